@@ -1,0 +1,8 @@
+"""The command `loombook`: arguments, exit codes, printing. Answers come from the pipeline.
+
+Exit codes: 0 clean, 1 findings (or a refused plan, or nothing found), 2 wrong use.
+"""
+
+from builder.cli.main import main
+
+__all__ = ["main"]

@@ -1,0 +1,101 @@
+"""`loombook find`, `show` and `plan`: the book's answers in a terminal."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from builder.cli.books import book_option, opened
+from builder.pipeline.answering import (
+    NoSuchRecordError,
+    answers,
+    described_vehicle,
+    planned,
+)
+from builder.rendering.terminal import answers_text, plan_text, vehicle_text
+
+Result = TypeVar("Result")
+
+format_option = click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
+)
+
+
+@click.command()
+@click.argument("question", nargs=-1, required=True)
+@book_option
+@format_option
+def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
+    """Answer a question such as "alta 2018 switched".
+
+    Say a car (make, model, year, variant), a function (switched, constant, ground, turn on,
+    illumination, front left ...), a wire colour, or all of them, in any order.
+
+    \b
+    loombook find alta 2018 switched
+    loombook find kavo white/black rear left
+    """
+    found = answers(opened(book), " ".join(question))
+    if form == "json":
+        click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
+    else:
+        click.echo(answers_text(found.answers), nl=False)
+    if not found.answers:
+        raise SystemExit(1)
+
+
+@click.command()
+@click.argument("vehicle")
+@book_option
+@format_option
+def show(vehicle: str, book: Path | None, form: str) -> None:
+    """Show one vehicle: its main answers, every pin, and how sure each is.
+
+    VEHICLE is a record's id; part of it, or a question, will do when only one fits.
+    """
+    described = _or_wrong_use(lambda: described_vehicle(opened(book), vehicle))
+    if form == "json":
+        click.echo(json.dumps(described.as_data(), indent=2, ensure_ascii=False))
+    else:
+        click.echo(vehicle_text(described.vehicle, described.proofs, described.findings), nl=False)
+
+
+@click.command()
+@click.argument("vehicle")
+@click.option("--converter", "-c", required=True, metavar="ID", help="A record in converters/.")
+@click.option(
+    "--treatment",
+    type=click.Choice(["auto", "addon", "intercept"]),
+    default="auto",
+    show_default=True,
+    help="addon taps beside the factory speakers, intercept breaks the lines.",
+)
+@book_option
+@format_option
+def plan(vehicle: str, converter: str, treatment: str, book: Path | None, form: str) -> None:
+    """Make a tap plan: which pins feed the converter, and what switches it on.
+
+    When the facts are not good enough it is a probe plan, which says what to measure first,
+    or no plan, which says why. Both end with exit code 1.
+
+    \b
+    loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    """
+    made = _or_wrong_use(lambda: planned(opened(book), vehicle, converter, treatment))
+    if form == "json":
+        click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
+    else:
+        click.echo(plan_text(made.plan, made.vehicle, made.converter), nl=False)
+    if made.plan.kind != "tap_plan":
+        raise SystemExit(1)
+
+
+def _or_wrong_use(ask: Callable[[], Result]) -> Result:
+    try:
+        return ask()
+    except NoSuchRecordError as error:
+        raise click.UsageError(str(error)) from error

@@ -1,0 +1,32 @@
+"""The command group and what its commands share."""
+
+from __future__ import annotations
+
+import click
+
+from builder import __version__
+from builder.cli.answering import find, plan, show
+from builder.cli.building import build, serve
+from builder.cli.checking import check
+from builder.cli.completing import completion
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="loombook", message="%(prog)s %(version)s")
+def main() -> None:
+    """A book of proved radio-connector pins, and the tap plans they make possible.
+
+    \b
+    Ask the book      loombook find "alta 2018 switched"
+                      loombook show corvane-alta-2016-early
+    Make a plan       loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    Check records     loombook check
+    Build the site    loombook build --output site
+
+    Every command looks for the book in ./pinouts, or in the folder you name.
+    Exit codes: 0 clean, 1 findings, 2 wrong use.
+    """
+
+
+for command in (check, build, serve, find, show, plan, completion):
+    main.add_command(command)

@@ -1,0 +1,137 @@
+"""What the finder knows of a vehicle: one row for each answer it could give."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from builder.model.vehicle import Pin, Plug, Vehicle
+from builder.model.words import PAIRED
+
+NO_WIRE = "colour not recorded"
+
+
+class Row(NamedTuple):
+    """One answer: a pin, or the two legs of a pair."""
+
+    function: str
+    channel: str  # "" for what belongs to no channel
+    plug: str
+    cavity: str  # "7", or "3 + / 4 −" for a pair
+    wire: str
+    grade: str
+    warning: str
+
+
+class Entry(NamedTuple):
+    """One vehicle as the finder sees it."""
+
+    id: str
+    make: str
+    model: str
+    variant: str
+    year_from: int
+    year_to: int
+    question: str  # what tells it from its sisters, "" when nothing has to
+    no_switched: str  # why there is no switched wire, "" when there is one or it is not known
+    rows: tuple[Row, ...]
+
+    @property
+    def title(self) -> str:
+        """The vehicle as a person would say it."""
+        years = str(self.year_from)
+        if self.year_to != self.year_from:
+            years += f"–{self.year_to}"
+        return f"{self.make} {self.model} {years}, {self.variant}"
+
+
+GradeOf = Callable[[Pin], str]
+
+
+def entry(vehicle: Vehicle, grade_of: GradeOf) -> Entry:
+    """Return the finder's entry for a vehicle; `grade_of` gives the band of a pin."""
+    return Entry(
+        vehicle.id,
+        vehicle.make,
+        vehicle.model,
+        vehicle.variant,
+        vehicle.scope.year_from,
+        vehicle.scope.year_to,
+        vehicle.how_to_tell[0].question if vehicle.how_to_tell else "",
+        _why_no_switched(vehicle),
+        tuple(row for plug in vehicle.plugs for row in _rows(plug, grade_of))
+        + tuple(_fuse_rows(vehicle)),
+    )
+
+
+def _why_no_switched(vehicle: Vehicle) -> str:
+    functions = {pin.function for plug in vehicle.plugs for pin in plug.pins}
+    if functions & {"retained", "accessory", "run"} or vehicle.radio.data_wake != "yes":
+        return ""
+    return "No switched wire on these plugs: the radio is woken by a data message."
+
+
+def _rows(plug: Plug, grade_of: GradeOf) -> Iterator[Row]:
+    for pin in plug.pins:
+        if pin.function in {"not_used", "unknown"}:
+            continue
+        if pin.function in PAIRED:
+            yield from _pair(plug, pin, grade_of)
+        else:
+            cavity, wire = pin.cavity, wire_words(pin)
+            yield Row(pin.function, "", plug.id, cavity, wire, grade_of(pin), _warning(pin))
+
+
+def _pair(plug: Plug, pin: Pin, grade_of: GradeOf) -> Iterator[Row]:
+    """One row for both legs, made at the positive one; a lone negative makes its own."""
+    other = next(
+        (
+            leg
+            for leg in plug.pins
+            if leg.function == pin.function and leg.channel == pin.channel and leg.leg != pin.leg
+        ),
+        None,
+    )
+    if pin.leg == "negative" and other is not None:
+        return
+    legs = [pin] if other is None else [pin, other]
+    signs = {"positive": "+", "negative": "−", None: "?"}
+    yield Row(
+        pin.function,
+        pin.channel or "",
+        plug.id,
+        " / ".join(f"{leg.cavity} {signs[leg.leg]}" for leg in legs),
+        " and ".join(wire_words(leg) for leg in legs),
+        weakest([grade_of(leg) for leg in legs]),
+        "" if other else "only one leg is recorded",
+    )
+
+
+BANDS = ("disputed", "unproved", "don't rely", "check first", "good", "proven")
+
+
+def weakest(bands: list[str]) -> str:
+    """The band that decides: a pair is as good as its worse leg."""
+    return min(bands, key=BANDS.index)
+
+
+def wire_words(pin: Pin) -> str:
+    """The wire's colours in words, base first: "white/black"."""
+    if pin.wire is None:
+        return NO_WIRE
+    return pin.wire.base + (f"/{pin.wire.stripe}" if pin.wire.stripe else "")
+
+
+def _warning(pin: Pin) -> str:
+    if pin.function == "constant_sleeps":
+        return "sleeps with the network: not a constant, and not switched either"
+    if pin.only_if is not None:
+        return "holds for part of these cars only"
+    return ""
+
+
+def _fuse_rows(vehicle: Vehicle) -> Iterator[Row]:
+    for place in vehicle.fuse_positions:
+        readings = "measured" if place.readings else "unproved"
+        wire = f"fuse position in the {place.panel} panel"
+        yield Row(place.function, "", place.position, "fuse", wire, readings, "")

@@ -1,0 +1,98 @@
+"""What a check has to say: one shape from the loader to the last rule.
+
+A rule knows where a fault stands in the *data* (a `DataPath`); only the pipeline knows
+where that is in the *file*. So rules yield `Fault`, and the pipeline makes `Finding` of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+DataPath = tuple[str | int, ...]
+"""Keys and indices from the top of a record, e.g. ("plugs", 0, "pins", 3, "cavity")."""
+
+
+class Severity(IntEnum):
+    """How much a finding weighs; the order is the order of the report."""
+
+    STOP = 0  # no plan may be made from what it concerns
+    FIX = 1  # a plan only with a stated override
+    WARN = 2
+    NOTE = 3
+
+    @property
+    def word(self) -> str:
+        """The word printed in reports."""
+        return self.name.lower()
+
+    @property
+    def fails_check(self) -> bool:
+        """Whether `loombook check` ends with exit code 1 because of it."""
+        return self <= Severity.FIX
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What a rule yields: where in the data, what is wrong, what to type.
+
+    `severity` is given only by a rule whose weight depends on the value it saw.
+    """
+
+    path: DataPath
+    message: str
+    help: str = ""
+    severity: Severity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A fault with a place in a file, ready to be reported.
+
+    `line` and `column` are 1-based. `accepted` holds the reason the record gives for
+    leaving the finding as it is, or None.
+    """
+
+    file: str
+    line: int
+    column: int
+    severity: Severity
+    rule_id: str
+    slug: str
+    message: str
+    help: str = ""
+    path: DataPath = ()
+    accepted: str | None = None
+
+    @property
+    def fails_check(self) -> bool:
+        """Whether this finding alone makes `check` exit 1."""
+        return self.accepted is None and self.severity.fails_check
+
+    @property
+    def docs(self) -> str:
+        """The page of the built site that explains the rule."""
+        return f"rules/{self.rule_id}.html"
+
+    def sort_key(self) -> tuple[str, int, int, str, str]:
+        """Order of the report: by place, then by rule, never by when it was found."""
+        return (self.file, self.line, self.column, self.rule_id, self.message)
+
+
+@dataclass(frozen=True, slots=True)
+class CatalogueEntry:
+    """The explanation of one finding id that is no rule: the site makes a page of it.
+
+    `example` holds a failing and a passing snippet of YAML; `source` is a published
+    source or "common practice, no source".
+    """
+
+    id: str
+    slug: str
+    title: str
+    severity: Severity
+    what: str
+    why: str
+    example: str
+    fix: str
+    source: str

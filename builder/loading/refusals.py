@@ -1,0 +1,229 @@
+"""What is refused and the words it is refused with: what was found, and what to type."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from builder.findings import Finding, Severity
+from builder.loading.catalogue import SLUGS
+from builder.loading.characters import name_character, quote
+from builder.loading.scalars import LARGEST_INTEGER, NotFiniteError, UnusableNumberError
+from builder.source_map import Position
+
+MOST_FINDINGS = 50
+"""Reading a file stops here: a file of a million aliases needs no million findings."""
+
+
+class Refusal(NamedTuple):
+    """A finding that has no place yet."""
+
+    rule_id: str
+    message: str
+    help: str
+
+
+class ReadingEndedError(Exception):
+    """The rest of the file is not looked at; why is among the refusals."""
+
+
+class Refusals:
+    """Collects the findings of one file; everything refused is a stop."""
+
+    __slots__ = ("_file", "findings")
+
+    def __init__(self, file: str) -> None:
+        self._file = file
+        self.findings: list[Finding] = []
+
+    def add(self, position: Position, refusal: Refusal) -> None:
+        """Note a refusal; raises ReadingEndedError when there are too many to go on."""
+        self._append(position, refusal)
+        if len(self.findings) == MOST_FINDINGS:
+            self._append(position, too_many_faults())
+            raise ReadingEndedError
+
+    def _append(self, position: Position, refusal: Refusal) -> None:
+        line, column = position
+        rule_id, message, help_text = refusal
+        slug = SLUGS[rule_id]
+        self.findings.append(
+            Finding(self._file, line, column, Severity.STOP, rule_id, slug, message, help=help_text)
+        )
+
+
+def not_utf8(what: str) -> Refusal:
+    """`what` names the bytes, such as `the byte 0xE9`."""
+    return Refusal(
+        "YML101", f"{what} is not UTF-8 text", "save the file again with the encoding UTF-8."
+    )
+
+
+def file_too_large(most_bytes: int) -> Refusal:
+    """A file of more than `most_bytes`."""
+    return Refusal(
+        "YML102",
+        f"the file is larger than {most_bytes} bytes",
+        "one file describes one scope or one part; split it, and leave photos out of it.",
+    )
+
+
+def file_unreadable(reason: str) -> Refusal:
+    """`reason` is the operating system's sentence."""
+    return Refusal(
+        "YML103",
+        f"the file cannot be read: {reason}",
+        "check the name, and that it is a plain file you may read.",
+    )
+
+
+def hidden_character(character: str, escaped: bool = False) -> Refusal:
+    """A character nobody can see, in the text itself or written as an escape."""
+    how = "the quoted text writes" if escaped else "here stands"
+    return Refusal(
+        "YML104",
+        f"{how} the hidden character {name_character(character)}",
+        "delete it: retype the words around it instead of pasting them.",
+    )
+
+
+def empty_file() -> Refusal:
+    """Nothing but comments and white space, or an empty document."""
+    return Refusal(
+        "YML107", "the file holds no record", "copy the kind's TEMPLATE.yaml and fill it in."
+    )
+
+
+def top_level_not_mapping(data: Any) -> Refusal:
+    """`data` is what the file holds in place of keys and values."""
+    found = "a list" if isinstance(data, list) else f"only {quote(str(data))}"
+    return Refusal(
+        "YML108",
+        f"a record is made of keys and values, but the file holds {found}",
+        'start with "schema: 1" at the beginning of a line.',
+    )
+
+
+def several_documents() -> Refusal:
+    """A second `---`."""
+    return Refusal(
+        "YML109",
+        'a second document starts here ("---")',
+        "put each record in a file of its own, or delete this line.",
+    )
+
+
+def directive(version: bool) -> Refusal:
+    """A `%YAML` or `%TAG` line."""
+    return Refusal(
+        "YML110",
+        f'the line "{"%YAML" if version else "%TAG"} …" changes how the file is read',
+        "delete it and the --- below it.",
+    )
+
+
+def anchor_used(name: str) -> Refusal:
+    """`&name`."""
+    return Refusal(
+        "YML111",
+        f"{quote('&' + name)} marks a value for use elsewhere",
+        f"delete {quote('&' + name)}; if the text starts with &, put it in quotes.",
+    )
+
+
+def alias_used(name: str) -> Refusal:
+    """`*name`."""
+    return Refusal(
+        "YML112",
+        f"{quote('*' + name)} stands for a value written elsewhere",
+        "write the value out here; if the text starts with *, put it in quotes.",
+    )
+
+
+def tag_used(tag: str) -> Refusal:
+    """`!tag`, `!!int`, `!<...>`."""
+    shown = quote(tag.replace("tag:yaml.org,2002:", "!!"))
+    return Refusal(
+        "YML113",
+        f"the tag {shown} changes what a value means",
+        f"delete {shown}; if the text starts with !, put it in quotes.",
+    )
+
+
+def key_twice(key: str, first_line: int) -> Refusal:
+    """`key` was seen in the same mapping before."""
+    return Refusal(
+        "YML115",
+        f"key {quote(key)} stands twice in one mapping (first at line {first_line})",
+        "keep one of the two; if both are meant, make a list of them.",
+    )
+
+
+def key_is_structure() -> Refusal:
+    """A mapping or list in the place of a key."""
+    return Refusal(
+        "YML117",
+        "a list or mapping stands where a key should be",
+        "write a plain word as key; if the text starts with [ or {, put it in quotes.",
+    )
+
+
+def unusable_key(written: str, value: Any) -> Refusal:
+    """A key that is blank, `<<`, or no text; `value` is what it was read as."""
+    if written == "<<":
+        return Refusal(
+            "YML114",
+            '"<<" would copy keys from elsewhere',
+            'write the keys out here and delete "<<".',
+        )
+    if not written.strip():
+        return Refusal("YML118", "the key before the colon is empty", "write the key's name.")
+    kind = "a number"
+    if isinstance(value, bool):
+        kind = "a truth value"
+    elif written in ("~", "null", "Null", "NULL"):
+        kind = "nothing"
+    return Refusal(
+        "YML116",
+        f"key {quote(written)} is read as {kind}, not as text",
+        f"if it is meant as a name, write {quote(written)} with the quotes.",
+    )
+
+
+def question_before_key(key: str) -> Refusal:
+    """`{?word: …}`: libyaml and PyYAML drop the question mark, YAML 1.2 keeps it."""
+    return Refusal(
+        "YML105",
+        f"the question mark before {quote(key)} is read in two ways",
+        f"put the key in quotes: {quote('?' + key)}.",
+    )
+
+
+def nested_too_deep(deepest: int) -> Refusal:
+    """The first mapping or list beyond `deepest`."""
+    return Refusal(
+        "YML119",
+        f"lists and mappings stand more than {deepest} deep in each other here",
+        "close the brackets above, or check the indentation; no record needs more than ten.",
+    )
+
+
+def unusable_number(written: str, error: UnusableNumberError) -> Refusal:
+    """A number no quantity can have."""
+    quotes = f"if it is text, write {quote(written)} with the quotes"
+    if isinstance(error, NotFiniteError):
+        message = f"{quote(written)} is no finite number"
+        return Refusal("YML120", message, f'{quotes}; if nobody measured it, write "unknown".')
+    return Refusal(
+        "YML121",
+        f"{quote(written)} would lose its digits as a number (largest integer {LARGEST_INTEGER})",
+        f"{quotes}; otherwise correct the number.",
+    )
+
+
+def too_many_faults() -> Refusal:
+    """The place at which reading stopped."""
+    return Refusal(
+        "YML122",
+        f"{MOST_FINDINGS} faults found; the rest of the file was not looked at",
+        "mend the faults above and run the check again.",
+    )

@@ -1,0 +1,1 @@
+"""The records as typed, frozen values. Built by `builder.parsing`, read by everything else."""

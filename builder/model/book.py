@@ -1,0 +1,26 @@
+"""The parts of a book that a vehicle can refer to, and the vehicle among them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.housing import Housing
+from builder.model.parts import Amplifier, Cable, Converter
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """Everything a vehicle record may name: shells and parts by id, and which vehicles exist.
+
+    `defaults` are the book's house defaults; `as_of` is the day the book is checked for
+    (YYYY-MM-DD), None when nobody gave one: nothing in the core reads a clock.
+    """
+
+    housings: dict[str, Housing] = field(default_factory=dict)
+    converters: dict[str, Converter] = field(default_factory=dict)
+    amplifiers: dict[str, Amplifier] = field(default_factory=dict)
+    cables: dict[str, Cable] = field(default_factory=dict)
+    vehicle_ids: frozenset[str] = frozenset()
+    defaults: HouseDefaults = field(default_factory=HouseDefaults)
+    as_of: str | None = None

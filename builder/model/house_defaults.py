@@ -1,0 +1,112 @@
+"""House defaults: trade judgement that a shop may change in `pinouts/book.yaml`.
+
+None of these is a standard. Each is printed beside every result it influences.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields
+from typing import Any
+
+
+def _default(value: float, unit: str, what: str) -> Any:
+    return field(default=value, metadata={"unit": unit, "what": what})
+
+
+@dataclass(frozen=True, slots=True)
+class HouseDefaults:
+    """One field for each default; the metadata of a field says what it is and its unit."""
+
+    asleep_min: float = _default(20, "min", "key out and locked before a car counts as asleep")
+    asleep_proved_min: float = _default(
+        60, "min", "asleep before a constant is proved not to sleep with the network"
+    )
+    supply_match_v: float = _default(0.3, "V", "how far a constant may read from the battery")
+    supply_drop_v: float = _default(0.5, "V", "most a supply may lose under its test load")
+    off_max_v: float = _default(0.5, "V", "most a switched wire may show when off")
+    bridge_leg_min_v: float = _default(5.0, "V", "least bias of a bridged speaker leg")
+    bridge_leg_max_v: float = _default(8.0, "V", "most bias of a bridged speaker leg")
+    leg_difference_warn_v: float = _default(0.12, "V", "difference between two bridged legs")
+    leg_difference_stop_v: float = _default(0.25, "V", "difference between two bridged legs")
+    clean_level_v_rms: float = _default(
+        9.12, "V", "clean level taken for an unboosted bridge when nobody measured: (14.4 - 1.5)/√2"
+    )
+    margin_thin_db: float = _default(3.0, "dB", "margin under which a level is called thin")
+    parallel_load_ratio: float = _default(25.0, "", "converter input ohms over speaker ohms")
+    source_share: float = _default(0.5, "", "share of a turn-on output's rating that may be drawn")
+    offset_wake_min_v: float = _default(2.0, "V", "least bias that an offset-wake input needs")
+    latch_ah_per_day: float = _default(
+        2.0, "Ah", "charge a day lost to waking before it is flagged"
+    )
+    band_gap_ratio: float = _default(1.2, "", "high-pass over low-pass corner that leaves a hole")
+    bass_swing_db: float = _default(3.0, "dB", "bass loss with volume before a pair is flagged")
+    light_shift_v: float = _default(1.0, "V", "change with the lights that marks a dimmer wire")
+    biased_leg_min_v: float = _default(1.0, "V", "from here on a speaker leg counts as biased")
+    joined_max_ohm: float = _default(100.0, "Ω", "less between two wires counts as joined")
+    speaker_dc_min_share: float = _default(0.7, "", "least meter ohms over nominal ohms")
+    speaker_dc_max_share: float = _default(1.0, "", "most meter ohms over nominal ohms")
+    data_level_min_v: float = _default(2.3, "V", "least average of a data wire at rest")
+    data_level_max_v: float = _default(2.7, "V", "most average of a data wire at rest")
+    logic_level_max_v: float = _default(8.0, "V", "under this a turn-on output is logic level")
+    pair_spread_cavities: float = _default(3, "cavities", "how far apart two legs of a pair sit")
+
+    # What a pin of each kind should read; used by the proof of pins.
+    crank_alive_min_v: float = _default(6.0, "V", "least a wire that stays alive shows at crank")
+    crank_off_max_v: float = _default(1.0, "V", "most a wire that drops out shows at crank")
+    slept_max_v: float = _default(1.0, "V", "most a supply shows once it sleeps with the network")
+    ground_idle_v: float = _default(0.05, "V", "most a ground may show with nothing drawn")
+    ground_crank_v: float = _default(0.2, "V", "most a ground may show at crank")
+    ground_drop_v: float = _default(0.1, "V", "most a ground may rise under its test load")
+    ground_ohm: float = _default(0.5, "Ω", "most ohms of a ground, test leads taken off")
+    speaker_min_ohm: float = _default(1.0, "Ω", "least ohms across a healthy speaker pair")
+    speaker_max_ohm: float = _default(8.5, "Ω", "most ohms across a speaker pair, leads included")
+    body_open_ohm: float = _default(10000.0, "Ω", "ohms to the body that count as not connected")
+    body_short_ohm: float = _default(1.0, "Ω", "ohms to the body that count as connected")
+    silent_leg_max_v: float = _default(0.1, "V", "most bias of an output that has none")
+    boosted_leg_max_v: float = _default(14.0, "V", "most bias of a leg of a factory amplifier")
+    line_bias_min_v: float = _default(2.0, "V", "least bias of a balanced line leg")
+    line_bias_max_v: float = _default(7.5, "V", "most bias of a balanced line leg")
+    line_max_v_rms: float = _default(5.0, "V", "most signal of a balanced line pair")
+    turn_on_min_v: float = _default(9.0, "V", "least a 12 V turn-on output shows when on")
+    logic_on_min_v: float = _default(2.8, "V", "least a logic-level turn-on output shows when on")
+    logic_on_max_v: float = _default(5.5, "V", "most a logic-level turn-on output shows when on")
+    illumination_min_v: float = _default(
+        2.0, "V", "least a steady illumination feed shows when lit"
+    )
+    pulse_average_min_v: float = _default(0.5, "V", "least average of a pulsed illumination feed")
+    data_high_min_v: float = _default(2.4, "V", "least average of the high wire of a data pair")
+    data_high_max_v: float = _default(3.6, "V", "most average of the high wire of a data pair")
+    data_low_min_v: float = _default(1.4, "V", "least average of the low wire of a data pair")
+    data_low_max_v: float = _default(2.6, "V", "most average of the low wire of a data pair")
+    data_pair_min_ohm: float = _default(
+        54.0, "Ω", "least ohms across a data pair, both ends joined"
+    )
+    data_pair_max_ohm: float = _default(130.0, "Ω", "most ohms across a data pair, one end open")
+    data_single_min_v: float = _default(6.0, "V", "least average of a single data wire at work")
+    data_single_max_v: float = _default(11.0, "V", "most average of a single data wire at work")
+    camera_min_v: float = _default(5.0, "V", "least a camera supply shows when on")
+    camera_max_v: float = _default(8.0, "V", "most a camera supply shows when on")
+    microphone_min_v: float = _default(2.0, "V", "least bias of a microphone wire")
+    microphone_max_v: float = _default(9.0, "V", "most bias of a microphone wire")
+    wheel_keys_min_v: float = _default(2.7, "V", "least a wheel-key wire shows, no key pressed")
+    wheel_keys_max_v: float = _default(5.3, "V", "most a wheel-key wire shows, no key pressed")
+    # How much a piece of evidence weighs; 1 would be certainty.
+    weight_full: float = _default(0.80, "", "weight of readings in every defining state")
+    weight_job: float = _default(0.60, "", "weight of a job on another car that held")
+    weight_part: float = _default(0.55, "", "weight of readings in some defining states")
+    weight_paper: float = _default(0.40, "", "weight of a printed diagram or plate")
+    weight_colour: float = _default(0.20, "", "weight of a wire colour or position")
+    weight_told: float = _default(0.10, "", "weight of hearsay")
+    cap_unknown_face: float = _default(0.40, "", "most that readings of an unknown face may weigh")
+    cap_unmeasured: float = _default(0.50, "", "highest score of a pin that nobody measured")
+    cap_one_contributor: float = _default(0.85, "", "highest score that one contributor can give")
+    far_factor: float = _default(0.7, "", "taken off for years or trims nobody measured")
+
+    @classmethod
+    def described(cls) -> list[tuple[str, float, str, str]]:
+        """Every default as (name, value, unit, what it is)."""
+        usual = cls()
+        return [
+            (f.name, getattr(usual, f.name), f.metadata["unit"], f.metadata["what"])
+            for f in fields(cls)
+        ]

@@ -1,0 +1,66 @@
+"""What the book keeps of a vehicle after its page is written: small enough for 10,000 of them."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.findings import DataPath
+from builder.model.vehicle import Question, Scope, Vehicle
+
+
+class PinSummary(NamedTuple):
+    """One pin, as book-wide rules and the finder need it."""
+
+    plug: str
+    housing: str
+    cavity: str
+    function: str
+    channel: str | None
+    leg: str | None
+    base: str | None
+    stripe: str | None
+    path: DataPath
+
+
+class VehicleSummary(NamedTuple):
+    """One vehicle, as book-wide rules and the finder need it."""
+
+    id: str
+    file: str
+    make: str
+    model: str
+    variant: str
+    title: str
+    scope: Scope
+    how_to_tell: tuple[Question, ...]
+    pins: tuple[PinSummary, ...]
+
+
+def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
+    """Return the summary of `vehicle`, which was read from `file`."""
+    pins = tuple(
+        PinSummary(
+            plug.id,
+            plug.housing,
+            pin.cavity,
+            pin.function,
+            pin.channel,
+            pin.leg,
+            pin.wire.base if pin.wire else None,
+            pin.wire.stripe if pin.wire else None,
+            pin.path,
+        )
+        for plug in vehicle.plugs
+        for pin in plug.pins
+    )
+    return VehicleSummary(
+        vehicle.id,
+        file,
+        vehicle.make,
+        vehicle.model,
+        vehicle.variant,
+        vehicle.title,
+        vehicle.scope,
+        vehicle.how_to_tell,
+        pins,
+    )

@@ -1,0 +1,47 @@
+"""Schema-valid data into the typed model. Pure; it assumes the shape has been checked.
+
+The word "unknown" becomes None where the model holds a number, and stays a word where it
+holds a word. Cavity names become text, so that 4 and "A4" are of one type.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from builder.model.housing import Housing
+from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.vehicle import Vehicle
+from builder.parsing.housing import parse_housing
+from builder.parsing.parts import parse_amplifier, parse_cable, parse_converter
+from builder.parsing.vehicle import parse_vehicle
+
+Record = Vehicle | Housing | Converter | Amplifier | Cable
+
+_PARSERS: dict[str, Callable[[dict[str, Any]], Record]] = {
+    "vehicle": parse_vehicle,
+    "housing": parse_housing,
+    "converter": parse_converter,
+    "amplifier": parse_amplifier,
+    "cable": parse_cable,
+}
+
+
+def parse_record(kind: str, data: dict[str, Any]) -> Record:
+    """Return the typed record for schema-valid `data` of this kind.
+
+    Raises:
+        KeyError: the kind is not one of vehicle, housing, converter, amplifier, cable.
+    """
+    return _PARSERS[kind](data)
+
+
+__all__ = [
+    "Record",
+    "parse_amplifier",
+    "parse_cable",
+    "parse_converter",
+    "parse_housing",
+    "parse_record",
+    "parse_vehicle",
+]

@@ -1,0 +1,30 @@
+"""Small conversions that every kind of record needs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Data = dict[str, Any]
+
+
+def number(data: Data, key: str) -> float | None:
+    """The number at `key`; None when it is left out or the word "unknown" or "none"."""
+    value = data.get(key)
+    return None if value is None or isinstance(value, str) else value
+
+
+def texts(data: Data, key: str) -> tuple[str, ...]:
+    """The list of texts at `key`, empty when left out."""
+    return tuple(str(item) for item in data.get(key, ()))
+
+
+def section(data: Data, key: str) -> Data:
+    """The mapping at `key`; empty when left out or a word such as "none" or "no"."""
+    value = data.get(key)
+    return value if isinstance(value, dict) else {}
+
+
+def text_or_none(data: Data, key: str) -> str | None:
+    """The value at `key` as text, None when left out."""
+    value = data.get(key)
+    return None if value is None else str(value)

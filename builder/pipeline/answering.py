@@ -1,0 +1,188 @@
+"""`find`, `show` and `plan`: one book, one question."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from builder.book import Book, RecordFile
+from builder.finder.entries import Entry, entry
+from builder.finder.search import Answer, find
+from builder.findings import DataPath, Finding
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.pipeline.checking import CheckedBook, check_book
+from builder.pipeline.deciding import DecidedPlan, decide_plan
+from builder.pipeline.proofs import prove
+from builder.pipeline.records import ReadRecord, read_record
+from builder.planning.plan import Plan
+from builder.planning.plan_json import plan_as_json
+from builder.rendering.pages.grades import PinProof
+from builder.reporting import finding_data
+
+
+class NoSuchRecordError(Exception):
+    """No record of that name, or several; the message lists what could be meant."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The answers to a question."""
+
+    question: str
+    answers: tuple[Answer, ...]
+
+    def as_data(self) -> dict[str, Any]:
+        """The answers as plain data."""
+        return {
+            "question": self.question,
+            "answers": [
+                {
+                    "vehicle": answer.entry.id,
+                    "title": answer.entry.title,
+                    "tell_apart": answer.entry.question,
+                    "no_switched": answer.entry.no_switched,
+                    "rows": [row._asdict() for row in answer.rows],
+                }
+                for answer in self.answers
+            ],
+        }
+
+
+def answers(book: Book, question: str) -> Found:
+    """Return what the book answers to a question."""
+    entries = [
+        finder_entry(vehicle, prove(vehicle, book.defaults)) for _, vehicle in vehicles(book)
+    ]
+    return Found(question, tuple(find(question, entries)))
+
+
+def finder_entry(vehicle: Vehicle, proofs: dict[DataPath, PinProof]) -> Entry:
+    """Return the finder's entry of a vehicle."""
+    return entry(vehicle, lambda pin: proofs[pin.path].band)
+
+
+def vehicles(book: Book) -> Iterator[tuple[ReadRecord, Vehicle]]:
+    """Yield every usable vehicle of the book; templates are not of the book."""
+    for file in book.files():
+        if file.kind == "vehicle" and not file.is_template:
+            read = read_record(file)
+            if isinstance(read.record, Vehicle):
+                yield read, read.record
+
+
+@dataclass(frozen=True, slots=True)
+class DescribedVehicle:
+    """One vehicle with its grades and findings."""
+
+    vehicle: Vehicle
+    data: dict[str, Any]
+    proofs: dict[DataPath, PinProof]
+    findings: tuple[Finding, ...]
+
+    def as_data(self) -> dict[str, Any]:
+        """The record as typed, and what was computed of it, apart."""
+        return {
+            "record": self.data,
+            "computed": {
+                "grades": grades_data(self.vehicle, self.proofs),
+                "findings": [finding_data(finding) for finding in self.findings],
+            },
+        }
+
+
+def grades_data(vehicle: Vehicle, proofs: dict[DataPath, PinProof]) -> list[dict[str, Any]]:
+    """The grade of each pin as plain data."""
+    return [
+        {
+            "plug": plug.id,
+            "cavity": pin.cavity,
+            "function": pin.function,
+            "grade": proofs[pin.path].band,
+            "score": round(proofs[pin.path].score, 4),
+            "why": proofs[pin.path].why,
+            "raise_by": proofs[pin.path].raise_by,
+        }
+        for plug in vehicle.plugs
+        for pin in plug.pins
+    ]
+
+
+def described_vehicle(book: Book, name: str) -> DescribedVehicle:
+    """Return the vehicle that a name or question means.
+
+    Raises:
+        NoSuchRecordError: none or several fit, or its file does not pass the schema.
+    """
+    checked = check_book(book)
+    read, vehicle = _vehicle(book, name)
+    findings = tuple(checked.findings_of(read.file.shown))
+    return DescribedVehicle(vehicle, read.data, prove(vehicle, book.defaults), findings)
+
+
+def _vehicle(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
+    files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
+    read = read_record(_file_named(name, files) or _file_meant(book, name))
+    if not isinstance(read.record, Vehicle):
+        first = read.findings[0]
+        raise NoSuchRecordError(f"{first.file}:{first.line}:{first.column}: {first.message}")
+    return read, read.record
+
+
+def _file_named(name: str, files: list[RecordFile]) -> RecordFile | None:
+    exact = [file for file in files if file.path.stem == name]
+    partly = [file for file in files if name in file.path.stem]
+    fitting = exact or partly
+    return fitting[0] if len(fitting) == 1 else None
+
+
+def _file_meant(book: Book, name: str) -> RecordFile:
+    found = [answer.entry.id for answer in answers(book, name).answers]
+    for read, vehicle in vehicles(book):
+        if [vehicle.id] == found:
+            return read.file
+    if found:
+        raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
+    raise NoSuchRecordError(f'no vehicle is called "{name}"; try: loombook find {name}')
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan and what it was made for."""
+
+    decided: DecidedPlan
+    vehicle: Vehicle
+    converter: Converter
+
+    @property
+    def plan(self) -> Plan:
+        """The plan itself."""
+        return self.decided.plan
+
+    def as_data(self) -> dict[str, Any]:
+        """The plan as its JSON contract says, with the findings on it."""
+        findings = [finding_data(finding) for finding in self.decided.findings]
+        return {**plan_as_json(self.plan), "findings": findings}
+
+
+def planned(book: Book, name: str, converter_id: str, treatment: str) -> Planned:
+    """Return the plan for a vehicle and a converter of the book.
+
+    Raises:
+        NoSuchRecordError: there is no such vehicle or converter.
+    """
+    checked = check_book(book)
+    read, vehicle = _vehicle(book, name)
+    converter = _converter(checked, converter_id)
+    findings = checked.findings_of(read.file.shown)
+    decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)
+    return Planned(decided, vehicle, converter)
+
+
+def _converter(checked: CheckedBook, converter_id: str) -> Converter:
+    converters = checked.shelf.converters
+    if converter_id not in converters:
+        known = ", ".join(sorted(converters))
+        raise NoSuchRecordError(f'no converter is called "{converter_id}"; there are: {known}')
+    return converters[converter_id]

@@ -1,0 +1,129 @@
+"""`check`: every record against the schema, the rules and the other records."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import NamedTuple
+
+from builder.book import Book, RecordFile
+from builder.findings import Fault, Finding
+from builder.model.book import Shelf
+from builder.model.summary import VehicleSummary, summarise
+from builder.model.vehicle import Vehicle
+from builder.pipeline.acceptance import PlacedAcceptance, apply_acceptances, place_acceptances
+from builder.pipeline.records import ReadRecord, read_record
+from builder.pipeline.shelf import Shelves, read_shelves
+from builder.pipeline.workers import map_files
+from builder.rules.registry import rules_for
+from builder.rules.rule import Rule, Scope
+
+Progress = Callable[[int, int], None]
+
+
+class CheckedVehicle(NamedTuple):
+    """What a checked vehicle file leaves behind; small, because there may be many."""
+
+    file: RecordFile
+    summary: VehicleSummary | None
+    findings: list[Finding]
+    acceptances: list[PlacedAcceptance]
+    newest: str  # date of the newest reading or edit, "" when there is none
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedBook:
+    """A checked book: its findings in reading order, and what pages and plans need of it."""
+
+    book: Book
+    shelf: Shelf
+    findings: tuple[Finding, ...]
+    summaries: tuple[VehicleSummary, ...]
+    records: int
+    as_of: str  # date of the newest reading in the book: builds are reproducible
+
+    @property
+    def failing(self) -> int:
+        """How many findings make `check` exit 1."""
+        return sum(finding.fails_check for finding in self.findings)
+
+    def findings_of(self, shown: str) -> list[Finding]:
+        """The findings in one file."""
+        return [finding for finding in self.findings if finding.file == shown]
+
+
+def check_book(book: Book, progress: Progress = lambda done, total: None) -> CheckedBook:
+    """Check every record of the book and return all findings."""
+    files = book.files()
+    shelves, findings = read_shelves(book, files)
+    vehicle_files = [file for file in files if file.kind == "vehicle"]
+    checked = list(map_files(partial(check_vehicle, shelves), vehicle_files, progress))
+    by_file = _with_book_findings(checked)
+    for entry in checked:
+        findings += apply_acceptances(by_file[entry.file.shown], entry.acceptances)
+    return CheckedBook(
+        book=book,
+        shelf=shelves.book,
+        findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
+        summaries=tuple(_in_book(checked)),
+        records=len(files),
+        as_of=max((entry.newest for entry in checked), default=""),
+    )
+
+
+def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
+    """Read one vehicle file and run the record and vehicle rules on it."""
+    read = read_record(file)
+    if not isinstance(read.record, Vehicle):
+        return CheckedVehicle(file, None, read.findings, [], "")
+    vehicle = read.record
+    findings = read.findings + run_rules(rules_for(Scope.RECORD, "vehicle"), read, vehicle)
+    findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelves.for_file(file))
+    return CheckedVehicle(
+        file,
+        summarise(vehicle, file.shown),
+        findings,
+        place_acceptances(vehicle, read),
+        newest_date(vehicle),
+    )
+
+
+def newest_date(vehicle: Vehicle) -> str:
+    """The newest session of a vehicle, or its edit when nobody measured; "" without either."""
+    return max((session.date for session in vehicle.sessions), default=vehicle.edited or "")
+
+
+def run_rules(rules: Sequence[Rule], read: ReadRecord, *subjects: object) -> list[Finding]:
+    """Run rules on what they look at and return their faults with places in the file."""
+    return [
+        read.locate(fault, rule.id, rule.slug, rule.severity)
+        for rule in rules
+        for fault in rule.check(*subjects)
+        if isinstance(fault, Fault)
+    ]
+
+
+def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
+    return [entry.summary for entry in checked if entry.summary and not entry.file.is_template]
+
+
+def _with_book_findings(checked: Sequence[CheckedVehicle]) -> dict[str, list[Finding]]:
+    """Findings by file, with those of the book-wide rules among them."""
+    by_file = defaultdict(list, {entry.file.shown: list(entry.findings) for entry in checked})
+    files = {entry.file.shown: entry.file for entry in checked}
+    summaries = _in_book(checked)
+    for rule in rules_for(Scope.BOOK):
+        for shown, fault in _book_faults(rule, summaries):
+            # Book-wide faults are few, so their files are read again for the exact place.
+            read = read_record(files[shown])
+            by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))
+    return by_file
+
+
+def _book_faults(rule: Rule, summaries: Sequence[VehicleSummary]) -> list[tuple[str, Fault]]:
+    file_of = {summary.id: summary.file for summary in summaries}
+    return [
+        (file_of[found[0]], found[1]) for found in rule.check(summaries) if isinstance(found, tuple)
+    ]

@@ -1,0 +1,75 @@
+"""Plans with the rules' findings in hand: what a stop bars, and whether a plan may stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from builder.findings import DataPath, Finding, Severity
+from builder.model.book import Shelf
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.pipeline.checking import run_rules
+from builder.pipeline.records import ReadRecord
+from builder.planning.plan import Plan, Reason
+from builder.planning.tap_plan import make_plan, serves
+from builder.rules.registry import rules_for
+from builder.rules.rule import Scope
+
+_NOT_ABOUT_PINS = frozenset({"accept", "photos", "edited", "id", "how_to_tell"})
+"""Parts of a record a stop may stand on without making a pin doubtful."""
+
+
+@dataclass(frozen=True, slots=True)
+class DecidedPlan:
+    """A plan with the findings of the plan rules on it."""
+
+    plan: Plan
+    findings: tuple[Finding, ...]
+
+
+def barred_paths(findings: Iterable[Finding]) -> dict[DataPath, str]:
+    """Return what stop findings bar from use, by data path, each with its reason.
+
+    A stop the record accepts bars all the same: accepting says "we know", not "it is safe".
+    """
+    return {
+        finding.path: f"{finding.rule_id}: {finding.message}"
+        for finding in findings
+        if finding.severity is Severity.STOP and not _NOT_ABOUT_PINS & set(finding.path[:1])
+    }
+
+
+def decide_plan(
+    read: ReadRecord,
+    vehicle: Vehicle,
+    converter: Converter,
+    shelf: Shelf,
+    findings: Sequence[Finding],
+    treatment: str = "auto",
+) -> DecidedPlan:
+    """Return the plan for a vehicle and a converter; a stop on the plan itself refuses it."""
+    plan = make_plan(
+        vehicle,
+        converter,
+        defaults=shelf.defaults,
+        treatment=treatment,
+        barred=barred_paths(findings),
+    )
+    found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle)
+    stops = [finding for finding in found if finding.severity is Severity.STOP]
+    if stops and plan.kind == "tap_plan":
+        refusals = tuple(Reason("refused", f"{s.rule_id}: {s.message}", s.docs) for s in stops)
+        plan = replace(plan, kind="no_plan", refusals=plan.refusals + refusals)
+    return DecidedPlan(plan, tuple(found))
+
+
+def plans_of(
+    read: ReadRecord, vehicle: Vehicle, shelf: Shelf, findings: Sequence[Finding]
+) -> list[DecidedPlan]:
+    """Return a plan for every converter of the book that makes sense with this vehicle."""
+    return [
+        decide_plan(read, vehicle, converter, shelf, findings)
+        for converter in shelf.converters.values()
+        if serves(vehicle, converter)[0]
+    ]

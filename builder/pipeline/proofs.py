@@ -1,0 +1,36 @@
+"""The grade of every pin of a vehicle and what each should read, in the shape pages ask for."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Pin, Vehicle
+from builder.proof.grading import grade_pin
+from builder.proof.signatures import kinds, kinds_of_pin
+from builder.rendering.pages.expected import expected_lines
+from builder.rendering.pages.grades import Expected, PinProof
+
+
+def prove(vehicle: Vehicle, defaults: HouseDefaults) -> dict[DataPath, PinProof]:
+    """Return the proof of every pin, by the pin's path."""
+    return {pin.path: _proof(vehicle, pin, defaults) for plug in vehicle.plugs for pin in plug.pins}
+
+
+def _proof(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> PinProof:
+    grade = grade_pin(vehicle, pin, defaults)
+    choices = kinds_of_pin(vehicle, pin, defaults)
+    return PinProof(
+        grade.band,
+        grade.score,
+        grade.why,
+        grade.raise_by,
+        _expected(choices[0].id, defaults) if choices else (),
+    )
+
+
+@lru_cache(maxsize=256)
+def _expected(kind_id: str, defaults: HouseDefaults) -> tuple[Expected, ...]:
+    # The same few kinds come back on every car, so their phrases are made once.
+    return expected_lines(kinds(defaults)[kind_id].rows)

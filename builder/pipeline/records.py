@@ -1,0 +1,80 @@
+"""One record file, all the way from bytes to the typed model."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from builder.book import RecordFile
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.loading import load_file
+from builder.parsing import Record, parse_record
+from builder.schema_check import check_shape
+from builder.source_map import SourceMap
+
+ID_NOT_FILE_NAME = CatalogueEntry(
+    id="BOK101",
+    slug="id-not-file-name",
+    title="The id of a record is not its file name",
+    severity=Severity.FIX,
+    what="A record whose `id` differs from the name of its file without `.yaml`.",
+    why="People look a record up by its file and by its id; two names for one car are one too "
+    "many, and a link made from the id would lead nowhere.",
+    example="file: alta-2016.yaml\nid: alta-2017   # should be alta-2016",
+    fix="Rename the file or correct the id, so that both are the same.",
+    source="Chosen by this project.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRecord:
+    """What came out of one file. `record` is None when the file cannot be used."""
+
+    file: RecordFile
+    record: Record | None
+    data: dict[str, Any]
+    source_map: SourceMap
+    findings: list[Finding]
+    digest: str
+
+    def locate(self, fault: Fault, rule_id: str, slug: str, severity: Severity) -> Finding:
+        """Return the finding for a fault of this record, with its place in the file."""
+        line, column = self.source_map.value_position(fault.path)
+        weight = fault.severity if fault.severity is not None else severity
+        return Finding(
+            self.file.shown,
+            line,
+            column,
+            weight,
+            rule_id,
+            slug,
+            fault.message,
+            fault.help,
+            fault.path,
+        )
+
+
+def read_record(file: RecordFile) -> ReadRecord:
+    """Load, check the shape of, and parse one file. Never raises for what a file contains."""
+    loaded = load_file(file.path, file.shown)
+    findings = list(loaded.findings)
+    if loaded.data is not None and not findings:
+        findings = check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
+    usable = loaded.data is not None and not findings
+    record = parse_record(file.kind, loaded.data) if usable and loaded.data else None
+    read = ReadRecord(file, record, loaded.data or {}, loaded.source_map, findings, loaded.digest)
+    if record is not None and not file.is_template and record.id != file.path.stem:
+        findings.append(_wrong_id(read, record.id))
+    return read
+
+
+def _wrong_id(read: ReadRecord, record_id: str) -> Finding:
+    path: DataPath = ("id",)
+    stem = read.file.path.stem
+    fault = Fault(
+        path,
+        f'id "{record_id}" is not the file name "{stem}"',
+        f"type id: {stem}, or rename the file to {record_id}.yaml",
+    )
+    entry = ID_NOT_FILE_NAME
+    return read.locate(fault, entry.id, entry.slug, entry.severity)

@@ -1,0 +1,1 @@
+"""Pure answers: which pins feed a converter, what switches it on, how loud it gets, and why."""

@@ -1,0 +1,121 @@
+"""Sounds and functions of the car that the work must not take away."""
+
+from __future__ import annotations
+
+from builder.model.parts import Converter
+from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.planning.objections import Objection, object_to
+from builder.planning.plan import Reason
+from builder.planning.selection import Selection
+from builder.planning.tables import COMMON_PRACTICE, RECORD, STAND_IN_LOAD_OHM
+
+
+def broken_channels(selection: Selection) -> frozenset[str]:
+    """Channels whose speaker will play only through the new amplifier."""
+    return frozenset(tap.pair.channel for tap in selection.broken)
+
+
+def key_off_sounds(vehicle: Vehicle, selection: Selection) -> list[ProtectedSound]:
+    """Return the protected sounds that play, or may play, key off through the new amplifier."""
+    broken = broken_channels(selection)
+    return [
+        sound
+        for sound in vehicle.protected_sounds
+        if sound.plays_key_off != "no" and _passes(sound, broken)
+    ]
+
+
+def _passes(sound: ProtectedSound, broken: frozenset[str]) -> bool:
+    """Whether no untouched speaker is left to give the sound."""
+    corners = {channel.removesuffix("-woofer").removesuffix("-tweeter") for channel in broken}
+    return bool(sound.channels) and all(
+        channel in broken or channel in corners for channel in sound.channels
+    )
+
+
+def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
+    """Return the refusal to put the emergency call behind an added amplifier."""
+    if not selection.broken or vehicle.features.emergency_call == "no":
+        return []
+    calls = [sound for sound in vehicle.protected_sounds if "emergency" in sound.sound.lower()]
+    if not calls:
+        return [_find_the_call(vehicle)]
+    through = [call for call in calls if _passes(call, broken_channels(selection))]
+    if not through:
+        return []
+    because = (
+        f"the emergency call speaks only through {', '.join(through[0].channels)}, which would "
+        "hang on the added amplifier. Leave one of them on the car"
+    )
+    return [object_to("the emergency call must not be broken", because, COMMON_PRACTICE)]
+
+
+def _find_the_call(vehicle: Vehicle) -> Objection:
+    known = vehicle.features.emergency_call == "yes"
+    because = (
+        "the car has an emergency call, and which speaker gives it is not recorded"
+        if known
+        else "nobody looked whether the car has an emergency call, and which speaker gives it"
+    )
+    return object_to(
+        "find the emergency call first", because, COMMON_PRACTICE, settled_by_reading=True
+    )
+
+
+def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -> list[Reason]:
+    """Return what broken pairs and an added subwoofer ask of this car."""
+    reasons = []
+    if selection.broken:
+        reasons += _stand_in_loads(vehicle, converter)
+    reasons += _cancellation(vehicle, selection)
+    mixed = [tap.pair.channel for tap in selection.taps if _upmixed(tap.pair.carries)]
+    if mixed:
+        because = "what both sides share is taken out of it; test with the radio set to stereo"
+        reasons.append(Reason(f"{', '.join(mixed)} is up-mixed", because, RECORD))
+    return reasons
+
+
+def _upmixed(carries: object) -> bool:
+    return getattr(carries, "upmix", None) == "yes"
+
+
+def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:
+    check = vehicle.radio.open_load_check
+    if check == "no":
+        return []
+    if converter.input_load_ohm is not None:
+        because = f"{converter.input_load_ohm:g} Ω inside the converter stands in for the speaker"
+        return [Reason("no extra load needed", because, RECORD)]
+    known = check == "yes"
+    because = (
+        "the radio mutes or faults when a pair is open"
+        if known
+        else "nobody tried whether the radio mutes when a pair is open, so count on it"
+    )
+    decision = f"{STAND_IN_LOAD_OHM:g} Ω across each broken pair at the radio end"
+    return [Reason(decision, because, COMMON_PRACTICE)]
+
+
+def _cancellation(vehicle: Vehicle, selection: Selection) -> list[Reason]:
+    if "subwoofer" not in selection.purpose or vehicle.features.noise_cancellation == "no":
+        return []
+    known = vehicle.features.noise_cancellation == "yes"
+    because = (
+        "the car cancels engine drone through its speakers"
+        if known
+        else "nobody looked whether the car cancels engine drone through its speakers"
+    )
+    because += "; with a subwoofer added it can drone instead. Unplug its microphones, and note it"
+    return [Reason("see to noise cancellation", because, COMMON_PRACTICE)]
+
+
+def kept_losses(vehicle: Vehicle, selection: Selection) -> tuple[str, ...]:
+    """Return what the customer loses on the side of the car's own sounds."""
+    losses = []
+    if any(_upmixed(tap.pair.carries) for tap in selection.broken):
+        losses.append("Voices are thin unless the radio stays set to stereo.")
+    broken = broken_channels(selection)
+    through = [s.sound for s in vehicle.protected_sounds if _passes(s, broken)]
+    if through:
+        losses.append(f"Heard only while the new amplifier is on: {', '.join(through)}.")
+    return tuple(losses)

@@ -1,0 +1,132 @@
+"""The answer of the planner, as values. Pages, the command and JSON show exactly this.
+
+Every number carries its unit in its name; every decision carries its reason and source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.findings import DataPath
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why the planner decided something. `source` is a published source or "common practice"."""
+
+    decision: str
+    because: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """One converter terminal and the pin that feeds it."""
+
+    converter_input: int
+    leg: str  # positive | negative
+    plug: str
+    cavity: str
+    channel: str
+    treatment: str  # addon | intercept
+    wire: str  # "white/black", or "not recorded"
+    grade: str  # band of the pin's grade
+    path: DataPath
+
+
+@dataclass(frozen=True, slots=True)
+class Insulated:
+    """An end that must be closed off, and why. `what` names the conductor for a person."""
+
+    what: str
+    plug: str | None
+    cavity: str | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One step of the turn-on ladder, tried in order."""
+
+    rung: int  # 1 is best; the numbering of the ladder
+    # amplifier_on | retained | accessory | fuse_position | offset_wake | data_interface |
+    # run | signal_wake
+    kind: str
+    verdict: str  # chosen | possible | refused | absent
+    where: str  # "A.2", "F14", "pair front-left" or ""
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class TurnOn:
+    """What switches the converter on. Exactly one of the places is set, or none for `none`."""
+
+    rung: int | None
+    kind: str
+    plug: str | None
+    cavity: str | None
+    fuse_position: str | None
+    pair: str | None
+    draw_ma: float | None
+    capacity_ma: float | None
+    because: str
+    path: DataPath | None = None  # of the pin or fuse position; None for a pair or nothing
+
+
+@dataclass(frozen=True, slots=True)
+class LevelCheck:
+    """One source against the converter's input. Margins in dB; negative means it clips."""
+
+    channel: str
+    source_v_rms: float
+    basis: str  # measured | label | rail | amplifier_label | leg_bias
+    square_wave_v: float | None  # hard-clipped worst case of an unboosted bridge
+    converter_max_v_rms: float
+    converter_margin_db: float
+    verdict: str  # fine | thin | over
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProofReading:
+    """A measurement that must pass before a joint is made (or that would settle a doubt)."""
+
+    plug: str | None
+    cavity: str | None
+    fuse_position: str | None
+    function: str
+    state: str
+    against: str
+    load: str
+    quantity: str
+    low: float | None  # None: no lower bound
+    high: float | None  # None: no upper bound; for ohms, open
+    how: str  # one line, as a person would be told
+    settles: str  # what the answer decides
+    safety: str  # caution for this reading, or ""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A tap plan, a probe plan (what to measure first) or no plan (why not)."""
+
+    kind: str  # tap_plan | probe_plan | no_plan
+    vehicle: str
+    converter: str
+    purpose: str  # "add a subwoofer", "amplify the doors" ...
+    grade: str  # weakest pin used: proven | good | check first | don't rely | disputed | unproved
+    because: tuple[Reason, ...]
+    feeds: tuple[Feed, ...]
+    insulate: tuple[Insulated, ...]
+    turn_on: TurnOn
+    ladder: tuple[Rung, ...]
+    levels: tuple[LevelCheck, ...]
+    tests: tuple[ProofReading, ...]
+    losses: tuple[str, ...]
+    refusals: tuple[Reason, ...]  # why this is not a tap plan; empty for one
+
+    @property
+    def used_paths(self) -> tuple[DataPath, ...]:
+        """Data paths of every pin the plan relies on."""
+        paths = tuple(feed.path for feed in self.feeds)
+        return paths if self.turn_on.path is None else (*paths, self.turn_on.path)

@@ -1,0 +1,100 @@
+"""Every constant of the planner with its standing, so that a house choice never looks like a
+standard. Values a shop may change are house defaults and stand in the model instead.
+"""
+
+from __future__ import annotations
+
+from math import sqrt
+
+# -- defined -----------------------------------------------------------------------------------
+
+DBU_REFERENCE_V = sqrt(0.6)
+"""0 dBu: the voltage that dissipates 1 mW in 600 Ω. [V RMS]"""
+
+DBV_REFERENCE_V = 1.0
+"""0 dBV. [V RMS]"""
+
+# -- published ---------------------------------------------------------------------------------
+
+AUDIO_SUPPLY_V = 14.4
+"""Supply at which car audio power is rated. [V]
+Source: CTA-2006 (read second-hand) and data sheets of bridge output stages (read)."""
+
+BRIDGE_ONE_PERCENT_W = 23.0
+"""Typical power of a car-radio bridge at 1 % distortion, 14.4 V, 4 Ω, 1 kHz. [W]
+Source: TDA7850 data sheet, revision 6, 2013 (read)."""
+
+BRIDGE_ONE_PERCENT_OHM = 4.0
+"""Load of the figure above. [Ω]"""
+
+E12 = (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
+"""Preferred values of resistors within a decade.
+Source: IEC 60063, series E12 (memory)."""
+
+DATA_SHEET_SOURCE = "TDA7850 data sheet, revision 6, 2013"
+POWER_SOURCE = "CTA-2006: P = V²/R at the terminals"
+E12_SOURCE = "IEC 60063, series E12"
+
+# -- common practice, no source ----------------------------------------------------------------
+
+BRIDGE_LOSS_V = 1.5
+"""What a bridge keeps of its supply before it clips. [V]"""
+
+SINGLE_ENDED_LOSS_V = 1.0
+"""What a single-ended output keeps of half the supply before it clips. [V]"""
+
+LOGIC_DRAW_MAX_MA = 5.0
+"""Most that may be drawn from a 3.3 V or 5 V logic output. [mA]"""
+
+STAND_IN_LOAD_OHM = 47.0
+"""Resistor that stands in for a speaker at a radio that checks for one. [Ω]"""
+
+SUB_SOURCE_SWING_MAX_DB = 10.0
+"""Bass loss with volume beyond which a pair is no subwoofer source without correction. [dB]"""
+
+COMMON_PRACTICE = "common practice, no source"
+
+# -- chosen by this project --------------------------------------------------------------------
+
+SUB_SOURCE_LOWPASS_MIN_HZ = 120.0
+"""A band-limited pair feeds a subwoofer only if its low-pass corner is at least this. [Hz]"""
+
+SUB_SOURCE_HIGHPASS_MAX_HZ = 60.0
+"""A pair with a high-pass corner above this holds no bass for a subwoofer. [Hz]"""
+
+SOURCE_CHANGE_MAX_V = 1.0
+"""A turn-on output whose reading differs by more between sources follows the source. [V]"""
+
+SUB_FROM_INPUTS = 5
+"""A converter with this many inputs or more also serves a subwoofer."""
+
+DOORS_FROM_INPUTS = 4
+"""From this many inputs on a converter is taken to amplify the doors."""
+
+HOUSE_DEFAULT = "house default of this book"
+PROJECT_CHOICE = "chosen by this project"
+RECORD = "the vehicle's record"
+DEVICE_RECORD = "the converter's record"
+
+
+def bridge_square_v() -> float:
+    """Hard-clipped output of an unboosted bridge: supply less its loss, as a square wave. [V]"""
+    return AUDIO_SUPPLY_V - BRIDGE_LOSS_V
+
+
+def bridge_clean_v_rms(leg_bias_v: float) -> float:
+    """Cleanest level a bridge can give, from the DC bias of its legs. [V RMS]
+
+    The bias is half the stage's supply, so the peak is 2·bias less the stage's loss.
+    """
+    return (2 * leg_bias_v - BRIDGE_LOSS_V) / sqrt(2)
+
+
+def single_ended_clean_v_rms() -> float:
+    """Clean level of a single-ended output on half of 14.4 V. [V RMS]"""
+    return (AUDIO_SUPPLY_V / 2 - SINGLE_ENDED_LOSS_V) / sqrt(2)
+
+
+def bridge_one_percent_v_rms() -> float:
+    """Voltage of the data sheet's typical 1 % point. [V RMS]"""
+    return sqrt(BRIDGE_ONE_PERCENT_W * BRIDGE_ONE_PERCENT_OHM)

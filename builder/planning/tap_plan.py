@@ -1,0 +1,264 @@
+"""The tap plan: which pins feed a converter, what switches it on, and what must be proved first.
+
+A plan is refused (no plan), put off (a probe plan: measure this first) or given (a tap plan).
+Nothing is guessed: what a record does not say is never taken for "no".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
+from builder.model.vehicle import Pin, Vehicle
+from builder.planning.doors import choose_doors
+from builder.planning.input_type import input_objections, input_reasons, swaps_legs
+from builder.planning.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
+from builder.planning.level_survey import LevelSurvey, survey_levels
+from builder.planning.objections import Objection, object_to, plan_kind
+from builder.planning.open_ends import list_open_ends
+from builder.planning.parallel_tap import parallel_reasons, shared_return_objections
+from builder.planning.plan import Feed, Plan, ProofReading, Reason
+from builder.planning.plan_json import plan_as_json
+from builder.planning.selection import Selection, Tap
+from builder.planning.serving import serves
+from builder.planning.sources import Sources, find_sources
+from builder.planning.sub_source import PURPOSE as SUB_PURPOSE
+from builder.planning.sub_source import choose_sub_source
+from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, DOORS_FROM_INPUTS
+from builder.planning.trust import LISTENING, RELIABLE, GradeLike, GradeOf, Trust, worst_band
+from builder.planning.turn_on import TurnOnChoice, choose_turn_on
+from builder.planning.wanted_readings import (
+    barred_readings,
+    level_reading,
+    proving_readings,
+    settling_readings,
+)
+from builder.proof.grading import grade_pin
+
+__all__ = ["Treatment", "make_plan", "plan_as_json", "serves"]
+
+Treatment = Literal["auto", "addon", "intercept"]
+
+
+def make_plan(
+    vehicle: Vehicle,
+    converter: Converter,
+    *,
+    defaults: HouseDefaults,
+    grade: GradeOf | None = None,
+    treatment: Treatment = "auto",
+    barred: Mapping[DataPath, str] | None = None,
+) -> Plan:
+    """Return the plan of joining `converter` to `vehicle`.
+
+    Args:
+        vehicle: The car, with the readings of its pins.
+        converter: The line-level converter.
+        defaults: The book's house defaults.
+        grade: How far a pin can be relied on; None grades by the readings of the record.
+        treatment: "addon" listens beside the speakers, "intercept" breaks the pairs, "auto"
+            listens with fewer than four inputs and breaks from four on.
+        barred: Data paths on which a stop finding stands, with the reason. One above, at or
+            under a pin bars the pin; one outside plugs and fuse positions bars the vehicle.
+    """
+    work = _Work(vehicle, converter, defaults, _trust(vehicle, defaults, grade, barred or {}))
+    bar = work.trust.whole_vehicle_bar
+    if bar is not None:
+        return _refused(work, object_to("nothing of this record may be used", bar, "its findings"))
+    sources = find_sources(vehicle, work.trust, defaults)
+    if sources.objections:
+        return _refused(work, *sources.objections, reasons=sources.reasons, sources=sources)
+    return _plan(work, sources, _select(work, sources, treatment))
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    vehicle: Vehicle
+    converter: Converter
+    defaults: HouseDefaults
+    trust: Trust
+
+
+def _trust(
+    vehicle: Vehicle,
+    defaults: HouseDefaults,
+    grade: GradeOf | None,
+    barred: Mapping[DataPath, str],
+) -> Trust:
+    def by_readings(of: Vehicle, pin: Pin) -> GradeLike:
+        return grade_pin(of, pin, defaults)
+
+    return Trust(vehicle, grade or by_readings, barred)
+
+
+def _select(work: _Work, sources: Sources, treatment: Treatment) -> Selection:
+    breaks = treatment == "intercept" or (
+        treatment == "auto" and work.converter.inputs >= DOORS_FROM_INPUTS
+    )
+    if breaks:
+        return choose_doors(work.converter, sources, work.defaults)
+    return choose_sub_source(work.vehicle, work.converter, sources, work.trust, work.defaults)
+
+
+def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
+    vehicle, converter = work.vehicle, work.converter
+    turn_on = choose_turn_on(vehicle, converter, selection, work.trust, work.defaults)
+    levels = survey_levels(vehicle, converter, selection, work.defaults)
+    objections = (
+        *selection.objections,
+        *input_objections(selection, converter),
+        *shared_return_objections(selection),
+        *emergency_call_objections(vehicle, selection),
+        *levels.objections,
+        *turn_on.objections,
+        *_weak_pairs(work, selection),
+    )
+    kind = plan_kind(objections)
+    return Plan(
+        kind=kind,
+        vehicle=vehicle.id,
+        converter=converter.id,
+        purpose=selection.purpose,
+        grade=_weakest(work, selection, turn_on),
+        because=_reasons(work, sources, selection, levels, turn_on),
+        feeds=_feeds(work, selection),
+        insulate=list_open_ends(selection, converter, turn_on.turn_on) if selection.taps else (),
+        turn_on=turn_on.turn_on,
+        ladder=turn_on.ladder,
+        levels=levels.checks,
+        tests=_tests(work, sources, selection, levels, turn_on, kind),
+        losses=(*selection.losses, *kept_losses(vehicle, selection), *turn_on.losses),
+        refusals=tuple(objection.reason for objection in objections),
+    )
+
+
+def _refused(
+    work: _Work,
+    *objections: Objection,
+    reasons: tuple[Reason, ...] = (),
+    sources: Sources | None = None,
+) -> Plan:
+    """A plan that stops before anything is chosen; the ladder is still climbed, to teach."""
+    nothing = Selection(_purpose(work.converter))
+    turn_on = choose_turn_on(work.vehicle, work.converter, nothing, work.trust, work.defaults)
+    return Plan(
+        kind=plan_kind(objections),
+        vehicle=work.vehicle.id,
+        converter=work.converter.id,
+        purpose=nothing.purpose,
+        grade="unproved",
+        because=reasons,
+        feeds=(),
+        insulate=(),
+        turn_on=turn_on.turn_on,
+        ladder=turn_on.ladder,
+        levels=(),
+        tests=barred_readings(work.vehicle, sources, work.defaults) if sources else (),
+        losses=(),
+        refusals=tuple(objection.reason for objection in objections),
+    )
+
+
+def _purpose(converter: Converter) -> str:
+    return "amplify the doors" if converter.inputs >= DOORS_FROM_INPUTS else SUB_PURPOSE
+
+
+def _asked(tap: Tap) -> frozenset[str]:
+    return RELIABLE if tap.treatment == "intercept" else LISTENING
+
+
+def _weak_taps(work: _Work, selection: Selection) -> list[Tap]:
+    return [tap for tap in selection.taps if _pair_band(work, tap) not in _asked(tap)]
+
+
+def _pair_band(work: _Work, tap: Tap) -> str:
+    return worst_band(work.trust.grade(leg.pin).band for leg in tap.pair.legs)
+
+
+def _weak_pairs(work: _Work, selection: Selection) -> list[Objection]:
+    return [_prove_pair(work, tap) for tap in _weak_taps(work, selection)]
+
+
+def _prove_pair(work: _Work, tap: Tap) -> Objection:
+    weak = [
+        f"{leg.name} {grade.band}: {grade.why}"
+        for leg in tap.pair.legs
+        if (grade := work.trust.grade(leg.pin)).band not in _asked(tap)
+    ]
+    verb = "broken" if tap.treatment == "intercept" else "tapped"
+    decision = f"prove the {tap.pair.channel} pair before it is {verb}"
+    return object_to(decision, "; ".join(weak), COMMON_PRACTICE, settled_by_reading=True)
+
+
+def _weakest(work: _Work, selection: Selection, turn_on: TurnOnChoice) -> str:
+    bands = [_pair_band(work, tap) for tap in selection.taps]
+    if turn_on.place is not None and turn_on.place.pin is not None:
+        bands.append(work.trust.grade(turn_on.place.pin).band)
+    return worst_band(bands)
+
+
+def _feeds(work: _Work, selection: Selection) -> tuple[Feed, ...]:
+    return tuple(feed for tap in selection.taps for feed in _tap_feeds(work, tap))
+
+
+def _tap_feeds(work: _Work, tap: Tap) -> list[Feed]:
+    legs = tap.pair.legs[::-1] if swaps_legs(tap.pair, work.converter) else tap.pair.legs
+    return [
+        Feed(
+            tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,
+            tap.treatment, leg.wire, work.trust.grade(leg.pin).band, leg.pin.path,
+        )
+        for terminal, leg in zip(("positive", "negative"), legs, strict=True)
+    ]  # fmt: skip
+
+
+def _reasons(
+    work: _Work,
+    sources: Sources,
+    selection: Selection,
+    levels: LevelSurvey,
+    turn_on: TurnOnChoice,
+) -> tuple[Reason, ...]:
+    return (
+        *sources.reasons,
+        *selection.reasons,
+        *input_reasons(selection, work.converter),
+        *parallel_reasons(selection, work.converter, work.defaults),
+        *levels.reasons,
+        *turn_on.reasons,
+        *kept_reasons(work.vehicle, selection, work.converter),
+        *_supply_reasons(work.converter),
+    )
+
+
+def _supply_reasons(converter: Converter) -> list[Reason]:
+    if converter.supply is None:
+        return []
+    because = (
+        f"{converter.supply.fuse_a:g} A of its own fuse at the amplifier's terminals, and the same "
+        "ground: the radio's supply and ground stay as they are"
+    )
+    return [Reason("feed the converter at the amplifier", because, DEVICE_RECORD)]
+
+
+def _tests(
+    work: _Work,
+    sources: Sources,
+    selection: Selection,
+    levels: LevelSurvey,
+    turn_on: TurnOnChoice,
+    kind: str,
+) -> tuple[ProofReading, ...]:
+    vehicle, defaults = work.vehicle, work.defaults
+    if kind == "no_plan":
+        return barred_readings(vehicle, sources, defaults)
+    limit = work.converter.input.max_v_rms
+    loud = [level_reading(pair, limit) for pair in levels.unknown]
+    if kind == "tap_plan":
+        return (*proving_readings(vehicle, selection, turn_on.place, defaults), *loud)
+    weak = _weak_taps(work, selection)
+    return (*settling_readings(vehicle, selection, weak, turn_on.place, defaults), *loud)

@@ -1,0 +1,229 @@
+"""What switches the converter on: the ladder climbed, every rung with its verdict."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
+from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.planning.kept_sounds import key_off_sounds
+from builder.planning.objections import Objection, object_to
+from builder.planning.plan import Reason, Rung, TurnOn
+from builder.planning.selection import Selection
+from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
+from builder.planning.trust import Trust
+from builder.planning.turn_on_places import Place, awake_volts, find_places, is_logic_level
+
+FOLLOWS_THE_RADIO = frozenset({1, 5})
+"""Rungs that are live whenever the radio is awake, key or no key."""
+
+NEEDS_THE_KEY = frozenset({2, 3, 4, 7})
+"""Rungs that die with the key or the door. A retained supply dies when the door opens."""
+
+_NEVER = {
+    "constant": "never goes off, so the battery goes flat",
+    "constant_sleeps": "sleeps only minutes after locking and wakes at every unlock",
+    "illumination": "follows the lights and the dimmer",
+    "aerial_on": "may follow the tuner instead of the radio",
+    "camera_supply": "a few volts for the camera, and the camera needs them",
+    "microphone": "a bias for a microphone",
+    "mute": "changes with a call",
+    "speed": "a signal other units read",
+    "reverse": "on in reverse gear only",
+    "park_brake": "follows the brake lever",
+    "wheel_keys": "a voltage the radio measures",
+    "data_high": "data",
+    "data_low": "data",
+    "data_single": "data",
+}
+"""Functions that never switch anything on, and why. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class TurnOnChoice:
+    """The chosen turn-on, the ladder it was chosen from, and what it means."""
+
+    turn_on: TurnOn
+    ladder: tuple[Rung, ...]
+    place: Place | None
+    reasons: tuple[Reason, ...]
+    losses: tuple[str, ...]
+    objections: tuple[Objection, ...]
+
+
+def choose_turn_on(
+    vehicle: Vehicle,
+    converter: Converter,
+    selection: Selection,
+    trust: Trust,
+    defaults: HouseDefaults,
+) -> TurnOnChoice:
+    """Return what switches the converter on; for a passive one, what must switch the amplifier."""
+    places = list(find_places(vehicle, converter, selection, trust, defaults))
+    key_off = key_off_sounds(vehicle, selection)
+    chosen = _best(places, bool(key_off))
+    ladder = tuple(_rung(place, chosen) for place in places)
+    reasons = [*_key_off_reasons(key_off), *_never_reasons(vehicle)]
+    if chosen is not None:
+        reasons += _place_reasons(chosen, vehicle, converter, defaults)
+    return TurnOnChoice(
+        _turn_on(chosen, converter),
+        ladder,
+        chosen,
+        tuple(reasons),
+        _losses(chosen),
+        tuple(_objections(chosen, places, key_off)),
+    )
+
+
+def _best(places: list[Place], key_off: bool) -> Place | None:
+    """The best place: proved ones first, then the rung.
+
+    When a sound must survive the key, following the radio counts before being proved.
+    """
+    usable = [place for place in places if place.verdict in ("fit", "weak")]
+    return min(
+        usable,
+        key=lambda place: (
+            key_off and place.rung not in FOLLOWS_THE_RADIO,
+            place.verdict == "weak",
+            place.rung,
+        ),
+        default=None,
+    )
+
+
+def _rung(place: Place, chosen: Place | None) -> Rung:
+    words = {"fit": "possible", "weak": "refused"}
+    verdict = "chosen" if place is chosen else words.get(place.verdict, place.verdict)
+    return Rung(place.rung, place.kind, verdict, place.where, place.because)
+
+
+def _turn_on(chosen: Place | None, converter: Converter) -> TurnOn:
+    if converter.kind == "passive":
+        return _passive(chosen)
+    if chosen is None:
+        because = "no rung of the ladder holds"
+        return TurnOn(None, "none", None, None, None, None, None, None, because)
+    return TurnOn(
+        chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
+        chosen.draw_ma, chosen.capacity_ma, chosen.because, chosen.path,
+    )  # fmt: skip
+
+
+def _passive(chosen: Place | None) -> TurnOn:
+    because = "the converter has no supply and needs no turn-on; the amplifier needs one of its own"
+    if chosen is not None:
+        because += f": {chosen.kind.replace('_', ' ')} at {chosen.where}, rung {chosen.rung}"
+    path = chosen.path if chosen else None
+    return TurnOn(None, "none", None, None, None, None, None, None, because, path)
+
+
+def _key_off_reasons(sounds: list[ProtectedSound]) -> list[Reason]:
+    if not sounds:
+        return []
+    names = ", ".join(sound.sound for sound in sounds)
+    because = f"with the key off the new amplifier must still give: {names}"
+    return [Reason("prefer a source that follows the radio", because, RECORD)]
+
+
+def _never_reasons(vehicle: Vehicle) -> list[Reason]:
+    """Name the pins that somebody could be tempted by, and why they are never used."""
+    tempting: dict[str, list[str]] = {}
+    for plug in vehicle.plugs:
+        for pin in plug.pins:
+            if pin.function in _NEVER:
+                tempting.setdefault(_NEVER[pin.function], []).append(
+                    f"{plug.id}.{pin.cavity} {pin.function.replace('_', ' ')}"
+                )
+    if not tempting:
+        return []
+    said = "; ".join(f"{', '.join(names)}: {why}" for why, names in tempting.items())
+    return [Reason("never switch anything on from these", said, COMMON_PRACTICE)]
+
+
+def _place_reasons(
+    place: Place, vehicle: Vehicle, converter: Converter, defaults: HouseDefaults
+) -> list[Reason]:
+    where = f" at {place.where}" if place.where else ""
+    decision = f"switch on by {place.kind.replace('_', ' ')}{where}"
+    reasons = [Reason(decision, place.because, COMMON_PRACTICE)]
+    if converter.kind == "active" and converter.remote_out is not None:
+        because = (
+            f"it gives {converter.remote_out.max_ma:g} mA, so the car's output sees only the "
+            "converter"
+        )
+        decision = "switch the amplifier on from the converter"
+        reasons.append(Reason(decision, because, DEVICE_RECORD))
+    if place.pin is not None and is_logic_level(place.pin, defaults):
+        because = "a logic-level output; a transistor or relay driver makes 12 V of it"
+        reasons.append(Reason("add a driver", because, COMMON_PRACTICE))
+    dip = _restart_dip(place, vehicle, converter)
+    return [*reasons, dip] if dip else reasons
+
+
+def _restart_dip(place: Place, vehicle: Vehicle, converter: Converter) -> Reason | None:
+    threshold = converter.remote_in.threshold_v if converter.remote_in else None
+    if place.pin is None or vehicle.features.start_stop == "no" or threshold is None:
+        return None
+    lows = awake_volts(place.pin, ("auto_restart",))
+    if not lows:
+        because = "nobody read this wire while the engine restarts; if it dips, the sound drops out"
+        return Reason("read it during a restart", because, COMMON_PRACTICE)
+    if min(lows) >= threshold:
+        return None
+    because = (
+        f"a restart pulls it to {min(lows):.1f} V and the converter lets go at {threshold:g} V; "
+        "hold it up with a capacitor behind a diode, charged through a resistor"
+    )
+    return Reason("bridge the restart", because, DEVICE_RECORD)
+
+
+def _losses(place: Place | None) -> tuple[str, ...]:
+    if place is None:
+        return ()
+    said = {
+        7: "No sound from the new amplifier with the key in accessory.",
+        8: "The new amplifier comes on late and may cut quiet passages.",
+    }
+    return (said[place.rung],) if place.rung in said else ()
+
+
+def _objections(
+    chosen: Place | None, places: list[Place], key_off: list[ProtectedSound]
+) -> list[Objection]:
+    if chosen is None:
+        tried = "; ".join(
+            f"{place.kind.replace('_', ' ')} {place.where}: {place.because}".replace(" :", ":")
+            for place in places
+            if place.verdict == "refused"
+        )
+        because = tried or "no switched wire, no switched fuse position, and nothing to wake from"
+        because += ". A switched fuse position, read asleep and in accessory, would change that"
+        return [object_to("nothing may switch it on", because, COMMON_PRACTICE)]
+    objections = []
+    if chosen.verdict == "weak":
+        objections.append(_prove_first(chosen))
+    if key_off and chosen.rung not in FOLLOWS_THE_RADIO:
+        objections.append(_key_off_lost(chosen, key_off))
+    return objections
+
+
+def _prove_first(place: Place) -> Objection:
+    decision = f"prove {place.where} before it switches anything on"
+    return object_to(decision, place.because, COMMON_PRACTICE, settled_by_reading=True)
+
+
+def _key_off_lost(place: Place, sounds: list[ProtectedSound]) -> Objection:
+    sure = any(sound.plays_key_off == "yes" for sound in sounds)
+    names = ", ".join(sound.sound for sound in sounds)
+    verb = "plays" if sure else "may play"
+    then = "is dead then" if place.rung in NEEDS_THE_KEY else "comes on too late for it"
+    because = (
+        f"{names} {verb} with the key off, and {place.kind.replace('_', ' ')} {then}. Leave that "
+        "speaker on the car, or use a converter that wakes from the bias of a pair"
+    )
+    if not sure:
+        because += ". Listen with the key off first"
+    return object_to("a sound would be lost", because, COMMON_PRACTICE, settled_by_reading=not sure)

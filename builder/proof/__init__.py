@@ -1,0 +1,1 @@
+"""What readings prove: signatures, judging, grading, poses, scopes and unknown cavities."""

@@ -1,0 +1,228 @@
+"""Everything that speaks for or against a pin, weighed item by item."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Claim, Pin, Reading, Session, Vehicle
+from builder.proof.shapes import Kind
+from builder.proof.signatures import kinds_of_pin
+from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, tally, visits_of
+
+Fingerprint = tuple[object, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One piece of evidence on a pin.
+
+    `method` is full, part, job, paper, colour or told. `weight` is 0 to 1. `near_years` is empty
+    for what was not measured or when the car's year is not recorded. `fingerprint` is the same
+    for readings that agree in every figure and in their date. `missing` names the defining
+    states that the readings leave open.
+    """
+
+    contributor: str
+    method: str
+    weight: float
+    supports: bool
+    because: str
+    sessions: tuple[str, ...] = ()
+    measured: bool = False
+    years: tuple[int, ...] = ()
+    in_scope: bool = True
+    face_known: bool = True
+    battery_missing: bool = False
+    retired: bool = False
+    kind: str = ""
+    missing: tuple[str, ...] = ()
+    fingerprint: Fingerprint = ()
+
+
+def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], int]:
+    """Return every item on a pin and how many visits said nothing about it."""
+    place = place_of(vehicle, pin)
+    mates = mates_of(vehicle, place)
+    retired = _retired(vehicle, place)
+    items = [_of_claim(claim, pin, defaults, retired) for claim in pin.claims if _says(claim)]
+    if not pin.readings and not any(mate.pin.readings for mate in mates):
+        return items, 0
+    measured, silent = _measured_items(vehicle, place, mates, defaults, retired)
+    return items + measured, silent
+
+
+def _says(claim: Claim) -> bool:
+    return claim.says != "unknown"
+
+
+def _retired(vehicle: Vehicle, place: Place) -> frozenset[str]:
+    name = f"{place.plug}.{place.pin.cavity}"
+    return frozenset(who for r in vehicle.resolutions if r.pin == name for who in r.retires)
+
+
+def agrees(claim: Claim, pin: Pin) -> bool:
+    """Whether a claim says what the record says of the pin; what it leaves out it does not deny."""
+    return (
+        claim.says == pin.function
+        and claim.channel in (None, pin.channel)
+        and claim.leg in (None, pin.leg)
+    )
+
+
+def _of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozenset[str]) -> Item:
+    gone = claim.by in retired
+    weights = {
+        "paper": defaults.weight_paper,
+        "colour": defaults.weight_colour,
+        "told": defaults.weight_told,
+        "job": defaults.weight_job,
+    }
+    said = " ".join(word for word in (claim.channel, claim.leg, claim.says) if word)
+    return Item(
+        claim.by,
+        claim.method,
+        0.0 if gone else weights[claim.method],
+        agrees(claim, pin),
+        f"{claim.by} ({claim.method}, {claim.date}) says {said.replace('_', ' ')}",
+        retired=gone,
+    )
+
+
+def _measured_items(
+    vehicle: Vehicle,
+    place: Place,
+    mates: tuple[Place, ...],
+    defaults: HouseDefaults,
+    retired: frozenset[str],
+) -> tuple[list[Item], int]:
+    choices = kinds_of_pin(vehicle, place.pin, defaults)
+    sessions = {session.id: session for session in vehicle.sessions}
+    items: list[Item] = []
+    groups: dict[tuple[str, str], list[tuple[Session, list[Tally], Visit]]] = {}
+    silent = 0
+    for name, visit in visits_of(place, mates).items():
+        session = sessions.get(name)
+        if session is None or not choices:
+            silent += 1
+            continue
+        tallies = [tally(place, mates, visit, kind, defaults) for kind in choices]
+        item = _of_visit(vehicle, place.pin, [session], min(tallies, key=Tally.rank), defaults)
+        if item is None:
+            silent += 1
+            continue
+        items.append(_finished(item, [session], [visit], retired))
+        groups.setdefault((session.by, session.car_tag), []).append((session, tallies, visit))
+    for group in groups.values():
+        items.extend(_joined(vehicle, place.pin, choices, group, defaults, retired))
+    return items, silent
+
+
+def _joined(
+    vehicle: Vehicle,
+    pin: Pin,
+    choices: Sequence[Kind],
+    group: list[tuple[Session, list[Tally], Visit]],
+    defaults: HouseDefaults,
+    retired: frozenset[str],
+) -> Iterator[Item]:
+    """Yield what several visits of one person to one car prove together, if they do."""
+    usable = [
+        entry
+        for entry in group
+        if entry[0].read_from != "unknown" and not {entry[0].id, entry[0].by} & retired
+    ]
+    if len(usable) < 2:
+        return
+    for index, kind in enumerate(choices):
+        good = [
+            entry for entry in usable if entry[1][index].measured and not entry[1][index].faults
+        ]
+        if len(good) < 2:
+            continue
+        sessions = [entry[0] for entry in good]
+        whole = _union(kind, [entry[1][index] for entry in good])
+        item = _of_visit(vehicle, pin, sessions, whole, defaults)
+        if item is not None:
+            yield _finished(item, sessions, [entry[2] for entry in good], retired)
+
+
+def _union(kind: Kind, tallies: list[Tally]) -> Tally:
+    whole = Tally(kind)
+    for one in tallies:
+        whole.met += one.met
+        whole.measured |= one.measured
+        whole.proved |= one.proved
+        whole.touched |= one.touched
+        whole.battery_missing |= one.battery_missing
+    return whole
+
+
+def _of_visit(
+    vehicle: Vehicle, pin: Pin, sessions: list[Session], result: Tally, defaults: HouseDefaults
+) -> Item | None:
+    """Weigh a visit; None when it says nothing that defines the function."""
+    supports = not result.faults
+    if supports and not result.measured:
+        return None
+    first = sessions[0]
+    missing = tuple(name for name in result.kind.defining if name not in result.proved)
+    whole = not missing if supports else not set(result.kind.defining) - result.touched
+    full = whole and bool(result.kind.defining) and not result.battery_missing
+    face_known = all(session.read_from != "unknown" for session in sessions)
+    weight = defaults.weight_full if full else defaults.weight_part
+    return Item(
+        first.by,
+        "full" if full else "part",
+        weight if face_known else min(weight, defaults.cap_unknown_face),
+        supports,
+        _because(first, result, full),
+        tuple(session.id for session in sessions),
+        True,
+        tuple(sorted({s.car_year for s in sessions if s.car_year is not None})),
+        all(_in_scope(vehicle, pin, session) for session in sessions),
+        face_known,
+        result.battery_missing,
+        False,
+        result.kind.id,
+        missing,
+    )
+
+
+def _because(session: Session, result: Tally, full: bool) -> str:
+    car = " ".join(str(part) for part in (session.car_year, session.car_trim) if part)
+    head = f"{session.by} ({session.date}{', ' + car if car else ''})"
+    if result.faults:
+        return f"{head} measured {'; '.join(result.sentences())}"
+    return f"{head}: {'full' if full else 'partial'} proof as a {result.kind.name}"
+
+
+def _in_scope(vehicle: Vehicle, pin: Pin, session: Session) -> bool:
+    """Whether the measured car is one the line is about; what is not recorded is not held
+    against it, because the record's scope is what the contributor filed it under."""
+    trims = pin.only_if.trims if pin.only_if and pin.only_if.trims else vehicle.scope.trims
+    trim, side = session.car_trim, session.car_drive_side
+    trim_fits = trim in (None, "unknown") or "all" in trims or "unknown" in trims or trim in trims
+    wanted = vehicle.scope.drive_side
+    return trim_fits and (side in (None, "both") or wanted in ("both", side))
+
+
+def _finished(
+    item: Item, sessions: list[Session], visits: list[Visit], retired: frozenset[str]
+) -> Item:
+    gone = bool({item.contributor, *item.sessions} & retired)
+    marks = tuple(sorted(_mark(s, v) for s, v in zip(sessions, visits, strict=True)))
+    weight = 0.0 if gone else item.weight
+    return replace(item, weight=weight, retired=gone, fingerprint=marks)
+
+
+def _mark(session: Session, visit: Visit) -> tuple[str, tuple[str, ...]]:
+    readings = (*visit.own, *(reading for _, reading in visit.mates))
+    return (session.date, tuple(sorted(_figures(reading) for reading in readings)))
+
+
+def _figures(reading: Reading) -> str:
+    value = "open" if reading.value is None else f"{reading.value:.2f}"
+    battery = "" if reading.battery_v is None else f"{reading.battery_v:.2f}"
+    return f"{reading.state} {reading.quantity} {reading.load} {value} {battery}"

@@ -1,0 +1,194 @@
+"""The words of a grade: why it is what it is, and the cheapest thing that would raise it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Pin, Vehicle
+from builder.proof.combining import Side, copies
+from builder.proof.evidence import Item
+from builder.proof.shapes import Kind
+from builder.proof.signature_table import COST_WEIGHT, STATE_COST
+from builder.proof.signatures import kinds, kinds_of_function, kinds_of_pin
+from builder.proof.splitting import deciding_measurement
+
+_NOBODY = Side(0.0, frozenset(), False, ())
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Everything a grade's words are made from."""
+
+    vehicle: Vehicle
+    pin: Pin
+    defaults: HouseDefaults
+    year: int | None
+    items: tuple[Item, ...] = ()
+    support: Side = _NOBODY
+    against: Side = _NOBODY
+    years: tuple[int, ...] = ()
+    factor: float = 1.0
+    silent: int = 0
+
+    def kind(self) -> Kind | None:
+        """The signature that the best measured item fits, else the first the pin may have."""
+        best = self.best_measured()
+        if best:
+            return kinds(self.defaults)[best.kind]
+        return next(iter(kinds_of_pin(self.vehicle, self.pin, self.defaults)), None)
+
+    def best_measured(self) -> Item | None:
+        """The heaviest measured item that supports the pin."""
+        return next((item for item in self.support.items if item.measured), None)
+
+    def missing(self) -> tuple[str, ...]:
+        """Names of the defining states that the best measured item leaves open."""
+        best, kind = self.best_measured(), self.kind()
+        return best.missing if best else tuple(kind.defining) if kind else ()
+
+    def missing_words(self) -> tuple[str, ...]:
+        """The same in words."""
+        kind = self.kind()
+        return tuple(kind.defining[name] for name in self.missing()) if kind else ()
+
+
+def reasons(facts: Facts) -> tuple[str, ...]:
+    """Say why a grade is what it is, a sentence for each fact that moved it."""
+    if not facts.items:
+        return (_nothing(facts),)
+    said = [_who(facts), *(item.because for item in facts.against.items)]
+    said += [f"set aside: {item.because}" for item in facts.items if item.retired]
+    return tuple(sentence for sentence in (*said, *_limits(facts)) if sentence)
+
+
+def _nothing(facts: Facts) -> str:
+    if facts.pin.function == "unknown":
+        return "the record does not say what this pin does"
+    if facts.silent:
+        return "its readings were taken in none of the states that define its function"
+    return "nobody has measured or claimed it"
+
+
+def _who(facts: Facts) -> str:
+    if not facts.support.items:
+        return "nobody supports it"
+    count = len(facts.support.contributors)
+    people = "one contributor" if count == 1 else f"{count} contributors"
+    methods = list(dict.fromkeys(_METHODS[item.method] for item in facts.support.items))
+    return ", ".join([people, *methods, *_cars(facts)])
+
+
+_METHODS = {
+    "full": "full proof",
+    "part": "partial proof",
+    "job": "a job on another car",
+    "paper": "paper",
+    "colour": "wire colour",
+    "told": "hearsay",
+}
+
+
+def _cars(facts: Facts) -> list[str]:
+    if not facts.years:
+        return []
+    return ["measured on model year " + " and ".join(str(year) for year in facts.years)]
+
+
+def _limits(facts: Facts) -> list[str]:
+    side, house = facts.support, facts.defaults
+    said = []
+    if side.items and not side.measured:
+        said.append(f"nobody measured it: at most {house.cap_unmeasured:.2f}")
+    elif len(side.contributors) == 1 and side.strength > house.cap_one_contributor:
+        said.append(f"one contributor alone: at most {house.cap_one_contributor:.2f}")
+    if any(item.measured and not item.face_known and not item.retired for item in facts.items):
+        said.append(f"face not recorded: those readings weigh {house.cap_unknown_face:.2f} at most")
+    if any(not item.in_scope for item in side.items) and facts.factor < 1:
+        said.append("measured on a neighbouring trim or drive side only")
+    if facts.year is not None and facts.factor < 1 and not _near(facts):
+        said.append(f"nobody measured a car within one year of {facts.year}")
+    if copies(item for item in facts.items if item.weight > 0):
+        said.append("the same figures handed in by several people count once")
+    return said
+
+
+def _near(facts: Facts) -> bool:
+    return facts.year is None or any(abs(facts.year - seen) <= 1 for seen in facts.years)
+
+
+def raise_by(facts: Facts, band: str) -> str:
+    """Say the cheapest thing that would raise the grade; "" when it is proven."""
+    if facts.pin.function == "unknown":
+        return "read it in every key state and let the readings name it"
+    if band == "proven":
+        return ""
+    if facts.against.items:
+        return _settle(facts)
+    best = facts.best_measured()
+    if best is None:
+        return _measure_first(facts)
+    return _complete(facts, best)
+
+
+def _complete(facts: Facts, best: Item) -> str:
+    alone = len(facts.support.contributors) == 1
+    steps = (
+        (not best.face_known, "write down from which face the cavities were counted"),
+        (bool(facts.missing()), f"measure: {_cheapest(facts)}"),
+        (best.battery_missing, "write the battery volts beside each reading"),
+        (not _near(facts), f"readings from a {facts.year} car"),
+        (facts.factor < 1, "readings from a car of the scope itself"),
+        (alone, "readings by a second contributor"),
+    )
+    return next((words for due, words in steps if due), "full readings by one more contributor")
+
+
+def _measure_first(facts: Facts) -> str:
+    kind = facts.kind()
+    if kind is None or not kind.defining:
+        return "no reading settles it; a second, independent paper would help"
+    return f"measure: {_cheapest(facts)}"
+
+
+def _cheapest(facts: Facts) -> str:
+    kind = facts.kind()
+    if kind is None or not facts.missing():
+        return ""
+    name = min(facts.missing(), key=lambda name: _effort(kind, name))
+    return kind.defining[name]
+
+
+def _effort(kind: Kind, name: str) -> int:
+    wanted = "bias" if name == "other_bias" else name
+    return min(
+        (
+            COST_WEIGHT[STATE_COST[state]] + (0 if "none" in row.loads or not row.loads else 2)
+            for row in kind.rows
+            if wanted in row.proves
+            for state in row.states
+        ),
+        default=99,
+    )
+
+
+def _settle(facts: Facts) -> str:
+    """Name the one measurement that decides between the record and what speaks against it."""
+    measured = next((item for item in facts.against.items if item.measured), None)
+    if measured:
+        return f"repeat the reading that speaks against it, with a witness: {measured.because}"
+    return _between_functions(facts)
+
+
+def _between_functions(facts: Facts) -> str:
+    live = facts.against.contributors
+    claims = facts.pin.claims
+    opposed = [c for c in claims if c.by in live and c.says != facts.pin.function]
+    if not opposed:
+        return "play a tone on that channel alone and read AC volts across the pair"
+    ours = kinds_of_pin(facts.vehicle, facts.pin, facts.defaults)
+    theirs = kinds_of_function(opposed[0].says, facts.defaults)
+    decides = deciding_measurement(ours, theirs)
+    if decides is None:
+        return f"no single reading decides against {opposed[0].says.replace('_', ' ')}"
+    return f"the reading that decides: {decides.words}"

@@ -1,0 +1,69 @@
+"""The signature table as plain data, so that a page can judge readings by itself."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.model.house_defaults import HouseDefaults
+from builder.proof.shapes import Expected, Kind
+from builder.proof.signature_table import (
+    AGAINST_WORDS,
+    COST_WEIGHT,
+    LOAD_WORDS,
+    QUANTITY_WORDS,
+    STATE_COST,
+    STATE_WORDS,
+)
+from builder.proof.signatures import kinds
+
+
+def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
+    """Return the signature table as data that JSON can hold.
+
+    A bound is [share, offset]: the limit is share × battery volts + offset, or null when open.
+    `loads` empty means any load. The minutes count only in the state "asleep": a reading is met
+    from `meets_from_min` on, and out of band contradicts from `contradicts_from_min` on.
+    A row that is not `strict` never contradicts. Ohms `open` count as infinite.
+    """
+    return {
+        "states": {
+            state: {"words": words, "effort": COST_WEIGHT[STATE_COST[state]]}
+            for state, words in STATE_WORDS.items()
+        },
+        "quantities": {
+            name: {"words": words, "unit": unit} for name, (words, unit) in QUANTITY_WORDS.items()
+        },
+        "against": dict(AGAINST_WORDS),
+        "loads": dict(LOAD_WORDS),
+        "kinds": [_kind(kind) for kind in kinds(defaults).values()],
+    }
+
+
+def _kind(kind: Kind) -> dict[str, Any]:
+    return {
+        "id": kind.id,
+        "function": kind.function,
+        "name": kind.name,
+        "defining": dict(kind.defining),
+        "loads": list(kind.loads),
+        "note": kind.note,
+        "rows": [_row(row) for row in kind.rows],
+    }
+
+
+def _row(row: Expected) -> dict[str, Any]:
+    return {
+        "states": list(row.states),
+        "quantity": row.quantity,
+        "against": row.against,
+        "loads": list(row.loads),
+        "low": list(row.low) if row.low else None,
+        "high": list(row.high) if row.high else None,
+        "strict": row.strict,
+        "proves": list(row.proves),
+        "meets_from_min": row.meets_from_min,
+        "proves_from_min": row.proves_from_min,
+        "contradicts_from_min": row.contradicts_from_min,
+        "note": row.note,
+        "source": row.source,
+    }

@@ -1,0 +1,158 @@
+"""The shape of a signature: what a pin of one kind reads in each state of the car."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Function, Load, Quantity, State
+
+Against = Literal["ground", "other_leg", "elsewhere"]
+"""What a reading was taken against: ground (battery negative or body), the other wire of the
+pin's pair, or some other cavity, which no signature speaks of."""
+
+Bound = tuple[float, float]
+"""A limit as (share, offset): share × battery volts + offset, in the unit of the quantity."""
+
+PRACTICE = "common practice, no source"
+
+
+class Limit(NamedTuple):
+    """A limit before the house defaults are known.
+
+    The limit is `share` × battery volts + `plus` + `sign` × the house default `default`.
+    """
+
+    share: float
+    plus: float = 0.0
+    default: str = ""
+    sign: float = 1.0
+
+    def bound(self, defaults: HouseDefaults) -> Bound:
+        """The limit with the house default put in."""
+        house = self.sign * getattr(defaults, self.default) if self.default else 0.0
+        return (self.share, self.plus + house)
+
+
+class Row(NamedTuple):
+    """One line of a signature: in these states this quantity lies between these limits.
+
+    `loads` empty means any load. `proves` names the defining states that the line settles.
+    A line that is not `strict` supports when it fits and says nothing when it does not.
+    The three `_from` fields name house defaults in minutes and matter only asleep: from how
+    long a reading counts as met, as proof, and as a contradiction.
+    """
+
+    states: tuple[State, ...]
+    quantity: Quantity
+    low: Limit | None
+    high: Limit | None
+    against: Against
+    loads: tuple[Load, ...]
+    proves: tuple[str, ...]
+    strict: bool
+    meets_from: str
+    proves_from: str
+    contradicts_from: str
+    note: str
+    source: str
+
+
+class Signature(NamedTuple):
+    """What one kind of pin reads. Several signatures may belong to one function.
+
+    `defining` maps the name of each defining state to what has to be measured, in words.
+    `partner` is the signature of the other wire of a pair, or "". `loads` are the loads that
+    may ever be put on such a pin.
+    """
+
+    id: str
+    function: Function
+    name: str
+    defining: dict[str, str]
+    rows: tuple[Row, ...]
+    loads: tuple[Load, ...] = ()
+    partner: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """A row of a signature with the house defaults put in. Minutes count only asleep."""
+
+    states: tuple[State, ...]
+    quantity: Quantity
+    low: Bound | None
+    high: Bound | None
+    against: Against
+    loads: tuple[Load, ...]
+    proves: tuple[str, ...]
+    strict: bool
+    meets_from_min: float
+    proves_from_min: float
+    contradicts_from_min: float
+    note: str
+    source: str
+    needs_battery: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A signature ready for use: rows found by (state, quantity)."""
+
+    id: str
+    function: Function
+    name: str
+    defining: dict[str, str]
+    rows: tuple[Expected, ...]
+    cells: dict[tuple[str, str], tuple[Expected, ...]]
+    loads: tuple[Load, ...]
+    partner: str
+    note: str
+
+
+def resolve(signature: Signature, defaults: HouseDefaults) -> Kind:
+    """Return `signature` with the house defaults put into its limits."""
+    rows = tuple(_resolve_row(row, defaults) for row in signature.rows)
+    cells: dict[tuple[str, str], tuple[Expected, ...]] = {}
+    for row in rows:
+        for state in row.states:
+            key = (state, row.quantity)
+            cells[key] = (*cells.get(key, ()), row)
+    return Kind(
+        signature.id,
+        signature.function,
+        signature.name,
+        signature.defining,
+        rows,
+        cells,
+        signature.loads,
+        signature.partner,
+        signature.note,
+    )
+
+
+def _resolve_row(row: Row, defaults: HouseDefaults) -> Expected:
+    low = row.low.bound(defaults) if row.low else None
+    high = row.high.bound(defaults) if row.high else None
+    return Expected(
+        row.states,
+        row.quantity,
+        low,
+        high,
+        row.against,
+        row.loads,
+        row.proves,
+        row.strict,
+        _minutes(row.meets_from, defaults),
+        _minutes(row.proves_from, defaults),
+        _minutes(row.contradicts_from, defaults),
+        row.note,
+        row.source,
+        any(bound is not None and bound[0] != 0 for bound in (low, high)),
+    )
+
+
+def _minutes(name: str, defaults: HouseDefaults) -> float:
+    return float(getattr(defaults, name)) if name else 0.0

@@ -1,0 +1,338 @@
+"""Signatures of speaker and line pairs, data, sensors and empty cavities.
+
+Every band is common practice without a published source, except where a line names one;
+the figures that a shop may change are house defaults.
+"""
+
+from __future__ import annotations
+
+from builder.model.words import State
+from builder.proof.row_making import (
+    AWAKE,
+    KEYED,
+    RADIO_ON,
+    at,
+    house,
+    line,
+    off,
+    ohms,
+)
+from builder.proof.shapes import Limit, Row, Signature
+
+_PAIR = {
+    "bias": "radio on at volume zero, volts of this leg",
+    "other_bias": "radio on at volume zero, volts of the other leg",
+    "across": "ohms across the two legs, plug pulled",
+    "body": "ohms from a leg to the body, plug pulled",
+}
+_SILENT_PAIR: tuple[State, ...] = ("radio_on_zero", "radio_on_tone")
+_ACROSS = ohms(
+    house("speaker_min_ohm"), house("speaker_max_ohm"), against="other_leg", proves=("across",)
+)
+_ACROSS_CAPACITOR = ohms(
+    at(1000),
+    None,
+    against="other_leg",
+    proves=("across",),
+    note="a capacitor reads open; use a tone or an impedance meter",
+)
+_BODY_OPEN = ohms(house("body_open_ohm"), None, proves=("body",))
+_TONE = line(("radio_on_tone",), at(0.02), at(40), quantity="ac_v", against="other_leg")
+_LEGS_ALIKE = line(
+    _SILENT_PAIR,
+    house("leg_difference_stop_v", -1),
+    house("leg_difference_stop_v"),
+    against="other_leg",
+    note="the two legs of a bridge differ little",
+)
+
+
+def _biased(low: Limit, high: Limit) -> tuple[Row, ...]:
+    return (
+        off(("asleep", "radio_off")),
+        line(_SILENT_PAIR, low, high, proves=("bias",)),
+        _LEGS_ALIKE,
+        _TONE,
+    )
+
+
+_BRIDGED = _biased(house("bridge_leg_min_v"), house("bridge_leg_max_v"))
+_BOOSTED = _biased(house("bridge_leg_min_v"), house("boosted_leg_max_v"))
+_UNBIASED = (
+    off(("asleep", "radio_off")),
+    line(_SILENT_PAIR, house("silent_leg_max_v", -1), house("silent_leg_max_v"), proves=("bias",)),
+    _TONE,
+)
+
+BRIDGED_LEG = Signature(
+    "speaker_bridged",
+    "speaker",
+    "speaker leg, bridged output",
+    _PAIR,
+    (*_BRIDGED, _ACROSS, _BODY_OPEN),
+    partner="speaker_bridged",
+)
+BRIDGED_CAPACITOR = Signature(
+    "speaker_bridged_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, bridged output",
+    _PAIR,
+    (*_BRIDGED, _ACROSS_CAPACITOR, _BODY_OPEN),
+    partner="speaker_bridged_capacitor",
+)
+AMPLIFIER_LEG = Signature(
+    "speaker_amplifier",
+    "speaker",
+    "speaker leg, factory amplifier",
+    _PAIR,
+    (*_BOOSTED, _ACROSS, _BODY_OPEN),
+    partner="speaker_amplifier",
+    note="A switching amplifier's carrier shows as AC volts on a simple meter.",
+)
+AMPLIFIER_CAPACITOR = Signature(
+    "speaker_amplifier_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, factory amplifier",
+    _PAIR,
+    (*_BOOSTED, _ACROSS_CAPACITOR, _BODY_OPEN),
+    partner="speaker_amplifier_capacitor",
+)
+COMMON_SIGNAL = Signature(
+    "speaker_common_signal",
+    "speaker",
+    "speaker leg, common-ground output, signal side",
+    _PAIR,
+    (
+        *_UNBIASED,
+        _ACROSS,
+        ohms(house("speaker_min_ohm"), house("speaker_max_ohm"), proves=("body",)),
+    ),
+    partner="speaker_common_return",
+    note="The body reading goes through the speaker to its grounded return.",
+)
+COMMON_RETURN = Signature(
+    "speaker_common_return",
+    "speaker",
+    "speaker leg, common-ground output, return side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS, ohms(None, house("body_short_ohm"), proves=("body",))),
+    partner="speaker_common_signal",
+)
+COMMON_SIGNAL_CAPACITOR = Signature(
+    "speaker_common_signal_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, common-ground output, signal side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS_CAPACITOR, ohms(at(1000), None, proves=("body",))),
+    partner="speaker_common_return_capacitor",
+)
+COMMON_RETURN_CAPACITOR = Signature(
+    "speaker_common_return_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, common-ground output, return side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS_CAPACITOR, ohms(None, house("body_short_ohm"), proves=("body",))),
+    partner="speaker_common_signal_capacitor",
+)
+
+LINE_LEG = Signature(
+    "line_balanced",
+    "line",
+    "balanced line leg",
+    {name: _PAIR[name] for name in ("bias", "other_bias", "across")},
+    (
+        off(("asleep",)),
+        line(_SILENT_PAIR, house("line_bias_min_v"), house("line_bias_max_v"), proves=("bias",)),
+        line(
+            ("radio_on_tone",),
+            at(0.02),
+            house("line_max_v_rms"),
+            quantity="ac_v",
+            against="other_leg",
+        ),
+        ohms(house("body_open_ohm"), None, against="other_leg", proves=("across",)),
+    ),
+    partner="line_balanced",
+)
+
+_DATA = {"awake": "key at accessory or run, average volts", "across": "ohms across the data pair"}
+_DATA_OHMS = ohms(
+    house("data_pair_min_ohm"),
+    house("data_pair_max_ohm"),
+    against="other_leg",
+    proves=("across",),
+    note="60 Ω with both ends joined, 120 Ω with one",
+)
+_AT_WORK: tuple[State, ...] = (*KEYED, *RADIO_ON)
+
+DATA_HIGH = Signature(
+    "data_high",
+    "data_high",
+    "data pair, high wire",
+    _DATA,
+    (
+        line(("asleep",), at(-0.3), house("data_high_max_v"), meets_from=""),
+        line(_AT_WORK, house("data_high_min_v"), house("data_high_max_v"), proves=("awake",)),
+        _DATA_OHMS,
+    ),
+    partner="data_low",
+    note="Never load it.",
+)
+DATA_LOW = Signature(
+    "data_low",
+    "data_low",
+    "data pair, low wire",
+    _DATA,
+    (
+        line(("asleep",), at(-0.3), house("data_low_max_v"), meets_from=""),
+        line(_AT_WORK, house("data_low_min_v"), house("data_low_max_v"), proves=("awake",)),
+        _DATA_OHMS,
+    ),
+    partner="data_high",
+    note="Never load it.",
+)
+DATA_SINGLE = Signature(
+    "data_single",
+    "data_single",
+    "single data wire",
+    {"awake": "key at accessory or run, average volts", "flicker": "the same, AC volts"},
+    (
+        line(
+            _AT_WORK,
+            house("data_single_min_v"),
+            house("data_single_max_v"),
+            proves=("awake",),
+            note="flickers",
+        ),
+        line(_AT_WORK, at(0.3), at(8), quantity="ac_v", proves=("flicker",)),
+    ),
+    note="Never load it.",
+)
+
+SPEED = Signature(
+    "speed",
+    "speed",
+    "speed signal",
+    {"pulses": "frequency with the car rolling"},
+    (
+        off(("asleep",)),
+        line(("run", "engine"), at(0.2), at(2000), quantity="hz", proves=("pulses",)),
+    ),
+    note="At a standstill it rests at 0, 5 or 12 V; it toggles when the car is rolled.",
+)
+CAMERA_SUPPLY = Signature(
+    "camera_supply",
+    "camera_supply",
+    "camera supply output",
+    {"asleep": "asleep: key out, locked, waited out", "radio_on": "radio on, volume zero"},
+    (
+        off(("asleep",), proves=("asleep",)),
+        line(RADIO_ON, house("camera_min_v"), house("camera_max_v"), proves=("radio_on",)),
+        line(
+            ("accessory", "run", "engine"),
+            house("camera_min_v"),
+            house("camera_max_v"),
+            strict=False,
+            note="may wait for reverse gear",
+        ),
+    ),
+    note="Never a turn-on: it feeds a camera.",
+)
+CAMERA_SIGNAL = Signature(
+    "camera_signal",
+    "camera_signal",
+    "camera picture signal",
+    {},
+    (
+        off(("asleep",)),
+        line(RADIO_ON, at(-0.3), house("illumination_min_v")),
+        ohms(at(60), at(90), strict=False, note="75 Ω of a camera at rest"),
+    ),
+)
+MICROPHONE = Signature(
+    "microphone",
+    "microphone",
+    "microphone",
+    {"asleep": "asleep: key out, locked, waited out", "awake": "radio on or key at accessory"},
+    (
+        off(("asleep",), proves=("asleep",)),
+        line(
+            ("accessory", "run", *RADIO_ON),
+            house("microphone_min_v"),
+            house("microphone_max_v"),
+            proves=("awake",),
+        ),
+    ),
+    note="Never load it.",
+)
+WHEEL_KEYS = Signature(
+    "wheel_keys",
+    "wheel_keys",
+    "wheel keys",
+    {"awake": "key at accessory, no key pressed", "ohms": "ohms of the keys, plug pulled"},
+    (
+        off(("asleep",)),
+        line(
+            ("accessory", "run", *RADIO_ON),
+            house("wheel_keys_min_v"),
+            house("wheel_keys_max_v"),
+            proves=("awake",),
+            note="steps down with each key",
+        ),
+        ohms(at(100), at(10_000), proves=("ohms",), note="steps with each key"),
+    ),
+)
+SHIELD = Signature(
+    "shield",
+    "shield",
+    "cable shield",
+    {"ohms": "ohms to the body on a dead circuit"},
+    (
+        line(
+            ("asleep", *AWAKE),
+            house("ground_idle_v", -1),
+            house("ground_idle_v"),
+            meets_from="",
+            contradicts_from="",
+        ),
+        ohms(None, house("ground_ohm"), proves=("ohms",), strict=False),
+    ),
+    note="Never a ground: it carries no current.",
+)
+NOT_USED = Signature(
+    "not_used",
+    "not_used",
+    "nothing connected",
+    {"run": "key at run", "ohms": "ohms to the body, plug pulled: open"},
+    (
+        line(("run",), at(-0.1), at(0.1), proves=("run",)),
+        line(
+            ("asleep", *(state for state in AWAKE if state != "run"), "retained"),
+            at(-0.1),
+            at(0.1),
+        ),
+        ohms(house("body_open_ohm"), None, proves=("ohms",)),
+    ),
+)
+
+SIGNAL_SIGNATURES = (
+    BRIDGED_LEG,
+    BRIDGED_CAPACITOR,
+    AMPLIFIER_LEG,
+    AMPLIFIER_CAPACITOR,
+    COMMON_SIGNAL,
+    COMMON_RETURN,
+    COMMON_SIGNAL_CAPACITOR,
+    COMMON_RETURN_CAPACITOR,
+    LINE_LEG,
+    DATA_HIGH,
+    DATA_LOW,
+    DATA_SINGLE,
+    SPEED,
+    CAMERA_SUPPLY,
+    CAMERA_SIGNAL,
+    MICROPHONE,
+    WHEEL_KEYS,
+    SHIELD,
+    NOT_USED,
+)

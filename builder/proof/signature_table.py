@@ -1,0 +1,79 @@
+"""The signature table: what a pin of each kind reads in each state of the car."""
+
+from __future__ import annotations
+
+from builder.model.words import Cost, State
+from builder.proof.shapes import Signature
+from builder.proof.signal_signatures import SIGNAL_SIGNATURES
+from builder.proof.supply_signatures import SUPPLY_SIGNATURES
+
+SIGNATURES: tuple[Signature, ...] = (*SUPPLY_SIGNATURES, *SIGNAL_SIGNATURES)
+
+STATE_WORDS: dict[State, str] = {
+    "asleep": "asleep",
+    "door_open": "key out, door open",
+    "accessory": "key at accessory",
+    "run": "key at run",
+    "crank": "starter turning",
+    "engine": "engine running",
+    "lights_on": "lights on",
+    "lights_dimmed": "lights on, dimmer down",
+    "lights_off": "lights off",
+    "retained": "key off, door not opened",
+    "radio_off": "radio off",
+    "radio_on_zero": "radio on, volume zero",
+    "radio_on_tone": "radio on, test tone",
+    "tuner": "radio on, tuner",
+    "other_source": "radio on, source other than the tuner",
+    "auto_restart": "automatic restart",
+    "unplugged": "plug pulled",
+    "battery_off": "battery off",
+}
+
+STATE_COST: dict[State, Cost] = {
+    "asleep": "radio",
+    "door_open": "look",
+    "accessory": "look",
+    "run": "look",
+    "crank": "panel",
+    "engine": "panel",
+    "lights_on": "look",
+    "lights_dimmed": "look",
+    "lights_off": "look",
+    "retained": "look",
+    "radio_off": "look",
+    "radio_on_zero": "look",
+    "radio_on_tone": "look",
+    "tuner": "look",
+    "other_source": "look",
+    "auto_restart": "radio",
+    "unplugged": "panel",
+    "battery_off": "radio",
+}
+"""What it costs to bring the car into a state, in the words used for tell-apart questions:
+look = turn or press something; panel = a few minutes or a second person; radio = the better
+part of an hour, or work on the battery. Chosen by this project."""
+
+COST_WEIGHT: dict[Cost, int] = {"look": 1, "panel": 3, "radio": 8}
+"""How the costs compare. Chosen by this project."""
+
+QUANTITY_WORDS = {
+    "dc_v": ("DC volts", "V"),
+    "ac_v": ("AC volts", "V"),
+    "ohm": ("ohms", "Ω"),
+    "hz": ("frequency", "Hz"),
+    "ma": ("current", "mA"),
+    "duty_percent": ("duty", "%"),
+}
+AGAINST_WORDS = {
+    "ground": "battery negative or body",
+    "other_leg": "the other wire of the pair",
+    "elsewhere": "another cavity",
+}
+LOAD_WORDS = {
+    "none": "no load",
+    "lamp_0.4a": "a 0.4 A lamp",
+    "1a": "a 1 A load",
+    "50ma": "a 50 mA load",
+    "5ma": "a 5 mA load",
+}

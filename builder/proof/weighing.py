@@ -1,0 +1,219 @@
+"""The readings of one visit on one pin: how far they bear its signature out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.proof.judging import Outcome, against_of, find_row, judge, outcome_of
+from builder.proof.loads import TURN_ON_OUTPUTS
+from builder.proof.shapes import Against, Expected, Kind
+from builder.proof.signatures import kinds
+
+_LEGS_IN_STEP = ("speaker_bridged", "speaker_amplifier")
+
+
+class Place(NamedTuple):
+    """A pin and the plug it is in; "" for a fuse position."""
+
+    plug: str
+    pin: Pin
+
+    @property
+    def cavity(self) -> tuple[str, str]:
+        """Plug and cavity."""
+        return (self.plug, self.pin.cavity)
+
+
+def place_of(vehicle: Vehicle, pin: Pin) -> Place:
+    """Return the pin with the id of the plug that its path names."""
+    path = pin.path
+    if len(path) > 1 and path[0] == "plugs" and isinstance(path[1], int):
+        return Place(vehicle.plugs[path[1]].id, pin)
+    return Place("", pin)
+
+
+def mates_of(vehicle: Vehicle, place: Place) -> tuple[Place, ...]:
+    """Return the pins that make a pair with this one: the other leg, or the other data wire."""
+    pin = place.pin
+    if pin.function in ("speaker", "line"):
+        found = list(_other_legs(vehicle, pin)) if pin.channel and pin.leg else []
+    elif pin.function in ("data_high", "data_low"):
+        found = list(_other_data(vehicle, place))
+    else:
+        return ()
+    same = tuple(mate for mate in found if mate.pin.only_if == pin.only_if)
+    return same or tuple(found)
+
+
+def _other_legs(vehicle: Vehicle, pin: Pin) -> Iterator[Place]:
+    channel, function, leg = pin.channel, pin.function, pin.leg
+    for plug in vehicle.plugs:
+        for other in plug.pins:
+            if other.channel == channel and other.function == function and other.leg != leg:
+                yield Place(plug.id, other)
+
+
+def _other_data(vehicle: Vehicle, place: Place) -> Iterator[Place]:
+    wanted = "data_low" if place.pin.function == "data_high" else "data_high"
+    for plug in vehicle.plugs:
+        if plug.id == place.plug:
+            yield from (Place(plug.id, other) for other in plug.pins if other.function == wanted)
+
+
+class Judged(NamedTuple):
+    """A reading and the line of the signature it was judged by."""
+
+    reading: Reading
+    against: Against
+    row: Expected
+
+
+@dataclass(slots=True)
+class Tally:
+    """What a visit's readings say of one signature.
+
+    `measured` and `proved` hold names of defining states: measured and in band, and measured
+    well enough to count as proof. `touched` also holds those that were out of band.
+    """
+
+    kind: Kind
+    met: int = 0
+    contradicted: list[Judged] = field(default_factory=list)
+    out_of_step: list[str] = field(default_factory=list)
+    measured: set[str] = field(default_factory=set)
+    proved: set[str] = field(default_factory=set)
+    touched: set[str] = field(default_factory=set)
+    battery_missing: bool = False
+
+    @property
+    def faults(self) -> int:
+        """How many readings, or pairs of readings, speak against the signature."""
+        return len(self.contradicted) + len(self.out_of_step)
+
+    def rank(self) -> tuple[int, int, int, int]:
+        """Best first: fewest contradictions, then most proof."""
+        return (self.faults, -len(self.proved), -len(self.measured), -self.met)
+
+    def sentences(self) -> list[str]:
+        """Why the readings speak against the signature."""
+        judged = [judge(j.reading, self.kind, j.against).sentence for j in self.contradicted]
+        return judged + self.out_of_step
+
+
+class Visit(NamedTuple):
+    """One session's readings that bear on a pin: its own and those of its pair mates."""
+
+    own: tuple[Reading, ...]
+    mates: tuple[tuple[Place, Reading], ...]
+
+
+def visits_of(place: Place, mates: tuple[Place, ...]) -> dict[str, Visit]:
+    """Group the readings of a pin and its mates by session id."""
+    own: dict[str, list[Reading]] = {}
+    beside: dict[str, list[tuple[Place, Reading]]] = {}
+    for reading in place.pin.readings:
+        own.setdefault(reading.session, []).append(reading)
+    for mate in mates:
+        for reading in mate.pin.readings:
+            beside.setdefault(reading.session, []).append((mate, reading))
+    return {
+        session: Visit(tuple(own.get(session, ())), tuple(beside.get(session, ())))
+        for session in dict.fromkeys((*own, *beside))
+    }
+
+
+def tally(
+    place: Place, mates: tuple[Place, ...], visit: Visit, kind: Kind, defaults: HouseDefaults
+) -> Tally:
+    """Judge all readings of a visit by one signature."""
+    result = Tally(kind)
+    points = frozenset(mate.cavity for mate in mates)
+    for reading in visit.own:
+        _count(result, reading, against_of(reading.against, place.plug, points), kind)
+    if visit.mates and kind.partner:
+        _count_mates(result, place, visit, kinds(defaults)[kind.partner])
+    if kind.id.startswith(_LEGS_IN_STEP):
+        _compare_legs(result, visit, defaults.leg_difference_stop_v)
+    if kind.function in TURN_ON_OUTPUTS:
+        _compare_loaded(result, visit, defaults.supply_drop_v)
+    return result
+
+
+def _count(result: Tally, reading: Reading, against: Against, kind: Kind) -> None:
+    row = find_row(reading, kind, against)
+    if row is None:
+        return
+    outcome = outcome_of(reading, row)
+    if outcome is Outcome.SILENT:
+        return
+    result.touched.update(row.proves)
+    if row.proves and reading.battery_v is None and reading.quantity == "dc_v":
+        result.battery_missing = True
+    if outcome is Outcome.CONTRADICTED:
+        result.contradicted.append(Judged(reading, against, row))
+        return
+    result.met += 1
+    result.measured.update(row.proves)
+    if reading.state != "asleep" or (reading.minutes or 0.0) >= row.proves_from_min:
+        result.proved.update(row.proves)
+
+
+def _count_mates(result: Tally, place: Place, visit: Visit, partner: Kind) -> None:
+    """Take from the mate's readings what holds for the pair: its bias, ohms and tone."""
+    here = frozenset((place.cavity,))
+    for mate, reading in visit.mates:
+        against = against_of(reading.against, mate.plug, here)
+        if reading.quantity == "dc_v" and against == "ground":
+            _count_other_bias(result, reading, partner)
+        else:
+            _count(result, reading, against, partner)
+
+
+def _count_other_bias(result: Tally, reading: Reading, partner: Kind) -> None:
+    row = find_row(reading, partner, "ground")
+    if row and "bias" in row.proves and outcome_of(reading, row) is Outcome.MET:
+        result.touched.add("other_bias")
+        result.measured.add("other_bias")
+        result.proved.add("other_bias")
+        result.battery_missing |= reading.battery_v is None
+
+
+def _at_rest(readings: Iterable[Reading]) -> list[float]:
+    return [
+        reading.value
+        for reading in readings
+        if reading.state == "radio_on_zero"
+        and reading.quantity == "dc_v"
+        and reading.value is not None
+        and reading.against in ("battery_negative", "body")
+    ]
+
+
+def _compare_legs(result: Tally, visit: Visit, most_v: float) -> None:
+    ours = _at_rest(visit.own)
+    theirs = _at_rest(reading for _, reading in visit.mates)
+    if not ours or not theirs:
+        return
+    apart = min(abs(one - other) for one in ours for other in theirs)
+    if apart > most_v + 1e-9:
+        result.out_of_step.append(
+            f"the two legs differ by {apart:.2f} V at volume zero; a bridge allows {most_v:g} V"
+        )
+
+
+def _compare_loaded(result: Tally, visit: Visit, most_v: float) -> None:
+    for state in dict.fromkeys(reading.state for reading in visit.own):
+        volts = [r for r in visit.own if r.state == state and r.quantity == "dc_v"]
+        unloaded = [r.value for r in volts if r.load == "none" and r.value is not None]
+        loaded = [r.value for r in volts if r.load != "none" and r.value is not None]
+        if not unloaded or not loaded:
+            continue
+        sag = min(one - other for one in unloaded for other in loaded)
+        if sag > most_v + 1e-9:
+            result.out_of_step.append(
+                f"it sags by {sag:.2f} V under load; a turn-on output keeps within {most_v:g} V"
+            )

@@ -1,0 +1,185 @@
+"""Which record is my car? The cheapest set of questions that tells candidate records apart."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Protocol
+
+from builder.model.vehicle import Question, Scope
+from builder.model.words import Cost
+from builder.proof.scopes import disjoint
+from builder.proof.signature_table import COST_WEIGHT
+
+_MOST_TRIED = 12
+"""Up to this many questions every set of them is tried; beyond it they are picked one by one."""
+_ANY = frozenset({"*"})
+"""The answers of a record that a question does not speak of: it may give any."""
+
+
+class Candidate(Protocol):
+    """A record that could be the car; a vehicle and its summary both are."""
+
+    @property
+    def id(self) -> str:
+        """The record's id."""
+
+    @property
+    def scope(self) -> Scope:
+        """Its scope."""
+
+    @property
+    def how_to_tell(self) -> tuple[Question, ...]:
+        """Its tell-apart questions."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question and the answers each record allows; `answers` maps a record id to them."""
+
+    question: str
+    cost: Cost
+    answers: dict[str, frozenset[str]]
+
+    @property
+    def weight(self) -> int:
+        """What asking it costs."""
+        return COST_WEIGHT[self.cost]
+
+    def parts(self, one: str, other: str) -> bool:
+        """Whether the answer always tells these two records apart."""
+        mine, theirs = self.answers.get(one, _ANY), self.answers.get(other, _ANY)
+        return _ANY not in (mine, theirs) and not mine & theirs
+
+    def remaining(self, ids: Sequence[str]) -> float:
+        """Expected number of records left after the answer: Σ n²/N over the answers."""
+        return sum(not self.parts(one, other) for one in ids for other in ids) / len(ids)
+
+
+@dataclass(frozen=True, slots=True)
+class Questions:
+    """What to ask, in order, and which records no question of theirs tells apart."""
+
+    ask: tuple[Asked, ...]
+    same: tuple[tuple[str, str], ...]
+
+
+def questions_between(candidates: Sequence[Candidate]) -> Questions:
+    """Return the cheapest set of questions that tells as many candidates apart as possible.
+
+    Cheapest counts look 1, panel 3, radio 8; the set is asked cheapest first, and among equals
+    the one that leaves the fewest records first.
+    """
+    ids = [candidate.id for candidate in candidates]
+    asked = [*_scope_questions(candidates), *_own_questions(candidates)]
+    pairs = list(combinations(ids, 2))
+    settled = {pair for pair in pairs if any(question.parts(*pair) for question in asked)}
+    chosen = _cheapest_cover([a for a in asked if any(a.parts(*p) for p in settled)], settled)
+    chosen.sort(key=lambda one: (one.weight, one.remaining(ids), one.question))
+    return Questions(tuple(chosen), tuple(pair for pair in pairs if pair not in settled))
+
+
+def _cheapest_cover(asked: list[Asked], pairs: set[tuple[str, str]]) -> list[Asked]:
+    if not pairs:
+        return []
+    covers = [frozenset(pair for pair in pairs if one.parts(*pair)) for one in asked]
+    if len(asked) > _MOST_TRIED:
+        return _greedy(asked, covers, pairs)
+    best: tuple[int, int, tuple[int, ...]] | None = None
+    for size in range(1, len(asked) + 1):
+        for choice in combinations(range(len(asked)), size):
+            if len(frozenset().union(*(covers[index] for index in choice))) == len(pairs):
+                cost = (sum(asked[index].weight for index in choice), size, choice)
+                best = cost if best is None or cost < best else best
+    return [asked[index] for index in best[2]] if best else []
+
+
+def _greedy(
+    asked: list[Asked], covers: list[frozenset[tuple[str, str]]], pairs: set[tuple[str, str]]
+) -> list[Asked]:
+    open_pairs, chosen = set(pairs), []
+    while open_pairs:
+        gains = [len(c & open_pairs) / a.weight for a, c in zip(asked, covers, strict=True)]
+        index = gains.index(max(gains))
+        chosen.append(asked[index])
+        open_pairs -= covers[index]
+    return chosen
+
+
+def _own_questions(candidates: Sequence[Candidate]) -> list[Asked]:
+    """The records' own questions; the same question in two records is one question."""
+    answers: dict[tuple[str, Cost], dict[str, set[str]]] = {}
+    for candidate in candidates:
+        for question in candidate.how_to_tell:
+            key = (" ".join(question.question.split()), question.cost)
+            for answer in question.answers:
+                meant = candidate.id if answer.means == "this" else answer.means
+                said = answer.answer.strip().lower()
+                answers.setdefault(key, {}).setdefault(meant, set()).add(said)
+    return [
+        Asked(question, cost, {record: frozenset(said) for record, said in by_record.items()})
+        for (question, cost), by_record in answers.items()
+    ]
+
+
+def _scope_questions(candidates: Sequence[Candidate]) -> Iterator[Asked]:
+    """Questions that the scopes themselves answer."""
+    yield Asked("Which model year is it?", "look", _each(candidates, _years))
+    yield Asked("In which month was it built?", "look", _months(candidates))
+    yield Asked("On which side is the steering wheel?", "look", _each(candidates, _side))
+    yield Asked("Which body has it?", "look", _each(candidates, lambda scope: _list(scope.bodies)))
+    yield Asked(
+        "For which market was it made?", "look", _each(candidates, lambda s: _list(s.markets))
+    )
+    yield Asked("Which trim is it?", "look", _each(candidates, lambda scope: _list(scope.trims)))
+    yield Asked(
+        "What is printed on the radio?", "radio", _each(candidates, lambda s: _list(s.radios))
+    )
+    yield from _option_questions(candidates)
+
+
+def _each(
+    candidates: Sequence[Candidate], answers: Callable[[Scope], frozenset[str]]
+) -> dict[str, frozenset[str]]:
+    return {candidate.id: answers(candidate.scope) for candidate in candidates}
+
+
+def _years(scope: Scope) -> frozenset[str]:
+    return frozenset(str(year) for year in range(scope.year_from, scope.year_to + 1))
+
+
+def _side(scope: Scope) -> frozenset[str]:
+    return _ANY if scope.drive_side == "both" else frozenset({scope.drive_side})
+
+
+def _list(words: tuple[str, ...]) -> frozenset[str]:
+    return _ANY if not disjoint(words, ("",)) else frozenset(words)
+
+
+def _months(candidates: Sequence[Candidate]) -> dict[str, frozenset[str]]:
+    """Cut the months at every change that a scope names, so that ranges can be compared."""
+    scopes = {candidate.id: candidate.scope for candidate in candidates}
+    ends = [month for s in scopes.values() for month in (s.build_from, s.build_to)]
+    named = {month for month in ends if month}
+    return {record: _built_in(scope, named) or _ANY for record, scope in scopes.items()}
+
+
+def _built_in(scope: Scope, months: set[str]) -> frozenset[str]:
+    first, last = scope.build_from or "", scope.build_to or "9999"
+    return frozenset(month for month in months if first <= month <= last)
+
+
+def _option_questions(candidates: Sequence[Candidate]) -> Iterator[Asked]:
+    options = {o for c in candidates for o in (*c.scope.options_any, *c.scope.options_none)}
+    for option in sorted(options):
+        yield Asked(f"Has it the option {option}?", "look", _each(candidates, _has(option)))
+
+
+def _has(option: str) -> Callable[[Scope], frozenset[str]]:
+    def answers(scope: Scope) -> frozenset[str]:
+        if scope.options_any == (option,):
+            return frozenset({"yes"})
+        return frozenset({"no"}) if option in scope.options_none else _ANY
+
+    return answers

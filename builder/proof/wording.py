@@ -1,0 +1,109 @@
+"""Sentences about expected and measured figures, with units and limits."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from builder.model.words import Load, Quantity, State
+from builder.proof.shapes import Bound, Expected
+from builder.proof.signature_table import (
+    AGAINST_WORDS,
+    LOAD_WORDS,
+    QUANTITY_WORDS,
+    STATE_WORDS,
+)
+
+
+class Measured(Protocol):
+    """A figure off a meter, as the judge needs it. `value` None is an open circuit."""
+
+    @property
+    def state(self) -> State:
+        """The state of the car."""
+
+    @property
+    def quantity(self) -> Quantity:
+        """What was measured."""
+
+    @property
+    def value(self) -> float | None:
+        """The figure in the unit of the quantity, or None for open."""
+
+    @property
+    def against(self) -> str:
+        """The reference point."""
+
+    @property
+    def battery_v(self) -> float | None:
+        """Battery volts at that moment."""
+
+    @property
+    def load(self) -> Load:
+        """The load on the pin."""
+
+    @property
+    def minutes(self) -> float | None:
+        """Minutes in the state."""
+
+
+def figure(value: float | None, quantity: str) -> str:
+    """A value with its unit, for example "12.61 V"; None is "open"."""
+    if value is None:
+        return "open"
+    digits = 2 if quantity in ("dc_v", "ac_v", "ohm") and abs(value) < 100 else 0
+    return f"{value:.{digits}f} {QUANTITY_WORDS[quantity][1]}"
+
+
+def limits(
+    low: Bound | None, high: Bound | None, battery_v: float | None, quantity: str = "dc_v"
+) -> str:
+    """A band in words: "12.30 to 12.90 V (battery ±…)" is written out at these battery volts."""
+    ends = [_end(bound, battery_v, quantity) for bound in (low, high)]
+    if low is None:
+        return f"at most {ends[1]}"
+    if high is None:
+        return f"at least {ends[0]}"
+    if _is_off(low, high):
+        return f"at most {ends[1]} either way"
+    return f"{ends[0]} to {ends[1]}"
+
+
+def _is_off(low: Bound, high: Bound) -> bool:
+    return low[0] == high[0] == 0 and low[1] == -high[1]
+
+
+def _end(bound: Bound | None, battery_v: float | None, quantity: str) -> str:
+    if bound is None:
+        return ""
+    share, offset = bound
+    if share and battery_v is None:
+        return f"battery {offset:+.2f} V" if offset else "battery volts"
+    return figure(share * (battery_v or 0.0) + offset, quantity)
+
+
+def how(row: Expected) -> str:
+    """How a line is measured: quantity, reference and load."""
+    loads = " or ".join(LOAD_WORDS[load] for load in row.loads) or "any load"
+    live = "" if row.quantity == "ohm" else f", {loads}"
+    return f"{QUANTITY_WORDS[row.quantity][0]} against {AGAINST_WORDS[row.against]}{live}"
+
+
+def expectation_sentence(state: State, row: Expected, battery_v: float | None) -> str:
+    """Say what a line expects in one state."""
+    where = STATE_WORDS[state]
+    if state == "asleep" and row.proves_from_min:
+        where += f" for at least {row.proves_from_min:g} min"
+    note = f" ({row.note})" if row.note else ""
+    return f"{where}: {how(row)}: {limits(row.low, row.high, battery_v, row.quantity)}{note}"
+
+
+def reading_words(reading: Measured) -> str:
+    """A reading in words: state, minutes, load and figure."""
+    minutes = (
+        f" {reading.minutes:g} min"
+        if reading.minutes is not None and reading.state == "asleep"
+        else ""
+    )
+    load = "" if reading.load == "none" else f", {LOAD_WORDS[reading.load]}"
+    value = figure(reading.value, reading.quantity)
+    return f"{STATE_WORDS[reading.state]}{minutes}{load}: {value}"

@@ -1,0 +1,1 @@
+"""From typed records and plans to pages: view models, templates, drawings, shell, writing."""

@@ -1,0 +1,94 @@
+"""The sheet every drawing is made on: plain elements, escaped text, a title and a description.
+
+Units are those of the view box: one unit is one CSS pixel at natural size. Ink is
+`currentColor`, so a drawing follows the page into dark mode and onto paper. There is no
+style attribute and no style element: a strict Content-Security-Policy allows neither.
+"""
+
+from __future__ import annotations
+
+import re
+
+from markupsafe import Markup, escape
+
+Point = tuple[float, float]  # x, y
+Box = tuple[float, float, float, float]  # x, y, width, height
+
+_NOT_ID = re.compile(r"[^A-Za-z0-9-]")
+
+
+def number(value: float) -> str:
+    """Return `value` with at most one decimal, so that output is short and repeatable."""
+    text = f"{value:.1f}"
+    if text.endswith(".0"):
+        text = text[:-2]
+    return "0" if text == "-0" else text
+
+
+def identifier(*parts: str) -> str:
+    """Return an id made of `parts`; different parts always give different ids."""
+    safe = (_NOT_ID.sub(lambda found: f"_{ord(found[0]):x}_", part) for part in parts)
+    return "lb-" + ".".join(safe)
+
+
+class Canvas:
+    """Collects the elements of one drawing, in painting order."""
+
+    def __init__(self) -> None:
+        self._parts: list[str] = []
+
+    def add(self, markup: str) -> None:
+        """Append markup that is already safe."""
+        self._parts.append(markup)
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        size: float = 11,
+        *,
+        anchor: str = "start",
+        bold: bool = False,
+    ) -> None:
+        """Write `words` with the baseline at (x, y)."""
+        place = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        weight = ' font-weight="700"' if bold else ""
+        self.add(
+            f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}"{place}{weight}>'
+            f"{escape(words)}</text>"
+        )
+
+    def rect(self, box: Box, css: str, radius: float = 0, extra: str = "") -> None:
+        """Draw an outlined rectangle; `extra` is further attributes, already safe."""
+        x, y, w, h = box
+        corner = f' rx="{number(radius)}"' if radius else ""
+        self.add(
+            f'<rect class="{css}" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
+            f' height="{number(h)}"{corner} fill="none" stroke="currentColor"{extra}/>'
+        )
+
+    def path(self, d: str, css: str, width: float = 1.5, extra: str = "") -> None:
+        """Draw an unfilled path in ink."""
+        self.add(
+            f'<path class="{css}" d="{d}" fill="none" stroke="currentColor"'
+            f' stroke-width="{number(width)}"{extra}/>'
+        )
+
+    def line(self, start: Point, end: Point, css: str = "lb-line", width: float = 1.5) -> None:
+        """Draw a straight line in ink."""
+        (x1, y1), (x2, y2) = start, end
+        self.path(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}", css, width)
+
+    def svg(
+        self, size: tuple[float, float], key: str, title: str, desc: str, css: str = ""
+    ) -> Markup:
+        """Return the drawing as one `svg` element named by `key`, which must be an id."""
+        width, height = size
+        return Markup(  # every part was escaped when it was added
+            f'<svg class="lb-drawing{" " + css if css else ""}" width="{number(width)}"'
+            f' height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
+            f' role="img" aria-labelledby="{key}-t {key}-d" font-family="sans-serif"'
+            f' fill="currentColor"><title id="{key}-t">{escape(title)}</title>'
+            f'<desc id="{key}-d">{escape(desc)}</desc>{"".join(self._parts)}</svg>'
+        )

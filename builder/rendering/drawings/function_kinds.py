@@ -1,0 +1,79 @@
+"""Which of six kinds a pin's function belongs to, and how each kind is hatched.
+
+Six patterns can be told apart on a bad black-and-white print; twenty-six could not.
+"""
+
+from __future__ import annotations
+
+from builder.model.vehicle import Pin, Plug
+from builder.model.words import PAIRED, SUPPLIES
+from builder.rendering.drawings.wire_colours import wire_words
+
+HATCH = {
+    "supply": "solid",
+    "ground": "level",
+    "speaker": "rising",
+    "data": "crossed",
+    "control": "upright",
+    "other": "dots",
+}
+"""Kind to pattern, in the order of the legend."""
+
+MEANING = {
+    "supply": "supply",
+    "ground": "ground, return or shield",
+    "speaker": "speaker or line pair",
+    "data": "data",
+    "control": "control signal",
+    "other": "other or unknown",
+}
+
+# A camera supply is left among the others: it must not look like a supply to tap.
+_KINDS = (
+    ("supply", SUPPLIES),
+    ("ground", frozenset({"ground", "illumination_return", "shield"})),
+    ("speaker", PAIRED),
+    ("data", frozenset({"data_high", "data_low", "data_single"})),
+    (
+        "control",
+        frozenset(
+            {
+                "illumination",
+                "amplifier_on",
+                "aerial_on",
+                "mute",
+                "speed",
+                "reverse",
+                "park_brake",
+                "wheel_keys",
+            }
+        ),
+    ),
+)
+
+
+def kind_of(function: str) -> str:
+    """Return the kind of a pin function: a key of `HATCH`."""
+    return next((kind for kind, functions in _KINDS if function in functions), "other")
+
+
+def plain(word: str) -> str:
+    """Return a word of the records as a person would read it: "front-left" as "front left"."""
+    return word.replace("_", " ").replace("-", " ")
+
+
+def unit_words(plug: Plug | None) -> str:
+    """Return what a plug belongs to; a factory amplifier must not be taken for the new one."""
+    unit = plug.unit if plug else "radio"
+    return "factory amplifier" if unit == "amplifier" else plain(unit)
+
+
+def use_words(pin: Pin) -> str:
+    """Return what a pin does: "speaker, front left, negative"."""
+    said = (pin.function, pin.channel, pin.leg)
+    return ", ".join(plain(word) for word in said if word)
+
+
+def pin_words(pin: Pin) -> str:
+    """Return what a pin does and its wire: "ground, wire black"."""
+    return f"{use_words(pin)}, wire {wire_words(pin.wire)}"

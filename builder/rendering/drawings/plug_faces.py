@@ -1,0 +1,218 @@
+"""Both faces of a plug: looking at the wires entering, and looking into the open face."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from functools import lru_cache
+
+from markupsafe import Markup, escape
+
+from builder.model.housing import Housing
+from builder.model.vehicle import Plug
+from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
+from builder.rendering.drawings.function_kinds import HATCH, MEANING, kind_of, pin_words
+from builder.rendering.drawings.lettering import fit
+from builder.rendering.drawings.plug_geometry import Cell, Face, View, box_of, face_of
+from builder.rendering.drawings.shapes import hatch
+
+CAPTIONS: dict[View, str] = {
+    "wire_side": "looking at the wires entering",
+    "mating_side": "looking into the open face",
+}
+NOT_DESCRIBED = "not described"
+Use = tuple[str, str]  # state or kind, and the words for it
+
+
+def plug_faces(
+    housing: Housing, plug: Plug, emphasis: Collection[str] = ()
+) -> tuple[Markup, Markup]:
+    """Return the two drawings of a plug: wire side first, then the open face.
+
+    `emphasis` names cavities to be ringed. Ids hold the plug's id, the face and the
+    emphasised cavities, so that a plug may stand on a page more than once.
+    """
+    key = identifier(plug.id, *sorted(emphasis))
+    spots = [f":{name}" for name in housing.cavities if name in emphasis]
+    return (
+        draw_face(housing, plug, "wire_side", key, spots),
+        draw_face(housing, plug, "mating_side", key, spots),
+    )
+
+
+def cavity_uses(housing: Housing, plug: Plug) -> dict[str, Use]:
+    """Return for each cavity its kind (or empty, blocked, blank) and the words for it.
+
+    Blank is a cavity the record says nothing of, which is not the same as an empty one.
+    """
+    uses: dict[str, Use] = dict.fromkeys(housing.cavities, ("blank", NOT_DESCRIBED))
+    uses.update(dict.fromkeys(plug.empty, ("empty", "empty")))
+    uses.update(dict.fromkeys(housing.blocked, ("blocked", "moulded shut")))
+    uses.update((pin.cavity, (kind_of(pin.function), pin_words(pin))) for pin in plug.pins)
+    return uses
+
+
+def draw_face(
+    housing: Housing, plug: Plug, view: View, key: str, spots: Collection[str] = ()
+) -> Markup:
+    """Return one face, its ids starting with `key`.
+
+    `spots` are the places to ring, named as for `plug_geometry.box_of`.
+    """
+    face, uses = face_of(housing, view), cavity_uses(housing, plug)
+    canvas = Canvas()
+    _caption(canvas, face, view, f"plug {plug.id}")
+    canvas.add(_shell(face, view))
+    canvas.add(f'<g text-anchor="middle" font-size="{number(face.lettering)}" font-weight="700">')
+    for cell in face.cells:
+        canvas.add(_cavity(cell, face.lettering, uses[cell.name]))
+    canvas.add("</g>")
+    for spot in spots:
+        _ring(canvas, box_of(face, spot))
+    title = f"plug {plug.id}, {plug.name}, {CAPTIONS[view]}"
+    size = (face.width, face.height)
+    return canvas.svg(size, f"{key}-{view[0]}", title, _described(face, uses), "lb-plug")
+
+
+def _caption(canvas: Canvas, face: Face, view: View, name: str) -> None:
+    words, size = fit(name, face.width - 74, 13)
+    canvas.text(6, 15, words, size, bold=True)
+    canvas.text(6, 31, CAPTIONS[view], 12)
+    canvas.add(
+        f'<g class="lb-eye" transform="translate({number(face.width - 62)} 3)" fill="none"'
+        f' stroke="currentColor">{_EYES[view]}</g>'
+    )
+
+
+# The plug from the side, wires to the left and open face to the right, and who looks at it.
+_SIDE = '<path d="M16 6h8M16 10h8M16 14h8" stroke-width="1.4"/><path d="M40 3H24v14h16M34 3v14"/>'
+_EYES: dict[View, str] = {
+    "wire_side": _SIDE + '<path d="M1 10h10M7 6l4 4-4 4" stroke-width="1.8"/>',
+    "mating_side": _SIDE + '<path d="M57 10H47M51 6l-4 4 4 4" stroke-width="1.8"/>',
+}
+
+
+@lru_cache(maxsize=2048)
+def _shell(face: Face, view: View) -> str:
+    """Return the outline: one line from the wire side, a rim from the open face; and the latch."""
+    parts = [_outline(face, 0, "lb-shell", 1.8)]
+    if view == "mating_side":
+        parts.append(_outline(face, 4, "lb-rim", 0.9))
+    x, y, w, h = face.latch_box
+    turn = f' transform="rotate(-90 {number(x + w / 2)} {number(y + h / 2)})"' if h > w else ""
+    parts.append(f'<path class="lb-latch" d="{_tab(face)}" fill="none" stroke="currentColor"/>')
+    parts.append(
+        f'<text x="{number(x + w / 2)}" y="{number(y + h / 2 + 3.5)}" font-size="10"'
+        f' text-anchor="middle"{turn}>latch</text>'
+    )
+    return "".join(parts)
+
+
+def _outline(face: Face, inset: float, css: str, width: float) -> str:
+    x, y, w, h = face.shell
+    x, y, w, h = x + inset, y + inset, w - 2 * inset, h - 2 * inset
+    cuts = [11 if corner == face.keyed_corner else 3 for corner in _CORNERS]
+    tl, tr, br, bl = cuts
+    points = (
+        (x + tl, y), (x + w - tr, y), (x + w, y + tr), (x + w, y + h - br),
+        (x + w - br, y + h), (x + bl, y + h), (x, y + h - bl), (x, y + tl),
+    )  # fmt: skip
+    d = "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points) + "Z"
+    return f'<path class="{css}" d="{d}" fill="none" stroke="currentColor" stroke-width="{width}"/>'
+
+
+_CORNERS = ("top_left", "top_right", "bottom_right", "bottom_left")
+
+
+def _tab(face: Face) -> str:
+    """Return the latch as a tab whose root is on the shell and whose free edge is narrower."""
+    x, y, w, h = face.latch_box
+    points = {
+        "top": ((x, y + h), (x + 3, y), (x + w - 3, y), (x + w, y + h)),
+        "bottom": ((x, y), (x + 3, y + h), (x + w - 3, y + h), (x + w, y)),
+        "left": ((x + w, y), (x, y + 3), (x, y + h - 3), (x + w, y + h)),
+        "right": ((x, y), (x + w, y + 3), (x + w, y + h - 3), (x, y + h)),
+    }[face.latch]
+    return "M" + "L".join(f"{number(px)} {number(py)}" for px, py in points)
+
+
+@lru_cache(maxsize=8192)
+def _cavity(cell: Cell, lettering: float, use: Use) -> str:
+    kind, words = use
+    return (
+        f'<g class="lb-cavity lb-{kind}"><title>{escape(cell.name)}: {escape(words)}</title>'
+        f"{_socket(cell, kind)}"
+        f'<text x="{number(cell.x + cell.w / 2)}" y="{number(_baseline(cell, lettering))}">'
+        f"{escape(cell.name)}</text></g>"
+    )
+
+
+def _baseline(cell: Cell, lettering: float) -> float:
+    """Return where the name stands: in the clear upper part, above the pattern."""
+    return cell.y + (cell.h - _pattern_height(cell)) / 2 + lettering * 0.36
+
+
+def _pattern_height(cell: Cell) -> float:
+    return cell.h * 0.4
+
+
+def _socket(cell: Cell, kind: str) -> str:
+    """Return the cavity's outline with the pattern of its kind in the lower part."""
+    x, y, w, h = cell.x, cell.y, cell.w, cell.h
+    dash = ' stroke-dasharray="2 3"' if kind == "blank" else ""
+    outline = (
+        f'<rect class="lb-socket" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
+        f' height="{number(h)}" rx="2" fill="none" stroke="currentColor"{dash}/>'
+    )
+    if kind in HATCH:
+        low = _pattern_height(cell)
+        return outline + hatch(HATCH[kind], x, y + h - low, w, low)
+    return outline + (_cross(x, y, w, h) if kind == "blocked" else "")
+
+
+def _cross(x: float, y: float, w: float, h: float) -> str:
+    """Return a cross in the lower part, which leaves the name clear."""
+    low = h * 0.4
+    return (
+        f'<path class="lb-shut" d="M{number(x)} {number(y + h - low)}l{number(w)} {number(low)}'
+        f'M{number(x + w)} {number(y + h - low)}l{number(-w)} {number(low)}"'
+        ' stroke="currentColor"/>'
+    )
+
+
+def _ring(canvas: Canvas, box: Box | None) -> None:
+    if box is not None:
+        x, y, w, h = box
+        canvas.rect((x - 2, y - 2, w + 4, h + 4), "lb-ring", 5, ' stroke-width="3.5"')
+
+
+def _described(face: Face, uses: dict[str, Use]) -> str:
+    """Return the face in words, row by row from the left as this face shows it."""
+    rows: dict[int, list[Cell]] = {}
+    for cell in face.cells:
+        rows.setdefault(cell.row, []).append(cell)
+    lines = [
+        f"Row {row + 1} from the left: "
+        + "; ".join(f"{c.name} {uses[c.name][1]}" for c in sorted(cells, key=lambda c: c.x))
+        for row, cells in rows.items()
+    ]
+    count = len(face.cells)
+    return f"{count} cavities in {len(rows)} rows, latch {face.latch}. " + ". ".join(lines) + "."
+
+
+@lru_cache(maxsize=1)
+def legend() -> Markup:
+    """Return the key to the cavity patterns, once for a page that shows plugs."""
+    items = [_legend_item(kind, words) for kind, words in MEANING.items()]
+    items += [_legend_item(kind, words) for kind, words in _STATES.items()]
+    return Markup('<ul class="lb-legend">' + "".join(items) + "</ul>")  # our own words only
+
+
+_STATES = {"empty": "empty", "blank": NOT_DESCRIBED, "blocked": "moulded shut"}
+
+
+def _legend_item(kind: str, words: str) -> str:
+    socket = _socket(Cell("", 0, 1, 1, 22, 26), kind)
+    return (
+        f'<li><svg class="lb-drawing lb-sample" width="24" height="28" viewBox="0 0 24 28"'
+        f' aria-hidden="true" fill="currentColor">{socket}</svg> {escape(words)}</li>'
+    )

@@ -1,0 +1,142 @@
+"""The shapes that all drawings share: hatching, wires, joints, arrows, boxes, verdict marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from builder.rendering.drawings.canvas import Box, Canvas, Point, number
+from builder.rendering.drawings.lettering import fit
+from builder.rendering.drawings.wire_colours import colour_hex, is_bare, split_words
+
+WIRE = 7.0  # thickness of a factory wire
+
+
+def _segments(box: Box, step: float, lean: int) -> Iterator[str]:
+    """Yield diagonal lines clipped to the box; `lean` 1 rises to the right, -1 falls."""
+    x, y, w, h = box
+    reach = step / 2
+    while reach < w + h:
+        near, far = max(0.0, reach - h), min(reach, w)
+        left = (x + near, y + (reach - near)) if lean > 0 else (x + near, y + h - (reach - near))
+        right = (x + far, y + (reach - far)) if lean > 0 else (x + far, y + h - (reach - far))
+        yield f"M{number(left[0])} {number(left[1])}L{number(right[0])} {number(right[1])}"
+        reach += step
+
+
+def _steps(start: float, length: float, step: float) -> Iterator[float]:
+    """Yield evenly spaced places inside a length, centred."""
+    count = max(1, int(length / step))
+    for index in range(count):
+        yield start + (length - step * (count - 1)) / 2 + index * step
+
+
+def _hatch_path(kind: str, x: float, y: float, w: float, h: float) -> str:
+    if kind == "level":
+        return "".join(f"M{number(x)} {number(at)}h{number(w)}" for at in _steps(y, h, 4))
+    if kind == "upright":
+        return "".join(f"M{number(at)} {number(y)}v{number(h)}" for at in _steps(x, w, 4))
+    if kind == "dots":
+        return "".join(
+            f"M{number(across)} {number(down)}h.1"
+            for down in _steps(y, h, 4.5)
+            for across in _steps(x, w, 4.5)
+        )
+    rising = "".join(_segments((x, y, w, h), 7, 1))
+    return rising + "".join(_segments((x, y, w, h), 7, -1)) if kind == "crossed" else rising
+
+
+@lru_cache(maxsize=4096)
+def hatch(kind: str, x: float, y: float, w: float, h: float) -> str:
+    """Return the pattern `kind` filling a box, drawn as lines so that it prints anywhere.
+
+    Kinds: solid, level, upright, rising, crossed, dots.
+    """
+    if kind == "solid":
+        return (
+            f'<rect class="lb-solid" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
+            f' height="{number(h)}"/>'
+        )
+    weight = ' stroke-width="2" stroke-linecap="round"' if kind == "dots" else ""
+    d = _hatch_path(kind, x, y, w, h)
+    return f'<path class="lb-hatch" d="{d}" stroke="currentColor"{weight}/>'
+
+
+@lru_cache(maxsize=4096)
+def wire_line(words: str, x: float, y: float, w: float, h: float) -> str:
+    """Return a straight two-tone wire filling the box, base colour with the stripe along it.
+
+    A colour word that is not known is drawn as an outline filled with hatching.
+    """
+    base, stripe = split_words(words)
+    box = f'x="{number(x)}" y="{number(y)}" width="{number(w)}" height="{number(h)}"'
+    fill = colour_hex(base)
+    parts = [f'<rect class="lb-wire" {box} fill="{fill or "none"}" stroke="currentColor"/>']
+    if fill is None or is_bare(base):
+        parts.append(hatch("rising" if fill is None else "crossed", x, y, w, h))
+    if stripe is not None:
+        parts.append(_stripe(stripe, x, y, w, h))
+    return "".join(parts)
+
+
+def _stripe(word: str, x: float, y: float, w: float, h: float) -> str:
+    third = min(w, h) / 3
+    left, top, across, down = (x, y + third, w, third) if w >= h else (x + third, y, third, h)
+    box = f'x="{number(left)}" y="{number(top)}" width="{number(across)}" height="{number(down)}"'
+    fill = colour_hex(word)
+    if fill is None:
+        return f'<rect class="lb-stripe" {box} fill="none" stroke="currentColor"/>'
+    return f'<rect class="lb-stripe" {box} fill="{fill}"/>'
+
+
+def joint(canvas: Canvas, x: float, y: float) -> None:
+    """Draw the dot that means: these conductors are joined."""
+    canvas.add(f'<circle class="lb-joint" cx="{number(x)}" cy="{number(y)}" r="5"/>')
+
+
+def arrow_down(canvas: Canvas, x: float, y1: float, y2: float) -> None:
+    """Draw an arrow from y1 down to y2."""
+    canvas.line((x, y1), (x, y2 - 5))
+    canvas.add(_head((x, y2), (-4, -7), (4, -7)))
+
+
+def arrow_right(canvas: Canvas, x1: float, x2: float, y: float) -> None:
+    """Draw an arrow from x1 right to x2."""
+    canvas.line((x1, y), (x2 - 5, y))
+    canvas.add(_head((x2, y), (-7, -4), (-7, 4)))
+
+
+def _head(tip: Point, *barbs: Point) -> str:
+    """Return an arrow head; `barbs` are given from the tip."""
+    points = (tip, *((tip[0] + dx, tip[1] + dy) for dx, dy in barbs))
+    d = "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    return f'<path class="lb-head" d="M{d}Z"/>'
+
+
+def part_box(canvas: Canvas, box: Box, lines: tuple[str, ...], side: float = 8) -> None:
+    """Draw a part as a box with centred lines of text, the first one bold."""
+    x, y, w, h = box
+    canvas.rect(box, "lb-part", 3)
+    top = y + h / 2 - 7 * (len(lines) - 1) + 4
+    for index, line in enumerate(lines):
+        words, size = fit(line, w - 2 * side, 12 if index == 0 else 11)
+        canvas.text(x + w / 2, top + 14 * index, words, size, anchor="middle", bold=index == 0)
+
+
+_MARKS = {
+    "yes": '<path d="M1.5 7.5l3.8 4.2 7.2-9" fill="none" stroke="currentColor"'
+    ' stroke-width="2.6"/>',
+    "maybe": '<circle cx="7" cy="7" r="6.2" fill="none" stroke="currentColor" stroke-width="1.6"/>',
+    "thin": '<path d="M7 1L13.2 13H.8Z" fill="none" stroke="currentColor" stroke-width="1.6"/>'
+    '<path d="M7 5.5v3.6M7 11v.2" stroke="currentColor" stroke-width="1.6"/>',
+    "no": '<path d="M2 2l10 10M12 2L2 12" stroke="currentColor" stroke-width="2.4"/>',
+    "absent": '<path d="M2 7h10" stroke="currentColor" stroke-width="1.6"/>',
+}
+
+
+def verdict_mark(canvas: Canvas, x: float, y: float, kind: str) -> None:
+    """Draw a 14 unit mark with its top left at (x, y): yes, maybe, thin, no, absent."""
+    canvas.add(
+        f'<g class="lb-mark lb-mark-{kind}" transform="translate({number(x)} {number(y)})">'
+        f"{_MARKS[kind]}</g>"
+    )

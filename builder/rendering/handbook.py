@@ -1,0 +1,30 @@
+"""The parts of the handbook that are written by the code they describe."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+
+from builder.model.house_defaults import HouseDefaults
+
+_DEFAULTS_MARK = "<!-- house defaults -->"
+
+
+def fill_in(markdown: str, defaults: HouseDefaults) -> str:
+    """Return a handbook page with its marks replaced by generated tables."""
+    if _DEFAULTS_MARK not in markdown:
+        return markdown
+    return markdown.replace(_DEFAULTS_MARK, _defaults_table(defaults))
+
+
+def _defaults_table(defaults: HouseDefaults) -> str:
+    """A Markdown table of the house defaults in force; a changed one is said to be changed."""
+    shipped = {name: (value, unit, what) for name, value, unit, what in HouseDefaults.described()}
+    lines = ["| default | value here | shipped value | what it is |", "|---|---|---|---|"]
+    for field in fields(defaults):
+        value, unit, what = shipped[field.name]
+        here = getattr(defaults, field.name)
+        changed = "" if here == value else " (changed by this book)"
+        lines.append(
+            f"| `{field.name}` | {here:g} {unit}{changed} | {value:g} {unit} | {what} |"
+        )
+    return "\n".join(lines)

@@ -1,0 +1,1 @@
+"""One module a kind of page: a pure view model, then its template. No files, no clock."""

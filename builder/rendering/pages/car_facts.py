@@ -1,0 +1,173 @@
+"""What a vehicle's record says of the car besides its plugs, as label and phrase."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.model.vehicle import SpeakerChannel, Vehicle
+from builder.rendering.pages.wording import figure, function_words, listed, plain
+
+
+class Fact(NamedTuple):
+    """A label and what the record says."""
+
+    label: str
+    value: str
+
+
+class ChannelView(NamedTuple):
+    """What one speaker pair carries, in phrases."""
+
+    channel: str
+    driven_by: str
+    speaker: str
+    band: str
+    level: str
+    remarks: str
+
+
+class FuseView(NamedTuple):
+    """A fuse-panel position that could feed a turn-on lead."""
+
+    position: str
+    panel: str
+    label: str
+    function: str
+    rating: str
+
+
+_OUTPUTS = {
+    "bridged": "bridged: neither leg is ground",
+    "common_ground": "common ground: one leg is ground",
+    "line": "line level, for a factory amplifier",
+    "none": "no speaker outputs",
+    "unknown": "not known",
+}
+_FEEDS = {
+    "none": "none",
+    "analogue_variable": "fitted, fed with sound that follows the volume control",
+    "analogue_fixed": "fitted, fed at a fixed level: the volume lives in the amplifier",
+    "digital": "fitted, fed over a digital link: nothing to tap at the radio",
+    "unknown": "not known",
+}
+_TRI = {"yes": "yes", "no": "no", "unknown": "not known"}
+_FEATURES = (
+    ("start_stop", "Start-stop"),
+    ("hybrid", "Hybrid or electric"),
+    ("noise_cancellation", "Noise cancellation"),
+    ("engine_sound", "Engine sound from speakers"),
+    ("emergency_call", "Emergency call"),
+)
+
+
+def radio_facts(vehicle: Vehicle) -> list[Fact]:
+    """The radio and the factory amplifier."""
+    radio, amplifier = vehicle.radio, vehicle.factory_amplifier
+    facts = [
+        Fact("Radio outputs", _OUTPUTS[radio.outputs]),
+        Fact("Printed power", figure(radio.label_w, "W a channel (printed, not measured)")),
+        Fact("Mutes or faults with no speaker", _TRI[radio.open_load_check]),
+        Fact("Woken by a data message", _TRI[radio.data_wake]),
+        Fact("Factory amplifier", _FEEDS[amplifier.feed]),
+    ]
+    if amplifier.location:
+        facts.append(Fact("Factory amplifier is", amplifier.location))
+    return facts
+
+
+def feature_facts(vehicle: Vehicle) -> list[Fact]:
+    """Things in the car that change what a plan may do."""
+    return [Fact(label, _TRI[getattr(vehicle.features, name)]) for name, label in _FEATURES]
+
+
+def power_facts(vehicle: Vehicle) -> list[Fact]:
+    """What the car can give on 12 V."""
+    power = vehicle.power
+    by = {"alternator": "Alternator", "dcdc": "DC converter"}.get(power.charging_by or "", "Charging")
+    return [
+        Fact("Battery", f"{power.battery.location}, {figure(power.battery.capacity_ah, 'Ah')}"),
+        Fact("Sensor on battery negative", _TRI[power.battery.sensor_on_negative]),
+        Fact(by, figure(power.charging_a, "A")),
+        Fact("Base load, running", figure(power.base_load_a, "A")),
+        Fact("Base load, key off, radio on", figure(power.base_load_key_off_a, "A")),
+        Fact("Supply lead to the usual place", figure(power.supply_lead_m, "m")),
+        Fact("Ground lead", figure(power.ground_lead_m, "m")),
+    ]
+
+
+def channel_views(vehicle: Vehicle) -> list[ChannelView]:
+    """What each speaker pair carries."""
+    return [
+        ChannelView(
+            plain(channel.channel),
+            channel.driven_by,
+            figure(channel.speaker_ohm, "Ω"),
+            _band(channel),
+            _level(channel),
+            _remarks(channel),
+        )
+        for channel in vehicle.channels
+    ]
+
+
+def _band(channel: SpeakerChannel) -> str:
+    words = {"full": "full range", "unknown": "not known"}.get(channel.band, f"{channel.band} band")
+    edges = [
+        f"above {channel.highpass_hz:g} Hz" if channel.highpass_hz is not None else "",
+        f"below {channel.lowpass_hz:g} Hz" if channel.lowpass_hz is not None else "",
+    ]
+    return " ".join([words, *(edge for edge in edges if edge)])
+
+
+def _level(channel: SpeakerChannel) -> str:
+    level = channel.level
+    if level is None:
+        return "not recorded"
+    if level.clean_max_v_rms is not None:
+        at = f" at volume step {level.at_volume_step}" if level.at_volume_step is not None else ""
+        return f"{level.clean_max_v_rms:g} V RMS clean, measured{at}"
+    if level.label_w is not None:
+        return f"{level.label_w:g} W printed, not measured"
+    return "not recorded"
+
+
+def _remarks(channel: SpeakerChannel) -> str:
+    words = [f"polarity {channel.polarity}"] if channel.polarity == "inverted" else []
+    if channel.volume != "unknown":
+        words.append(f"{channel.volume} volume")
+    if channel.delay_ms is not None:
+        words.append(f"delayed {channel.delay_ms:g} ms")
+    if channel.upmix == "yes":
+        words.append("lacks what both sides share")
+    if channel.shared_return == "yes":
+        words.append("shares its return wire")
+    words += [f"in line: {item}" for item in channel.in_line]
+    words += [
+        f"{point.db:+g} dB at {point.hz:g} Hz, step {point.volume_step}"
+        for point in channel.bass_table
+    ]
+    return "; ".join(words)
+
+
+def fuse_views(vehicle: Vehicle) -> list[FuseView]:
+    """Fuse-panel positions the record names."""
+    return [
+        FuseView(
+            place.position,
+            place.panel,
+            place.label,
+            function_words(place.function),
+            figure(place.rating_a, "A"),
+        )
+        for place in vehicle.fuse_positions
+    ]
+
+
+def sound_lines(vehicle: Vehicle) -> list[str]:
+    """Sounds that must still be heard after the work."""
+    key_off = {"yes": "also with the key off", "no": "not with the key off"}
+    return [
+        f"{sound.sound}: from {listed(tuple(plain(c) for c in sound.channels), 'a channel not known')}, "
+        + key_off.get(sound.plays_key_off, "not known whether with the key off")
+        for sound in vehicle.protected_sounds
+    ]

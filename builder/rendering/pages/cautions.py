@@ -1,0 +1,147 @@
+"""Cautions that a vehicle's record calls for. They stand on every page that concerns it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from builder.model.vehicle import Vehicle
+
+
+class Caution(NamedTuple):
+    """One caution: `weight` is danger (a person) or care (the car); then what and why."""
+
+    weight: str
+    title: str
+    text: str
+
+    @property
+    def word(self) -> str:
+        """The weight as a printed word, so that colour never carries it alone."""
+        return "Danger" if self.weight == "danger" else "Care"
+
+
+def cautions_of(vehicle: Vehicle) -> tuple[Caution, ...]:
+    """Every caution that applies to this vehicle, those for people first."""
+    found = [caution for look in _LOOKS for caution in look(vehicle)]
+    return tuple(sorted(found, key=lambda caution: caution.weight != "danger"))
+
+
+def _restraints(vehicle: Vehicle) -> list[Caution]:
+    safety = vehicle.safety
+    if not safety.restraint_zones:
+        return []
+    wait = (
+        f"wait {safety.restraint_wait_min:g} min (the figure recorded from the vehicle maker)"
+        if safety.restraint_wait_min is not None
+        else "wait as long as the vehicle maker says; the figure is not in this record, so look it up"
+    )
+    return [
+        Caution(
+            "danger",
+            "Restraint parts near the work: " + "; ".join(safety.restraint_zones),
+            f"Battery negative off, then {wait}, before anything there is unplugged. Never probe, "
+            "tap, tie to or ground on yellow plugs or sleeves. A seat with a bag: slide it on its "
+            "rails only, and never switch on with its plug apart.",
+        )
+    ]
+
+
+def _high_voltage(vehicle: Vehicle) -> list[Caution]:
+    zones = vehicle.safety.high_voltage_zones
+    hybrid = vehicle.features.hybrid
+    if not zones and hybrid == "no":
+        return []
+    if hybrid == "unknown" and not zones:
+        text = (
+            "The record does not say whether this car has a high-voltage system. Find out before "
+            "you route anything; orange cable or sleeve means that it has."
+        )
+        return [Caution("danger", "High voltage not ruled out", text)]
+    where = ": " + "; ".join(zones) if zones else ", zones not recorded"
+    text = (
+        "Keep every route clear of orange cable, share no grommet with it, and leave the service "
+        "plug to people licensed for it. The 12 V side is fed by a DC converter, not an alternator."
+    )
+    return [Caution("danger", f"High-voltage system{where}", text)]
+
+
+def _stated(vehicle: Vehicle) -> list[Caution]:
+    return [Caution("danger", "From the record", text) for text in vehicle.safety.cautions]
+
+
+def _removal(vehicle: Vehicle) -> list[Caution]:
+    removal = vehicle.radio.removal
+    hazards = removal.hazards if removal else ()
+    return [Caution("care", "Taking the radio out", text) for text in hazards]
+
+
+def _battery(vehicle: Vehicle) -> list[Caution]:
+    sensor = vehicle.power.battery.sensor_on_negative
+    if sensor == "no":
+        return []
+    text = (
+        "Return the amplifier's ground to the body, never to the battery post: current that "
+        "bypasses the sensor is not counted, and charging and start-stop suffer."
+    )
+    title = "Battery sensor on the negative post"
+    return [Caution("care", title if sensor == "yes" else f"{title} not ruled out", text)]
+
+
+def _feature(name: str, title: str, text: str) -> Callable[[Vehicle], list[Caution]]:
+    """A caution for a feature that the car has, or may have."""
+
+    def look(vehicle: Vehicle) -> list[Caution]:
+        has = getattr(vehicle.features, name)
+        if has == "no":
+            return []
+        return [Caution("care", title if has == "yes" else f"{title}: not known, so check", text)]
+
+    return look
+
+
+def _radio(vehicle: Vehicle) -> list[Caution]:
+    found = []
+    if vehicle.radio.outputs == "bridged":
+        text = "Neither leg of a pair is ground. Never join a leg to the body or to another pair."
+        found.append(Caution("care", "Bridged radio outputs", text))
+    if vehicle.radio.outputs == "unknown":
+        text = "Treat every leg as bridged: join none to the body until both have been measured."
+        found.append(Caution("care", "Kind of radio outputs not known", text))
+    if vehicle.radio.open_load_check == "yes":
+        text = "With no speaker connected it mutes or stores a fault: stand in for the speaker."
+        found.append(Caution("care", "The radio checks its loads", text))
+    if vehicle.factory_amplifier.feed == "unknown":
+        text = "Find out first. Pins at the radio may carry nothing, or a fixed level."
+        found.append(Caution("care", "Factory amplifier not ruled out", text))
+    return found
+
+
+_LOOKS: tuple[Callable[[Vehicle], list[Caution]], ...] = (
+    _restraints,
+    _high_voltage,
+    _stated,
+    _battery,
+    _feature(
+        "start_stop",
+        "Start-stop",
+        "The supply dips at each restart. Check that converter and amplifier stay on through it.",
+    ),
+    _feature(
+        "emergency_call",
+        "Emergency call",
+        "Its voice must be heard with the added amplifier off or broken. Do not route it through.",
+    ),
+    _feature(
+        "noise_cancellation",
+        "Noise cancellation",
+        "With an added subwoofer it can drone. Its microphones may have to be unplugged, on record.",
+    ),
+    _feature(
+        "engine_sound",
+        "Engine sound from the speakers",
+        "Amplified, it booms. Leave the sounder that warns people outside the car alone.",
+    ),
+    _radio,
+    _removal,
+)

@@ -1,0 +1,47 @@
+"""What a pin should read, from its signature to phrases: one line a row of the signature."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.proof.shapes import Bound
+from builder.proof.shapes import Expected as Row
+from builder.rendering.pages.grades import Expected
+from builder.rendering.pages.wording import LOADS, UNITS, state_words
+
+_AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "against another cavity, "}
+
+
+def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:
+    """Return the rows of a signature as (states, what it reads)."""
+    return tuple(
+        Expected(", ".join(state_words(state) for state in row.states), _reads(row))
+        for row in rows
+    )
+
+
+def _reads(row: Row) -> str:
+    loaded = [LOADS[load] for load in row.loads if load != "none"]
+    load = f", under {' or '.join(loaded)}" if loaded else ""
+    return f"{_AGAINST[row.against]}{_band(row.low, row.high, UNITS[row.quantity])}{load}"
+
+
+def _band(low: Bound | None, high: Bound | None, unit: str) -> str:
+    if low is None and high is None:
+        return f"some {unit}, no band"
+    if low is None:
+        return f"at most {_bound(high)} {unit}"
+    if high is None:
+        return f"{_bound(low)} {unit} or more"
+    return f"{_bound(low)} to {_bound(high)} {unit}"
+
+
+def _bound(bound: Bound | None) -> str:
+    """A limit in words: a figure, or the battery's volts with a figure added or taken off."""
+    share, offset = bound or (0.0, 0.0)
+    if share == 0:
+        return "open" if offset == float("inf") else f"{offset:g}"
+    battery = "battery" if share == 1 else f"{share:g} × battery"
+    if offset == 0:
+        return battery
+    return f"{battery} {'+' if offset > 0 else '−'} {abs(offset):g}"

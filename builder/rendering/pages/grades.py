@@ -1,0 +1,45 @@
+"""What pages need to know of the proof of a pin, whoever worked it out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from builder.findings import DataPath
+from builder.rendering.pages.wording import grade_mark
+
+
+class Expected(NamedTuple):
+    """What a pin of its function should read in one state, as two phrases."""
+
+    state: str
+    reads: str
+
+
+class PinProof(NamedTuple):
+    """The grade of one pin with its reasons, and what its function should read.
+
+    `band` is a grade word, `score` from 0 to 1.
+    """
+
+    band: str
+    score: float
+    why: str
+    raise_by: str
+    expected: tuple[Expected, ...] = ()
+
+    @property
+    def mark(self) -> str:
+        """The mark that stands beside the word."""
+        return grade_mark(self.band)
+
+    @property
+    def css(self) -> str:
+        """The class name of the band."""
+        return "g-" + "".join(letter for letter in self.band if letter.isalpha())
+
+
+Proofs = Mapping[DataPath, PinProof]
+"""The proof of each pin by the pin's path in its record."""
+
+UNGRADED = PinProof("unproved", 0.0, "Nobody has graded this pin.", "Measure it.")

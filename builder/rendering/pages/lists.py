@@ -1,0 +1,142 @@
+"""Lists: home, makes, vehicles, parts. Plain lists answer with scripts switched off."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.model.book import Shelf
+from builder.model.summary import VehicleSummary
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.wording import anchor, url_name
+from builder.rendering.templates import fill
+
+
+class Entry(NamedTuple):
+    """One line of a list: a link relative to the site's root, its name and a remark."""
+
+    url: str
+    name: str
+    remark: str
+
+
+class ModelGroup(NamedTuple):
+    """The records of one model, oldest first."""
+
+    name: str
+    anchor: str
+    years: str
+    entries: tuple[Entry, ...]
+
+
+class MakeGroup(NamedTuple):
+    """One make with its models."""
+
+    name: str
+    url: str
+    count: int
+    models: tuple[ModelGroup, ...]
+
+
+def make_groups(summaries: Sequence[VehicleSummary]) -> tuple[MakeGroup, ...]:
+    """Return the vehicles by make and model, each in the order of the alphabet."""
+    makes: defaultdict[str, defaultdict[str, list[VehicleSummary]]] = defaultdict(
+        lambda: defaultdict(list)
+    )
+    for summary in summaries:
+        makes[summary.make][summary.model].append(summary)
+    return tuple(
+        MakeGroup(
+            make,
+            f"makes/{url_name(make)}.html",
+            sum(len(records) for records in models.values()),
+            tuple(_model(model, records) for model, records in sorted(models.items())),
+        )
+        for make, models in sorted(makes.items())
+    )
+
+
+def _model(name: str, records: list[VehicleSummary]) -> ModelGroup:
+    ordered = sorted(records, key=lambda r: (r.scope.year_from, r.scope.year_to, r.id))
+    first = min(record.scope.year_from for record in records)
+    last = max(record.scope.year_to for record in records)
+    entries = tuple(
+        Entry(
+            f"vehicles/{record.id}.html",
+            f"{_years(record.scope.year_from, record.scope.year_to)}, {record.variant}",
+            f"{len(record.pins)} pins",
+        )
+        for record in ordered
+    )
+    return ModelGroup(name, anchor("model", url_name(name)), _years(first, last), entries)
+
+
+def _years(first: int, last: int) -> str:
+    return str(first) if first == last else f"{first}–{last}"
+
+
+def home_page(
+    summaries: Sequence[VehicleSummary], info: BuildInfo, finder: bool = True
+) -> Page:
+    """Return the home page: the finder (when its files are there), then makes and models."""
+    body = fill("home.html", makes=make_groups(summaries), info=info, finder=finder)
+    return Page(
+        "index.html",
+        "Find a car, find a pin",
+        "Which cavity is switched, which is constant, and who measured it: find your car.",
+        body,
+    )
+
+
+def make_pages(summaries: Sequence[VehicleSummary], info: BuildInfo) -> list[Page]:
+    """Return one page a make, with its models, years and variants."""
+    return [
+        Page(
+            make.url,
+            make.name,
+            f"{make.name}: {make.count} vehicle records by model and year.",
+            fill("make.html", make=make, info=info),
+        )
+        for make in make_groups(summaries)
+    ]
+
+
+def vehicles_index(summaries: Sequence[VehicleSummary], info: BuildInfo) -> Page:
+    """Return the list of makes and models; the records stand on the pages of the makes."""
+    body = fill("vehicles.html", makes=make_groups(summaries), count=len(summaries), info=info)
+    return Page(
+        "vehicles/index.html", "Vehicles", "Every vehicle of this book, by make and model.", body
+    )
+
+
+_PARTS = (
+    ("converters", "Converters", "Speaker level in, line level out."),
+    ("amplifiers", "Amplifiers", "What they give, take and fuse."),
+    ("cables", "Cables", "What is on the shelf, pair by pair."),
+    ("housings", "Housings", "Plug shells, drawn from both sides."),
+)
+
+
+def parts_indexes(shelf: Shelf, info: BuildInfo) -> list[Page]:
+    """Return the list of part kinds and one list a kind."""
+    kinds = [
+        Entry(f"{folder}/index.html", name, f"{what} {len(getattr(shelf, folder))} records.")
+        for folder, name, what in _PARTS
+    ]
+    pages = [index_page("parts/index.html", "Parts", "What the plans reckon with.", kinds, info)]
+    for folder, name, what in _PARTS:
+        entries = [
+            Entry(f"{folder}/{part.id}.html", part.name, getattr(part, "maker", ""))
+            for part in sorted(getattr(shelf, folder).values(), key=lambda part: part.name)
+        ]
+        pages.append(index_page(f"{folder}/index.html", name, what, entries, info))
+    return pages
+
+
+def index_page(
+    url: str, title: str, intro: str, entries: Sequence[Entry], info: BuildInfo
+) -> Page:
+    """Return a page that is one list; it stands one folder deep."""
+    body = fill("index.html", title=title, intro=intro, entries=entries, info=info)
+    return Page(url, title, f"{title}. {intro}", body)

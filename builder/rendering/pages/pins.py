@@ -1,0 +1,166 @@
+"""Pins as a page shows them: what it is, on which wire, how sure, measured by whom."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.model.vehicle import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Vehicle, Wire
+from builder.rendering.drawings.swatch import swatch
+from builder.rendering.drawings.wire_colours import wire_words
+from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
+from builder.rendering.pages.wording import (
+    LOADS,
+    METHODS,
+    UNITS,
+    against_words,
+    figure,
+    function_words,
+    pin_anchor,
+    plain,
+    state_words,
+)
+
+
+class ReadingView(NamedTuple):
+    """One reading in phrases, column by column."""
+
+    state: str
+    value: str
+    against: str
+    battery: str
+    detail: str
+    who: str
+
+
+class PinView(NamedTuple):
+    """One pin, ready to print."""
+
+    anchor: str
+    plug: str
+    cavity: str
+    function: str
+    channel: str
+    swatch: Markup
+    wire: str
+    size: str
+    fuse: str
+    condition: str
+    output: str
+    note: str
+    proof: PinProof
+    readings: tuple[ReadingView, ...]
+    claims: tuple[str, ...]
+
+
+def pin_views(vehicle: Vehicle, plug: Plug, proofs: Proofs) -> tuple[PinView, ...]:
+    """Return the pins of a plug in the order of the record."""
+    sessions = {session.id: session for session in vehicle.sessions}
+    return tuple(pin_view(plug, pin, proofs.get(pin.path, UNGRADED), sessions) for pin in plug.pins)
+
+
+def pin_view(
+    plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Session]
+) -> PinView:
+    """Return one pin as a page shows it."""
+    return PinView(
+        pin_anchor(plug.id, pin.cavity),
+        plug.id,
+        pin.cavity,
+        function_words(pin.function),
+        channel_words(pin),
+        swatch(pin.wire),
+        wire_words(pin.wire),
+        size_words(pin.wire),
+        fuse_words(pin.fuse),
+        condition_words(pin.only_if),
+        _output_words(pin),
+        pin.note or "",
+        proof,
+        tuple(reading_view(reading, sessions) for reading in pin.readings),
+        tuple(claim_words(claim) for claim in pin.claims),
+    )
+
+
+def channel_words(pin: Pin) -> str:
+    """Channel and leg, or nothing."""
+    words = [plain(pin.channel)] if pin.channel else []
+    words += ["+" if pin.leg == "positive" else "−"] if pin.leg else []
+    return " ".join(words)
+
+
+def size_words(wire: Wire | None) -> str:
+    """Conductor size as recorded, or nothing."""
+    if wire is None:
+        return ""
+    if wire.size_mm2 is not None:
+        return f"{wire.size_mm2:g} mm²"
+    return f"{wire.size_awg} AWG" if wire.size_awg else ""
+
+
+def fuse_words(fuse: Fuse | None) -> str:
+    """Fuse place and rating, or nothing."""
+    if fuse is None:
+        return ""
+    return f"{fuse.place}, {figure(fuse.rating_a, 'A', 'rating not recorded')}"
+
+
+def condition_words(condition: Condition | None) -> str:
+    """The part of the scope a line holds for, or nothing when it holds for all of it."""
+    if condition is None:
+        return ""
+    words = [f"trim {', '.join(condition.trims)}"] if condition.trims else []
+    words += [f"option {' or '.join(condition.options_any)}"] if condition.options_any else []
+    words += [f"not option {', '.join(condition.options_none)}"] if condition.options_none else []
+    return "only with " + "; ".join(words)
+
+
+def _output_words(pin: Pin) -> str:
+    words = []
+    if pin.level_v is not None:
+        words.append(f"{pin.level_v:g} V output")
+    if pin.max_source_ma is not None:
+        words.append(f"gives at most {pin.max_source_ma:g} mA")
+    return ", ".join(words)
+
+
+def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingView:
+    """Return a reading in phrases."""
+    value = "open" if reading.value is None else f"{reading.value:.10g}"
+    return ReadingView(
+        state_words(reading.state),
+        f"{value} {UNITS[reading.quantity]}" if reading.value is not None else value,
+        against_words(reading.against),
+        figure(reading.battery_v, "V", "–"),
+        _detail(reading),
+        _who(sessions.get(reading.session)),
+    )
+
+
+def _detail(reading: Reading) -> str:
+    words = [LOADS[reading.load]] if reading.load != "none" else []
+    if reading.minutes is not None:
+        words.append(f"after {reading.minutes:g} min")
+    if reading.volume_step is not None:
+        words.append(f"volume step {reading.volume_step}")
+    if reading.tone_hz is not None:
+        words.append(f"{reading.tone_hz:g} Hz tone")
+    if reading.note:
+        words.append(reading.note)
+    return ", ".join(words)
+
+
+def _who(session: Session | None) -> str:
+    return f"{session.by}, {session.date}" if session else "session not found"
+
+
+def claim_words(claim: Claim) -> str:
+    """A claim as one sentence."""
+    says = [function_words(claim.says), plain(claim.channel or ""), claim.leg or ""]
+    source = f" ({claim.source})" if claim.source else ""
+    return (
+        f"{claim.by}, {claim.date}, from {METHODS[claim.method]}{source}: "
+        f"{' '.join(word for word in says if word)}"
+    )

@@ -1,0 +1,175 @@
+"""The page of one vehicle: answers first, then the proof of each."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.findings import Finding
+from builder.model.book import Shelf
+from builder.model.housing import Housing
+from builder.model.vehicle import LookAlike, Plug, Vehicle
+from builder.planning.plan import Plan
+from builder.rendering.drawings.look_alikes import look_alikes
+from builder.rendering.drawings.plug_faces import legend, plug_faces
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.answers import answers
+from builder.rendering.pages.car_facts import (
+    channel_views,
+    feature_facts,
+    fuse_views,
+    power_facts,
+    radio_facts,
+    sound_lines,
+)
+from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.grades import Proofs
+from builder.rendering.pages.pins import PinView, pin_views
+from builder.rendering.pages.scope import holds_for, tell_apart
+from builder.rendering.pages.wording import (
+    FACES,
+    PLAN_KINDS,
+    anchor,
+    grade_mark,
+    listed,
+    plain,
+    plan_url,
+    url_name,
+)
+from builder.rendering.templates import fill
+
+
+class LookAlikeView(NamedTuple):
+    """A plug that could be taken for this one."""
+
+    name: str
+    fits: str
+    tell: tuple[str, ...]
+    drawing: Markup
+
+
+class PlugView(NamedTuple):
+    """One plug with its drawings and pins."""
+
+    anchor: str
+    id: str
+    name: str
+    unit: str
+    location: str
+    colours: str
+    housing_id: str
+    housing_name: str
+    read_from: str
+    empty: str
+    faces: tuple[Markup, ...]
+    look_alikes: tuple[LookAlikeView, ...]
+    pins: tuple[PinView, ...]
+
+
+class PlanLink(NamedTuple):
+    """A plan of this vehicle."""
+
+    url: str
+    kind: str
+    converter: str
+    purpose: str
+    grade: str
+    mark: str
+
+
+def vehicle_page(
+    vehicle: Vehicle,
+    shelf: Shelf,
+    proofs: Proofs,
+    findings: Sequence[Finding],
+    plans: Sequence[Plan],
+    info: BuildInfo,
+) -> Page:
+    """Return the page of `vehicle`; `findings` and `plans` are those of this record."""
+    dates = sorted({session.date for session in vehicle.sessions})
+    body = fill(
+        "vehicle.html",
+        vehicle=vehicle,
+        info=info,
+        make_url=url_name(vehicle.make),
+        answers=answers(vehicle, proofs),
+        cautions=cautions_of(vehicle),
+        holds=holds_for(vehicle),
+        questions=tell_apart(vehicle, shelf.vehicle_ids),
+        plans=[_plan_link(plan, shelf) for plan in plans],
+        plugs=[_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs],
+        legend=legend(),
+        channels=channel_views(vehicle),
+        radio=radio_facts(vehicle),
+        features=feature_facts(vehicle),
+        power=power_facts(vehicle),
+        sounds=sound_lines(vehicle),
+        fuses=fuse_views(vehicle),
+        removal=vehicle.radio.removal,
+        sessions=vehicle.sessions,
+        faces=FACES,
+        measured=dates[-1] if dates else "",
+        contributors=len({session.by for session in vehicle.sessions}),
+        findings=findings,
+    )
+    return Page(f"vehicles/{vehicle.id}.html", vehicle.title, _description(vehicle), body)
+
+
+def _description(vehicle: Vehicle) -> str:
+    pins = sum(len(plug.pins) for plug in vehicle.plugs)
+    return (
+        f"{vehicle.title}: {pins} pins on {len(vehicle.plugs)} plugs, "
+        "with wire colours, readings and grades."
+    )
+
+
+def _plan_link(plan: Plan, shelf: Shelf) -> PlanLink:
+    converter = shelf.converters.get(plan.converter)
+    return PlanLink(
+        plan_url(plan.vehicle, plan.converter),
+        PLAN_KINDS[plan.kind],
+        converter.name if converter else plan.converter,
+        plan.purpose,
+        plan.grade,
+        grade_mark(plan.grade),
+    )
+
+
+def _plug_view(plug: Plug, vehicle: Vehicle, shelf: Shelf, proofs: Proofs) -> PlugView:
+    housing = shelf.housings.get(plug.housing)
+    return PlugView(
+        anchor("plug", plug.id),
+        plug.id,
+        plug.name,
+        plain(plug.unit),
+        plug.location,
+        listed(plug.shell_colours, "colour not recorded"),
+        plug.housing if housing else "",
+        housing.name if housing else plug.housing,
+        FACES[plug.read_from],
+        listed(plug.empty, "none stated"),
+        plug_faces(housing, plug) if housing else (),
+        tuple(_look_alike(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
+        pin_views(vehicle, plug, proofs),
+    )
+
+
+_FITS = {
+    "yes": "It goes in mechanically",
+    "no": "It does not go in",
+    "unknown": "Not known whether it goes in",
+}
+
+
+def _look_alike(
+    entry: LookAlike, plug: Plug, housing: Housing | None, vehicle: Vehicle, shelf: Shelf
+) -> LookAlikeView:
+    other = vehicle.plug(entry.plug) if entry.plug else None
+    shell = shelf.housings.get(other.housing if other else entry.housing or "")
+    drawn = Markup("")
+    if other and shell and housing and plug.id < other.id:  # each two plugs are drawn once
+        drawn = look_alikes(housing, plug, shell, other)
+    name = f"plug {other.id}, {other.name}" if other else shell.name if shell else entry.housing
+    return LookAlikeView(name or entry.plug or "", _FITS[entry.fits], entry.tell, drawn)

@@ -1,0 +1,44 @@
+"""The JSON file of a record: what was typed and what was computed, never mixed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from builder.rendering.page import BuildInfo
+
+
+def record_json(
+    kind: str, record: Mapping[str, Any], computed: Mapping[str, Any], info: BuildInfo
+) -> str:
+    """Return the JSON text of one record.
+
+    "record" holds the raw facts exactly as the record's author typed them; "computed" holds
+    what the tool made of them at this build (grades, plans) and is never written back.
+    Raises ValueError for a number JSON cannot hold.
+    """
+    content = {
+        "about": {
+            "kind": kind,
+            "data": record.get("data", "invented"),
+            "record": "raw facts as typed by the record's author",
+            "computed": "computed at each build; not part of the record",
+            "tool": f"loombook {info.tool_version}",
+            "as_of": info.as_of,
+        },
+        "record": record,
+        "computed": computed,
+    }
+    return json.dumps(
+        content, ensure_ascii=False, indent=1, allow_nan=False, default=_plain
+    ) + "\n"
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, (set, frozenset)):
+        return sorted(value)
+    raise TypeError(f"{type(value).__name__} has no place in a record's JSON")

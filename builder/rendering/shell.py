@@ -1,0 +1,163 @@
+"""The shell: one built page of the theme, cut open so that record pages can be poured in.
+
+mkdocs builds only the hand-written handbook and two placeholders (one for the site's root,
+one for a folder deep), because its cost grows with every page it knows. This module and
+`site_templates/theme/` are the only places that know mkdocs and its theme.
+"""
+
+from __future__ import annotations
+
+import html
+import logging
+import re
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from mkdocs.commands.build import build
+from mkdocs.config.defaults import MkDocsConfig
+
+from builder.data_files import templates_folder
+from builder.model.house_defaults import HouseDefaults
+from builder.rendering.handbook import fill_in
+from builder.rendering.page import Page
+
+TITLE = "loombook-pour-title"
+DESCRIPTION = "loombook-pour-description"
+BODY = "<!--loombook:body-->"
+_CUT = re.compile(f"{TITLE}|{DESCRIPTION}|{BODY}")
+_ORDER = [TITLE, DESCRIPTION, BODY]
+_SECTIONS = (
+    ("Vehicles", "vehicles/index.html"),
+    ("Parts", "parts/index.html"),
+    ("Rules", "rules/index.html"),
+    ("Handbook", "handbook/index.html"),
+)
+_OWN_KINDS = frozenset({".css", ".js", ".svg"})
+_SOURCE_MAP = re.compile(r"/\*# sourceMappingURL=[^*]*\*/")
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """The theme's HTML in parts, by depth of the page, and the files that go with it.
+
+    `parts[depth]` are the texts round description, title and body, in the order of the
+    page. `files` are relative path and content of handbook pages and assets.
+    """
+
+    parts: tuple[tuple[str, str, str, str], ...]
+    title_first: tuple[bool, ...]
+    files: tuple[tuple[str, bytes], ...]
+
+    def pour(self, page: Page) -> str:
+        """Return the whole HTML document of `page`; its URL may be at most one folder deep."""
+        depth = page.url.count("/")
+        first, second, third, last = self.parts[depth]
+        title, description = html.escape(page.title), html.escape(page.description)
+        if not self.title_first[depth]:
+            title, description = description, title
+        return "".join((first, title, second, description, third, page.body_html, last))
+
+
+def build_shell(
+    site_name: str,
+    work_folder: Path,
+    imprint: str = "",
+    defaults: HouseDefaults | None = None,
+) -> Shell:
+    """Build handbook and placeholders in `work_folder` and return them as a `Shell`.
+
+    `imprint` is one line for the foot of every page; `defaults` are the house defaults the
+    handbook prints. Raises RuntimeError when the theme does not build.
+    """
+    built = work_folder / "built"
+    _write_sources(work_folder / "docs", defaults or HouseDefaults())
+    _run_mkdocs(_settings(site_name, imprint, work_folder, built), work_folder)
+    shallow, deep = (
+        _cut((built / place).read_text(encoding="utf-8"))
+        for place in ("index.html", "pour/deep.html")
+    )
+    return Shell(
+        (shallow[0], deep[0]), (shallow[1], deep[1]), tuple(_handbook(built) + _assets(built))
+    )
+
+
+def _write_sources(docs: Path, defaults: HouseDefaults) -> None:
+    for source in sorted((templates_folder() / "handbook").glob("*.md")):
+        _write(docs / "handbook" / source.name, fill_in(source.read_text("utf-8"), defaults))
+    placeholder = f"---\ntitle: {TITLE}\ndescription: {DESCRIPTION}\npour: true\n---\n\nBody.\n"
+    _write(docs / "index.md", placeholder)
+    _write(docs / "pour" / "deep.md", placeholder)
+
+
+def _write(file: Path, text: str) -> None:
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(text, encoding="utf-8")
+
+
+def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str, Any]:
+    return {
+        "site_name": site_name,
+        "docs_dir": str(work / "docs"),
+        "site_dir": str(built),
+        "use_directory_urls": False,
+        "theme": {
+            "name": "material",
+            "custom_dir": str(templates_folder() / "theme"),
+            "font": False,
+            "features": [],
+        },
+        "plugins": [],
+        "extra_css": [f"assets/{f.name}" for f in _own_assets() if f.suffix == ".css"],
+        "markdown_extensions": ["tables", "attr_list", "md_in_html"],
+        "extra": {
+            "imprint": imprint,
+            "sections": [{"name": name, "url": url} for name, url in _SECTIONS],
+        },
+    }
+
+
+def _run_mkdocs(settings: dict[str, Any], work_folder: Path) -> None:
+    """Validate `settings` and build, quietly: what mkdocs warns of is raised, not printed."""
+    config = MkDocsConfig(config_file_path=str(work_folder / "mkdocs.yml"))
+    config.load_dict(settings)
+    errors, _warnings = config.validate()
+    if errors:
+        raise RuntimeError(f"the shell's settings are wrong: {errors}")
+    logging.getLogger("mkdocs").setLevel(logging.ERROR)
+    build(config)
+
+
+def _cut(document: str) -> tuple[tuple[str, str, str, str], bool]:
+    """Split a placeholder page at its three marks; say whether the title comes first."""
+    marks = _CUT.findall(document)
+    if sorted(marks) != sorted(_ORDER) or marks[-1] != BODY:
+        raise RuntimeError(f"the theme must show title, description and body once each: {marks}")
+    first, second, third, last = _CUT.split(document)
+    return (first, second, third, last), marks[0] == TITLE
+
+
+def _handbook(built: Path) -> list[tuple[str, bytes]]:
+    pages = sorted((built / "handbook").glob("*.html"))
+    return [(f"handbook/{page.name}", page.read_bytes()) for page in pages]
+
+
+def _own_assets() -> list[Path]:
+    files = sorted((templates_folder() / "theme").iterdir())
+    return [file for file in files if file.suffix in _OWN_KINDS]
+
+
+def _assets(built: Path) -> list[tuple[str, bytes]]:
+    """The theme's style sheet without its source map, and our own files; nothing else."""
+    styles = sorted((built / "assets" / "stylesheets").glob("main.*.min.css"))
+    themed = [
+        (f"assets/stylesheets/{s.name}", _SOURCE_MAP.sub("", s.read_text("utf-8")).encode())
+        for s in styles
+    ]
+    return themed + [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
+
+
+def discard(work_folder: Path) -> None:
+    """Remove what `build_shell` left behind."""
+    shutil.rmtree(work_folder, ignore_errors=True)

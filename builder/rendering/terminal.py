@@ -1,0 +1,144 @@
+"""Answers, vehicles and plans as plain text for a terminal: columns, words, no colour codes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from builder.finder.entries import Entry, Row, wire_words
+from builder.finder.search import Answer
+from builder.findings import DataPath, Finding
+from builder.model.names import channel_name, function_name
+from builder.model.parts import Converter
+from builder.model.vehicle import Pin, Vehicle
+from builder.planning.plan import Plan, ProofReading, Reason
+from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.grades import PinProof
+
+PLAN_WORDS = {"tap_plan": "TAP PLAN", "probe_plan": "PROBE PLAN", "no_plan": "NO PLAN"}
+
+
+def columns(rows: Iterable[Sequence[str]], indent: str = "  ") -> Iterator[str]:
+    """Yield rows as lines with aligned columns; the last column is not padded."""
+    table = [list(row) for row in rows]
+    if not table:
+        return
+    widths = [max(map(len, column)) for column in zip(*table, strict=True)]
+    for row in table:
+        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
+        yield (indent + "  ".join(cells)).rstrip()
+
+
+def answers_text(answers: Sequence[Answer]) -> str:
+    """The answers to a question, vehicle by vehicle."""
+    if not answers:
+        return "Nothing in this book fits. Fewer words may help.\n"
+    lines = list(_which_car([answer.entry for answer in answers]))
+    for answer in answers:
+        lines += ["", f"{answer.entry.title}   ({answer.entry.id})", *_answer_rows(answer)]
+    return "\n".join(lines).lstrip("\n") + "\n"
+
+
+def _which_car(entries: Sequence[Entry]) -> Iterator[str]:
+    first = entries[0]
+    sisters = [e for e in entries if (e.make, e.model) == (first.make, first.model)]
+    if len(sisters) > 1 and first.question:
+        yield f"More than one record could be this car. First ask: {first.question}"
+
+
+def _answer_rows(answer: Answer) -> Iterator[str]:
+    if not answer.rows:
+        yield f"  {answer.entry.no_switched or 'Not recorded for this car.'}"
+    yield from columns(_row_cells(row) for row in answer.rows)
+
+
+def _row_cells(row: Row) -> tuple[str, ...]:
+    what = f"{channel_name(row.channel)} {function_name(row.function)}".strip()
+    where = f"fuse {row.plug}" if row.cavity == "fuse" else f"plug {row.plug}  cavity {row.cavity}"
+    return (what, where, row.wire, row.grade, row.warning)
+
+
+def vehicle_text(
+    vehicle: Vehicle, proofs: Mapping[DataPath, PinProof], findings: Sequence[Finding]
+) -> str:
+    """One vehicle: cautions first, then every plug and pin, then what was found."""
+    lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}", ""]
+    lines += [f"{c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
+    for plug in vehicle.plugs:
+        lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (shell {plug.housing})"]
+        lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)
+    if findings:
+        lines += ["", "Findings"]
+        lines += [f"  {f.severity.word} {f.rule_id}: {f.message}" for f in findings]
+    return "\n".join(lines) + "\n"
+
+
+def _pin_cells(pin: Pin, proof: PinProof) -> tuple[str, ...]:
+    leg = {"positive": "+", "negative": "−"}.get(pin.leg or "", "")
+    what = f"{channel_name(pin.channel)} {function_name(pin.function)} {leg}".strip()
+    return (pin.cavity, what, wire_words(pin), f"{proof.band} {proof.score:.2f}", proof.why)
+
+
+def plan_text(plan: Plan, vehicle: Vehicle, converter: Converter) -> str:
+    """A plan: what kind and why, then feeds, turn-on, levels, losses and tests."""
+    lines = [f"{PLAN_WORDS[plan.kind]}  {vehicle.title}  ×  {converter.name}"]
+    lines += [f"purpose: {plan.purpose}   weakest pin used: {plan.grade}"]
+    for title, part in _plan_parts(plan, vehicle):
+        content = list(part)
+        if content:
+            lines += ["", title, *content]
+    return "\n".join(lines) + "\n"
+
+
+def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[str]]]:
+    yield "Why this is not a tap plan", _reasons(plan.refusals)
+    yield "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
+    yield (
+        "Feeds",
+        columns(
+            (
+                f"input {feed.converter_input} {'+' if feed.leg == 'positive' else '−'}",
+                f"plug {feed.plug}  cavity {feed.cavity}",
+                feed.wire,
+                channel_name(feed.channel),
+                feed.treatment,
+                feed.grade,
+            )
+            for feed in plan.feeds
+        ),
+    )
+    yield "Insulate", (f"  {end.what}: {end.because}" for end in plan.insulate)
+    yield "Turn-on", [f"  {plan.turn_on.because}"]
+    yield (
+        "Turn-on ladder",
+        columns(
+            (str(rung.rung), rung.kind.replace("_", " "), rung.verdict, rung.where, rung.because)
+            for rung in plan.ladder
+        ),
+    )
+    yield (
+        "Levels",
+        columns(
+            (
+                channel_name(level.channel),
+                f"{level.source_v_rms:.2f} V",
+                f"margin {level.converter_margin_db:+.1f} dB",
+                level.verdict,
+            )
+            for level in plan.levels
+        ),
+    )
+    yield "What is lost", (f"  {loss}" for loss in plan.losses)
+    tests = "Must pass before a joint is made"
+    if plan.kind != "tap_plan":
+        tests = "Measure first"
+    yield tests, (f"  [ ] {_test_words(test)}" for test in plan.tests)
+    yield "Because", _reasons(plan.because)
+
+
+def _reasons(reasons: Iterable[Reason]) -> Iterator[str]:
+    return (f"  {r.decision}: {r.because} ({r.source})" for r in reasons)
+
+
+def _test_words(test: ProofReading) -> str:
+    safety = f"  {test.safety}" if test.safety else ""
+    return f"{test.how}{safety}"

@@ -1,0 +1,126 @@
+"""Findings as text for a person, as JSON for a program, or as annotations for a forge."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Callable, Sequence
+
+from builder.findings import Finding, Severity
+
+FORMATS = ("text", "json", "github")
+ANNOTATIONS_SHOWN = 10  # what the common forge shows for one step
+
+
+def report(findings: Sequence[Finding], records: int, form: str) -> str:
+    """Return the whole report in one of `FORMATS`, ending in a newline.
+
+    Raises:
+        KeyError: the format is not known.
+    """
+    writers: dict[str, Callable[[Sequence[Finding], int], str]] = {
+        "text": as_text,
+        "json": as_json,
+        "github": as_github,
+    }
+    return writers[form](findings, records)
+
+
+def as_text(findings: Sequence[Finding], records: int) -> str:
+    """One block a finding, then a line that counts them."""
+    return "".join(f"{finding_text(finding)}\n" for finding in findings) + (
+        f"{summary(findings, records)}\n"
+    )
+
+
+def finding_text(finding: Finding) -> str:
+    """`file:line:col: severity ID what is wrong`, what to type, and the rule's page."""
+    word = finding.severity.word + (" (accepted)" if finding.accepted else "")
+    lines = [
+        f"{finding.file}:{finding.line}:{finding.column}: "
+        f"{word} {finding.rule_id} {finding.message}"
+    ]
+    if finding.accepted:
+        lines.append(f"  accepted: {finding.accepted}")
+    elif finding.help:
+        lines.append(f"  help: {finding.help}")
+    lines.append(f"  docs: {finding.docs}")
+    return "\n".join(lines)
+
+
+def summary(findings: Sequence[Finding], records: int) -> str:
+    """One sentence: how many records, how many findings of each weight, whether it passes."""
+    open_findings = [finding for finding in findings if finding.accepted is None]
+    counts = Counter(finding.severity for finding in open_findings)
+    parts = [f"{counts[severity]} {severity.word}" for severity in Severity if counts[severity]]
+    accepted = len(findings) - len(open_findings)
+    if accepted:
+        parts.append(f"{accepted} accepted")
+    failing = sum(finding.fails_check for finding in findings)
+    verdict = f"{failing} to mend" if failing else "nothing to mend"
+    return f"{records} records checked: {verdict} ({', '.join(parts) or 'no findings'})"
+
+
+def as_json(findings: Sequence[Finding], records: int) -> str:
+    """The findings as a JSON document."""
+    document = {
+        "records": records,
+        "failing": sum(finding.fails_check for finding in findings),
+        "findings": [finding_data(finding) for finding in findings],
+    }
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+def finding_data(finding: Finding) -> dict[str, object]:
+    """One finding as plain data."""
+    return {
+        "file": finding.file,
+        "line": finding.line,
+        "column": finding.column,
+        "severity": finding.severity.word,
+        "rule": finding.rule_id,
+        "slug": finding.slug,
+        "message": finding.message,
+        "help": finding.help,
+        "docs": finding.docs,
+        "path": list(finding.path),
+        "accepted": finding.accepted,
+    }
+
+
+_LEVEL = {
+    Severity.STOP: "error",
+    Severity.FIX: "error",
+    Severity.WARN: "warning",
+    Severity.NOTE: "notice",
+}
+
+
+def as_github(findings: Sequence[Finding], records: int) -> str:
+    """Workflow commands: the most severe first, as many as are shown, the rest counted."""
+    waiting = sorted(
+        (finding for finding in findings if finding.accepted is None),
+        key=lambda finding: (finding.severity, finding.sort_key()),
+    )
+    lines = [_annotation(finding) for finding in waiting[:ANNOTATIONS_SHOWN]]
+    left = len(waiting) - len(lines)
+    if left > 0:
+        lines.append(f"::notice::{left} more findings: run loombook check to see them all")
+    lines.append(summary(findings, records))
+    return "\n".join(lines) + "\n"
+
+
+def _annotation(finding: Finding) -> str:
+    title = _escaped(f"{finding.rule_id} {finding.slug}", in_property=True)
+    place = _escaped(finding.file, in_property=True)
+    message = _escaped(f"{finding.message}\n{finding.help}".strip())
+    return (
+        f"::{_LEVEL[finding.severity]} file={place},line={finding.line},"
+        f"col={finding.column},title={title}::{message}"
+    )
+
+
+def _escaped(text: str, in_property: bool = False) -> str:
+    """Escape for a workflow command; in a property `:` and `,` count too."""
+    text = text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    return text.replace(":", "%3A").replace(",", "%2C") if in_property else text

@@ -1,0 +1,69 @@
+"""A car called asleep had not been left long enough.
+
+What it catches
+---------------
+A reading in state `asleep` taken sooner than 20 minutes **(house default)** after locking.
+
+Why it matters in the bay
+-------------------------
+Networks stay awake for 10 to 60 minutes. Before that a wire that sleeps looks constant, and
+a switched one looks broken.
+
+Example
+-------
+Fails::
+
+    readings:
+      - {session: s1, state: asleep, minutes: 3, quantity: dc_v, value: 12.4, battery_v: 12.6}
+
+Passes::
+
+    readings:
+      - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.6, battery_v: 12.6}
+
+How to fix
+----------
+Lock the car, keep the key away, wait and read again. For a constant wait 60 minutes. If it
+was not asleep, type `state: door_open`.
+
+Source
+------
+Common practice, no source. The waiting times are house defaults.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.rules.pin_readings import exceeds
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield asleep readings that came too soon."""
+    limit_min = shelf.defaults.asleep_min
+    for site, reading in wiring_of(vehicle).measured:
+        if reading.state != "asleep" or reading.minutes is None:
+            continue
+        if exceeds(limit_min, reading.minutes):
+            yield Fault(
+                (*reading.path, "minutes"),
+                f"{called(site)} was read {reading.minutes:g} min after locking (at least "
+                f"{limit_min:g} min): the network may still have been awake, so it proves nothing",
+                "wait and read again, or type state: door_open",
+            )
+
+
+RULE = Rule(
+    id="MET121",
+    slug="asleep-too-short",
+    severity=Severity.WARN,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A car called asleep had not been left long enough",
+)

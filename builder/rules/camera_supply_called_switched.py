@@ -1,0 +1,81 @@
+"""A camera supply is called a switched wire.
+
+What it catches
+---------------
+A pin called constant, accessory, run or retained whose unloaded readings, in every state
+in which it should carry the battery, lie between 5 and 8 V **(house defaults)**.
+
+Why it matters in the bay
+-------------------------
+Radios make 6 V for a camera or an aerial. It can give a few milliamperes; a converter on it
+takes the camera picture away or the radio with it.
+
+Example
+-------
+Fails::
+
+    - cavity: 7
+      function: accessory
+      readings: [{session: s1, state: accessory, quantity: dc_v, value: 6.1, battery_v: 12.4}]
+
+Passes::
+
+    - cavity: 7
+      function: camera_supply
+      readings: [{session: s1, state: accessory, quantity: dc_v, value: 6.1, battery_v: 12.4}]
+
+How to fix
+----------
+Type `function: camera_supply`, and look for the switched wire on another cavity.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Reading, Vehicle
+from builder.rules.pin_readings import LIVE_STATES, SWITCHED, exceeds, ground_volts, value_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called, volts
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield supplies that show a steady 5 to 8 V wherever they should show the battery."""
+    low_v, high_v = shelf.defaults.camera_min_v, shelf.defaults.camera_max_v
+    for site in wiring_of(vehicle).having("constant", *SWITCHED):
+        live = [
+            reading
+            for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function])
+            if reading.load == "none"
+        ]
+        if live and all(_between(reading, low_v, high_v) for reading in live):
+            yield Fault(
+                (*live[0].path, "value"),
+                f"{called(site)} reads {volts(value_of(live[0]))} where the battery is expected "
+                f"({low_v:g} to {volts(high_v)} is a camera supply): it can feed a few "
+                "milliamperes and no more",
+                "type function: camera_supply, and look for the switched wire elsewhere",
+            )
+
+
+def _between(reading: Reading, low_v: float, high_v: float) -> bool:
+    value_v = value_of(reading)
+    return not exceeds(low_v, value_v) and not exceeds(value_v, high_v)
+
+
+RULE = Rule(
+    id="MET117",
+    slug="camera-supply-called-switched",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A camera supply is called a switched wire",
+    hazard=True,
+)

@@ -1,0 +1,72 @@
+"""Evidence for and against a pin is equally strong.
+
+What it catches
+---------------
+A pin whose support and opposition both reach 0.40.
+
+Why it matters in the bay
+-------------------------
+Two people who looked disagree. Counting heads does not settle it; one measurement does, and
+until then either answer may be the one that burns the radio.
+
+Example
+-------
+Fails::
+
+    - cavity: 1
+      function: constant
+      claims:
+        - {by: northgate-audio, date: 2024-05-10, method: paper, says: constant}
+        - {by: harbour-sound, date: 2024-06-02, method: paper, says: illumination}
+
+Passes::
+
+    - cavity: 1
+      function: constant
+      claims:
+        - {by: northgate-audio, date: 2024-05-10, method: paper, says: constant}
+        - {by: harbour-sound, date: 2024-06-02, method: paper, says: constant}
+
+How to fix
+----------
+Take the one measurement that the finding names. Then write a resolution that says who
+decided, when, and by which reading; nothing is deleted.
+
+Source
+------
+Chosen by this project.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.proof.grading import DISPUTED
+from builder.rules.grades import grades_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wording import called
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield disputed pins."""
+    for site, grade in grades_of(vehicle, shelf):
+        if grade.band == "disputed":
+            yield Fault(
+                (*site.pin.path, "function"),
+                f"{called(site)} is disputed: {grade.support:.2f} for and {grade.opposition:.2f} "
+                f"against it (both at least {DISPUTED:.2f}): {grade.why}",
+                grade.raise_by or "take the reading that tells the two apart",
+            )
+
+
+RULE = Rule(
+    id="EVD104",
+    slug="evidence-disputed",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="Evidence for and against a pin is equally strong",
+)

@@ -1,0 +1,50 @@
+"""Grades of all pins with evidence, worked out once for each vehicle and set of defaults."""
+
+from __future__ import annotations
+
+from builder.model.book import Shelf
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Vehicle
+from builder.proof.grading import Grade, grade_pin
+from builder.rules.wiring import Site, wiring_of
+
+ROLES: dict[str, tuple[str, ...]] = {
+    "constant": ("constant",),
+    "ground": ("ground",),
+    "switched": ("retained", "accessory", "run"),
+    "turn-on": ("amplifier_on",),
+}
+"""What a plan relies on, and the functions that can serve as it."""
+GOOD_BANDS = frozenset({"good", "proven"})
+_UNITS = frozenset({"radio", "amplifier"})
+
+Graded = tuple[tuple[Site, Grade], ...]
+_last: list[tuple[Vehicle, HouseDefaults, Graded]] = []
+
+
+def grades_of(vehicle: Vehicle, shelf: Shelf) -> Graded:
+    """The grade of every described pin that has a reading or a claim, in record order."""
+    if not _last or _last[0][0] is not vehicle or _last[0][1] is not shelf.defaults:
+        graded = tuple(
+            (site, grade_pin(vehicle, site.pin, shelf.defaults))
+            for site in wiring_of(vehicle).sites
+            if site.pin.readings or site.pin.claims
+        )
+        _last[:] = [(vehicle, shelf.defaults, graded)]
+    return _last[0][2]
+
+
+def role_sites(vehicle: Vehicle, role: str) -> list[Site]:
+    """Every pin of a radio or amplifier that can serve in this role."""
+    sites = wiring_of(vehicle).having(*ROLES[role])
+    return [site for site in sites if site.plug.unit in _UNITS]
+
+
+def good_roles(vehicle: Vehicle, shelf: Shelf) -> frozenset[str]:
+    """The roles for which at least one pin is good or proven."""
+    good = {site.pin.function for site, grade in grades_of(vehicle, shelf) if _is_good(grade)}
+    return frozenset(role for role, functions in ROLES.items() if good.intersection(functions))
+
+
+def _is_good(grade: Grade) -> bool:
+    return grade.band in GOOD_BANDS

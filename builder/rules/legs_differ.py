@@ -1,0 +1,100 @@
+"""The two legs of a pair rest at different voltages.
+
+What it catches
+---------------
+A pair whose legs differ at volume zero by more than 0.12 V (a warning) or more than 0.25 V
+(a stop) **(house defaults)** in one session. A leg without any bias is `one-leg-biased`.
+
+Why it matters in the bay
+-------------------------
+The difference is DC through the voice coil. A tenth is normal; a quarter of a volt means a
+failing output stage or two legs of different pairs, and the new system gets the blame.
+
+Example
+-------
+Fails::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.46}]
+    - cavity: 4
+      function: speaker
+      channel: front-left
+      leg: negative
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.18}]
+
+Passes::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.41}]
+    - cavity: 4
+      function: speaker
+      channel: front-left
+      leg: negative
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.36}]
+
+How to fix
+----------
+Measure both again within a minute, battery steady. If the difference stays, check that the
+legs are mates; if they are, tell the customer of the fault before work begins.
+
+Source
+------
+Output offset up to 0.12 V: data sheet TDA7391 (read); ±0.05 V: data sheet TDA7850 rev 6
+(read). 0.25 V is a house default.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.rules.one_leg_biased import is_one_sided
+from builder.rules.pair_readings import Biases, biases
+from builder.rules.pin_readings import exceeds, value_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called, volts
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield pairs whose legs rest too far apart."""
+    defaults = shelf.defaults
+    for pair in wiring_of(vehicle).pairs:
+        for legs in biases(pair):
+            if is_one_sided(legs, defaults):
+                continue
+            if exceeds(legs.difference_v, defaults.leg_difference_stop_v):
+                yield _fault(legs, defaults.leg_difference_stop_v, Severity.STOP)
+            elif exceeds(legs.difference_v, defaults.leg_difference_warn_v):
+                yield _fault(legs, defaults.leg_difference_warn_v, Severity.WARN)
+
+
+def _fault(legs: Biases, limit_v: float, severity: Severity) -> Fault:
+    (low, low_reading), (high, high_reading) = legs.lower, legs.higher
+    return Fault(
+        (*low_reading.path, "value"),
+        f"{called(low)} rests at {volts(value_of(low_reading))} and {called(high)} at "
+        f"{volts(value_of(high_reading))}: {volts(legs.difference_v)} apart, at most "
+        f"{volts(limit_v)} is normal; the difference is DC through the speaker",
+        "measure both again within a minute; check with ohms that they are a pair",
+        severity,
+    )
+
+
+RULE = Rule(
+    id="MET110",
+    slug="legs-differ",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="The two legs of a pair rest at different voltages",
+    hazard=True,
+)

@@ -1,0 +1,96 @@
+"""One leg of a pair is biased and the other is not.
+
+What it catches
+---------------
+A speaker or line pair of which, at volume zero, one leg reads at least 1 V and the other at
+most 0.5 V **(house defaults)** in the same session.
+
+Why it matters in the bay
+-------------------------
+Bridged legs rest at the same voltage. These two do not belong together, or the output is
+common-ground, or it is broken. A converter across them puts DC where only sound belongs.
+
+Example
+-------
+Fails::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+    - cavity: 4
+      function: speaker
+      channel: front-left
+      leg: negative
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 0.0}]
+
+Passes::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+    - cavity: 4
+      function: speaker
+      channel: front-left
+      leg: negative
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+
+How to fix
+----------
+Find each leg's mate with the ohms test across pairs, radio unplugged, and correct the
+channel or leg.
+
+Source
+------
+Both outputs of a bridge rest at half the supply: ADI bridge amplifier design note (read).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Vehicle
+from builder.rules.pair_readings import Biases, biases
+from builder.rules.pin_readings import value_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called, volts
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield the unbiased leg of every one-sided pair."""
+    for pair in wiring_of(vehicle).pairs:
+        for legs in biases(pair):
+            if is_one_sided(legs, shelf.defaults):
+                (low, low_reading), (high, high_reading) = legs.lower, legs.higher
+                yield Fault(
+                    (*low_reading.path, "value"),
+                    f"{called(low)} rests at {volts(value_of(low_reading))} and {called(high)} at "
+                    f"{volts(value_of(high_reading))} (bridged legs rest within "
+                    f"{volts(shelf.defaults.leg_difference_stop_v)} of each other): these two are "
+                    "no bridged pair",
+                    "find each leg's mate with the ohms test and correct channel or leg",
+                )
+
+
+def is_one_sided(legs: Biases, defaults: HouseDefaults) -> bool:
+    """Whether one leg carries a bias and the other none."""
+    low_v, high_v = value_of(legs.lower[1]), value_of(legs.higher[1])
+    return low_v <= defaults.off_max_v and high_v >= defaults.biased_leg_min_v
+
+
+RULE = Rule(
+    id="MET109",
+    slug="one-leg-biased",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="One leg of a pair is biased and the other is not",
+    hazard=True,
+)

@@ -1,0 +1,95 @@
+"""Two pairs that should be apart are joined.
+
+What it catches
+---------------
+At most 100 Ω **(house default)** between legs of two different channels, plug out, unless
+the record says that their return is shared.
+
+Why it matters in the bay
+-------------------------
+A low reading across two pairs means that the legs are swapped between them. Tapped or
+intercepted like that, each converter input hears half of two speakers.
+
+Example
+-------
+Fails::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: unplugged, against: 8, quantity: ohm, value: 3.4}]
+    - {cavity: 8, function: speaker, channel: front-right, leg: negative}
+
+Passes::
+
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: unplugged, against: 8, quantity: ohm, value: open}]
+    - {cavity: 8, function: speaker, channel: front-right, leg: negative}
+
+How to fix
+----------
+Swap the legs in the record to where the ohms are low, or, in an old car with one return for
+several speakers, state `shared_return: yes` for the channels.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.rules.pair_readings import ohms_to_cavity
+from builder.rules.pin_readings import exceeds
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import Site, Wiring, wiring_of
+from builder.rules.wording import called, ohms
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield low readings from one channel to another."""
+    limit_ohm = shelf.defaults.joined_max_ohm
+    wiring = wiring_of(vehicle)
+    for site in wiring.having("speaker", "line"):
+        for reading in ohms_to_cavity(site):
+            if reading.value is None or exceeds(reading.value, limit_ohm):
+                continue
+            for other in wiring.target(site, reading.against):
+                if _apart(site, other) and not _return_shared(site, other, vehicle, wiring):
+                    yield Fault(
+                        (*reading.path, "value"),
+                        f"{called(site)} reads {ohms(reading.value)} to {called(other)} (more "
+                        f"than {ohms(limit_ohm)} is expected between two pairs): "
+                        "the legs of the two are swapped or joined",
+                        "correct channel and leg of both, or state shared_return: yes",
+                    )
+
+
+def _apart(site: Site, other: Site) -> bool:
+    return other.pin.channel is not None and other.pin.channel != site.pin.channel
+
+
+def _return_shared(site: Site, other: Site, vehicle: Vehicle, wiring: Wiring) -> bool:
+    if vehicle.radio.outputs == "common_ground" and site.pin.leg == other.pin.leg == "negative":
+        return True
+    channels = (wiring.channels.get(leg.pin.channel or "") for leg in (site, other))
+    return any(channel is not None and channel.shared_return == "yes" for channel in channels)
+
+
+RULE = Rule(
+    id="MET113",
+    slug="pairs-crossed",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="Two pairs that should be apart are joined",
+    hazard=True,
+)

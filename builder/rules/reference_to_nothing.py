@@ -1,0 +1,153 @@
+"""A name that refers to nothing.
+
+What it catches
+---------------
+A housing, session, channel, plug, cavity or record named in a vehicle record that does not
+exist: in `housing`, `session`, `channel`, `look_alikes`, `against`, `means`,
+`protected_sounds`, or in `mates_with` of a housing in use.
+
+Why it matters in the bay
+-------------------------
+A reading without its session has no date and no meter; a channel nobody describes has no
+level. What looks proved is not.
+
+Example
+-------
+Fails::
+
+    sessions:
+      - {id: s1, by: northgate-audio}
+    readings:
+      - {session: s2, state: run, quantity: dc_v, value: 12.3}
+
+Passes::
+
+    sessions:
+      - {id: s1, by: northgate-audio}
+    readings:
+      - {session: s1, state: run, quantity: dc_v, value: 12.3}
+
+How to fix
+----------
+Correct the spelling (the finding names the nearest), or add what is missing.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterable, Iterator
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Plug, Reading, Vehicle
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import GROUND_REFERENCES, Wiring, wiring_of
+from builder.rules.wording import nearest
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield every name in the record that leads nowhere."""
+    wiring = wiring_of(vehicle)
+    yield from _plugs(vehicle, shelf)
+    yield from _sessions(vehicle, wiring)
+    yield from _against(vehicle, shelf, wiring)
+    yield from _channels(vehicle, wiring)
+    yield from _questions(vehicle, shelf)
+
+
+def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
+    return Fault(path, f'there is no {kind} "{name}": {why}', nearest(name, known))
+
+
+def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    plug_ids = [plug.id for plug in vehicle.plugs]
+    for plug in vehicle.plugs:
+        path = (*plug.path, "housing")
+        housing = shelf.housings.get(plug.housing)
+        if housing is None:
+            yield _missing(path, "housing", plug.housing, shelf.housings, "it cannot be drawn")
+        for mate in housing.mates_with if housing else ():
+            if mate not in shelf.housings:
+                why = f'housing "{plug.housing}" says that it mates with it'
+                yield _missing(path, "housing", mate, shelf.housings, why)
+        yield from _look_alikes(plug, plug_ids, shelf)
+
+
+def _look_alikes(plug: Plug, plug_ids: list[str], shelf: Shelf) -> Iterator[Fault]:
+    why = "nobody can look out for it"
+    for entry in plug.look_alikes:
+        if entry.plug is not None and entry.plug not in plug_ids:
+            yield _missing((*entry.path, "plug"), "plug", entry.plug, plug_ids, why)
+        if entry.housing is not None and entry.housing not in shelf.housings:
+            path = (*entry.path, "housing")
+            yield _missing(path, "housing", entry.housing, shelf.housings, why)
+
+
+def _sessions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
+    why = "the reading has no date, meter or car"
+    for _, reading in wiring.measured:
+        if reading.session not in wiring.sessions:
+            yield _no_session(reading, wiring, why)
+    for position in vehicle.fuse_positions:
+        for reading in position.readings:
+            if reading.session not in wiring.sessions:
+                yield _no_session(reading, wiring, why)
+
+
+def _no_session(reading: Reading, wiring: Wiring, why: str) -> Fault:
+    path = (*reading.path, "session")
+    return _missing(path, "session", reading.session, wiring.sessions, why)
+
+
+def _against(vehicle: Vehicle, shelf: Shelf, wiring: Wiring) -> Iterator[Fault]:
+    for site, reading in wiring.measured:
+        if reading.against in GROUND_REFERENCES or wiring.target(site, reading.against):
+            continue
+        plug_id, dot, cavity = reading.against.partition(".")
+        plug = vehicle.plug(plug_id) if dot else site.plug
+        known = _cavities(plug, shelf)
+        if (cavity if dot else plug_id) not in known:
+            why = "the reading has no second point"
+            path = (*reading.path, "against")
+            yield _missing(path, "cavity", reading.against, GROUND_REFERENCES, why)
+
+
+def _cavities(plug: Plug | None, shelf: Shelf) -> Container[str]:
+    housing = shelf.housings.get(plug.housing) if plug else None
+    return housing.cavities if housing else ()
+
+
+def _channels(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
+    why = "nothing under `channels` says what it carries"
+    for site in wiring.sites:
+        channel = site.pin.channel
+        if channel is not None and channel not in wiring.channels:
+            path = (*site.pin.path, "channel")
+            yield _missing(path, "channel", channel, wiring.channels, why)
+    for sound in vehicle.protected_sounds:
+        for index, channel in enumerate(sound.channels):
+            if channel not in wiring.channels:
+                path = (*sound.path, "channels", index)
+                yield _missing(path, "channel", channel, wiring.channels, why)
+
+
+def _questions(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    for question in vehicle.how_to_tell:
+        for index, answer in enumerate(question.answers):
+            if answer.means != "this" and answer.means not in shelf.vehicle_ids:
+                path = (*question.path, "answers", index, "means")
+                why = "the answer leads nowhere"
+                yield _missing(path, "vehicle record", answer.means, shelf.vehicle_ids, why)
+
+
+RULE = Rule(
+    id="PIN108",
+    slug="reference-to-nothing",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A name that refers to nothing",
+)

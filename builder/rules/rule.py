@@ -1,0 +1,51 @@
+"""What a rule is. Each rule file holds one `RULE`; the file's docstring is its page.
+
+A rule never handles files, positions or pages: it yields `Fault`, and the pipeline does
+the rest. A rule never repeats the schema: what the schema can say, the schema says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from builder.findings import Fault, Severity
+
+
+class Scope(Enum):
+    """What a rule looks at; its `check` takes the arguments named here.
+
+    RECORD   check(record)             one parsed record of the kinds the rule names
+    VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
+    BOOK     check(summaries)          all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
+    PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
+    """
+
+    RECORD = "record"
+    VEHICLE = "vehicle"
+    BOOK = "book"
+    PLAN = "plan"
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One entry of the catalogue.
+
+    `hazard` marks an electrical or safety stop: a record cannot accept it. `kinds` names the
+    record kinds a RECORD rule is run on.
+    """
+
+    id: str
+    slug: str
+    severity: Severity
+    scope: Scope
+    check: Callable[..., Iterable[Fault] | Iterable[tuple[str, Fault]]]
+    title: str
+    hazard: bool = False
+    kinds: tuple[str, ...] = ("vehicle",)
+
+    def run(self, *subjects: Any) -> list[Any]:
+        """All faults found in the subjects, as a list."""
+        return list(self.check(*subjects))

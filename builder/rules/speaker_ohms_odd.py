@@ -1,0 +1,137 @@
+"""A speaker pair has the wrong resistance.
+
+What it catches
+---------------
+Ohms across a speaker pair, plug out: under 1 Ω (a stop), open where no capacitor is stated,
+or outside 0.7 to 1.0 times the stated nominal (warnings) **(house defaults)**.
+
+Why it matters in the bay
+-------------------------
+Half the expected figure is two speakers in parallel, and the new amplifier sees 2 Ω. Nearly
+nothing is a short that ends the output stage. Open is a broken voice coil or a capacitor.
+
+Example
+-------
+Fails::
+
+    # channels: [{channel: front-left, speaker_ohm: 4}]
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: unplugged, against: 4, quantity: ohm, value: 1.7}]
+
+Passes::
+
+    # channels: [{channel: front-left, speaker_ohm: 4}]
+    - cavity: 3
+      function: speaker
+      channel: front-left
+      leg: positive
+      readings: [{session: s1, state: unplugged, against: 4, quantity: ohm, value: 3.3}]
+
+How to fix
+----------
+Take the test leads' ohms off and read again. Then correct `speaker_ohm`, or state under
+`in_line` what else hangs on the pair: capacitor, second speaker.
+
+Source
+------
+A voice coil's DC resistance is 0.7 to 1.0 of the nominal impedance: common practice, no
+source; IEC 60268-5 asks that the impedance stay above 0.8 of the nominal (memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
+from builder.rules.pair_readings import ohms_to_cavity
+from builder.rules.pin_readings import exceeds
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import Site, Wiring, wiring_of
+from builder.rules.wording import called, ohms
+
+_NOMINALS = (2.0, 3.0, 4.0, 6.0, 8.0)
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield readings across a pair that no sound speaker of that size gives."""
+    wiring = wiring_of(vehicle)
+    for site in wiring.having("speaker"):
+        for reading in ohms_to_cavity(site):
+            channel = wiring.channels.get(site.pin.channel or "")
+            if _is_mate(site, reading, wiring):
+                yield from _judge(site, reading, channel, shelf.defaults)
+
+
+def _is_mate(site: Site, reading: Reading, wiring: Wiring) -> bool:
+    return any(
+        other.pin.channel == site.pin.channel and other.pin.leg != site.pin.leg
+        for other in wiring.target(site, reading.against)
+    )
+
+
+def _judge(
+    site: Site, reading: Reading, channel: SpeakerChannel | None, defaults: HouseDefaults
+) -> Iterator[Fault]:
+    value_ohm = reading.value
+    if value_ohm is None:
+        if not _behind_capacitor(channel):
+            yield _fault(site, reading, "a coil that conducts", Severity.WARN)
+    elif exceeds(defaults.speaker_min_ohm, value_ohm):
+        yield _fault(site, reading, f"at least {ohms(defaults.speaker_min_ohm)}", Severity.STOP)
+    elif channel is not None and channel.speaker_ohm is not None:
+        low = defaults.speaker_dc_min_share * channel.speaker_ohm
+        high = defaults.speaker_dc_max_share * channel.speaker_ohm
+        if exceeds(low, value_ohm) or exceeds(value_ohm, high):
+            yield _fault(site, reading, f"{low:g} to {ohms(high)}", Severity.WARN, defaults)
+
+
+def _behind_capacitor(channel: SpeakerChannel | None) -> bool:
+    return channel is not None and (
+        channel.band == "high" or any("capacitor" in part for part in channel.in_line)
+    )
+
+
+def _fault(
+    site: Site,
+    reading: Reading,
+    expected: str,
+    severity: Severity,
+    defaults: HouseDefaults | None = None,
+) -> Fault:
+    fits = _fitting(reading.value, defaults) if defaults else ""
+    return Fault(
+        (*reading.path, "value"),
+        f"{called(site)} reads {ohms(reading.value)} to its mate (expected: {expected}): "
+        f"a short, a second speaker, a capacitor or a broken coil{fits}",
+        "take the leads' ohms off and read again; correct speaker_ohm, or say under in_line "
+        "what hangs on the pair",
+        severity,
+    )
+
+
+def _fitting(value_ohm: float | None, defaults: HouseDefaults) -> str:
+    fits = [
+        f"{nominal:g}"
+        for nominal in _NOMINALS
+        if value_ohm is not None
+        and not exceeds(defaults.speaker_dc_min_share * nominal, value_ohm)
+        and not exceeds(value_ohm, defaults.speaker_dc_max_share * nominal)
+    ]
+    return f"; it would fit a nominal of {' or '.join(fits)} Ω" if fits else ""
+
+
+RULE = Rule(
+    id="MET112",
+    slug="speaker-ohms-odd",
+    severity=Severity.WARN,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A speaker pair has the wrong resistance",
+    hazard=True,
+)

@@ -1,0 +1,93 @@
+"""A supply fails under load.
+
+What it catches
+---------------
+A supply, or an amplifier turn-on output, that loses more than 0.5 V **(house default)**
+against the battery, or against its own unloaded reading, when a test load is put on it.
+
+Why it matters in the bay
+-------------------------
+A meter draws nothing, so a corroded or hair-thin connection still shows battery voltage.
+The first ampere shows what it is worth; a converter on it cuts out at the first bass note.
+
+Example
+-------
+Fails::
+
+    - cavity: 1
+      function: constant
+      readings:
+        - {session: s1, state: run, load: lamp_0.4a, quantity: dc_v, value: 3.1, battery_v: 12.5}
+
+Passes::
+
+    - cavity: 1
+      function: constant
+      readings:
+        - {session: s1, state: run, load: lamp_0.4a, quantity: dc_v, value: 12.3, battery_v: 12.5}
+
+How to fix
+----------
+Check the fuse and the terminal and measure again. If it stays low, this wire is no supply:
+describe what it is, or use another one.
+
+Source
+------
+Loaded voltage test: common practice, no source. The limit is a house default.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.model.words import SUPPLIES
+from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called, volts
+
+_OUTPUTS = ("amplifier_on",)
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield loaded readings that lie too far under what the wire should give."""
+    limit_v = shelf.defaults.supply_drop_v
+    for site in wiring_of(vehicle).having(*SUPPLIES, *_OUTPUTS):
+        for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function]):
+            if reading.load == "none":
+                continue
+            full_v = _unloaded_v(site.pin, reading)
+            if full_v is not None and exceeds(full_v - value_of(reading), limit_v):
+                yield Fault(
+                    (*reading.path, "value"),
+                    f"{called(site)} falls from {volts(full_v)} to {volts(value_of(reading))} "
+                    f"under {reading.load} (at most {volts(limit_v)} may be lost): "
+                    "it cannot feed anything",
+                    "check its fuse and terminal and measure again, or correct the function",
+                )
+
+
+def _unloaded_v(pin: Pin, loaded: Reading) -> float | None:
+    """What the wire gives with nothing drawn [V]: the battery's voltage for a supply."""
+    if pin.function in SUPPLIES and loaded.battery_v is not None:
+        return loaded.battery_v
+    free = [
+        value_of(reading)
+        for reading in ground_volts(pin, LIVE_STATES[pin.function])
+        if reading.load == "none" and reading.session == loaded.session
+    ]
+    return max(free, default=None)
+
+
+RULE = Rule(
+    id="MET101",
+    slug="supply-sags",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A supply fails under load",
+    hazard=True,
+)

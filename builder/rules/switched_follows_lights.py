@@ -1,0 +1,88 @@
+"""A switched wire follows the lights.
+
+What it catches
+---------------
+An accessory, run, retained, constant or turn-on pin whose voltage changes by more than 1 V
+**(house default)** between lights off, lights on and lights dimmed in one session.
+
+Why it matters in the bay
+-------------------------
+That is the illumination wire. An amplifier on it plays at night only, and the dimmer turns
+it into a loudspeaker for the dimmer's own pulses.
+
+Example
+-------
+Fails::
+
+    - cavity: 14
+      function: accessory
+      readings:
+        - {session: s1, state: lights_off, quantity: dc_v, value: 0.0, battery_v: 12.4}
+        - {session: s1, state: lights_on, quantity: dc_v, value: 7.9, battery_v: 12.3}
+
+Passes::
+
+    - cavity: 14
+      function: illumination
+      readings:
+        - {session: s1, state: lights_off, quantity: dc_v, value: 0.0, battery_v: 12.4}
+        - {session: s1, state: lights_on, quantity: dc_v, value: 7.9, battery_v: 12.3}
+
+How to fix
+----------
+Type `function: illumination`, and look for the switched wire on another cavity.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import wiring_of
+from builder.rules.wording import called, volts
+
+_LIGHTS = ("lights_off", "lights_on", "lights_dimmed")
+_CLAIMED = (*SWITCHED, "constant", "amplifier_on", "aerial_on")
+
+
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
+    """Yield the highest of the lights readings where they differ too much."""
+    limit_v = shelf.defaults.light_shift_v
+    for site in wiring_of(vehicle).having(*_CLAIMED):
+        for low, high in _spans(site.pin):
+            if exceeds(value_of(high) - value_of(low), limit_v):
+                yield Fault(
+                    (*high.path, "value"),
+                    f"{called(site)} reads {volts(value_of(low))} with "
+                    f"{low.state.replace('_', ' ')} and {volts(value_of(high))} with "
+                    f"{high.state.replace('_', ' ')} (at most {volts(limit_v)} apart): "
+                    "it follows the lights and switches nothing else",
+                    "type function: illumination, and look for the switched wire elsewhere",
+                )
+
+
+def _spans(pin: Pin) -> Iterator[tuple[Reading, Reading]]:
+    """The lowest and highest lights reading of each session."""
+    readings = list(ground_volts(pin, _LIGHTS)) if len(pin.readings) > 1 else []
+    for session in {reading.session: None for reading in readings}:
+        group = [reading for reading in readings if reading.session == session]
+        yield min(group, key=value_of), max(group, key=value_of)
+
+
+RULE = Rule(
+    id="MET104",
+    slug="switched-follows-lights",
+    severity=Severity.STOP,
+    scope=Scope.VEHICLE,
+    check=check,
+    title="A switched wire follows the lights",
+    hazard=True,
+)

@@ -1,0 +1,115 @@
+"""A figure that its unit cannot have.
+
+What it catches
+---------------
+A reading, speaker, level, delay or lead length whose size cannot be right for the unit its
+name states: usually millivolts typed as volts, kilohms as ohms, or a slipped point.
+
+Why it matters in the bay
+-------------------------
+Plans compute with these figures. A speaker of 3600 Ω or a battery of 1.26 V gives a plan
+that looks right and is not.
+
+Example
+-------
+Fails::
+
+    readings:
+      - {session: s1, state: unplugged, against: 4, quantity: ohm, value: 3600}
+
+Passes::
+
+    readings:
+      - {session: s1, state: unplugged, against: 4, quantity: ohm, value: 3.6}
+
+How to fix
+----------
+Type the figure in the unit of the key: volts, ohms, milliamperes, hertz, percent, metres.
+A reading without continuity is `value: open`.
+
+Source
+------
+Chosen by this project: wide limits around a 12 V car; no published source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
+from builder.rules.rule import Rule, Scope
+from builder.rules.wiring import Site, Wiring, wiring_of
+
+_LIMITS: dict[str, tuple[float, float, str]] = {
+    "dc_v": (-16.0, 18.0, "V"),
+    "ac_v": (0.0, 60.0, "V"),
+    "ohm": (0.0, 10_000_000.0, "Ω"),
+    "hz": (0.0, 1_000_000.0, "Hz"),
+    "ma": (0.0, 30_000.0, "mA"),
+    "duty_percent": (0.0, 100.0, "%"),
+}
+_BATTERY = (4.0, 16.5, "V")
+_SPEAKER_PAIR = (0.0, 100.0, "Ω")
+_SPEAKER_NOMINAL = (1.0, 32.0, "Ω")
+_CLEAN_LEVEL = (0.3, 60.0, "V RMS")
+_DELAY = (0.0, 50.0, "ms")
+_LEAD = (0.05, 20.0, "m")
+
+
+def check(vehicle: Vehicle) -> Iterator[Fault]:
+    """Yield every figure outside what its unit can mean in a 12 V car."""
+    wiring = wiring_of(vehicle)
+    for site, reading in wiring.measured:
+        yield from _reading(site, reading, wiring)
+    for channel in vehicle.channels:
+        yield from _channel(channel)
+    power = vehicle.power
+    yield from _outside(power.supply_lead_m, _LEAD, ("power", "supply_lead_m"))
+    yield from _outside(power.ground_lead_m, _LEAD, ("power", "ground_lead_m"))
+
+
+def _outside(
+    value: float | None, limits: tuple[float, float, str], path: DataPath
+) -> Iterator[Fault]:
+    low, high, unit = limits
+    if value is not None and not low <= value <= high:
+        yield Fault(
+            path,
+            f"{value:g} {unit} cannot be right here: at least {low:g} and at most {high:g} {unit} "
+            "is possible, and plans compute with it",
+            f"type the figure in {unit}; look for a slipped point or a thousandfold",
+        )
+
+
+def _reading(site: Site, reading: Reading, wiring: Wiring) -> Iterator[Fault]:
+    limits = _LIMITS[reading.quantity]
+    if reading.quantity == "ohm" and _across_the_pair(site, reading, wiring):
+        limits = _SPEAKER_PAIR
+    yield from _outside(reading.value, limits, (*reading.path, "value"))
+    yield from _outside(reading.battery_v, _BATTERY, (*reading.path, "battery_v"))
+
+
+def _across_the_pair(site: Site, reading: Reading, wiring: Wiring) -> bool:
+    return site.pin.function == "speaker" and any(
+        other.pin.channel == site.pin.channel and other.pin.leg != site.pin.leg
+        for other in wiring.target(site, reading.against)
+    )
+
+
+def _channel(channel: SpeakerChannel) -> Iterator[Fault]:
+    yield from _outside(channel.speaker_ohm, _SPEAKER_NOMINAL, (*channel.path, "speaker_ohm"))
+    yield from _outside(channel.delay_ms, _DELAY, (*channel.path, "delay_ms"))
+    if channel.level is not None:
+        path = (*channel.path, "level", "clean_max_v_rms")
+        yield from _outside(channel.level.clean_max_v_rms, _CLEAN_LEVEL, path)
+
+
+RULE = Rule(
+    id="PIN110",
+    slug="value-implausible",
+    severity=Severity.FIX,
+    scope=Scope.RECORD,
+    check=check,
+    title="A figure that its unit cannot have",
+)

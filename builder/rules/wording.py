@@ -1,0 +1,44 @@
+"""How faults speak: figures with units, near spellings, lists of names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from builder.rules.wiring import Site
+
+_FUNCTION_WORDS = {"amplifier_on": "amplifier turn-on", "aerial_on": "aerial turn-on"}
+
+
+def volts(value_v: float) -> str:
+    """A voltage for a person, two decimals at most."""
+    return f"{round(value_v, 2):g} V"
+
+
+def ohms(value_ohm: float | None) -> str:
+    """A resistance for a person; None is an open circuit."""
+    return "open" if value_ohm is None else f"{round(value_ohm, 2):g} Ω"
+
+
+def function_words(function: str) -> str:
+    """A function word as people say it."""
+    return _FUNCTION_WORDS.get(function, function.replace("_", " "))
+
+
+def called(site: Site) -> str:
+    """The cavity and what the record calls it, for example 'A.4 (front-left +)'."""
+    pin = site.pin
+    sign = {"positive": " +", "negative": " −"}.get(pin.leg or "", "")
+    what = f"{pin.channel}{sign}" if pin.channel else function_words(pin.function)
+    return f"{site.name} ({what})"
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """A sentence that names the nearest known word, or all of them when few."""
+    names = sorted(known)
+    close = get_close_matches(word, names, n=1)
+    if close:
+        return f'did you mean "{close[0]}"?'
+    if not names:
+        return "there is none to name yet"
+    return f"known here: {', '.join(names[:8])}{' …' if len(names) > 8 else ''}"

@@ -1,0 +1,192 @@
+"""The explanation of every shape finding, as data: the site makes a page of each."""
+
+from __future__ import annotations
+
+from builder.findings import CatalogueEntry, Severity
+
+_FORMAT = "Chosen by this project: the record format, written as JSON Schema 2020-12"
+
+
+def _entry(
+    number: int, slug: str, title: str, *, what: str, why: str, fix: str, example: str
+) -> CatalogueEntry:
+    return CatalogueEntry(
+        id=f"SCH{number}",
+        slug=slug,
+        title=title,
+        severity=Severity.STOP,
+        what=what,
+        why=why,
+        example=example,
+        fix=fix,
+        source=_FORMAT,
+    )
+
+
+def _pair(refused: str, accepted: str) -> str:
+    return f"Refused:\n\n```yaml\n{refused}\n```\n\nAccepted:\n\n```yaml\n{accepted}\n```\n"
+
+
+_KEYS = (
+    _entry(
+        101,
+        "unknown-key",
+        "A key that the record format does not know",
+        what="A key that is misspelled, that belongs to another part of the record, or that was "
+        "never part of it.",
+        why="A misspelled key would be passed over in silence, and the page would say that nobody "
+        "measured what somebody did measure.",
+        fix="Take the spelling that the finding proposes, move the key to where it belongs, or "
+        "write the thought into a note.",
+        example=_pair("- {cavity: 5, funktion: ground}", "- {cavity: 5, function: ground}"),
+    ),
+    _entry(
+        102,
+        "missing-key",
+        "A key that must be there is missing",
+        what="A record, or a part of one, without a key that all of its kind have.",
+        why="Left out could mean none, unknown or forgotten; for these keys a plan has to know "
+        "which of the three it is.",
+        fix="Add the key. Where you have not looked, the word unknown is a full answer for most.",
+        example=_pair(
+            "radio: {outputs: bridged, data_wake: no}",
+            "radio: {outputs: bridged, data_wake: no, open_load_check: unknown}",
+        ),
+    ),
+    _entry(
+        107,
+        "not-allowed-here",
+        "A key that means nothing beside the other values",
+        what="A key that is legal in its place, but not together with another value of the same "
+        "part: a channel on a ground wire, a supply on a passive converter.",
+        why="One of the two is wrong, and only you know which.",
+        fix="Delete the key, or correct the value that forbids it.",
+        example=_pair(
+            "- {cavity: 5, function: ground, channel: front-left}",
+            "- {cavity: 5, function: ground}",
+        ),
+    ),
+    _entry(
+        108,
+        "needed-here",
+        "A key that another value asks for is missing",
+        what="A part whose own values ask for a further key: a speaker wire without channel and "
+        "leg, a voltage without the battery's voltage, an asleep reading without minutes.",
+        why="The value cannot be judged alone: 11.8 V is good at a battery of 11.9 V and bad at "
+        "one of 12.7 V.",
+        fix="Add the key. What was not read at the time cannot be guessed: read it again, or "
+        "leave the whole reading out.",
+        example=_pair(
+            "- {session: s1, state: run, quantity: dc_v, value: 12.31}",
+            "- {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: 12.44}",
+        ),
+    ),
+)
+
+_VALUES = (
+    _entry(
+        103,
+        "wrong-type",
+        "A value of the wrong kind",
+        what="Text where a number belongs, a single value where a list belongs, and the like. A "
+        "number with its unit behind it, or with a decimal comma, is text.",
+        why="Only numbers can be compared with limits, and only lists can hold a second entry.",
+        fix="Write numbers without quotes and without the unit (the key's name holds it), lists "
+        "in brackets, and text that looks like a number in quotes.",
+        example=_pair("base_load_a: 42 A", "base_load_a: 42"),
+    ),
+    _entry(
+        104,
+        "not-in-list",
+        "A word that is not in the closed list",
+        what="A value for which the record format has a fixed list of words.",
+        why="Rules, plans and the search work with these words; another word for the same thing "
+        "would be found by none of them.",
+        fix="Take the word that the finding proposes, or choose from the list it prints.",
+        example=_pair("function: earth", "function: ground"),
+    ),
+    _entry(
+        105,
+        "out-of-range",
+        "A number outside what can be",
+        what="A number that no 12 V car, wire or part can have.",
+        why="Most of these are a slipped decimal point or another unit: 12620 is millivolts.",
+        fix="Correct the number; the unit is in the key's name.",
+        example=_pair("battery_v: 12620", "battery_v: 12.62"),
+    ),
+    _entry(
+        106,
+        "wrong-form",
+        "Text that is not written in the form asked for",
+        what="An id with capitals or spaces, a date in another order, a day that is not in the "
+        "calendar, a cavity that is neither a number nor a letter.",
+        why="Ids become file names and addresses, and dates are sorted; both must be written one "
+        "way only.",
+        fix="Write it in the form that the finding names.",
+        example=_pair("date: 13.5.2024", "date: 2024-05-13"),
+    ),
+    _entry(
+        109,
+        "wrong-here",
+        "A value that is not allowed beside the other values",
+        what="A value that is legal in its place, but not together with another value of the same "
+        "part: ohms read while the radio plays, volts that are open.",
+        why="Ohms read on a live circuit are not ohms, and can cost the meter.",
+        fix="Correct whichever of the two is wrong.",
+        example=_pair(
+            "- {session: s1, state: run, quantity: ohm, value: 3.3}",
+            "- {session: s1, state: unplugged, quantity: ohm, value: 3.3}",
+        ),
+    ),
+    _entry(
+        110,
+        "empty-value",
+        "A key with nothing behind it",
+        what="A key whose value was left empty, or is only spaces.",
+        why="Empty is neither unknown nor none, and nobody can tell what was meant.",
+        fix="Write the value. If you have not looked and the key allows it, write unknown; if the "
+        "key is optional, delete the line.",
+        example=_pair("location:", "location: behind the radio, left"),
+    ),
+    _entry(
+        111,
+        "wrong-length",
+        "Text that is too long or too short",
+        what="A text beyond the length of its key, or a reason too short to be one.",
+        why="Long text breaks drawings and bay sheets; a reason of three letters explains nothing.",
+        fix="Shorten it, or say more.",
+        example=_pair("reason: ok", "reason: two white wires in this plug and no way round it"),
+    ),
+    _entry(
+        112,
+        "wrong-count",
+        "A list with too few or too many entries",
+        what="A list that must hold something and is empty, or that holds more than any real part.",
+        why="A scope without a trim is about no car at all.",
+        fix="Add an entry; `[all]` or `[unknown]` is one where the key's description says so.",
+        example=_pair("trims: []", "trims: [all]"),
+    ),
+    _entry(
+        113,
+        "repeated-item",
+        "An entry that stands twice in a list",
+        what="The same entry twice in a list of different things.",
+        why="One of the two was probably meant to be another.",
+        fix="Delete one of them, or correct it.",
+        example=_pair("empty: [6, 6]", "empty: [6, 7]"),
+    ),
+    _entry(
+        114,
+        "wrong-version",
+        "A record format that this version does not read",
+        what="A `schema` number other than those this version of the program reads.",
+        why="A newer record may say things that this version would misunderstand.",
+        fix="Type the number that the finding names, or use a newer version of the program.",
+        example=_pair("schema: 2", "schema: 1"),
+    ),
+)
+
+CATALOGUE: tuple[CatalogueEntry, ...] = tuple(sorted(_KEYS + _VALUES, key=lambda entry: entry.id))
+"""All shape findings, by id."""
+
+SLUGS: dict[str, str] = {entry.id: entry.slug for entry in CATALOGUE}

@@ -1,0 +1,120 @@
+"""The shape of one record: nothing for a valid one, else one finding for each fault."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from builder.findings import DataPath, Finding, Severity
+from builder.schema_check import key_wording, value_wording
+from builder.schema_check.catalogue import SLUGS
+from builder.schema_check.key_wording import Words
+from builder.schema_check.schemas import Schema, schema_at, validator
+from builder.schema_check.single_faults import ShapeFault, single_faults
+from builder.schema_check.violations import Violation, find_violations
+from builder.source_map import SourceMap
+
+_ValueWording = Callable[[str, Violation, Schema], Words]
+
+_FOR_KEYWORD: dict[str, tuple[str, _ValueWording]] = {
+    "type": ("SCH103", value_wording.wrong_type),
+    "enum": ("SCH104", value_wording.not_in_list),
+    "minimum": ("SCH105", value_wording.out_of_range),
+    "exclusiveMinimum": ("SCH105", value_wording.out_of_range),
+    "maximum": ("SCH105", value_wording.out_of_range),
+    "pattern": ("SCH106", value_wording.wrong_form),
+    "not": ("SCH106", value_wording.wrong_form),
+    "format": ("SCH106", value_wording.wrong_form),
+    "minLength": ("SCH111", value_wording.wrong_length),
+    "maxLength": ("SCH111", value_wording.wrong_length),
+    "minItems": ("SCH112", value_wording.wrong_count),
+    "maxItems": ("SCH112", value_wording.wrong_count),
+    "minProperties": ("SCH112", value_wording.wrong_count),
+}
+
+
+def check_shape(kind: str, data: Any, source_map: SourceMap, file: str) -> list[Finding]:
+    """Return what is wrong with the shape of a record, in the order of its lines.
+
+    Args:
+        kind: One of `KINDS`.
+        data: The record as plain data, as the loader gives it.
+        source_map: Where its keys and values stand.
+        file: The file's name as findings show it.
+    Raises:
+        ValueError: there is no such kind.
+    """
+    check = validator(kind)
+    if check.is_valid(data):
+        return []
+    faults = single_faults(kind, find_violations(kind, check, data))
+    findings = [_finding(kind, fault, data, source_map, file) for fault in faults]
+    return sorted(findings, key=Finding.sort_key)
+
+
+def _finding(kind: str, fault: ShapeFault, data: Any, source_map: SourceMap, file: str) -> Finding:
+    rule_id, words, path, at_key = _explain(kind, fault, data)
+    place = source_map.key_position(path) if at_key else source_map.value_position(path)
+    return Finding(
+        file,
+        place.line,
+        place.column,
+        Severity.STOP,
+        rule_id,
+        SLUGS[rule_id],
+        words.message,
+        words.help,
+        path,
+    )
+
+
+def _explain(kind: str, fault: ShapeFault, data: Any) -> tuple[str, Words, DataPath, bool]:
+    """The id, the words, the path, and whether the place is the key's or the value's."""
+    violation = fault.violation
+    path = violation.path
+    if violation.condition is not None:
+        return _explain_condition(kind, fault, data)
+    if violation.keyword == "unknown":
+        return "SCH101", key_wording.unknown_key(kind, fault, data), path, True
+    if violation.keyword == "required":
+        return "SCH102", key_wording.missing_key(kind, fault), path[:-1], True
+    return _explain_value(kind, violation)
+
+
+def _explain_condition(
+    kind: str, fault: ShapeFault, data: Any
+) -> tuple[str, Words, DataPath, bool]:
+    refused = [v.path for v in fault.together if v.keyword == "falseSchema"]
+    if refused:
+        path = key_wording.first_in_file(refused, data)
+        return "SCH107", key_wording.not_allowed_here(fault), path, True
+    first = fault.violation
+    if first.keyword == "required":
+        return "SCH108", key_wording.needed_here(kind, fault), first.path[:-1], True
+    return "SCH109", value_wording.wrong_here(kind, first), first.path, False
+
+
+def _explain_value(kind: str, violation: Violation) -> tuple[str, Words, DataPath, bool]:
+    path, schema = violation.path, schema_at(kind, violation.path)
+    if _is_empty(violation.value):
+        # Nothing stands there to point at, so the key is the place.
+        return "SCH110", value_wording.empty_value(kind, violation, schema), path, True
+    if violation.keyword == "uniqueItems":
+        index = _repeated_index(violation.value)
+        words = value_wording.repeated_item(kind, violation, index)
+        return "SCH113", words, (*path, index), False
+    if path == ("schema",) and violation.keyword == "enum":
+        return "SCH114", value_wording.wrong_version(violation), path, False
+    keyword = violation.keyword
+    if keyword == "enum" and isinstance(schema.get("type"), list):
+        keyword = "type"  # a number, or one of few words: no list to look things up in
+    rule_id, wording = _FOR_KEYWORD[keyword]
+    return rule_id, wording(kind, violation, schema), path, False
+
+
+def _is_empty(value: Any) -> bool:
+    return value is None or (isinstance(value, str) and not value.strip())
+
+
+def _repeated_index(items: list[Any]) -> int:
+    return next(index for index, item in enumerate(items) if item in items[:index])

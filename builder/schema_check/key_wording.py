@@ -1,0 +1,128 @@
+"""What to say of keys: too many, missing, or in a place where they mean nothing."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from builder.findings import DataPath
+from builder.schema_check.nearest import nearest
+from builder.schema_check.schemas import Schema, places_of_key, schema_at
+from builder.schema_check.single_faults import ShapeFault
+from builder.schema_check.violations import Violation
+from builder.schema_check.yaml_words import listed, quoted, typed
+
+_LONGEST_EXAMPLE = 80
+
+
+class Words(NamedTuple):
+    """What is wrong, and what to type."""
+
+    message: str
+    help: str
+
+
+def unknown_key(kind: str, fault: ShapeFault, data: Any) -> Words:
+    """A key that the schema does not know in this place."""
+    *place, key = fault.violation.path
+    message = f"key {quoted(key)} is not known in {name_of(tuple(place), kind)}"
+    if fault.meant is not None and not _belongs_elsewhere(kind, str(key), fault.meant):
+        return Words(message, f"did you mean {quoted(fault.meant)}?")
+    elsewhere = _nearest_place(kind, str(key), tuple(place))
+    if elsewhere is not None:
+        return Words(message, f"{quoted(key)} belongs {elsewhere}.")
+    present = _value_at(data, tuple(place))
+    legal = schema_at(kind, tuple(place)).get("properties", {})
+    free = [name for name in legal if name not in present]
+    return Words(message, f"delete it, or use one of: {', '.join(free)}." if free else "delete it.")
+
+
+def missing_key(kind: str, fault: ShapeFault) -> Words:
+    """A key that every record of the kind has."""
+    *place, key = fault.violation.path
+    message = f"key {quoted(key)} is missing in {name_of(tuple(place), kind)}"
+    return Words(message, f"add {example_line(str(key), schema_at(kind, fault.violation.path))}")
+
+
+def needed_here(kind: str, fault: ShapeFault) -> Words:
+    """Keys that other values of the same object ask for."""
+    paths = [violation.path for violation in fault.together]
+    keys = [quoted(path[-1]) for path in paths]
+    are = "is" if len(keys) == 1 else "are"
+    lines = [example_line(str(path[-1]), schema_at(kind, path), dot=False) for path in paths]
+    message = f"{listed(keys, 'and')} {are} needed here: {because(fault.violation)}"
+    return Words(message, f"add {' and '.join(lines)}.")
+
+
+def not_allowed_here(fault: ShapeFault) -> Words:
+    """Keys that mean nothing beside the other values of the same object."""
+    refused = [v for v in fault.together if v.keyword == "falseSchema"]
+    missing = [v for v in fault.together if v.keyword == "required"]
+    keys = listed([quoted(violation.path[-1]) for violation in refused], "and")
+    are = "is" if len(refused) == 1 else "are"
+    help_text = f"delete {keys}"
+    if missing:
+        help_text += f" and add {listed([quoted(v.path[-1]) for v in missing], 'and')}"
+    condition = fault.violation.condition
+    if condition is not None:
+        watched = listed([quoted(key) for key in sorted(condition.watches)])
+        help_text += f", or correct {watched}"
+    return Words(f"{keys} {are} not allowed here: {because(fault.violation)}", help_text + ".")
+
+
+def first_in_file(paths: list[DataPath], data: Any) -> DataPath:
+    """The one of several keys of one object that stands first in the record."""
+    order = list(_value_at(data, paths[0][:-1]))
+    return min(paths, key=lambda path: order.index(path[-1]))
+
+
+def name_of(path: DataPath, kind: str) -> str:
+    """A place as a person names it: `"wire"`, `item 2 of "pins"`, `a vehicle record`."""
+    if not path:
+        return "the settings of a book" if kind == "book" else f"{_article(kind)} record"
+    if isinstance(path[-1], str):
+        return quoted(path[-1])
+    return f"item {path[-1] + 1} of {name_of(path[:-1], kind)}"
+
+
+def example_line(key: str, schema: Schema, dot: bool = True) -> str:
+    """What a key looks like in a record, with what it means."""
+    examples = [typed(example) for example in schema.get("examples", [])]
+    short = next((text for text in examples if len(text) <= _LONGEST_EXAMPLE), None)
+    line = f"{key}: {short}" if short is not None else f"{key}:"
+    meaning = str(schema.get("description", "")).rstrip(".")
+    line = f"{line}  ({meaning})" if meaning else line
+    return line + "." if dot else line
+
+
+def because(violation: Violation) -> str:
+    """The schema's own sentence for the condition, ready to stand behind a colon."""
+    condition = violation.condition
+    sentence = condition.because.rstrip(".") if condition is not None else ""
+    return sentence[:1].lower() + sentence[1:]
+
+
+def _belongs_elsewhere(kind: str, key: str, meant: str) -> bool:
+    """Whether the key is a real one of another place and no mere misspelling of `meant`."""
+    return bool(places_of_key(kind, key)) and nearest(key, [meant]) is None
+
+
+def _nearest_place(kind: str, key: str, place: DataPath) -> str | None:
+    here = [step for step in place if isinstance(step, str)]
+    places = sorted(places_of_key(kind, key), key=lambda at: -_shared(list(at), here))
+    if not places:
+        return None
+    return f"under {quoted(places[0][-1])}" if places[0] else "at the top of the record"
+
+
+def _shared(one: list[str], other: list[str]) -> int:
+    return sum(a == b for a, b in zip(one, other, strict=False))
+
+
+def _value_at(data: Any, path: DataPath) -> Any:
+    for step in path:
+        data = data[step]
+    return data
+
+
+def _article(kind: str) -> str:
+    return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"

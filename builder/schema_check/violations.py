@@ -1,0 +1,103 @@
+"""What the validator found, with the condition of the schema that asked for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import jsonschema_rs
+
+from builder.findings import DataPath
+from builder.schema_check.schemas import Schema, read_schema, resolve
+
+MOST_VIOLATIONS = 500
+"""The explanation of a file stops here; nobody reads on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """An if/then of a schema that applied to the object at `at`.
+
+    `watches` are the keys of that object which the condition looks at, `because` the
+    schema's own sentence for it.
+    """
+
+    at: DataPath
+    because: str
+    watches: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Violation:
+    """One broken keyword.
+
+    `path` is the place of the value; for "unknown" and "required" that of the key that is
+    too many or missing. `limit` is what the keyword asks for.
+    """
+
+    keyword: str
+    path: DataPath
+    value: Any
+    limit: Any
+    condition: Condition | None
+
+
+def find_violations(
+    kind: str, validator: jsonschema_rs.Draft202012Validator, data: Any
+) -> list[Violation]:
+    """Everything the validator has to say, one entry for each key that is too many."""
+    found: list[Violation] = []
+    for error in validator.iter_errors(data):
+        found += _violations(kind, error)
+        if len(found) >= MOST_VIOLATIONS:
+            break
+    return found
+
+
+def _violations(kind: str, error: jsonschema_rs.ValidationError) -> list[Violation]:
+    path = tuple(error.instance_path)
+    keyword, details = error.kind.name, error.kind.as_dict()
+    condition = _condition(kind, path, error.evaluation_path)
+    if keyword == "additionalProperties":
+        return [
+            Violation("unknown", (*path, key), None, None, condition)
+            for key in details["unexpected"]
+        ]
+    if keyword == "required":
+        missing = (*path, details["property"])
+        return [Violation(keyword, missing, None, None, condition)]
+    limit = next(iter(details.values()), None)
+    return [Violation(keyword, path, error.instance, limit, condition)]
+
+
+def _condition(kind: str, path: DataPath, evaluation: list[str | int]) -> Condition | None:
+    """The last if/then on the way to the error that has a `because`."""
+    found = None
+    schema, depth, index = read_schema(kind), 0, 0
+    while index < len(evaluation):
+        step = evaluation[index]
+        if step in ("then", "else") and "because" in schema:
+            found = Condition(path[:depth], schema["because"], _watched(schema["if"]))
+        inner, used = _step_into(schema, evaluation[index:])
+        if inner is None:
+            return found
+        depth += step in ("properties", "items")
+        schema, index = inner, index + used
+    return found
+
+
+def _step_into(schema: Schema, steps: list[str | int]) -> tuple[Schema | None, int]:
+    """The schema one keyword further on, and how many steps of the path that took."""
+    keyword = steps[0]
+    if keyword == "$ref":
+        return resolve({"$ref": schema["$ref"]}), 1
+    if keyword in ("properties", "allOf") and len(steps) > 1:
+        inner, used = schema[str(keyword)][steps[1]], 2
+    else:
+        inner, used = schema.get(str(keyword)), 1
+    return (inner, used) if isinstance(inner, dict) else (None, used)
+
+
+def _watched(condition: Schema) -> frozenset[str]:
+    inner = condition.get("not", condition)
+    return frozenset(inner.get("properties", ())) | frozenset(inner.get("required", ()))

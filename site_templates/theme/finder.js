@@ -1,0 +1,203 @@
+// The finder of the home page. The steps are those of builder/finder/search.py, line by
+// line, over the tables in finder-data.js; a test asks both the same questions.
+(function () {
+  "use strict";
+  var MOST_VEHICLES = 8, TYPO_LENGTH = 4;
+  var SPLIT = /[\s,;:?!()/]+/;
+  var YEAR = /^(?:19|20)[0-9]{2}$/, YEARS = /^((?:19|20)[0-9]{2})[-–]((?:19|20)[0-9]{2})$/;
+  var data = null, entries = [], noise = {}, has = Object.prototype.hasOwnProperty;
+
+  function load(given) {
+    data = given;
+    noise = {};
+    data.noise.forEach(function (word) { noise[word] = true; });
+    entries = data.vehicles.map(function (v) {
+      var words = (v[1] + " " + v[2] + " " + v[3] + " " + v[0].replace(/-/g, " ")).toLowerCase();
+      return {
+        id: v[0], make: v[1], model: v[2], variant: v[3], yearFrom: v[4], yearTo: v[5],
+        question: data.texts[v[6]], noSwitched: data.texts[v[7]], packed: v[8], rows: null,
+        words: words.split(SPLIT).filter(Boolean)
+      };
+    });
+  }
+
+  function rowsOf(entry) {
+    if (!entry.rows) {
+      entry.rows = entry.packed.map(function (row) {
+        var t = row.map(function (n) { return data.texts[n]; });
+        return { fn: t[0], channel: t[1], plug: t[2], cavity: t[3], wire: t[4], grade: t[5], warning: t[6] };
+      });
+    }
+    return entry.rows;
+  }
+
+  function known(tokens, at) {
+    for (var span = Math.min(data.longestWord, tokens.length - at); span > 0; span--) {
+      var word = tokens.slice(at, at + span).map(function (t) { return t.replace(/-/g, " "); }).join(" ");
+      if (has.call(data.functionWords, word)) return [span, "function", word];
+      if (has.call(data.channelWords, word)) return [span, "channel", word];
+      if (has.call(data.colourWords, word)) return [span, "colour", word];
+    }
+    return [1, "", tokens[at]];
+  }
+
+  function yearsOf(token) {
+    var span = YEARS.exec(token);
+    if (span) return [Number(span[1]), Number(span[2])];
+    return YEAR.test(token) ? [Number(token), Number(token)] : null;
+  }
+
+  function understand(text) {
+    var tokens = text.toLowerCase().split(SPLIT).filter(Boolean), at = 0, years;
+    var q = { names: [], years: null, functions: [], channels: [], colours: [] };
+    while (at < tokens.length) {
+      var k = known(tokens, at);
+      if (k[1] === "function") q.functions = q.functions.concat(data.functionWords[k[2]]);
+      else if (k[1] === "channel") q.channels = q.channels.concat(data.channelWords[k[2]]);
+      else if (k[1] === "colour") q.colours.push(data.colourWords[k[2]]);
+      else if ((years = yearsOf(tokens[at]))) q.years = years;
+      else if (!has.call(noise, tokens[at])) q.names.push(tokens[at]);
+      at += k[0];
+    }
+    if (q.channels.length && !q.functions.length) q.functions = ["speaker", "line"];
+    q.functions = q.functions.filter(function (f, i, all) { return all.indexOf(f) === i; });
+    return q;
+  }
+
+  function oneSlip(a, b) {
+    if (Math.abs(a.length - b.length) > 1) return false;
+    var start = 0, shorter = Math.min(a.length, b.length);
+    while (start < shorter && a[start] === b[start]) start++;
+    var restA = a.slice(start), restB = b.slice(start);
+    return restA.slice(1) === restB.slice(1) || restA.slice(1) === restB || restA === restB.slice(1) ||
+      (restB.length > 1 && restA.slice(0, 2) === restB[1] + restB[0] && restA.slice(2) === restB.slice(2));
+  }
+
+  function fit(name, word) {
+    if (name === word) return 4;
+    if (word.indexOf(name) === 0) return 3;
+    return name.length >= TYPO_LENGTH && oneSlip(name, word) ? 2 : 0;
+  }
+
+  function score(q, entry) {
+    if (q.years && !(entry.yearFrom <= q.years[1] && q.years[0] <= entry.yearTo)) return -1;
+    var total = q.years && q.names.length ? 1 : 0;
+    for (var i = 0; i < q.names.length; i++) {
+      var best = 0;
+      for (var j = 0; j < entry.words.length; j++) best = Math.max(best, fit(q.names[i], entry.words[j]));
+      if (best === 0) return -1;
+      total += best;
+    }
+    return total;
+  }
+
+  function isPart(word) { return word === "woofer" || word === "tweeter"; }
+
+  function channelFits(channel, wanted) {
+    var places = wanted.filter(function (w) { return !isPart(w); }), parts = wanted.filter(isPart);
+    var placed = !places.length || places.some(function (p) { return channel === p || channel.indexOf(p + "-") === 0; });
+    return placed && (!parts.length || parts.some(function (p) {
+      return channel.length >= p.length && channel.slice(-p.length) === p;
+    }));
+  }
+
+  function fittingRows(q, entry) {
+    var wanted = q.functions.length ? q.functions : (q.colours.length ? [] : data.mainAnswers);
+    var rows = rowsOf(entry).filter(function (row) {
+      return (!wanted.length || wanted.indexOf(row.fn) >= 0) && channelFits(row.channel, q.channels) &&
+        q.colours.every(function (c) { return row.wire.indexOf(c) >= 0; });
+    });
+    if (!wanted.length) return rows;
+    return rows.map(function (row, i) { return [wanted.indexOf(row.fn), i, row]; })
+      .sort(function (a, b) { return a[0] - b[0] || a[1] - b[1]; })
+      .map(function (item) { return item[2]; });
+  }
+
+  function find(text) {
+    var q = understand(text), scored = [];
+    if (!q.names.length && !q.years && !q.functions.length && !q.channels.length && !q.colours.length) return [];
+    entries.forEach(function (entry) {
+      var s = score(q, entry);
+      if (s < 0) return;
+      var rows = fittingRows(q, entry);
+      if (s > 0 || rows.length) scored.push([-s, rows.length ? 0 : 1, entry.id, { entry: entry, rows: rows }]);
+    });
+    scored.sort(function (a, b) {
+      return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : a[2] > b[2] ? 1 : 0);
+    });
+    return scored.slice(0, MOST_VEHICLES).map(function (item) { return item[3]; });
+  }
+
+  // ---- the page ----------------------------------------------------------------------
+  function element(tag, name, text) {
+    var node = document.createElement(tag);
+    if (name) node.className = name;
+    if (text !== undefined) node.textContent = text;
+    return node;
+  }
+
+  function heading(answer) {
+    var e = answer.entry, title = element("h3", "finder-car"), link = element("a");
+    var years = e.yearFrom === e.yearTo ? String(e.yearFrom) : e.yearFrom + "–" + e.yearTo;
+    link.href = "vehicles/" + e.id + ".html";
+    link.textContent = e.make + " " + e.model + " " + years + ", " + e.variant;
+    title.appendChild(link);
+    return title;
+  }
+
+  function line(row) {
+    var item = element("li", "finder-row");
+    var name = data.functionNames[row.fn] || row.fn;
+    item.appendChild(element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name));
+    item.appendChild(document.createTextNode(" "));
+    item.appendChild(element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity));
+    item.appendChild(document.createTextNode(" "));
+    item.appendChild(element("span", "finder-wire", row.wire));
+    item.appendChild(document.createTextNode(" "));
+    item.appendChild(element("span", "finder-grade", row.grade));
+    if (row.warning) {
+      item.appendChild(document.createTextNode(" "));
+      item.appendChild(element("em", "finder-warning", row.warning));
+    }
+    return item;
+  }
+
+  function card(answer, wantsSwitched) {
+    var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
+    box.appendChild(heading(answer));
+    if (wantsSwitched && answer.entry.noSwitched) box.appendChild(element("p", "finder-none", answer.entry.noSwitched));
+    else if (!answer.rows.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
+    answer.rows.forEach(function (row) { list.appendChild(line(row)); });
+    if (answer.rows.length) box.appendChild(list);
+    return box;
+  }
+
+  function sisters(answers) {
+    var first = answers[0] && answers[0].entry;
+    return answers.filter(function (a) { return a.entry.make === first.make && a.entry.model === first.model; });
+  }
+
+  function show(field, place) {
+    var text = field.value.trim(), answers = text ? find(text) : [];
+    var wantsSwitched = understand(text).functions.indexOf("retained") >= 0;
+    place.textContent = "";
+    if (text && !answers.length) place.appendChild(element("p", "finder-none", "Nothing in this book fits. Fewer words may help."));
+    if (answers.length > 1 && sisters(answers).length > 1 && answers[0].entry.question) {
+      place.appendChild(element("p", "finder-question", "More than one record could be this car. First ask: " + answers[0].entry.question));
+    }
+    answers.forEach(function (answer) { place.appendChild(card(answer, wantsSwitched)); });
+  }
+
+  function start() {
+    var field = document.getElementById("finder-field"), place = document.getElementById("finder-answers");
+    if (!field || !place || !window.loombookFinderData) return;
+    load(window.loombookFinderData);
+    field.addEventListener("input", function () { show(field, place); });
+    field.form && field.form.addEventListener("submit", function (event) { event.preventDefault(); show(field, place); });
+    if (field.value) show(field, place);
+  }
+
+  window.loombookFinder = { load: load, find: find, understand: understand };
+  if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", start);
+  else start();
+})();

@@ -1,0 +1,12 @@
+/* Runs before the first paint: a remembered choice of light or dark goes on the root element. */
+(function () {
+  "use strict";
+  try {
+    var chosen = localStorage.getItem("loombook:scheme");
+    if (chosen === "dark" || chosen === "light") {
+      document.documentElement.setAttribute("data-scheme", chosen);
+    }
+  } catch (refused) {
+    /* Storage may be switched off; the system's own choice then stands. */
+  }
+})();

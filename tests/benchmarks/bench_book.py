@@ -1,0 +1,50 @@
+"""`check` and `build` on a generated book, beside a generic schema-checking command.
+
+Run: python tests/benchmarks/bench_book.py [vehicles]
+
+Prints seconds of this run and the ratios between them; machines differ and drift, so only
+the ratios are worth quoting. Nothing here is asserted.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from generated_book import make_book
+
+ROOT = Path(__file__).resolve().parents[2]
+TOOLS = Path(sys.executable).parent
+
+
+def seconds(*command: str | Path) -> tuple[float, str]:
+    """Run a command and return how long it took and the last line it printed."""
+    start = time.perf_counter()
+    done = subprocess.run([str(c) for c in command], capture_output=True, text=True, check=False)
+    lines = (done.stdout or done.stderr).strip().splitlines()
+    return time.perf_counter() - start, lines[-1] if lines else ""
+
+
+def main() -> None:
+    """Make the book, time the commands, print the table."""
+    vehicles = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
+    with tempfile.TemporaryDirectory() as folder:
+        book = make_book(Path(folder) / "book", vehicles)
+        files = sorted((book / "vehicles").rglob("*.yaml"))
+        schema = ROOT / "schema" / "vehicle.schema.json"
+        check, said = seconds(TOOLS / "loombook", "check", book)
+        print(f"check            {check:7.2f} s   {said}")
+        generic, _ = seconds(TOOLS / "check-jsonschema", "--schemafile", schema, *files)
+        print(f"generic command  {generic:7.2f} s   ratio to check {generic / check:.1f}")
+        site = Path(folder) / "site"
+        build, said = seconds(TOOLS / "loombook", "build", book, "--output", site)
+        print(f"build            {build:7.2f} s   {said}")
+        pages = sum(1 for _ in site.rglob("*.html"))
+        print(f"pages            {pages:7d}     {pages / build:.0f} a second, check included")
+
+
+if __name__ == "__main__":
+    main()

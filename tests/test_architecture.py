@@ -1,0 +1,90 @@
+"""The shape of the house: layers, purity, sizes, what stands at the top level."""
+
+from __future__ import annotations
+
+import ast
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+TOOLS = Path(sys.executable).parent
+MODULES = sorted((ROOT / "builder").rglob("*.py"))
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "pyproject.toml",
+    "pinouts",
+    "schema",
+    "builder",
+    "site_templates",
+    "tests",
+}
+MADE_HERE = {"site", "dist", "build"}
+
+
+def run(*command: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+
+
+def test_imports_go_downward_and_the_core_is_pure():
+    done = run(str(TOOLS / "lint-imports"), "--no-cache")
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_types_are_strict():
+    done = run(str(TOOLS / "mypy"))
+    assert done.returncode == 0, done.stdout
+
+
+@pytest.mark.parametrize("command", [("check",), ("format", "--check")])
+def test_code_is_tidy(command):
+    done = run(str(TOOLS / "ruff"), *command, "builder", "tests")
+    assert done.returncode == 0, done.stdout
+
+
+def test_the_top_level_holds_what_it_should():
+    if shutil.which("git") and (ROOT / ".git").exists():
+        names = {line.split("/")[0] for line in run("git", "ls-files").stdout.splitlines()}
+    else:
+        names = {path.name for path in ROOT.iterdir()} - MADE_HERE
+    assert {name for name in names if not name.startswith(".")} == TOP_LEVEL
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_files_stay_small(path):
+    lines = path.read_text("utf-8").count("\n")
+    assert lines <= 260, f"{lines} lines: split it by idea"
+
+
+def test_functions_are_near_ten_lines():
+    lengths = [
+        node.end_lineno - node.body[0].lineno + 1
+        for path in MODULES
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+    ]
+    lengths.sort()
+    assert lengths[len(lengths) // 2] <= 10
+    assert lengths[int(len(lengths) * 0.95)] <= 30
+
+
+def test_no_module_is_named_for_nothing():
+    vague = {"utils", "helpers", "common", "manager", "misc"}
+    assert not [path for path in MODULES if path.stem in vague]
+
+
+PURE = ("rules", "planning", "proof", "finder", "parsing", "model")
+CALLS_OUTSIDE = {"open", "print", "input", "exec", "eval", "__import__"}
+
+
+@pytest.mark.parametrize("package", PURE)
+def test_the_core_opens_nothing(package):
+    for path in (ROOT / "builder" / package).rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                assert node.func.id not in CALLS_OUTSIDE, f"{path}:{node.lineno}"

@@ -1,0 +1,213 @@
+"""Both faces of a plug: every cavity once, exact mirror images, nothing colliding."""
+
+from __future__ import annotations
+
+import pytest
+from drawing_samples import (
+    Box,
+    cavity_boxes,
+    drawings_in,
+    grid,
+    housing,
+    outside,
+    overlapping,
+    path_points,
+    pin,
+    plug,
+    rect_box,
+    text_boxes,
+    words_in,
+)
+
+from builder.model.housing import Housing
+from builder.rendering.drawings import legend, plug_faces
+from builder.rendering.drawings.function_kinds import HATCH
+
+SHELLS = [
+    pytest.param(housing(), id="staggered"),
+    pytest.param(housing(seen_from="mating_side"), id="drawn from the open face"),
+    pytest.param(housing(latch="left", keyed_corner="top_left"), id="latch left"),
+    pytest.param(housing(latch="right", keyed_corner=None), id="latch right"),
+    pytest.param(housing(latch="bottom", row_shift=()), id="latch bottom, no shift"),
+    pytest.param(housing(row_shift=(1.5, 0.0)), id="first row shifted"),
+    pytest.param(grid(12, 2, sizes={"1": 6.3, "13": 6.3}), id="24 cavities, two big blades"),
+    pytest.param(grid(20, 3, latch="left"), id="60 cavities"),
+    pytest.param(grid(1, 1), id="one cavity"),
+    pytest.param(grid(2, 1, latch="left"), id="one short row, latch left"),
+]
+
+
+def both(shell: Housing, emphasis: tuple[str, ...] = ()) -> tuple[dict[str, Box], dict[str, Box]]:
+    wires, mouth = plug_faces(shell, plug(), emphasis)
+    return cavity_boxes(drawings_in(wires)[0]), cavity_boxes(drawings_in(mouth)[0])
+
+
+@pytest.mark.parametrize("shell", SHELLS)
+def test_every_cavity_is_on_each_face_once(shell: Housing) -> None:
+    for boxes in both(shell):  # cavity_boxes itself refuses a name drawn twice
+        assert sorted(boxes) == sorted(shell.cavities)
+
+
+@pytest.mark.parametrize("shell", SHELLS)
+def test_faces_are_mirror_images_about_the_upright_axis(shell: Housing) -> None:
+    wires, mouth = plug_faces(shell, plug())
+    width = float(drawings_in(wires)[0].get("width", "nan"))
+    left, right = both(shell)
+    for name, (x, y, w, h) in left.items():
+        expected = (width - x - w, y, w, h)
+        assert right[name] == pytest.approx(expected, abs=0.11)  # printed to 0.1
+    for css in ("lb-shell", "lb-latch"):
+        mirrored = [(width - x, y) for x, y in path_points(drawings_in(wires)[0], css)]
+        seen = path_points(drawings_in(mouth)[0], css)
+        assert sorted(seen) == [pytest.approx(point, abs=0.11) for point in sorted(mirrored)]
+
+
+def test_face_is_as_the_record_gives_it_and_the_other_one_is_turned() -> None:
+    rows = (("1", "2", "3"),)
+    for seen_from, given, turned in (("wire_side", 0, 1), ("mating_side", 1, 0)):
+        faces = both(housing(rows=rows, sizes={}, blocked=(), seen_from=seen_from))
+        assert sorted(faces[given], key=lambda name: faces[given][name]) == ["1", "2", "3"]
+        assert sorted(faces[turned], key=lambda name: faces[turned][name]) == ["3", "2", "1"]
+
+
+@pytest.mark.parametrize(
+    ("latch", "on_wires", "on_mouth"),
+    [
+        ("top", "above", "above"),
+        ("bottom", "below", "below"),
+        ("left", "left", "right"),
+        ("right", "right", "left"),
+    ],
+)
+def test_latch_stays_up_or_down_and_changes_sides(latch: str, on_wires: str, on_mouth: str) -> None:
+    faces = plug_faces(housing(latch=latch), plug())
+    for markup, expected in zip(faces, (on_wires, on_mouth), strict=True):
+        drawing = drawings_in(markup)[0]
+        tab, shell = path_points(drawing, "lb-latch"), path_points(drawing, "lb-shell")
+        places = {
+            "above": max(y for _, y in tab) <= min(y for _, y in shell),
+            "below": min(y for _, y in tab) >= max(y for _, y in shell),
+            "left": max(x for x, _ in tab) <= min(x for x, _ in shell),
+            "right": min(x for x, _ in tab) >= max(x for x, _ in shell),
+        }
+        assert [place for place, holds in places.items() if holds] == [expected]
+        assert "latch" in words_in(drawing)
+
+
+def test_keyed_corner_is_cut_deeper_and_changes_sides() -> None:
+    for markup, side in zip(plug_faces(housing(), plug()), (max, min), strict=True):
+        points = path_points(drawings_in(markup)[0], "lb-shell")
+        edge = side(x for x, _ in points)
+        lowest = max(y for _, y in points)
+        cut = {round(abs(x - edge)) for x, y in points if y == lowest}
+        assert min(cut) == 11  # the other corners are cut by 3
+
+
+def test_second_row_is_staggered_by_half_a_cavity() -> None:
+    left, right = both(grid(4, 2, row_shift=(0.0, 0.5)))
+    pitch = left["2"][0] - left["1"][0]
+    assert left["5"][0] - left["1"][0] == pytest.approx(pitch / 2, abs=0.11)
+    assert right["5"][0] - right["1"][0] == pytest.approx(-pitch / 2, abs=0.11)
+
+
+def test_gap_in_a_row_takes_the_room_of_a_cavity() -> None:
+    left, _ = both(housing(sizes={}))
+    assert left["4"][0] - left["3"][0] == pytest.approx(2 * (left["2"][0] - left["1"][0]), abs=0.2)
+
+
+def test_bigger_blades_are_drawn_bigger() -> None:
+    left, _ = both(housing(sizes={"1": 2.8, "7": 6.3}))
+    assert left["2"][2:] < left["1"][2:] < left["7"][2:]
+
+
+@pytest.mark.parametrize("shell", SHELLS)
+def test_nothing_collides_and_nothing_leaves_the_view_box(shell: Housing) -> None:
+    for markup in plug_faces(shell, plug("A main plug with a long id"), shell.cavities[:2]):
+        drawing = drawings_in(markup)[0]
+        cavities = list(cavity_boxes(drawing).items())
+        rings = [("ring", rect_box(r)) for r in drawing.iter("rect") if r.get("class") == "lb-ring"]
+        assert len(rings) == len(shell.cavities[:2])
+        assert overlapping(text_boxes(drawing)) == []
+        assert overlapping(cavities) == []
+        assert outside(drawing, text_boxes(drawing) + cavities + rings) == []
+
+
+def test_names_stay_inside_their_cavities_however_long() -> None:
+    shell = housing(rows=(("A10", "B10", "C10"),), sizes={}, blocked=())
+    drawing = drawings_in(plug_faces(shell, plug())[0])[0]
+    boxes, names = cavity_boxes(drawing), dict(text_boxes(drawing))
+    for name, (x, _, w, _) in boxes.items():
+        assert x <= names[name][0] and names[name][0] + names[name][2] <= x + w
+
+
+def test_each_kind_and_state_has_a_look_of_its_own() -> None:
+    drawing = drawings_in(plug_faces(housing(), plug())[0])[0]
+    seen = {}
+    for group in drawing.iter("g"):
+        kind = group.get("class", "").removeprefix("lb-cavity lb-")
+        if group.get("class", "").startswith("lb-cavity"):
+            marks = [e for e in group if e.tag in ("rect", "path")]
+            moves = [re_shape(e.get("d", "")) for e in marks]
+            seen[kind] = (len(marks), moves[-1], marks[0].get("stroke-dasharray"))
+    assert set(seen) == {*HATCH, "empty", "blocked", "blank"}
+    assert len(set(seen.values())) == len(seen)
+
+
+def re_shape(d: str) -> str:
+    """Return which pen moves a path makes: its pattern without its place."""
+    kinds = {letter for letter in d if letter.isalpha()}
+    crossed = "L" in kinds and d.count("M") > 8
+    return "".join(sorted(kinds)) + ("x" if crossed else "") + ("." if "h.1" in d else "")
+
+
+def test_caption_names_the_face_and_numbers_are_upright_text() -> None:
+    wires, mouth = (drawings_in(m)[0] for m in plug_faces(housing(), plug()))
+    assert "looking at the wires entering" in words_in(wires)
+    assert "looking into the open face" in words_in(mouth)
+    for drawing in (wires, mouth):
+        assert set(housing().cavities) <= set(words_in(drawing))
+        assert not any("scale" in e.get("transform", "") for e in drawing.iter())
+
+
+def test_title_and_description_are_tied_to_the_drawing_by_unique_ids() -> None:
+    shown = [plug_faces(housing(), p, e) for p in (plug("A"), plug("B")) for e in ((), ("4",))]
+    ids = []
+    for drawing in (d for faces in shown for markup in faces for d in drawings_in(markup)):
+        own = {e.get("id"): e.tag for e in drawing.iter() if e.get("id")}
+        assert drawing.get("role") == "img"
+        assert drawing.get("aria-labelledby", "").split() == list(own)
+        assert list(own.values()) == ["title", "desc"]
+        ids += own
+    assert len(set(ids)) == len(ids) == 16
+
+
+@pytest.mark.parametrize(("one", "other"), [("A b", "A_b"), ("A.4", "A_2e_4"), ("é", "e9")])
+def test_ids_of_odd_plug_names_stay_apart_and_have_no_spaces(one: str, other: str) -> None:
+    keys = [drawings_in(plug_faces(housing(), plug(i))[0])[0].find("title") for i in (one, other)]
+    first, second = (key.get("id", "") for key in keys if key is not None)
+    assert first != second
+    assert not set(first) & set(" \"'<>&")
+
+
+def test_description_says_each_row_as_this_face_shows_it() -> None:
+    faces = plug_faces(grid(3, 1), plug())
+    wires, mouth = (drawings_in(m)[0].findtext("desc") or "" for m in faces)
+    assert "1 constant, wire yellow/red; 2 accessory, wire red; 3 illumination" in wires
+    assert "3 illumination, wire orange/white; 2 accessory, wire red; 1 constant" in mouth
+
+
+def test_output_is_the_same_each_time() -> None:
+    first = plug_faces(housing(), plug(), {"4", "5", "1"})
+    assert plug_faces(housing(), plug(), ["1", "5", "4"]) == first
+
+
+def test_a_pin_in_a_cavity_the_shell_lacks_is_left_out() -> None:
+    faces = plug_faces(grid(2, 1), plug(pins=[pin("99", "ground", "black")]), ["99"])
+    assert "99:" not in faces[0]
+    assert "lb-ring" not in faces[0]
+
+
+def test_legend_shows_every_kind_in_words() -> None:
+    for words in ("supply", "ground", "speaker", "data", "control", "other", "empty", "moulded"):
+        assert words in legend()
+    assert " id=" not in legend()
