@@ -16,6 +16,7 @@ from builder.pipeline.answering import (
     described_vehicle,
     planned,
 )
+from builder.planning.tap_plan import Treatment
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 
 Result = TypeVar("Result")
@@ -76,7 +77,7 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
 )
 @book_option
 @format_option
-def plan(vehicle: str, converter: str, treatment: str, book: Path | None, form: str) -> None:
+def plan(vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: str) -> None:
     """Make a tap plan: which pins feed the converter, and what switches it on.
 
     When the facts are not good enough it is a probe plan, which says what to measure first,

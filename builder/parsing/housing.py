@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from builder.model.housing import Housing
-from builder.parsing.values import Data, text_or_none, texts
+from builder.parsing.values import Data, name, text_or_none, texts
 
 _GAP = "_"
 
 
 def parse_housing(data: Data) -> Housing:
     """Return the typed housing."""
-    rows = tuple(tuple(None if cell == _GAP else str(cell) for cell in row) for row in data["rows"])
+    rows = tuple(
+        tuple(None if cell == _GAP else name(cell) for cell in row) for row in data["rows"]
+    )
     sizes = {
-        str(cavity): entry["blade_mm"]
+        name(cavity): entry["blade_mm"]
         for entry in data.get("sizes", ())
         for cavity in entry["cavities"]
     }

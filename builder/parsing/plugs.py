@@ -15,7 +15,7 @@ from builder.model.vehicle import (
     Session,
     Wire,
 )
-from builder.parsing.values import Data, number, section, text_or_none, texts
+from builder.parsing.values import Data, name, number, section, text_or_none, texts
 
 _OPEN = "open"
 
@@ -54,7 +54,7 @@ def parse_pin(data: Data, path: DataPath, references: References) -> Pin:
     """Return the pin whose data stands at `path`."""
     fuse = section(data, "fuse")
     return Pin(
-        cavity=str(data["cavity"]),
+        cavity=name(data["cavity"]),
         function=data["function"],
         channel=data.get("channel"),
         leg=data.get("leg"),
@@ -105,7 +105,7 @@ def _reading(data: Data, path: DataPath, references: References) -> Reading:
         state=data["state"],
         quantity=data["quantity"],
         value=None if value == _OPEN else value,
-        against=str(data.get("against") or references.get(session, "battery_negative")),
+        against=name(data.get("against") or references.get(session, "battery_negative")),
         battery_v=number(data, "battery_v"),
         load=data.get("load", "none"),
         minutes=number(data, "minutes"),

@@ -15,7 +15,12 @@ def number(data: Data, key: str) -> float | None:
 
 def texts(data: Data, key: str) -> tuple[str, ...]:
     """The list of texts at `key`, empty when left out."""
-    return tuple(str(item) for item in data.get(key, ()))
+    return tuple(name(item) for item in data.get(key, ()))
+
+
+def name(value: object) -> str:
+    """A cavity or gauge as text: 4, 4.0 and "4" are one name."""
+    return str(int(value) if isinstance(value, float) and value.is_integer() else value)
 
 
 def section(data: Data, key: str) -> Data:
@@ -27,4 +32,4 @@ def section(data: Data, key: str) -> Data:
 def text_or_none(data: Data, key: str) -> str | None:
     """The value at `key` as text, None when left out."""
     value = data.get(key)
-    return None if value is None else str(value)
+    return None if value is None else name(value)

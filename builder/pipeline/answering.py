@@ -18,6 +18,7 @@ from builder.pipeline.proofs import prove
 from builder.pipeline.records import ReadRecord, read_record
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
+from builder.planning.tap_plan import Treatment
 from builder.rendering.pages.grades import PinProof
 from builder.reporting import finding_data
 
@@ -166,7 +167,7 @@ class Planned:
         return {**plan_as_json(self.plan), "findings": findings}
 
 
-def planned(book: Book, name: str, converter_id: str, treatment: str) -> Planned:
+def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> Planned:
     """Return the plan for a vehicle and a converter of the book.
 
     Raises:

@@ -19,13 +19,21 @@ from builder.pipeline.checking import CheckedBook, Progress
 from builder.pipeline.deciding import plans_of
 from builder.pipeline.proofs import prove
 from builder.pipeline.records import read_record
-from builder.pipeline.reference_pages import asset_files, index_pages, reference_pages
+from builder.pipeline.reference_pages import (
+    data_files,
+    explanation_pages,
+    list_pages,
+    part_pages,
+    schema_pages,
+)
 from builder.pipeline.workers import map_files
 from builder.planning.plan_json import plan_as_json
 from builder.rendering.links import check_links
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.parts import Used
 from builder.rendering.pages.plan import plan_page
 from builder.rendering.pages.vehicle import vehicle_page
+from builder.rendering.pages.wording import plan_url
 from builder.rendering.record_json import record_json
 from builder.rendering.shell import Shell, build_shell
 from builder.rendering.templates import warm
@@ -45,7 +53,7 @@ class WrittenVehicle(NamedTuple):
     """What a written vehicle leaves for the index pages and the finder."""
 
     entry: Entry
-    pages: int
+    plans: list[tuple[str, Used]]  # converter id, where the plan's page is
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,20 +129,28 @@ def _write_vehicle(site: _Site, file: RecordFile) -> WrittenVehicle:
     }
     text = record_json("vehicle", read.data, computed, site.info)
     write_text(site.folder, f"data/vehicles/{vehicle.id}.json", text)
-    return WrittenVehicle(finder_entry(vehicle, proofs), 1 + len(plans))
+    made = [
+        (plan.converter, Used(plan_url(plan.vehicle, plan.converter), vehicle.title))
+        for plan in plans
+    ]
+    return WrittenVehicle(finder_entry(vehicle, proofs), made)
 
 
 def _write_the_rest(site: _Site, written: Sequence[WrittenVehicle]) -> int:
-    """Write shelf, rule, schema and index pages, the finder's data and the assets."""
+    """Write lists, parts, rules, schemas, the handbook and data; return the pages of the site."""
+    checked, info = site.checked, site.info
     entries = [vehicle.entry for vehicle in written]
+    plans = [plan for vehicle in written for plan in vehicle.plans]
     pages = [
-        *reference_pages(site.checked, site.info),
-        *index_pages(site.checked, entries, site.info),
+        *list_pages(checked, info),
+        *part_pages(checked, plans, info),
+        *explanation_pages(info),
+        *schema_pages(info),
     ]
     make_folders(site.folder, (page.url for page in pages))
     for page in pages:
         site.write_page(page)
     write_files(site.folder, site.shell.files)
-    write_files(site.folder, asset_files(site.checked, entries, site.info))
+    write_files(site.folder, data_files(checked, entries, info))
     handbook = sum(url.endswith(".html") for url, _ in site.shell.files)
-    return sum(vehicle.pages for vehicle in written) + len(pages) + handbook
+    return len(written) + len(plans) + len(pages) + handbook

@@ -60,7 +60,7 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
     shelves, findings = read_shelves(book, files)
     vehicle_files = [file for file in files if file.kind == "vehicle"]
     checked = list(map_files(partial(check_vehicle, shelves), vehicle_files, progress))
-    by_file = _with_book_findings(checked)
+    by_file = _with_book_findings(checked, shelves.book)
     for entry in checked:
         findings += apply_acceptances(by_file[entry.file.shown], entry.acceptances)
     return CheckedBook(
@@ -109,21 +109,27 @@ def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
     return [entry.summary for entry in checked if entry.summary and not entry.file.is_template]
 
 
-def _with_book_findings(checked: Sequence[CheckedVehicle]) -> dict[str, list[Finding]]:
+def _with_book_findings(
+    checked: Sequence[CheckedVehicle], shelf: Shelf
+) -> dict[str, list[Finding]]:
     """Findings by file, with those of the book-wide rules among them."""
     by_file = defaultdict(list, {entry.file.shown: list(entry.findings) for entry in checked})
     files = {entry.file.shown: entry.file for entry in checked}
     summaries = _in_book(checked)
     for rule in rules_for(Scope.BOOK):
-        for shown, fault in _book_faults(rule, summaries):
+        for shown, fault in _book_faults(rule, summaries, shelf):
             # Book-wide faults are few, so their files are read again for the exact place.
             read = read_record(files[shown])
             by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))
     return by_file
 
 
-def _book_faults(rule: Rule, summaries: Sequence[VehicleSummary]) -> list[tuple[str, Fault]]:
+def _book_faults(
+    rule: Rule, summaries: Sequence[VehicleSummary], shelf: Shelf
+) -> list[tuple[str, Fault]]:
     file_of = {summary.id: summary.file for summary in summaries}
     return [
-        (file_of[found[0]], found[1]) for found in rule.check(summaries) if isinstance(found, tuple)
+        (file_of[found[0]], found[1])
+        for found in rule.check(summaries, shelf)
+        if isinstance(found, tuple)
     ]

@@ -12,7 +12,7 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.checking import run_rules
 from builder.pipeline.records import ReadRecord
 from builder.planning.plan import Plan, Reason
-from builder.planning.tap_plan import make_plan, serves
+from builder.planning.tap_plan import Treatment, make_plan, serves
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
@@ -46,7 +46,7 @@ def decide_plan(
     converter: Converter,
     shelf: Shelf,
     findings: Sequence[Finding],
-    treatment: str = "auto",
+    treatment: Treatment = "auto",
 ) -> DecidedPlan:
     """Return the plan for a vehicle and a converter; a stop on the plan itself refuses it."""
     plan = make_plan(

@@ -36,10 +36,8 @@ def map_files(
     collecting = gc.isenabled()
     gc.disable()
     try:
-        if processes == 1 or len(items) < WORTH_FORKING or not can_fork:
-            results = map(work, items)
-        else:
-            results = _forked(work, items, processes)
+        alone = processes == 1 or len(items) < WORTH_FORKING or not can_fork
+        results = iter(map(work, items)) if alone else _forked(work, items, processes)
         for done, result in enumerate(results, start=1):
             progress(done, len(items))
             yield result
@@ -56,7 +54,7 @@ def _forked(
     _work = work  # type: ignore[assignment]
     gc.freeze()
     with multiprocessing.get_context("fork").Pool(processes) as pool:
-        yield from pool.imap(_run, items, CHUNK)  # type: ignore[misc]
+        yield from pool.imap(_run, items, CHUNK)
     gc.unfreeze()
 
 

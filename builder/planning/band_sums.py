@@ -84,15 +84,13 @@ def _gap(
 def _check_delay(
     woofer: Pair, tweeter: Pair, converter: Converter, crossover: Hertz
 ) -> tuple[tuple[Reason, ...], tuple[Objection, ...]]:
-    delays = [pair.carries.delay_ms if pair.carries else None for pair in (woofer, tweeter)]
-    first, second = delays
-    if first is None and second is None:
+    between = _delay_between_ms(woofer, tweeter)
+    if between is None:
         because = f"nobody measured the delay between {woofer.channel} and {tweeter.channel}"
         unknown = object_to(
             "measure the delay first", because, COMMON_PRACTICE, settled_by_reading=True
         )
         return (), (unknown,)
-    between = abs((second or 0.0) - (first or 0.0))
     said = _delay_words(crossover, between)
     if between <= delay_limit_ms(crossover) or converter.delay_adjust == "yes":
         decision = f"join {woofer.channel} and {tweeter.channel} in the converter"
@@ -103,6 +101,18 @@ def _check_delay(
     )
     late = object_to("the bands cancel", because, COMMON_PRACTICE, settled_by_reading=True)
     return (), (late,)
+
+
+def _delay_between_ms(woofer: Pair, tweeter: Pair) -> Milliseconds | None:
+    """The delay between two bands, or None when it is not known.
+
+    Delays count from the quickest pair of a side, so one late pair alone tells both.
+    """
+    known = [pair.carries.delay_ms if pair.carries else None for pair in (woofer, tweeter)]
+    first, second = known
+    if first is not None and second is not None:
+        return abs(second - first)
+    return first or second or None
 
 
 def _delay_words(crossover: Hertz, delay_ms: Milliseconds) -> str:

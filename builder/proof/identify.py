@@ -39,14 +39,18 @@ class Candidate:
         return self.kind.function
 
     def rank(self) -> tuple[bool, int, int, int, int]:
-        """Best first: no contradiction, then most met, then least left untested."""
+        """Best first: no contradiction, then most met; strict lines and few untested break ties."""
         return (
             bool(self.contradicted),
             len(self.contradicted),
-            -self.fits,
             -len(self.met),
+            -self.fits,
             self.untested,
         )
+
+    def level(self) -> tuple[int, int]:
+        """What makes a tie: as many contradictions and as many met."""
+        return (len(self.contradicted), len(self.met))
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ def identify(
     ranked = sorted((_candidate(kind, readings) for kind in table.values()), key=Candidate.rank)
     open_kinds = [one for one in ranked if not one.contradicted]
     open_functions = _functions(open_kinds)
-    tie = _functions([one for one in open_kinds if one.rank()[:4] == open_kinds[0].rank()[:4]])
+    tie = _functions([one for one in open_kinds if one.level() == open_kinds[0].level()])
     following = _propose(open_kinds, readings, may_load) if len(open_functions) > 1 else None
     verdict = _verdict(ranked, open_functions, tie, following)
     return Identification(tuple(ranked), open_functions, tie, verdict, following)
@@ -170,7 +174,7 @@ def _propose(
 
 def _leading(candidates: Sequence[Candidate]) -> list[Candidate]:
     """The candidates that fit equally well at the top; with only one function there, all."""
-    top = [one for one in candidates if one.rank()[:4] == candidates[0].rank()[:4]]
+    top = [one for one in candidates if one.level() == candidates[0].level()]
     return top if len(_functions(top)) > 1 else list(candidates)
 
 

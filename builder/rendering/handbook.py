@@ -24,7 +24,5 @@ def _defaults_table(defaults: HouseDefaults) -> str:
         value, unit, what = shipped[field.name]
         here = getattr(defaults, field.name)
         changed = "" if here == value else " (changed by this book)"
-        lines.append(
-            f"| `{field.name}` | {here:g} {unit}{changed} | {value:g} {unit} | {what} |"
-        )
+        lines.append(f"| `{field.name}` | {here:g} {unit}{changed} | {value:g} {unit} | {what} |")
     return "\n".join(lines)

@@ -95,6 +95,11 @@ def style_faults(url: str, style: str) -> list[BadLink]:
     ]
 
 
+def check_links(site: Path) -> list[str]:
+    """Return one sentence for each bad link of a built site; empty when all is well."""
+    return [f'{bad.page}: "{bad.target}" {bad.message}' for bad in check_folder(site)]
+
+
 def check_folder(site: Path) -> list[BadLink]:
     """Return the bad links of a whole built site on disk."""
     files = sorted(path for path in site.rglob("*") if path.is_file())

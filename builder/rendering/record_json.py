@@ -31,9 +31,7 @@ def record_json(
         "record": record,
         "computed": computed,
     }
-    return json.dumps(
-        content, ensure_ascii=False, indent=1, allow_nan=False, default=_plain
-    ) + "\n"
+    return json.dumps(content, ensure_ascii=False, indent=1, allow_nan=False, default=_plain) + "\n"
 
 
 def _plain(value: object) -> object:

@@ -140,5 +140,6 @@ def _reasons(reasons: Iterable[Reason]) -> Iterator[str]:
 
 
 def _test_words(test: ProofReading) -> str:
-    safety = f"  {test.safety}" if test.safety else ""
-    return f"{test.how}{safety}"
+    place = f"{test.plug}.{test.cavity}" if test.cavity else f"fuse {test.fuse_position}"
+    safety = f"  ({test.safety})" if test.safety else ""
+    return f"{place} {test.function.replace('_', ' ')}: {test.how}{safety}"

@@ -4,7 +4,7 @@ What it catches
 ---------------
 A housing, session, channel, plug, cavity or record named in a vehicle record that does not
 exist: in `housing`, `session`, `channel`, `look_alikes`, `against`, `means`,
-`protected_sounds`, or in `mates_with` of a housing in use.
+`protected_sounds`, `resolutions`, or in `mates_with` of a housing in use.
 
 Why it matters in the bay
 -------------------------
@@ -56,6 +56,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     yield from _against(vehicle, shelf, wiring)
     yield from _channels(vehicle, wiring)
     yield from _questions(vehicle, shelf)
+    yield from _resolutions(vehicle, wiring)
 
 
 def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
@@ -141,6 +142,14 @@ def _questions(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 path = (*question.path, "answers", index, "means")
                 why = "the answer leads nowhere"
                 yield _missing(path, "vehicle record", answer.means, shelf.vehicle_ids, why)
+
+
+def _resolutions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
+    described = {site.name for site in wiring.sites}
+    for resolution in vehicle.resolutions:
+        if resolution.pin not in described:
+            why = "the resolution settles nothing"
+            yield _missing((*resolution.path, "pin"), "pin", resolution.pin, described, why)
 
 
 RULE = Rule(

@@ -19,7 +19,7 @@ class Scope(Enum):
 
     RECORD   check(record)             one parsed record of the kinds the rule names
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
-    BOOK     check(summaries)          all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
+    BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
     PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
     """
 

@@ -30,8 +30,7 @@
 
   function setUpSchemeSwitch(button) {
     function label() {
-      button.textContent = isDark() ? "Light" : "Dark";
-      button.setAttribute("aria-label", "Use the " + button.textContent.toLowerCase() + " scheme");
+      button.textContent = isDark() ? "Light pages" : "Dark pages";
     }
     button.hidden = false;
     label();

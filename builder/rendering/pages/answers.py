@@ -73,7 +73,9 @@ def answers(vehicle: Vehicle, proofs: Proofs) -> tuple[Answer, ...]:
         for pin in plug.pins:
             sites[pin.function].append((plug, pin))
     single = [_single(label, functions, sites, vehicle, proofs) for label, functions in _ROWS]
-    return tuple(single + _pairs(sites["speaker"], "", proofs) + _pairs(sites["line"], "line ", proofs))
+    return tuple(
+        single + _pairs(sites["speaker"], "", proofs) + _pairs(sites["line"], "line ", proofs)
+    )
 
 
 def _single(

@@ -83,7 +83,9 @@ def feature_facts(vehicle: Vehicle) -> list[Fact]:
 def power_facts(vehicle: Vehicle) -> list[Fact]:
     """What the car can give on 12 V."""
     power = vehicle.power
-    by = {"alternator": "Alternator", "dcdc": "DC converter"}.get(power.charging_by or "", "Charging")
+    by = {"alternator": "Alternator", "dcdc": "DC converter"}.get(
+        power.charging_by or "", "Charging"
+    )
     return [
         Fact("Battery", f"{power.battery.location}, {figure(power.battery.capacity_ah, 'Ah')}"),
         Fact("Sensor on battery negative", _TRI[power.battery.sensor_on_negative]),
@@ -166,8 +168,9 @@ def fuse_views(vehicle: Vehicle) -> list[FuseView]:
 def sound_lines(vehicle: Vehicle) -> list[str]:
     """Sounds that must still be heard after the work."""
     key_off = {"yes": "also with the key off", "no": "not with the key off"}
-    return [
-        f"{sound.sound}: from {listed(tuple(plain(c) for c in sound.channels), 'a channel not known')}, "
-        + key_off.get(sound.plays_key_off, "not known whether with the key off")
-        for sound in vehicle.protected_sounds
-    ]
+    lines = []
+    for sound in vehicle.protected_sounds:
+        channels = listed(tuple(plain(c) for c in sound.channels), "a channel not known")
+        when = key_off.get(sound.plays_key_off, "not known whether with the key off")
+        lines.append(f"{sound.sound}: from {channels}, {when}")
+    return lines

@@ -83,11 +83,15 @@ class KeyView(NamedTuple):
     words: tuple[tuple[str, str], ...]
 
 
-def schema_page(kind: str, schema: Mapping[str, Any], defs: Mapping[str, Any], info: BuildInfo) -> Page:
+def schema_page(
+    kind: str, schema: Mapping[str, Any], defs: Mapping[str, Any], info: BuildInfo
+) -> Page:
     """Return the page of one record kind from its schema and the shared definitions."""
     keys = tuple(_keys(schema, defs["$defs"], ""))
     title = f"Keys of a {kind} record"
-    body = fill("schema.html", title=title, what=schema.get("description", ""), keys=keys, info=info)
+    body = fill(
+        "schema.html", title=title, what=schema.get("description", ""), keys=keys, info=info
+    )
     return Page(f"schema/{kind}.html", title, f"{title}: meaning, unit and example of each.", body)
 
 

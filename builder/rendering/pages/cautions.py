@@ -34,7 +34,7 @@ def _restraints(vehicle: Vehicle) -> list[Caution]:
     wait = (
         f"wait {safety.restraint_wait_min:g} min (the figure recorded from the vehicle maker)"
         if safety.restraint_wait_min is not None
-        else "wait as long as the vehicle maker says; the figure is not in this record, so look it up"
+        else "wait as long as the vehicle maker says; this record does not have the figure"
     )
     return [
         Caution(
@@ -72,8 +72,9 @@ def _stated(vehicle: Vehicle) -> list[Caution]:
 
 def _removal(vehicle: Vehicle) -> list[Caution]:
     removal = vehicle.radio.removal
-    hazards = removal.hazards if removal else ()
-    return [Caution("care", "Taking the radio out", text) for text in hazards]
+    if not removal or not removal.hazards:
+        return []
+    return [Caution("care", "Taking the radio out", "; ".join(removal.hazards))]
 
 
 def _battery(vehicle: Vehicle) -> list[Caution]:
@@ -135,7 +136,7 @@ _LOOKS: tuple[Callable[[Vehicle], list[Caution]], ...] = (
     _feature(
         "noise_cancellation",
         "Noise cancellation",
-        "With an added subwoofer it can drone. Its microphones may have to be unplugged, on record.",
+        "With an added subwoofer it can drone. Unplug its microphones, and record it.",
     ),
     _feature(
         "engine_sound",

@@ -15,24 +15,33 @@ _AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "agains
 def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:
     """Return the rows of a signature as (states, what it reads)."""
     return tuple(
-        Expected(", ".join(state_words(state) for state in row.states), _reads(row))
+        Expected(" · ".join(_state(state, row) for state in row.states), _reads(row), row.note)
         for row in rows
     )
+
+
+def _state(state: str, row: Row) -> str:
+    if state == "asleep" and row.proves_from_min:
+        return f"{state_words(state)} for {row.proves_from_min:g} min or more"
+    return state_words(state)
 
 
 def _reads(row: Row) -> str:
     loaded = [LOADS[load] for load in row.loads if load != "none"]
     load = f", under {' or '.join(loaded)}" if loaded else ""
-    return f"{_AGAINST[row.against]}{_band(row.low, row.high, UNITS[row.quantity])}{load}"
+    band = _band(row.low, row.high, UNITS[row.quantity])
+    return f"{_AGAINST[row.against]}{band}{load}"
 
 
 def _band(low: Bound | None, high: Bound | None, unit: str) -> str:
     if low is None and high is None:
         return f"some {unit}, no band"
-    if low is None:
+    if low is None:  # so there is an upper one
         return f"at most {_bound(high)} {unit}"
     if high is None:
         return f"{_bound(low)} {unit} or more"
+    if low[0] == high[0] == 0 and low[1] == -high[1]:
+        return f"at most {_bound(high)} {unit} either way"
     return f"{_bound(low)} to {_bound(high)} {unit}"
 
 

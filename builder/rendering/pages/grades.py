@@ -14,6 +14,7 @@ class Expected(NamedTuple):
 
     state: str
     reads: str
+    note: str = ""
 
 
 class PinProof(NamedTuple):

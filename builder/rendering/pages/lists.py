@@ -35,7 +35,7 @@ class MakeGroup(NamedTuple):
 
     name: str
     url: str
-    count: int
+    records: int
     models: tuple[ModelGroup, ...]
 
 
@@ -76,9 +76,7 @@ def _years(first: int, last: int) -> str:
     return str(first) if first == last else f"{first}–{last}"
 
 
-def home_page(
-    summaries: Sequence[VehicleSummary], info: BuildInfo, finder: bool = True
-) -> Page:
+def home_page(summaries: Sequence[VehicleSummary], info: BuildInfo, finder: bool = True) -> Page:
     """Return the home page: the finder (when its files are there), then makes and models."""
     body = fill("home.html", makes=make_groups(summaries), info=info, finder=finder)
     return Page(
@@ -95,7 +93,7 @@ def make_pages(summaries: Sequence[VehicleSummary], info: BuildInfo) -> list[Pag
         Page(
             make.url,
             make.name,
-            f"{make.name}: {make.count} vehicle records by model and year.",
+            f"{make.name}: {make.records} vehicle records by model and year.",
             fill("make.html", make=make, info=info),
         )
         for make in make_groups(summaries)
@@ -134,9 +132,7 @@ def parts_indexes(shelf: Shelf, info: BuildInfo) -> list[Page]:
     return pages
 
 
-def index_page(
-    url: str, title: str, intro: str, entries: Sequence[Entry], info: BuildInfo
-) -> Page:
+def index_page(url: str, title: str, intro: str, entries: Sequence[Entry], info: BuildInfo) -> Page:
     """Return a page that is one list; it stands one folder deep."""
     body = fill("index.html", title=title, intro=intro, entries=entries, info=info)
     return Page(url, title, f"{title}. {intro}", body)

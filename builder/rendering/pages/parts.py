@@ -105,7 +105,9 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
         info=info,
     )
     title = f"{housing.name} (housing)"
-    return Page(f"housings/{housing.id}.html", title, f"{title}: both faces and its cavities.", body)
+    return Page(
+        f"housings/{housing.id}.html", title, f"{title}: both faces and its cavities.", body
+    )
 
 
 def _bare_plug(housing: Housing) -> Plug:

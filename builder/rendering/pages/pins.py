@@ -61,9 +61,7 @@ def pin_views(vehicle: Vehicle, plug: Plug, proofs: Proofs) -> tuple[PinView, ..
     return tuple(pin_view(plug, pin, proofs.get(pin.path, UNGRADED), sessions) for pin in plug.pins)
 
 
-def pin_view(
-    plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Session]
-) -> PinView:
+def pin_view(plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Session]) -> PinView:
     """Return one pin as a page shows it."""
     return PinView(
         pin_anchor(plug.id, pin.cavity),
@@ -133,7 +131,7 @@ def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingVi
         state_words(reading.state),
         f"{value} {UNITS[reading.quantity]}" if reading.value is not None else value,
         against_words(reading.against),
-        figure(reading.battery_v, "V", "–"),
+        figure(reading.battery_v, "V", ""),
         _detail(reading),
         _who(sessions.get(reading.session)),
     )

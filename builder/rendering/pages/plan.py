@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
+from zlib import crc32
 
 from markupsafe import Markup
 
+from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle, Wire
-from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
+from builder.planning.plan import Feed, Insulated, LevelCheck, Plan, ProofReading, TurnOn
 from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
+from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.wording import (
-    LOADS,
     PLAN_KINDS,
     UNITS,
-    against_words,
     anchor,
     figure,
     function_words,
@@ -27,7 +29,6 @@ from builder.rendering.pages.wording import (
     pin_anchor,
     plain,
     plan_url,
-    state_words,
 )
 from builder.rendering.templates import fill
 
@@ -65,9 +66,6 @@ class TestView(NamedTuple):
     id: str
     place: str
     how: str
-    state: str
-    against: str
-    load: str
     band: str
     settles: str
     safety: str
@@ -80,6 +78,7 @@ _TREATMENTS = {
 _BASES = {
     "measured": "measured",
     "label": "from the printed watts",
+    "leg_bias": "from the measured bias of its legs",
     "rail": "from the supply rail, nobody measured",
     "amplifier_label": "from the factory amplifier's printed watts",
 }
@@ -93,9 +92,9 @@ _BANNERS = {
 
 
 def plan_page(
-    plan: Plan, vehicle: Vehicle, converter: Converter, info: BuildInfo, mark: str = ""
+    plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf, info: BuildInfo
 ) -> Page:
-    """Return the page of `plan`. `mark` names the records' state, so that ticks belong to it."""
+    """Return the page of `plan`, made for `vehicle` and `converter`."""
     kind = PLAN_KINDS[plan.kind]
     body = fill(
         "plan.html",
@@ -106,14 +105,16 @@ def plan_page(
         kind=kind,
         banner=_BANNERS[plan.kind],
         grade_mark=grade_mark(plan.grade),
-        ticks=f"{plan.vehicle}--{plan.converter}:{mark}",
+        ticks=f"{plan.vehicle}--{plan.converter}:{_mark_of(plan)}",
         cautions=cautions_of(vehicle),
         feeds=[_feed_view(feed) for feed in plan.feeds],
+        insulate=_by_reason(plan.insulate),
         turn_on=_turn_on_words(plan.turn_on),
         budget=_budget_words(plan.turn_on),
         ladder=[(rung, plain(rung.kind)) for rung in plan.ladder],
         levels=[_level_view(level) for level in plan.levels],
         tests=[_test_view(at, test) for at, test in enumerate(plan.tests, start=1)],
+        plugs=_plugs_used(plan, vehicle, shelf),
         diagram=tap_diagram(plan, vehicle, converter),
         ladder_drawing=turn_on_ladder(plan),
         level_drawing=level_ladder(plan),
@@ -125,6 +126,27 @@ def plan_page(
         f"{title}. Terminals, turn-on, levels with margins, and what to measure first.",
         body,
     )
+
+
+def _mark_of(plan: Plan) -> str:
+    """A mark of the plan's content: ticks made on an older plan are not carried over."""
+    return f"{crc32(repr(plan).encode()):08x}"
+
+
+def _plugs_used(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> list[tuple[str, tuple[Markup, ...]]]:
+    """Both faces of each plug the plan touches, with its cavities ringed."""
+    sites = [(feed.plug, feed.cavity) for feed in plan.feeds]
+    if plan.turn_on.plug and plan.turn_on.cavity:
+        sites.append((plan.turn_on.plug, plan.turn_on.cavity))
+    sites = sites or [(t.plug, t.cavity) for t in plan.tests if t.plug and t.cavity]
+    drawn: list[tuple[str, tuple[Markup, ...]]] = []
+    for name in dict.fromkeys(plug for plug, _ in sites):
+        plug = vehicle.plug(name)
+        housing = shelf.housings.get(plug.housing) if plug else None
+        if plug and housing:
+            used = sorted({cavity for at, cavity in sites if at == name})
+            drawn.append((f"Plug {plug.id}, {plug.name}", plug_faces(housing, plug, used)))
+    return drawn
 
 
 def _feed_view(feed: Feed) -> FeedView:
@@ -141,6 +163,15 @@ def _feed_view(feed: Feed) -> FeedView:
         feed.grade,
         grade_mark(feed.grade),
     )
+
+
+def _by_reason(ends: Iterable[Insulated]) -> list[tuple[str, list[str]]]:
+    """Ends to be closed off, under the reason they share."""
+    reasons: dict[str, list[str]] = {}
+    for end in ends:
+        at = f", {end.plug}.{end.cavity}" if end.plug and end.cavity else ""
+        reasons.setdefault(end.because, []).append(f"{end.what}{at}")
+    return [(because[:1].upper() + because[1:], names) for because, names in reasons.items()]
 
 
 def _wire_of(words: str) -> Wire | None:
@@ -190,9 +221,6 @@ def _test_view(at: int, test: ProofReading) -> TestView:
         anchor("test", str(at)),
         f"{place}, {function_words(test.function)}",
         test.how,
-        state_words(test.state),
-        against_words(test.against),
-        LOADS.get(test.load, plain(test.load)),
         band_words(test.low, test.high, UNITS.get(test.quantity, plain(test.quantity))),
         test.settles,
         test.safety,

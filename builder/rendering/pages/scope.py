@@ -32,7 +32,11 @@ class Holds(NamedTuple):
 
 
 _COSTS = {"look": "a look, no tools", "panel": "pull a trim panel", "radio": "pull the radio"}
-_SIDES = {"left": "driver on the left", "right": "driver on the right", "both": "either driver side"}
+_SIDES = {
+    "left": "driver on the left",
+    "right": "driver on the right",
+    "both": "either driver side",
+}
 _OTHER = {"left": "right", "right": "left"}
 
 
@@ -110,7 +114,11 @@ def _not_known(vehicle: Vehicle) -> list[str]:
     lines = [f"model years before {scope.year_from} and after {scope.year_to}"]
     lines += [
         f"{what} not named here"
-        for what, words in (("bodies", scope.bodies), ("trims", scope.trims), ("markets", scope.markets))
+        for what, words in (
+            ("bodies", scope.bodies),
+            ("trims", scope.trims),
+            ("markets", scope.markets),
+        )
         if words != ("all",)
     ]
     if scope.radios == ("unknown",):

@@ -69,7 +69,7 @@ class PlugView(NamedTuple):
 
 
 class PlanLink(NamedTuple):
-    """A plan of this vehicle."""
+    """A plan of this vehicle: with a grade, or with the reason why there is none."""
 
     url: str
     kind: str
@@ -77,6 +77,7 @@ class PlanLink(NamedTuple):
     purpose: str
     grade: str
     mark: str
+    refusal: str
 
 
 def vehicle_page(
@@ -109,6 +110,7 @@ def vehicle_page(
         fuses=fuse_views(vehicle),
         removal=vehicle.radio.removal,
         sessions=vehicle.sessions,
+        resolutions=vehicle.resolutions,
         faces=FACES,
         measured=dates[-1] if dates else "",
         contributors=len({session.by for session in vehicle.sessions}),
@@ -127,13 +129,15 @@ def _description(vehicle: Vehicle) -> str:
 
 def _plan_link(plan: Plan, shelf: Shelf) -> PlanLink:
     converter = shelf.converters.get(plan.converter)
+    usable = plan.kind != "no_plan"
     return PlanLink(
         plan_url(plan.vehicle, plan.converter),
         PLAN_KINDS[plan.kind],
         converter.name if converter else plan.converter,
         plan.purpose,
-        plan.grade,
-        grade_mark(plan.grade),
+        plan.grade if usable else "",
+        grade_mark(plan.grade) if usable else "",
+        "" if usable or not plan.refusals else plan.refusals[0].because,
     )
 
 

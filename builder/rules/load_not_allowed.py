@@ -79,7 +79,7 @@ def _open_v(pin: Pin, loaded: Reading) -> float | None:
 
 RULE = Rule(
     id="MET123",
-    slug="test-load-wrong",
+    slug="load-not-allowed",
     severity=Severity.WARN,
     scope=Scope.RECORD,
     check=check,

@@ -11,6 +11,8 @@ from builder.parsing.vehicle import parse_vehicle
 
 Data = dict[str, Any]
 
+FEATURES = ("start_stop", "hybrid", "noise_cancellation", "engine_sound", "emergency_call")
+
 
 def reading(state: str, value: Any, **more: Any) -> Data:
     """One reading of session s1; volts get the battery volts beside them."""
@@ -126,8 +128,7 @@ def car(**more: Any) -> Vehicle:
                   "markets": ["all"], "trims": ["base"], "radios": ["unknown"]},
         "radio": {"outputs": "bridged", "open_load_check": "no", "data_wake": "no"},
         "factory_amplifier": {"feed": "none"},
-        "features": {name: "no" for name in (
-            "start_stop", "hybrid", "noise_cancellation", "engine_sound", "emergency_call")},
+        "features": dict.fromkeys(FEATURES, "no"),
         "safety": {"restraint_wait_min": "unknown"},
         "sessions": [{
             "id": "s1", "by": "south", "date": "2024-05-01", "method": "meter",

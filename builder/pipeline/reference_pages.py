@@ -1,0 +1,149 @@
+"""The pages that are not a vehicle or a plan: home, lists, parts, rules, schema, and data files."""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from builder.data_files import schema_folder, templates_folder
+from builder.finder.entries import Entry
+from builder.finder.tables import page_data
+from builder.loading import CATALOGUE as LOADING_CATALOGUE
+from builder.model.names import FUNCTION_NAMES
+from builder.pipeline.acceptance import REFUSED, UNUSED
+from builder.pipeline.checking import CheckedBook
+from builder.pipeline.records import ID_NOT_FILE_NAME, read_record
+from builder.pipeline.shelf import ID_USED_TWICE
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.catalogue import (
+    Explained,
+    explain_entry,
+    finding_page,
+    findings_index,
+    schema_index,
+    schema_page,
+)
+from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
+from builder.rendering.pages.parts import (
+    Used,
+    amplifier_page,
+    cable_page,
+    converter_page,
+    housing_page,
+)
+from builder.rendering.record_json import record_json
+from builder.rules.pages import catalogue_entry
+from builder.rules.registry import RULES, docstring_of
+from builder.rules.rule import Rule
+from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
+
+KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "book")
+BOOK_CATALOGUE = (ID_NOT_FILE_NAME, ID_USED_TWICE, UNUSED, REFUSED)
+
+PlansMade = Sequence[tuple[str, Used]]
+"""Each plan page as (converter id, where it is)."""
+
+
+def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
+    """Return home and the lists of vehicles and parts."""
+    summaries = checked.summaries
+    return [
+        home_page(summaries, info),
+        vehicles_index(summaries, info),
+        *make_pages(summaries, info),
+        *parts_indexes(checked.shelf, info),
+    ]
+
+
+def part_pages(checked: CheckedBook, plans: PlansMade, info: BuildInfo) -> Iterator[Page]:
+    """Yield a page for every housing, converter, amplifier and cable."""
+    shelf, cars = checked.shelf, _cars_by_housing(checked)
+    plans_by_converter: dict[str, list[Used]] = defaultdict(list)
+    for converter_id, used in plans:
+        plans_by_converter[converter_id].append(used)
+    for housing in shelf.housings.values():
+        yield housing_page(housing, cars.get(housing.id, []), info)
+    for converter in shelf.converters.values():
+        yield converter_page(converter, plans_by_converter.get(converter.id, []), info)
+    for amplifier in shelf.amplifiers.values():
+        yield amplifier_page(amplifier, [], info)
+    for cable in shelf.cables.values():
+        yield cable_page(cable, [], info)
+
+
+def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
+    cars: dict[str, list[Used]] = defaultdict(list)
+    for summary in checked.summaries:
+        used = Used(f"vehicles/{summary.id}.html", summary.title)
+        for housing in sorted({pin.housing for pin in summary.pins}):
+            cars[housing].append(used)
+    return cars
+
+
+def explanation_pages(info: BuildInfo) -> list[Page]:
+    """Return a page for every finding id, and their list."""
+    entries = (*LOADING_CATALOGUE, *SHAPE_CATALOGUE, *BOOK_CATALOGUE)
+    explained = [explain_entry(entry) for entry in entries] + [explain_rule(r) for r in RULES]
+    explained.sort(key=lambda item: item.id)
+    return [findings_index(explained, info), *(finding_page(item, info) for item in explained)]
+
+
+def explain_rule(rule: Rule) -> Explained:
+    """Return a rule's docstring in the form of its page."""
+    entry = catalogue_entry(rule, docstring_of(rule))
+    return explain_entry(entry)._replace(hazard=rule.hazard)
+
+
+def schemas() -> dict[str, Any]:
+    """The JSON Schemas by kind, and "defs"."""
+    files = schema_folder().glob("*.schema.json")
+    return {
+        file.name.removesuffix(".schema.json"): json.loads(file.read_text("utf-8"))
+        for file in sorted(files)
+    }
+
+
+def schema_pages(info: BuildInfo) -> list[Page]:
+    """Return a page for every record kind, and their list."""
+    found = schemas()
+    defs: Mapping[str, Any] = found["defs"]
+    pages = [schema_page(kind, found[kind], defs, info) for kind in KINDS]
+    return [schema_index(KINDS, info), *pages]
+
+
+def data_files(
+    checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo
+) -> Iterator[tuple[str, bytes]]:
+    """Yield the finder's script and data, the schemas, and the index of records."""
+    finder = _compact(page_data(entries, FUNCTION_NAMES))
+    yield "assets/finder-data.js", f"window.loombookFinderData={finder};\n".encode()
+    yield "assets/finder.js", (templates_folder() / "theme" / "finder.js").read_bytes()
+    for file in sorted(schema_folder().glob("*.schema.json")):
+        yield f"data/schema/{file.name}", file.read_bytes()
+    yield from _part_files(checked, info)
+    yield "data/records.json", _index(checked, info)
+
+
+def _part_files(checked: CheckedBook, info: BuildInfo) -> Iterator[tuple[str, bytes]]:
+    for file in checked.book.files():
+        if file.kind != "vehicle" and not file.is_template:
+            read = read_record(file)
+            text = record_json(file.kind, read.data, {}, info)
+            yield f"data/{file.kind}s/{file.path.stem}.json", text.encode()
+
+
+def _index(checked: CheckedBook, info: BuildInfo) -> bytes:
+    records = [
+        {"id": summary.id, "title": summary.title, "json": f"vehicles/{summary.id}.json"}
+        for summary in checked.summaries
+    ]
+    document = {"as_of": info.as_of, "tool": f"loombook {info.tool_version}", "vehicles": records}
+    return (json.dumps(document, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _compact(data: Any) -> str:
+    """JSON for a script file: no spaces, and nothing that could end a script element."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")

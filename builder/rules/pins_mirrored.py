@@ -1,0 +1,116 @@
+"""Two records agree once one of them is mirrored.
+
+What it catches
+---------------
+Two records of one make and model whose pins of the same plug and housing agree in under half
+as they stand, but in at least eight of ten when one is seen from the other face or upside
+down; at least four pins must be comparable.
+
+Why it matters in the bay
+-------------------------
+That is no conflict between two people: one of them counted on the wrong face. Every pin of
+that record sends the reader to the wrong cavity.
+
+Example
+-------
+Fails::
+
+    # one record of the model; housing rows: [1, 2, 3, 4], [5, 6, 7, 8]
+    pins: [{cavity: 1, function: constant}, {cavity: 2, function: accessory},
+           {cavity: 5, function: ground}, {cavity: 6, function: illumination}]
+    ---
+    # the other record, read from the other face
+    pins: [{cavity: 4, function: constant}, {cavity: 3, function: accessory},
+           {cavity: 8, function: ground}, {cavity: 7, function: illumination}]
+
+Passes::
+
+    # one record of the model; housing rows: [1, 2, 3, 4], [5, 6, 7, 8]
+    pins: [{cavity: 1, function: constant}, {cavity: 2, function: accessory},
+           {cavity: 5, function: ground}, {cavity: 6, function: illumination}]
+    ---
+    # the other record
+    pins: [{cavity: 1, function: constant}, {cavity: 2, function: accessory},
+           {cavity: 5, function: ground}, {cavity: 6, function: illumination}]
+
+How to fix
+----------
+Take the plug in hand, find two wires by colour, and re-file the record that was counted on
+the other face.
+
+Source
+------
+Chosen by this project.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+from typing import NamedTuple
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.book import Shelf
+from builder.model.housing import Housing
+from builder.model.summary import VehicleSummary
+from builder.proof.poses import Meaning, compare_poses, meanings
+from builder.rules.rule import Rule, Scope
+from builder.rules.sister_records import PlugKey, by_model, by_plug
+
+_NO_SHELF = Shelf()
+
+
+class _Plug(NamedTuple):
+    vehicle: str
+    meanings: dict[str, Meaning]
+    path: DataPath
+
+
+def check(
+    summaries: Sequence[VehicleSummary], shelf: Shelf = _NO_SHELF
+) -> Iterator[tuple[str, Fault]]:
+    """Yield the later of two records that were read from different faces."""
+    for group in by_model(summaries):
+        for (name, housing_id), plugs in _plugs(group).items():
+            housing = shelf.housings.get(housing_id)
+            if housing is not None:
+                for first, second in combinations(plugs, 2):
+                    yield from _compare(first, second, name, housing)
+
+
+def _plugs(group: list[VehicleSummary]) -> dict[PlugKey, list[_Plug]]:
+    """Each plug with the records that describe it; records that say the same only once."""
+    found: defaultdict[PlugKey, dict[frozenset[tuple[str, Meaning]], _Plug]] = defaultdict(dict)
+    for summary in group:
+        for key, pins in by_plug(summary).items():
+            said = meanings(pins)
+            plug = _Plug(summary.id, said, pins[0].path[:2])
+            found[key].setdefault(frozenset(said.items()), plug)
+    return {key: list(plugs.values()) for key, plugs in found.items()}
+
+
+def _compare(
+    first: _Plug, second: _Plug, name: str, housing: Housing
+) -> Iterator[tuple[str, Fault]]:
+    poses = compare_poses(housing, first.meanings, second.meanings)
+    if poses.verdict == "view mix-up":
+        yield (
+            second.vehicle,
+            Fault(
+                (*second.path, "read_from"),
+                f'plug "{name}" against "{first.vehicle}": {poses.sentence} (under half and at '
+                "least 8 of 10): one of the two was counted on the wrong face",
+                "find two wires by colour in the plug, and re-file the record that is mirrored",
+            ),
+        )
+
+
+RULE = Rule(
+    id="PIN116",
+    slug="pins-mirrored",
+    severity=Severity.STOP,
+    scope=Scope.BOOK,
+    check=check,
+    title="Two records agree once one of them is mirrored",
+)

@@ -1,0 +1,202 @@
+"""Levels: published and hand-worked figures, and which figure a plan takes."""
+
+from __future__ import annotations
+
+import json
+from math import sqrt
+from pathlib import Path
+from typing import Any
+
+import pytest
+from plan_cars import bridged_pair, car, channel, common_pair, converter, doors_car, plug, retained
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning import tables
+from builder.planning.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
+from builder.planning.level_pad import next_e12_ohm, pad_resistor_ohm
+from builder.planning.levels import level_verdict
+from builder.planning.tap_plan import make_plan
+from builder.units import parallel_ohm, voltage_ratio_db, volts_for_power
+
+VECTORS = Path(__file__).parents[2] / "vectors"
+HOUSE = HouseDefaults()
+
+
+def groups(name: str) -> dict[str, Any]:
+    data = json.loads((VECTORS / f"{name}.json").read_text(encoding="utf-8"))
+    return {group["name"]: group for group in data["groups"]}
+
+
+AUDIO = groups("audio_levels")
+BRIDGE = groups("bridge_outputs")
+MARGINS = groups("input_margins")
+
+
+@pytest.mark.parametrize("group", [*AUDIO.values(), *BRIDGE.values(), *MARGINS.values()])
+def test_every_vector_names_its_source_and_status(group: dict[str, Any]) -> None:
+    assert group["source"]["text"] and group["source"]["status"]
+
+
+@pytest.mark.parametrize(("power_w", "ohm", "v_rms"), AUDIO["volts_for_power"]["cases"])
+def test_volts_for_power(power_w: float, ohm: float, v_rms: float) -> None:
+    assert volts_for_power(power_w, ohm) == pytest.approx(v_rms, abs=0.001)
+
+
+@pytest.mark.parametrize(("power_w", "ohm"), AUDIO["volts_for_power"]["refused"])
+def test_volts_for_power_refuses(power_w: float, ohm: float) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        volts_for_power(power_w, ohm)
+
+
+@pytest.mark.parametrize(
+    ("name", "reference"), [("dbv", tables.DBV_REFERENCE_V), ("dbu", tables.DBU_REFERENCE_V)]
+)
+def test_decibel_references(name: str, reference: float) -> None:
+    for v_rms, level in AUDIO[name]["cases"]:
+        assert voltage_ratio_db(v_rms, reference) == pytest.approx(level, abs=0.001)
+    for (v_rms,) in AUDIO[name]["refused"]:
+        with pytest.raises(ValueError, match="positive"):
+            voltage_ratio_db(v_rms, reference)
+
+
+def test_bridge_against_the_data_sheet() -> None:
+    sheet = BRIDGE["data_sheet_points"]["values"]
+    assert sheet["one_percent_w"] == tables.BRIDGE_ONE_PERCENT_W
+    assert tables.bridge_one_percent_v_rms() == pytest.approx(sheet["one_percent_v_rms"], abs=0.005)
+    # A cautious clean level lies under the 1 % point, hard clipping under the saturated square.
+    assert HOUSE.clean_level_v_rms < tables.bridge_one_percent_v_rms()
+    assert tables.bridge_square_v() < sqrt(sheet["saturated_square_w"] * 4)
+
+
+def test_bridge_against_physics() -> None:
+    lossless = BRIDGE["lossless_bridge"]["values"]
+    supply = tables.AUDIO_SUPPLY_V
+    assert supply**2 / 8 == pytest.approx(lossless["sine_w"], abs=0.005)
+    assert volts_for_power(lossless["sine_w"], 4) == pytest.approx(
+        lossless["sine_v_rms"], abs=0.005
+    )
+    assert tables.bridge_one_percent_v_rms() < lossless["sine_v_rms"]
+
+
+def test_cautious_levels() -> None:
+    worked = BRIDGE["cautious_levels"]["values"]
+    assert tables.bridge_clean_v_rms(7.2) == pytest.approx(worked["bridge_clean_v_rms"], abs=0.005)
+    assert HOUSE.clean_level_v_rms == worked["bridge_clean_v_rms"]
+    assert tables.bridge_square_v() == pytest.approx(worked["bridge_hard_clipped_v"])
+    assert tables.single_ended_clean_v_rms() == pytest.approx(
+        worked["single_ended_clean_v_rms"], abs=0.005
+    )
+
+
+@pytest.mark.parametrize(("source", "limit", "margin", "verdict"), MARGINS["margin_db"]["cases"])
+def test_margins(source: float, limit: float, margin: float, verdict: str) -> None:
+    found = voltage_ratio_db(limit, source)
+    assert found == pytest.approx(margin, abs=0.05)
+    assert level_verdict(found, HOUSE) == verdict
+
+
+@pytest.mark.parametrize(("source", "limit", "ohm", "pad"), MARGINS["pad_ohm"]["cases"])
+def test_pads(source: float, limit: float, ohm: float, pad: float) -> None:
+    assert pad_resistor_ohm(source, limit, ohm, 3.0) == pytest.approx(pad)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "delay", "phase", "loss", "limit_us"), MARGINS["band_sum"]["cases"]
+)
+def test_band_sums(
+    low: float, high: float, delay: float, phase: float, loss: float, limit_us: float
+) -> None:
+    crossover = crossover_hz(low, high)
+    assert phase_deg(crossover, delay) == pytest.approx(phase, abs=0.05)
+    assert sum_loss_db(crossover, delay) == pytest.approx(loss, abs=0.005)
+    assert delay_limit_ms(crossover) * 1000 == pytest.approx(limit_us, abs=0.05)
+
+
+def test_e12_steps() -> None:
+    assert next_e12_ohm(8.2) == pytest.approx(8.2)
+    assert next_e12_ohm(8.3) == pytest.approx(10)
+    assert next_e12_ohm(0.101) == pytest.approx(0.12)
+    with pytest.raises(ValueError, match="positive"):
+        next_e12_ohm(0)
+
+
+def test_parallel_ohms() -> None:
+    assert parallel_ohm(4, 100) == pytest.approx(3.846, abs=0.001)
+
+
+def level_of(vehicle: Any, identity: str = "cv-2a") -> Any:
+    return make_plan(vehicle, converter(identity), defaults=HOUSE).levels[0]
+
+
+def test_a_measured_level_beats_the_label() -> None:
+    found = {"clean_max_v_rms": 7.5, "at_volume_step": 30, "label_w": 17, "label_ohm": 4}
+    vehicle = doors_car([retained(9)], channels=[channel("rear-left", level=found)])
+    assert level_of(vehicle).basis == "measured"
+    assert level_of(vehicle).source_v_rms == 7.5
+
+
+def test_an_unbelievable_label_gives_the_rail() -> None:
+    boast = channel("rear-left", level={"label_w": 50, "label_ohm": 4})
+    check = level_of(doors_car([retained(9)], channels=[boast, channel("rear-right")]))
+    assert (check.basis, check.source_v_rms) == ("rail", 9.12)
+    assert "14.1 V" in check.because
+    assert check.converter_margin_db == pytest.approx(6.8, abs=0.05)
+
+
+def test_the_clipped_and_the_data_sheet_level_stand_apart() -> None:
+    check = level_of(doors_car([retained(9)]))
+    assert check.square_wave_v == pytest.approx(12.9)
+    assert "9.59 V" in check.because and "12.9 V" in check.because
+
+
+def test_a_common_ground_radio_gives_half() -> None:
+    pins = [*common_pair("rear-left", 1), *common_pair("rear-right", 3)]
+    quiet = [channel("rear-left", level={}), channel("rear-right", level={})]
+    radio = {"outputs": "common_ground", "open_load_check": "no", "data_wake": "no"}
+    check = level_of(car(plugs=[plug(pins)], channels=quiet, radio=radio))
+    assert check.source_v_rms == pytest.approx(4.384, abs=0.001)
+    assert check.square_wave_v is None
+
+
+def amplified(level: dict[str, Any], bias_v: float) -> Any:
+    names = ("rear-left", "rear-right")
+    carried = [channel(name, driven_by="amplifier", level=level) for name in names]
+    pins = [pin for i, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * i, bias_v)]
+    amplifier = plug(pins, unit="amplifier", id="K")
+    return car(plugs=[amplifier], channels=carried, factory_amplifier={"feed": "analogue_variable"})
+
+
+def test_a_boosted_amplifier_is_believed() -> None:
+    check = level_of(amplified({"label_w": 80, "label_ohm": 2}, 9.9))
+    assert (check.basis, check.square_wave_v) == ("amplifier_label", None)
+    assert check.source_v_rms == pytest.approx(12.65, abs=0.005)
+
+
+def test_without_a_label_the_bias_bounds_an_amplifier() -> None:
+    check = level_of(amplified({}, 9.9))
+    assert check.basis == "leg_bias"
+    assert check.source_v_rms == pytest.approx((2 * 9.9 - 1.5) / sqrt(2))
+
+
+def test_a_level_beyond_the_bias_is_doubted() -> None:
+    plan = make_plan(
+        amplified({"label_w": 200, "label_ohm": 2}, 8.2), converter("cv-6s"), defaults=HOUSE,
+        treatment="addon",
+    )  # fmt: skip
+    assert any("doubtful" in reason.decision for reason in plan.because)
+    fair = make_plan(amplified({"label_w": 50, "label_ohm": 2}, 8.2), converter(), defaults=HOUSE)
+    assert not any("doubtful" in reason.decision for reason in fair.because)
+
+
+def test_an_overdriven_input_is_refused_with_the_pad() -> None:
+    plan = make_plan(amplified({"label_w": 300, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
+    assert plan.levels[0].verdict == "over"
+    assert plan.kind == "no_plan"
+    assert "3.9 kΩ" in " ".join(reason.because for reason in plan.refusals)
+
+
+def test_a_thin_margin_is_said_and_allowed() -> None:
+    plan = make_plan(amplified({"label_w": 150, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
+    assert plan.levels[0].verdict == "thin"
+    assert plan.kind == "tap_plan"
+    assert any("little room" in reason.decision for reason in plan.because)

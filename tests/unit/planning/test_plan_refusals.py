@@ -1,0 +1,225 @@
+"""What a plan refuses, puts off, or says aloud."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from plan_cars import (
+    FEATURES,
+    amplifier_on,
+    bridged_pair,
+    car,
+    channel,
+    claimed_pair,
+    converter,
+    doors_car,
+    plug,
+    reading,
+    retained,
+)
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Vehicle
+from builder.planning.plan import Plan
+from builder.planning.tap_plan import make_plan, plan_as_json, serves
+
+HOUSE = HouseDefaults()
+CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
+
+
+def plan_of(vehicle: Vehicle, identity: str = "cv-2a", **more: Any) -> Plan:
+    return make_plan(vehicle, converter(identity), defaults=HOUSE, **more)
+
+
+def refusal(plan: Plan) -> str:
+    return "\n".join(f"{r.decision}: {r.because}" for r in plan.refusals)
+
+
+def path_of(vehicle: Vehicle, cavity: str) -> DataPath:
+    return next(pin.path for pin in vehicle.plugs[0].pins if pin.cavity == cavity)
+
+
+def features(**more: str) -> dict[str, str]:
+    return dict.fromkeys(FEATURES, "no") | more
+
+
+@pytest.mark.parametrize("outputs", ["bridged", "unknown"])
+def test_a_ground_referenced_input_never_meets_driven_legs(outputs: str) -> None:
+    radio = {"outputs": outputs, "open_load_check": "no", "data_wake": "no"}
+    plan = plan_of(doors_car([retained(9)], radio=radio), "tk-2g")
+    assert plan.kind == "no_plan"
+    assert "destroy" in refusal(plan)
+
+
+def test_the_common_mode_limit_counts() -> None:
+    limits = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000, "common_mode_max_v": 6}
+    vehicle = doors_car([retained(9)])
+    low = make_plan(vehicle, converter(input=limits), defaults=HOUSE)
+    assert (low.kind, "6.4 V" in refusal(low)) == ("no_plan", True)
+    unstated = {key: value for key, value in limits.items() if key != "common_mode_max_v"}
+    plan = make_plan(vehicle, converter(input=unstated), defaults=HOUSE)
+    assert plan.kind == "tap_plan"
+    assert any(reason.decision == "common-mode limit unknown" for reason in plan.because)
+
+
+def test_unproved_pairs_may_not_be_broken() -> None:
+    pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    plan = plan_of(vehicle, "cv-4a")
+    assert plan.kind == "probe_plan"
+    assert {test.cavity for test in plan.tests} == {str(n) for n in range(1, 9)}
+    assert all(test.settles for test in plan.tests)
+
+
+def test_a_probe_plan_asks_only_for_what_is_missing() -> None:
+    vehicle = doors_car([retained(9)])
+    bare = bridged_pair("rear-right", 7)
+    for pin in bare:
+        pin["readings"] = [pin["readings"][0]]
+    pins = [p for i, n in enumerate(CORNERS[:3]) for p in bridged_pair(n, 1 + 2 * i)]
+    partly = car(
+        plugs=[plug([*pins, *bare, retained(9)])], channels=[channel(name) for name in CORNERS]
+    )
+    assert plan_of(vehicle, "cv-4a").kind == "tap_plan"
+    plan = plan_of(partly, "cv-4a")
+    assert plan.kind == "probe_plan"
+    asked = {(test.cavity, test.quantity, test.against) for test in plan.tests}
+    assert ("7", "ohm", "A.8") in asked
+    assert {cavity for cavity, _, _ in asked} <= {"7", "8"}
+
+
+def test_a_disputed_pin_never_makes_a_tap_plan() -> None:
+    vehicle = doors_car([retained(9)])
+
+    class Disputed:
+        band, why, raise_by = "disputed", "two meters disagree", "read it again"
+
+    plan = make_plan(
+        vehicle, converter("cv-4a"), defaults=HOUSE, grade=lambda _vehicle, _pin: Disputed()
+    )
+    assert (plan.kind, plan.grade) == ("probe_plan", "disputed")
+
+
+def test_a_stop_finding_under_a_leg_bars_its_pair() -> None:
+    vehicle = doors_car([retained(9)])
+    under = (*path_of(vehicle, "5"), "readings", 2)
+    plan = plan_of(vehicle, barred={under: "0.3 Ω to the body"})
+    assert [feed.channel for feed in plan.feeds][::2] == ["front-left", "front-right"]
+    doors = plan_of(vehicle, "cv-4a", barred={under: "0.3 Ω to the body"})
+    assert doors.kind == "no_plan"
+    assert "0.3 Ω to the body" in refusal(doors)
+    assert {test.cavity for test in doors.tests} == {"5", "6"}
+
+
+@pytest.mark.parametrize("path", [("plugs",), ("plugs", 0), ("scope",), ()])
+def test_a_stop_finding_above_every_pin_bars_them_all(path: DataPath) -> None:
+    plan = plan_of(doors_car([retained(9)]), barred={path: "the plug was read from no known face"})
+    assert (plan.kind, plan.feeds) == ("no_plan", ())
+    assert "no known face" in refusal(plan)
+
+
+def test_a_stop_finding_on_another_plug_bars_nothing() -> None:
+    vehicle = doors_car([retained(9)])
+    assert plan_of(vehicle, barred={("plugs", 1): "twin plug"}).kind == "tap_plan"
+
+
+def test_the_emergency_call_is_not_broken() -> None:
+    call = {"sound": "emergency call", "channels": ["front-left"], "plays_key_off": "no"}
+    known = {"features": features(emergency_call="yes"), "protected_sounds": [call]}
+    plan = plan_of(doors_car([amplifier_on(9)], **known), "cv-4a")
+    assert (plan.kind, "emergency call" in refusal(plan)) == ("no_plan", True)
+    assert plan_of(doors_car([amplifier_on(9)], **known), "cv-2a").kind == "tap_plan"
+
+
+def test_an_unknown_emergency_call_is_not_taken_for_none() -> None:
+    vehicle = doors_car([amplifier_on(9)], features=features(emergency_call="unknown"))
+    assert plan_of(vehicle, "cv-4a").kind == "probe_plan"
+    assert plan_of(vehicle, "cv-2a").kind == "tap_plan"
+
+
+def test_unknown_load_checking_is_not_taken_for_none() -> None:
+    radio = {"outputs": "bridged", "open_load_check": "unknown", "data_wake": "no"}
+    plan = plan_of(doors_car([amplifier_on(9)], radio=radio), "cv-4a")
+    assert any(reason.decision.startswith("47 Ω") for reason in plan.because)
+
+
+def test_inverted_pairs_are_swapped_with_a_reason() -> None:
+    channels = [channel(name) for name in CORNERS]
+    channels[2]["polarity"] = "inverted"
+    plan = plan_of(doors_car([retained(9)], channels=channels))
+    assert [(f.leg, f.cavity) for f in plan.feeds] == [
+        ("positive", "6"), ("negative", "5"), ("positive", "7"), ("negative", "8"),
+    ]  # fmt: skip
+    assert any(reason.decision == "swap the legs of rear-left" for reason in plan.because)
+
+
+def bass(swing_db: float) -> list[dict[str, Any]]:
+    return [{"volume_step": 10, "hz": 40, "db": 6.0},
+            {"volume_step": 30, "hz": 40, "db": 6.0 - swing_db}]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("swing_db", "correction", "chosen"),
+    [(19, "no", "front-left"), (5, "no", "front-left"), (3, "no", "rear-left"),
+     (13, {"max_db": 12, "hz": 40}, "rear-left")],
+)  # fmt: skip
+def test_bass_that_falls_with_the_volume(swing_db: float, correction: Any, chosen: str) -> None:
+    channels = [channel(name) for name in CORNERS]
+    channels[2]["bass_table"] = bass(swing_db)
+    vehicle = doors_car([retained(9)], channels=channels)
+    plan = make_plan(vehicle, converter(bass_rolloff_correction=correction), defaults=HOUSE)
+    assert plan.feeds[0].channel == chosen
+
+
+def test_no_source_with_bass_is_refused() -> None:
+    thin = [channel(name, band="high", highpass_hz=200) for name in CORNERS]
+    plan = plan_of(doors_car([retained(9)], channels=thin))
+    assert plan.kind == "no_plan"
+    assert "carries no bass" in refusal(plan)
+
+
+def test_a_fixed_level_is_refused() -> None:
+    fixed = [channel(name, volume="fixed") for name in CORNERS]
+    plan = plan_of(doors_car([retained(9)], channels=fixed))
+    assert plan.kind == "no_plan"
+    assert "does not follow the volume" in refusal(plan)
+
+
+def test_loading_under_twenty_five_times_is_said() -> None:
+    low = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 99}
+    plan = make_plan(doors_car([retained(9)]), converter(input=low), defaults=HOUSE)
+    assert any(reason.decision == "listening loads the output" for reason in plan.because)
+
+
+def test_a_plan_as_json_has_its_units_in_its_keys() -> None:
+    data = plan_as_json(plan_of(doors_car([retained(9)])))
+    assert data["turn_on"] | {"because": ""} == {
+        "rung": 2, "kind": "retained", "plug": "A", "cavity": "9", "fuse_position": None,
+        "pair": None, "draw_ma": 8, "capacity_ma": None, "because": "",
+    }  # fmt: skip
+    assert {"source_v_rms", "converter_margin_db"} <= set(data["levels"][0])
+    assert {"converter_input", "leg", "plug", "cavity", "treatment"} <= set(data["feeds"][0])
+    assert "path" not in data["feeds"][0]
+
+
+def test_pages_are_made_where_they_teach() -> None:
+    vehicle = doors_car([retained(9)])
+    names = ("cv-2a", "cv-4a", "cv-6s", "cv-2p", "tk-2g")
+    assert [serves(vehicle, converter(name))[0] for name in names] == [True] * 5
+    unknown = doors_car(factory_amplifier={"feed": "unknown"})
+    served = [name for name in names if serves(unknown, converter(name))[0]]
+    assert served == ["cv-2a", "cv-4a"]
+    two = car(plugs=[plug(bridged_pair("front-left", 1))], channels=[channel("front-left")])
+    assert not serves(two, converter("cv-4a"))[0]
+
+
+def test_a_reading_that_contradicts_leaves_the_pair_unproved() -> None:
+    pins = bridged_pair("rear-left", 1) + bridged_pair("rear-right", 3)
+    pins[0]["readings"] = [reading("radio_on_zero", 0.0)]
+    vehicle = car(
+        plugs=[plug([*pins, retained(9)])],
+        channels=[channel("rear-left"), channel("rear-right")],
+    )
+    assert plan_of(vehicle, treatment="intercept").kind == "probe_plan"

@@ -1,0 +1,201 @@
+"""Small invented vehicles and readings to grade and judge."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.model.housing import Housing
+from builder.model.vehicle import (
+    Battery,
+    Claim,
+    FactoryAmplifier,
+    Features,
+    Pin,
+    Plug,
+    Power,
+    Radio,
+    Reading,
+    Resolution,
+    Safety,
+    Scope,
+    Session,
+    SpeakerChannel,
+    Vehicle,
+)
+
+
+def scope(**changes: Any) -> Scope:
+    facts: dict[str, Any] = {
+        "year_from": 2016,
+        "year_to": 2019,
+        "build_from": None,
+        "build_to": None,
+        "bodies": ("hatch",),
+        "markets": ("all",),
+        "drive_side": "left",
+        "trims": ("base",),
+        "options_any": (),
+        "options_none": (),
+        "radios": ("kr-210",),
+    }
+    return Scope(**{**facts, **changes})
+
+
+def session(id: str = "s1", by: str = "northgate-audio", **changes: Any) -> Session:
+    facts: dict[str, Any] = {
+        "id": id,
+        "by": by,
+        "date": "2024-05-13",
+        "car_tag": f"tag-{by}",
+        "car_year": 2018,
+        "car_built": None,
+        "car_trim": "base",
+        "car_drive_side": "left",
+        "method": "meter",
+        "read_from": "wire_side",
+        "against": "battery_negative",
+        "impedance_mohm": 10.0,
+        "true_rms": "yes",
+        "path": ("sessions", 0),
+    }
+    return Session(**{**facts, **changes})
+
+
+def reading(state: str, value: float | None, **changes: Any) -> Reading:
+    facts: dict[str, Any] = {
+        "session": "s1",
+        "state": state,
+        "quantity": "dc_v",
+        "value": value,
+        "against": "battery_negative",
+        "battery_v": 12.4,
+        "load": "none",
+        "minutes": 65.0 if state == "asleep" else None,
+        "volume_step": None,
+        "tone_hz": None,
+        "note": None,
+        "path": (),
+    }
+    return Reading(**{**facts, **changes})
+
+
+def ohm(value: float | None, against: str = "body", **changes: Any) -> Reading:
+    facts: dict[str, Any] = {"quantity": "ohm", "against": against, "battery_v": None, **changes}
+    return reading("unplugged", value, **facts)
+
+
+def claim(by: str, method: str, says: str = "constant", **changes: Any) -> Claim:
+    facts: dict[str, Any] = {
+        "by": by,
+        "date": "2024-05-10",
+        "method": method,
+        "says": says,
+        "channel": None,
+        "leg": None,
+        "source": None,
+        "path": (),
+    }
+    return Claim(**{**facts, **changes})
+
+
+def pin(cavity: str, function: str, **changes: Any) -> Pin:
+    facts: dict[str, Any] = {
+        "cavity": cavity,
+        "function": function,
+        "channel": None,
+        "leg": None,
+        "wire": None,
+        "fuse": None,
+        "max_source_ma": None,
+        "level_v": None,
+        "only_if": None,
+        "readings": (),
+        "claims": (),
+        "note": None,
+        "path": ("plugs", 0, "pins", 0),
+    }
+    return Pin(**{**facts, **changes})
+
+
+def speaker(cavity: str, leg: str, *readings: Reading, **changes: Any) -> Pin:
+    facts = {"channel": "front-left", "leg": leg, "readings": readings, **changes}
+    return pin(cavity, "speaker", **facts)
+
+
+def channel(name: str = "front-left", **changes: Any) -> SpeakerChannel:
+    facts: dict[str, Any] = {
+        "channel": name,
+        "driven_by": "radio",
+        "speaker_ohm": 4.0,
+        "band": "full",
+        "lowpass_hz": None,
+        "highpass_hz": None,
+        "level": None,
+        "delay_ms": None,
+        "polarity": "unknown",
+        "volume": "unknown",
+        "upmix": "unknown",
+        "bass_table": (),
+        "in_line": (),
+        "shared_return": "unknown",
+        "path": (),
+    }
+    return SpeakerChannel(**{**facts, **changes})
+
+
+def vehicle(
+    *pins: Pin,
+    sessions: tuple[Session, ...] = (),
+    channels: tuple[SpeakerChannel, ...] = (),
+    outputs: str = "bridged",
+    feed: str = "none",
+    resolutions: tuple[Resolution, ...] = (),
+    where: Scope | None = None,
+) -> Vehicle:
+    plug = Plug(
+        "A", "main plug", "radio", "behind the radio", "block-a-8", ("grey",), "wire_side", (), (),
+        pins, ("plugs", 0),
+    )  # fmt: skip
+    return Vehicle(
+        id="corvane-alta",
+        data="invented",
+        make="Corvane",
+        model="Alta",
+        variant="hatch, base",
+        generation=None,
+        scope=where or scope(),
+        how_to_tell=(),
+        radio=Radio(outputs, None, "unknown", "no", None),  # type: ignore[arg-type]
+        factory_amplifier=FactoryAmplifier(feed, None),  # type: ignore[arg-type]
+        features=Features("no", "no", "no", "no", "no"),
+        protected_sounds=(),
+        power=Power(Battery("front", None, "no"), None, None, None, None, None, None),
+        safety=Safety((), (), None, ()),
+        fuse_positions=(),
+        channels=channels,
+        sessions=sessions,
+        plugs=(plug,),
+        accept=(),
+        edited=None,
+        resolutions=resolutions,
+    )
+
+
+def housing(
+    *rows: tuple[str | None, ...], shift: tuple[float, ...] = (), latch: str = "top"
+) -> Housing:
+    return Housing(
+        "block-a-8", "invented", "block", "wire_side", latch, rows,  # type: ignore[arg-type]
+        shift or (0.0,) * len(rows), 1.5, {}, (), None, (), None,
+    )  # fmt: skip
+
+
+def full_constant(session_id: str = "s1") -> tuple[Reading, ...]:
+    return (
+        reading("asleep", 12.61, battery_v=12.62, session=session_id),
+        reading("run", 12.31, battery_v=12.44, load="1a", session=session_id),
+    )
+
+
+def part_constant(session_id: str = "s1") -> tuple[Reading, ...]:
+    return (reading("run", 12.31, battery_v=12.44, load="1a", session=session_id),)

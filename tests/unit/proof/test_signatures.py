@@ -1,0 +1,161 @@
+"""The signature table: complete, unambiguous, and as wide as the stated common practice."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from proof_cars import channel, pin, speaker, vehicle
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.words import FUNCTIONS, STATES
+from builder.proof.page_table import table_for_page
+from builder.proof.signature_table import SIGNATURES, STATE_COST, STATE_WORDS
+from builder.proof.signatures import (
+    expected_of_function,
+    expected_of_pin,
+    expected_readings,
+    kinds,
+    kinds_of_function,
+    kinds_of_pin,
+    proof_readings,
+)
+
+HOUSE = HouseDefaults()
+TABLE = kinds(HOUSE)
+
+
+def test_every_known_function_has_a_signature() -> None:
+    assert {signature.function for signature in SIGNATURES} == set(FUNCTIONS) - {"unknown"}
+    assert kinds_of_function("unknown", HOUSE) == ()
+
+
+def test_every_state_has_words_and_a_cost() -> None:
+    assert set(STATE_WORDS) == set(STATE_COST) == set(STATES)
+
+
+@pytest.mark.parametrize("kind", TABLE.values(), ids=TABLE)
+def test_no_reading_is_judged_by_two_lines(kind) -> None:  # type: ignore[no-untyped-def]
+    for (state, quantity), rows in kind.cells.items():
+        for index, row in enumerate(rows):
+            for other in rows[index + 1 :]:
+                clash = row.against == other.against and (
+                    not row.loads or not other.loads or set(row.loads) & set(other.loads)
+                )
+                assert not clash, (kind.id, state, quantity)
+
+
+@pytest.mark.parametrize("kind", TABLE.values(), ids=TABLE)
+def test_every_defining_state_can_be_proved(kind) -> None:  # type: ignore[no-untyped-def]
+    provable = {name for row in kind.rows for name in row.proves}
+    if kind.partner and "bias" in provable:
+        provable.add("other_bias")
+    assert set(kind.defining) <= provable
+    assert provable - {"other_bias"} <= set(kind.defining)
+
+
+@pytest.mark.parametrize("kind", TABLE.values(), ids=TABLE)
+def test_every_load_of_a_line_is_allowed_on_the_kind(kind) -> None:  # type: ignore[no-untyped-def]
+    for row in kind.rows:
+        if row.proves:
+            assert set(row.loads) - {"none", "5ma", "50ma"} <= set(kind.loads)
+
+
+# Bands of common practice without a published source: (kind, state, load, low, high) at 12.6 V.
+PRACTICE = [
+    ("constant", "asleep", "none", 12.3, 12.9),
+    ("constant", "run", "1a", 12.1, 12.9),
+    ("constant_sleeps", "asleep", "none", -0.5, 1.0),
+    ("accessory", "accessory", "none", 12.1, 12.9),
+    ("accessory", "retained", "none", -0.5, 0.5),
+    ("accessory", "crank", "none", -0.5, 1.0),
+    ("run", "accessory", "none", -0.5, 0.5),
+    ("retained", "retained", "none", 12.1, 12.9),
+    ("illumination_steady", "lights_on", "none", 2.0, 12.9),
+    ("ground", "run", "1a", -0.1, 0.1),
+    ("speaker_bridged", "radio_on_zero", "none", 5.0, 8.0),
+    ("speaker_amplifier", "radio_on_zero", "none", 5.0, 14.0),
+    ("speaker_common_signal", "radio_on_zero", "none", -0.1, 0.1),
+    ("amplifier_on_12v", "tuner", "none", 9.0, 12.9),
+    ("amplifier_on_logic", "tuner", "none", 2.8, 5.5),
+    ("camera_supply", "radio_on_zero", "none", 5.0, 8.0),
+    ("microphone", "accessory", "none", 2.0, 9.0),
+    ("data_single", "accessory", "none", 6.0, 11.0),
+]
+
+
+@pytest.mark.parametrize(("kind", "state", "load", "low", "high"), PRACTICE)
+def test_bands_are_those_of_common_practice(
+    kind: str, state: str, load: str, low: float, high: float
+) -> None:
+    found = [
+        row
+        for row in expected_readings(TABLE[kind], 12.6)
+        if row.state == state
+        and row.quantity == "dc_v"
+        and row.against == "ground"
+        and (not row.loads or load in row.loads)
+    ]
+    assert [(row.low, row.high) for row in found] == [(pytest.approx(low), pytest.approx(high))]
+    assert found[0].source == "common practice, no source"
+
+
+def test_a_house_default_moves_its_band() -> None:
+    wide = kinds(HouseDefaults(supply_drop_v=1.0))["accessory"]
+    row = next(row for row in expected_readings(wide, 12.6) if row.state == "accessory")
+    assert row.low == pytest.approx(11.6)
+
+
+def test_expected_readings_follow_the_state_list_and_say_what_they_want() -> None:
+    rows = expected_of_function("retained", HOUSE)
+    order = [STATES.index(row.state) for row in rows]
+    assert order == sorted(order)
+    asleep = next(row for row in rows if row.state == "asleep")
+    assert asleep.sentence == (
+        "asleep for at least 20 min: DC volts against battery negative or body, any load: "
+        "at most 0.50 V either way"
+    )
+
+
+def ids(car, wire) -> list[str]:  # type: ignore[no-untyped-def]
+    return [kind.id for kind in kinds_of_pin(car, wire, HOUSE)]
+
+
+def test_what_the_record_says_of_the_radio_narrows_a_speaker_pin() -> None:
+    wire = speaker("3", "positive")
+    radio = (channel(),)
+    assert ids(vehicle(wire, channels=radio), wire) == ["speaker_bridged"]
+    assert ids(vehicle(wire, channels=radio, outputs="common_ground"), wire) == [
+        "speaker_common_signal"
+    ]
+    assert ids(vehicle(wire, channels=radio, outputs="unknown"), wire) == [
+        "speaker_bridged",
+        "speaker_common_signal",
+    ]
+    amplified = (channel(driven_by="amplifier", in_line=("capacitor",)),)
+    assert ids(vehicle(wire, channels=amplified), wire) == ["speaker_amplifier_capacitor"]
+    assert "speaker_amplifier" in ids(vehicle(wire, feed="unknown"), wire)
+
+
+def test_the_stated_level_narrows_a_turn_on() -> None:
+    assert ids(vehicle(), pin("1", "amplifier_on", level_v=3.3)) == ["amplifier_on_logic"]
+    assert ids(vehicle(), pin("1", "amplifier_on", level_v=12.0)) == ["amplifier_on_12v"]
+    assert len(ids(vehicle(), pin("1", "amplifier_on"))) == 2
+
+
+def test_proof_readings_are_the_defining_ones() -> None:
+    wire = pin("1", "retained")
+    states = {row.state for row in proof_readings(vehicle(wire), wire, HOUSE)}
+    assert states == {"asleep", "accessory", "retained"}
+    mute = pin("2", "mute")
+    assert proof_readings(vehicle(mute), mute, HOUSE)
+    assert proof_readings(vehicle(), pin("3", "unknown"), HOUSE) == ()
+    assert len(expected_of_pin(vehicle(wire), wire, HOUSE)) > 3
+
+
+def test_the_page_gets_the_whole_table_as_json() -> None:
+    table = json.loads(json.dumps(table_for_page(HOUSE), allow_nan=False))
+    assert [kind["id"] for kind in table["kinds"]] == list(TABLE)
+    constant = table["kinds"][0]["rows"][0]
+    assert (constant["low"], constant["high"]) == ([1.0, -0.3], [1.0, 0.3])
+    assert constant["proves_from_min"] == 60
