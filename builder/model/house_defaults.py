@@ -102,6 +102,93 @@ class HouseDefaults:
     cap_one_contributor: float = _default(0.85, "", "highest score that one contributor can give")
     far_factor: float = _default(0.7, "", "taken off for years or trims nobody measured")
 
+    # Power, fuses, leads and cutting of a whole job.
+    charging_v: float = _default(13.8, "V", "supply taken at an amplifier while the engine runs")
+    class_d_efficiency: float = _default(
+        0.8, "", "power out over power in of a class D amplifier nobody measured"
+    )
+    class_ab_efficiency: float = _default(
+        0.55, "", "power out over power in of a class AB amplifier nobody measured"
+    )
+    music_divisor_heavy: float = _default(
+        3.0, "", "full current over the average current of heavy music"
+    )
+    music_divisor_light: float = _default(
+        8.0, "", "full current over the average current of light music"
+    )
+    hot_conductor_c: float = _default(
+        40.0, "°C", "conductor temperature at which supply drops are computed"
+    )
+    joint_ohm: float = _default(
+        0.0015, "Ω", "all joints of a supply path together, counted once a path"
+    )
+    supply_path_drop_v: float = _default(
+        0.5, "V", "most an amplifier's supply path may lose, out and return"
+    )
+    cca_resistance_factor: float = _default(
+        1.6, "", "resistance of copper-clad aluminium over copper of that size"
+    )
+    cca_fuse_factor: float = _default(
+        0.65, "", "fuse ceiling of copper-clad aluminium over copper of that size"
+    )
+    fuse_ceiling_awg_22_a: float = _default(3.0, "A", "largest fuse before a 22 AWG copper wire")
+    fuse_ceiling_awg_20_a: float = _default(5.0, "A", "largest fuse before a 20 AWG copper wire")
+    fuse_ceiling_awg_18_a: float = _default(7.5, "A", "largest fuse before a 18 AWG copper wire")
+    fuse_ceiling_awg_16_a: float = _default(10.0, "A", "largest fuse before a 16 AWG copper wire")
+    fuse_ceiling_awg_14_a: float = _default(15.0, "A", "largest fuse before a 14 AWG copper wire")
+    fuse_ceiling_awg_12_a: float = _default(20.0, "A", "largest fuse before a 12 AWG copper wire")
+    fuse_ceiling_awg_10_a: float = _default(30.0, "A", "largest fuse before a 10 AWG copper wire")
+    fuse_ceiling_awg_8_a: float = _default(50.0, "A", "largest fuse before a 8 AWG copper wire")
+    fuse_ceiling_awg_6_a: float = _default(70.0, "A", "largest fuse before a 6 AWG copper wire")
+    fuse_ceiling_awg_4_a: float = _default(100.0, "A", "largest fuse before a 4 AWG copper wire")
+    fuse_ceiling_awg_2_a: float = _default(150.0, "A", "largest fuse before a 2 AWG copper wire")
+    fuse_ceiling_awg_1_0_a: float = _default(
+        250.0, "A", "largest fuse before a 1/0 AWG copper wire"
+    )
+    fuse_distance_m: float = _default(0.45, "m", "most wire between the battery and the main fuse")
+    ground_lead_max_m: float = _default(0.5, "m", "longest ground lead of an amplifier")
+    alternator_idle_share: float = _default(
+        0.55, "", "share of an alternator's rating left at hot idle"
+    )
+    alternator_cruise_share: float = _default(
+        0.85, "", "share of an alternator's rating left at 2000 r/min"
+    )
+    listening_share: float = _default(
+        0.5, "", "share of the battery that engine-off listening may use"
+    )
+    parked_share: float = _default(0.4, "", "share of the battery that parking may use")
+    hold_up_margin_s: float = _default(
+        0.15, "s", "added to a measured dip before a hold-up capacitor is sized"
+    )
+    hold_up_diode_v: float = _default(0.4, "V", "lost in the diode before a hold-up capacitor")
+    hold_up_charge_ohm: float = _default(
+        47.0, "Ω", "resistor through which a hold-up capacitor charges"
+    )
+    lead_loss_max_db: float = _default(0.5, "dB", "most level a new speaker lead may cost")
+    sub_lead_loss_max_db: float = _default(0.25, "dB", "most level a new subwoofer lead may cost")
+    sub_damping_min: float = _default(20.0, "", "least damping factor at a subwoofer")
+    amplifier_output_ohm: float = _default(
+        0.04, "Ω", "output resistance of an amplifier nobody measured"
+    )
+    line_target_share: float = _default(
+        0.9, "", "share of the smaller line limit that a gain is set to"
+    )
+    sensitivity_room: float = _default(
+        1.12, "", "least line level over the amplifier's least sensitivity"
+    )
+    overlap_db: float = _default(
+        5.0, "dB", "gain overlap when one is wanted; the level of the overlap test tone"
+    )
+    cut_slack_share: float = _default(0.1, "", "added to a route for its bends")
+    cut_end_m: float = _default(0.3, "m", "added at each end of a cut length")
+    line_lead_slack_m: float = _default(
+        0.3, "m", "added to a distance before a line lead is chosen"
+    )
+    undecided_slack_m: float = _default(0.5, "m", "added when the box may stand on either side")
+    tie_spacing_m: float = _default(0.25, "m", "cable for each tie")
+    spare_share: float = _default(0.1, "", "spare parts on a pick list")
+    label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
+
     @classmethod
     def described(cls) -> list[tuple[str, float, str, str]]:
         """Every default as (name, value, unit, what it is)."""

@@ -16,6 +16,7 @@ from builder.model.vehicle import (
     Question,
     Radio,
     Removal,
+    Resolution,
     Safety,
     Scope,
     SpeakerChannel,
@@ -73,6 +74,20 @@ def parse_vehicle(data: Data) -> Vehicle:
             for index, item in enumerate(data.get("accept", ()))
         ),
         edited=text_or_none(data, "edited"),
+        resolutions=tuple(
+            _resolution(item, index) for index, item in enumerate(data.get("resolutions", ()))
+        ),
+    )
+
+
+def _resolution(data: Data, index: int) -> Resolution:
+    return Resolution(
+        data["pin"],
+        data["by"],
+        data["date"],
+        data["deciding"],
+        texts(data, "retires"),
+        ("resolutions", index),
     )
 
 

@@ -6,10 +6,11 @@ from math import cos, pi
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.planning.doubt_readings import band_phase_reading, corner_reading
 from builder.planning.objections import Objection, object_to
 from builder.planning.pairs import Pair
 from builder.planning.plan import Reason
-from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, HOUSE_DEFAULT
+from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 from builder.units import Decibels, Hertz, Milliseconds, gain_factor_db, require_positive
 
 
@@ -44,8 +45,6 @@ def check_sum(
     woofer: Pair, tweeter: Pair, converter: Converter, defaults: HouseDefaults
 ) -> tuple[tuple[Reason, ...], tuple[Objection, ...]]:
     """Return the reasons and objections of joining two bands of one side in the converter."""
-    if converter.sum == "none":
-        return (), (_cannot_sum(woofer, converter),)
     low = woofer.carries.lowpass_hz if woofer.carries else None
     high = tweeter.carries.highpass_hz if tweeter.carries else None
     if low is None or high is None:
@@ -55,19 +54,10 @@ def check_sum(
     return _check_delay(woofer, tweeter, converter, crossover_hz(low, high))
 
 
-def _cannot_sum(woofer: Pair, converter: Converter) -> Objection:
-    because = (
-        f"the {woofer.side} front is split into woofer and tweeter, and {converter.name} adds no "
-        "inputs together. A converter that sums two inputs of one side would do"
-    )
-    return object_to("the bands cannot be joined", because, DEVICE_RECORD)
-
-
 def _corners_unknown(woofer: Pair, tweeter: Pair) -> Objection:
     because = f"where {woofer.channel} ends and {tweeter.channel} begins is not recorded"
-    return object_to(
-        "measure the crossover first", because, COMMON_PRACTICE, settled_by_reading=True
-    )
+    corners = (corner_reading(woofer), corner_reading(tweeter))
+    return object_to("measure the crossover first", because, COMMON_PRACTICE, settled_by=corners)
 
 
 def _gap(
@@ -78,17 +68,19 @@ def _gap(
         f"than {defaults.band_gap_ratio:g} times as high: what lies between is missing. Add the "
         "pair that carries it, or measure the corners again"
     )
-    return object_to("the bands leave a hole", because, HOUSE_DEFAULT, settled_by_reading=True)
+    corners = (corner_reading(woofer), corner_reading(tweeter))
+    return object_to("the bands leave a hole", because, HOUSE_DEFAULT, settled_by=corners)
 
 
 def _check_delay(
     woofer: Pair, tweeter: Pair, converter: Converter, crossover: Hertz
 ) -> tuple[tuple[Reason, ...], tuple[Objection, ...]]:
+    phase = band_phase_reading(woofer, tweeter, crossover)
     between = _delay_between_ms(woofer, tweeter)
     if between is None:
         because = f"nobody measured the delay between {woofer.channel} and {tweeter.channel}"
         unknown = object_to(
-            "measure the delay first", because, COMMON_PRACTICE, settled_by_reading=True
+            "measure the delay first", because, COMMON_PRACTICE, settled_by=(phase,)
         )
         return (), (unknown,)
     said = _delay_words(crossover, between)
@@ -99,7 +91,7 @@ def _check_delay(
         f"{woofer.channel} and {tweeter.channel}: {said}. Set the radio's seat setting to all "
         "seats and measure again, take the woofer pair alone, or use a converter that can delay"
     )
-    late = object_to("the bands cancel", because, COMMON_PRACTICE, settled_by_reading=True)
+    late = object_to("the bands cancel", because, COMMON_PRACTICE, settled_by=(phase,))
     return (), (late,)
 
 

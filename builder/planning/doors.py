@@ -126,15 +126,25 @@ def _outputs_short(converter: Converter, groups: int) -> tuple[Objection, ...]:
 def _sums(
     taken: list[_Wish], converter: Converter, defaults: HouseDefaults
 ) -> tuple[list[Reason], list[Objection]]:
+    joined = [(group[0], group[1]) for wish in taken for group in wish.groups if len(group) == 2]
+    if joined and converter.sum == "none":
+        return [], [_cannot_sum(joined, converter)]
     reasons: list[Reason] = []
     objections: list[Objection] = []
-    for wish in taken:
-        for group in wish.groups:
-            if len(group) == 2:
-                said, against = check_sum(group[0], group[1], converter, defaults)
-                reasons += said
-                objections += against
+    for woofer, tweeter in joined:
+        said, against = check_sum(woofer, tweeter, converter, defaults)
+        reasons += said
+        objections += against
     return reasons, objections
+
+
+def _cannot_sum(joined: list[tuple[Pair, Pair]], converter: Converter) -> Objection:
+    corners = " and ".join(pairs[0].channel.removesuffix("-woofer") for pairs in joined)
+    because = (
+        f"{corners} are split into woofer and tweeter, and {converter.name} adds no inputs "
+        f"together. A converter with {2 * len(joined)} inputs that sums two of one side would do"
+    )
+    return object_to("the bands cannot be joined", because, DEVICE_RECORD)
 
 
 def _reasons(

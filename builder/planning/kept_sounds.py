@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.model.parts import Converter
 from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.planning.doubt_readings import emergency_call_reading
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.selection import Selection
@@ -25,12 +26,19 @@ def key_off_sounds(vehicle: Vehicle, selection: Selection) -> list[ProtectedSoun
     ]
 
 
+def gives(sound: ProtectedSound, channel: str) -> bool:
+    """Whether a sound comes through this channel, or through the corner it is a band of."""
+    return channel in sound.channels or _corner(channel) in sound.channels
+
+
+def _corner(channel: str) -> str:
+    return channel.removesuffix("-woofer").removesuffix("-tweeter")
+
+
 def _passes(sound: ProtectedSound, broken: frozenset[str]) -> bool:
     """Whether no untouched speaker is left to give the sound."""
-    corners = {channel.removesuffix("-woofer").removesuffix("-tweeter") for channel in broken}
-    return bool(sound.channels) and all(
-        channel in broken or channel in corners for channel in sound.channels
-    )
+    reached = broken | {_corner(channel) for channel in broken}
+    return bool(sound.channels) and reached.issuperset(sound.channels)
 
 
 def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
@@ -39,7 +47,7 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
         return []
     calls = [sound for sound in vehicle.protected_sounds if "emergency" in sound.sound.lower()]
     if not calls:
-        return [_find_the_call(vehicle)]
+        return [_find_the_call(vehicle, selection)]
     through = [call for call in calls if _passes(call, broken_channels(selection))]
     if not through:
         return []
@@ -50,16 +58,15 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
     return [object_to("the emergency call must not be broken", because, COMMON_PRACTICE)]
 
 
-def _find_the_call(vehicle: Vehicle) -> Objection:
+def _find_the_call(vehicle: Vehicle, selection: Selection) -> Objection:
     known = vehicle.features.emergency_call == "yes"
     because = (
         "the car has an emergency call, and which speaker gives it is not recorded"
         if known
         else "nobody looked whether the car has an emergency call, and which speaker gives it"
     )
-    return object_to(
-        "find the emergency call first", because, COMMON_PRACTICE, settled_by_reading=True
-    )
+    readings = [emergency_call_reading(tap.pair) for tap in selection.broken]
+    return object_to("find the emergency call first", because, COMMON_PRACTICE, settled_by=readings)
 
 
 def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -> list[Reason]:

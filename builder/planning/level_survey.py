@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.planning.doubt_readings import level_reading
 from builder.planning.levels import (
     check_level,
     level_contradiction,
@@ -25,10 +26,9 @@ _FRONTS = frozenset({"front-left", "front-right", "front-left-woofer", "front-ri
 
 @dataclass(frozen=True, slots=True)
 class LevelSurvey:
-    """One check a source; `unknown` are the pairs whose level nothing bounds."""
+    """One check a source; a pair whose level nothing bounds has an objection instead."""
 
     checks: tuple[LevelCheck, ...]
-    unknown: tuple[Pair, ...]
     reasons: tuple[Reason, ...]
     objections: tuple[Objection, ...]
 
@@ -52,11 +52,11 @@ def survey_levels(
     over = [level_objection(check, converter, defaults) for check in checks]
     doubts = [level_contradiction(check, tap.pair) for tap, check in checked]
     reasons = [reason for reason in (*doubts, thin_reason(checks, defaults)) if reason]
-    objections = [*filter(None, over), *(_unknown(pair) for pair in unknown)]
+    objections = [*filter(None, over), *(_unknown(pair, converter) for pair in unknown)]
     said, against = _subwoofer_sum(converter, checked)
     reasons += said
     objections += against
-    return LevelSurvey(checks, tuple(unknown), tuple(reasons), tuple(objections))
+    return LevelSurvey(checks, tuple(reasons), tuple(objections))
 
 
 def _subwoofer_sum(
@@ -84,7 +84,7 @@ def _subwoofer_sum(
     return [Reason("take the subwoofer from the sum of the fronts", because, DEVICE_RECORD)], []
 
 
-def _unknown(pair: Pair) -> Objection:
+def _unknown(pair: Pair, converter: Converter) -> Objection:
     because = (
         f"neither a level, nor a label, nor the bias of its legs says how loud {pair.channel} gets"
     )
@@ -92,5 +92,5 @@ def _unknown(pair: Pair) -> Objection:
         f"measure the level of {pair.channel} first",
         because,
         COMMON_PRACTICE,
-        settled_by_reading=True,
+        settled_by=(level_reading(pair, converter.input.max_v_rms),),
     )

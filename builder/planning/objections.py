@@ -5,29 +5,34 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builder.planning.plan import Reason
+from builder.planning.plan import ProofReading, Reason
 
 
 @dataclass(frozen=True, slots=True)
 class Objection:
-    """A reason against a tap plan. `settled_by_reading`: a measurement can remove it."""
+    """A reason against a tap plan. The readings of `settled_by` can remove it."""
 
     reason: Reason
-    settled_by_reading: bool = False
+    settled_by: tuple[ProofReading, ...] = ()
 
 
 def object_to(
-    decision: str, because: str, source: str, *, settled_by_reading: bool = False
+    decision: str, because: str, source: str, *, settled_by: Iterable[ProofReading] = ()
 ) -> Objection:
     """Return an objection, worded as a decision with its reason."""
-    return Objection(Reason(decision, because, source), settled_by_reading)
+    return Objection(Reason(decision, because, source), tuple(settled_by))
 
 
 def plan_kind(objections: Iterable[Objection]) -> str:
     """Return tap_plan, probe_plan or no_plan: the worst that the objections leave."""
     kind = "tap_plan"
     for objection in objections:
-        if not objection.settled_by_reading:
+        if not objection.settled_by:
             return "no_plan"
         kind = "probe_plan"
     return kind
+
+
+def settling_readings(objections: Iterable[Objection]) -> tuple[ProofReading, ...]:
+    """Return what to measure to remove the objections, each reading once."""
+    return tuple(dict.fromkeys(r for objection in objections for r in objection.settled_by))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.planning.doubt_readings import return_wire_reading
 from builder.planning.objections import Objection, object_to
 from builder.planning.pairs import Pair
 from builder.planning.plan import Reason
@@ -53,31 +54,37 @@ def _least(defaults: HouseDefaults) -> str:
     return f"{defaults.parallel_load_ratio:g} times"
 
 
-def shared_return_objections(selection: Selection) -> list[Objection]:
+def shared_return_objections(selection: Selection, defaults: HouseDefaults) -> list[Objection]:
     """Return the refusal to drive speakers whose return wire is shared, or may be."""
-    objections = []
-    for tap in selection.broken:
-        shared = tap.pair.carries.shared_return if tap.pair.carries else "unknown"
-        if shared == "yes":
-            objections.append(_shared(tap.pair))
-        elif shared == "unknown" and tap.pair.topology == "common_ground":
-            objections.append(_may_be_shared(tap.pair))
-    return objections
+    pairs = [tap.pair for tap in selection.broken]
+    shared = [pair for pair in pairs if _shares(pair) == "yes"]
+    unsure = [pair for pair in pairs if _shares(pair) == "unknown" and pair.topology != "bridged"]
+    objections = [_shared(shared)] if shared else []
+    return [*objections, _may_be_shared(unsure, pairs, defaults)] if unsure else objections
 
 
-def _shared(pair: Pair) -> Objection:
+def _shares(pair: Pair) -> str:
+    return pair.carries.shared_return if pair.carries else "unknown"
+
+
+def _shared(pairs: list[Pair]) -> Objection:
+    names = ", ".join(pair.channel for pair in pairs)
     because = (
-        f"the {pair.channel} speaker shares its return wire with another; an amplifier with "
-        "floating outputs would short through it. Run a new pair to the speaker"
+        f"a return wire is shared by several speakers ({names}); an amplifier with floating "
+        "outputs would short through it. Run a new pair to each speaker"
     )
     return object_to("the car's speaker wires cannot be used", because, COMMON_PRACTICE)
 
 
-def _may_be_shared(pair: Pair) -> Objection:
+def _may_be_shared(unsure: list[Pair], pairs: list[Pair], defaults: HouseDefaults) -> Objection:
+    names = ", ".join(pair.channel for pair in unsure)
     because = (
-        f"nobody checked whether the {pair.channel} speaker has a return wire of its own; on "
-        "common-ground outputs it often has not"
+        f"nobody checked whether {names} have return wires of their own; on common-ground "
+        "outputs speakers often have not"
     )
-    return object_to(
-        "check the return wire first", because, COMMON_PRACTICE, settled_by_reading=True
-    )
+    readings = [
+        return_wire_reading(pair, other, defaults)
+        for index, pair in enumerate(pairs)
+        for other in pairs[index + 1 :]
+    ]
+    return object_to("check the return wires first", because, COMMON_PRACTICE, settled_by=readings)

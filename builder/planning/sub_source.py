@@ -20,7 +20,7 @@ from builder.planning.tables import (
     SUB_SOURCE_LOWPASS_MIN_HZ,
     SUB_SOURCE_SWING_MAX_DB,
 )
-from builder.planning.trust import LISTENING, Trust, worst_band
+from builder.planning.trust import LISTENING, RELIABLE, Trust, worst_band
 
 PURPOSE = "add a subwoofer"
 
@@ -39,7 +39,14 @@ _COUPLES = (
 )
 """Best first when nothing else tells them apart: the rear is nearer to most subwoofers."""
 
-_WEIGHT = {"swing": 10.0, "upmix": 6.0, "weak": 20.0, "band_unknown": 4.0, "protected": 0.5}
+_WEIGHT = {
+    "swing": 10.0,
+    "upmix": 6.0,
+    "weak": 20.0,
+    "partly_proved": 5.0,
+    "band_unknown": 4.0,
+    "protected": 0.5,
+}
 """Places in the order above that a shortcoming costs. Chosen by this project."""
 
 
@@ -138,6 +145,8 @@ def _shortcomings(vehicle: Vehicle, pairs: tuple[Pair, ...], trust: Trust) -> li
     band = worst_band(trust.grade(leg.pin).band for pair in pairs for leg in pair.legs)
     if band not in LISTENING:
         found.append((f"its pins are {band}", "weak"))
+    elif band not in RELIABLE:
+        found.append((f"its pins are only {band}", "partly_proved"))
     if any(carries is None or carries.band == "unknown" for carries in carried):
         found.append(("what band it carries is not recorded", "band_unknown"))
     if any(carries is not None and carries.upmix == "yes" for carries in carried):

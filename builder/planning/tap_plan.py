@@ -6,19 +6,20 @@ Nothing is guessed: what a record does not say is never taken for "no".
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.vehicle import Vehicle
 from builder.planning.doors import choose_doors
 from builder.planning.input_type import input_objections, input_reasons, swaps_legs
 from builder.planning.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
 from builder.planning.level_survey import LevelSurvey, survey_levels
-from builder.planning.objections import Objection, object_to, plan_kind
+from builder.planning.measurements import pair_readings
+from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.open_ends import list_open_ends
 from builder.planning.parallel_tap import parallel_reasons, shared_return_objections
 from builder.planning.plan import Feed, Plan, ProofReading, Reason
@@ -29,15 +30,17 @@ from builder.planning.sources import Sources, find_sources
 from builder.planning.sub_source import PURPOSE as SUB_PURPOSE
 from builder.planning.sub_source import choose_sub_source
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, DOORS_FROM_INPUTS
-from builder.planning.trust import LISTENING, RELIABLE, GradeLike, GradeOf, Trust, worst_band
-from builder.planning.turn_on import TurnOnChoice, choose_turn_on
-from builder.planning.wanted_readings import (
-    barred_readings,
-    level_reading,
-    proving_readings,
-    settling_readings,
+from builder.planning.trust import (
+    LISTENING,
+    RELIABLE,
+    GradeOf,
+    Trust,
+    grade_by_readings,
+    worst_band,
 )
-from builder.proof.grading import grade_pin
+from builder.planning.turn_on import TurnOnChoice, choose_turn_on
+from builder.planning.turn_on_places import Place
+from builder.planning.wanted_readings import barred_readings, proving_readings
 
 __all__ = ["Treatment", "make_plan", "plan_as_json", "serves"]
 
@@ -65,7 +68,8 @@ def make_plan(
         barred: Data paths on which a stop finding stands, with the reason. One above, at or
             under a pin bars the pin; one outside plugs and fuse positions bars the vehicle.
     """
-    work = _Work(vehicle, converter, defaults, _trust(vehicle, defaults, grade, barred or {}))
+    trust = Trust(vehicle, grade or grade_by_readings(defaults), barred or {})
+    work = _Work(vehicle, converter, defaults, trust)
     bar = work.trust.whole_vehicle_bar
     if bar is not None:
         return _refused(work, object_to("nothing of this record may be used", bar, "its findings"))
@@ -81,18 +85,6 @@ class _Work:
     converter: Converter
     defaults: HouseDefaults
     trust: Trust
-
-
-def _trust(
-    vehicle: Vehicle,
-    defaults: HouseDefaults,
-    grade: GradeOf | None,
-    barred: Mapping[DataPath, str],
-) -> Trust:
-    def by_readings(of: Vehicle, pin: Pin) -> GradeLike:
-        return grade_pin(of, pin, defaults)
-
-    return Trust(vehicle, grade or by_readings, barred)
 
 
 def _select(work: _Work, sources: Sources, treatment: Treatment) -> Selection:
@@ -111,15 +103,14 @@ def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
     objections = (
         *selection.objections,
         *input_objections(selection, converter),
-        *shared_return_objections(selection),
+        *shared_return_objections(selection, work.defaults),
         *emergency_call_objections(vehicle, selection),
         *levels.objections,
         *turn_on.objections,
         *_weak_pairs(work, selection),
     )
-    kind = plan_kind(objections)
     return Plan(
-        kind=kind,
+        kind=plan_kind(objections),
         vehicle=vehicle.id,
         converter=converter.id,
         purpose=selection.purpose,
@@ -130,7 +121,7 @@ def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
         turn_on=turn_on.turn_on,
         ladder=turn_on.ladder,
         levels=levels.checks,
-        tests=_tests(work, sources, selection, levels, turn_on, kind),
+        tests=_tests(work, sources, selection, turn_on.place, objections),
         losses=(*selection.losses, *kept_losses(vehicle, selection), *turn_on.losses),
         refusals=tuple(objection.reason for objection in objections),
     )
@@ -171,16 +162,13 @@ def _asked(tap: Tap) -> frozenset[str]:
     return RELIABLE if tap.treatment == "intercept" else LISTENING
 
 
-def _weak_taps(work: _Work, selection: Selection) -> list[Tap]:
-    return [tap for tap in selection.taps if _pair_band(work, tap) not in _asked(tap)]
-
-
 def _pair_band(work: _Work, tap: Tap) -> str:
     return worst_band(work.trust.grade(leg.pin).band for leg in tap.pair.legs)
 
 
 def _weak_pairs(work: _Work, selection: Selection) -> list[Objection]:
-    return [_prove_pair(work, tap) for tap in _weak_taps(work, selection)]
+    weak = [tap for tap in selection.taps if _pair_band(work, tap) not in _asked(tap)]
+    return [_prove_pair(work, tap) for tap in weak]
 
 
 def _prove_pair(work: _Work, tap: Tap) -> Objection:
@@ -191,7 +179,8 @@ def _prove_pair(work: _Work, tap: Tap) -> Objection:
     ]
     verb = "broken" if tap.treatment == "intercept" else "tapped"
     decision = f"prove the {tap.pair.channel} pair before it is {verb}"
-    return object_to(decision, "; ".join(weak), COMMON_PRACTICE, settled_by_reading=True)
+    readings = pair_readings(work.vehicle, tap.pair, work.defaults, open_only=True)
+    return object_to(decision, "; ".join(weak), COMMON_PRACTICE, settled_by=readings)
 
 
 def _weakest(work: _Work, selection: Selection, turn_on: TurnOnChoice) -> str:
@@ -249,16 +238,13 @@ def _tests(
     work: _Work,
     sources: Sources,
     selection: Selection,
-    levels: LevelSurvey,
-    turn_on: TurnOnChoice,
-    kind: str,
+    place: Place | None,
+    objections: Sequence[Objection],
 ) -> tuple[ProofReading, ...]:
-    vehicle, defaults = work.vehicle, work.defaults
-    if kind == "no_plan":
-        return barred_readings(vehicle, sources, defaults)
-    limit = work.converter.input.max_v_rms
-    loud = [level_reading(pair, limit) for pair in levels.unknown]
+    """All that proves a tap plan, what settles a probe plan, what could clear a barred pair."""
+    kind = plan_kind(objections)
     if kind == "tap_plan":
-        return (*proving_readings(vehicle, selection, turn_on.place, defaults), *loud)
-    weak = _weak_taps(work, selection)
-    return (*settling_readings(vehicle, selection, weak, turn_on.place, defaults), *loud)
+        return proving_readings(work.vehicle, selection, place, work.defaults)
+    if kind == "probe_plan":
+        return settling_readings(objections)
+    return barred_readings(work.vehicle, sources, work.defaults)

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
 from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Condition, FusePosition, Pin, Vehicle
+from builder.proof.grading import grade_pin
 
 BANDS = ("proven", "good", "check first", "don't rely", "unproved", "disputed")
 """Best first. A dispute outranks every band: two meters disagree."""
@@ -108,3 +110,21 @@ def holds_for_whole_scope(vehicle: Vehicle, condition: Condition | None) -> bool
         len(scope.options_any) > 0 and set(scope.options_any) <= set(condition.options_any)
     )
     return trims and has and set(condition.options_none) <= set(scope.options_none)
+
+
+_kept: list[tuple[Vehicle, HouseDefaults, dict[DataPath, GradeLike]]] = []
+"""Grades of the last vehicle: one vehicle meets every converter before the next one comes."""
+
+
+def grade_by_readings(defaults: HouseDefaults) -> GradeOf:
+    """Return the grading by the record's readings; keeping grades changes no result."""
+
+    def grade(vehicle: Vehicle, pin: Pin) -> GradeLike:
+        if not _kept or _kept[0][0] is not vehicle or _kept[0][1] != defaults:
+            _kept[:] = [(vehicle, defaults, {})]
+        grades = _kept[0][2]
+        if pin.path not in grades:
+            grades[pin.path] = grade_pin(vehicle, pin, defaults)
+        return grades[pin.path]
+
+    return grade

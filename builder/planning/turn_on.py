@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import ProtectedSound, Vehicle
-from builder.planning.kept_sounds import key_off_sounds
+from builder.planning.doubt_readings import key_off_reading
+from builder.planning.kept_sounds import gives, key_off_sounds
+from builder.planning.measurements import pair_readings, place_readings
 from builder.planning.objections import Objection, object_to
-from builder.planning.plan import Reason, Rung, TurnOn
+from builder.planning.plan import ProofReading, Reason, Rung, TurnOn
 from builder.planning.selection import Selection
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
 from builder.planning.trust import Trust
@@ -73,7 +75,7 @@ def choose_turn_on(
         chosen,
         tuple(reasons),
         _losses(chosen),
-        tuple(_objections(chosen, places, key_off)),
+        tuple(_objections(chosen, places, key_off, _Car(vehicle, selection, defaults))),
     )
 
 
@@ -190,8 +192,17 @@ def _losses(place: Place | None) -> tuple[str, ...]:
     return (said[place.rung],) if place.rung in said else ()
 
 
+@dataclass(frozen=True, slots=True)
+class _Car:
+    """What readings are asked of."""
+
+    vehicle: Vehicle
+    selection: Selection
+    defaults: HouseDefaults
+
+
 def _objections(
-    chosen: Place | None, places: list[Place], key_off: list[ProtectedSound]
+    chosen: Place | None, places: list[Place], key_off: list[ProtectedSound], car: _Car
 ) -> list[Objection]:
     if chosen is None:
         tried = "; ".join(
@@ -204,18 +215,23 @@ def _objections(
         return [object_to("nothing may switch it on", because, COMMON_PRACTICE)]
     objections = []
     if chosen.verdict == "weak":
-        objections.append(_prove_first(chosen))
+        objections.append(_prove_first(chosen, car))
     if key_off and chosen.rung not in FOLLOWS_THE_RADIO:
-        objections.append(_key_off_lost(chosen, key_off))
+        objections.append(_key_off_lost(chosen, key_off, car))
     return objections
 
 
-def _prove_first(place: Place) -> Objection:
+def _prove_first(place: Place, car: _Car) -> Objection:
     decision = f"prove {place.where} before it switches anything on"
-    return object_to(decision, place.because, COMMON_PRACTICE, settled_by_reading=True)
+    if place.kind == "offset_wake":
+        pair = car.selection.taps[0].pair
+        readings = pair_readings(car.vehicle, pair, car.defaults, open_only=True)
+    else:
+        readings = place_readings(car.vehicle, place, car.defaults, open_only=True)
+    return object_to(decision, place.because, COMMON_PRACTICE, settled_by=readings)
 
 
-def _key_off_lost(place: Place, sounds: list[ProtectedSound]) -> Objection:
+def _key_off_lost(place: Place, sounds: list[ProtectedSound], car: _Car) -> Objection:
     sure = any(sound.plays_key_off == "yes" for sound in sounds)
     names = ", ".join(sound.sound for sound in sounds)
     verb = "plays" if sure else "may play"
@@ -226,4 +242,18 @@ def _key_off_lost(place: Place, sounds: list[ProtectedSound]) -> Objection:
     )
     if not sure:
         because += ". Listen with the key off first"
-    return object_to("a sound would be lost", because, COMMON_PRACTICE, settled_by_reading=not sure)
+    return object_to(
+        "a sound would be lost",
+        because,
+        COMMON_PRACTICE,
+        settled_by=() if sure else _listen(sounds, car.selection),
+    )
+
+
+def _listen(sounds: list[ProtectedSound], selection: Selection) -> list[ProofReading]:
+    return [
+        key_off_reading(tap.pair, sound.sound)
+        for sound in sounds
+        for tap in selection.broken
+        if gives(sound, tap.pair.channel)
+    ]

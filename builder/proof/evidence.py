@@ -58,7 +58,7 @@ def _says(claim: Claim) -> bool:
 
 
 def _retired(vehicle: Vehicle, place: Place) -> frozenset[str]:
-    name = f"{place.plug}.{place.pin.cavity}"
+    name = f"{place.plug}.{place.pin.cavity}" if place.plug else place.pin.cavity
     return frozenset(who for r in vehicle.resolutions if r.pin == name for who in r.retires)
 
 

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from builder.model.words import Cost, State
+from builder.proof.control_signatures import CONTROL_SIGNATURES
+from builder.proof.pair_signatures import PAIR_SIGNATURES
 from builder.proof.shapes import Signature
 from builder.proof.signal_signatures import SIGNAL_SIGNATURES
 from builder.proof.supply_signatures import SUPPLY_SIGNATURES
 
-SIGNATURES: tuple[Signature, ...] = (*SUPPLY_SIGNATURES, *SIGNAL_SIGNATURES)
+SIGNATURES: tuple[Signature, ...] = (
+    *SUPPLY_SIGNATURES,
+    *CONTROL_SIGNATURES,
+    *PAIR_SIGNATURES,
+    *SIGNAL_SIGNATURES,
+)
 
 STATE_WORDS: dict[State, str] = {
     "asleep": "asleep",

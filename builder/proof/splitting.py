@@ -45,12 +45,16 @@ class Measurement(NamedTuple):
 
 
 class Span(NamedTuple):
-    """What a kind reads in one measurement, at `TEST_BATTERY_V`."""
+    """What a kind reads in one measurement, at `TEST_BATTERY_V`.
+
+    `fresh` says that the line settles a defining state that no reading has settled yet.
+    """
 
     low: float
     high: float
     strict: bool
     row: Expected
+    fresh: bool
 
 
 def measurements_of(kind: Kind) -> Iterator[tuple[Measurement, Expected]]:
@@ -62,20 +66,30 @@ def measurements_of(kind: Kind) -> Iterator[tuple[Measurement, Expected]]:
                 yield Measurement(state, row.quantity, row.against, load), row
 
 
-def spans_of(kind: Kind) -> dict[Measurement, Span]:
-    """Return what the kind reads in each measurement."""
-    return {measurement: _span(row) for measurement, row in measurements_of(kind)}
+def spans_of(kind: Kind, settled: frozenset[str] = frozenset()) -> dict[Measurement, Span]:
+    """Return what the kind reads in each measurement; `settled` names its defining states that
+    readings have settled."""
+    return {measurement: _span(row, settled) for measurement, row in measurements_of(kind)}
 
 
-def _span(row: Expected) -> Span:
+def _span(row: Expected, settled: frozenset[str]) -> Span:
     low = -math.inf if row.low is None else row.low[0] * TEST_BATTERY_V + row.low[1]
     high = math.inf if row.high is None else row.high[0] * TEST_BATTERY_V + row.high[1]
-    return Span(low, high, row.strict, row)
+    fresh = row.strict and bool(set(row.proves) - settled)
+    return Span(low, high, row.strict, row, fresh)
 
 
 def separation(one: Span | None, other: Span | None) -> float:
-    """How well a measurement tells two kinds apart: 1 always, 0.5 one way only, 0 never."""
-    if one is None or other is None or (one.low <= other.high and other.low <= one.high):
+    """How well a measurement tells two kinds apart: 1 always, 0 never.
+
+    0.5 when only one of them is contradicted by the other's reading; 0.25 when the table speaks
+    of one of them only and the reading would settle one of its defining states. Chosen by this
+    project.
+    """
+    if one is None or other is None:
+        known = one or other
+        return 0.25 if known is not None and known.fresh else 0.0
+    if one.low <= other.high and other.low <= one.high:
         return 0.0
     if one.strict and other.strict:
         return 1.0

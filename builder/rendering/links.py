@@ -10,20 +10,30 @@ from posixpath import dirname, join, normpath
 from typing import NamedTuple
 from urllib.parse import unquote
 
-# All HTML here is ours: attributes are in double quotes, and text never holds a bare `<`.
-_TAG = re.compile(r"<([a-zA-Z][a-zA-Z0-9]*)((?:[^<>\"]|\"[^\"]*\")*)>")
-_ATTRIBUTE = re.compile(r"\s(id|href|src|srcset|poster|action|data|xlink:href)=\"([^\"]*)\"")
+# All HTML here is ours: attributes stand in double quotes after one space, and escaped text
+# holds no double quote. One plain search over bytes takes a tenth of taking tags apart.
+_LINKED = re.compile(rb' (href|src|id)="([^"]*)"')
+_HINTS = (b"//", b"script:")
+"""Without one of these a page asks no other origin, whatever attribute it would use."""
+_ANY_TARGET = re.compile(
+    r"<([a-zA-Z][a-zA-Z0-9]*)\b[^<>]*?\s"
+    r"(?:href|src|srcset|poster|action|data|xlink:href|formaction|ping)\s*=\s*[\"']?([^\"'\s>]*)"
+)
 _SCHEME = re.compile(r"^[a-zA-Z][a-zA-Z0-9+.-]*:|^//")
 _STYLE_URL = re.compile(r"@import\s+[\"']?([^\"';)]+)|url\(\s*[\"']?([^\"')\s]+)")
 _MAY_LEAVE = ("http://", "https://")
 
 
 class PageLinks(NamedTuple):
-    """What one page offers and asks for: its fragment names and its distinct targets."""
+    """What one page offers and asks for: its fragment names and its distinct targets.
+
+    `foreign` are the targets with a scheme or another host that a page must not have.
+    """
 
     url: str
     names: frozenset[str]
-    targets: frozenset[tuple[str, str]]  # (element, href or src as written)
+    targets: frozenset[str]
+    foreign: frozenset[str]
 
 
 class BadLink(NamedTuple):
@@ -36,18 +46,28 @@ class BadLink(NamedTuple):
 
 def page_links(url: str, document: str) -> PageLinks:
     """Return the links of one HTML document that stands at `url` of the site."""
-    names: set[str] = set()
-    targets: set[tuple[str, str]] = set()
-    for tag in _TAG.finditer(document):
-        attributes = tag[2]
-        if "=" not in attributes:
-            continue
-        for name, value in _ATTRIBUTE.findall(attributes):
-            if name == "id":
-                names.add(html.unescape(value))
-            else:
-                targets.add((tag[1].lower(), html.unescape(value)))
-    return PageLinks(url, frozenset(names), frozenset(targets))
+    raw = document.encode()
+    found = set(_LINKED.findall(raw))
+    names = _plain(value for attribute, value in found if attribute == b"id")
+    targets = _plain(value for attribute, value in found if attribute != b"id")
+    inside = frozenset(target for target in targets if not _SCHEME.match(target))
+    doubtful = len(inside) < len(targets) or any(hint in raw for hint in _HINTS)
+    foreign = _foreign(document) if doubtful else frozenset()
+    return PageLinks(url, names, inside, foreign)
+
+
+def _plain(values: Iterable[bytes]) -> frozenset[str]:
+    return frozenset(html.unescape(value.decode()) for value in values)
+
+
+def _foreign(document: str) -> frozenset[str]:
+    """Targets that leave the site, links for a person to follow apart."""
+    return frozenset(
+        target
+        for element, raw in _ANY_TARGET.findall(document)
+        if _SCHEME.match(target := html.unescape(raw))
+        and not (element.lower() == "a" and target.startswith(_MAY_LEAVE))
+    )
 
 
 def bad_links(pages: Iterable[PageLinks], files: Iterable[str]) -> list[BadLink]:
@@ -61,18 +81,17 @@ def bad_links(pages: Iterable[PageLinks], files: Iterable[str]) -> list[BadLink]
 def _bad_of(
     page: PageLinks, pages: Mapping[str, PageLinks], files: frozenset[str]
 ) -> Iterator[BadLink]:
-    for element, target in page.targets:
-        message = _fault(page.url, element, target, pages, files)
+    for target in page.foreign:
+        yield BadLink(page.url, target, "leads to another origin or scheme")
+    for target in page.targets:
+        message = _fault(page.url, target, pages, files)
         if message:
             yield BadLink(page.url, target, message)
 
 
 def _fault(
-    url: str, element: str, target: str, pages: Mapping[str, PageLinks], files: frozenset[str]
+    url: str, target: str, pages: Mapping[str, PageLinks], files: frozenset[str]
 ) -> str | None:
-    if _SCHEME.match(target):
-        leaves = element == "a" and target.startswith(_MAY_LEAVE)
-        return None if leaves else "leads to another origin or scheme"
     path, _, fragment = target.partition("#")
     place = normpath(join(dirname(url), unquote(path))) if path else url
     if place.startswith(("..", "/")):

@@ -66,10 +66,11 @@
   addEventListener("hashchange", openTarget);
   openTarget();
 
-  /* Paper has no folds: what is folded on the screen is printed open, then folded again. */
+  /* On paper the proofs of pins are as the reader left them; every other fold is open. */
   var opened = [];
   addEventListener("beforeprint", function () {
     opened = Array.prototype.slice.call(document.querySelectorAll("details:not([open])"));
+    opened = opened.filter(function (fold) { return !fold.closest(".pins"); });
     opened.forEach(function (fold) { fold.open = true; });
   });
   addEventListener("afterprint", function () {

@@ -8,6 +8,7 @@ the ratios are worth quoting. Nothing here is asserted.
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 import tempfile
@@ -28,13 +29,29 @@ def seconds(*command: str | Path) -> tuple[float, str]:
     return time.perf_counter() - start, lines[-1] if lines else ""
 
 
+def one_file_schema(folder: Path) -> Path:
+    """The vehicle schema with the shared definitions inside it.
+
+    The generic command would follow references to another file anew for each record; it is
+    given the quicker form, so that the comparison is fair to it.
+    """
+    text = (ROOT / "schema" / "vehicle.schema.json").read_text("utf-8")
+    schema = json.loads(text.replace("defs.schema.json#", "#"))
+    shared = json.loads((ROOT / "schema" / "defs.schema.json").read_text("utf-8"))
+    schema["$defs"] = {**shared["$defs"], **schema.get("$defs", {})}
+    del schema["$id"]
+    file = folder / "vehicle-in-one.schema.json"
+    file.write_text(json.dumps(schema), "utf-8")
+    return file
+
+
 def main() -> None:
     """Make the book, time the commands, print the table."""
     vehicles = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
     with tempfile.TemporaryDirectory() as folder:
         book = make_book(Path(folder) / "book", vehicles)
         files = sorted((book / "vehicles").rglob("*.yaml"))
-        schema = ROOT / "schema" / "vehicle.schema.json"
+        schema = one_file_schema(Path(folder))
         check, said = seconds(TOOLS / "loombook", "check", book)
         print(f"check            {check:7.2f} s   {said}")
         generic, _ = seconds(TOOLS / "check-jsonschema", "--schemafile", schema, *files)

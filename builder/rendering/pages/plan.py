@@ -236,4 +236,6 @@ def band_words(low: float | None, high: float | None, unit: str) -> str:
         return f"at most {top:g} {unit}"
     if top is None:
         return f"{low:g} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
+    if low == -top:
+        return f"at most {top:g} {unit} either way"
     return f"{low:g} to {top:g} {unit}"

@@ -5,7 +5,8 @@ from __future__ import annotations
 from proof_cars import ohm, reading
 
 from builder.model.house_defaults import HouseDefaults
-from builder.proof.identify import expected_remaining, identify
+from builder.proof.identify import identify
+from builder.proof.next_test import expected_remaining
 from builder.proof.signatures import kinds
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 
@@ -89,3 +90,18 @@ def test_the_deciding_measurement_parts_two_functions() -> None:
     assert measurement is not None
     assert (measurement.effort, measurement.load) == (1, "none")
     assert deciding_measurement([TABLE["ground"]], [TABLE["shield"]]) is None
+
+
+def test_a_lone_bias_is_followed_by_a_reading_in_another_state() -> None:
+    found = identify([reading("radio_on_zero", 6.4)], HOUSE)
+    assert {"speaker", "line", "camera_supply", "microphone"} <= set(found.tie)
+    assert found.next is not None
+    assert found.next.measurement.state != "radio_on_zero"
+
+
+def test_run_and_reverse_cannot_be_told_apart_and_the_verdict_says_why() -> None:
+    readings = [reading("asleep", 0.0), reading("accessory", 0.0), reading("run", 12.3)]
+    found = identify(readings, HOUSE)
+    assert set(found.tie) == {"run", "reverse"}
+    assert found.next is None
+    assert "Only reverse gear shows it" in found.verdict

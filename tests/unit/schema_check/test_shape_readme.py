@@ -25,6 +25,7 @@ def tabled() -> list[Any]:
         "reading": shared["reading"],
         "claim": shared["claim"],
         "accept": vehicle["accept"]["items"],
+        "resolution": vehicle["resolutions"]["items"],
     }
     every = {kind: read_schema(kind) for kind in KINDS} | inner
     return [pytest.param(schema, id=name) for name, schema in every.items()]

@@ -1,0 +1,165 @@
+"""Signatures of speaker legs and balanced line legs.
+
+Every band is common practice without a published source, except where a line names one;
+the figures that a shop may change are house defaults.
+"""
+
+from __future__ import annotations
+
+from builder.model.words import State
+from builder.proof.row_making import (
+    at,
+    house,
+    line,
+    off,
+    ohms,
+)
+from builder.proof.shapes import Limit, Row, Signature
+
+_PAIR = {
+    "bias": "radio on at volume zero, volts of this leg",
+    "other_bias": "radio on at volume zero, volts of the other leg",
+    "across": "ohms across the two legs, plug pulled",
+    "body": "ohms from a leg to the body, plug pulled",
+}
+_SILENT_PAIR: tuple[State, ...] = ("radio_on_zero", "radio_on_tone")
+_ACROSS = ohms(
+    house("speaker_min_ohm"), house("speaker_max_ohm"), against="other_leg", proves=("across",)
+)
+_ACROSS_CAPACITOR = ohms(
+    at(1000),
+    None,
+    against="other_leg",
+    proves=("across",),
+    note="a capacitor reads open; use a tone or an impedance meter",
+)
+_BODY_OPEN = ohms(house("body_open_ohm"), None, proves=("body",))
+_TONE = line(("radio_on_tone",), at(0.02), at(40), quantity="ac_v", against="other_leg")
+_LEGS_ALIKE = line(
+    _SILENT_PAIR,
+    house("leg_difference_stop_v", -1),
+    house("leg_difference_stop_v"),
+    against="other_leg",
+    note="the two legs of a bridge differ little",
+)
+
+
+def _biased(low: Limit, high: Limit) -> tuple[Row, ...]:
+    return (
+        off(("asleep", "radio_off")),
+        line(_SILENT_PAIR, low, high, proves=("bias",)),
+        _LEGS_ALIKE,
+        _TONE,
+    )
+
+
+_BRIDGED = _biased(house("bridge_leg_min_v"), house("bridge_leg_max_v"))
+_BOOSTED = _biased(house("bridge_leg_min_v"), house("boosted_leg_max_v"))
+_UNBIASED = (
+    off(("asleep", "radio_off")),
+    line(_SILENT_PAIR, house("silent_leg_max_v", -1), house("silent_leg_max_v"), proves=("bias",)),
+    _TONE,
+)
+
+BRIDGED_LEG = Signature(
+    "speaker_bridged",
+    "speaker",
+    "speaker leg, bridged output",
+    _PAIR,
+    (*_BRIDGED, _ACROSS, _BODY_OPEN),
+    partner="speaker_bridged",
+)
+BRIDGED_CAPACITOR = Signature(
+    "speaker_bridged_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, bridged output",
+    _PAIR,
+    (*_BRIDGED, _ACROSS_CAPACITOR, _BODY_OPEN),
+    partner="speaker_bridged_capacitor",
+)
+AMPLIFIER_LEG = Signature(
+    "speaker_amplifier",
+    "speaker",
+    "speaker leg, factory amplifier",
+    _PAIR,
+    (*_BOOSTED, _ACROSS, _BODY_OPEN),
+    partner="speaker_amplifier",
+    note="A switching amplifier's carrier shows as AC volts on a simple meter.",
+)
+AMPLIFIER_CAPACITOR = Signature(
+    "speaker_amplifier_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, factory amplifier",
+    _PAIR,
+    (*_BOOSTED, _ACROSS_CAPACITOR, _BODY_OPEN),
+    partner="speaker_amplifier_capacitor",
+)
+COMMON_SIGNAL = Signature(
+    "speaker_common_signal",
+    "speaker",
+    "speaker leg, common-ground output, signal side",
+    _PAIR,
+    (
+        *_UNBIASED,
+        _ACROSS,
+        ohms(house("speaker_min_ohm"), house("speaker_max_ohm"), proves=("body",)),
+    ),
+    partner="speaker_common_return",
+    note="The body reading goes through the speaker to its grounded return.",
+)
+COMMON_RETURN = Signature(
+    "speaker_common_return",
+    "speaker",
+    "speaker leg, common-ground output, return side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS, ohms(None, house("body_short_ohm"), proves=("body",))),
+    partner="speaker_common_signal",
+)
+COMMON_SIGNAL_CAPACITOR = Signature(
+    "speaker_common_signal_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, common-ground output, signal side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS_CAPACITOR, ohms(at(1000), None, proves=("body",))),
+    partner="speaker_common_return_capacitor",
+)
+COMMON_RETURN_CAPACITOR = Signature(
+    "speaker_common_return_capacitor",
+    "speaker",
+    "tweeter leg behind a capacitor, common-ground output, return side",
+    _PAIR,
+    (*_UNBIASED, _ACROSS_CAPACITOR, ohms(None, house("body_short_ohm"), proves=("body",))),
+    partner="speaker_common_signal_capacitor",
+)
+
+LINE_LEG = Signature(
+    "line_balanced",
+    "line",
+    "balanced line leg",
+    {name: _PAIR[name] for name in ("bias", "other_bias", "across")},
+    (
+        off(("asleep",)),
+        line(_SILENT_PAIR, house("line_bias_min_v"), house("line_bias_max_v"), proves=("bias",)),
+        line(
+            ("radio_on_tone",),
+            at(0.02),
+            house("line_max_v_rms"),
+            quantity="ac_v",
+            against="other_leg",
+        ),
+        ohms(house("body_open_ohm"), None, against="other_leg", proves=("across",)),
+    ),
+    partner="line_balanced",
+)
+
+PAIR_SIGNATURES = (
+    BRIDGED_LEG,
+    BRIDGED_CAPACITOR,
+    AMPLIFIER_LEG,
+    AMPLIFIER_CAPACITOR,
+    COMMON_SIGNAL,
+    COMMON_RETURN,
+    COMMON_SIGNAL_CAPACITOR,
+    COMMON_RETURN_CAPACITOR,
+    LINE_LEG,
+)

@@ -1,0 +1,75 @@
+"""The built site in Chromium: it renders, it is quiet, it asks nobody else for anything."""
+
+from __future__ import annotations
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+PAGES = [
+    "index.html",
+    "vehicles/ostrel-kavo-2017-hatch-base.html",
+    "plans/ostrel-kavo-2017-hatch-base--cv-2a.html",
+    "vehicles/index.html",
+    "makes/ostrel.html",
+    "housings/two-row-20-latch-top.html",
+    "converters/cv-2a.html",
+    "amplifiers/am-4.html",
+    "cables/five-core-18.html",
+    "rules/index.html",
+    "rules/PIN101.html",
+    "schema/vehicle.html",
+    "handbook/cautions.html",
+    "handbook/numbers.html",
+]
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_page_renders_without_complaint_or_foreign_request(browser, address, page):
+    browser.open(f"{address}/{page}")
+    assert browser.complaints() == []
+    assert browser.foreign(address) == []
+    assert browser.run("return document.querySelectorAll('h1').length") == 1
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_page_works_as_a_file(browser, site, page):
+    browser.open(f"file://{site}/{page}")
+    assert browser.complaints() == []
+    assert [url for url in browser.requested() if not url.startswith(("file:", "data:"))] == []
+    assert browser.run("return getComputedStyle(document.body).fontFamily") != ""
+
+
+@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("width", [360, 390])
+def test_nothing_scrolls_sideways_on_a_phone(browser, address, page, width):
+    browser.resize(width)
+    browser.open(f"{address}/{page}")
+    assert browser.run("return document.documentElement.scrollWidth") <= width
+
+
+def test_vehicle_page_shows_both_faces_of_every_plug(browser, address):
+    browser.open(f"{address}/vehicles/ostrel-kavo-2017-hatch-base.html")
+    captions = browser.run(
+        "return [...document.querySelectorAll('svg')].map(s => s.textContent).join(' ')"
+    )
+    plugs = browser.run("return document.querySelectorAll('[id^=plug-]').length")
+    assert plugs >= 2
+    assert captions.count("looking at the wires entering") >= plugs
+    assert captions.count("looking into the open face") >= plugs
+
+
+def test_every_page_about_a_car_carries_its_cautions(browser, address):
+    for page in PAGES[1:3]:
+        browser.open(f"{address}/{page}")
+        text = str(browser.run("return document.body.innerText"))
+        assert "battery negative off" in text.lower()
+        assert "vehicle maker" in text.lower()
+        assert "invented" in text.lower()
+
+
+def test_the_plan_names_each_terminal_once(browser, address):
+    browser.open(f"{address}/plans/ostrel-kavo-2017-hatch-base--cv-2a.html")
+    text = str(browser.run("return document.querySelector('main').innerText"))
+    for cavity in ("A.11", "A.12", "A.13", "A.14", "A.7"):
+        assert cavity in text

@@ -1,0 +1,58 @@
+"""The wheel in an empty environment, on a book outside the checkout."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+from conftest import PINOUTS, ROOT
+
+pytestmark = pytest.mark.slow
+
+
+def run(*command: str | Path, cwd: Path) -> str:
+    clean = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
+    done = subprocess.run(
+        [str(part) for part in command],
+        cwd=cwd,
+        env=clean,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return done.stdout
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("wheel")
+    pip = (sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation")
+    run(*pip, "--wheel-dir", folder, ROOT, cwd=folder)
+    return next(folder.glob("loombook-*.whl"))
+
+
+def test_schemas_and_templates_travel_in_the_wheel(wheel):
+    names = set(zipfile.ZipFile(wheel).namelist())
+    for folder in ("schema", "site_templates"):
+        for path in (ROOT / folder).rglob("*"):
+            if path.is_file() and "__pycache__" not in path.parts:
+                inside = f"builder/_data/{path.relative_to(ROOT).as_posix()}"
+                assert inside in names
+    assert not [name for name in names if name.startswith(("tests/", "pinouts/"))]
+
+
+def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tmp_path):
+    run(sys.executable, "-m", "venv", tmp_path / "env", cwd=tmp_path)
+    tools = tmp_path / "env" / "bin"
+    run(tools / "python", "-m", "pip", "install", "--quiet", wheel, cwd=tmp_path)
+    shutil.copytree(PINOUTS, tmp_path / "my-book")
+    assert "nothing to mend" in run(tools / "loombook", "check", "my-book", cwd=tmp_path)
+    run(tools / "loombook", "build", "my-book", "--output", "out", cwd=tmp_path)
+    assert (tmp_path / "out" / "index.html").is_file()
+    assert (tmp_path / "out" / "handbook" / "cautions.html").is_file()

@@ -1,0 +1,158 @@
+"""The command as people use it: answers, exit codes, formats; findings for bad input."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from conftest import PINOUTS, loombook
+
+KAVO = "ostrel-kavo-2017-hatch-base"
+
+
+def edit(book, old, new):
+    path = book / "vehicles" / "ostrel" / f"{KAVO}.yaml"
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    return path
+
+
+def test_the_shipped_book_is_clean():
+    done = loombook("check", PINOUTS)
+    assert done.exit_code == 0, done.output
+    assert "nothing to mend" in done.output
+
+
+def test_a_finding_names_place_fault_and_what_to_type(small_book):
+    path = edit(small_book, "function: retained", "function: retaned")
+    done = loombook("check", small_book)
+    assert done.exit_code == 1
+    line = 1 + path.read_text("utf-8").split("function: retaned")[0].count("\n")
+    (found,) = [text for text in done.output.splitlines() if "SCH104" in text and ".yaml" in text]
+    assert f"{KAVO}.yaml:{line}:" in found
+    assert '"retaned"' in found
+    assert "retained" in done.output.split(found)[1].splitlines()[1]
+
+
+def test_json_is_one_document_with_every_field(small_book):
+    edit(small_book, "function: retained", "function: retaned")
+    document = json.loads(loombook("check", small_book, "--format", "json").output)
+    assert document["failing"] == 1
+    first = next(item for item in document["findings"] if item["rule"] == "SCH104")
+    assert set(first) == {
+        "file",
+        "line",
+        "column",
+        "severity",
+        "rule",
+        "slug",
+        "message",
+        "help",
+        "docs",
+        "path",
+        "accepted",
+    }
+
+
+def test_github_annotations_escape_and_count(small_book):
+    edit(small_book, "function: retained", "function: retaned")
+    lines = loombook("check", small_book, "--format", "github").output.splitlines()
+    assert lines[0].startswith("::error file=")
+    assert ",line=" in lines[0]
+    assert "title=SCH104 not-in-list::" in lines[0]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (("check", "no-such-folder"), "there is no folder"),
+        (("plan", KAVO, "-b", str(PINOUTS), "-c", "cv-9z"), "no converter is called"),
+        (("show", "zzz", "-b", str(PINOUTS)), "no vehicle is called"),
+        (("plan", KAVO, "-b", str(PINOUTS)), "Missing option"),
+        (("nonsense",), "No such command"),
+    ],
+)
+def test_wrong_use_exits_2_and_says_why(arguments, says):
+    done = loombook(*arguments)
+    assert done.exit_code == 2
+    assert says in done.output
+
+
+def test_find_answers_with_cavity_plug_wire_and_grade():
+    done = loombook("find", "kavo", "2018", "switched", "-b", PINOUTS)
+    assert done.exit_code == 0
+    (line,) = [text for text in done.output.splitlines() if "retained" in text]
+    assert line.split() == [
+        "retained",
+        "accessory",
+        "(switched)",
+        "plug",
+        "A",
+        "cavity",
+        "7",
+        "red",
+        "proven",
+    ]
+
+
+def test_find_without_an_answer_exits_1():
+    assert loombook("find", "zeppelin", "-b", PINOUTS).exit_code == 1
+
+
+def test_show_prints_cautions_before_pins():
+    output = loombook("show", KAVO, "-b", PINOUTS).output
+    assert output.index("DANGER") < output.index("Plug A")
+
+
+def test_a_plan_is_printed_and_is_the_same_as_json():
+    text = loombook("plan", KAVO, "-c", "cv-2a", "-b", PINOUTS)
+    data = json.loads(
+        loombook("plan", KAVO, "-c", "cv-2a", "-b", PINOUTS, "--format", "json").output
+    )
+    assert text.exit_code == 0
+    assert data["kind"] == "tap_plan"
+    for feed in data["feeds"]:
+        assert f"plug {feed['plug']}  cavity {feed['cavity']}" in text.output
+
+
+def test_a_refused_plan_exits_1_with_the_reason():
+    done = loombook("plan", KAVO, "-c", "tk-2g", "-b", PINOUTS)
+    assert done.exit_code == 1
+    assert "can destroy it" in done.output
+
+
+def test_completion_scripts_name_the_command():
+    for shell in ("bash", "fish", "zsh"):
+        assert "_LOOMBOOK_COMPLETE" in loombook("completion", shell).output
+
+
+def test_help_teaches():
+    output = loombook("--help").output
+    for word in ("loombook find", "loombook plan", "loombook check", "Exit codes"):
+        assert word in output
+
+
+def test_a_book_without_settings_or_vehicles_is_a_book(tmp_path):
+    (tmp_path / "housings").mkdir()
+    done = loombook("check", tmp_path)
+    assert done.exit_code == 0
+    assert "0 records checked" in done.output
+
+
+def test_settings_are_checked_like_records(small_book):
+    (small_book / "book.yaml").write_text("schema: 1\nsite_nam: x\n", "utf-8")
+    done = loombook("check", small_book)
+    assert done.exit_code == 1
+    assert "book.yaml:2:1" in done.output
+    assert "site_name" in done.output
+
+
+def test_house_defaults_of_the_book_reach_the_plan(small_book):
+    (small_book / "book.yaml").write_text(
+        "schema: 1\nhouse_defaults: {margin_thin_db: 9}\n", "utf-8"
+    )
+    data = json.loads(
+        loombook("plan", KAVO, "-c", "cv-2a", "-b", small_book, "--format", "json").output
+    )
+    assert {level["verdict"] for level in data["levels"]} == {"thin"}

@@ -1,0 +1,68 @@
+"""Stops bar pins from plans; acceptances close findings, not plans; bad ones are found."""
+
+from __future__ import annotations
+
+import json
+
+from conftest import loombook
+from test_commands import KAVO, edit
+
+
+def plan(book):
+    done = loombook("plan", KAVO, "-c", "cv-2a", "-b", book, "--format", "json")
+    return json.loads(done.output)
+
+
+def test_a_stop_on_the_switched_pin_takes_it_out_of_the_plan(small_book):
+    assert plan(small_book)["turn_on"]["cavity"] == "7"
+    # The same cavity described once more: nobody can say what it is.
+    edit(
+        small_book,
+        "      - cavity: 7\n",
+        "      - {cavity: 7, function: illumination}\n      - cavity: 7\n",
+    )
+    assert "PIN101" in loombook("check", small_book).output
+    assert plan(small_book)["turn_on"]["cavity"] != "7"
+
+
+def test_a_stop_on_another_pin_leaves_the_plan_alone(small_book):
+    before = plan(small_book)
+    edit(small_book, "    empty: [8,", "    empty: [6, 8,")
+    after = plan(small_book)
+    assert "PIN103" in loombook("check", small_book).output
+    assert after["kind"] == before["kind"]
+    assert after["feeds"] == before["feeds"]
+
+
+def with_acceptance(book, entry):
+    path = book / "vehicles" / "ostrel" / f"{KAVO}.yaml"
+    text = path.read_text("utf-8")
+    assert "\naccept: []\n" in text
+    path.write_text(text.replace("\naccept: []\n", f"\naccept:\n  - {entry}\n"), "utf-8")
+
+
+def test_an_acceptance_closes_the_finding_it_names(small_book):
+    edit(small_book, "    empty: [8,", "    empty: [6, 8,")
+    assert loombook("check", small_book).exit_code == 1
+    with_acceptance(
+        small_book, "{rule: PIN103, at: A.6, reason: both were seen on different cars, who: me}"
+    )
+    done = loombook("check", small_book)
+    assert done.exit_code == 0, done.output
+    assert "accepted: both were seen on different cars" in done.output
+
+
+def test_an_acceptance_elsewhere_closes_nothing_and_is_found(small_book):
+    edit(small_book, "    empty: [8,", "    empty: [6, 8,")
+    with_acceptance(small_book, "{rule: PIN103, at: A.7, reason: wrong place for it, who: me}")
+    done = loombook("check", small_book)
+    assert done.exit_code == 1
+    assert "BOK110" in done.output
+    assert "2 to mend" in done.output
+
+
+def test_a_hazard_cannot_be_accepted(small_book):
+    with_acceptance(small_book, "{rule: MET103, at: A.7, reason: it will be fine, who: me}")
+    done = loombook("check", small_book)
+    assert done.exit_code == 1
+    assert "BOK111" in done.output
