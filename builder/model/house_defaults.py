@@ -146,6 +146,7 @@ class HouseDefaults:
         250.0, "A", "largest fuse before a 1/0 AWG copper wire"
     )
     fuse_distance_m: float = _default(0.45, "m", "most wire between the battery and the main fuse")
+    radio_fuse_share: float = _default(0.2, "", "share of the radio's fuse that a tap may take")
     ground_lead_max_m: float = _default(0.5, "m", "longest ground lead of an amplifier")
     alternator_idle_share: float = _default(
         0.55, "", "share of an alternator's rating left at hot idle"

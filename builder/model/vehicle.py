@@ -315,7 +315,7 @@ class SpeakerChannel:
     volume: str  # variable | fixed | unknown
     upmix: Tri
     bass_table: tuple[BassPoint, ...]
-    in_line: tuple[str, ...]
+    in_line: tuple[str, ...]  # fader | series_capacitor | second_speaker | ...
     shared_return: Tri
     path: DataPath
 

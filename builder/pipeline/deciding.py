@@ -19,6 +19,10 @@ from builder.rules.rule import Scope
 _NOT_ABOUT_PINS = frozenset({"accept", "photos", "edited", "id", "how_to_tell"})
 """Parts of a record a stop may stand on without making a pin doubtful."""
 
+_ABOUT_GRADES = frozenset({"EVD101", "EVD102", "EVD104"})
+"""Rules that say how far a pin is proved. The planner weighs grades itself, and asks for the
+reading that settles a doubt; barring the pin would only hide that."""
+
 
 @dataclass(frozen=True, slots=True)
 class DecidedPlan:
@@ -36,7 +40,9 @@ def barred_paths(findings: Iterable[Finding]) -> dict[DataPath, str]:
     return {
         finding.path: f"{finding.rule_id}: {finding.message}"
         for finding in findings
-        if finding.severity is Severity.STOP and not _NOT_ABOUT_PINS & set(finding.path[:1])
+        if finding.severity is Severity.STOP
+        and finding.rule_id not in _ABOUT_GRADES
+        and not _NOT_ABOUT_PINS & set(finding.path[:1])
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable
@@ -141,8 +142,8 @@ def fuse_ceiling_a(conductor: Conductor, defaults: HouseDefaults) -> Amperes:
     """Return the largest fuse that may stand before a conductor. [A]
 
     The house table for its AWG sizes. Between them a straight line over the area that conducts,
-    under the thinnest in proportion to it, beyond the thickest no more than that: the table
-    bends downward, so each of these stays under it. Not known to be copper: times a factor.
+    under the thinnest in proportion to it, beyond the thickest no more than that; a fuse is then
+    rounded down to a standard size. Not known to be copper: times a factor.
 
     Raises:
         ValueError: the size is unknown.
@@ -154,7 +155,7 @@ def fuse_ceiling_a(conductor: Conductor, defaults: HouseDefaults) -> Amperes:
 
 def _copper_ceiling_a(area_mm2: float, ceilings: dict[str, Amperes]) -> Amperes:
     points = [(0.0, 0.0), *((awg_area_mm2(size), amps) for size, amps in ceilings.items())]
-    for (thin, low), (thick, high) in zip(points, points[1:], strict=False):
+    for (thin, low), (thick, high) in pairwise(points):
         if area_mm2 < thick * (1 - 1e-9):
             return low + (high - low) * (area_mm2 - thin) / (thick - thin)
         if area_mm2 <= thick * (1 + 1e-9):

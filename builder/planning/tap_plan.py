@@ -15,24 +15,22 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.doors import choose_doors
-from builder.planning.input_type import input_objections, input_reasons, swaps_legs
+from builder.planning.feeds import list_feeds, pair_band, weak_pair_objections
+from builder.planning.input_type import input_objections, input_reasons
 from builder.planning.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
 from builder.planning.level_survey import LevelSurvey, survey_levels
-from builder.planning.measurements import pair_readings
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.open_ends import list_open_ends
 from builder.planning.parallel_tap import parallel_reasons, shared_return_objections
-from builder.planning.plan import Feed, Plan, ProofReading, Reason
+from builder.planning.plan import Plan, ProofReading, Reason
 from builder.planning.plan_json import plan_as_json
-from builder.planning.selection import Selection, Tap
+from builder.planning.selection import Selection
 from builder.planning.serving import serves
 from builder.planning.sources import Sources, find_sources
 from builder.planning.sub_source import PURPOSE as SUB_PURPOSE
 from builder.planning.sub_source import choose_sub_source
-from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, DOORS_FROM_INPUTS
+from builder.planning.tables import DEVICE_RECORD, DOORS_FROM_INPUTS
 from builder.planning.trust import (
-    LISTENING,
-    RELIABLE,
     GradeOf,
     Trust,
     grade_by_readings,
@@ -107,7 +105,7 @@ def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
         *emergency_call_objections(vehicle, selection),
         *levels.objections,
         *turn_on.objections,
-        *_weak_pairs(work, selection),
+        *weak_pair_objections(vehicle, selection, work.trust, work.defaults),
     )
     return Plan(
         kind=plan_kind(objections),
@@ -116,7 +114,7 @@ def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
         purpose=selection.purpose,
         grade=_weakest(work, selection, turn_on),
         because=_reasons(work, sources, selection, levels, turn_on),
-        feeds=_feeds(work, selection),
+        feeds=list_feeds(selection, converter, work.trust),
         insulate=list_open_ends(selection, converter, turn_on.turn_on) if selection.taps else (),
         turn_on=turn_on.turn_on,
         ladder=turn_on.ladder,
@@ -158,51 +156,11 @@ def _purpose(converter: Converter) -> str:
     return "amplify the doors" if converter.inputs >= DOORS_FROM_INPUTS else SUB_PURPOSE
 
 
-def _asked(tap: Tap) -> frozenset[str]:
-    return RELIABLE if tap.treatment == "intercept" else LISTENING
-
-
-def _pair_band(work: _Work, tap: Tap) -> str:
-    return worst_band(work.trust.grade(leg.pin).band for leg in tap.pair.legs)
-
-
-def _weak_pairs(work: _Work, selection: Selection) -> list[Objection]:
-    weak = [tap for tap in selection.taps if _pair_band(work, tap) not in _asked(tap)]
-    return [_prove_pair(work, tap) for tap in weak]
-
-
-def _prove_pair(work: _Work, tap: Tap) -> Objection:
-    weak = [
-        f"{leg.name} {grade.band}: {grade.why}"
-        for leg in tap.pair.legs
-        if (grade := work.trust.grade(leg.pin)).band not in _asked(tap)
-    ]
-    verb = "broken" if tap.treatment == "intercept" else "tapped"
-    decision = f"prove the {tap.pair.channel} pair before it is {verb}"
-    readings = pair_readings(work.vehicle, tap.pair, work.defaults, open_only=True)
-    return object_to(decision, "; ".join(weak), COMMON_PRACTICE, settled_by=readings)
-
-
 def _weakest(work: _Work, selection: Selection, turn_on: TurnOnChoice) -> str:
-    bands = [_pair_band(work, tap) for tap in selection.taps]
+    bands = [pair_band(work.trust, tap) for tap in selection.taps]
     if turn_on.place is not None and turn_on.place.pin is not None:
         bands.append(work.trust.grade(turn_on.place.pin).band)
     return worst_band(bands)
-
-
-def _feeds(work: _Work, selection: Selection) -> tuple[Feed, ...]:
-    return tuple(feed for tap in selection.taps for feed in _tap_feeds(work, tap))
-
-
-def _tap_feeds(work: _Work, tap: Tap) -> list[Feed]:
-    legs = tap.pair.legs[::-1] if swaps_legs(tap.pair, work.converter) else tap.pair.legs
-    return [
-        Feed(
-            tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,
-            tap.treatment, leg.wire, work.trust.grade(leg.pin).band, leg.pin.path,
-        )
-        for terminal, leg in zip(("positive", "negative"), legs, strict=True)
-    ]  # fmt: skip
 
 
 def _reasons(

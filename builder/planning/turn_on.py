@@ -7,21 +7,15 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import ProtectedSound, Vehicle
-from builder.planning.doubt_readings import key_off_reading
-from builder.planning.kept_sounds import gives, key_off_sounds
-from builder.planning.measurements import pair_readings, place_readings
-from builder.planning.objections import Objection, object_to
-from builder.planning.plan import ProofReading, Reason, Rung, TurnOn
+from builder.planning.kept_sounds import key_off_sounds
+from builder.planning.objections import Objection
+from builder.planning.plan import Reason, Rung, TurnOn
 from builder.planning.selection import Selection
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
 from builder.planning.trust import Trust
-from builder.planning.turn_on_places import Place, awake_volts, find_places, is_logic_level
-
-FOLLOWS_THE_RADIO = frozenset({1, 5})
-"""Rungs that are live whenever the radio is awake, key or no key."""
-
-NEEDS_THE_KEY = frozenset({2, 3, 4, 7})
-"""Rungs that die with the key or the door. A retained supply dies when the door opens."""
+from builder.planning.turn_on_objections import FOLLOWS_THE_RADIO, Choice, turn_on_objections
+from builder.planning.turn_on_places import Place, find_places
+from builder.planning.turn_on_wires import awake_volts, is_logic_level
 
 _NEVER = {
     "constant": "never goes off, so the battery goes flat",
@@ -75,7 +69,7 @@ def choose_turn_on(
         chosen,
         tuple(reasons),
         _losses(chosen),
-        tuple(_objections(chosen, places, key_off, _Car(vehicle, selection, defaults))),
+        tuple(turn_on_objections(chosen, places, key_off, Choice(vehicle, selection, defaults))),
     )
 
 
@@ -110,14 +104,20 @@ def _turn_on(chosen: Place | None, converter: Converter) -> TurnOn:
         return TurnOn(None, "none", None, None, None, None, None, None, because)
     return TurnOn(
         chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
-        chosen.draw_ma, chosen.capacity_ma, chosen.because, chosen.path,
+        chosen.draw_ma, chosen.capacity_ma, f"{_named(chosen)}: {chosen.because}", chosen.path,
     )  # fmt: skip
+
+
+def _named(place: Place) -> str:
+    """A place as a person names it, e.g. "retained at A.7, rung 2"."""
+    where = f" at {place.where}" if place.where else ""
+    return f"{place.kind.replace('_', ' ')}{where}, rung {place.rung}"
 
 
 def _passive(chosen: Place | None) -> TurnOn:
     because = "the converter has no supply and needs no turn-on; the amplifier needs one of its own"
     if chosen is not None:
-        because += f": {chosen.kind.replace('_', ' ')} at {chosen.where}, rung {chosen.rung}"
+        because += f": {_named(chosen)}"
     path = chosen.path if chosen else None
     return TurnOn(None, "none", None, None, None, None, None, None, because, path)
 
@@ -148,8 +148,7 @@ def _never_reasons(vehicle: Vehicle) -> list[Reason]:
 def _place_reasons(
     place: Place, vehicle: Vehicle, converter: Converter, defaults: HouseDefaults
 ) -> list[Reason]:
-    where = f" at {place.where}" if place.where else ""
-    decision = f"switch on by {place.kind.replace('_', ' ')}{where}"
+    decision = f"switch on by {_named(place)}"
     reasons = [Reason(decision, place.because, COMMON_PRACTICE)]
     if converter.kind == "active" and converter.remote_out is not None:
         because = (
@@ -190,70 +189,3 @@ def _losses(place: Place | None) -> tuple[str, ...]:
         8: "The new amplifier comes on late and may cut quiet passages.",
     }
     return (said[place.rung],) if place.rung in said else ()
-
-
-@dataclass(frozen=True, slots=True)
-class _Car:
-    """What readings are asked of."""
-
-    vehicle: Vehicle
-    selection: Selection
-    defaults: HouseDefaults
-
-
-def _objections(
-    chosen: Place | None, places: list[Place], key_off: list[ProtectedSound], car: _Car
-) -> list[Objection]:
-    if chosen is None:
-        tried = "; ".join(
-            f"{place.kind.replace('_', ' ')} {place.where}: {place.because}".replace(" :", ":")
-            for place in places
-            if place.verdict == "refused"
-        )
-        because = tried or "no switched wire, no switched fuse position, and nothing to wake from"
-        because += ". A switched fuse position, read asleep and in accessory, would change that"
-        return [object_to("nothing may switch it on", because, COMMON_PRACTICE)]
-    objections = []
-    if chosen.verdict == "weak":
-        objections.append(_prove_first(chosen, car))
-    if key_off and chosen.rung not in FOLLOWS_THE_RADIO:
-        objections.append(_key_off_lost(chosen, key_off, car))
-    return objections
-
-
-def _prove_first(place: Place, car: _Car) -> Objection:
-    decision = f"prove {place.where} before it switches anything on"
-    if place.kind == "offset_wake":
-        pair = car.selection.taps[0].pair
-        readings = pair_readings(car.vehicle, pair, car.defaults, open_only=True)
-    else:
-        readings = place_readings(car.vehicle, place, car.defaults, open_only=True)
-    return object_to(decision, place.because, COMMON_PRACTICE, settled_by=readings)
-
-
-def _key_off_lost(place: Place, sounds: list[ProtectedSound], car: _Car) -> Objection:
-    sure = any(sound.plays_key_off == "yes" for sound in sounds)
-    names = ", ".join(sound.sound for sound in sounds)
-    verb = "plays" if sure else "may play"
-    then = "is dead then" if place.rung in NEEDS_THE_KEY else "comes on too late for it"
-    because = (
-        f"{names} {verb} with the key off, and {place.kind.replace('_', ' ')} {then}. Leave that "
-        "speaker on the car, or use a converter that wakes from the bias of a pair"
-    )
-    if not sure:
-        because += ". Listen with the key off first"
-    return object_to(
-        "a sound would be lost",
-        because,
-        COMMON_PRACTICE,
-        settled_by=() if sure else _listen(sounds, car.selection),
-    )
-
-
-def _listen(sounds: list[ProtectedSound], selection: Selection) -> list[ProofReading]:
-    return [
-        key_off_reading(tap.pair, sound.sound)
-        for sound in sounds
-        for tap in selection.broken
-        if gives(sound, tap.pair.channel)
-    ]

@@ -9,10 +9,11 @@ from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import FusePosition, Pin, Plug, Vehicle
-from builder.planning.pairs import GROUND_REFERENCES, Pair
+from builder.planning.pairs import Pair
 from builder.planning.selection import Selection
-from builder.planning.tables import LOGIC_DRAW_MAX_MA, SOURCE_CHANGE_MAX_V
+from builder.planning.tables import LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
+from builder.planning.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
 
 RUNGS = {
     1: "amplifier_on",
@@ -92,7 +93,7 @@ class _Wires:
         return "no such wire is described"
 
     def _judge(self, rung: int, plug: Plug, pin: Pin) -> Place:
-        capacity, said = _capacity(pin)
+        capacity, said = wire_capacity_ma(pin)
         verdict, because = self.verdict_of(pin, capacity)
         if said and verdict in ("fit", "weak"):
             because = f"{because}; {said}"
@@ -115,7 +116,7 @@ class _Wires:
             return "refused", bar
         if not holds_for_whole_scope(self.vehicle, pin.only_if):
             return "refused", "it is there only in a part of the cars this record is about"
-        against = _reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma)
+        against = reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma)
         if against is not None:
             return "refused", against
         grade = self.trust.grade(pin)
@@ -138,49 +139,6 @@ class _Wires:
                 "it can give"
             )
         return None
-
-
-def _capacity(pin: Pin) -> tuple[float | None, str]:
-    """What a wire can give [mA], None when not recorded, and what to say of that."""
-    if pin.max_source_ma is not None:
-        return pin.max_source_ma, ""
-    if pin.fuse is not None and pin.fuse.rating_a is not None:
-        return pin.fuse.rating_a * 1000, f"its fuse {pin.fuse.place} allows {pin.fuse.rating_a:g} A"
-    return None, "what it can give is not recorded"
-
-
-def is_logic_level(pin: Pin, defaults: HouseDefaults) -> bool:
-    """Whether an output works at 3.3 V or 5 V."""
-    return pin.level_v is not None and pin.level_v <= defaults.logic_on_max_v
-
-
-def awake_volts(pin: Pin, states: tuple[str, ...]) -> list[float]:
-    """Return the DC volts to ground read in these states. [V]"""
-    return [
-        reading.value
-        for reading in pin.readings
-        if reading.state in states
-        and reading.quantity == "dc_v"
-        and reading.value is not None
-        and reading.against in GROUND_REFERENCES
-    ]
-
-
-def _reads_wrong(pin: Pin, defaults: HouseDefaults) -> str | None:
-    """What a wire's own readings say against it as a turn-on source, or None."""
-    if pin.function != "amplifier_on":
-        return None
-    tuner, other = awake_volts(pin, ("tuner",)), awake_volts(pin, ("other_source",))
-    if tuner and other and max(tuner + other) - min(tuner + other) > SOURCE_CHANGE_MAX_V:
-        return (
-            f"it follows the source: {max(tuner):.1f} V on the tuner, {min(other):.1f} V on "
-            "another, as an aerial lead does"
-        )
-    on = awake_volts(pin, ("radio_on_zero", "radio_on_tone", "tuner", "other_source"))
-    least = defaults.turn_on_min_v
-    if on and min(on) < least and not is_logic_level(pin, defaults):
-        return f"it reads {min(on):.1f} V with the radio on, {least:g} V is asked"
-    return None
 
 
 def _fuse_positions(wires: _Wires) -> list[Place]:

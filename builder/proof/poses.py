@@ -83,10 +83,10 @@ def mirror(housing: Housing) -> dict[str, str]:
 
 
 def _places(housing: Housing) -> Rows:
-    shifts = housing.row_shift or (0.0,) * len(housing.rows)
+    shifts = (*housing.row_shift, *(0.0 for _ in housing.rows))
     return tuple(
         tuple((column + shift, name) for column, name in enumerate(row) if name is not None)
-        for row, shift in zip(housing.rows, shifts, strict=True)
+        for row, shift in zip(housing.rows, shifts, strict=False)
     )
 
 
@@ -108,7 +108,7 @@ def _pose_map(rows: Rows, upright: bool, pose: Pose) -> dict[str, str]:
 def _row_pairs(rows: Rows, index: int, other: int, reverse: bool) -> dict[str, str]:
     """Match one row with its image, slid by the amount that matches most cavities."""
     span = [place for row in rows for place, _ in row]
-    total = min(span) + max(span)
+    total = min(span, default=0.0) + max(span, default=0.0)
     moved = [(total - place if reverse else place, name) for place, name in rows[index]]
     slides = {0.0} | {
         round(target - place, 6)

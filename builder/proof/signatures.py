@@ -51,7 +51,7 @@ def _speaker_ids(vehicle: Vehicle, pin: Pin) -> list[str]:
     carried = vehicle.channel(pin.channel) if pin.channel else None
     plain = [f"speaker_{name}" for name in _speaker_families(vehicle, pin, carried)]
     behind = [f"{name}_capacitor" for name in plain]
-    if carried and any("capacitor" in item.lower() for item in carried.in_line):
+    if carried and "series_capacitor" in carried.in_line:
         return behind
     return plain + behind if (pin.channel or "").endswith("tweeter") else plain
 

@@ -40,7 +40,7 @@ def mates_of(vehicle: Vehicle, place: Place) -> tuple[Place, ...]:
     """Return the pins that make a pair with this one: the other leg, or the other data wire."""
     pin = place.pin
     if pin.function in ("speaker", "line"):
-        found = list(_other_legs(vehicle, pin)) if pin.channel and pin.leg else []
+        found = list(_other_legs(vehicle, place)) if pin.channel and pin.leg else []
     elif pin.function in ("data_high", "data_low"):
         found = list(_other_data(vehicle, place))
     else:
@@ -49,9 +49,12 @@ def mates_of(vehicle: Vehicle, place: Place) -> tuple[Place, ...]:
     return same or tuple(found)
 
 
-def _other_legs(vehicle: Vehicle, pin: Pin) -> Iterator[Place]:
-    channel, function, leg = pin.channel, pin.function, pin.leg
-    for plug in vehicle.plugs:
+def _other_legs(vehicle: Vehicle, place: Place) -> Iterator[Place]:
+    """Yield the other leg of the pair. A line has two ends with a plug each: only this end counts,
+    or what was measured at the radio would prove the amplifier's plug."""
+    channel, function, leg = place.pin.channel, place.pin.function, place.pin.leg
+    plugs = [plug for plug in vehicle.plugs if function != "line" or plug.id == place.plug]
+    for plug in plugs:
         for other in plug.pins:
             if other.channel == channel and other.function == function and other.leg != leg:
                 yield Place(plug.id, other)

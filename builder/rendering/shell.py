@@ -10,7 +10,6 @@ from __future__ import annotations
 import html
 import logging
 import re
-import shutil
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -156,8 +155,3 @@ def _assets(built: Path) -> list[tuple[str, bytes]]:
         for s in styles
     ]
     return themed + [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
-
-
-def discard(work_folder: Path) -> None:
-    """Remove what `build_shell` left behind."""
-    shutil.rmtree(work_folder, ignore_errors=True)

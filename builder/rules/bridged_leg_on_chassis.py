@@ -49,8 +49,9 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Reading, Vehicle
-from builder.rules.pair_readings import is_bridged, ohms_to_body
-from builder.rules.pin_readings import exceeds
+from builder.model.words import PAIRED
+from builder.rules.pair_readings import biases_of
+from builder.rules.pin_readings import GROUND_REFERENCES, exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms
@@ -59,16 +60,22 @@ from builder.rules.wording import called, ohms
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield ohms readings that tie a bridged leg to the body."""
     open_ohm = shelf.defaults.body_open_ohm
-    for pair in wiring_of(vehicle).pairs:
-        found = [
-            (site, reading)
-            for site in (*pair.positives, *pair.negatives)
-            for reading in ohms_to_body(site)
-            if reading.value is not None and exceeds(open_ohm, reading.value)
-        ]
-        if found and is_bridged(pair, vehicle, shelf):
-            for site, reading in found:
-                yield _fault(site, reading, shelf)
+    for site, reading in wiring_of(vehicle).ohms:
+        if reading.value is None or not exceeds(open_ohm, reading.value):
+            continue
+        to_body = site.pin.function in PAIRED and reading.against in GROUND_REFERENCES
+        if to_body and _is_bridged(site, vehicle, shelf):
+            yield _fault(site, reading, shelf)
+
+
+def _is_bridged(site: Site, vehicle: Vehicle, shelf: Shelf) -> bool:
+    """Whether both legs of its pair are driven: the radio says so, or a leg carries a bias."""
+    if vehicle.radio.outputs == "bridged" and site.plug.unit == "radio":
+        return True
+    return any(
+        bias.high_v >= shelf.defaults.biased_leg_min_v and site in (bias.low, bias.high)
+        for bias in biases_of(vehicle)
+    )
 
 
 def _fault(site: Site, reading: Reading, shelf: Shelf) -> Fault:

@@ -3,7 +3,8 @@
 What it catches
 ---------------
 A measured `clean_max_v_rms` above (2 · bias − 1.5 V) / √2, where the bias is what the legs of
-that pair rest at.
+that pair rest at: a warning, because the level may have been read with the engine running
+and the bias without. Above what the bias allows at 14.4 V it is a fault (fix).
 
 Why it matters in the bay
 -------------------------
@@ -16,7 +17,7 @@ Fails::
 
     # the legs rest at 6.4 V: at most (2 · 6.4 − 1.5) / √2 = 7.99 V RMS
     channels:
-      - {channel: front-left, level: {clean_max_v_rms: 9.4}}
+      - {channel: front-left, level: {clean_max_v_rms: 9.9}}
 
 Passes::
 
@@ -43,43 +44,63 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import SpeakerChannel, Vehicle
-from builder.rules.pair_readings import biases
-from builder.rules.pin_readings import exceeds, value_of
+from builder.rules.pair_readings import Bias, biases_of
+from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import Pair, wiring_of
 from builder.rules.wording import volts
 
 _STAGE_LOSS_V = 1.5
+_CHARGING_V = 14.4
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield measured levels that the highest bias seen on their pair cannot give."""
-    wiring = wiring_of(vehicle)
     for channel in vehicle.channels:
         level_v = channel.level.clean_max_v_rms if channel.level else None
-        bias_v = _highest_bias_v(channel, wiring.pairs)
-        if level_v is None or bias_v is None or bias_v < shelf.defaults.biased_leg_min_v:
+        if level_v is None:
             continue
-        limit_v = (2 * bias_v - _STAGE_LOSS_V) / math.sqrt(2)
-        if exceeds(level_v, limit_v):
-            yield Fault(
-                (*channel.path, "level", "clean_max_v_rms"),
-                f"{channel.channel} is said to give {volts(level_v)} RMS clean, but its legs rest "
-                f"at {volts(bias_v)}, which allows {volts(limit_v)}: it was read while clipping, "
-                "or on another pair",
-                "measure the clean level and the bias again with the car in one state",
-            )
+        bias = max(_biases(channel, biases_of(vehicle)), key=_bias_v, default=None)
+        if bias is None or _bias_v(bias) < shelf.defaults.biased_leg_min_v:
+            continue
+        if exceeds(level_v, _clean_limit_v(_bias_v(bias))):
+            charging_v = _clean_limit_v(_bias_v(bias) * _rise(bias))
+            yield _fault(channel, level_v, bias, charging_v)
 
 
-def _highest_bias_v(channel: SpeakerChannel, pairs: tuple[Pair, ...]) -> float | None:
-    """The highest mean bias of the pair in any session [V]."""
-    found = [
-        (value_of(legs.positive_reading) + value_of(legs.negative_reading)) / 2
-        for pair in pairs
-        if pair.channel == channel.channel and pair.unit == channel.driven_by
-        for legs in biases(pair)
-    ]
-    return max(found, default=None)
+def _biases(channel: SpeakerChannel, biases: tuple[Bias, ...]) -> Iterator[Bias]:
+    for bias in biases:
+        if bias.pair.channel == channel.channel and bias.pair.unit == channel.driven_by:
+            yield bias
+
+
+def _bias_v(bias: Bias) -> float:
+    return (bias.low_v + bias.high_v) / 2
+
+
+def _clean_limit_v(bias_v: float) -> float:
+    """The highest clean level that a bridge resting at `bias_v` can give [V RMS]."""
+    return (2 * bias_v - _STAGE_LOSS_V) / math.sqrt(2)
+
+
+def _rise(bias: Bias) -> float:
+    """How much the bias rises when the engine charges; a boosted rail does not follow."""
+    battery = bias.low_reading.battery_v
+    if battery is None or not _bias_v(bias) < battery < _CHARGING_V:
+        return 1.0
+    return _CHARGING_V / battery
+
+
+def _fault(channel: SpeakerChannel, level_v: float, bias: Bias, charging_v: float) -> Fault:
+    possible = not exceeds(level_v, charging_v)
+    return Fault(
+        (*channel.path, "level", "clean_max_v_rms"),
+        f"{channel.channel} is said to give {volts(level_v)} RMS clean, but its legs rest "
+        f"at {volts(_bias_v(bias))}, which allows {volts(_clean_limit_v(_bias_v(bias)))} "
+        f"({volts(charging_v)} while charging): it was read while clipping, on another pair, or "
+        "with the engine running",
+        "measure the clean level and the bias again with the car in one state",
+        Severity.WARN if possible else None,
+    )
 
 
 RULE = Rule(

@@ -46,8 +46,14 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Pin, Reading, Vehicle
 from builder.model.words import SUPPLIES
-from builder.rules.pair_readings import biases, ohms_to_cavity
-from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
+from builder.rules.pair_readings import biases_of
+from builder.rules.pin_readings import (
+    GROUND_REFERENCES,
+    LIVE_STATES,
+    exceeds,
+    ground_volts,
+    value_of,
+)
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms, volts
@@ -64,42 +70,45 @@ _HELP = "type function: data_high or data_low, and put no load or tap on it"
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings that only a data pair gives, on pins called something else."""
     defaults, wiring = shelf.defaults, wiring_of(vehicle)
-    for site in wiring.sites:
-        if site.pin.readings and site.pin.function not in _MAY_BE_LIKE_DATA:
-            yield from _ohms(site, defaults)
+    for site, reading in wiring.ohms:
+        if site.pin.function not in _MAY_BE_LIKE_DATA and _is_data_pair(reading, defaults):
+            yield _ohms_fault(site, reading, defaults)
     for site in wiring.having(*SUPPLIES, "amplifier_on"):
         for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function]):
             if _rests_like_data(reading, site.pin, defaults):
                 yield _volts_fault(site, reading, defaults)
-    for pair in wiring.pairs:
-        for legs in biases(pair) if pair.function == "speaker" else ():
-            readings = (legs.positive_reading, legs.negative_reading)
-            if all(_at_data_level(reading, defaults) for reading in readings):
-                yield _volts_fault(legs.positive, legs.positive_reading, defaults)
+    for bias in biases_of(vehicle):
+        if bias.pair.function == "speaker" and all(
+            _at_data_level(value_v, defaults) for value_v in (bias.low_v, bias.high_v)
+        ):
+            yield _volts_fault(bias.low, bias.low_reading, defaults)
 
 
-def _ohms(site: Site, defaults: HouseDefaults) -> Iterator[Fault]:
-    low, high = defaults.data_pair_min_ohm, defaults.data_pair_max_ohm
-    for reading in ohms_to_cavity(site):
-        value = reading.value
-        if value is not None and not exceeds(low, value) and not exceeds(value, high):
-            yield Fault(
-                (*reading.path, "value"),
-                f"{called(site)} reads {ohms(value)} to cavity {reading.against} ({low:g} to "
-                f"{ohms(high)} is a data pair): a load or tap on it disturbs the car's network",
-                _HELP,
-            )
+def _is_data_pair(reading: Reading, defaults: HouseDefaults) -> bool:
+    value, low, high = reading.value, defaults.data_pair_min_ohm, defaults.data_pair_max_ohm
+    if value is None or reading.against in GROUND_REFERENCES:
+        return False
+    return not exceeds(low, value) and not exceeds(value, high)
+
+
+def _ohms_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:
+    return Fault(
+        (*reading.path, "value"),
+        f"{called(site)} reads {ohms(reading.value)} to cavity {reading.against} "
+        f"({defaults.data_pair_min_ohm:g} to {ohms(defaults.data_pair_max_ohm)} is a data pair): "
+        "a load or tap on it disturbs the car's network",
+        _HELP,
+    )
 
 
 def _rests_like_data(reading: Reading, pin: Pin, defaults: HouseDefaults) -> bool:
     logic = pin.level_v is not None and pin.level_v < defaults.logic_level_max_v
-    return reading.load == "none" and not logic and _at_data_level(reading, defaults)
+    return reading.load == "none" and not logic and _at_data_level(value_of(reading), defaults)
 
 
-def _at_data_level(reading: Reading, defaults: HouseDefaults) -> bool:
-    value = value_of(reading)
-    low, high = defaults.data_level_min_v, defaults.data_level_max_v
-    return not exceeds(low, value) and not exceeds(value, high)
+def _at_data_level(value_v: float, defaults: HouseDefaults) -> bool:
+    low_v, high_v = defaults.data_level_min_v, defaults.data_level_max_v
+    return not exceeds(low_v, value_v) and not exceeds(value_v, high_v)
 
 
 def _volts_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:

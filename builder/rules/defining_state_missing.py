@@ -2,8 +2,9 @@
 
 What it catches
 ---------------
-A pin with readings of which nobody has yet measured every state that tells its function
-from others, for example an accessory wire never read asleep.
+A supply, ground, turn-on, illumination or speaker pin with readings of which nobody has yet
+measured every state that tells its function from others, for example an accessory wire never
+read asleep. What both legs of a pair lack is said once.
 
 Why it matters in the bay
 -------------------------
@@ -44,17 +45,26 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.model.words import SUPPLIES
 from builder.rules.grades import grades_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called
 
+_JUDGED = SUPPLIES | {"ground", "speaker", "amplifier_on", "illumination"}
+
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield measured pins with what is still missing for a full proof."""
+    said: set[tuple[str, str, tuple[str, ...]]] = set()
     for site, grade in grades_of(vehicle, shelf):
-        if site.pin.readings and grade.missing:
+        pin = site.pin
+        if not pin.readings or not grade.missing or pin.function not in _JUDGED:
+            continue
+        of_pair = (site.plug.unit, pin.channel or site.name, grade.missing)
+        if of_pair not in said:
+            said.add(of_pair)
             yield Fault(
-                (*site.pin.path, "readings"),
+                (*pin.path, "readings"),
                 f"{called(site)} was not measured in every state that defines it; "
                 f"missing: {'; '.join(grade.missing)}",
                 "add these readings at the next chance",

@@ -25,13 +25,16 @@ _last: list[tuple[Vehicle, HouseDefaults, Graded]] = []
 def grades_of(vehicle: Vehicle, shelf: Shelf) -> Graded:
     """The grade of every described pin that has a reading or a claim, in record order."""
     if not _last or _last[0][0] is not vehicle or _last[0][1] is not shelf.defaults:
-        graded = tuple(
-            (site, grade_pin(vehicle, site.pin, shelf.defaults))
-            for site in wiring_of(vehicle).sites
-            if site.pin.readings or site.pin.claims
-        )
-        _last[:] = [(vehicle, shelf.defaults, graded)]
+        _last[:] = [(vehicle, shelf.defaults, _grade(vehicle, shelf.defaults))]
     return _last[0][2]
+
+
+def _grade(vehicle: Vehicle, defaults: HouseDefaults) -> Graded:
+    return tuple(
+        (site, grade_pin(vehicle, site.pin, defaults))
+        for site in wiring_of(vehicle).sites
+        if site.pin.readings or site.pin.claims
+    )
 
 
 def role_sites(vehicle: Vehicle, role: str) -> list[Site]:

@@ -44,9 +44,9 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Reading, Vehicle
-from builder.rules.pin_readings import exceeds, is_ground_volts, value_of
+from builder.rules.pin_readings import GROUND_REFERENCES, exceeds, is_ground_volts, value_of
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import GROUND_REFERENCES, wiring_of
+from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, ohms, volts
 
 _NO_CURRENT = frozenset({"crank", "unplugged", "battery_off"})

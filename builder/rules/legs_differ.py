@@ -18,12 +18,12 @@ Fails::
       function: speaker
       channel: front-left
       leg: positive
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.46}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.46, battery_v: 12.4}]
     - cavity: 4
       function: speaker
       channel: front-left
       leg: negative
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.18}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.18, battery_v: 12.4}]
 
 Passes::
 
@@ -31,12 +31,12 @@ Passes::
       function: speaker
       channel: front-left
       leg: positive
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.41}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.41, battery_v: 12.4}]
     - cavity: 4
       function: speaker
       channel: front-left
       leg: negative
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.36}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.36, battery_v: 12.4}]
 
 How to fix
 ----------
@@ -57,32 +57,30 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.rules.one_leg_biased import is_one_sided
-from builder.rules.pair_readings import Biases, biases
-from builder.rules.pin_readings import exceeds, value_of
+from builder.rules.pair_readings import Bias, biases_of
+from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield pairs whose legs rest too far apart."""
     defaults = shelf.defaults
-    for pair in wiring_of(vehicle).pairs:
-        for legs in biases(pair):
-            if is_one_sided(legs, defaults):
-                continue
-            if exceeds(legs.difference_v, defaults.leg_difference_stop_v):
-                yield _fault(legs, defaults.leg_difference_stop_v, Severity.STOP)
-            elif exceeds(legs.difference_v, defaults.leg_difference_warn_v):
-                yield _fault(legs, defaults.leg_difference_warn_v, Severity.WARN)
+    for bias in biases_of(vehicle):
+        apart_v = bias.high_v - bias.low_v
+        if not exceeds(apart_v, defaults.leg_difference_warn_v) or is_one_sided(bias, defaults):
+            continue
+        if exceeds(apart_v, defaults.leg_difference_stop_v):
+            yield _fault(bias, defaults.leg_difference_stop_v, Severity.STOP)
+        else:
+            yield _fault(bias, defaults.leg_difference_warn_v, Severity.WARN)
 
 
-def _fault(legs: Biases, limit_v: float, severity: Severity) -> Fault:
-    (low, low_reading), (high, high_reading) = legs.lower, legs.higher
+def _fault(bias: Bias, limit_v: float, severity: Severity) -> Fault:
     return Fault(
-        (*low_reading.path, "value"),
-        f"{called(low)} rests at {volts(value_of(low_reading))} and {called(high)} at "
-        f"{volts(value_of(high_reading))}: {volts(legs.difference_v)} apart, at most "
+        (*bias.low_reading.path, "value"),
+        f"{called(bias.low)} rests at {volts(bias.low_v)} and {called(bias.high)} at "
+        f"{volts(bias.high_v)}: {volts(bias.high_v - bias.low_v)} apart, at most "
         f"{volts(limit_v)} is normal; the difference is DC through the speaker",
         "measure both again within a minute; check with ohms that they are a pair",
         severity,

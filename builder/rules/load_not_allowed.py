@@ -18,15 +18,15 @@ Fails::
     - cavity: 11
       function: amplifier_on
       readings:
-        - {session: s1, state: radio_on_zero, load: lamp_0.4a, quantity: dc_v, value: 11.2}
+        - {session: s1, state: tuner, load: lamp_0.4a, quantity: dc_v, value: 11.2, battery_v: 12.4}
 
 Passes::
 
     - cavity: 11
       function: amplifier_on
       readings:
-        - {session: s1, state: radio_on_zero, quantity: dc_v, value: 12.1}
-        - {session: s1, state: radio_on_zero, load: 50ma, quantity: dc_v, value: 11.9}
+        - {session: s1, state: tuner, quantity: dc_v, value: 12.1, battery_v: 12.4}
+        - {session: s1, state: tuner, load: 50ma, quantity: dc_v, value: 11.9, battery_v: 12.4}
 
 How to fix
 ----------

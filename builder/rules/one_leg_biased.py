@@ -18,12 +18,12 @@ Fails::
       function: speaker
       channel: front-left
       leg: positive
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2, battery_v: 12.4}]
     - cavity: 4
       function: speaker
       channel: front-left
       leg: negative
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 0.0}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 0.0, battery_v: 12.4}]
 
 Passes::
 
@@ -31,12 +31,12 @@ Passes::
       function: speaker
       channel: front-left
       leg: positive
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2, battery_v: 12.4}]
     - cavity: 4
       function: speaker
       channel: front-left
       leg: negative
-      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2}]
+      readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2, battery_v: 12.4}]
 
 How to fix
 ----------
@@ -56,33 +56,28 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.rules.pair_readings import Biases, biases
-from builder.rules.pin_readings import value_of
+from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the unbiased leg of every one-sided pair."""
-    for pair in wiring_of(vehicle).pairs:
-        for legs in biases(pair):
-            if is_one_sided(legs, shelf.defaults):
-                (low, low_reading), (high, high_reading) = legs.lower, legs.higher
-                yield Fault(
-                    (*low_reading.path, "value"),
-                    f"{called(low)} rests at {volts(value_of(low_reading))} and {called(high)} at "
-                    f"{volts(value_of(high_reading))} (bridged legs rest within "
-                    f"{volts(shelf.defaults.leg_difference_stop_v)} of each other): these two are "
-                    "no bridged pair",
-                    "find each leg's mate with the ohms test and correct channel or leg",
-                )
+    near_v = shelf.defaults.leg_difference_stop_v
+    for bias in biases_of(vehicle):
+        if is_one_sided(bias, shelf.defaults):
+            yield Fault(
+                (*bias.low_reading.path, "value"),
+                f"{called(bias.low)} rests at {volts(bias.low_v)} and {called(bias.high)} at "
+                f"{volts(bias.high_v)} (bridged legs rest within {volts(near_v)} of each other): "
+                "these two are no bridged pair",
+                "find each leg's mate with the ohms test and correct channel or leg",
+            )
 
 
-def is_one_sided(legs: Biases, defaults: HouseDefaults) -> bool:
+def is_one_sided(bias: Bias, defaults: HouseDefaults) -> bool:
     """Whether one leg carries a bias and the other none."""
-    low_v, high_v = value_of(legs.lower[1]), value_of(legs.higher[1])
-    return low_v <= defaults.off_max_v and high_v >= defaults.biased_leg_min_v
+    return bias.low_v <= defaults.off_max_v and bias.high_v >= defaults.biased_leg_min_v
 
 
 RULE = Rule(

@@ -47,7 +47,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.rules.pair_readings import ohms_to_cavity
+from builder.model.words import PAIRED
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of
@@ -58,10 +58,10 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield low readings from one channel to another."""
     limit_ohm = shelf.defaults.joined_max_ohm
     wiring = wiring_of(vehicle)
-    for site in wiring.having("speaker", "line"):
-        for reading in ohms_to_cavity(site):
-            if reading.value is None or exceeds(reading.value, limit_ohm):
-                continue
+    for site, reading in wiring.ohms:
+        if site.pin.function not in PAIRED:
+            continue
+        if reading.value is not None and not exceeds(reading.value, limit_ohm):
             for other in wiring.target(site, reading.against):
                 if _apart(site, other) and not _return_shared(site, other, vehicle, wiring):
                     yield Fault(

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.model.vehicle import Pin, Reading
-from builder.rules.wiring import GROUND_REFERENCES
 
+GROUND_REFERENCES = frozenset({"battery_negative", "body"})
+"""Points of a car that count as 0 V for a reading."""
 SWITCHED = ("accessory", "run", "retained")
 """Supplies that are meant to follow the key or the radio."""
 LIVE_STATES: dict[str, frozenset[str]] = {

@@ -16,19 +16,19 @@ Fails::
 
     # s1 by northgate-audio and s2 by harbour-sound, both of 2024-05-13
     readings:
-      - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61}
-      - {session: s1, state: run, quantity: dc_v, value: 12.31}
-      - {session: s1, state: accessory, quantity: dc_v, value: 12.40}
-      - {session: s2, state: asleep, minutes: 65, quantity: dc_v, value: 12.61}
-      - {session: s2, state: run, quantity: dc_v, value: 12.31}
-      - {session: s2, state: accessory, quantity: dc_v, value: 12.40}
+      - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
+      - {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: 12.4}
+      - {session: s1, state: accessory, quantity: dc_v, value: 12.40, battery_v: 12.4}
+      - {session: s2, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
+      - {session: s2, state: run, quantity: dc_v, value: 12.31, battery_v: 12.4}
+      - {session: s2, state: accessory, quantity: dc_v, value: 12.40, battery_v: 12.4}
 
 Passes::
 
     # s1 by northgate-audio and s2 by harbour-sound, both of 2024-05-13
     readings:
-      - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61}
-      - {session: s2, state: asleep, minutes: 70, quantity: dc_v, value: 12.54}
+      - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
+      - {session: s2, state: asleep, minutes: 70, quantity: dc_v, value: 12.54, battery_v: 12.4}
 
 How to fix
 ----------
@@ -48,6 +48,7 @@ from itertools import combinations
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Session, Vehicle
+from builder.rules.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 
@@ -80,7 +81,8 @@ def _could_be_copied(first: Session, second: Session) -> bool:
 def _figures_by_session(vehicle: Vehicle) -> defaultdict[str, _Figures]:
     figures: defaultdict[str, _Figures] = defaultdict(dict)
     for site, reading in wiring_of(vehicle).measured:
-        key = (site.name, reading.state, reading.quantity, reading.against, reading.load)
+        against = "ground" if reading.against in GROUND_REFERENCES else reading.against
+        key = (site.name, reading.state, reading.quantity, against, reading.load)
         value = None if reading.value is None else round(reading.value, 2)
         figures[reading.session][key] = value
     return figures

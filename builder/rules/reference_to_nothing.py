@@ -18,14 +18,14 @@ Fails::
     sessions:
       - {id: s1, by: northgate-audio}
     readings:
-      - {session: s2, state: run, quantity: dc_v, value: 12.3}
+      - {session: s2, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
 Passes::
 
     sessions:
       - {id: s1, by: northgate-audio}
     readings:
-      - {session: s1, state: run, quantity: dc_v, value: 12.3}
+      - {session: s1, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
 How to fix
 ----------
@@ -42,9 +42,10 @@ from collections.abc import Container, Iterable, Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Plug, Reading, Vehicle
+from builder.model.vehicle import Plug, Vehicle
+from builder.rules.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import GROUND_REFERENCES, Wiring, wiring_of
+from builder.rules.wiring import Wiring, wiring_of
 from builder.rules.wording import nearest
 
 
@@ -52,7 +53,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield every name in the record that leads nowhere."""
     wiring = wiring_of(vehicle)
     yield from _plugs(vehicle, shelf)
-    yield from _sessions(vehicle, wiring)
+    yield from _sessions(wiring)
     yield from _against(vehicle, shelf, wiring)
     yield from _channels(vehicle, wiring)
     yield from _questions(vehicle, shelf)
@@ -87,20 +88,12 @@ def _look_alikes(plug: Plug, plug_ids: list[str], shelf: Shelf) -> Iterator[Faul
             yield _missing(path, "housing", entry.housing, shelf.housings, why)
 
 
-def _sessions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
+def _sessions(wiring: Wiring) -> Iterator[Fault]:
     why = "the reading has no date, meter or car"
     for _, reading in wiring.measured:
         if reading.session not in wiring.sessions:
-            yield _no_session(reading, wiring, why)
-    for position in vehicle.fuse_positions:
-        for reading in position.readings:
-            if reading.session not in wiring.sessions:
-                yield _no_session(reading, wiring, why)
-
-
-def _no_session(reading: Reading, wiring: Wiring, why: str) -> Fault:
-    path = (*reading.path, "session")
-    return _missing(path, "session", reading.session, wiring.sessions, why)
+            path = (*reading.path, "session")
+            yield _missing(path, "session", reading.session, wiring.sessions, why)
 
 
 def _against(vehicle: Vehicle, shelf: Shelf, wiring: Wiring) -> Iterator[Fault]:

@@ -33,7 +33,7 @@ Passes::
 How to fix
 ----------
 Take the test leads' ohms off and read again. Then correct `speaker_ohm`, or state under
-`in_line` what else hangs on the pair: capacitor, second speaker.
+`in_line` what else hangs on the pair: series_capacitor, second_speaker.
 
 Source
 ------
@@ -49,10 +49,10 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
-from builder.rules.pair_readings import ohms_to_cavity
+from builder.rules.pair_readings import is_mate
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import Site, Wiring, wiring_of
+from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms
 
 _NOMINALS = (2.0, 3.0, 4.0, 6.0, 8.0)
@@ -61,18 +61,10 @@ _NOMINALS = (2.0, 3.0, 4.0, 6.0, 8.0)
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings across a pair that no sound speaker of that size gives."""
     wiring = wiring_of(vehicle)
-    for site in wiring.having("speaker"):
-        for reading in ohms_to_cavity(site):
+    for site, reading in wiring.ohms:
+        if site.pin.function == "speaker" and is_mate(site, reading, wiring):
             channel = wiring.channels.get(site.pin.channel or "")
-            if _is_mate(site, reading, wiring):
-                yield from _judge(site, reading, channel, shelf.defaults)
-
-
-def _is_mate(site: Site, reading: Reading, wiring: Wiring) -> bool:
-    return any(
-        other.pin.channel == site.pin.channel and other.pin.leg != site.pin.leg
-        for other in wiring.target(site, reading.against)
-    )
+            yield from _judge(site, reading, channel, shelf.defaults)
 
 
 def _judge(
@@ -92,9 +84,7 @@ def _judge(
 
 
 def _behind_capacitor(channel: SpeakerChannel | None) -> bool:
-    return channel is not None and (
-        channel.band == "high" or any("capacitor" in part for part in channel.in_line)
-    )
+    return channel is not None and (channel.band == "high" or "series_capacitor" in channel.in_line)
 
 
 def _fault(

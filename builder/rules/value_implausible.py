@@ -38,6 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
+from builder.rules.pair_readings import is_mate
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of
 
@@ -68,11 +69,15 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     yield from _outside(power.ground_lead_m, _LEAD, ("power", "ground_lead_m"))
 
 
+def _within(value: float | None, limits: tuple[float, float, str]) -> bool:
+    return value is None or limits[0] <= value <= limits[1]
+
+
 def _outside(
     value: float | None, limits: tuple[float, float, str], path: DataPath
 ) -> Iterator[Fault]:
-    low, high, unit = limits
-    if value is not None and not low <= value <= high:
+    if value is not None and not _within(value, limits):
+        low, high, unit = limits
         yield Fault(
             path,
             f"{value:g} {unit} cannot be right here: at least {low:g} and at most {high:g} {unit} "
@@ -83,18 +88,12 @@ def _outside(
 
 def _reading(site: Site, reading: Reading, wiring: Wiring) -> Iterator[Fault]:
     limits = _LIMITS.get(reading.quantity)
-    if reading.quantity == "ohm" and _across_the_pair(site, reading, wiring):
-        limits = _SPEAKER_PAIR
-    if limits is not None:
+    if reading.quantity == "ohm" and site.pin.function == "speaker":
+        limits = _SPEAKER_PAIR if is_mate(site, reading, wiring) else limits
+    if limits is not None and not _within(reading.value, limits):
         yield from _outside(reading.value, limits, (*reading.path, "value"))
-    yield from _outside(reading.battery_v, _BATTERY, (*reading.path, "battery_v"))
-
-
-def _across_the_pair(site: Site, reading: Reading, wiring: Wiring) -> bool:
-    return site.pin.function == "speaker" and any(
-        other.pin.channel == site.pin.channel and other.pin.leg != site.pin.leg
-        for other in wiring.target(site, reading.against)
-    )
+    if not _within(reading.battery_v, _BATTERY):
+        yield from _outside(reading.battery_v, _BATTERY, (*reading.path, "battery_v"))
 
 
 def _channel(channel: SpeakerChannel) -> Iterator[Fault]:

@@ -1,20 +1,28 @@
 """What many rules look up about a vehicle, worked out once for each vehicle.
 
-A rule asks `wiring_of(vehicle)`. The last answer is kept, because a vehicle goes through the
-whole catalogue before the next one comes; keeping it changes no result.
+A rule asks `wiring_of(vehicle)`.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from builder.model.vehicle import Pin, Plug, Reading, Session, SpeakerChannel, Vehicle
+from builder.model.vehicle import (
+    Fuse,
+    FusePosition,
+    Pin,
+    Plug,
+    Reading,
+    Session,
+    SpeakerChannel,
+    Vehicle,
+)
 from builder.model.words import PAIRED
-
-GROUND_REFERENCES = frozenset({"battery_negative", "body"})
-"""Points of a car that count as 0 V for a reading."""
+from builder.planning.trust import position_as_pin
+from builder.rules.memory import LastAnswer
+from builder.rules.pin_readings import GROUND_REFERENCES
 
 
 class Site(NamedTuple):
@@ -25,8 +33,9 @@ class Site(NamedTuple):
 
     @property
     def name(self) -> str:
-        """The cavity as people say it, for example "A.4"."""
-        return f"{self.plug.id}.{self.pin.cavity}"
+        """The cavity as people say it, for example "A.4", or "cabin fuse F14"."""
+        joint = "." if self.plug.housing else " "
+        return f"{self.plug.id}{joint}{self.pin.cavity}"
 
 
 class Pair(NamedTuple):
@@ -41,7 +50,11 @@ class Pair(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Wiring:
-    """Look-ups over one vehicle. `volts` holds DC volts to ground, by pin path and state."""
+    """Look-ups over one vehicle.
+
+    `sites`, `by_cavity` and `pairs` are about plugs. `by_function`, `measured` and `ohms` also
+    hold the fuse positions, which a plan may use as a turn-on source.
+    """
 
     sites: tuple[Site, ...]
     by_function: dict[str, tuple[Site, ...]]
@@ -50,6 +63,7 @@ class Wiring:
     sessions: dict[str, Session]
     channels: dict[str, SpeakerChannel]
     measured: tuple[tuple[Site, Reading], ...]
+    ohms: tuple[tuple[Site, Reading], ...]
 
     def having(self, *functions: str) -> list[Site]:
         """Every described cavity with one of these functions."""
@@ -63,23 +77,16 @@ class Wiring:
         return self.by_cavity.get((plug, cavity) if dot else (site.plug.id, against), ())
 
 
-_last: list[tuple[Vehicle, Wiring]] = []
-
-
-def wiring_of(vehicle: Vehicle) -> Wiring:
-    """The look-ups of this vehicle."""
-    if not _last or _last[0][0] is not vehicle:
-        _last[:] = [(vehicle, _build(vehicle))]
-    return _last[0][1]
-
-
 def _build(vehicle: Vehicle) -> Wiring:
     sites = tuple(Site(plug, pin) for plug in vehicle.plugs for pin in plug.pins)
     by_function: defaultdict[str, list[Site]] = defaultdict(list)
     by_cavity: defaultdict[tuple[str, str], list[Site]] = defaultdict(list)
-    for site in sites:
+    everything = (*sites, *map(_fuse_site, vehicle.fuse_positions))
+    for site in everything:
         by_function[site.pin.function].append(site)
+    for site in sites:
         by_cavity[site.plug.id, site.pin.cavity].append(site)
+    measured = tuple((site, reading) for site in everything for reading in site.pin.readings)
     return Wiring(
         sites=sites,
         by_function={key: tuple(found) for key, found in by_function.items()},
@@ -87,8 +94,18 @@ def _build(vehicle: Vehicle) -> Wiring:
         pairs=_pairs(by_function),
         sessions={session.id: session for session in vehicle.sessions},
         channels={str(channel.channel): channel for channel in vehicle.channels},
-        measured=tuple((site, reading) for site in sites for reading in site.pin.readings),
+        measured=measured,
+        ohms=tuple(entry for entry in measured if entry[1].quantity == "ohm"),
     )
+
+
+def _fuse_site(position: FusePosition) -> Site:
+    """A fuse position in the shape of a pin, in a plug without a housing."""
+    fuse = Fuse(position.position, position.rating_a)
+    pin = replace(position_as_pin(position), fuse=fuse)
+    name = f"{position.panel} fuse"
+    panel = Plug(name, name, "fuse_panel", name, "", (), "moulded", (), (), (pin,), position.path)
+    return Site(panel, pin)
 
 
 def _pairs(by_function: dict[str, list[Site]]) -> tuple[Pair, ...]:
@@ -103,3 +120,7 @@ def _pairs(by_function: dict[str, list[Site]]) -> tuple[Pair, ...]:
         Pair(*key, tuple(found["positive"]), tuple(found["negative"]))
         for key, found in legs.items()
     )
+
+
+wiring_of = LastAnswer(_build)
+"""The look-ups of a vehicle."""

@@ -1,6 +1,7 @@
 /* Runs before the first paint: a remembered choice of light or dark goes on the root element. */
 (function () {
   "use strict";
+  document.documentElement.classList.remove("no-js");
   try {
     var chosen = localStorage.getItem("loombook:scheme");
     if (chosen === "dark" || chosen === "light") {

@@ -111,6 +111,10 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
     if rule.scope is Scope.BOOK:
         summaries = [summarise(v, f"{i}.yaml") for i, v in enumerate(vehicles)]
         return [_found(rule, fault, owner) for owner, fault in rule.run(summaries, shelf)]
+    if rule.kinds == ("housing",):
+        return [
+            _found(rule, f, "") for housing in shelf.housings.values() for f in rule.run(housing)
+        ]
     subjects = (vehicles[0],) if rule.scope is Scope.RECORD else (vehicles[0], shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
 

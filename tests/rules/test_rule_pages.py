@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -34,9 +35,8 @@ def test_the_snippets_are_yaml(rule: Rule) -> None:
     for snippet in (page.failing, page.passing):
         for document in re.split(r"^---$", snippet, flags=re.MULTILINE):
             assert yaml.safe_load(document), snippet
-            if document.lstrip().startswith("-"):
-                document = "snippet:\n" + document
-            assert load_text(document, rule.id).findings == []
+            whole = f"snippet:\n{textwrap.indent(document, '  ')}"
+            assert load_text(whole, rule.id).findings == []
     assert page.failing != page.passing
 
 

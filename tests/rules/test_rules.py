@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from case_files import Case, Found, read_cases, run_case
+from case_files import Case, Found, read_cases, run_case, vehicle_changes, vehicle_data
 
 from builder.findings import Severity
+from builder.model.book import Shelf
+from builder.parsing import parse_vehicle
 from builder.rules.registry import BY_ID, RULES, rules_for
 from builder.rules.rule import Rule, Scope
+from builder.schema_check import check_shape
+from builder.source_map import Node, Position, SourceMap
 
 ALL_CASES = [case for rule in RULES for case in read_cases(rule.id)]
 
@@ -20,6 +24,13 @@ def test_a_case_gives_what_it_expects(case: Case) -> None:
     assert len(found) == len(expected), found
     for want in expected:
         assert any(_matches(want, seen, rule) for seen in found), (want, found)
+
+
+@pytest.mark.parametrize("case", ALL_CASES, ids=str)
+def test_a_case_has_a_shape_that_reaches_the_rules(case: Case) -> None:
+    for change in vehicle_changes(case):
+        data = vehicle_data(change)
+        assert check_shape("vehicle", data, SourceMap(Node(Position(1, 1))), case.rule_id) == []
 
 
 def _matches(want: dict[str, str], seen: Found, rule: Rule) -> bool:
@@ -40,10 +51,11 @@ def test_a_record_in_order_is_left_alone(rule: Rule) -> None:
 
 
 def test_rules_are_picked_by_scope_and_kind() -> None:
-    assert set(rules_for(Scope.RECORD)) == {r for r in RULES if r.scope is Scope.RECORD}
+    assert all(rule.scope is Scope.VEHICLE for rule in rules_for(Scope.VEHICLE))
+    assert [rule.id for rule in rules_for(Scope.RECORD, "housing")] == ["PIN119"]
     assert rules_for(Scope.RECORD, "cable") == ()
-    everything = [rule for scope in Scope for rule in rules_for(scope)]
-    assert sorted(everything, key=id) == sorted(RULES, key=id)
+    picked = [rule.id for scope in Scope for rule in rules_for(scope)] + ["PIN119"]
+    assert sorted(picked) == sorted(rule.id for rule in RULES)
 
 
 def test_a_hazard_stops() -> None:
@@ -56,3 +68,18 @@ def test_a_hazard_stops() -> None:
             for want in case.data.get("expect", [])
         }
         assert Severity.STOP in severities, rule.id
+
+
+def test_what_is_kept_of_one_vehicle_does_not_reach_the_next() -> None:
+    cases = [case for case in ALL_CASES if case.rule_id in {"MET103", "MET110", "EVD104"}]
+    alone = {str(case): run_case(BY_ID[case.rule_id], case) for case in cases}
+    for case in reversed(cases):
+        assert run_case(BY_ID[case.rule_id], case) == alone[str(case)]
+
+
+def test_a_rule_gives_the_same_answer_for_one_vehicle_again() -> None:
+    vehicle = parse_vehicle(vehicle_data({"set": {"plugs.0.pins.7.readings.0.value": 12.4}}))
+    other = parse_vehicle(vehicle_data({}))
+    rule, shelf = BY_ID["MET103"], Shelf()
+    first = rule.run(vehicle, shelf)
+    assert [len(first), rule.run(other, shelf), rule.run(vehicle, shelf)] == [1, [], first]

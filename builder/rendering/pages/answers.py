@@ -9,6 +9,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.model.vehicle import Pin, Plug, Vehicle
+from builder.model.words import CHANNELS
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
@@ -122,8 +123,13 @@ def _pairs(sites: list[Site], word: str, proofs: Proofs) -> list[Answer]:
             tuple(_pair_entry(legs, proofs) for legs in units.values()),
             "",
         )
-        for channel, units in pairs.items()
+        for channel, units in sorted(pairs.items(), key=lambda pair: _order(pair[0]))
     ]
+
+
+def _order(channel: str) -> int:
+    """Place of a channel in the closed list: front before rear, left before right."""
+    return CHANNELS.index(channel) if channel in CHANNELS else len(CHANNELS)
 
 
 def _pair_entry(legs: list[Site], proofs: Proofs) -> AnswerEntry:

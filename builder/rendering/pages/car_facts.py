@@ -143,7 +143,7 @@ def _remarks(channel: SpeakerChannel) -> str:
         words.append("lacks what both sides share")
     if channel.shared_return == "yes":
         words.append("shares its return wire")
-    words += [f"in line: {item}" for item in channel.in_line]
+    words += [f"in line: {plain(item)}" for item in channel.in_line]
     words += [
         f"{point.db:+g} dB at {point.hz:g} Hz, step {point.volume_step}"
         for point in channel.bass_table

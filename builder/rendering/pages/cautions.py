@@ -67,7 +67,8 @@ def _high_voltage(vehicle: Vehicle) -> list[Caution]:
 
 
 def _stated(vehicle: Vehicle) -> list[Caution]:
-    return [Caution("danger", "From the record", text) for text in vehicle.safety.cautions]
+    stated = vehicle.safety.cautions
+    return [Caution("danger", "Stated for this car", "; ".join(stated))] if stated else []
 
 
 def _removal(vehicle: Vehicle) -> list[Caution]:

@@ -84,7 +84,7 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
         Fact("Rows", str(len(housing.rows))),
         Fact("Rows were typed", f"{FACES[housing.seen_from]}, latch {housing.latch}"),
         Fact("Usual blade", figure(housing.blade_mm, "mm")),
-        *[Fact(f"Blade of {name}", figure(mm, "mm")) for name, mm in housing.sizes.items()],
+        *[Fact(f"Blade {mm:g} mm", ", ".join(names)) for mm, names in _by_blade(housing)],
         Fact("Moulded shut", listed(housing.blocked, "none")),
         Fact("Keyed corner", plain(housing.keyed_corner or "none recorded")),
         Fact("Mates with", listed(housing.mates_with, "none recorded")),
@@ -108,6 +108,12 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
     return Page(
         f"housings/{housing.id}.html", title, f"{title}: both faces and its cavities.", body
     )
+
+
+def _by_blade(housing: Housing) -> list[tuple[float, list[str]]]:
+    """Cavities whose terminal is not of the usual width, by width [mm]."""
+    widths = sorted(set(housing.sizes.values()))
+    return [(mm, [name for name, own in housing.sizes.items() if own == mm]) for mm in widths]
 
 
 def _bare_plug(housing: Housing) -> Plug:

@@ -80,6 +80,9 @@ plans = given(cars(), st.sampled_from(CONVERTERS), st.sampled_from(["auto", "add
 def test_a_tap_plan_keeps_its_promises(vehicle: Vehicle, identity: str, treatment: Any) -> None:
     plan = make_plan(vehicle, converter(identity), defaults=HOUSE, treatment=treatment)
     assert (plan.kind == "tap_plan") == (not plan.refusals)
+    if plan.kind == "probe_plan":
+        assert plan.tests and all(test.settles and test.how for test in plan.tests)
+        assert len(set(plan.tests)) == len(plan.tests)
     if plan.kind != "tap_plan":
         return
     assert BANDS.index(plan.grade) <= BANDS.index("check first")

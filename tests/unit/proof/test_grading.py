@@ -149,9 +149,10 @@ def test_a_resolution_retires_the_loser() -> None:
 
 
 def test_a_year_nobody_measured_counts_less() -> None:
-    near = grade(full_constant(), year=2019)
+    near = [grade(full_constant(), year=year).score for year in (2017, 2018, 2019)]
+    assert near == [pytest.approx(0.80)] * 3
     far = grade(full_constant(), year=2021)
-    assert (near.score, far.score) == (pytest.approx(0.80), pytest.approx(0.56))
+    assert (grade(full_constant(), year=2020).score, far.score) == (pytest.approx(0.56),) * 2
     assert far.raise_by == "readings from a 2021 car"
     unknown = grade(full_constant(), sessions=(session(car_year=None),), year=2018)
     assert unknown.score == pytest.approx(0.56)

@@ -5,8 +5,11 @@ from __future__ import annotations
 from proof_cars import ohm, reading
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Function
 from builder.proof.identify import identify
-from builder.proof.next_test import expected_remaining
+from builder.proof.next_test import expected_remaining, propose
+from builder.proof.row_making import at, line
+from builder.proof.shapes import Kind, Signature, resolve
 from builder.proof.signatures import kinds
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 
@@ -73,6 +76,27 @@ def test_no_load_is_proposed_unless_allowed_and_safe_for_all() -> None:
             found = identify(readings, HOUSE, may_load=may_load)
             assert found.next is not None
             assert found.next.measurement.load == "none"
+
+
+def test_a_load_is_proposed_only_when_allowed_open_first_and_safe_for_every_candidate() -> None:
+    """Two made-up kinds that only a load tells apart: one holds, the other collapses."""
+
+    def kind(function: Function, low: float, high: float) -> Kind:
+        rows = (
+            line(("accessory",), at(10), at(15)),
+            line(("accessory",), at(low), at(high), loads=("lamp_0.4a",)),
+        )
+        return resolve(Signature(function, function, function, {}, rows), HOUSE)
+
+    supplies = [kind("accessory", 11, 15), kind("run", 0, 5)]
+    unloaded = [reading("accessory", 12.4)]
+    assert propose(supplies, unloaded, may_load=False) is None
+    assert propose(supplies, [reading("asleep", 0.0)], may_load=True) is None
+    allowed = propose(supplies, unloaded, may_load=True)
+    assert allowed is not None
+    assert allowed.measurement.load == "lamp_0.4a"
+    with_data = [kind("accessory", 11, 15), kind("data_single", 0, 5)]
+    assert propose(with_data, unloaded, may_load=True) is None
 
 
 def test_expected_remaining_is_the_sum_of_squares_over_n() -> None:

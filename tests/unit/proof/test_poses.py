@@ -47,6 +47,10 @@ def test_with_the_latch_at_the_side_the_other_face_is_seen_top_for_bottom() -> N
     assert mirror(LEFT_LATCH) == {"1": "3", "3": "1", "2": "4", "4": "2"}
 
 
+def test_a_shell_without_cavities_has_no_images() -> None:
+    assert mirror(housing((None, None))) == {}
+
+
 @st.composite
 def shells(draw: st.DrawFn) -> Housing:
     counts = draw(st.lists(st.integers(1, 7), min_size=1, max_size=4))

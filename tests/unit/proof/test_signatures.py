@@ -132,7 +132,7 @@ def test_what_the_record_says_of_the_radio_narrows_a_speaker_pin() -> None:
         "speaker_bridged",
         "speaker_common_signal",
     ]
-    amplified = (channel(driven_by="amplifier", in_line=("capacitor",)),)
+    amplified = (channel(driven_by="amplifier", in_line=("series_capacitor",)),)
     assert ids(vehicle(wire, channels=amplified), wire) == ["speaker_amplifier_capacitor"]
     assert "speaker_amplifier" in ids(vehicle(wire, feed="unknown"), wire)
 

@@ -2,89 +2,100 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, is_dataclass, replace
+from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from builder.loading import load_file
 from builder.model.book import Shelf
-from builder.model.housing import Housing
-from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
+from builder.pipeline.proofs import prove
+from builder.planning.plan import Plan
 from builder.planning.tap_plan import make_plan
-from builder.rendering.page import BuildInfo
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.vehicle import vehicle_page
 
 PINOUTS = Path(__file__).resolve().parents[3] / "pinouts"
 INFO = BuildInfo("loombook", "0.1.0", "2024-05-13")
+FREE_TEXT = {"str", "str | None", "tuple[str, ...]"}
 
 
-def template_data(folder: str) -> dict[str, Any]:
-    """The data of a kind's commented example record."""
+def sample(folder: str) -> Any:
+    """The record in a kind's commented example file."""
     file = PINOUTS / folder / "TEMPLATE.yaml"
     data = load_file(file, file.name).data
     assert data is not None
-    return data
-
-
-def sample_vehicle(**changes: Any) -> Vehicle:
-    """The template vehicle with top-level keys changed."""
-    vehicle = parse_record("vehicle", template_data("vehicles") | changes)
-    assert isinstance(vehicle, Vehicle)
-    return vehicle
+    return parse_record(folder.removesuffix("s"), data)
 
 
 def sample_shelf() -> Shelf:
-    """A shelf that holds the template housing and converter."""
-    housing = parse_record("housing", template_data("housings"))
-    converter = parse_record("converter", template_data("converters"))
-    assert isinstance(housing, Housing)
-    assert isinstance(converter, Converter)
-    return Shelf(
-        housings={housing.id: housing},
-        converters={converter.id: converter},
-        vehicle_ids=frozenset({"template-vehicle"}),
-    )
+    """A shelf that holds one example of each part."""
+    kinds = ("housings", "converters", "amplifiers", "cables")
+    parts = {kind: {sample(kind).id: sample(kind)} for kind in kinds}
+    return Shelf(**parts, vehicle_ids=frozenset({"template-vehicle"}))
 
 
-def sample_plan(vehicle: Vehicle, shelf: Shelf) -> Any:
-    """The plan of the template vehicle with the template converter."""
+def sample_plan(vehicle: Vehicle, shelf: Shelf) -> Plan:
+    """The plan of a vehicle with the example converter."""
     converter = shelf.converters["template-converter"]
     return make_plan(vehicle, converter, defaults=shelf.defaults)
 
 
-def hostile(value: Any, payload: str) -> Any:
-    """`value` with the payload in place of every text in it that a person may choose."""
-    if isinstance(value, dict):
-        return {key: _hostile_item(key, inner, payload) for key, inner in value.items()}
-    if isinstance(value, list):
-        return [hostile(inner, payload) for inner in value]
-    return payload if isinstance(value, str) else value
+def page_of(vehicle: Vehicle, shelf: Shelf, **more: Any) -> Page:
+    """The page of a vehicle with its proofs, without findings or plans unless given."""
+    proofs = prove(vehicle, shelf.defaults)
+    given = {"findings": [], "plans": []} | more
+    return vehicle_page(vehicle, shelf, proofs, given["findings"], given["plans"], INFO)
 
 
-FREE_TEXT = frozenset(
-    "make model variant generation question answer steps head hazards location sound cautions "
-    "panel label by name shell_colours tell note place base stripe trim restraint_zones "
-    "high_voltage_zones reason who maker jacket in_line source position tag trims bodies markets "
-    "radios options_any options_none".split()
-)
-"""Keys whose value is free text or a free code word; word lists are left as they are."""
+def hostile(value: Any, payload: str, kept: frozenset[str] = frozenset()) -> Any:
+    """The same record with `payload` in every field that holds free text, `kept` apart."""
+    if isinstance(value, tuple):
+        return tuple(hostile(item, payload, kept) for item in value)
+    if not is_dataclass(value) or isinstance(value, type):
+        return value
+    changes: dict[str, Any] = {}
+    for field in fields(value):
+        inner = getattr(value, field.name)
+        if field.name in kept:
+            continue
+        if field.type in FREE_TEXT:
+            changes[field.name] = _replaced(inner, payload)
+        else:
+            changes[field.name] = hostile(inner, payload, kept)
+    return replace(value, **changes)
 
 
-def _hostile_item(key: str, inner: Any, payload: str) -> Any:
-    if isinstance(inner, (dict, list)) and key not in FREE_TEXT:
-        if isinstance(inner, dict):
-            return hostile_record(inner, payload)
-        return [hostile_record(item, payload) for item in inner]
-    return hostile(inner, payload) if key in FREE_TEXT else inner
+def _replaced(inner: Any, payload: str) -> Any:
+    if isinstance(inner, tuple):
+        return tuple(payload for _ in inner)
+    return payload if isinstance(inner, str) else inner
 
 
-def hostile_record(value: Any, payload: str) -> Any:
-    """A record with the payload in every free text; words of closed lists stay."""
-    if isinstance(value, dict):
-        return {key: _hostile_item(key, inner, payload) for key, inner in value.items()}
-    return value
+class Tags(HTMLParser):
+    """Collects elements, attribute names and text of a piece of HTML."""
 
+    def __init__(self, document: str) -> None:
+        super().__init__()
+        self.elements: set[str] = set()
+        self.attributes: set[str] = set()
+        self.values: list[tuple[str, str]] = []
+        self.words: list[str] = []
+        self.feed(document)
+        self.close()
 
-__all__ = ["INFO", "hostile_record", "pytest", "sample_plan", "sample_shelf", "sample_vehicle"]
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.add(tag)
+        for name, value in attrs:
+            self.attributes.add(name)
+            self.values.append((name, value or ""))
+
+    def handle_data(self, data: str) -> None:
+        self.words.append(data)
+
+    @property
+    def text(self) -> str:
+        """All text, with runs of white space as one space."""
+        return " ".join("".join(self.words).split())

@@ -1,0 +1,171 @@
+"""The parts of a plan in phrases: terminals, turn-on, levels, measurements."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.model.vehicle import Wire
+from builder.planning.plan import Feed, Insulated, LevelCheck, ProofReading, TurnOn
+from builder.rendering.drawings.swatch import swatch
+from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
+from builder.rendering.pages.wording import (
+    UNITS,
+    anchor,
+    figure,
+    function_words,
+    grade_mark,
+    pin_anchor,
+    plain,
+)
+
+
+class FeedView(NamedTuple):
+    """One converter terminal and the pin that feeds it."""
+
+    terminal: str
+    pin: str
+    anchor: str
+    swatch: Markup
+    wire: str
+    channel: str
+    polarity: str
+    treatment: str
+    grade: str
+    mark: str
+
+
+class LevelView(NamedTuple):
+    """One source against the converter's input, in phrases."""
+
+    channel: str
+    source: str
+    square: str
+    limit: str
+    margin: str
+    verdict: str
+    because: str
+
+
+class TestView(NamedTuple):
+    """One measurement with the band it must fall in."""
+
+    id: str
+    place: str
+    how: str
+    band: str
+    settles: str
+    safety: str
+
+
+_TREATMENTS = {
+    "addon": "add-on: branch off, the factory wire is not cut",
+    "intercept": "intercept: cut, radio end to the converter",
+}
+_BASES = {
+    "measured": "measured",
+    "label": "from the printed watts",
+    "leg_bias": "from the measured bias of its legs",
+    "rail": "from the supply rail, nobody measured",
+    "amplifier_label": "from the factory amplifier's printed watts",
+}
+_VERDICTS = {"fine": "✓ fine", "thin": "! thin", "over": "✗ over"}
+
+
+def feed_view(feed: Feed) -> FeedView:
+    """Return a feed in phrases."""
+    sign = "+" if feed.leg == "positive" else "−"
+    return FeedView(
+        f"Input {feed.converter_input} {sign}",
+        f"{feed.plug}.{feed.cavity}",
+        pin_anchor(feed.plug, feed.cavity),
+        swatch(_wire_of(feed.wire)),
+        feed.wire,
+        plain(feed.channel),
+        feed.leg,
+        _TREATMENTS.get(feed.treatment, feed.treatment),
+        feed.grade,
+        grade_mark(feed.grade),
+    )
+
+
+def by_reason(ends: Iterable[Insulated]) -> list[tuple[str, list[str]]]:
+    """Ends to be closed off, under the reason they share."""
+    reasons: dict[str, list[str]] = {}
+    for end in ends:
+        at = f", {end.plug}.{end.cavity}" if end.plug and end.cavity else ""
+        reasons.setdefault(end.because, []).append(f"{end.what}{at}")
+    return [(because[:1].upper() + because[1:], names) for because, names in reasons.items()]
+
+
+def _wire_of(words: str) -> Wire | None:
+    return None if words == NOT_RECORDED else Wire(*split_words(words), None, None)
+
+
+def turn_on_words(turn_on: TurnOn) -> str:
+    """What switches the converter on, and where."""
+    if turn_on.plug and turn_on.cavity:
+        place = f"pin {turn_on.plug}.{turn_on.cavity}"
+    elif turn_on.fuse_position:
+        place = f"fuse position {turn_on.fuse_position}"
+    elif turn_on.pair:
+        place = f"pair {plain(turn_on.pair)}"
+    else:
+        return "No turn-on source"
+    return f"{plain(turn_on.kind).capitalize()}, {place}"
+
+
+def budget_words(turn_on: TurnOn) -> str:
+    """The current drawn from the turn-on source, against what it can give."""
+    if turn_on.draw_ma is None:
+        return "No current is drawn from a turn-on wire."
+    draw = f"{turn_on.draw_ma:g} mA drawn"
+    if turn_on.capacity_ma is None:
+        return f"{draw}; how much the source can give is not recorded."
+    share = 100 * turn_on.draw_ma / turn_on.capacity_ma if turn_on.capacity_ma else 0
+    return f"{draw} of {turn_on.capacity_ma:g} mA the source can give ({share:.0f} %)."
+
+
+def level_view(level: LevelCheck) -> LevelView:
+    """Return a level check in phrases."""
+    return LevelView(
+        plain(level.channel),
+        f"{level.source_v_rms:.2f} V RMS, {_BASES.get(level.basis, plain(level.basis))}",
+        figure(level.square_wave_v, "V", "–"),
+        f"{level.converter_max_v_rms:g} V RMS",
+        f"{level.converter_margin_db:+.1f} dB".replace("-", "−"),
+        _VERDICTS.get(level.verdict, level.verdict),
+        level.because,
+    )
+
+
+def test_view(at: int, test: ProofReading) -> TestView:
+    """Return measurement number `at` of a plan in phrases."""
+    if test.plug and test.cavity:
+        place = f"{test.plug}.{test.cavity}"
+    else:
+        place = f"fuse {test.fuse_position}" if test.fuse_position else "the car"
+    return TestView(
+        anchor("test", str(at)),
+        f"{place}, {function_words(test.function)}",
+        test.how,
+        band_words(test.low, test.high, UNITS.get(test.quantity, plain(test.quantity))),
+        test.settles,
+        test.safety,
+    )
+
+
+def band_words(low: float | None, high: float | None, unit: str) -> str:
+    """The band a reading must fall in. Bounds in `unit`; None is no bound, for ohms open."""
+    top = None if high is None or high == float("inf") else high
+    if low is None and top is None:
+        return "any value: write it down"
+    if low is None:
+        return f"at most {top:g} {unit}"
+    if top is None:
+        return f"{low:g} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
+    if low == -top:
+        return f"at most {top:g} {unit} either way"
+    return f"{low:g} to {top:g} {unit}"

@@ -1,0 +1,95 @@
+"""The shell: built once, cut open, poured into at two depths."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from page_samples import INFO, Tags
+
+from builder.model.house_defaults import HouseDefaults
+from builder.rendering.links import check_folder
+from builder.rendering.page import Page
+from builder.rendering.pages.lists import home_page, vehicles_index
+from builder.rendering.shell import Shell, build_shell
+
+
+@pytest.fixture(scope="module")
+def shell(tmp_path_factory: pytest.TempPathFactory) -> Shell:
+    work = tmp_path_factory.mktemp("shell")
+    defaults = HouseDefaults(asleep_min=25)
+    return build_shell("Book & <Sons>", work, "data of 2024-05-13", defaults)
+
+
+def page(url: str) -> Page:
+    return Page(url, 'A <b> "title"', 'What & "why"', "<h1>Body</h1>")
+
+
+def test_a_page_is_poured_with_links_of_its_own_depth(shell: Shell) -> None:
+    root = shell.pour(page("index.html"))
+    deep = shell.pour(page("vehicles/x.html"))
+    assert 'href="assets/loombook.css"' in root
+    assert 'href="../assets/loombook.css"' in deep
+    assert 'href="../vehicles/index.html"' in deep
+    assert "<h1>Body</h1>" in deep
+
+
+def test_title_and_description_are_escaped_and_in_their_places(shell: Shell) -> None:
+    document = shell.pour(page("vehicles/x.html"))
+    assert "<title>A &lt;b&gt; &quot;title&quot; · Book &amp; &lt;Sons&gt;</title>" in document
+    assert '<meta name="description" content="What &amp; &quot;why&quot;">' in document
+    assert "loombook-pour" not in document
+
+
+def test_a_deeper_page_is_refused(shell: Shell) -> None:
+    with pytest.raises(IndexError):
+        shell.pour(page("a/b/c.html"))
+
+
+def test_no_inline_script_or_style_and_no_generator(shell: Shell) -> None:
+    document = shell.pour(page("vehicles/x.html"))
+    assert 'name="generator"' not in document
+    assert "<style" not in document
+    assert "mkdocs" not in document.lower()
+    tags = Tags(document)
+    assert "style" not in tags.attributes
+    assert document.count("<script ") == document.count("<script src=")
+    assert "script-src &#39;self&#39;" in document or "script-src 'self'" in document
+
+
+def test_the_theme_leaves_no_maps_languages_or_search_index_behind(shell: Shell) -> None:
+    names = [name for name, _ in shell.files]
+    assert not [name for name in names if name.endswith(".map") or "lunr" in name]
+    assert not [name for name in names if "search" in name or "bundle" in name]
+    for name, content in shell.files:
+        if name.endswith(".css"):
+            assert b"sourceMappingURL" not in content
+
+
+def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
+    numbers = dict(shell.files)["handbook/numbers.html"].decode()
+    text = Tags(numbers).text
+    for name, _, _, what in HouseDefaults.described():
+        assert name in text
+        assert what in text
+    assert "25 min (changed by this book) 20 min" in text
+
+
+def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
+    pages = [home_page([], INFO, finder=False), vehicles_index([], INFO)]
+    expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
+    pages += [page(url) for url in expected]
+    for name, content in shell.files:
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_bytes(content)
+    for one in pages:
+        (tmp_path / one.url).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / one.url).write_text(shell.pour(one), "utf-8")
+    assert check_folder(tmp_path) == []
+
+
+def test_building_twice_gives_the_same_bytes(shell: Shell, tmp_path: Path) -> None:
+    again = build_shell(
+        "Book & <Sons>", tmp_path, "data of 2024-05-13", HouseDefaults(asleep_min=25)
+    )
+    assert again == shell
