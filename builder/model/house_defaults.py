@@ -6,6 +6,7 @@ None of these is a standard. Each is printed beside every result it influences.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
+from functools import cached_property
 from typing import Any
 
 
@@ -13,9 +14,12 @@ def _default(value: float, unit: str, what: str) -> Any:
     return field(default=value, metadata={"unit": unit, "what": what})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HouseDefaults:
-    """One field for each default; the metadata of a field says what it is and its unit."""
+    """One field for each default; the metadata of a field says what it is and its unit.
+
+    Not slotted, so that its hash, asked for thousands of times by caches, is worked out once.
+    """
 
     asleep_min: float = _default(20, "min", "key out and locked before a car counts as asleep")
     asleep_proved_min: float = _default(
@@ -189,6 +193,14 @@ class HouseDefaults:
     tie_spacing_m: float = _default(0.25, "m", "cable for each tie")
     spare_share: float = _default(0.1, "", "spare parts on a pick list")
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
+
+    def __hash__(self) -> int:
+        """The hash of all values, kept after the first time."""
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash(tuple(getattr(self, each.name) for each in fields(self)))
 
     @classmethod
     def described(cls) -> list[tuple[str, float, str, str]]:

@@ -17,7 +17,7 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.answering import finder_entry, grades_data
 from builder.pipeline.checking import CheckedBook, Progress
 from builder.pipeline.deciding import plans_of
-from builder.pipeline.proofs import prove
+from builder.pipeline.proofs import known_grades, prove
 from builder.pipeline.records import read_record
 from builder.pipeline.reference_pages import (
     data_files,
@@ -118,7 +118,8 @@ def _write_vehicle(site: _Site, file: RecordFile) -> WrittenVehicle:
         raise RuntimeError(f"{file.shown} changed while the site was being built")
     findings = site.findings.get(file.shown, [])
     proofs = prove(vehicle, shelf.defaults)
-    plans = [decided.plan for decided in plans_of(read, vehicle, shelf, findings)]
+    grades = known_grades(proofs, shelf.defaults)
+    plans = [decided.plan for decided in plans_of(read, vehicle, shelf, findings, grades)]
     site.write_page(vehicle_page(vehicle, shelf, proofs, findings, plans, site.info))
     for plan in plans:
         converter = shelf.converters[plan.converter]

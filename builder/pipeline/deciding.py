@@ -13,6 +13,7 @@ from builder.pipeline.checking import run_rules
 from builder.pipeline.records import ReadRecord
 from builder.planning.plan import Plan, Reason
 from builder.planning.tap_plan import Treatment, make_plan, serves
+from builder.planning.trust import GradeOf
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
@@ -53,12 +54,17 @@ def decide_plan(
     shelf: Shelf,
     findings: Sequence[Finding],
     treatment: Treatment = "auto",
+    grade: GradeOf | None = None,
 ) -> DecidedPlan:
-    """Return the plan for a vehicle and a converter; a stop on the plan itself refuses it."""
+    """Return the plan for a vehicle and a converter; a stop on the plan itself refuses it.
+
+    `grade` answers for pins graded before; without it the planner grades them itself.
+    """
     plan = make_plan(
         vehicle,
         converter,
         defaults=shelf.defaults,
+        grade=grade,
         treatment=treatment,
         barred=barred_paths(findings),
     )
@@ -71,11 +77,15 @@ def decide_plan(
 
 
 def plans_of(
-    read: ReadRecord, vehicle: Vehicle, shelf: Shelf, findings: Sequence[Finding]
+    read: ReadRecord,
+    vehicle: Vehicle,
+    shelf: Shelf,
+    findings: Sequence[Finding],
+    grade: GradeOf | None = None,
 ) -> list[DecidedPlan]:
     """Return a plan for every converter of the book that makes sense with this vehicle."""
     return [
-        decide_plan(read, vehicle, converter, shelf, findings)
+        decide_plan(read, vehicle, converter, shelf, findings, grade=grade)
         for converter in shelf.converters.values()
         if serves(vehicle, converter)[0]
     ]

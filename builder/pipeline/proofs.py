@@ -7,6 +7,7 @@ from functools import lru_cache
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Pin, Vehicle
+from builder.planning.trust import GradeLike, GradeOf
 from builder.proof.grading import grade_pin
 from builder.proof.signatures import kinds, kinds_of_pin
 from builder.rendering.pages.expected import expected_lines
@@ -16,6 +17,15 @@ from builder.rendering.pages.grades import Expected, PinProof
 def prove(vehicle: Vehicle, defaults: HouseDefaults) -> dict[DataPath, PinProof]:
     """Return the proof of every pin, by the pin's path."""
     return {pin.path: _proof(vehicle, pin, defaults) for plug in vehicle.plugs for pin in plug.pins}
+
+
+def known_grades(proofs: dict[DataPath, PinProof], defaults: HouseDefaults) -> GradeOf:
+    """Return a grading of pins that looks up what was proved; fuse positions are graded anew."""
+
+    def grade(vehicle: Vehicle, pin: Pin) -> GradeLike:
+        return proofs.get(pin.path) or grade_pin(vehicle, pin, defaults)
+
+    return grade
 
 
 def _proof(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> PinProof:

@@ -71,14 +71,16 @@ def summed_v_rms(
     """
     require_positive("hz", hz)
     vectors = [
-        require_positive("level", v_rms)
-        * cexp(-2j * pi * hz * delay / 1000)
-        * (-1) ** (i == inverted)
+        _phasor(v_rms, delay, hz) * (-1.0 if i == inverted else 1.0)
         for i, (v_rms, delay) in enumerate(parts)
     ]
     if not vectors:
         raise ValueError("nothing to add")
     return abs(sum(vectors))
+
+
+def _phasor(v_rms: VoltsRms, delay_ms: Milliseconds, hz: Hertz) -> complex:
+    return require_positive("level", v_rms) * cexp(-2j * pi * hz * delay_ms / 1000)
 
 
 def sum_gain_db(levels_v_rms: Iterable[VoltsRms]) -> Decibels:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
-from builder.proof.judging import Outcome, judge
+from builder.proof.judging import Judgement, Outcome, judge
 from builder.proof.next_test import Proposal, assumed_against, propose, word_of
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds
+from builder.proof.splitting import Measurement
 from builder.proof.wording import Measured
 
 
@@ -19,7 +20,9 @@ class Candidate:
     """One kind of pin and how the readings stand to it.
 
     `met`, `contradicted` and `silent` are sentences, one a reading. `fits` counts the met lines
-    that were strict. `untested` counts the lines of the signature that no reading touched.
+    that were strict. `solid` counts the met readings that a decision may rest on: all but those
+    taken before the car had slept long enough. `untested` counts the lines of the signature that
+    no reading touched.
     """
 
     kind: Kind
@@ -27,6 +30,7 @@ class Candidate:
     contradicted: tuple[str, ...]
     silent: tuple[str, ...]
     fits: int
+    solid: int
     untested: int
 
     @property
@@ -55,17 +59,24 @@ class Identification:
 
     `open_functions` are the functions that nothing contradicts. `tie` holds those of them that
     fit equally well at the top; one function alone is the answer. `verdict` says it in a sentence.
+    `decided` says that the answer may be relied on: one function alone at the top, borne out by
+    `READINGS_TO_DECIDE` solid readings, or by one when everything else is contradicted.
     """
 
     candidates: tuple[Candidate, ...]
     open_functions: tuple[Function, ...]
     tie: tuple[Function, ...]
     verdict: str
+    decided: bool
     next: Proposal | None
 
 
 def identify(
-    readings: Sequence[Measured], defaults: HouseDefaults, *, may_load: bool = False
+    readings: Sequence[Measured],
+    defaults: HouseDefaults,
+    *,
+    may_load: bool = False,
+    skip: Collection[Measurement] = (),
 ) -> Identification:
     """Rank every kind of pin by readings on one unknown cavity and say what to measure next.
 
@@ -75,6 +86,7 @@ def identify(
         defaults: House defaults for the limits.
         may_load: Whether a loaded test may be proposed at all; even then only a load that is
             safe for every candidate still open.
+        skip: Measurements that cannot be made and are not to be proposed.
     """
     table = kinds(defaults)
     ranked = sorted((_candidate(kind, readings) for kind in table.values()), key=Candidate.rank)
@@ -82,9 +94,23 @@ def identify(
     open_functions = _functions(open_kinds)
     tie = _functions([one for one in open_kinds if one.level() == open_kinds[0].level()])
     leading = [one.kind for one in _leading(open_kinds)] if len(open_functions) > 1 else []
-    following = propose(leading, readings, may_load)
+    following = propose(leading, readings, may_load, skip)
     verdict = _verdict(ranked, open_functions, tie, following)
-    return Identification(tuple(ranked), open_functions, tie, verdict, following)
+    decided = _decided(ranked, open_functions, tie)
+    return Identification(tuple(ranked), open_functions, tie, verdict, decided, following)
+
+
+READINGS_TO_DECIDE = 2
+"""Readings that one function alone must have met before it is the answer while others are still
+open. Chosen by this project."""
+
+
+def _decided(
+    ranked: Sequence[Candidate], open_functions: Sequence[Function], tie: Sequence[Function]
+) -> bool:
+    if len(tie) != 1:
+        return False
+    return ranked[0].solid >= (1 if len(open_functions) == 1 else READINGS_TO_DECIDE)
 
 
 def _functions(candidates: Sequence[Candidate]) -> tuple[Function, ...]:
@@ -105,8 +131,16 @@ def _candidate(kind: Kind, readings: Sequence[Measured]) -> Candidate:
         said[Outcome.CONTRADICTED],
         said[Outcome.SILENT],
         sum(1 for one in fitting if one.row and one.row.strict),
+        sum(_is_solid(one, reading) for one, reading in zip(judged, readings, strict=True)),
         sum(1 for row in kind.rows if id(row) not in touched),
     )
+
+
+def _is_solid(judged: Judgement, reading: Measured) -> bool:
+    """Whether a reading bears a kind out, and not only because the car is not asleep yet."""
+    if judged.outcome is not Outcome.MET or judged.row is None:
+        return False
+    return reading.state != "asleep" or (reading.minutes or 0.0) >= judged.row.proves_from_min
 
 
 def _verdict(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from builder.model.words import Function
@@ -36,15 +36,19 @@ def word_of(function: Function) -> str:
 
 
 def propose(
-    leading: Sequence[Kind], readings: Sequence[Measured], may_load: bool
+    leading: Sequence[Kind],
+    readings: Sequence[Measured],
+    may_load: bool,
+    skip: Collection[Measurement] = (),
 ) -> Proposal | None:
     """Choose the measurement that leaves fewest of the leading functions for its effort.
 
-    None when no measurement of the table would tell any of them apart.
+    None when no measurement of the table but those in `skip` would tell any of them apart.
     """
     spans = [(kind.function, spans_of(kind, _settled(kind, readings))) for kind in leading]
-    taken = {(one.state, one.quantity, assumed_against(one), one.load) for one in readings}
-    options = dict.fromkeys(m for _, span in spans for m in span if tuple(m) not in taken)
+    taken = {Measurement(r.state, r.quantity, assumed_against(r), r.load) for r in readings}
+    taken.update(skip)
+    options = dict.fromkeys(m for _, span in spans for m in span if m not in taken)
     functions = tuple(dict.fromkeys(kind.function for kind in leading))
     best: tuple[float, Measurement, float] | None = None
     for measurement in options:

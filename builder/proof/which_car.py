@@ -14,6 +14,7 @@ from builder.proof.signature_table import COST_WEIGHT
 
 _MOST_TRIED = 12
 """Up to this many questions every set of them is tried; beyond it they are picked one by one."""
+_NEVER = "9999-13"
 _ANY = frozenset({"*"})
 """The answers of a record that a question does not speak of: it may give any."""
 
@@ -52,6 +53,15 @@ class Asked:
         mine, theirs = self.answers.get(one, _ANY), self.answers.get(other, _ANY)
         return _ANY not in (mine, theirs) and not mine & theirs
 
+    def allows(self, record: str, answer: str) -> bool:
+        """Whether somebody with a car of this record could give the answer."""
+        said = self.answers.get(record, _ANY)
+        return answer in said or _ANY <= said
+
+    def words(self) -> list[str]:
+        """Every answer that some record gives, sorted."""
+        return sorted({word for said in self.answers.values() for word in said} - _ANY)
+
     def remaining(self, ids: Sequence[str]) -> float:
         """Expected number of records left after the answer: Σ n²/N over the answers."""
         return sum(not self.parts(one, other) for one in ids for other in ids) / len(ids)
@@ -72,7 +82,8 @@ def questions_between(candidates: Sequence[Candidate]) -> Questions:
     the one that leaves the fewest records first.
     """
     ids = [candidate.id for candidate in candidates]
-    asked = [*_scope_questions(candidates), *_own_questions(candidates)]
+    # A record's own question says where to look, so it wins over an equal one of the scopes.
+    asked = [*_own_questions(candidates), *_scope_questions(candidates)]
     pairs = list(combinations(ids, 2))
     settled = {pair for pair in pairs if any(question.parts(*pair) for question in asked)}
     chosen = _cheapest_cover([a for a in asked if any(a.parts(*p) for p in settled)], settled)
@@ -158,16 +169,48 @@ def _list(words: tuple[str, ...]) -> frozenset[str]:
 
 
 def _months(candidates: Sequence[Candidate]) -> dict[str, frozenset[str]]:
-    """Cut the months at every change that a scope names, so that ranges can be compared."""
-    scopes = {candidate.id: candidate.scope for candidate in candidates}
-    ends = [month for s in scopes.values() for month in (s.build_from, s.build_to)]
-    named = {month for month in ends if month}
-    return {record: _built_in(scope, named) or _ANY for record, scope in scopes.items()}
+    """Cut the months where a scope begins or ends, so that ranges can be compared.
+
+    The answers are the stretches between the cuts, in words.
+    """
+    scopes = [candidate.scope for candidate in candidates]
+    cuts = {_next_month(scope.build_to) for scope in scopes if scope.build_to}
+    starts = ["", *sorted(cuts | {scope.build_from for scope in scopes if scope.build_from})]
+    stretches = list(zip(starts, [*starts[1:], ""], strict=True))
+    return {one.id: _built_in(one.scope, stretches) or _ANY for one in candidates}
 
 
-def _built_in(scope: Scope, months: set[str]) -> frozenset[str]:
-    first, last = scope.build_from or "", scope.build_to or "9999"
-    return frozenset(month for month in months if first <= month <= last)
+def _built_in(scope: Scope, stretches: Sequence[tuple[str, str]]) -> frozenset[str]:
+    """The stretches of months in which the cars of a scope were built."""
+    if not scope.build_from and not scope.build_to:
+        return _ANY
+    first = scope.build_from or ""
+    end = _next_month(scope.build_to) if scope.build_to else _NEVER
+    return frozenset(
+        _stretch_words(start, stop)
+        for start, stop in stretches
+        if first <= start < end and (stop or _NEVER) <= end
+    )
+
+
+def _stretch_words(start: str, stop: str) -> str:
+    """The months from `start` to the one before `stop`; "" is no limit."""
+    if not stop:
+        return f"{start} or later"
+    last = _previous_month(stop)
+    if not start:
+        return f"{last} or earlier"
+    return start if start == last else f"{start} to {last}"
+
+
+def _next_month(month: str) -> str:
+    year, number = int(month[:4]), int(month[5:])
+    return f"{year + number // 12:04}-{number % 12 + 1:02}"
+
+
+def _previous_month(month: str) -> str:
+    year, number = int(month[:4]), int(month[5:])
+    return f"{year:04}-{number - 1:02}" if number > 1 else f"{year - 1:04}-12"
 
 
 def _option_questions(candidates: Sequence[Candidate]) -> Iterator[Asked]:

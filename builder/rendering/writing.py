@@ -66,8 +66,7 @@ def make_folders(folder: Path, urls: Iterable[str]) -> None:
 
 def write_text(folder: Path, url: str, text: str) -> None:
     """Write `text` as UTF-8 with plain newlines at `url` under `folder`, whose folder exists."""
-    with (folder / url).open("w", encoding="utf-8", newline="\n") as file:
-        file.write(text)
+    (folder / url).write_bytes(text.encode())
 
 
 def write_files(folder: Path, files: Iterable[tuple[str, bytes]]) -> None:

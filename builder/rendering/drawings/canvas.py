@@ -8,6 +8,7 @@ style attribute and no style element: a strict Content-Security-Policy allows ne
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -17,12 +18,21 @@ Box = tuple[float, float, float, float]  # x, y, width, height
 _NOT_ID = re.compile(r"[^A-Za-z0-9-]")
 
 
+@lru_cache(maxsize=16384)
 def number(value: float) -> str:
-    """Return `value` with at most one decimal, so that output is short and repeatable."""
+    """Return `value` with at most one decimal, so that output is short and repeatable.
+
+    Drawings ask for the same few thousand figures again and again, so they are kept.
+    """
     text = f"{value:.1f}"
     if text.endswith(".0"):
         text = text[:-2]
     return "0" if text == "-0" else text
+
+
+@lru_cache(maxsize=16384)
+def _escaped(words: str) -> str:
+    return str(escape(words))
 
 
 def identifier(*parts: str) -> str:
@@ -56,7 +66,7 @@ class Canvas:
         weight = ' font-weight="700"' if bold else ""
         self.add(
             f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}"{place}{weight}>'
-            f"{escape(words)}</text>"
+            f"{_escaped(words)}</text>"
         )
 
     def rect(self, box: Box, css: str, radius: float = 0, extra: str = "") -> None:

@@ -133,8 +133,16 @@ def grade_mark(band: str) -> str:
 
 
 def url_name(name: str) -> str:
-    """A file name made of a person's word: "Corvane" as "corvane"."""
-    return _NOT_ANCHOR.sub("-", name.lower()).strip("-") or "unnamed"
+    """A file name made of a person's word: "Corvane" as "corvane", "Büro" as "buFCro".
+
+    Letters beyond ASCII become capitals, which the rest never has, so that words that differ
+    in them differ in their file names.
+    """
+    spelled = "".join(
+        f"u{ord(sign):X}" if sign.isalnum() and not sign.isascii() else sign
+        for sign in name.lower()
+    )
+    return _NOT_ANCHOR.sub("-", spelled).strip("-") or "unnamed"
 
 
 def plan_url(vehicle_id: str, converter_id: str) -> str:

@@ -1,0 +1,82 @@
+"""What must be connected: each wire or pair of a job, its class and its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builder.units import Amperes
+
+KINDS = ("signal", "amplified", "supply", "control")
+"""Classes in the order in which they are laid out."""
+
+_PLACES = ("front-left", "front-right", "rear-left", "rear-right", "centre", "sub")
+_BANDS = ("", "-woofer", "-tweeter")
+_ORDER = {
+    f"{place}{band}": (i, j) for i, place in enumerate(_PLACES) for j, band in enumerate(_BANDS)
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """One connection. Signal and amplified ones are pairs, control ones are single wires.
+
+    Raises:
+        ValueError: an unknown class, a split pair, or a paired control wire.
+    """
+
+    purpose: str
+    from_end: str
+    to_end: str
+    kind: str  # signal | amplified | supply | control
+    pair: bool
+    music_a_rms: Amperes = 0.0
+    channel: str | None = None
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS:
+            raise ValueError(f"{self.purpose}: no class {self.kind!r}")
+        if self.kind in ("signal", "amplified") and not self.pair:
+            raise ValueError(f"{self.purpose}: both legs of a {self.kind} pair travel together")
+        if self.kind == "control" and self.pair:
+            raise ValueError(f"{self.purpose}: a control wire is a single")
+
+    @property
+    def ends(self) -> frozenset[str]:
+        """The two places it joins; which way it runs does not matter to a jacket."""
+        return frozenset((self.from_end, self.to_end))
+
+    @property
+    def conductors(self) -> int:
+        """How many conductors it takes."""
+        return 2 if self.pair else 1
+
+
+def in_order(demands: Iterable[Demand]) -> tuple[Demand, ...]:
+    """Return demands by class, pairs before singles, then by channel from front left on.
+
+    The order in which they were given decides only between equals.
+    """
+    return tuple(
+        sorted(demands, key=lambda d: (KINDS.index(d.kind), not d.pair, _channel_order(d.channel)))
+    )
+
+
+def _channel_order(channel: str | None) -> tuple[int, int]:
+    return _ORDER.get(channel or "", (len(_PLACES), 0))
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How much a list of demands asks for. Conductors are for the joints, not for the cable."""
+
+    pairs: int
+    singles: int
+    conductors: int
+
+
+def count_demands(demands: Iterable[Demand]) -> Count:
+    """Return pairs, singles and conductors of a list of demands."""
+    listed = tuple(demands)
+    pairs = sum(demand.pair for demand in listed)
+    return Count(pairs, len(listed) - pairs, sum(demand.conductors for demand in listed))
