@@ -1,4 +1,4 @@
-"""What many tests need: the shipped book, small books of their own, and the command."""
+"""What many tests need: the shipped book, and small books of their own."""
 
 from __future__ import annotations
 
@@ -6,14 +6,10 @@ import shutil
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
+from shipped_book import PINOUTS
 
 from builder.book import open_book
-from builder.cli import main
 from builder.pipeline.checking import CheckedBook, check_book
-
-ROOT = Path(__file__).resolve().parents[1]
-PINOUTS = ROOT / "pinouts"
 
 
 @pytest.fixture(scope="session")
@@ -30,8 +26,3 @@ def small_book(tmp_path: Path) -> Path:
         shutil.copytree(PINOUTS / kind, book / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", book / "vehicles" / "ostrel")
     return book
-
-
-def loombook(*arguments: str | Path) -> Result:
-    """Run the command in this process."""
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])

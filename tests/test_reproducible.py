@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from conftest import PINOUTS, loombook
+from shipped_book import PINOUTS, loombook
 
 
 def tree(folder: Path) -> dict[str, bytes]:

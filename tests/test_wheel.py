@@ -10,7 +10,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
-from conftest import PINOUTS, ROOT
+from shipped_book import PINOUTS, ROOT
 
 pytestmark = pytest.mark.slow
 

@@ -9,6 +9,7 @@ from builder.cli.answering import find, plan, show
 from builder.cli.building import build, serve
 from builder.cli.checking import check
 from builder.cli.completing import completion
+from builder.cli.identifying import identify
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -20,13 +21,15 @@ def main() -> None:
     Ask the book      loombook find "alta 2018 switched"
                       loombook show corvane-alta-2016-early
     Make a plan       loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    Name a wire       loombook identify
     Check records     loombook check
     Build the site    loombook build --output site
 
     Every command looks for the book in ./pinouts, or in the folder you name.
+
     Exit codes: 0 clean, 1 findings, 2 wrong use.
     """
 
 
-for command in (check, build, serve, find, show, plan, completion):
+for command in (check, build, serve, find, show, plan, identify, completion):
     main.add_command(command)

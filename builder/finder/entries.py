@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from builder.model.vehicle import Pin, Plug, Vehicle
+from builder.model.plugs import Pin, Plug
+from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 
 NO_WIRE = "colour not recorded"

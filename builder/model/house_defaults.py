@@ -53,6 +53,9 @@ class HouseDefaults:
     data_level_max_v: float = _default(2.7, "V", "most average of a data wire at rest")
     logic_level_max_v: float = _default(8.0, "V", "under this a turn-on output is logic level")
     pair_spread_cavities: float = _default(3, "cavities", "how far apart two legs of a pair sit")
+    wires_confusable_de00: float = _default(
+        11.0, "ΔE00", "two wires whose colours differ by less look alike (CIEDE2000)"
+    )
 
     # What a pin of each kind should read; used by the proof of pins.
     crank_alive_min_v: float = _default(6.0, "V", "least a wire that stays alive shows at crank")

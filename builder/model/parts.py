@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
-"""A vehicle record: one scope of cars, its plugs, its pins and what was measured on them.
+"""A vehicle record: one scope of cars, and what the record says of them.
 
-Every part that a rule may point at carries `path`, its place in the record's data.
+Every part that a rule may point at carries `path`, its place in the record's data. The parts
+of plugs and of sound have modules of their own.
 """
 
 from __future__ import annotations
@@ -8,23 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
-from builder.model.words import (
-    AmplifierFeed,
-    Band,
-    Channel,
-    ClaimMethod,
-    Cost,
-    Face,
-    Function,
-    Leg,
-    Load,
-    Quantity,
-    RadioOutputs,
-    Side,
-    State,
-    Tri,
-    Unit,
-)
+from builder.model.plugs import FusePosition, Plug, Session
+from builder.model.sound import ProtectedSound, SpeakerChannel
+from builder.model.words import AmplifierFeed, Cost, RadioOutputs, Side, Tri
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,16 +97,6 @@ class Features:
 
 
 @dataclass(frozen=True, slots=True)
-class ProtectedSound:
-    """A sound that must still be heard after the work."""
-
-    sound: str
-    channels: tuple[Channel, ...]
-    plays_key_off: Tri
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
 class Battery:
     """The 12 V battery."""
 
@@ -149,188 +126,6 @@ class Safety:
     high_voltage_zones: tuple[str, ...]
     restraint_wait_min: float | None
     cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Session:
-    """One visit with a meter: who, when, on which car, reading from which face."""
-
-    id: str
-    by: str
-    date: str  # YYYY-MM-DD
-    car_tag: str
-    car_year: int | None
-    car_built: str | None
-    car_trim: str | None
-    car_drive_side: Side | None
-    method: str  # meter | scope
-    read_from: Face
-    against: str
-    impedance_mohm: float | None
-    true_rms: Tri
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One figure off a meter. `value` is None for an open circuit (ohms only).
-
-    `against` is "battery_negative", "body", "4" (a cavity of the same plug) or "B.4".
-    """
-
-    session: str
-    state: State
-    quantity: Quantity
-    value: float | None
-    against: str
-    battery_v: float | None
-    load: Load
-    minutes: float | None
-    volume_step: int | None
-    tone_hz: float | None
-    note: str | None
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """What somebody says of a pin without having measured it."""
-
-    by: str
-    date: str
-    method: ClaimMethod
-    says: Function
-    channel: Channel | None
-    leg: Leg | None
-    source: str | None
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Wire:
-    """Insulation colours and conductor size; base colour first, stripe second."""
-
-    base: str
-    stripe: str | None
-    size_mm2: float | None
-    size_awg: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Fuse:
-    """The fuse that feeds a supply pin."""
-
-    place: str
-    rating_a: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """The part of the scope for which a line holds."""
-
-    trims: tuple[str, ...]
-    options_any: tuple[str, ...]
-    options_none: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Pin:
-    """One described cavity of a plug."""
-
-    cavity: str
-    function: Function
-    channel: Channel | None
-    leg: Leg | None
-    wire: Wire | None
-    fuse: Fuse | None
-    max_source_ma: float | None
-    level_v: float | None
-    only_if: Condition | None
-    readings: tuple[Reading, ...]
-    claims: tuple[Claim, ...]
-    note: str | None
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class LookAlike:
-    """A plug that could be taken for this one, and how to tell."""
-
-    plug: str | None
-    housing: str | None
-    fits: Tri
-    tell: tuple[str, ...]
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Plug:
-    """One plug of the vehicle."""
-
-    id: str
-    name: str
-    unit: Unit
-    location: str
-    housing: str
-    shell_colours: tuple[str, ...]
-    read_from: Face
-    empty: tuple[str, ...]
-    look_alikes: tuple[LookAlike, ...]
-    pins: tuple[Pin, ...]
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """How loud a pair gets. `clean_max_v_rms` is measured; `label_w` is only printed."""
-
-    clean_max_v_rms: float | None
-    at_volume_step: int | None
-    label_w: float | None
-    label_ohm: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class BassPoint:
-    """Level at a low frequency at one volume step, against 200 Hz."""
-
-    volume_step: int
-    hz: float
-    db: float
-
-
-@dataclass(frozen=True, slots=True)
-class SpeakerChannel:
-    """What one factory speaker pair carries."""
-
-    channel: Channel
-    driven_by: str  # radio | amplifier
-    speaker_ohm: float | None
-    band: Band
-    lowpass_hz: float | None
-    highpass_hz: float | None
-    level: Level | None
-    delay_ms: float | None
-    polarity: str  # normal | inverted | unknown
-    volume: str  # variable | fixed | unknown
-    upmix: Tri
-    bass_table: tuple[BassPoint, ...]
-    in_line: tuple[str, ...]  # fader | series_capacitor | second_speaker | ...
-    shared_return: Tri
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class FusePosition:
-    """A fuse-panel position that could feed a turn-on lead."""
-
-    position: str
-    panel: str
-    label: str
-    function: Function
-    rating_a: float | None
-    readings: tuple[Reading, ...]
-    path: DataPath
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.findings import DataPath
-from builder.model.vehicle import (
+from builder.model.plugs import (
     Claim,
     Condition,
     Fuse,

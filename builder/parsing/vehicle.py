@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
+from builder.model.sound import BassPoint, Level, ProtectedSound, SpeakerChannel
 from builder.model.vehicle import (
     Acceptance,
     Answer,
-    BassPoint,
     Battery,
     FactoryAmplifier,
     Fastener,
     Features,
-    Level,
     Power,
-    ProtectedSound,
     Question,
     Radio,
     Removal,
     Resolution,
     Safety,
     Scope,
-    SpeakerChannel,
     Vehicle,
 )
 from builder.parsing.plugs import parse_fuse_position, parse_plug, parse_session, parse_wire

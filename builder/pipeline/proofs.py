@@ -6,7 +6,8 @@ from functools import lru_cache
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
 from builder.planning.trust import GradeLike, GradeOf
 from builder.proof.grading import grade_pin
 from builder.proof.signatures import kinds, kinds_of_pin

@@ -39,7 +39,7 @@ from builder.rules.registry import RULES, docstring_of
 from builder.rules.rule import Rule
 from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "book")
+KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "book", "readings")
 BOOK_CATALOGUE = (ID_NOT_FILE_NAME, ID_USED_TWICE, UNUSED, REFUSED)
 
 PlansMade = Sequence[tuple[str, Used]]

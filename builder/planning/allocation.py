@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from builder.model.parts import Cable
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 from builder.planning.demands import Demand, in_order
 from builder.planning.plan import Insulated
 

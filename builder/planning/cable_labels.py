@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 from builder.planning.allocation import Allocation, ConductorUse, Jacket
 
 

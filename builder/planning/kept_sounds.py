@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from builder.model.parts import Converter
-from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.model.sound import ProtectedSound
+from builder.model.vehicle import Vehicle
 from builder.planning.doubt_readings import emergency_call_reading
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason

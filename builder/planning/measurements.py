@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
 from builder.model.words import Load, State
 from builder.planning.pairs import Pair
 from builder.planning.plan import ProofReading

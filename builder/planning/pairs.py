@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Plug, Reading, SpeakerChannel, Vehicle
+from builder.model.plugs import Pin, Plug, Reading
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.planning.tables import AUDIO_SUPPLY_V
 
 GROUND_REFERENCES = frozenset({"battery_negative", "body"})

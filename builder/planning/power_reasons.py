@@ -8,6 +8,8 @@ from builder.planning.power_reserve import Reserve
 from builder.planning.supply_runs import RunChoice
 from builder.planning.tables import HOUSE_DEFAULT
 
+_LAWS = f"ASTM B258 or IEC 60228, copper of IEC 60028; limits: {HOUSE_DEFAULT}"
+
 
 def supply_reasons(
     runs: tuple[RunChoice, ...],
@@ -39,12 +41,12 @@ def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...
     run = choice.run
     fuse = "no standard fuse" if run.fuse_a is None else f"a {run.fuse_a:g} A fuse"
     because = (
-        f"the smallest standard size over the {run.current_a:.1f} A that flow and the fuses on "
-        "board, and no more than the wire may stand behind"
+        f"the smallest standard size from the {run.current_a:.1f} A that flow and the "
+        f"{choice.demand.on_board_a:g} A fused behind it, no more than the wire may stand behind"
     )
     return (
         Reason(f"{run.name}: {fuse}", because, HOUSE_DEFAULT),
-        Reason(f"{run.name}: {run.conductor}", _conductor_words(choice, defaults), HOUSE_DEFAULT),
+        Reason(f"{run.name}: {run.conductor}", _conductor_words(choice, defaults), _LAWS),
     )
 
 

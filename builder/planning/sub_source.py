@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
-from builder.model.vehicle import SpeakerChannel, Vehicle
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.planning.objections import object_to
 from builder.planning.pairs import Pair
 from builder.planning.plan import Reason

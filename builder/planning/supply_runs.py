@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.conductors import Conductor
@@ -52,6 +52,7 @@ class RunChoice:
 
     run: Run
     conductor: Conductor
+    demand: RunDemand
     flags: tuple[PowerFlag, ...]
     tried: tuple[PowerFlag, ...] = ()
     thicker: Run | None = None
@@ -91,7 +92,7 @@ def judge_run(
         *drop_flags(where, run.cumulative_drop_v, defaults),
         *metal_flags(where, conductor, defaults),
     )
-    return RunChoice(run, conductor, flags)
+    return RunChoice(run, conductor, demand, flags)
 
 
 def choose_run(
@@ -115,4 +116,4 @@ def choose_run(
     chosen = judged[at]
     tried = tuple(flag for before in judged[:at] for flag in before.flags if flag.kind in _BARS)
     thicker = judged[at + 1].run if at + 1 < len(judged) else None
-    return RunChoice(chosen.run, chosen.conductor, chosen.flags, tried, thicker)
+    return replace(chosen, tried=tried, thicker=thicker)

@@ -7,7 +7,8 @@ from typing import Protocol
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Condition, FusePosition, Pin, Vehicle
+from builder.model.plugs import Condition, FusePosition, Pin
+from builder.model.vehicle import Vehicle
 from builder.proof.grading import grade_pin
 
 BANDS = ("proven", "good", "check first", "don't rely", "unproved", "disputed")

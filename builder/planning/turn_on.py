@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
-from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.model.sound import ProtectedSound
+from builder.model.vehicle import Vehicle
 from builder.planning.kept_sounds import key_off_sounds
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason, Rung, TurnOn

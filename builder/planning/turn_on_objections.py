@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import ProtectedSound, Vehicle
+from builder.model.sound import ProtectedSound
+from builder.model.vehicle import Vehicle
 from builder.planning.doubt_readings import key_off_reading
 from builder.planning.kept_sounds import gives
 from builder.planning.measurements import pair_readings, place_readings

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
-from builder.model.vehicle import FusePosition, Pin, Plug, Vehicle
+from builder.model.plugs import FusePosition, Pin, Plug
+from builder.model.vehicle import Vehicle
 from builder.planning.pairs import Pair
 from builder.planning.selection import Selection
 from builder.planning.tables import LOGIC_DRAW_MAX_MA

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin
+from builder.model.plugs import Pin
 from builder.planning.pairs import GROUND_REFERENCES
 from builder.planning.tables import SOURCE_CHANGE_MAX_V
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Claim, Pin, Reading, Session, Vehicle
+from builder.model.plugs import Claim, Pin, Reading, Session
+from builder.model.vehicle import Vehicle
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds_of_pin
 from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, tally, visits_of

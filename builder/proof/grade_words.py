@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
 from builder.proof.combining import Side, copies
 from builder.proof.evidence import Item
 from builder.proof.shapes import Kind

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.model.vehicle import Pin
+from builder.model.plugs import Pin
 from builder.model.words import SUPPLIES, Function, Load
 
 LOAD_MA: dict[Load, float] = {

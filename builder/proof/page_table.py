@@ -5,6 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from builder.model.house_defaults import HouseDefaults
+from builder.proof.identify import READINGS_TO_DECIDE
+from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
+from builder.proof.next_test import LEADERS_SHOWN
+from builder.proof.row_making import DEAD as DEAD_STATES
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signature_table import (
     AGAINST_WORDS,
@@ -15,6 +19,7 @@ from builder.proof.signature_table import (
     STATE_WORDS,
 )
 from builder.proof.signatures import kinds
+from builder.proof.splitting import TEST_BATTERY_V
 
 
 def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
@@ -23,7 +28,8 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
     A bound is [share, offset]: the limit is share × battery volts + offset, or null when open.
     `loads` empty means any load. The minutes count only in the state "asleep": a reading is met
     from `meets_from_min` on, and out of band contradicts from `contradicts_from_min` on.
-    A row that is not `strict` never contradicts. Ohms `open` count as infinite.
+    A row that is not `strict` never contradicts. Ohms `open` count as infinite. `safety` holds
+    the sentences of `measuring_safety`, `limits` the figures that ranking and proposals use.
     """
     return {
         "states": {
@@ -35,6 +41,13 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
         },
         "against": dict(AGAINST_WORDS),
         "loads": dict(LOAD_WORDS),
+        "safety": {"states": dict(BY_STATE), "dead": DEAD, "live": LIVE, "pair": PAIR},
+        "limits": {
+            "test_battery_v": TEST_BATTERY_V,
+            "readings_to_decide": READINGS_TO_DECIDE,
+            "leaders_shown": LEADERS_SHOWN,
+            "dead_states": list(DEAD_STATES),
+        },
         "kinds": [_kind(kind) for kind in kinds(defaults).values()],
     }
 

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, SpeakerChannel, Vehicle
+from builder.model.plugs import Pin
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.model.words import STATES, Function, Load, Quantity, State
 from builder.proof.shapes import Against, Expected, Kind, resolve
 from builder.proof.signature_table import SIGNATURES

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.model.plugs import Pin, Reading
+from builder.model.vehicle import Vehicle
 from builder.proof.judging import Outcome, against_of, find_row, judge, outcome_of
 from builder.proof.loads import TURN_ON_OUTPUTS
 from builder.proof.shapes import Against, Expected, Kind

@@ -56,7 +56,7 @@ class Asked:
     def allows(self, record: str, answer: str) -> bool:
         """Whether somebody with a car of this record could give the answer."""
         said = self.answers.get(record, _ANY)
-        return answer in said or _ANY <= said
+        return answer in said or said >= _ANY
 
     def words(self) -> list[str]:
         """Every answer that some record gives, sorted."""

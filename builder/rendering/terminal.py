@@ -9,7 +9,8 @@ from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
 from builder.model.names import channel_name, function_name
 from builder.model.parts import Converter
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.grades import PinProof

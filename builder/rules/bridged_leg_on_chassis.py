@@ -48,7 +48,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Reading, Vehicle
+from builder.model.plugs import Reading
+from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 from builder.rules.pair_readings import biases_of
 from builder.rules.pin_readings import GROUND_REFERENCES, exceeds

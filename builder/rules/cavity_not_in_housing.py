@@ -38,7 +38,8 @@ from collections.abc import Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Plug, Vehicle
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 
 

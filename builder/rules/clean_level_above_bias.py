@@ -43,7 +43,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import SpeakerChannel, Vehicle
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope

@@ -44,7 +44,8 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.model.plugs import Pin, Reading
+from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
 from builder.rules.pair_readings import biases_of
 from builder.rules.pin_readings import (

@@ -36,7 +36,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Session, Vehicle
+from builder.model.plugs import Session
+from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 

@@ -39,7 +39,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Pin, Vehicle
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import function_words
 

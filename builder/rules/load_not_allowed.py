@@ -43,7 +43,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.model.plugs import Pin, Reading
+from builder.model.vehicle import Vehicle
 from builder.proof.loads import limit_of_pin, load_refusal
 from builder.rules.pin_readings import is_ground_volts, value_of
 from builder.rules.rule import Rule, Scope

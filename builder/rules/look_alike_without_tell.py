@@ -49,7 +49,8 @@ from itertools import combinations
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Plug, Vehicle
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 
 _TELLS_WANTED = 2

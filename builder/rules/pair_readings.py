@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from builder.model.vehicle import Reading, Vehicle
+from builder.model.plugs import Reading
+from builder.model.vehicle import Vehicle
 from builder.rules.memory import LastAnswer
 from builder.rules.pin_readings import GROUND_REFERENCES, ground_volts, value_of
 from builder.rules.wiring import Pair, Site, Wiring, wiring_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from builder.model.vehicle import Pin, Reading
+from builder.model.plugs import Pin, Reading
 
 GROUND_REFERENCES = frozenset({"battery_negative", "body"})
 """Points of a car that count as 0 V for a reading."""

@@ -47,7 +47,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from builder.findings import Fault, Severity
-from builder.model.vehicle import Session, Vehicle
+from builder.model.plugs import Session
+from builder.model.vehicle import Vehicle
 from builder.rules.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of

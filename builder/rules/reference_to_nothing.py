@@ -42,7 +42,8 @@ from collections.abc import Container, Iterable, Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Plug, Vehicle
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
 from builder.rules.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Wiring, wiring_of

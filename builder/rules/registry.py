@@ -53,6 +53,7 @@ from builder.rules import (
     value_implausible,
     vehicle_id_used_twice,
     wire_colours_alike,
+    wires_confusable,
     years_beyond_evidence,
 )
 from builder.rules.rule import Rule, Scope
@@ -77,6 +78,7 @@ _MODULES: tuple[ModuleType, ...] = (
     name_used_twice,
     years_beyond_evidence,
     housing_inconsistent,
+    wires_confusable,
     supply_sags,
     constant_sleeps,
     switched_alive_asleep,

@@ -21,12 +21,15 @@ class Scope(Enum):
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
     BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
     PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
+    JOB      check(pack, parts)        a `WorkPack` and the `JobParts` it was made from; paths are
+                                       places in the job record
     """
 
     RECORD = "record"
     VEHICLE = "vehicle"
     BOOK = "book"
     PLAN = "plan"
+    JOB = "job"
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,9 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
+from builder.model.plugs import Reading
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.rules.pair_readings import is_mate
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope

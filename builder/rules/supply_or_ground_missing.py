@@ -46,7 +46,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.model.vehicle import Plug, Vehicle
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED, SUPPLIES
 from builder.rules.rule import Rule, Scope
 

@@ -42,7 +42,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Pin, Reading, Vehicle
+from builder.model.plugs import Pin, Reading
+from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
 from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope

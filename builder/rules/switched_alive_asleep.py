@@ -42,7 +42,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.vehicle import Reading, Vehicle
+from builder.model.plugs import Reading
+from builder.model.vehicle import Vehicle
 from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of, while_it
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of

@@ -37,7 +37,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import DataPath, Fault, Severity
-from builder.model.vehicle import Reading, SpeakerChannel, Vehicle
+from builder.model.plugs import Reading
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.rules.pair_readings import is_mate
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of

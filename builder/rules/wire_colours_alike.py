@@ -39,7 +39,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.model.vehicle import Pin, Vehicle, Wire
+from builder.model.plugs import Pin, Wire
+from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 from builder.rules.conditions import can_coexist
 from builder.rules.rule import Rule, Scope

@@ -9,16 +9,9 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from builder.model.vehicle import (
-    Fuse,
-    FusePosition,
-    Pin,
-    Plug,
-    Reading,
-    Session,
-    SpeakerChannel,
-    Vehicle,
-)
+from builder.model.plugs import Fuse, FusePosition, Pin, Plug, Reading, Session
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 from builder.planning.trust import position_as_pin
 from builder.rules.memory import LastAnswer

@@ -12,8 +12,8 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from conftest import PINOUTS, loombook
 from selenium import webdriver
+from shipped_book import PINOUTS, loombook
 
 CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
 QUIET = (

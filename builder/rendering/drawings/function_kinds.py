@@ -5,7 +5,7 @@ Six patterns can be told apart on a bad black-and-white print; twenty-six could 
 
 from __future__ import annotations
 
-from builder.model.vehicle import Pin, Plug
+from builder.model.plugs import Pin, Plug
 from builder.model.words import PAIRED, SUPPLIES
 from builder.rendering.drawings.wire_colours import wire_words
 

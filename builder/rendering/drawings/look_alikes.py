@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup, escape
 
 from builder.model.housing import Housing
-from builder.model.vehicle import LookAlike, Plug
+from builder.model.plugs import LookAlike, Plug
 from builder.rendering.drawings.canvas import identifier
 from builder.rendering.drawings.plug_difference import first_difference
 from builder.rendering.drawings.plug_faces import draw_face

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.housing import Housing
-from builder.model.vehicle import Pin, Plug
+from builder.model.plugs import Pin, Plug
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.function_kinds import plain, use_words
 from builder.rendering.drawings.plug_geometry import row_shifts, swap_sides

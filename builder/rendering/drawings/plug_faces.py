@@ -8,7 +8,7 @@ from functools import lru_cache
 from markupsafe import Markup, escape
 
 from builder.model.housing import Housing
-from builder.model.vehicle import Plug
+from builder.model.plugs import Plug
 from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import HATCH, MEANING, kind_of, pin_words
 from builder.rendering.drawings.lettering import fit

@@ -10,7 +10,8 @@ from __future__ import annotations
 from markupsafe import Markup, escape
 
 from builder.model.parts import Converter
-from builder.model.vehicle import Plug, Vehicle
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
 from builder.planning.plan import Feed, Plan
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain, unit_words

@@ -1,37 +1,14 @@
-"""Insulation colour words and how they are drawn. The word is always printed as well.
-
-The values are chosen by this project to look like the plastic they name and to stay apart
-on screen and on paper; they are no standard.
-"""
+"""How insulation colour words are drawn. The word is always printed as well."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
+from builder.model.wire_colours import WIRE_SRGB_HEX
 
-_HEX = {
-    "black": "1e1e20",
-    "white": "fcfcf8",
-    "red": "c8241f",
-    "green": "1f8a43",
-    "blue": "2458b8",
-    "yellow": "f4cf1c",
-    "grey": "8c9094",
-    "brown": "7a4a25",
-    "violet": "7d3fa0",
-    "orange": "ee7d1a",
-    "pink": "f09ab4",
-    "tan": "d2b48a",
-    "cream": "f3e8c8",
-    "turquoise": "2fb3ad",
-    "clear": "e9ecec",
-    "silver": "bfc3c7",
-    "copper": "c47a45",
-}
-_SAME = {"gray": "grey", "purple": "violet", "beige": "tan", "natural": "clear"}
-_BARE = {"bare": "copper", "shield": "silver", "screen": "silver", "braid": "silver"}
-_SHADE = {"light": (255, 0.5), "pale": (255, 0.6), "dark": (0, 0.42)}  # towards, how far
+_SAME = {"gray": "grey", "purple": "violet"}
+_BARE = frozenset({"bare", "shield", "screen", "braid"})
 NOT_RECORDED = "not recorded"
 
 
@@ -43,15 +20,9 @@ def is_bare(word: str) -> bool:
 @lru_cache(maxsize=512)
 def colour_hex(word: str) -> str | None:
     """Return "#rrggbb" for a colour word ("light green"), or None for a word not known."""
-    *shades, name = word.lower().replace("-", " ").split() or [""]
-    found = _HEX.get(_BARE.get(name, _SAME.get(name, name)))
-    if found is None or any(shade not in _SHADE for shade in shades):
-        return None
-    levels = [int(found[at : at + 2], 16) for at in (0, 2, 4)]
-    for shade in shades:
-        towards, share = _SHADE[shade]
-        levels = [round(level + (towards - level) * share) for level in levels]
-    return "#" + "".join(f"{level:02x}" for level in levels)
+    name = "_".join(word.lower().replace("-", " ").replace("_", " ").split())
+    found = WIRE_SRGB_HEX.get("bare" if name in _BARE else _SAME.get(name, name))
+    return f"#{found}" if found else None
 
 
 def wire_words(wire: Wire | None) -> str:

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.model.vehicle import Pin, Plug, Vehicle
+from builder.model.plugs import Pin, Plug
+from builder.model.vehicle import Vehicle
 from builder.model.words import CHANNELS
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.model.vehicle import SpeakerChannel, Vehicle
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.rendering.pages.wording import figure, function_words, listed, plain
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.model.housing import Housing
 from builder.model.parts import Amplifier, AmplifierChannels, Cable, Converter, Supply
-from builder.model.vehicle import Plug
+from builder.model.plugs import Plug
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.model.vehicle import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Vehicle, Wire
+from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Wire
+from builder.model.vehicle import Vehicle
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 from builder.planning.plan import Feed, Insulated, LevelCheck, ProofReading, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words

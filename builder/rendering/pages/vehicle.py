@@ -10,7 +10,8 @@ from markupsafe import Markup
 from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.housing import Housing
-from builder.model.vehicle import LookAlike, Plug, Vehicle
+from builder.model.plugs import LookAlike, Plug
+from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
@@ -66,6 +67,7 @@ class PlugView(NamedTuple):
     faces: tuple[Markup, ...]
     look_alikes: tuple[LookAlikeView, ...]
     pins: tuple[PinView, ...]
+    look_alike_wires: tuple[str, ...]
 
 
 class PlanLink(NamedTuple):
@@ -113,6 +115,7 @@ def vehicle_page(
         resolutions=vehicle.resolutions,
         faces=FACES,
         measured=dates[-1] if dates else "",
+        alike_de00=shelf.defaults.wires_confusable_de00,
         contributors=len({session.by for session in vehicle.sessions}),
         findings=findings,
     )
@@ -157,7 +160,22 @@ def _plug_view(plug: Plug, vehicle: Vehicle, shelf: Shelf, proofs: Proofs) -> Pl
         plug_faces(housing, plug) if housing else (),
         tuple(_look_alike(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
         pin_views(vehicle, plug, proofs),
+        _look_alike_wires(plug, shelf.defaults),
     )
+
+
+def _look_alike_wires(plug: Plug, defaults: HouseDefaults) -> tuple[str, ...]:
+    """Return the pairs of wires that some eyes confuse, one line a pair."""
+    return tuple(
+        f"{_wire_of(plug, pair.first)} and {_wire_of(plug, pair.second)}: "
+        f"{eyes_in_words(pair.likeness)}"
+        for pair in confusable_pairs(plug.pins, defaults.wires_confusable_de00)
+    )
+
+
+def _wire_of(plug: Plug, pin: Pin) -> str:
+    does = channel_words(pin) or function_words(pin.function)
+    return f"{plug.id}.{pin.cavity} {colours_in_words(pin.wire)} ({does})"
 
 
 _FITS = {

@@ -15,7 +15,8 @@ from markupsafe import Markup
 from builder.loading import load_file
 from builder.model.housing import Housing
 from builder.model.parts import Converter
-from builder.model.vehicle import Pin, Plug, Vehicle, Wire
+from builder.model.plugs import Pin, Plug, Wire
+from builder.model.vehicle import Vehicle
 from builder.parsing import parse_converter, parse_vehicle
 from builder.planning.plan import Feed, LevelCheck, Plan, Rung, TurnOn
 from builder.rendering.drawings.lettering import text_width

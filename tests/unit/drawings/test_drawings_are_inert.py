@@ -24,7 +24,7 @@ from drawing_samples import (
 )
 from markupsafe import Markup
 
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 from builder.rendering.drawings import (
     level_ladder,
     look_alikes,

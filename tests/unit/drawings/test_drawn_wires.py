@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from drawing_samples import drawings_in
 
-from builder.model.vehicle import Wire
+from builder.model.plugs import Wire
 from builder.rendering.drawings import swatch
 from builder.rendering.drawings.wire_colours import colour_hex, wire_words
 

@@ -23,7 +23,7 @@ from drawing_samples import (
 from markupsafe import Markup
 
 from builder.model.housing import Housing
-from builder.model.vehicle import LookAlike, Plug
+from builder.model.plugs import LookAlike, Plug
 from builder.rendering.drawings import look_alikes
 
 Rings = list[list[str]]

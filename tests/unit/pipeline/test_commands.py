@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from conftest import PINOUTS, loombook
+from shipped_book import PINOUTS, loombook
 
 KAVO = "ostrel-kavo-2017-hatch-base"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from conftest import loombook
+from shipped_book import loombook
 from test_commands import KAVO, edit
 
 

@@ -5,21 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from builder.model.housing import Housing
+from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import (
     Battery,
-    Claim,
     FactoryAmplifier,
     Features,
-    Pin,
-    Plug,
     Power,
     Radio,
-    Reading,
     Resolution,
     Safety,
     Scope,
-    Session,
-    SpeakerChannel,
     Vehicle,
 )
 

@@ -20,7 +20,8 @@ from proof_cars import (
 )
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Claim, Reading, Resolution, Session, Vehicle
+from builder.model.plugs import Claim, Reading, Session
+from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.grading import Grade, grade_pin
 
 HOUSE = HouseDefaults()

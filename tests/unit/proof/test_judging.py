@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from proof_cars import ohm, pin, reading
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.vehicle import Fuse, Reading
+from builder.model.plugs import Fuse, Reading
 from builder.model.words import FUNCTIONS
 from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import json
 from collections.abc import Iterator
 from dataclasses import fields
@@ -239,3 +240,17 @@ def test_jacket_colours_are_the_colours_and_none() -> None:
 def test_an_unknown_kind_is_refused() -> None:
     with pytest.raises(ValueError, match="no schema for the kind 'boat'"):
         validator("boat")
+
+
+def test_a_reading_of_an_unknown_wire_is_a_reading_without_its_session() -> None:
+    shared = read_schema(SHARED)["$defs"]
+    full, loose = copy.deepcopy(shared["reading"]), copy.deepcopy(shared["loose_reading"])
+    del full["properties"]["session"]
+    full["required"].remove("session")
+    for schema in (full, loose):
+        del (
+            schema["description"],
+            schema["examples"],
+            schema["properties"]["against"]["description"],
+        )
+    assert full == loose

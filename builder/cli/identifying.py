@@ -1,0 +1,126 @@
+"""`loombook identify`: what is this unknown wire?"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from builder.book import BookNotFoundError, open_book
+from builder.cli.books import book_option, opened
+from builder.cli.interviewing import interview
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Reading
+from builder.pipeline.identifying import (
+    Identified,
+    ReadingsRefusedError,
+    best_kinds,
+    identified,
+    readings_of_file,
+    readings_of_texts,
+    safety_line,
+)
+from builder.rendering.identify_text import identification_text, slip_text
+from builder.reporting import finding_text
+
+
+@click.command()
+@click.option(
+    "--reading",
+    "-r",
+    "texts",
+    multiple=True,
+    metavar="TEXT",
+    help="One reading; repeat it for each. State, value and unit, then battery, minutes, load, "
+    "against in any order.",
+)
+@click.option(
+    "--from",
+    "file",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    metavar="FILE",
+    help="A YAML file with readings as in a vehicle record, without their session.",
+)
+@click.option(
+    "--battery",
+    type=click.FloatRange(0, 60),
+    metavar="VOLTS",
+    help="Battery volts for readings that name none.",
+)
+@book_option
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
+)
+def identify(
+    texts: tuple[str, ...], file: Path | None, battery: float | None, book: Path | None, form: str
+) -> None:
+    """Say what an unknown wire is, from readings taken on it, and what to measure next.
+
+    With neither --reading nor --from it asks: one measurement at a time, the one that tells
+    most for least work. The exit code is 0 when the readings decide, 1 when they do not.
+
+    \b
+    loombook identify
+    loombook identify -r "asleep 0.03 V minutes 65" -r "accessory 12.4 V battery 12.6"
+    loombook identify -r "unplugged 3.3 ohm against pair" -r "radio on 6.4 V"
+    loombook identify --from wire.yaml --format json
+
+    \b
+    states   asleep, door open, accessory, run, crank, engine, lights on, lights dimmed,
+             lights off, retained (key off, door not opened), radio off, radio on zero,
+             tuner, other source, auto restart, unplugged, battery off
+    units    V, mV, V ac, ohm, kohm, Hz, mA, % or the word open
+    against  body, pair (the other wire of the pair), a cavity such as 4 or B.4
+    load     lamp (0.4 A), 1a, 50ma, 5ma
+    """
+    defaults = _defaults(book)
+    readings = _given(texts, file, battery)
+    if texts or file:
+        answer = identified(readings, defaults)
+    else:
+        answer = interview(defaults, battery, quiet=form == "json")
+    _print(answer, form)
+    if not answer.found.decided:
+        raise SystemExit(1)
+
+
+def _defaults(book: Path | None) -> HouseDefaults:
+    """The house defaults of the book; those shipped where there is no book."""
+    if book is not None:
+        return opened(book).defaults
+    try:
+        return open_book(Path("pinouts")).defaults
+    except BookNotFoundError:
+        return HouseDefaults()
+
+
+def _given(texts: tuple[str, ...], file: Path | None, battery: float | None) -> list[Reading]:
+    readings = list(_of_file(file)) if file else []
+    try:
+        return [*readings, *readings_of_texts(texts, battery)]
+    except ReadingsRefusedError as error:
+        told = [
+            slip_text(f"--reading {place}", text, s.column, len(s.written), s.message, s.help)
+            for text, place, s in error.slips
+        ]
+        raise click.UsageError("\n".join(told)) from error
+
+
+def _of_file(file: Path) -> tuple[Reading, ...]:
+    readings, findings = readings_of_file(file)
+    for finding in findings:
+        click.echo(finding_text(finding), err=True)
+    if findings:
+        raise SystemExit(1)
+    return readings
+
+
+def _print(answer: Identified, form: str) -> None:
+    if form == "json":
+        click.echo(json.dumps(answer.as_data(), indent=2, ensure_ascii=False))
+        return
+    proposal = answer.found.next
+    safety = safety_line(proposal.measurement) if proposal else ""
+    functions = list(best_kinds(answer.found))
+    click.echo(identification_text(answer.readings, answer.found, functions, safety), nl=False)

@@ -1,0 +1,30 @@
+"""How the entries of the loader's catalogue are made."""
+
+from __future__ import annotations
+
+from builder.findings import CatalogueEntry, Severity
+
+COMMON = "common practice, no source"
+YAML_SECTION = "YAML 1.2.2, section "
+
+
+def entry(
+    number: int, slug: str, title: str, *, what: str, why: str, fix: str, example: str, source: str
+) -> CatalogueEntry:
+    """Return the entry of finding YML<number>; everything the loader refuses is a stop."""
+    return CatalogueEntry(
+        id=f"YML{number}",
+        slug=slug,
+        title=title,
+        severity=Severity.STOP,
+        what=what,
+        why=why,
+        example=example,
+        fix=fix,
+        source=source,
+    )
+
+
+def pair(refused: str, accepted: str) -> str:
+    """Return an example: YAML that is refused and the same put right."""
+    return f"Refused:\n\n```yaml\n{refused}\n```\n\nAccepted:\n\n```yaml\n{accepted}\n```\n"

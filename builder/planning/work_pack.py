@@ -1,0 +1,196 @@
+"""The whole job as values: the tap plan, and everything that has to be known before the dash opens.
+
+Pages, the command and JSON show exactly this. Every number carries its unit in its name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.book import Shelf
+from builder.model.job import Job
+from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.vehicle import Vehicle
+from builder.planning.plan import Insulated, Plan, ProofReading, Reason
+
+
+@dataclass(frozen=True, slots=True)
+class LevelChain:
+    """One speaker's sound from radio to amplifier, with margins. None where not worked out."""
+
+    speaker: str
+    channels: tuple[str, ...]
+    source_v_rms: float
+    source_basis: str
+    pad_ohm_per_leg: float | None
+    converter_margin_db: float
+    sources_summed: int  # 2 when two full-range sources are joined, else 1
+    converter_target_v_rms: float | None
+    converter_gain: float | None
+    gain_min: float
+    gain_max: float
+    amplifier_min_v_rms: float
+    amplifier_max_v_rms: float
+    set_v_rms: float  # at the speaker: what the gain is set to
+    set_w: float
+    limited_by: str  # amplifier | speaker
+    tone_hz: str  # "40 to 50", "1000"
+    tone_v_rms: float  # what the meter should read with the tone stated in `tone_note`
+    tone_note: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyRun:
+    """One supply conductor: trunk, ground return or branch."""
+
+    name: str
+    current_a: float
+    fuse_a: float | None
+    conductor: str  # "4 AWG copper"
+    length_m: float  # out and return together
+    drop_v: float
+    cumulative_drop_v: float
+    next_thicker: str | None
+    next_thicker_drop_v: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PowerSheet:
+    """The supply of everything added."""
+
+    full_current_a: float
+    music_current_a: float
+    main_fuse_a: float | None
+    fuse_family: str
+    fuse_to_battery_m: float | None
+    reserve_a: float | None  # what is left over music current, at the worst speed recorded
+    listening_h: float | None
+    parked_days: float | None
+    latch_ah_per_day: float | None
+    runs: tuple[SupplyRun, ...]
+    because: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ConductorRow:
+    """One conductor of one jacket: what it carries, or that it is spare."""
+
+    jacket: int
+    cable: str
+    place: str  # "pair 1 positive"
+    wire: str  # "brown/black"
+    purpose: str  # "front left + signal", or "spare: insulate at both ends"
+    demand_class: str  # signal | amplified | control | supply | spare
+    from_end: str
+    to_end: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """One piece to cut."""
+
+    name: str
+    cable: str
+    route_m: float
+    cut_m: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The marks at one end of a jacket: words, and a difference a hand can feel."""
+
+    jacket: str
+    end: str
+    text: str
+    bands: int
+
+
+@dataclass(frozen=True, slots=True)
+class SpeakerLead:
+    """The wire between amplifier and speaker."""
+
+    speaker: str
+    conductor: str
+    length_m: float
+    added_loss_db: float
+    existing_loss_db: float
+    whole_loss_db: float
+    damping: float
+    music_current_a: float
+
+
+@dataclass(frozen=True, slots=True)
+class BayTest:
+    """One line of the bay sheet. `id` stays the same while the job stays the same."""
+
+    id: str
+    phase: str  # before | build | bench | close
+    what: str
+    state: str
+    quantity: str
+    low: float | None
+    high: float | None
+    unit: str
+    why: str
+    reading: ProofReading | None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work, in order. A gate must be answered before the next step."""
+
+    number: int
+    phase: str
+    text: str
+    gate: str  # "" or what must be true: "battery negative off at __:__, earliest __:__"
+    blocked: str  # "" or why it may not be done yet
+
+
+@dataclass(frozen=True, slots=True)
+class PartLine:
+    """One line of the parts list, with spares."""
+
+    item: str
+    quantity: float
+    unit: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class JobParts:
+    """A job with every record it names; what `make_pack` works from. Cables in shelf order."""
+
+    job: Job
+    vehicle: Vehicle
+    converter: Converter
+    amplifiers: dict[str, Amplifier]  # by the name the job gives them
+    cables: tuple[Cable, ...]
+    shelf: Shelf  # for alternatives: what else of the book would do
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPack:
+    """The plan of a whole job. `kind` is tap_plan, probe_plan or no_plan, as for `Plan`."""
+
+    job: str
+    kind: str
+    plan: Plan
+    treatments: tuple[Reason, ...]  # one a factory channel: add-on, intercept, none, and why
+    levels: tuple[LevelChain, ...]
+    power: PowerSheet | None
+    conductors: tuple[ConductorRow, ...]
+    cut_list: tuple[CutRow, ...]
+    labels: tuple[Label, ...]
+    speaker_leads: tuple[SpeakerLead, ...]
+    insulate: tuple[Insulated, ...]
+    tests: tuple[BayTest, ...]
+    steps: tuple[Step, ...]
+    revert: tuple[str, ...]
+    customer: tuple[str, ...]
+    parts: tuple[PartLine, ...]
+    losses: tuple[str, ...]
+    alternatives: tuple[Reason, ...]
+    because: tuple[Reason, ...]
+    refusals: tuple[Reason, ...]

@@ -1,0 +1,59 @@
+"""The page "What is this wire?": its form for readings, and the whole table without a script."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from builder.proof.shapes import Kind
+from builder.proof.signature_table import LOAD_WORDS, QUANTITY_WORDS, STATE_WORDS
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.expected import expected_lines
+from builder.rendering.pages.grades import Expected
+from builder.rendering.pages.wording import anchor, function_words
+from builder.rendering.templates import fill
+
+URL = "identify.html"
+DATA_URL = "assets/identify-data.js"
+
+
+class KindView(NamedTuple):
+    """One kind of a function: its name, what it reads, and a remark."""
+
+    name: str
+    lines: tuple[Expected, ...]
+    note: str
+
+
+class FunctionView(NamedTuple):
+    """A function with its kinds."""
+
+    name: str
+    anchor: str
+    kinds: tuple[KindView, ...]
+
+
+def identify_page(kinds: Iterable[Kind], info: BuildInfo) -> Page:
+    """Return the page; `kinds` are those of the signature table, in its order."""
+    body = fill(
+        "identify.html",
+        functions=_functions(kinds),
+        states=STATE_WORDS,
+        quantities={name: f"{words}, {unit}" for name, (words, unit) in QUANTITY_WORDS.items()},
+        loads=LOAD_WORDS,
+        data_url=DATA_URL,
+        info=info,
+    )
+    what = "Type what the meter shows on a wire you do not know: what it can be, what to read next."
+    return Page(URL, "What is this wire?", what, body)
+
+
+def _functions(kinds: Iterable[Kind]) -> tuple[FunctionView, ...]:
+    by_function: dict[str, list[KindView]] = {}
+    for kind in kinds:
+        view = KindView(kind.name, expected_lines(kind.rows), kind.note)
+        by_function.setdefault(kind.function, []).append(view)
+    return tuple(
+        FunctionView(function_words(name), anchor("reads", name), tuple(views))
+        for name, views in by_function.items()
+    )

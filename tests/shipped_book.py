@@ -1,0 +1,17 @@
+"""The shipped book and the command, for tests that need either."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from click.testing import CliRunner, Result
+
+from builder.cli import main
+
+ROOT = Path(__file__).resolve().parents[1]
+PINOUTS = ROOT / "pinouts"
+
+
+def loombook(*arguments: str | Path) -> Result:
+    """Run the command in this process."""
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])

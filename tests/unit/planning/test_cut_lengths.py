@@ -1,0 +1,91 @@
+"""Cut lengths and small parts."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.cut_lengths import (
+    Cut,
+    cut_length_m,
+    joint_count,
+    line_lead_m,
+    pick_list,
+    reel_short_m,
+    round_up_m,
+    undecided_route_m,
+    with_spare,
+)
+
+HOUSE = HouseDefaults()
+
+
+@pytest.mark.parametrize(
+    ("route", "cut"), [(7.0, 8.3), (1.8, 2.6), (6.0, 7.2), (3.6, 4.6), (1.0, 1.7), (10.0, 11.6)]
+)
+def test_cut_lengths(route: float, cut: float) -> None:
+    assert cut_length_m(route, HOUSE) == cut
+
+
+@given(st.integers(1, 400))
+def test_a_length_in_whole_steps_stays(steps: int) -> None:
+    # Added up in binary fractions, as a route of many parts is.
+    assert round_up_m(sum([0.1] * steps)) == pytest.approx(steps / 10)
+
+
+@given(st.floats(0.05, 40))
+def test_a_cut_is_never_short(route: float) -> None:
+    needed = route * 1.1 + 0.6
+    assert needed - 1e-6 <= cut_length_m(route, HOUSE) < needed + 0.1
+
+
+@pytest.mark.parametrize("bad", [0, -1, float("nan")])
+def test_impossible_lengths(bad: float) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        cut_length_m(bad, HOUSE)
+
+
+@pytest.mark.parametrize(
+    ("distance", "stock"), [(0.2, 0.5), (0.3, 1.0), (0.7, 1.0), (1.8, 3.0), (4.7, 5.0), (4.8, None)]
+)
+def test_line_leads_come_in_lengths(distance: float, stock: float | None) -> None:
+    assert line_lead_m(distance, HOUSE) == stock
+
+
+def test_a_box_that_may_stand_on_either_side() -> None:
+    assert undecided_route_m(2.0, 3.2, HOUSE) == pytest.approx(3.7)
+
+
+def test_small_parts_of_four_doors() -> None:
+    # 8 + 8 joints at the plug and one for the turn-on; the far ends go into screw terminals.
+    cuts = [
+        Cut("jacket 1", 4.6, 5, 1),
+        Cut("jacket 2", 4.6, 4, 1),
+        Cut("jacket 3", 4.6, 4, 1),
+        Cut("jacket 4", 4.6, 4, 1),
+    ]
+    assert joint_count(cuts) == 17
+    parts = pick_list(cuts, plugs=1, defaults=HOUSE)
+    assert parts.cable_m == 18.4
+    assert parts.sleeves_to_pick == 19
+    assert parts.ties_to_pick == with_spare(74, HOUSE) == 82
+    assert parts.labels_to_pick == with_spare(9, HOUSE) == 10
+
+
+def test_spare_is_rounded_up_but_not_by_noise() -> None:
+    assert with_spare(10, HOUSE) == 11
+    assert with_spare(1, HOUSE) == 2
+    assert with_spare(0, HOUSE) == 0
+
+
+def test_impossible_cuts() -> None:
+    with pytest.raises(ValueError, match="jacket"):
+        joint_count([Cut("jacket", 1, 4, 3)])
+
+
+def test_reels() -> None:
+    assert reel_short_m(18.4, 75) == 0
+    assert reel_short_m(18.4, 10) == pytest.approx(8.4)
+    assert reel_short_m(18.4, None) is None

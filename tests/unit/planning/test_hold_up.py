@@ -1,0 +1,69 @@
+"""Hold-up capacitors and latch-off charge."""
+
+from __future__ import annotations
+
+import pytest
+from vector_reading import groups
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.hold_up import dip_flags, latch_charge, next_e6, size_hold_up
+
+HELD = groups("small_capacitors")
+HOUSE = HouseDefaults()
+
+
+@pytest.mark.parametrize(("least", "chosen"), HELD["e6"]["cases"])
+def test_preferred_values(least: float, chosen: float) -> None:
+    assert next_e6(least) == pytest.approx(chosen)
+
+
+@pytest.mark.parametrize("least", HELD["e6"]["refused"])
+def test_no_preferred_value(least: float) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        next_e6(least)
+
+
+@pytest.mark.parametrize(
+    ("amps", "dip", "resting", "threshold", "needed", "chosen"), HELD["hold_up"]["cases"]
+)
+def test_hold_up(
+    amps: float, dip: float, resting: float, threshold: float, needed: float, chosen: float
+) -> None:
+    held = size_hold_up(amps, dip, resting, threshold, HOUSE)
+    assert held.held_s == pytest.approx(0.5)
+    assert held.needed_farad == pytest.approx(needed, abs=HELD["hold_up"]["tolerance"])
+    assert held.capacitor_farad == pytest.approx(chosen)
+    assert held.inrush_a == pytest.approx(11.7 / 47)
+
+
+@pytest.mark.parametrize(("amps", "dip", "resting", "threshold"), HELD["hold_up"]["refused"])
+def test_a_capacitor_that_cannot_hold(
+    amps: float, dip: float, resting: float, threshold: float
+) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        size_hold_up(amps, dip, resting, threshold, HOUSE)
+
+
+@pytest.mark.parametrize(
+    ("amps", "minutes", "locks", "a_lock", "a_day", "heavy"), HELD["latch"]["cases"]
+)
+def test_latch_charge(
+    amps: float, minutes: float, locks: float, a_lock: float, a_day: float, heavy: bool
+) -> None:
+    latch = latch_charge(amps, minutes, locks, HOUSE)
+    tolerance = HELD["latch"]["tolerance"]
+    assert latch.ah_per_lock == pytest.approx(a_lock, abs=tolerance)
+    assert latch.ah_per_day == pytest.approx(a_day, abs=tolerance)
+    assert latch.heavy is heavy
+
+
+@pytest.mark.parametrize(("amps", "minutes", "locks"), HELD["latch"]["refused"])
+def test_latch_needs_figures(amps: float, minutes: float, locks: float) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        latch_charge(amps, minutes, locks, HOUSE)
+
+
+def test_the_main_supply_has_its_own_minimum() -> None:
+    assert not dip_flags("AM-600", 9.2, 8.5)
+    (flag,) = dip_flags("AM-1200", 8.9, 9.0)
+    assert (flag.kind, flag.value, flag.limit) == ("supply_dips", 8.9, 9.0)

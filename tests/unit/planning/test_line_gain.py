@@ -1,0 +1,147 @@
+"""Converter gain and line level of invented jobs, worked by hand to the printed digits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Gain
+from builder.planning.line_gain import (
+    LineDemand,
+    choose_common_gains,
+    choose_gain,
+    judge_line,
+    line_target_v,
+    pad_ratio,
+    padded,
+    round_down_v,
+)
+
+HOUSE = HouseDefaults()
+CV_2A, CV_4A, CV_6S = Gain(0.05, 2.0), Gain(0.05, 1.0), Gain(0.02, 2.0)
+
+
+def sub(source: float = 8.246) -> LineDemand:
+    """A 600 W at 2 Ω amplifier for a 500 W subwoofer."""
+    return LineDemand(source, CV_2A, 8.0, 0.2, 5.0, full_v_rms=sqrt(1200), set_v_rms=sqrt(1000))
+
+
+@pytest.mark.parametrize(
+    ("source", "gain"), [(sqrt(17 * 4), 0.546), (9.12, 0.493), (sqrt(80 * 2), 0.356)]
+)
+def test_add_on_sub(source: float, gain: float) -> None:
+    chosen = choose_gain(sub(source), HOUSE)
+    assert chosen.line_v_rms == 4.5
+    assert chosen.gain == pytest.approx(gain, abs=0.0005)
+    assert chosen.basis == "target" and not chosen.flags
+
+
+def test_four_doors() -> None:
+    doors = LineDemand(sqrt(80), CV_4A, 5.0, 0.25, 4.0, full_v_rms=sqrt(240), set_v_rms=sqrt(200))
+    chosen = choose_gain(doors, HOUSE)
+    assert chosen.line_v_rms == 3.6
+    assert chosen.gain == pytest.approx(0.402, abs=0.0005)
+
+
+def test_the_speaker_lowers_the_level() -> None:
+    fronts = LineDemand(10, CV_6S, 10.0, 0.3, 6.0, full_v_rms=20, set_v_rms=sqrt(320))
+    chosen = choose_gain(fronts, HOUSE)
+    assert (chosen.line_v_rms, chosen.basis) == (5.3, "speaker_limited")
+    assert chosen.gain == pytest.approx(0.53)
+    assert "18.0 V" in chosen.steps[1] and "17.9 V" in chosen.steps[1]
+    # With its gain at least, the amplifier now stays under what the speaker takes.
+    assert 20 * chosen.line_v_rms / 6.0 <= sqrt(320) < 20 * 5.4 / 6.0
+
+
+def test_outputs_that_share_one_level() -> None:
+    doors = LineDemand(8.944, CV_6S, 10.0, 0.25, 4.0)
+    bass = LineDemand(8.944, CV_6S, 10.0, 0.2, 5.0, summed=2)
+    first, second = choose_common_gains([doors, bass], HOUSE)
+    assert first.line_v_rms == second.line_v_rms == 3.6
+    assert first.gain == pytest.approx(0.402, abs=0.0006)
+    assert second.gain == pytest.approx(0.201, abs=0.0005)
+    assert second.basis == "common"
+    with pytest.raises(ValueError, match="no output"):
+        choose_common_gains([], HOUSE)
+
+
+def test_a_fixed_gain_is_checked_not_chosen() -> None:
+    passive = LineDemand((14.4 / 2 - 1) / sqrt(2), Gain(0.2, 0.2), 2.0, 0.25, 4.0)
+    found = choose_gain(passive, HOUSE)
+    assert (found.basis, round(found.line_v_rms, 3)) == ("fixed", 0.877)
+    assert not found.flags
+    loud = choose_gain(replace(passive, source_v_rms=24.0), HOUSE)
+    assert [flag.kind for flag in loud.flags] == ["line_above_output", "line_above_input"]
+    faint = choose_gain(replace(passive, source_v_rms=1.2), HOUSE)
+    assert [(flag.kind, round(flag.limit, 2)) for flag in faint.flags] == [
+        ("line_below_sensitivity", 0.28)
+    ]
+
+
+def test_a_gain_that_does_not_reach() -> None:
+    weak = LineDemand(2.0, CV_4A, 5.0, 0.25, 4.0)
+    chosen = choose_gain(weak, HOUSE)
+    assert (chosen.line_v_rms, chosen.basis) == (1.8, "gain_limited")
+    assert "no more than 2.00 V" in chosen.steps[-1]
+    hopeless = choose_gain(replace(weak, source_v_rms=0.25), HOUSE)
+    assert [flag.kind for flag in hopeless.flags] == ["line_below_sensitivity"]
+
+
+def test_a_gain_that_cannot_be_low_enough() -> None:
+    loud = LineDemand(20, Gain(0.5, 2.0), 12.0, 0.2, 4.0)
+    chosen = choose_gain(loud, HOUSE)
+    assert (chosen.line_v_rms, chosen.basis) == (10.0, "least_gain")
+    assert [flag.kind for flag in chosen.flags] == ["line_above_input"]
+
+
+def test_a_level_of_the_jobs_own() -> None:
+    doors = LineDemand(4.0, CV_2A, 8.0, 0.25, 4.0)
+    assert [flag.kind for flag in judge_line(doors, 8.5, HOUSE).flags] == [
+        "gain_out_of_range",
+        "line_above_output",
+        "line_above_input",
+    ]
+    assert not judge_line(doors, 3.6, HOUSE).flags
+    with pytest.raises(ValueError, match="positive"):
+        judge_line(doors, 0, HOUSE)
+
+
+def test_a_pad_takes_part() -> None:
+    assert pad_ratio(10000, 0) == 1
+    assert pad_ratio(10000, 3900) == pytest.approx(10 / 17.8)
+    quiet = choose_gain(padded(sub(20.0), 10000, 3900), HOUSE)
+    assert quiet.gain == pytest.approx(4.5 / (20 * 10 / 17.8))
+    with pytest.raises(ValueError, match="positive"):
+        pad_ratio(10000, -1)
+
+
+@pytest.mark.parametrize(
+    ("volts", "rounded"), [(0.9 * 4, 3.6), (0.9 * 5, 4.5), (5.3666, 5.3), (3.59, 3.5), (0.877, 0.8)]
+)
+def test_rounding_down(volts: float, rounded: float) -> None:
+    assert round_down_v(volts) == rounded
+
+
+def test_targets() -> None:
+    assert line_target_v(8, 5, HOUSE) == 4.5
+    assert line_target_v(2, 4, HOUSE) == 1.8
+    with pytest.raises(ValueError, match="positive"):
+        line_target_v(0, 4, HOUSE)
+
+
+@given(st.floats(0.5, 40), st.floats(1, 10), st.floats(0.5, 8), st.floats(1, 40))
+def test_a_chosen_level_without_flags_keeps_every_limit(
+    source: float, out_max: float, in_max: float, set_v: float
+) -> None:
+    demand = LineDemand(source, CV_6S, out_max, in_max / 20, in_max, full_v_rms=40, set_v_rms=set_v)
+    chosen = choose_gain(demand, HOUSE)
+    if not chosen.flags:
+        assert chosen.line_v_rms <= min(out_max, in_max)
+        assert 0.02 * 0.999 <= chosen.gain <= 2.0 * 1.001
+        if chosen.basis != "least_gain":
+            assert 40 * chosen.line_v_rms / in_max <= set_v * 1.0001

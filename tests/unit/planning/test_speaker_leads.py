@@ -1,0 +1,128 @@
+"""Speaker leads and loads."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from vector_reading import groups
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.conductors import awg, choice_awg, choice_mm2
+from builder.planning.speaker_leads import (
+    LeadDemand,
+    choose_lead,
+    judge_lead,
+    lead_loss_db,
+    lead_ohm,
+)
+from builder.planning.speaker_loads import (
+    coil_wirings,
+    nominal_ohms,
+    series_ohm,
+    side_by_side_ohm,
+    stand_in_load,
+)
+
+LEADS = groups("speaker_leads")
+HOUSE = HouseDefaults()
+
+
+@pytest.mark.parametrize(
+    ("size", "length", "ohm", "watts", "use", "wire", "loss", "damping", "music"),
+    LEADS["leads"]["cases"],
+)
+def test_leads(
+    size: str,
+    length: float,
+    ohm: float,
+    watts: float,
+    use: str,
+    wire: float,
+    loss: float,
+    damping: float | None,
+    music: float | None,
+) -> None:
+    lead = judge_lead(LeadDemand(ohm, watts, length, use), awg(size), HOUSE)
+    assert lead.wire_ohm == pytest.approx(wire, abs=0.0005)
+    assert lead.added_loss_db == pytest.approx(loss, abs=0.005)
+    if damping is not None:
+        assert lead.damping == pytest.approx(damping, abs=0.05)
+    if music is not None:
+        assert lead.music_a_rms == pytest.approx(music, abs=0.05)
+
+
+@pytest.mark.parametrize(("size", "length", "ohm", "watts", "use"), LEADS["leads"]["refused"])
+def test_impossible_leads(size: str, length: float, ohm: float, watts: float, use: str) -> None:
+    with pytest.raises(ValueError, match=r"positive|door or a sub"):
+        judge_lead(LeadDemand(ohm, watts, length, use), awg(size), HOUSE)
+
+
+def test_existing_wiring_is_shown_apart() -> None:
+    existing = lead_ohm(4.5, awg("20"), HOUSE)
+    assert existing == pytest.approx(0.300, abs=0.0005)
+    lead = judge_lead(LeadDemand(4, 50, 4.6, "door", existing), awg("18"), HOUSE)
+    assert lead.added_loss_db == pytest.approx(-0.41, abs=0.005)
+    assert lead.existing_loss_db == pytest.approx(-0.63, abs=0.005)
+    assert lead.whole_loss_db == pytest.approx(-1.01, abs=0.005)
+    assert not lead.flags
+
+
+def test_a_sub_lead_is_chosen_by_every_limit() -> None:
+    lead, refused = choose_lead(LeadDemand(1, 1000, 1.0, "sub"), choice_awg(), HOUSE)
+    assert lead.conductor == awg("10")
+    why = {thin.conductor.size_awg: [flag.kind for flag in thin.flags] for thin in refused}
+    assert "current" in why["16"] and why["12"] == ["damping"]
+    metric, _ = choose_lead(LeadDemand(1, 1000, 1.0, "sub"), choice_mm2(), HOUSE)
+    assert not metric.flags
+
+
+def test_a_lead_that_costs_too_much() -> None:
+    lead = judge_lead(LeadDemand(4, 50, 7.0, "door"), awg("18"), HOUSE)
+    (flag,) = lead.flags
+    assert flag.kind == "loss" and flag.value == pytest.approx(-lead.added_loss_db)
+    worst, _ = choose_lead(LeadDemand(1, 1000, 30, "sub"), choice_awg()[:3], HOUSE)
+    assert worst.conductor == awg("18") and worst.flags
+
+
+def test_no_wire_costs_nothing() -> None:
+    assert lead_loss_db(4, 0) == 0
+    with pytest.raises(ValueError, match="positive"):
+        lead_loss_db(4, -0.1)
+
+
+@pytest.mark.parametrize(("reading", "nominals"), LEADS["nominal"]["cases"])
+def test_every_nominal_that_fits(reading: float, nominals: list[float]) -> None:
+    assert nominal_ohms(reading, HOUSE) == tuple(nominals)
+
+
+@pytest.mark.parametrize("reading", LEADS["nominal"]["refused"])
+def test_impossible_readings(reading: float) -> None:
+    with pytest.raises(ValueError, match="positive"):
+        nominal_ohms(reading, HOUSE)
+
+
+@given(st.floats(0.5, 10))
+def test_a_nominal_is_never_named_from_outside_its_band(reading: float) -> None:
+    for nominal in nominal_ohms(reading, HOUSE):
+        assert 0.7 * nominal <= reading * 1.0000001 and reading <= nominal * 1.0000001
+
+
+def test_coils() -> None:
+    assert side_by_side_ohm([4, 4]) == pytest.approx(2)
+    assert side_by_side_ohm([4, 2]) == pytest.approx(4 / 3)
+    assert series_ohm([4, 4, 2]) == 10
+    with pytest.raises(ValueError, match="no voice coil"):
+        series_ohm([])
+    loads = [(way.load_ohm, way.allowed) for way in coil_wirings(4, 4, 2)]
+    assert loads == [(1, False), (4, True), (16, True)]
+    assert [way.load_ohm for way in coil_wirings(2, 1, 1)] == [2]
+
+
+def test_a_stand_in_load() -> None:
+    resistor = stand_in_load(8.944, 47)
+    assert resistor.sine_w == pytest.approx(1.70, abs=0.005)
+    assert resistor.square_w == pytest.approx(3.40, abs=0.005)
+    # A hard-clipped 12.9 V square is 3.54 W, within the same 5 W part.
+    assert pytest.approx(3.54, abs=0.005) == 12.9**2 / 47
+    assert max(resistor.rating_w, 12.9**2 / 47) < 5
