@@ -22,7 +22,12 @@ from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 Result = TypeVar("Result")
 
 format_option = click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="text for people, json for programs.",
 )
 
 

@@ -69,7 +69,13 @@ def _report(built: BuiltSite, output: Path) -> None:
 
 @click.command()
 @book_argument
-@click.option("--port", default=8765, show_default=True, type=click.IntRange(0, 65535))
+@click.option(
+    "--port",
+    default=8765,
+    show_default=True,
+    type=click.IntRange(0, 65535),
+    help="Where to listen on this machine; 0 takes any free port.",
+)
 def serve(book: Path | None, port: int) -> None:
     """Build the site, show it on this machine, and build again when a record changes.
 

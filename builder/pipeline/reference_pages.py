@@ -16,6 +16,8 @@ from builder.pipeline.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking import CheckedBook
 from builder.pipeline.records import ID_NOT_FILE_NAME, read_record
 from builder.pipeline.shelf import ID_USED_TWICE
+from builder.proof.page_table import table_for_page
+from builder.proof.signatures import kinds
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.catalogue import (
     Explained,
@@ -25,6 +27,7 @@ from builder.rendering.pages.catalogue import (
     schema_index,
     schema_page,
 )
+from builder.rendering.pages.identify import DATA_URL, identify_page
 from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
 from builder.rendering.pages.parts import (
     Used,
@@ -47,10 +50,11 @@ PlansMade = Sequence[tuple[str, Used]]
 
 
 def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
-    """Return home and the lists of vehicles and parts."""
+    """Return home, the page for unknown wires, and the lists of vehicles and parts."""
     summaries = checked.summaries
     return [
         home_page(summaries, info),
+        identify_page(kinds(checked.book.defaults).values(), info),
         vehicles_index(summaries, info),
         *make_pages(summaries, info),
         *parts_indexes(checked.shelf, info),
@@ -120,6 +124,8 @@ def data_files(
     finder = _compact(page_data(entries, FUNCTION_NAMES))
     yield "assets/finder-data.js", f"window.loombookFinderData={finder};\n".encode()
     yield "assets/finder.js", (templates_folder() / "theme" / "finder.js").read_bytes()
+    table = _compact(table_for_page(checked.book.defaults))
+    yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
     for file in sorted(schema_folder().glob("*.schema.json")):
         yield f"data/schema/{file.name}", file.read_bytes()
     yield from _part_files(checked, info)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.model.parts import Cable
@@ -57,8 +58,7 @@ class Allocation:
 
     jackets: tuple[Jacket, ...]
     unplaced: tuple[Demand, ...]
-    needed: int | None  # jackets that would hold everything; None: this cable never can
-    at_hand: int | None  # None: as many as needed
+    needed: int | None  # jackets that would hold everything; None: this stock never can
 
     @property
     def uses(self) -> tuple[ConductorUse, ...]:
@@ -77,15 +77,18 @@ class _Open:
 
     kind: str
     first: Demand
-    pairs: int
-    singles: int
+    cable: Cable
     placed: dict[str, Demand] = field(default_factory=dict)
     pairs_used: int = 0
     singles_used: int = 0
 
     def accepts(self, demand: Demand) -> bool:
-        room = self.pairs_used < self.pairs if demand.pair else self.singles_used < self.singles
-        return room and demand.ends == self.first.ends
+        if self.cable.use == "power" and demand.kind != "supply":
+            return False
+        used, there = self.singles_used, len(self.cable.singles)
+        if demand.pair:
+            used, there = self.pairs_used, len(self.cable.pairs)
+        return used < there and demand.ends == self.first.ends
 
     def take(self, demand: Demand) -> None:
         if demand.pair:
@@ -97,39 +100,39 @@ class _Open:
             self.placed[f"single {self.singles_used}"] = demand
 
 
-def allocate(demands: Iterable[Demand], cable: Cable, at_hand: int | None = None) -> Allocation:
-    """Return which conductor does what, with as many jackets of one cable as it takes.
+def allocate(
+    demands: Iterable[Demand], cables: Sequence[Cable], at_hand: Mapping[str, int] | None = None
+) -> Allocation:
+    """Return which conductor does what, with as many jackets of the stock as it takes.
 
     Pairs are counted, not conductors: two conductors of different pairs never make a pair. A
-    jacket holds one class between the same two ends; control wires ride with signal or supply.
+    jacket holds one class between the same two ends; control wires ride with signal or supply. A
+    single heavy conductor carries supply only.
 
     Args:
         demands: What must be connected, in any order.
-        cable: The stock; its record says which conductors are pairs.
-        at_hand: Jackets that there are. None: as many as needed.
+        cables: The stock in the order in which it is taken; its records say what is a pair.
+        at_hand: Jackets that there are, by cable id. A cable that is not named has no limit.
     Raises:
-        ValueError: `at_hand` is negative.
+        ValueError: a number of jackets is negative.
     """
-    if at_hand is not None and at_hand < 0:
-        raise ValueError(f"{at_hand} jackets cannot be at hand")
+    limits = dict(at_hand or {})
+    if any(number < 0 for number in limits.values()):
+        raise ValueError(f"a number of jackets at hand is negative: {limits}")
     ordered = in_order(demands)
-    full, never = _pack(ordered, cable, None)
-    needed = None if never else len(full)
-    if at_hand is None or len(full) <= at_hand:
-        return _allocation(full, never, cable, needed, at_hand)
-    some, left = _pack(ordered, cable, at_hand)
-    return _allocation(some, left, cable, needed, at_hand)
+    full, never = _pack(ordered, cables, {})
+    jackets, left = _pack(ordered, cables, limits) if limits else (full, never)
+    closed = tuple(_close(number, jacket) for number, jacket in enumerate(jackets, 1))
+    return Allocation(closed, left, None if never else len(full))
 
 
 def _pack(
-    ordered: tuple[Demand, ...], cable: Cable, most: int | None
+    ordered: tuple[Demand, ...], cables: Sequence[Cable], limits: Mapping[str, int]
 ) -> tuple[list[_Open], tuple[Demand, ...]]:
     jackets: list[_Open] = []
     left = []
     for demand in ordered:
-        host = _host(jackets, demand)
-        if host is None and (most is None or len(jackets) < most):
-            host = _open(jackets, demand, cable)
+        host = _host(jackets, demand) or _open(jackets, demand, cables, limits)
         if host is None:
             left.append(demand)
         else:
@@ -147,32 +150,25 @@ def _host(jackets: list[_Open], demand: Demand) -> _Open | None:
     return next(fitting, None)
 
 
-def _open(jackets: list[_Open], demand: Demand, cable: Cable) -> _Open | None:
-    opened = _Open(demand.kind, demand, len(cable.pairs), len(cable.singles))
-    if not opened.accepts(demand):
-        return None
-    jackets.append(opened)
-    return opened
+def _open(
+    jackets: list[_Open], demand: Demand, cables: Sequence[Cable], limits: Mapping[str, int]
+) -> _Open | None:
+    taken = Counter(jacket.cable.id for jacket in jackets)
+    for cable in cables:
+        opened = _Open(demand.kind, demand, cable)
+        if opened.accepts(demand) and taken[cable.id] < limits.get(cable.id, taken[cable.id] + 1):
+            jackets.append(opened)
+            return opened
+    return None
 
 
-def _allocation(
-    jackets: list[_Open],
-    unplaced: tuple[Demand, ...],
-    cable: Cable,
-    needed: int | None,
-    at_hand: int | None,
-) -> Allocation:
-    closed = tuple(_close(number, jacket, cable) for number, jacket in enumerate(jackets, 1))
-    return Allocation(closed, unplaced, needed, at_hand)
-
-
-def _close(number: int, jacket: _Open, cable: Cable) -> Jacket:
+def _close(number: int, jacket: _Open) -> Jacket:
     uses = tuple(
         ConductorUse(number, place, wire, jacket.placed.get(place))
-        for place, wire in conductors_of_cable(cable)
+        for place, wire in conductors_of_cable(jacket.cable)
     )
     first = jacket.first
-    return Jacket(number, cable.id, jacket.kind, first.from_end, first.to_end, uses)
+    return Jacket(number, jacket.cable.id, jacket.kind, first.from_end, first.to_end, uses)
 
 
 def conductors_of_cable(cable: Cable) -> tuple[tuple[str, Wire], ...]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.allocation import Allocation, ConductorUse
 from builder.planning.conductors import Conductor, fuse_ceiling_a
 from builder.planning.demands import count_demands
+from builder.units import Amperes
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +34,8 @@ def short_flags(allocation: Allocation) -> list[CableFlag]:
     names = ", ".join(demand.purpose for demand in allocation.unplaced)
     said = f"{left.pairs} pairs and {left.singles} singles find no conductor: {names}"
     if allocation.needed is None:
-        return [CableFlag("no_conductor_fits", names, f"{said}; this cable has none of the kind")]
-    says = f"{said}; {allocation.needed} jackets are needed, {allocation.at_hand} at hand"
+        return [CableFlag("no_conductor_fits", names, f"{said}; the stock has none of the kind")]
+    says = f"{said}; {allocation.needed} jackets are needed, {len(allocation.jackets)} at hand"
     return [CableFlag("jackets_short", names, says)]
 
 
@@ -87,21 +88,30 @@ def _twice(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
 
 
 def overload_flags(
-    uses: Iterable[ConductorUse], conductor: Conductor, defaults: HouseDefaults
+    allocation: Allocation, conductors: Mapping[str, Conductor], defaults: HouseDefaults
 ) -> list[CableFlag]:
     """Return the conductors whose music current is above what their size may carry. [A RMS]
 
+    `conductors` gives the size by cable id; a cable whose size is not recorded is left out.
+
     Raises:
-        ValueError: the conductor's size is unknown.
+        ValueError: a size is unknown.
     """
-    ceiling = fuse_ceiling_a(conductor, defaults)
     return [
-        CableFlag(
-            "conductor_overloaded",
-            f"{use.place} of jacket {use.jacket}",
-            f"{use.demand.purpose} takes {use.demand.music_a_rms:.1f} A of music, "
-            f"{conductor.words} carries {ceiling:.4g} A",
-        )
-        for use in uses
+        _overload(use, conductor, ceiling)
+        for jacket in allocation.jackets
+        if (conductor := conductors.get(jacket.cable)) is not None
+        if (ceiling := fuse_ceiling_a(conductor, defaults))
+        for use in jacket.uses
         if use.demand is not None and use.demand.music_a_rms > ceiling
     ]
+
+
+def _overload(use: ConductorUse, conductor: Conductor, ceiling: Amperes) -> CableFlag:
+    assert use.demand is not None
+    says = (
+        f"{use.demand.purpose} takes {use.demand.music_a_rms:.1f} A of music, "
+        f"{conductor.words} carries {ceiling:.4g} A"
+    )
+    where = f"{use.place} of jacket {use.jacket}"
+    return CableFlag("conductor_overloaded", where, says)

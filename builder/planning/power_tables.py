@@ -100,10 +100,9 @@ _MAXI_COLOURS = {
     20.0: "yellow", 30.0: "green", 40.0: "orange", 50.0: "red", 60.0: "blue", 70.0: "tan",
     80.0: "clear", 100.0: "violet", 120.0: "pink",
 }  # fmt: skip
-_BOLTED_OPENS = {135: (120.0, 1800.0), 200: (1.0, 15.0), 350: (0.3, 5.0)}
 
 FUSE_FAMILIES = {
-    "mini_blade": FuseFamily(
+    "mini": FuseFamily(
         "mini blade fuse",
         (2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30),
         "memory",
@@ -123,7 +122,7 @@ FUSE_FAMILIES = {
         _BLADE_COLOURS,
         "ISO 8820-3 type C, from data sheets that state conformity",
     ),
-    "maxi_blade": FuseFamily(
+    "maxi": FuseFamily(
         "maxi blade fuse",
         (20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 120),
         "memory; colour rows read",
@@ -133,22 +132,12 @@ FUSE_FAMILIES = {
         _MAXI_COLOURS,
         "ISO 8820-3 type E, from data sheets that state conformity",
     ),
-    "bolt_down_m5": FuseFamily(
-        "bolt-down strip fuse, 5 mm studs",
-        (23, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200),
-        "memory",
+    "bolt_down": FuseFamily(
+        "bolt-down strip fuse",
+        (23, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350),
+        "memory; up to 200 with 5 mm studs, from 80 with 8 mm studs too",
         100,
-        {**_BOLTED_OPENS, 600: (0.1, 1.0)},
-        "memory, low confidence",
-        {},
-        "ISO 8820-5 strip fuses",
-    ),
-    "bolt_down_m8": FuseFamily(
-        "bolt-down strip fuse, 8 mm studs",
-        (80, 100, 125, 150, 175, 200, 225, 250, 300, 350),
-        "memory",
-        100,
-        {**_BOLTED_OPENS, 500: (0.1, 1.0)},
+        {135: (120.0, 1800.0), 200: (1.0, 15.0), 350: (0.3, 5.0)},
         "memory, low confidence",
         {},
         "ISO 8820-5 strip fuses",

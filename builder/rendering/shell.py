@@ -29,6 +29,7 @@ _CUT = re.compile(f"{TITLE}|{DESCRIPTION}|{BODY}")
 _ORDER = [TITLE, DESCRIPTION, BODY]
 _SECTIONS = (
     ("Vehicles", "vehicles/index.html"),
+    ("Unknown wire", "identify.html"),
     ("Parts", "parts/index.html"),
     ("Rules", "rules/index.html"),
     ("Handbook", "handbook/index.html"),

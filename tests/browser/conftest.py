@@ -2,30 +2,15 @@
 
 from __future__ import annotations
 
-import json
-import shutil
 import threading
 from collections.abc import Iterator
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from urllib.parse import urlsplit
 
 import pytest
-from selenium import webdriver
+from chromium import Browser
 from shipped_book import PINOUTS, loombook
-
-CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
-QUIET = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 
 
 @pytest.fixture(scope="session")
@@ -47,51 +32,6 @@ def address(site: Path) -> Iterator[str]:
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
-
-
-class Browser:
-    """Chromium with what tests ask of it: console errors, requests made, sizes."""
-
-    def __init__(self) -> None:
-        assert CHROMIUM and DRIVER, "install Debian's chromium and chromium-driver"
-        options = webdriver.ChromeOptions()
-        options.binary_location = CHROMIUM
-        for argument in QUIET:
-            options.add_argument(argument)
-        options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
-        self.driver = webdriver.Chrome(options, webdriver.ChromeService(DRIVER))
-
-    def resize(self, width: int) -> None:
-        self.driver.execute_cdp_cmd(
-            "Emulation.setDeviceMetricsOverride",
-            {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 600},
-        )
-
-    def open(self, address: str) -> None:
-        self.driver.get_log("browser")
-        self.driver.get_log("performance")
-        self.driver.get(address)
-
-    def complaints(self) -> list[str]:
-        """Warnings and errors of the console."""
-        return [e["message"] for e in self.driver.get_log("browser") if e["level"] != "INFO"]
-
-    def requested(self) -> list[str]:
-        """Addresses asked for since the last `open`."""
-        messages = [json.loads(e["message"])["message"] for e in self.driver.get_log("performance")]
-        return [
-            message["params"]["request"]["url"]
-            for message in messages
-            if message["method"] == "Network.requestWillBeSent"
-        ]
-
-    def foreign(self, address: str) -> list[str]:
-        """Requests to any other origin."""
-        own = urlsplit(address)[:2]
-        return [u for u in self.requested() if not u.startswith("data:") and urlsplit(u)[:2] != own]
-
-    def run(self, script: str, *arguments: object) -> object:
-        return self.driver.execute_script(script, *arguments)
 
 
 @pytest.fixture(scope="session")

@@ -9,10 +9,12 @@ from markupsafe import Markup
 
 from builder.findings import Finding
 from builder.model.book import Shelf
+from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
-from builder.model.plugs import LookAlike, Plug
+from builder.model.plugs import LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
+from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
 from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
 from builder.rendering.page import BuildInfo, Page
@@ -27,12 +29,13 @@ from builder.rendering.pages.car_facts import (
 )
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.grades import Proofs
-from builder.rendering.pages.pins import PinView, pin_views
+from builder.rendering.pages.pins import PinView, channel_words, pin_views
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
     FACES,
     PLAN_KINDS,
     anchor,
+    function_words,
     grade_mark,
     listed,
     plain,

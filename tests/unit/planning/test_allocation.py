@@ -68,7 +68,7 @@ def work(found: Allocation, jacket: int) -> dict[str, str]:
 def test_four_doors_take_four_jackets() -> None:
     count = count_demands(FOUR_DOORS)
     assert (count.pairs, count.singles, count.conductors) == (8, 1, 17)
-    found = allocate(FOUR_DOORS, FIVE_CORE)
+    found = allocate(FOUR_DOORS, [FIVE_CORE])
     assert found.needed == len(found.jackets) == 4
     assert [jacket.kind for jacket in found.jackets] == ["signal"] * 2 + ["amplified"] * 2
     assert work(found, 1) == {
@@ -83,7 +83,7 @@ def test_four_doors_take_four_jackets() -> None:
 
 
 def test_three_spare_singles_are_insulated_at_both_ends() -> None:
-    found = allocate(FOUR_DOORS, FIVE_CORE)
+    found = allocate(FOUR_DOORS, [FIVE_CORE])
     ends = spare_ends(found)
     assert len(ends) == 2 * 3
     assert ends[0].what == "blue (single 1) of jacket 2, radio end"
@@ -101,7 +101,7 @@ SPLIT_FRONTS = (
 def test_nine_pairs_are_not_eighteen_conductors() -> None:
     count = count_demands(SPLIT_FRONTS)
     assert (count.pairs, count.conductors) == (9, 18)
-    found = allocate(SPLIT_FRONTS, FIVE_CORE)
+    found = allocate(SPLIT_FRONTS, [FIVE_CORE])
     # Four jackets hold 20 conductors, but only 8 pairs; unmixed and whole it takes five.
     assert found.needed == 5
     assert [jacket.kind for jacket in found.jackets] == ["signal"] * 3 + ["amplified"] * 2
@@ -111,24 +111,34 @@ def test_nine_pairs_are_not_eighteen_conductors() -> None:
 
 
 def test_with_four_jackets_it_is_short() -> None:
-    found = allocate(SPLIT_FRONTS, FIVE_CORE, at_hand=4)
+    found = allocate(SPLIT_FRONTS, [FIVE_CORE], {"five-core": 4})
     assert (len(found.jackets), found.needed, len(found.unplaced)) == (4, 5, 2)
     (flag,) = short_flags(found)
     assert flag.kind == "jackets_short"
     assert "5 jackets are needed, 4 at hand" in flag.says
-    assert not short_flags(allocate(SPLIT_FRONTS, FIVE_CORE, at_hand=5))
+    assert not short_flags(allocate(SPLIT_FRONTS, [FIVE_CORE], {"five-core": 5}))
 
 
 def test_add_on_sub_to_two_places() -> None:
     to_trim = [Demand(c, "side trim", "converter", "signal", True, 0, c) for c in CORNERS[2:]]
-    twins = allocate(to_trim, TWIN)
+    twins = allocate(to_trim, [TWIN])
     assert len(twins.jackets) == 2 and not spare_ends(twins)
-    single = allocate([TURN_ON], cable((), ("blue",), "single"))
+    single = allocate([TURN_ON], [cable((), ("blue",), "single")])
     assert len(single.jackets) == 1 and not spare_ends(single)
 
 
+def test_stock_is_taken_in_its_order() -> None:
+    power = replace(cable((), ("red",), "power"), use="power")
+    single = cable((), ("blue",), "single")
+    found = allocate([signal("front-left"), TURN_ON], [power, TWIN, single])
+    assert [jacket.cable for jacket in found.jackets] == ["twin", "single"]
+    short = allocate([signal(c) for c in CORNERS], [TWIN, FIVE_CORE], {"twin": 1})
+    assert [jacket.cable for jacket in short.jackets] == ["twin", "five-core", "five-core"]
+    assert short.needed == 4 and not short.short
+
+
 def test_bands_of_a_side_stand_beside_each_other() -> None:
-    found = allocate(reversed(SPLIT_FRONTS), FIVE_CORE)
+    found = allocate(reversed(SPLIT_FRONTS), [FIVE_CORE])
     order = [use.demand.purpose for use in found.uses if use.demand and "positive" in use.place]
     assert order[:5] == [
         "front-left-woofer",
@@ -141,42 +151,42 @@ def test_bands_of_a_side_stand_beside_each_other() -> None:
 
 def test_control_never_rides_with_amplified_wires() -> None:
     control = Demand("turn-on", "amplifier", "car plug", "control", False)
-    found = allocate([amplified("front-left"), control], FIVE_CORE)
+    found = allocate([amplified("front-left"), control], [FIVE_CORE])
     assert [jacket.kind for jacket in found.jackets] == ["amplified", "control"]
 
 
 def test_supply_takes_singles_and_control_rides_along() -> None:
     supply = [Demand(name, "amplifier", "converter", "supply", False) for name in ("plus", "minus")]
     control = Demand("remote", "converter", "amplifier", "control", False)
-    found = allocate([control, *supply], THREE_CORE)
+    found = allocate([control, *supply], [THREE_CORE])
     assert work(found, 1) == {"single 1": "plus", "single 2": "minus", "single 3": "remote"}
 
 
 def test_other_ends_are_another_jacket() -> None:
-    found = allocate([signal("front-left"), signal("front-right", "second box")], FIVE_CORE)
+    found = allocate([signal("front-left"), signal("front-right", "second box")], [FIVE_CORE])
     assert [jacket.to_end for jacket in found.jackets] == ["converter", "second box"]
 
 
 def test_a_cable_without_pairs_never_fits() -> None:
-    found = allocate([signal("front-left"), TURN_ON], THREE_CORE)
+    found = allocate([signal("front-left"), TURN_ON], [THREE_CORE])
     assert found.needed is None and len(found.jackets) == 1
     (flag,) = short_flags(found)
     assert flag.kind == "no_conductor_fits" and "front-left" in flag.where
 
 
 def test_overloaded_conductors() -> None:
-    found = allocate([amplified("sub", 18.3), amplified("front-left", 2.0)], FIVE_CORE)
-    flags = overload_flags(found.uses, awg("16"), HOUSE)
+    found = allocate([amplified("sub", 18.3), amplified("front-left", 2.0)], [FIVE_CORE])
+    flags = overload_flags(found, {"five-core": awg("16")}, HOUSE)
     assert [flag.where for flag in flags] == [
         "pair 2 positive of jacket 1",
         "pair 2 negative of jacket 1",
     ]
     assert "18.3 A" in flags[0].says and "10 A" in flags[0].says
-    assert not overload_flags(found.uses, awg("12"), HOUSE)
+    assert not overload_flags(found, {"five-core": awg("12")}, HOUSE)
 
 
 def test_a_layout_of_the_jobs_own_is_judged() -> None:
-    uses = list(allocate([signal("front-left"), signal("front-right")], FIVE_CORE).uses)
+    uses = list(allocate([signal("front-left"), signal("front-right")], [FIVE_CORE]).uses)
     swapped = [
         replace(uses[0], demand=uses[2].demand),
         uses[1],
@@ -202,12 +212,12 @@ def test_impossible_demands(kind: str, pair: bool) -> None:
 
 
 def test_jackets_cannot_be_negative() -> None:
-    with pytest.raises(ValueError, match="at hand"):
-        allocate([], FIVE_CORE, at_hand=-1)
+    with pytest.raises(ValueError, match="negative"):
+        allocate([], [FIVE_CORE], {"five-core": -1})
 
 
 def test_labels_can_be_felt() -> None:
-    found = labels(allocate(FOUR_DOORS, FIVE_CORE), HOUSE)
+    found = labels(allocate(FOUR_DOORS, [FIVE_CORE]), HOUSE)
     assert len(found) == 12
     assert found[0].text == "jacket 1, signal: from radio, to converter"
     assert found[0].place == "within 50 mm of the radio end"
@@ -216,7 +226,7 @@ def test_labels_can_be_felt() -> None:
 
 
 def test_colours_that_deceive() -> None:
-    found = allocate([signal("front-left"), signal("front-right"), TURN_ON], FIVE_CORE)
+    found = allocate([signal("front-left"), signal("front-right"), TURN_ON], [FIVE_CORE])
     car = [
         CarWire("A.1", "constant", None, None, wire("blue")),
         CarWire("A.2", "speaker", "front-left", "positive", wire("brown")),
@@ -235,7 +245,7 @@ def test_colours_that_deceive() -> None:
 
 
 def test_same_colours_in_two_jackets_are_expected() -> None:
-    clashes = colour_clashes(allocate(FOUR_DOORS, FIVE_CORE))
+    clashes = colour_clashes(allocate(FOUR_DOORS, [FIVE_CORE]))
     assert {clash.colours for clash in clashes} == {
         "brown", "brown/black", "orange", "orange/black",
     }  # fmt: skip
@@ -262,7 +272,7 @@ def test_every_conductor_is_used_once_or_insulated(
     job: tuple[list[Demand], Cable, int | None],
 ) -> None:
     demands, stock, at_hand = job
-    found = allocate(demands, stock, at_hand)
+    found = allocate(demands, [stock], None if at_hand is None else {stock.id: at_hand})
     places = [place for place, _ in conductors_of_cable(stock)]
     for jacket in found.jackets:
         assert [use.place for use in jacket.uses] == places
@@ -280,4 +290,4 @@ def test_the_order_of_the_demands_does_not_change_how_many_jackets(
     job: tuple[list[Demand], Cable, int | None],
 ) -> None:
     demands, stock, _ = job
-    assert allocate(demands, stock).needed == allocate(demands[::-1], stock).needed
+    assert allocate(demands, [stock]).needed == allocate(demands[::-1], [stock]).needed

@@ -11,6 +11,8 @@ import pytest
 from page_samples import INFO, Tags, page_of, sample, sample_plan, sample_shelf
 
 from builder.findings import Finding, Severity
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Wire
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, Reason
 from builder.rendering.pages.cautions import cautions_of
@@ -85,6 +87,20 @@ def test_every_pin_shows_readings_expected_readings_and_what_would_raise_it(
     assert "It should read" in pin
     assert "To raise it:" in pin
     assert "Claims, not measured" in pin
+
+
+def test_wires_that_some_eyes_confuse_are_listed_under_the_pins(vehicle: Vehicle) -> None:
+    plug = vehicle.plugs[0]
+    wires = {"1": Wire("red", None, None, None), "2": Wire("brown", None, None, None)}
+    pins = tuple(replace(pin, wire=wires.get(pin.cavity)) for pin in plug.pins)
+    alike = replace(vehicle, plugs=(replace(plug, pins=pins), *vehicle.plugs[1:]))
+    said = Tags(page_of(alike, sample_shelf()).body_html).text
+    assert "Hard to tell apart for some eyes" in said
+    assert re.search(r"A\.1 red \(.*?\) and A\.2 brown \(.*?\): to eyes without red cones", said)
+    assert "less than 11 ΔE00 apart, a house default" in said
+    apart = HouseDefaults(wires_confusable_de00=1)
+    shelf = replace(sample_shelf(), defaults=apart)
+    assert "Hard to tell apart" not in Tags(page_of(alike, shelf).body_html).text
 
 
 def test_adjacent_cells_have_white_space_between_them(vehicle: Vehicle) -> None:
