@@ -22,6 +22,7 @@ FOLDERS = {
     "converters": "converter",
     "amplifiers": "amplifier",
     "cables": "cable",
+    "jobs": "job",
 }
 SETTINGS_FILE = "book.yaml"
 TEMPLATE = "TEMPLATE"

@@ -11,6 +11,7 @@ import click
 
 from builder.cli.books import book_option, opened
 from builder.pipeline.answering import (
+    Found,
     NoSuchRecordError,
     answers,
     described_vehicle,
@@ -18,6 +19,7 @@ from builder.pipeline.answering import (
 )
 from builder.planning.tap_plan import Treatment
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
+from builder.rendering.which_text import questions_lines
 
 Result = TypeVar("Result")
 
@@ -49,7 +51,7 @@ def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(answers_text(found.answers), nl=False)
+        click.echo(answers_text(found.answers, _questions(found)), nl=False)
     if not found.answers:
         raise SystemExit(1)
 
@@ -98,6 +100,14 @@ def plan(vehicle: str, converter: str, treatment: Treatment, book: Path | None, 
         click.echo(plan_text(made.plan, made.vehicle, made.converter), nl=False)
     if made.plan.kind != "tap_plan":
         raise SystemExit(1)
+
+
+def _questions(found: Found) -> list[str]:
+    if found.which is None:
+        return []
+    cars = found.which
+    asks, same = cars.asks(), cars.same()
+    return list(questions_lines(len(cars.entries), asks, same, cars.title))
 
 
 def _or_wrong_use(ask: Callable[[], Result]) -> Result:

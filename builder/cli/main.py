@@ -10,6 +10,7 @@ from builder.cli.building import build, serve
 from builder.cli.checking import check
 from builder.cli.completing import completion
 from builder.cli.identifying import identify
+from builder.cli.telling import which
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -21,6 +22,7 @@ def main() -> None:
     Ask the book      loombook find "alta 2018 switched"
                       loombook show corvane-alta-2016-early
     Make a plan       loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    Which record?     loombook which corvane alta 2018
     Name a wire       loombook identify
     Check records     loombook check
     Build the site    loombook build --output site
@@ -31,5 +33,5 @@ def main() -> None:
     """
 
 
-for command in (check, build, serve, find, show, plan, identify, completion):
+for command in (check, build, serve, find, show, plan, which, identify, completion):
     main.add_command(command)

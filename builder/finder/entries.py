@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from builder.model.plugs import Pin, Plug
-from builder.model.vehicle import Vehicle
+from builder.model.vehicle import Question, Scope, Vehicle
 from builder.model.words import PAIRED
 
 NO_WIRE = "colour not recorded"
@@ -33,9 +33,10 @@ class Entry(NamedTuple):
     variant: str
     year_from: int
     year_to: int
-    question: str  # what tells it from its sisters, "" when nothing has to
     no_switched: str  # why there is no switched wire, "" when there is one or it is not known
     rows: tuple[Row, ...]
+    scope: Scope
+    how_to_tell: tuple[Question, ...]
 
     @property
     def title(self) -> str:
@@ -58,10 +59,11 @@ def entry(vehicle: Vehicle, grade_of: GradeOf) -> Entry:
         vehicle.variant,
         vehicle.scope.year_from,
         vehicle.scope.year_to,
-        vehicle.how_to_tell[0].question if vehicle.how_to_tell else "",
         _why_no_switched(vehicle),
         tuple(row for plug in vehicle.plugs for row in _rows(plug, grade_of))
         + tuple(_fuse_rows(vehicle)),
+        vehicle.scope,
+        vehicle.how_to_tell,
     )
 
 

@@ -94,6 +94,23 @@ def _years(token: str) -> tuple[int, int] | None:
 
 def find(text: str, entries: Sequence[Entry]) -> list[Answer]:
     """Return the answers to a question, best first, at most `MOST_VEHICLES` vehicles."""
+    return ranked(text, entries)[:MOST_VEHICLES]
+
+
+def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
+    """Return the ids of every answer that is of the best answer's make and model, sorted."""
+    first = found[0].entry if found else None
+    return tuple(
+        sorted(
+            one.entry.id
+            for one in found
+            if first and (one.entry.make, one.entry.model) == (first.make, first.model)
+        )
+    )
+
+
+def ranked(text: str, entries: Sequence[Entry]) -> list[Answer]:
+    """Return every vehicle that answers a question, best first."""
     question = understand(text)
     if question == Question((), None, (), (), ()):
         return []
@@ -104,7 +121,7 @@ def find(text: str, entries: Sequence[Entry]) -> list[Answer]:
         # A vehicle without a fitting row still answers when it was named: "no such wire".
         if score > 0 or (score == 0 and rows):
             scored.append((-score, not rows, entry.id, Answer(entry, rows)))
-    return [answer for *_, answer in sorted(scored, key=lambda item: item[:3])[:MOST_VEHICLES]]
+    return [answer for *_, answer in sorted(scored, key=lambda item: item[:3])]
 
 
 def _score(question: Question, entry: Entry) -> int:

@@ -1,6 +1,8 @@
-"""The words of the records as a person says them. One table, for pages and the command."""
+"""The words of the records as a person says them: one place for every page and answer."""
 
 from __future__ import annotations
+
+from builder.model.words import ClaimMethod, Load, Quantity, State
 
 FUNCTION_NAMES: dict[str, str] = {
     "constant": "constant supply",
@@ -9,68 +11,107 @@ FUNCTION_NAMES: dict[str, str] = {
     "run": "run / ignition (switched)",
     "retained": "retained accessory (switched)",
     "illumination": "illumination",
-    "illumination_return": "illumination return",
+    "illumination_return": "illumination return (dimmer)",
     "ground": "ground",
     "speaker": "speaker",
     "line": "line to factory amplifier",
-    "amplifier_on": "amplifier-on output",
-    "aerial_on": "aerial-on output",
+    "amplifier_on": "amplifier turn-on output",
+    "aerial_on": "aerial turn-on output",
     "mute": "mute",
-    "data_high": "data high",
-    "data_low": "data low",
-    "data_single": "one-wire data",
+    "data_high": "data, high wire",
+    "data_low": "data, low wire",
+    "data_single": "data, single wire",
     "shield": "shield",
     "speed": "speed pulse",
     "reverse": "reverse",
-    "park_brake": "park brake",
+    "park_brake": "parking brake",
     "camera_supply": "camera supply",
     "camera_signal": "camera signal",
     "microphone": "microphone",
-    "wheel_keys": "wheel keys",
+    "wheel_keys": "steering-wheel keys",
     "not_used": "not used",
-    "unknown": "unknown",
+    "unknown": "function not known",
 }
 
-STATE_NAMES: dict[str, str] = {
+SHORT_FUNCTION_NAMES: dict[str, str] = {
+    "amplifier_on": "amplifier turn-on",
+    "aerial_on": "aerial turn-on",
+}
+"""Functions whose record word alone would not be understood in a sentence."""
+
+STATE_NAMES: dict[State, str] = {
     "asleep": "asleep",
-    "door_open": "door open, key out",
-    "accessory": "key in accessory",
-    "run": "key in run",
-    "crank": "cranking",
+    "door_open": "key out, door open",
+    "accessory": "key at accessory",
+    "run": "key at run",
+    "crank": "starter turning",
     "engine": "engine running",
     "lights_on": "lights on",
-    "lights_dimmed": "lights on, dimmed",
+    "lights_dimmed": "lights on, dimmer down",
     "lights_off": "lights off",
     "retained": "key off, door not opened",
     "radio_off": "radio off",
-    "radio_on_zero": "radio on, volume 0",
-    "radio_on_tone": "radio on, playing a tone",
-    "tuner": "radio on tuner",
-    "other_source": "radio on another source",
-    "auto_restart": "start-stop restart",
-    "unplugged": "plug out of the radio",
-    "battery_off": "battery negative off",
+    "radio_on_zero": "radio on, volume zero",
+    "radio_on_tone": "radio on, test tone",
+    "tuner": "radio on, tuner",
+    "other_source": "radio on, source other than the tuner",
+    "auto_restart": "automatic restart",
+    "unplugged": "plug pulled",
+    "battery_off": "battery off",
 }
 
-LOAD_NAMES: dict[str, str] = {
+QUANTITY_NAMES: dict[Quantity, tuple[str, str]] = {
+    "dc_v": ("DC volts", "V"),
+    "ac_v": ("AC volts", "V"),
+    "ohm": ("ohms", "Ω"),
+    "hz": ("frequency", "Hz"),
+    "ma": ("current", "mA"),
+    "duty_percent": ("duty", "%"),
+}
+"""Each quantity as what a meter is set to, and its unit."""
+
+READING_UNITS: dict[str, str] = {
+    "dc_v": "V DC",
+    "ac_v": "V AC",
+    "ohm": "Ω",
+    "hz": "Hz",
+    "ma": "mA",
+    "duty_percent": "% duty",
+}
+"""The unit behind a figure that stands alone, so that DC is not taken for AC."""
+
+LOAD_NAMES: dict[Load, str] = {
     "none": "no load",
-    "lamp_0.4a": "5 W lamp (0.4 A)",
-    "1a": "1 A load",
-    "50ma": "50 mA load",
-    "5ma": "5 mA load",
+    "lamp_0.4a": "a 0.4 A lamp",
+    "1a": "a 1 A load",
+    "50ma": "a 50 mA load",
+    "5ma": "a 5 mA load",
 }
 
 FACE_NAMES: dict[str, str] = {
     "wire_side": "looking at the wires entering",
     "mating_side": "looking into the open face",
-    "moulded": "numbers moulded on the shell",
-    "unknown": "not known",
+    "moulded": "numbers moulded into the shell",
+    "unknown": "face not recorded",
 }
+
+CLAIM_NAMES: dict[ClaimMethod, str] = {
+    "paper": "a printed diagram",
+    "colour": "wire colour or position",
+    "told": "hearsay",
+    "job": "a finished job",
+}
+"""What a claim that nobody measured was taken from."""
 
 
 def function_name(function: str) -> str:
     """The function in words; an unknown word is returned as it is."""
     return FUNCTION_NAMES.get(function, function.replace("_", " "))
+
+
+def short_function_name(function: str) -> str:
+    """The function's own word for the middle of a sentence: "constant", "amplifier turn-on"."""
+    return SHORT_FUNCTION_NAMES.get(function, function.replace("_", " "))
 
 
 def channel_name(channel: str | None) -> str:

@@ -10,13 +10,15 @@ from collections.abc import Callable
 from typing import Any
 
 from builder.model.housing import Housing
+from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing.housing import parse_housing
+from builder.parsing.job import parse_job
 from builder.parsing.parts import parse_amplifier, parse_cable, parse_converter
 from builder.parsing.vehicle import parse_vehicle
 
-Record = Vehicle | Housing | Converter | Amplifier | Cable
+Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
 
 _PARSERS: dict[str, Callable[[dict[str, Any]], Record]] = {
     "vehicle": parse_vehicle,
@@ -24,6 +26,7 @@ _PARSERS: dict[str, Callable[[dict[str, Any]], Record]] = {
     "converter": parse_converter,
     "amplifier": parse_amplifier,
     "cable": parse_cable,
+    "job": parse_job,
 }
 
 
@@ -31,7 +34,7 @@ def parse_record(kind: str, data: dict[str, Any]) -> Record:
     """Return the typed record for schema-valid `data` of this kind.
 
     Raises:
-        KeyError: the kind is not one of vehicle, housing, converter, amplifier, cable.
+        KeyError: the kind is not one of vehicle, housing, converter, amplifier, cable, job.
     """
     return _PARSERS[kind](data)
 
@@ -42,6 +45,7 @@ __all__ = [
     "parse_cable",
     "parse_converter",
     "parse_housing",
+    "parse_job",
     "parse_record",
     "parse_vehicle",
 ]

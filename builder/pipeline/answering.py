@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.finder.entries import Entry, entry
-from builder.finder.search import Answer, find
+from builder.finder.search import MOST_VEHICLES, Answer, ranked, sisters_of
 from builder.findings import DataPath, Finding
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
@@ -16,6 +16,7 @@ from builder.pipeline.checking import CheckedBook, check_book
 from builder.pipeline.deciding import DecidedPlan, decide_plan
 from builder.pipeline.proofs import prove
 from builder.pipeline.records import ReadRecord, read_record
+from builder.pipeline.telling import WhichCar, sisters_between
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.planning.tap_plan import Treatment
@@ -33,16 +34,17 @@ class Found:
 
     question: str
     answers: tuple[Answer, ...]
+    which: WhichCar | None  # when several records of the best answer's model fit
 
     def as_data(self) -> dict[str, Any]:
         """The answers as plain data."""
         return {
             "question": self.question,
+            "which_car": self.which.as_data() if self.which else None,
             "answers": [
                 {
                     "vehicle": answer.entry.id,
                     "title": answer.entry.title,
-                    "tell_apart": answer.entry.question,
                     "no_switched": answer.entry.no_switched,
                     "rows": [row._asdict() for row in answer.rows],
                 }
@@ -53,10 +55,25 @@ class Found:
 
 def answers(book: Book, question: str) -> Found:
     """Return what the book answers to a question."""
-    entries = [
-        finder_entry(vehicle, prove(vehicle, book.defaults)) for _, vehicle in vehicles(book)
-    ]
-    return Found(question, tuple(find(question, entries)))
+    entries = finder_entries(book)
+    found = ranked(question, entries)
+    return Found(question, tuple(found[:MOST_VEHICLES]), _which(entries, found))
+
+
+def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None:
+    """The questions between the answers of one model; made for the whole model, as on the page."""
+    ids = sisters_of(found)
+    if len(ids) < 2:
+        return None
+    model = (found[0].entry.make, found[0].entry.model)
+    group = sisters_between([e for e in entries if (e.make, e.model) == model])
+    return WhichCar(tuple(e for e in entries if e.id in ids), group)
+
+
+def finder_entries(book: Book) -> list[Entry]:
+    """Return the finder's entry of every vehicle of a book, by id."""
+    found = [finder_entry(vehicle, prove(vehicle, book.defaults)) for _, vehicle in vehicles(book)]
+    return sorted(found, key=lambda entry: entry.id)
 
 
 def finder_entry(vehicle: Vehicle, proofs: dict[DataPath, PinProof]) -> Entry:

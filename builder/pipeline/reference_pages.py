@@ -16,6 +16,7 @@ from builder.pipeline.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking import CheckedBook
 from builder.pipeline.records import ID_NOT_FILE_NAME, read_record
 from builder.pipeline.shelf import ID_USED_TWICE
+from builder.pipeline.telling import sisters_in
 from builder.proof.page_table import table_for_page
 from builder.proof.signatures import kinds
 from builder.rendering.page import BuildInfo, Page
@@ -42,7 +43,7 @@ from builder.rules.registry import RULES, docstring_of
 from builder.rules.rule import Rule
 from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "book", "readings")
+KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
 BOOK_CATALOGUE = (ID_NOT_FILE_NAME, ID_USED_TWICE, UNUSED, REFUSED)
 
 PlansMade = Sequence[tuple[str, Used]]
@@ -121,7 +122,7 @@ def data_files(
     checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo
 ) -> Iterator[tuple[str, bytes]]:
     """Yield the finder's script and data, the schemas, and the index of records."""
-    finder = _compact(page_data(entries, FUNCTION_NAMES))
+    finder = _compact(page_data(entries, FUNCTION_NAMES, sisters_in(entries)))
     yield "assets/finder-data.js", f"window.loombookFinderData={finder};\n".encode()
     yield "assets/finder.js", (templates_folder() / "theme" / "finder.js").read_bytes()
     table = _compact(table_for_page(checked.book.defaults))

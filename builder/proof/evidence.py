@@ -22,7 +22,8 @@ class Item:
     `method` is full, part, job, paper, colour or told. `weight` is 0 to 1. `near_years` is empty
     for what was not measured or when the car's year is not recorded. `fingerprint` is the same
     for readings that agree in every figure and in their date. `missing` names the defining
-    states that the readings leave open.
+    states that the readings leave open. `dates` are those of the claim or of the sessions.
+    `says` is the function that a claim names, "" for what was measured.
     """
 
     contributor: str
@@ -40,6 +41,8 @@ class Item:
     kind: str = ""
     missing: tuple[str, ...] = ()
     fingerprint: Fingerprint = ()
+    dates: tuple[str, ...] = ()
+    says: str = ""
 
 
 def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], int]:
@@ -88,6 +91,8 @@ def _of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozense
         agrees(claim, pin),
         f"{claim.by} ({claim.method}, {claim.date}) says {said.replace('_', ' ')}",
         retired=gone,
+        dates=(claim.date,),
+        says=claim.says,
     )
 
 
@@ -188,6 +193,7 @@ def _of_visit(
         False,
         result.kind.id,
         missing,
+        dates=tuple(sorted({session.date for session in sessions})),
     )
 
 

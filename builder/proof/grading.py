@@ -26,7 +26,8 @@ class Grade:
     or unproved. `sentences` say why. `raise_by` is the cheapest thing that would raise the grade,
     "" when nothing would. `items` holds everything that was weighed, retired items with weight 0.
     `missing` says in words which defining states nobody measured. `measured_years` are the model
-    years of the cars that were measured.
+    years of the cars that were measured. `counted` are the items that the score is made of: of
+    each contributor the best one, and a job on another car.
     """
 
     score: float
@@ -39,6 +40,7 @@ class Grade:
     contributors: int = 0
     missing: tuple[str, ...] = ()
     measured_years: tuple[int, ...] = ()
+    counted: tuple[Item, ...] = ()
 
     @property
     def why(self) -> str:
@@ -97,6 +99,7 @@ def _graded(
         len(support.contributors),
         facts.missing_words(),
         years,
+        (*support.items, *against.items),
     )
 
 

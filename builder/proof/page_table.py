@@ -5,19 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.proof.identify import READINGS_TO_DECIDE
 from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
 from builder.proof.next_test import LEADERS_SHOWN
 from builder.proof.row_making import DEAD as DEAD_STATES
 from builder.proof.shapes import Expected, Kind
-from builder.proof.signature_table import (
-    AGAINST_WORDS,
-    COST_WEIGHT,
-    LOAD_WORDS,
-    QUANTITY_WORDS,
-    STATE_COST,
-    STATE_WORDS,
-)
+from builder.proof.signature_table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
 from builder.proof.signatures import kinds
 from builder.proof.splitting import TEST_BATTERY_V
 
@@ -34,13 +28,13 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
     return {
         "states": {
             state: {"words": words, "effort": COST_WEIGHT[STATE_COST[state]]}
-            for state, words in STATE_WORDS.items()
+            for state, words in STATE_NAMES.items()
         },
         "quantities": {
-            name: {"words": words, "unit": unit} for name, (words, unit) in QUANTITY_WORDS.items()
+            name: {"words": words, "unit": unit} for name, (words, unit) in QUANTITY_NAMES.items()
         },
         "against": dict(AGAINST_WORDS),
-        "loads": dict(LOAD_WORDS),
+        "loads": {**LOAD_NAMES},
         "safety": {"states": dict(BY_STATE), "dead": DEAD, "live": LIVE, "pair": PAIR},
         "limits": {
             "test_battery_v": TEST_BATTERY_V,

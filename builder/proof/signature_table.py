@@ -16,27 +16,6 @@ SIGNATURES: tuple[Signature, ...] = (
     *SIGNAL_SIGNATURES,
 )
 
-STATE_WORDS: dict[State, str] = {
-    "asleep": "asleep",
-    "door_open": "key out, door open",
-    "accessory": "key at accessory",
-    "run": "key at run",
-    "crank": "starter turning",
-    "engine": "engine running",
-    "lights_on": "lights on",
-    "lights_dimmed": "lights on, dimmer down",
-    "lights_off": "lights off",
-    "retained": "key off, door not opened",
-    "radio_off": "radio off",
-    "radio_on_zero": "radio on, volume zero",
-    "radio_on_tone": "radio on, test tone",
-    "tuner": "radio on, tuner",
-    "other_source": "radio on, source other than the tuner",
-    "auto_restart": "automatic restart",
-    "unplugged": "plug pulled",
-    "battery_off": "battery off",
-}
-
 STATE_COST: dict[State, Cost] = {
     "asleep": "radio",
     "door_open": "look",
@@ -64,23 +43,8 @@ part of an hour, or work on the battery. Chosen by this project."""
 COST_WEIGHT: dict[Cost, int] = {"look": 1, "panel": 3, "radio": 8}
 """How the costs compare. Chosen by this project."""
 
-QUANTITY_WORDS = {
-    "dc_v": ("DC volts", "V"),
-    "ac_v": ("AC volts", "V"),
-    "ohm": ("ohms", "Ω"),
-    "hz": ("frequency", "Hz"),
-    "ma": ("current", "mA"),
-    "duty_percent": ("duty", "%"),
-}
 AGAINST_WORDS = {
     "ground": "battery negative or body",
     "other_leg": "the other wire of the pair",
     "elsewhere": "another cavity",
-}
-LOAD_WORDS = {
-    "none": "no load",
-    "lamp_0.4a": "a 0.4 A lamp",
-    "1a": "a 1 A load",
-    "50ma": "a 50 mA load",
-    "5ma": "a 5 mA load",
 }

@@ -6,16 +6,10 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.shapes import Against, Expected, Kind
-from builder.proof.signature_table import (
-    AGAINST_WORDS,
-    COST_WEIGHT,
-    LOAD_WORDS,
-    QUANTITY_WORDS,
-    STATE_COST,
-    STATE_WORDS,
-)
+from builder.proof.signature_table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
 
 TEST_BATTERY_V = 12.4
 """Battery volts [V] at which bands are compared: a rested battery with the key turned."""
@@ -39,9 +33,9 @@ class Measurement(NamedTuple):
     @property
     def words(self) -> str:
         """The measurement as an instruction."""
-        how = f"{QUANTITY_WORDS[self.quantity][0]} against {AGAINST_WORDS[self.against]}"
-        load = "" if self.quantity == "ohm" else f", {LOAD_WORDS[self.load]}"
-        return f"{STATE_WORDS[self.state]}: {how}{load}"
+        how = f"{QUANTITY_NAMES[self.quantity][0]} against {AGAINST_WORDS[self.against]}"
+        load = "" if self.quantity == "ohm" else f", {LOAD_NAMES[self.load]}"
+        return f"{STATE_NAMES[self.state]}: {how}{load}"
 
 
 class Span(NamedTuple):

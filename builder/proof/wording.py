@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from typing import Protocol
 
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.shapes import Bound, Expected
-from builder.proof.signature_table import (
-    AGAINST_WORDS,
-    LOAD_WORDS,
-    QUANTITY_WORDS,
-    STATE_WORDS,
-)
+from builder.proof.signature_table import AGAINST_WORDS
 
 
 class Measured(Protocol):
@@ -46,16 +42,17 @@ class Measured(Protocol):
         """Minutes in the state."""
 
 
-def figure(value: float | None, quantity: str) -> str:
+def figure(value: float | None, quantity: Quantity) -> str:
     """A value with its unit, for example "12.61 V"; None is "open"."""
     if value is None:
         return "open"
     digits = 2 if quantity in ("dc_v", "ac_v", "ohm") and abs(value) < 100 else 0
-    return f"{value:.{digits}f} {QUANTITY_WORDS[quantity][1]}"
+    plain = value + 0.0  # minus zero is zero
+    return f"{plain:.{digits}f} {QUANTITY_NAMES[quantity][1]}"
 
 
 def limits(
-    low: Bound | None, high: Bound | None, battery_v: float | None, quantity: str = "dc_v"
+    low: Bound | None, high: Bound | None, battery_v: float | None, quantity: Quantity = "dc_v"
 ) -> str:
     """A band in words: "12.30 to 12.90 V (battery ±…)" is written out at these battery volts."""
     ends = [_end(bound, battery_v, quantity) for bound in (low, high)]
@@ -72,7 +69,7 @@ def _is_off(low: Bound, high: Bound) -> bool:
     return low[0] == high[0] == 0 and low[1] == -high[1]
 
 
-def _end(bound: Bound | None, battery_v: float | None, quantity: str) -> str:
+def _end(bound: Bound | None, battery_v: float | None, quantity: Quantity) -> str:
     if bound is None:
         return ""
     share, offset = bound
@@ -83,14 +80,14 @@ def _end(bound: Bound | None, battery_v: float | None, quantity: str) -> str:
 
 def how(row: Expected) -> str:
     """How a line is measured: quantity, reference and load."""
-    loads = " or ".join(LOAD_WORDS[load] for load in row.loads) or "any load"
+    loads = " or ".join(LOAD_NAMES[load] for load in row.loads) or "any load"
     live = "" if row.quantity == "ohm" else f", {loads}"
-    return f"{QUANTITY_WORDS[row.quantity][0]} against {AGAINST_WORDS[row.against]}{live}"
+    return f"{QUANTITY_NAMES[row.quantity][0]} against {AGAINST_WORDS[row.against]}{live}"
 
 
 def expectation_sentence(state: State, row: Expected, battery_v: float | None) -> str:
     """Say what a line expects in one state."""
-    where = STATE_WORDS[state]
+    where = STATE_NAMES[state]
     if state == "asleep" and row.proves_from_min:
         where += f" for at least {row.proves_from_min:g} min"
     note = f" ({row.note})" if row.note else ""
@@ -104,6 +101,6 @@ def reading_words(reading: Measured) -> str:
         if reading.minutes is not None and reading.state == "asleep"
         else ""
     )
-    load = "" if reading.load == "none" else f", {LOAD_WORDS[reading.load]}"
+    load = "" if reading.load == "none" else f", {LOAD_NAMES[reading.load]}"
     value = figure(reading.value, reading.quantity)
-    return f"{STATE_WORDS[reading.state]}{minutes}{load}: {value}"
+    return f"{STATE_NAMES[reading.state]}{minutes}{load}: {value}"

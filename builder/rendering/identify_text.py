@@ -99,6 +99,8 @@ def open_line(found: Identification, before: int | None) -> str:
     left = len(found.open_functions)
     if left == 0:
         return "nothing fits any more: check the last readings and the states"
+    if not any(one.met for one in found.candidates if not one.contradicted):
+        return found.verdict
     was = f" (of {before})" if before is not None and before != left else ""
     leading = _named(word_of(name) for name in found.tie)
     best = "best so far" if len(found.tie) == 1 else "equally good"

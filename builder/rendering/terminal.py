@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from builder.finder.entries import Entry, Row, wire_words
+from builder.finder.entries import Row, wire_words
 from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
 from builder.model.names import channel_name, function_name
@@ -29,21 +29,14 @@ def columns(rows: Iterable[Sequence[str]], indent: str = "  ") -> Iterator[str]:
         yield (indent + "  ".join(cells)).rstrip()
 
 
-def answers_text(answers: Sequence[Answer]) -> str:
-    """The answers to a question, vehicle by vehicle."""
+def answers_text(answers: Sequence[Answer], questions: Iterable[str] = ()) -> str:
+    """The answers to a question, vehicle by vehicle, after the `questions` between them."""
     if not answers:
         return "Nothing in this book fits. Fewer words may help.\n"
-    lines = list(_which_car([answer.entry for answer in answers]))
+    lines = list(questions)
     for answer in answers:
         lines += ["", f"{answer.entry.title}   ({answer.entry.id})", *_answer_rows(answer)]
     return "\n".join(lines).lstrip("\n") + "\n"
-
-
-def _which_car(entries: Sequence[Entry]) -> Iterator[str]:
-    first = entries[0]
-    sisters = [e for e in entries if (e.make, e.model) == (first.make, first.model)]
-    if len(sisters) > 1 and first.question:
-        yield f"More than one record could be this car. First ask: {first.question}"
 
 
 def _answer_rows(answer: Answer) -> Iterator[str]:

@@ -6,8 +6,9 @@ Wires of one plug with different colours that differ by less than the house defa
 `wires_confusable_de00` to normal eyes, or to eyes that lack the red, the green or the blue
 cones; and wires with the same two colours in opposite order, such as white/black and
 black/white. Bases are compared with each other and stripes with each other; a plain wire counts
-as its own stripe. Left out are bare wires, wires of one job, and two wires that an installation
-leaves alone, unless they are alike to all eyes.
+as its own stripe. Left out are bare wires and wires of one job. Two wires count when one is a
+supply, a ground, a speaker or line wire or a turn-on output, or when they are one data pair;
+other wires only when they are alike to all eyes or in opposite order.
 
 Why it matters in the bay
 -------------------------

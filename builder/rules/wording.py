@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
+from builder.model.names import short_function_name
 from builder.rules.wiring import Site
-
-_FUNCTION_WORDS = {"amplifier_on": "amplifier turn-on", "aerial_on": "aerial turn-on"}
 
 
 def volts(value_v: float) -> str:
@@ -22,7 +21,7 @@ def ohms(value_ohm: float | None) -> str:
 
 def function_words(function: str) -> str:
     """A function word as people say it."""
-    return _FUNCTION_WORDS.get(function, function.replace("_", " "))
+    return short_function_name(function)
 
 
 def called(site: Site) -> str:

@@ -11,7 +11,7 @@ import jsonschema_rs
 from builder.data_files import schema_folder
 from builder.findings import DataPath
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "book", "readings")
+KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
 """The kinds that have a schema; `book` is the settings file of a book, `readings` those of one
 unknown wire, which are of no book."""
 

@@ -22,7 +22,7 @@
   function figure(value, quantity) {
     if (value === null) return "open";
     const digits = ["dc_v", "ac_v", "ohm"].indexOf(quantity) >= 0 && Math.abs(value) < 100 ? 2 : 0;
-    return fixed(value, digits) + " " + table.quantities[quantity].unit;
+    return fixed(value + 0, digits) + " " + table.quantities[quantity].unit;
   }
 
   function end(bound, battery, quantity) {

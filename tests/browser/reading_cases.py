@@ -92,9 +92,13 @@ def odd_reading(random: Random) -> Drawn:
 
 
 def cases(kinds: list[Kind], each: int) -> Iterator[list[Drawn]]:
-    """Yield `each` sets of readings a kind: none, one, or several, some of them odd."""
+    """Yield `each` sets of readings a kind: one or several, some of them odd.
+
+    Before them come no reading at all, and readings that no wire of a 12 V car gives.
+    """
     random = Random(SEED)
     yield []
+    yield [Drawn(s, "dc_v", 40.0, "battery_negative", 12.6, "none", 240.0) for s in STATES]
     for kind in kinds:
         for _ in range(each):
             battery_v = random.choice(BATTERIES)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
+from builder.model.words import State
 from builder.proof.shapes import Bound
 from builder.proof.shapes import Expected as Row
 from builder.rendering.pages.grades import Expected
-from builder.rendering.pages.wording import LOADS, UNITS, state_words
 
 _AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "against another cavity, "}
 
@@ -20,16 +21,16 @@ def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:
     )
 
 
-def _state(state: str, row: Row) -> str:
+def _state(state: State, row: Row) -> str:
     if state == "asleep" and row.proves_from_min:
-        return f"{state_words(state)} for {row.proves_from_min:g} min or more"
-    return state_words(state)
+        return f"{STATE_NAMES[state]} for {row.proves_from_min:g} min or more"
+    return STATE_NAMES[state]
 
 
 def _reads(row: Row) -> str:
-    loaded = [LOADS[load] for load in row.loads if load != "none"]
+    loaded = [LOAD_NAMES[load] for load in row.loads if load != "none"]
     load = f", under {' or '.join(loaded)}" if loaded else ""
-    band = _band(row.low, row.high, UNITS[row.quantity])
+    band = _band(row.low, row.high, READING_UNITS[row.quantity])
     return f"{_AGAINST[row.against]}{band}{load}"
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.proof.shapes import Kind
-from builder.proof.signature_table import LOAD_WORDS, QUANTITY_WORDS, STATE_WORDS
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.expected import expected_lines
 from builder.rendering.pages.grades import Expected
@@ -38,9 +38,9 @@ def identify_page(kinds: Iterable[Kind], info: BuildInfo) -> Page:
     body = fill(
         "identify.html",
         functions=_functions(kinds),
-        states=STATE_WORDS,
-        quantities={name: f"{words}, {unit}" for name, (words, unit) in QUANTITY_WORDS.items()},
-        loads=LOAD_WORDS,
+        states=STATE_NAMES,
+        quantities={name: f"{words}, {unit}" for name, (words, unit) in QUANTITY_NAMES.items()},
+        loads=LOAD_NAMES,
         data_url=DATA_URL,
         info=info,
     )

@@ -7,21 +7,23 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.names import (
+    CLAIM_NAMES,
+    LOAD_NAMES,
+    READING_UNITS,
+    STATE_NAMES,
+    function_name,
+)
 from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Wire
 from builder.model.vehicle import Vehicle
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
 from builder.rendering.pages.wording import (
-    LOADS,
-    METHODS,
-    UNITS,
     against_words,
     figure,
-    function_words,
     pin_anchor,
     plain,
-    state_words,
 )
 
 
@@ -68,7 +70,7 @@ def pin_view(plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Sessi
         pin_anchor(plug.id, pin.cavity),
         plug.id,
         pin.cavity,
-        function_words(pin.function),
+        function_name(pin.function),
         channel_words(pin),
         swatch(pin.wire),
         wire_words(pin.wire),
@@ -129,8 +131,8 @@ def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingVi
     """Return a reading in phrases."""
     value = "open" if reading.value is None else f"{reading.value:.10g}"
     return ReadingView(
-        state_words(reading.state),
-        f"{value} {UNITS[reading.quantity]}" if reading.value is not None else value,
+        STATE_NAMES[reading.state],
+        f"{value} {READING_UNITS[reading.quantity]}" if reading.value is not None else value,
         against_words(reading.against),
         figure(reading.battery_v, "V", ""),
         _detail(reading),
@@ -139,7 +141,7 @@ def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingVi
 
 
 def _detail(reading: Reading) -> str:
-    words = [LOADS[reading.load]] if reading.load != "none" else []
+    words = [LOAD_NAMES[reading.load]] if reading.load != "none" else []
     if reading.minutes is not None:
         words.append(f"after {reading.minutes:g} min")
     if reading.volume_step is not None:
@@ -157,9 +159,9 @@ def _who(session: Session | None) -> str:
 
 def claim_words(claim: Claim) -> str:
     """A claim as one sentence."""
-    says = [function_words(claim.says), plain(claim.channel or ""), claim.leg or ""]
+    says = [function_name(claim.says), plain(claim.channel or ""), claim.leg or ""]
     source = f" ({claim.source})" if claim.source else ""
     return (
-        f"{claim.by}, {claim.date}, from {METHODS[claim.method]}{source}: "
+        f"{claim.by}, {claim.date}, from {CLAIM_NAMES[claim.method]}{source}: "
         f"{' '.join(word for word in says if word)}"
     )

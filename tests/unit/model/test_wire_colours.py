@@ -12,8 +12,8 @@ from builder.schema_check.schemas import SHARED, read_schema
 def test_the_words_are_the_closed_list_of_the_schema() -> None:
     assert list(WIRE_SRGB_HEX) == [
         *("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white"),
-        *("pink", "turquoise", "beige", "tan", "light_blue", "dark_blue", "light_green"),
-        *("dark_green", "gold", "silver", "clear", "natural", "bare", "unknown"),
+        *("pink", "turquoise", "beige", "tan", "light blue", "dark blue", "light green"),
+        *("dark green", "gold", "silver", "clear", "natural", "bare", "unknown"),
     ]
     assert list(WIRE_SRGB_HEX) == read_schema(SHARED)["$defs"]["colour"]["enum"]
 

@@ -121,7 +121,7 @@ def test_a_pad_takes_part() -> None:
 
 
 @pytest.mark.parametrize(
-    ("volts", "rounded"), [(0.9 * 4, 3.6), (0.9 * 5, 4.5), (5.3666, 5.3), (3.59, 3.5), (0.877, 0.8)]
+    ("volts", "rounded"), [(0.9 * 4, 3.6), (0.9 * 7, 6.3), (5.3666, 5.3), (3.59, 3.5), (0.877, 0.8)]
 )
 def test_rounding_down(volts: float, rounded: float) -> None:
     assert round_down_v(volts) == rounded

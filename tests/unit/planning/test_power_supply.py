@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -151,13 +149,13 @@ def test_a_thin_branch_behind_a_large_fuse_is_refused() -> None:
 
 
 def test_a_branch_can_ask_for_a_thicker_trunk() -> None:
-    # Alone 6 AWG would do for the trunk; the long branch then leaves nothing for itself.
-    far = (SupplyLoad("far", 54.3, 60, 2.6, 0.4), SupplyLoad("near", 0.5, 1))
-    trunk, branch = size_runs(far, 3.0, 0.3, choice_awg()[:-1], HOUSE)
-    alone = choose_run(RunDemand("trunk", 54.8, 61, 3.0, 0.3, True), choice_awg(), replace(HOUSE))
-    assert alone.clear and branch.clear
+    # Alone 4 AWG would do for the trunk; even 1/0 then leaves the long branch too little.
+    far = (SupplyLoad("far", 54.3, 60, 5.0, 1.0), SupplyLoad("near", 0.5, 1))
+    alone = choose_run(RunDemand("trunk", 54.8, 61, 7.1, 0.5, True), choice_awg(), HOUSE)
+    assert alone.clear and alone.conductor == awg("4")
+    trunk, branch = size_runs(far, 7.1, 0.5, choice_awg(), HOUSE)
+    assert trunk.conductor == awg("2") and branch.clear
     assert branch.run.cumulative_drop_v <= HOUSE.supply_path_drop_v
-    assert trunk.run.drop_v <= alone.run.drop_v
 
 
 def test_when_nothing_will_do_the_thickest_keeps_its_flags() -> None:

@@ -51,7 +51,7 @@ def test_eyes_that_confuse_two_wires(first: str, second: str, eyes: tuple[str, .
 
 @pytest.mark.parametrize(
     ("first", "second"),
-    [("red", "black"), ("white", "white/black"), ("blue", "dark_blue"), ("grey", "silver")],
+    [("red", "black"), ("white", "white/black"), ("blue", "dark blue"), ("grey", "silver")],
 )
 def test_wires_that_everybody_tells_apart(first: str, second: str) -> None:
     assert likeness(first, second) is None
@@ -133,5 +133,5 @@ def test_who_confuses_them_in_words(likeness: Likeness, words: str) -> None:
 
 
 def test_colours_as_a_person_says_them() -> None:
-    assert colours_in_words(Wire("light_blue", "black", None, None)) == "light blue/black"
+    assert colours_in_words(Wire("light blue", "black", None, None)) == "light blue/black"
     assert colours_in_words(None) == ""

@@ -8,9 +8,10 @@ import pytest
 from proof_cars import channel, pin, speaker, vehicle
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import STATE_NAMES
 from builder.model.words import FUNCTIONS, STATES
 from builder.proof.page_table import table_for_page
-from builder.proof.signature_table import SIGNATURES, STATE_COST, STATE_WORDS
+from builder.proof.signature_table import SIGNATURES, STATE_COST
 from builder.proof.signatures import (
     expected_of_function,
     expected_of_pin,
@@ -31,7 +32,7 @@ def test_every_known_function_has_a_signature() -> None:
 
 
 def test_every_state_has_words_and_a_cost() -> None:
-    assert set(STATE_WORDS) == set(STATE_COST) == set(STATES)
+    assert set(STATE_NAMES) == set(STATE_COST) == set(STATES)
 
 
 @pytest.mark.parametrize("kind", TABLE.values(), ids=TABLE)

@@ -15,7 +15,7 @@ README = (schema_folder() / "README.md").read_text(encoding="utf-8")
 def tabled() -> list[Any]:
     """The objects that have a table of their own in the prose."""
     vehicle, shared = read_schema("vehicle")["properties"], read_schema(SHARED)["$defs"]
-    plug = vehicle["plugs"]["items"]
+    plug, job = vehicle["plugs"]["items"], read_schema("job")["properties"]
     inner = {
         "scope": vehicle["scope"],
         "channel": vehicle["channels"]["items"],
@@ -26,6 +26,11 @@ def tabled() -> list[Any]:
         "claim": shared["claim"],
         "accept": vehicle["accept"]["items"],
         "resolution": vehicle["resolutions"]["items"],
+        "speaker": job["speakers"]["items"],
+        "route": job["routes"]["items"],
+        "supply": job["supply"],
+        "turn-on load": job["other_turn_on_loads"]["items"],
+        "result": job["results"]["items"],
     }
     every = {kind: read_schema(kind) for kind in KINDS} | inner
     return [pytest.param(schema, id=name) for name, schema in every.items()]

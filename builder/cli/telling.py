@@ -1,0 +1,123 @@
+"""`loombook which`: which record is my car?"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from builder.cli.books import book_option, opened
+from builder.finder.asking import COST_WORDS, Ask, same_among
+from builder.pipeline.answering import finder_entries
+from builder.pipeline.telling import NoSuchModelError, WhichCar, which_car
+from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
+
+_UNKNOWN = "?"
+
+
+@click.command()
+@click.argument("make")
+@click.argument("model")
+@click.argument("year", required=False, type=click.IntRange(1900, 2100))
+@click.option(
+    "--ask/--list",
+    "ask",
+    default=None,
+    help="Ask one question after another, or list them all.  [default: ask in a terminal]",
+)
+@book_option
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
+)
+def which(
+    make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: str
+) -> None:
+    """Find out which record is your car, with the fewest and cheapest questions.
+
+    The exit code is 0 when one record is left, 1 when several are.
+
+    \b
+    loombook which corvane alta 2018
+    loombook which quillan vesper --list
+    """
+    try:
+        cars = which_car(finder_entries(opened(book)), make, model, year)
+    except NoSuchModelError as error:
+        raise click.UsageError(str(error)) from error
+    left: Sequence[str] = cars.candidates()
+    if form == "json":
+        click.echo(json.dumps(cars.as_data(), indent=2, ensure_ascii=False))
+    elif len(left) > 1 and (sys.stdin.isatty() if ask is None else ask):
+        left = _ask_until_one(cars)
+        _print_end(cars, left)
+    else:
+        _print_list(cars)
+    if len(left) != 1:
+        raise SystemExit(1)
+
+
+def _print_list(cars: WhichCar) -> None:
+    ids = cars.candidates()
+    if len(ids) == 1:
+        _print_end(cars, ids)
+    for line in questions_lines(len(ids), cars.asks(), cars.same(), cars.title):
+        click.echo(line)
+
+
+def _ask_until_one(cars: WhichCar) -> tuple[str, ...]:
+    """Ask until one record is left or no question parts those that are."""
+    left, unknown = cars.candidates(), set[str]()
+    click.echo(
+        f"{len(left)} records could be this car. Answer with the number; ? if you do not know."
+    )
+    while len(left) > 1:
+        asks = [ask for ask in cars.asks(left) if ask.question not in unknown]
+        if not asks:
+            break
+        try:
+            chosen = _one_question(asks[0])
+        except (click.Abort, EOFError):
+            click.echo("")
+            break
+        if chosen is None:
+            unknown.add(asks[0].question)
+        else:
+            left = chosen
+            click.echo(f"   left: {', '.join(cars.title(i) for i in left) or NONE_LEFT}")
+    return left
+
+
+def _one_question(ask: Ask) -> tuple[str, ...] | None:
+    """What is left after the answer; None when it is not known."""
+    click.echo(f"\n{ask.question} ({COST_WORDS[ask.cost]})")
+    for number, choice in enumerate(ask.choices, start=1):
+        click.echo(f"  {number}  {choice.words}")
+    while True:
+        typed = click.prompt(">", default=_UNKNOWN, show_default=False, prompt_suffix=" ")
+        typed = typed.strip().lower()
+        if typed in (_UNKNOWN, "unknown"):
+            return None
+        for number, choice in enumerate(ask.choices, start=1):
+            if typed in (str(number), choice.words.lower()):
+                return choice.leaves
+        click.echo(f"  type a number from 1 to {len(ask.choices)}, or ?")
+
+
+def _print_end(cars: WhichCar, left: Sequence[str]) -> None:
+    if len(left) == 1:
+        click.echo(f"Your car: {cars.title(left[0])}")
+        click.echo(f"  loombook show {left[0]}")
+        return
+    if not left:
+        click.echo("No record of this book is your car: its pins have to be proved from nothing.")
+        return
+    click.echo(
+        f"\n{len(left)} records are left; unknown stays unknown, so none of them is yours yet:"
+    )
+    for record in left:
+        click.echo(f"  {cars.title(record)}   ({record})")
+    for line in same_lines(same_among(cars.sisters, left), cars.title):
+        click.echo(line)

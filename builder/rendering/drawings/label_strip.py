@@ -1,0 +1,58 @@
+"""Labels to cut out and tape on: words to read, and bands to feel where nothing can be read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from builder.planning.work_pack import Label
+from builder.rendering.drawings.canvas import Canvas, identifier
+from builder.rendering.drawings.lettering import fit, wrap
+from builder.rendering.drawings.shapes import hatch
+
+W = 360.0
+CABLE = (16.0, 104.0)  # left and right end of the drawn piece of cable
+TEXT = 116.0
+ROOM = W - TEXT - 12
+
+
+def label_strip(labels: Sequence[Label]) -> Markup:
+    """Return the labels of one jacket, one strip below the other; empty markup without any."""
+    if not labels:
+        return Markup("")
+    canvas, y = Canvas(), 4.0
+    for label in labels:
+        y = _strip(canvas, label, y)
+    first = labels[0]
+    desc = "; ".join(f"{one.end}: {one.text}, {_bands(one)}" for one in labels)
+    key = identifier("labels", first.jacket)
+    return canvas.svg((W, y), key, f"labels of {first.jacket}", desc, "lb-block")
+
+
+def _bands(label: Label) -> str:
+    return f"{label.bands} band{'' if label.bands == 1 else 's'}"
+
+
+def _strip(canvas: Canvas, label: Label, top: float) -> float:
+    """Draw one strip from `top`; return where the next begins."""
+    lines = wrap(label.text, ROOM, 12)
+    height = max(46.0, 26 + 15.0 * len(lines))
+    canvas.rect((4, top, W - 8, height), "lb-cut", extra=' stroke-dasharray="6 3"')
+    _cable(canvas, label, top + 14)
+    canvas.text(sum(CABLE) / 2, top + 41, *fit(_bands(label), 92, 11), anchor="middle")
+    for at, line in enumerate(lines):
+        canvas.text(TEXT, top + 16 + 15 * at, line, 12, bold=True)
+    canvas.text(TEXT, top + 17 + 15 * len(lines), *fit(label.end, ROOM, 10))
+    return top + height + 4
+
+
+def _cable(canvas: Canvas, label: Label, top: float) -> None:
+    """Draw a piece of cable with its bands raised, evenly from the cut end."""
+    left, right = CABLE
+    canvas.rect((left, top + 3, right - left, 9), "lb-cable")
+    if label.bands < 1:
+        return
+    step = min(12.0, (right - left - 12) / label.bands)
+    for at in range(label.bands):
+        canvas.add(hatch("solid", left + 8 + step * at, top, step / 2, 15))

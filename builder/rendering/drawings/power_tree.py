@@ -1,0 +1,136 @@
+"""The supply of a job drawn: battery, main fuse, trunk, distribution, branches, grounds.
+
+The supply runs down the left, what comes back runs up the right through the body, so that no
+line crosses another.
+"""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from builder.planning.work_pack import PowerSheet, SupplyRun, WorkPack
+from builder.rendering.drawings.canvas import Canvas, identifier, number
+from builder.rendering.drawings.lettering import fit, wrap
+from builder.rendering.drawings.shapes import part_box, verdict_mark
+
+W = 360.0
+X = 30.0  # where the supply runs down
+RAIL = 332.0  # where the body carries the current back
+TEXT = 52.0
+LINE = 14.0
+BOX = (110.0, 196.0)  # left edge and width of an amplifier
+
+
+def power_tree(pack: WorkPack) -> Markup:
+    """Return the supply of everything added; empty markup when no supply was worked out."""
+    power = pack.power
+    if power is None or not power.runs:
+        return Markup("")
+    canvas = Canvas()
+    trunk, branches = power.runs[0], power.runs[1:]
+    y = _battery(canvas, power)
+    y = _run(canvas, trunk, y)
+    y = _branches(canvas, branches, y) if branches else _load(canvas, trunk, y)
+    bottom = _body(canvas, y)
+    desc = "; ".join([_fuse_words(power), *(" ".join(_run_lines(run)) for run in power.runs)])
+    return canvas.svg((W, bottom), identifier("power", pack.job), "power tree", desc, "lb-tree")
+
+
+def load_name(run: SupplyRun) -> str:
+    """Return what a run feeds: "branch to amp 1" feeds "amp 1"."""
+    for start in ("branch to ", "supply of ", "trunk to "):
+        if run.name.startswith(start):
+            return run.name.removeprefix(start)
+    return run.name
+
+
+def _fuse_words(power: PowerSheet) -> str:
+    if power.main_fuse_a is None:
+        return "main fuse: no standard size fits"
+    return f"main fuse {power.main_fuse_a:g} A, {power.fuse_family.replace('_', '-')}"
+
+
+def _place_words(power: PowerSheet) -> str:
+    if power.fuse_to_battery_m is None:
+        return "distance to the battery post not recorded"
+    return f"{power.fuse_to_battery_m:g} m of wire from the battery post"
+
+
+def _battery(canvas: Canvas, power: PowerSheet) -> float:
+    """Draw battery and main fuse; return where the trunk begins."""
+    part_box(canvas, (8, 8, 236, 34), ("battery",))
+    canvas.text(X, 38, "+", 15, anchor="middle", bold=True)
+    canvas.text(226, 38, "−", 15, anchor="middle", bold=True)
+    canvas.path(f"M244 25H{number(RAIL)}V60", "lb-added", 2)
+    canvas.line((X, 42), (X, 104), "lb-added", 3)
+    _fuse(canvas, X, 66)
+    canvas.text(TEXT, 62, *fit(_fuse_words(power), 250, 12), bold=True)
+    canvas.text(TEXT, 77, *fit(_place_words(power), 250, 11))
+    if power.main_fuse_a is None:
+        verdict_mark(canvas, 300, 50, "no")
+    return 104.0
+
+
+def _fuse(canvas: Canvas, x: float, y: float, *, across: bool = False) -> None:
+    """Draw a fuse on a conductor, the conductor running through it."""
+    w, h = (24.0, 13.0) if across else (13.0, 24.0)
+    canvas.rect((x - w / 2, y - h / 2, w, h), "lb-fuse")
+
+
+def _run_lines(run: SupplyRun) -> tuple[str, str, str]:
+    fuse = "" if run.fuse_a is None else f", fuse {run.fuse_a:g} A"
+    return (
+        f"{run.name}{fuse}",
+        f"{run.conductor}, {run.length_m:g} m out and back, {run.current_a:.1f} A",
+        f"drop {run.drop_v:.3f} V, {run.cumulative_drop_v:.3f} V from the battery",
+    )
+
+
+def _run(canvas: Canvas, run: SupplyRun, y: float) -> float:
+    """Write what a run is beside the conductor; return the new bottom."""
+    top = y
+    first, *rest = _run_lines(run)
+    for line in wrap(first, RAIL - TEXT - 16, 12):
+        canvas.text(TEXT, y + 6, line, 12, bold=True)
+        y += LINE + 1
+    for line in rest:
+        canvas.text(TEXT, y + 6, *fit(line, RAIL - TEXT - 16, 11))
+        y += LINE
+    canvas.line((X, top), (X, y + 8), "lb-added", 3)
+    return y + 8
+
+
+def _load(canvas: Canvas, run: SupplyRun, y: float) -> float:
+    """Draw the amplifier at the end of a run, and its ground to the body."""
+    middle = y + 15
+    canvas.path(f"M{number(X)} {number(y)}V{number(middle)}H{number(BOX[0])}", "lb-added", 3)
+    part_box(canvas, (BOX[0], y, BOX[1], 30), (load_name(run),))
+    canvas.line((BOX[0] + BOX[1], middle), (RAIL, middle), "lb-added", 3)
+    return y + 44
+
+
+def _branches(canvas: Canvas, branches: tuple[SupplyRun, ...], y: float) -> float:
+    part_box(canvas, (8, y, 236, 26), ("distribution block",))
+    y += 26
+    for at, branch in enumerate(branches):
+        top, y = y, _run(canvas, branch, y + 14)
+        canvas.line((X, top), (X, y), "lb-added", 3)
+        middle = y + 15
+        _fuse(canvas, 70, middle, across=True)
+        y = _load(canvas, branch, y)
+        if at + 1 < len(branches):
+            canvas.line((X, middle), (X, y), "lb-added", 3)
+    return y
+
+
+def _body(canvas: Canvas, y: float) -> float:
+    """Draw the body as a dashed line back to the battery; return the bottom of the drawing."""
+    dashes = ' stroke-dasharray="7 4"'
+    canvas.path(f"M{number(RAIL)} 60V{number(y)}", "lb-body", 2, dashes)
+    for at, half in enumerate((13.0, 8.0, 3.0)):
+        canvas.line((RAIL - half, y + 5.0 * at), (RAIL + half, y + 5.0 * at), "lb-earth", 2)
+    says = "dashed: the car's body. Grounds are of the same size as their supply."
+    for at, line in enumerate(wrap(says, RAIL - 40, 11)):
+        canvas.text(8, y + 4 + LINE * at, line, 11)
+        bottom = y + 4 + LINE * at
+    return max(bottom, y + 10) + 8
