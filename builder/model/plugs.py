@@ -59,6 +59,8 @@ class Reading:
     tone_hz: float | None
     note: str | None
     path: DataPath
+    lasts_s: float | None = None  # of a dip whose lowest point `value` is
+    from_v: float | None = None  # just before that dip
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,6 +116,7 @@ class Power:
     base_load_key_off_a: float | None
     supply_lead_m: float | None
     ground_lead_m: float | None
+    charging_idle_a: float | None = None  # measured at hot idle
 
 
 @dataclass(frozen=True, slots=True)

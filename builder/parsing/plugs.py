@@ -113,6 +113,8 @@ def _reading(data: Data, path: DataPath, references: References) -> Reading:
         tone_hz=number(data, "tone_hz"),
         note=text_or_none(data, "note"),
         path=path,
+        lasts_s=number(data, "lasts_s"),
+        from_v=number(data, "from_v"),
     )
 
 

@@ -148,6 +148,7 @@ def _power(data: Data) -> Power:
         base_load_key_off_a=number(data, "base_load_key_off_a"),
         supply_lead_m=number(data, "supply_lead_m"),
         ground_lead_m=number(data, "ground_lead_m"),
+        charging_idle_a=number(charging, "idle_a"),
     )
 
 

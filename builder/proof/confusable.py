@@ -146,5 +146,4 @@ def colours_in_words(wire: Wire | None) -> str:
     """Return base and stripe as a person says them, "light blue/black"; "" without a wire."""
     if wire is None:
         return ""
-    words = f"{wire.base}/{wire.stripe}" if wire.stripe else wire.base
-    return words.replace("_", " ")
+    return f"{wire.base}/{wire.stripe}" if wire.stripe else wire.base

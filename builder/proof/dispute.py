@@ -21,17 +21,20 @@ from builder.proof.weighing import mates_of, place_of
 
 
 class Side(NamedTuple):
-    """What one side says the pin is. `says` is "" when its readings fit no function."""
+    """What one side says the pin is. `says` is None when its readings fit no one function."""
 
-    says: Function | str
+    says: Function | None
     strength: float
     items: tuple[Item, ...]
 
 
 class Answer(NamedTuple):
-    """What the pin reads if it is `function`: the line of each kind it may be of."""
+    """What the pin reads if it is `function`: the line of each kind it may be of.
 
-    function: Function | str
+    None is what the other side measured and no function explains: anything but the first answer.
+    """
+
+    function: Function | None
     rows: tuple[Expected, ...]
 
 
@@ -54,16 +57,14 @@ class Dispute(NamedTuple):
     instead: str
 
 
-def dispute_of(
-    vehicle: Vehicle, pin: Pin, grade: Grade, defaults: HouseDefaults
-) -> Dispute | None:
+def dispute_of(vehicle: Vehicle, pin: Pin, grade: Grade, defaults: HouseDefaults) -> Dispute | None:
     """Return the dispute about a pin from its grade; None when the pin is not disputed."""
     if grade.band != "disputed":
         return None
     ours = tuple(item for item in grade.counted if item.supports)
     theirs = tuple(item for item in grade.counted if not item.supports)
     readings = tuple(_readings_against(vehicle, pin, theirs, defaults))
-    other = _other_function(pin, theirs, [reading for reading, _ in readings], defaults)
+    other = _other_function(pin, theirs, defaults)
     decides = _deciding(vehicle, pin, other, defaults) or _repeated(pin, other, readings)
     return Dispute(
         pin,
@@ -74,18 +75,15 @@ def dispute_of(
     )
 
 
-def _other_function(
-    pin: Pin, theirs: Sequence[Item], readings: Sequence[Reading], defaults: HouseDefaults
-) -> str:
+def _other_function(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -> Function | None:
     """What the other side holds the pin for: by its claims, else by what its readings fit."""
-    said = next((item.says for item in theirs if item.says), "")
-    if said or not readings:
+    said = next((item.says for item in theirs if item.says), None)
+    sessions = {name for item in theirs for name in item.sessions}
+    shown = [reading for reading in pin.readings if reading.session in sessions]
+    if said or not shown:
         return said
-    own = {id(reading) for reading in readings}
-    sessions = {reading.session for reading in readings}
-    shown = [r for r in pin.readings if r.session in sessions or id(r) in own]
-    open_functions = identify(shown, defaults).tie
-    return open_functions[0] if len(open_functions) == 1 else ""
+    fitting = identify(shown, defaults).tie
+    return fitting[0] if len(fitting) == 1 else None
 
 
 def _readings_against(
@@ -106,36 +104,42 @@ def _readings_against(
 
 
 def _deciding(
-    vehicle: Vehicle, pin: Pin, other: str, defaults: HouseDefaults
+    vehicle: Vehicle, pin: Pin, other: Function | None, defaults: HouseDefaults
 ) -> Deciding | None:
     """The cheapest unloaded measurement in which the two functions never read alike."""
-    if other in ("", pin.function):
+    if other is None or other == pin.function:
         return None
     ours = kinds_of_pin(vehicle, pin, defaults)
-    theirs = kinds_of_function(_as_function(other), defaults)
+    theirs = kinds_of_function(other, defaults)
     found = deciding_measurement(ours, theirs)
     if found is None:
         return None
-    answers = (_answer(pin.function, ours, found), _answer(other, theirs, found))
-    return Deciding(found, answers, safety_of(found.state, found.quantity, found.against))
+    return _decided_by(found, _answer(pin.function, ours, found), _answer(other, theirs, found))
 
 
-def _as_function(word: str) -> Function:
-    return word  # type: ignore[return-value]  # the schema and the table know no other words
-
-
-def _answer(function: str, kinds: Sequence[Kind], measurement: Measurement) -> Answer:
+def _answer(function: Function, kinds: Sequence[Kind], measurement: Measurement) -> Answer:
     rows = [spans_of(kind)[measurement].row for kind in kinds]
     return Answer(function, tuple({(row.low, row.high): row for row in rows}.values()))
 
 
 def _repeated(
-    pin: Pin, other: str, readings: Sequence[tuple[Reading, Expected]]
+    pin: Pin, other: Function | None, readings: Sequence[tuple[Reading, Expected]]
 ) -> Deciding | None:
     """The reading that speaks against the record, to be taken again before a witness."""
     if not readings:
         return None
     reading, row = readings[0]
     again = Measurement(reading.state, reading.quantity, row.against, reading.load)
-    answers = (Answer(pin.function, (row,)), Answer(other, ()))
-    return Deciding(again, answers, safety_of(again.state, again.quantity, again.against))
+    theirs = other if other != pin.function else None
+    return _decided_by(again, Answer(pin.function, (row,)), Answer(theirs, ()))
+
+
+def _decided_by(measurement: Measurement, ours: Answer, theirs: Answer) -> Deciding:
+    safety = safety_of(measurement.state, measurement.quantity, measurement.against)
+    if measurement.load != "none":
+        safety = LOADED
+    return Deciding(measurement, (ours, theirs), safety)
+
+
+LOADED = "Read it open first, and put no more on it than both sides say it stands."
+"""What to mind where the deciding reading is a loaded one."""

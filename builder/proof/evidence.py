@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds_of_pin
 from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, tally, visits_of
@@ -23,7 +24,7 @@ class Item:
     for what was not measured or when the car's year is not recorded. `fingerprint` is the same
     for readings that agree in every figure and in their date. `missing` names the defining
     states that the readings leave open. `dates` are those of the claim or of the sessions.
-    `says` is the function that a claim names, "" for what was measured.
+    `says` is the function that a claim names, None for what was measured.
     """
 
     contributor: str
@@ -42,7 +43,7 @@ class Item:
     missing: tuple[str, ...] = ()
     fingerprint: Fingerprint = ()
     dates: tuple[str, ...] = ()
-    says: str = ""
+    says: Function | None = None
 
 
 def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], int]:

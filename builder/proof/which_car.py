@@ -82,13 +82,23 @@ def questions_between(candidates: Sequence[Candidate]) -> Questions:
     the one that leaves the fewest records first.
     """
     ids = [candidate.id for candidate in candidates]
-    # A record's own question says where to look, so it wins over an equal one of the scopes.
-    asked = [*_own_questions(candidates), *_scope_questions(candidates)]
     pairs = list(combinations(ids, 2))
+    own = _own_questions(candidates)
+    named = _name_questions(candidates)
+    # A record's own question says where to look, so it wins over an equal one of the scopes, and
+    # over the name of a trim, which a car with one more option bears all the same.
+    asked = [*own, *_scope_questions(candidates), *(one for one in named if _adds(one, own, pairs))]
     settled = {pair for pair in pairs if any(question.parts(*pair) for question in asked)}
     chosen = _cheapest_cover([a for a in asked if any(a.parts(*p) for p in settled)], settled)
     chosen.sort(key=lambda one: (one.weight, one.remaining(ids), one.question))
     return Questions(tuple(chosen), tuple(pair for pair in pairs if pair not in settled))
+
+
+def _adds(asked: Asked, own: Sequence[Asked], pairs: Sequence[tuple[str, str]]) -> bool:
+    """Whether a question parts two records that no question of the records themselves parts."""
+    return any(
+        asked.parts(*pair) and not any(question.parts(*pair) for question in own) for pair in pairs
+    )
 
 
 def _cheapest_cover(asked: list[Asked], pairs: set[tuple[str, str]]) -> list[Asked]:
@@ -143,11 +153,15 @@ def _scope_questions(candidates: Sequence[Candidate]) -> Iterator[Asked]:
     yield Asked(
         "For which market was it made?", "look", _each(candidates, lambda s: _list(s.markets))
     )
-    yield Asked("Which trim is it?", "look", _each(candidates, lambda scope: _list(scope.trims)))
     yield Asked(
         "What is printed on the radio?", "radio", _each(candidates, lambda s: _list(s.radios))
     )
-    yield from _option_questions(candidates)
+
+
+def _name_questions(candidates: Sequence[Candidate]) -> list[Asked]:
+    """Questions about trims and options: names, which the car in front of you may not show."""
+    trims = _each(candidates, lambda scope: _list(scope.trims))
+    return [Asked("Which trim is it?", "look", trims), *_option_questions(candidates)]
 
 
 def _each(

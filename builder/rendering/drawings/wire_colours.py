@@ -20,7 +20,7 @@ def is_bare(word: str) -> bool:
 @lru_cache(maxsize=512)
 def colour_hex(word: str) -> str | None:
     """Return "#rrggbb" for a colour word ("light green"), or None for a word not known."""
-    name = "_".join(word.lower().replace("-", " ").replace("_", " ").split())
+    name = " ".join(word.lower().replace("-", " ").split())
     found = WIRE_SRGB_HEX.get("bare" if name in _BARE else _SAME.get(name, name))
     return f"#{found}" if found else None
 

@@ -171,6 +171,9 @@ def test_sizes_between_lie_between(size: float) -> None:
     smaller = max(known for known in tables.FLEXIBLE_MAX_OHM_PER_KM if known < size)
     larger = min(known for known in tables.FLEXIBLE_MAX_OHM_PER_KM if known > size)
     assert metric_ohm_per_km(larger) < metric_ohm_per_km(size) < metric_ohm_per_km(smaller)
+    # The worse of both neighbours: no less of ohms times size than either.
+    product = metric_ohm_per_km(size) * size
+    assert product >= max(metric_ohm_per_km(near) * near for near in (smaller, larger)) - 1e-9
 
 
 @pytest.mark.parametrize(("size", "at_60", "at_105"), CRAFT["ampacity"]["cases"])
