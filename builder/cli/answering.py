@@ -17,7 +17,9 @@ from builder.pipeline.answering import (
     described_vehicle,
     planned,
 )
+from builder.pipeline.packs import packed
 from builder.planning.tap_plan import Treatment
+from builder.rendering.pack_text import pack_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 from builder.rendering.which_text import questions_lines
 
@@ -73,8 +75,13 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
 
 
 @click.command()
-@click.argument("vehicle")
-@click.option("--converter", "-c", required=True, metavar="ID", help="A record in converters/.")
+@click.argument("name", metavar="JOB|VEHICLE")
+@click.option(
+    "--converter",
+    "-c",
+    metavar="ID",
+    help="A record in converters/: plan a vehicle with it instead of a job.",
+)
 @click.option(
     "--treatment",
     type=click.Choice(["auto", "addon", "intercept"]),
@@ -84,22 +91,48 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
 )
 @book_option
 @format_option
-def plan(vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: str) -> None:
-    """Make a tap plan: which pins feed the converter, and what switches it on.
+def plan(
+    name: str, converter: str | None, treatment: Treatment, book: Path | None, form: str
+) -> None:
+    """Plan a job: pins, power, cables, gains, the bay test sheet and the way back to stock.
 
-    When the facts are not good enough it is a probe plan, which says what to measure first,
-    or no plan, which says why. Both end with exit code 1.
+    With --converter it plans a vehicle with that converter: which pins feed it, and what
+    switches it on. When the facts are not good enough it is a probe plan, which says what to
+    measure first, or no plan, which says why. Both end with exit code 1.
 
     \b
+    loombook plan kavo-subwoofer
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
     """
+    kind = (
+        _plan_job(name, treatment, book, form)
+        if converter is None
+        else _plan_vehicle(name, converter, treatment, book, form)
+    )
+    if kind != "tap_plan":
+        raise SystemExit(1)
+
+
+def _plan_job(name: str, treatment: Treatment, book: Path | None, form: str) -> str:
+    if treatment != "auto":
+        raise click.UsageError("--treatment goes with --converter; a job's record says its own")
+    made = _or_wrong_use(lambda: packed(opened(book), name))
+    if form == "json":
+        click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
+    else:
+        click.echo(pack_text(made.pack, made.parts, made.findings), nl=False)
+    return made.pack.kind
+
+
+def _plan_vehicle(
+    vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: str
+) -> str:
     made = _or_wrong_use(lambda: planned(opened(book), vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
         click.echo(plan_text(made.plan, made.vehicle, made.converter), nl=False)
-    if made.plan.kind != "tap_plan":
-        raise SystemExit(1)
+    return made.plan.kind
 
 
 def _questions(found: Found) -> list[str]:

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from builder.book import BookNotFoundError, open_book
+from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
@@ -49,9 +50,7 @@ from builder.reporting import finding_text
     help="Battery volts for readings that name none.",
 )
 @book_option
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
-)
+@format_option
 def identify(
     texts: tuple[str, ...], file: Path | None, battery: float | None, book: Path | None, form: str
 ) -> None:

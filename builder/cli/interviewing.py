@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 
 import click
@@ -51,10 +52,9 @@ def interview(defaults: HouseDefaults, battery_v: float | None, *, quiet: bool) 
     """
     talk = _Interview(defaults, battery_v, quiet)
     talk.say(_START)
-    try:
+    with suppress(click.Abort, EOFError):
         _ask_until_done(talk)
-    except (click.Abort, EOFError):
-        talk.say("")
+    talk.say("")
     return talk.answer()
 
 

@@ -22,6 +22,7 @@ def main() -> None:
     Ask the book      loombook find "alta 2018 switched"
                       loombook show corvane-alta-2016-early
     Make a plan       loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    Plan a whole job  loombook plan kavo-subwoofer
     Which record?     loombook which corvane alta 2018
     Name a wire       loombook identify
     Check records     loombook check

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import click
 
+from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.finder.asking import COST_WORDS, Ask, same_among
 from builder.pipeline.answering import finder_entries
@@ -29,9 +30,7 @@ _UNKNOWN = "?"
     help="Ask one question after another, or list them all.  [default: ask in a terminal]",
 )
 @book_option
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
-)
+@format_option
 def which(
     make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: str
 ) -> None:
@@ -70,9 +69,7 @@ def _print_list(cars: WhichCar) -> None:
 def _ask_until_one(cars: WhichCar) -> tuple[str, ...]:
     """Ask until one record is left or no question parts those that are."""
     left, unknown = cars.candidates(), set[str]()
-    click.echo(
-        f"{len(left)} records could be this car. Answer with the number; ? if you do not know."
-    )
+    click.echo(f"{len(left)} records could be this car. Answer by number; ? for unknown.")
     while len(left) > 1:
         asks = [ask for ask in cars.asks(left) if ask.question not in unknown]
         if not asks:
@@ -86,7 +83,7 @@ def _ask_until_one(cars: WhichCar) -> tuple[str, ...]:
             unknown.add(asks[0].question)
         else:
             left = chosen
-            click.echo(f"   left: {', '.join(cars.title(i) for i in left) or NONE_LEFT}")
+            click.echo(f"   left: {' / '.join(cars.title(i) for i in left) or NONE_LEFT}")
     return left
 
 
@@ -114,9 +111,7 @@ def _print_end(cars: WhichCar, left: Sequence[str]) -> None:
     if not left:
         click.echo("No record of this book is your car: its pins have to be proved from nothing.")
         return
-    click.echo(
-        f"\n{len(left)} records are left; unknown stays unknown, so none of them is yours yet:"
-    )
+    click.echo(f"\n{len(left)} records are left: none is yours until the rest is known.")
     for record in left:
         click.echo(f"  {cars.title(record)}   ({record})")
     for line in same_lines(same_among(cars.sisters, left), cars.title):

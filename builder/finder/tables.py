@@ -35,7 +35,7 @@ def page_data(
         ]
         for entry in sorted(entries, key=lambda entry: entry.id)
     ]
-    place = {vehicle[0]: at for at, vehicle in enumerate(vehicles)}
+    place: dict[str, int] = {str(vehicle[0]): at for at, vehicle in enumerate(vehicles)}
     return {
         "functionWords": FUNCTION_WORDS,
         "channelWords": CHANNEL_WORDS,

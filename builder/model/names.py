@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from builder.model.words import ClaimMethod, Load, Quantity, State
-
 FUNCTION_NAMES: dict[str, str] = {
     "constant": "constant supply",
     "constant_sleeps": "supply that sleeps with the network",
@@ -39,7 +37,7 @@ SHORT_FUNCTION_NAMES: dict[str, str] = {
 }
 """Functions whose record word alone would not be understood in a sentence."""
 
-STATE_NAMES: dict[State, str] = {
+STATE_NAMES: dict[str, str] = {
     "asleep": "asleep",
     "door_open": "key out, door open",
     "accessory": "key at accessory",
@@ -60,7 +58,7 @@ STATE_NAMES: dict[State, str] = {
     "battery_off": "battery off",
 }
 
-QUANTITY_NAMES: dict[Quantity, tuple[str, str]] = {
+QUANTITY_NAMES: dict[str, tuple[str, str]] = {
     "dc_v": ("DC volts", "V"),
     "ac_v": ("AC volts", "V"),
     "ohm": ("ohms", "Ω"),
@@ -80,7 +78,7 @@ READING_UNITS: dict[str, str] = {
 }
 """The unit behind a figure that stands alone, so that DC is not taken for AC."""
 
-LOAD_NAMES: dict[Load, str] = {
+LOAD_NAMES: dict[str, str] = {
     "none": "no load",
     "lamp_0.4a": "a 0.4 A lamp",
     "1a": "a 1 A load",
@@ -95,7 +93,7 @@ FACE_NAMES: dict[str, str] = {
     "unknown": "face not recorded",
 }
 
-CLAIM_NAMES: dict[ClaimMethod, str] = {
+CLAIM_NAMES: dict[str, str] = {
     "paper": "a printed diagram",
     "colour": "wire colour or position",
     "told": "hearsay",

@@ -1,8 +1,9 @@
 """Findings a record declares as expected.
 
 An acceptance names a rule, a reason and who says so; `at` narrows it to a plug ("A") or a
-cavity ("A.4"). One that accepts nothing is itself a finding, so that it goes when its
-reason has gone. Electrical and safety stops cannot be accepted.
+cavity ("A.4") of a vehicle. One that accepts nothing is itself a finding, so that it goes when
+its reason has gone. Electrical and safety stops cannot be accepted; milder findings of the same
+rule can.
 """
 
 from __future__ import annotations
@@ -10,6 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.model.job import Job
+from builder.model.plugs import Plug
 from builder.model.vehicle import Acceptance, Vehicle
 from builder.pipeline.records import ReadRecord
 from builder.rules.registry import HAZARDS
@@ -55,12 +58,13 @@ class PlacedAcceptance:
         )
 
 
-def place_acceptances(vehicle: Vehicle, read: ReadRecord) -> list[PlacedAcceptance]:
-    """Return the acceptances of a vehicle with what each covers."""
-    return [_placed(acceptance, vehicle, read) for acceptance in vehicle.accept]
+def place_acceptances(record: Vehicle | Job, read: ReadRecord) -> list[PlacedAcceptance]:
+    """Return the acceptances of a vehicle or job with what each covers; a job's cover all of it."""
+    plugs = record.plugs if isinstance(record, Vehicle) else ()
+    return [_placed(acceptance, plugs, read) for acceptance in record.accept]
 
 
-def _placed(acceptance: Acceptance, vehicle: Vehicle, read: ReadRecord) -> PlacedAcceptance:
+def _placed(acceptance: Acceptance, plugs: tuple[Plug, ...], read: ReadRecord) -> PlacedAcceptance:
     where = f" at {acceptance.at}" if acceptance.at else ""
     fault = Fault(
         acceptance.path,
@@ -70,33 +74,41 @@ def _placed(acceptance: Acceptance, vehicle: Vehicle, read: ReadRecord) -> Place
     return PlacedAcceptance(
         acceptance.rule,
         acceptance.reason,
-        _covered_paths(acceptance.at, vehicle),
+        _covered_paths(acceptance.at, plugs),
         read.locate(fault, UNUSED.id, UNUSED.slug, UNUSED.severity),
     )
 
 
-def _covered_paths(at: str | None, vehicle: Vehicle) -> tuple[DataPath, ...]:
+def _covered_paths(at: str | None, plugs: tuple[Plug, ...]) -> tuple[DataPath, ...]:
     if at is None:
         return ((),)
     plug_id, _, cavity = at.partition(".")
-    plugs = [plug for plug in vehicle.plugs if plug.id == plug_id]
+    named = [plug for plug in plugs if plug.id == plug_id]
     if not cavity:
-        return tuple(plug.path for plug in plugs)
-    return tuple(pin.path for plug in plugs for pin in plug.pins if pin.cavity == cavity)
+        return tuple(plug.path for plug in named)
+    return tuple(pin.path for plug in named for pin in plug.pins if pin.cavity == cavity)
 
 
 def apply_acceptances(
     findings: list[Finding], acceptances: list[PlacedAcceptance]
 ) -> list[Finding]:
     """Return the findings of one record with accepted ones marked and bad acceptances added."""
-    allowed = [entry for entry in acceptances if entry.rule not in HAZARDS]
+    harmless = [finding for finding in findings if not _can_do_harm(finding)]
+    allowed = [e for e in acceptances if e.rule not in HAZARDS or any(map(e.matches, harmless))]
     marked = [_marked(finding, allowed) for finding in findings]
     unused = [entry.place for entry in allowed if not any(map(entry.matches, findings))]
-    refused = [_refused(entry) for entry in acceptances if entry.rule in HAZARDS]
+    refused = [_refused(entry) for entry in acceptances if entry not in allowed]
     return marked + unused + refused
 
 
+def _can_do_harm(finding: Finding) -> bool:
+    """Whether nothing makes a finding acceptable: a stop of a rule about harm."""
+    return finding.rule_id in HAZARDS and finding.severity is Severity.STOP
+
+
 def _marked(finding: Finding, allowed: list[PlacedAcceptance]) -> Finding:
+    if _can_do_harm(finding):
+        return finding
     reason = next((entry.reason for entry in allowed if entry.matches(finding)), None)
     return finding if reason is None else replace(finding, accepted=reason)
 

@@ -17,6 +17,9 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.answering import finder_entry, grades_data
 from builder.pipeline.checking import CheckedBook, Progress
 from builder.pipeline.deciding import plans_of
+from builder.pipeline.health import health_of
+from builder.pipeline.job_pages import job_files, job_pages, jobs_by_part, jobs_on
+from builder.pipeline.packs import made_packs
 from builder.pipeline.proofs import known_grades, prove
 from builder.pipeline.records import read_record
 from builder.pipeline.reference_pages import (
@@ -24,12 +27,14 @@ from builder.pipeline.reference_pages import (
     explanation_pages,
     list_pages,
     part_pages,
+    prove_pages,
     schema_pages,
 )
 from builder.pipeline.workers import map_files
 from builder.planning.plan_json import plan_as_json
 from builder.rendering.links import check_links
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.health import Health, health_page
 from builder.rendering.pages.parts import Used
 from builder.rendering.pages.plan import plan_page
 from builder.rendering.pages.vehicle import vehicle_page
@@ -54,6 +59,7 @@ class WrittenVehicle(NamedTuple):
 
     entry: Entry
     plans: list[tuple[str, Used]]  # converter id, where the plan's page is
+    health: Health
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +126,8 @@ def _write_vehicle(site: _Site, file: RecordFile) -> WrittenVehicle:
     proofs = prove(vehicle, shelf.defaults)
     grades = known_grades(proofs, shelf.defaults)
     plans = [decided.plan for decided in plans_of(read, vehicle, shelf, findings, grades)]
-    site.write_page(vehicle_page(vehicle, shelf, proofs, findings, plans, site.info))
+    jobs = jobs_on(site.checked, vehicle.id)
+    site.write_page(vehicle_page(vehicle, shelf, proofs, findings, plans, site.info, jobs))
     for plan in plans:
         converter = shelf.converters[plan.converter]
         site.write_page(plan_page(plan, vehicle, converter, shelf, site.info))
@@ -134,7 +141,7 @@ def _write_vehicle(site: _Site, file: RecordFile) -> WrittenVehicle:
         (plan.converter, Used(plan_url(plan.vehicle, plan.converter), vehicle.title))
         for plan in plans
     ]
-    return WrittenVehicle(finder_entry(vehicle, proofs), made)
+    return WrittenVehicle(finder_entry(vehicle, proofs), made, health_of(vehicle, proofs))
 
 
 def _write_the_rest(site: _Site, written: Sequence[WrittenVehicle]) -> int:
@@ -142,10 +149,14 @@ def _write_the_rest(site: _Site, written: Sequence[WrittenVehicle]) -> int:
     checked, info = site.checked, site.info
     entries = [vehicle.entry for vehicle in written]
     plans = [plan for vehicle in written for plan in vehicle.plans]
+    packs = list(made_packs(checked))
     pages = [
         *list_pages(checked, info),
-        *part_pages(checked, plans, info),
+        *part_pages(checked, plans, jobs_by_part(packs), info),
+        *job_pages(packs, info),
         *explanation_pages(info),
+        *prove_pages(checked.book.defaults, info),
+        health_page([vehicle.health for vehicle in written], info),
         *schema_pages(info),
     ]
     make_folders(site.folder, (page.url for page in pages))
@@ -153,5 +164,6 @@ def _write_the_rest(site: _Site, written: Sequence[WrittenVehicle]) -> int:
         site.write_page(page)
     write_files(site.folder, site.shell.files)
     write_files(site.folder, data_files(checked, entries, info))
+    write_files(site.folder, job_files(packs, info))
     handbook = sum(url.endswith(".html") for url, _ in site.shell.files)
     return len(written) + len(plans) + len(pages) + handbook

@@ -14,11 +14,15 @@ from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary, summarise
 from builder.model.vehicle import Vehicle
 from builder.pipeline.acceptance import PlacedAcceptance, apply_acceptances, place_acceptances
-from builder.pipeline.records import ReadRecord, read_record
-from builder.pipeline.shelf import Shelves, read_shelves
+from builder.pipeline.jobs import CheckedJob, check_job
+from builder.pipeline.records import read_record
+from builder.pipeline.ruling import run_rules
+from builder.pipeline.shelf import Shelves, read_shelves, twice
 from builder.pipeline.workers import map_files
 from builder.rules.registry import rules_for
 from builder.rules.rule import Rule, Scope
+
+__all__ = ["CheckedBook", "CheckedVehicle", "Progress", "check_book", "check_vehicle", "run_rules"]
 
 Progress = Callable[[int, int], None]
 
@@ -41,6 +45,7 @@ class CheckedBook:
     shelf: Shelf
     findings: tuple[Finding, ...]
     summaries: tuple[VehicleSummary, ...]
+    jobs: tuple[CheckedJob, ...]  # without the commented example
     records: int
     as_of: str  # date of the newest reading in the book: builds are reproducible
 
@@ -62,15 +67,51 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
     checked = list(map_files(partial(check_vehicle, shelves), vehicle_files, progress))
     by_file = _with_book_findings(checked, shelves.book)
     for entry in checked:
-        findings += apply_acceptances(by_file[entry.file.shown], entry.acceptances)
+        by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
+        findings += by_file[entry.file.shown]
+    jobs = _check_jobs(files, shelves, checked, by_file)
+    findings += [finding for job in jobs for finding in job.findings]
     return CheckedBook(
         book=book,
         shelf=shelves.book,
         findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
         summaries=tuple(_in_book(checked)),
+        jobs=tuple(job for job in jobs if not job.file.is_template),
         records=len(files),
-        as_of=max((entry.newest for entry in checked), default=""),
+        as_of=max(
+            [*(entry.newest for entry in checked), *(job.newest for job in jobs)], default=""
+        ),
     )
+
+
+def _check_jobs(
+    files: Sequence[RecordFile],
+    shelves: Shelves,
+    checked: Sequence[CheckedVehicle],
+    findings: dict[str, list[Finding]],
+) -> list[CheckedJob]:
+    """Check every job with the vehicle it names; only the example may name the example."""
+    jobs = []
+    for file in files:
+        if file.kind == "job":
+            named = {
+                entry.summary.id: entry.file
+                for entry in checked
+                if entry.summary and entry.file.is_template <= file.is_template
+            }
+            jobs.append(check_job(shelves, named, findings, file))
+    _find_same_ids(jobs)
+    return jobs
+
+
+def _find_same_ids(jobs: Sequence[CheckedJob]) -> None:
+    """Add a finding to every job whose id an earlier file has too."""
+    seen: dict[str, str] = {}
+    for checked in jobs:
+        if checked.job is not None:
+            first = seen.setdefault(checked.job.id, checked.file.shown)
+            if first != checked.file.shown:
+                checked.findings.append(twice(read_record(checked.file), checked.job.id, first))
 
 
 def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
@@ -93,16 +134,6 @@ def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
 def newest_date(vehicle: Vehicle) -> str:
     """The newest session of a vehicle, or its edit when nobody measured; "" without either."""
     return max((session.date for session in vehicle.sessions), default=vehicle.edited or "")
-
-
-def run_rules(rules: Sequence[Rule], read: ReadRecord, *subjects: object) -> list[Finding]:
-    """Run rules on what they look at and return their faults with places in the file."""
-    return [
-        read.locate(fault, rule.id, rule.slug, rule.severity)
-        for rule in rules
-        for fault in rule.check(*subjects)
-        if isinstance(fault, Fault)
-    ]
 
 
 def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:

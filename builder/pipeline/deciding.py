@@ -9,8 +9,8 @@ from builder.findings import DataPath, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking import run_rules
 from builder.pipeline.records import ReadRecord
+from builder.pipeline.ruling import run_rules
 from builder.planning.plan import Plan, Reason
 from builder.planning.tap_plan import Treatment, make_plan, serves
 from builder.planning.trust import GradeOf

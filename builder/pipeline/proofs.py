@@ -9,10 +9,11 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.trust import GradeLike, GradeOf
+from builder.proof.dispute import dispute_of
 from builder.proof.grading import grade_pin
 from builder.proof.signatures import kinds, kinds_of_pin
-from builder.rendering.pages.expected import expected_lines
-from builder.rendering.pages.grades import Expected, PinProof
+from builder.rendering.pages.expected import expected_kinds
+from builder.rendering.pages.grades import ExpectedKind, PinProof
 
 
 def prove(vehicle: Vehicle, defaults: HouseDefaults) -> dict[DataPath, PinProof]:
@@ -31,17 +32,20 @@ def known_grades(proofs: dict[DataPath, PinProof], defaults: HouseDefaults) -> G
 
 def _proof(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> PinProof:
     grade = grade_pin(vehicle, pin, defaults)
-    choices = kinds_of_pin(vehicle, pin, defaults)
+    choices = tuple(kind.id for kind in kinds_of_pin(vehicle, pin, defaults))
     return PinProof(
         grade.band,
         grade.score,
         grade.why,
         grade.raise_by,
-        _expected(choices[0].id, defaults) if choices else (),
+        _expected(choices, defaults),
+        grade.items,
+        grade.counted,
+        dispute_of(vehicle, pin, grade, defaults),
     )
 
 
 @lru_cache(maxsize=256)
-def _expected(kind_id: str, defaults: HouseDefaults) -> tuple[Expected, ...]:
+def _expected(kind_ids: tuple[str, ...], defaults: HouseDefaults) -> tuple[ExpectedKind, ...]:
     # The same few kinds come back on every car, so their phrases are made once.
-    return expected_lines(kinds(defaults)[kind_id].rows)
+    return expected_kinds(kinds(defaults)[name] for name in kind_ids)

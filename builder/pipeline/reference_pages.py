@@ -11,6 +11,7 @@ from builder.data_files import schema_folder, templates_folder
 from builder.finder.entries import Entry
 from builder.finder.tables import page_data
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
+from builder.model.house_defaults import HouseDefaults
 from builder.model.names import FUNCTION_NAMES
 from builder.pipeline.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking import CheckedBook
@@ -37,6 +38,7 @@ from builder.rendering.pages.parts import (
     converter_page,
     housing_page,
 )
+from builder.rendering.pages.prove import CARDS, prove_index, prove_page
 from builder.rendering.record_json import record_json
 from builder.rules.pages import catalogue_entry
 from builder.rules.registry import RULES, docstring_of
@@ -54,7 +56,7 @@ def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
     """Return home, the page for unknown wires, and the lists of vehicles and parts."""
     summaries = checked.summaries
     return [
-        home_page(summaries, info),
+        home_page(summaries, info, jobs=sum(bool(job.pack) for job in checked.jobs)),
         identify_page(kinds(checked.book.defaults).values(), info),
         vehicles_index(summaries, info),
         *make_pages(summaries, info),
@@ -62,8 +64,13 @@ def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
     ]
 
 
-def part_pages(checked: CheckedBook, plans: PlansMade, info: BuildInfo) -> Iterator[Page]:
-    """Yield a page for every housing, converter, amplifier and cable."""
+def part_pages(
+    checked: CheckedBook, plans: PlansMade, jobs: Mapping[str, list[Used]], info: BuildInfo
+) -> Iterator[Page]:
+    """Yield a page for every housing, converter, amplifier and cable.
+
+    `jobs` are the jobs that use an amplifier or cable, by the part's id.
+    """
     shelf, cars = checked.shelf, _cars_by_housing(checked)
     plans_by_converter: dict[str, list[Used]] = defaultdict(list)
     for converter_id, used in plans:
@@ -73,9 +80,9 @@ def part_pages(checked: CheckedBook, plans: PlansMade, info: BuildInfo) -> Itera
     for converter in shelf.converters.values():
         yield converter_page(converter, plans_by_converter.get(converter.id, []), info)
     for amplifier in shelf.amplifiers.values():
-        yield amplifier_page(amplifier, [], info)
+        yield amplifier_page(amplifier, jobs.get(amplifier.id, []), info)
     for cable in shelf.cables.values():
-        yield cable_page(cable, [], info)
+        yield cable_page(cable, jobs.get(cable.id, []), info)
 
 
 def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
@@ -118,6 +125,13 @@ def schema_pages(info: BuildInfo) -> list[Page]:
     return [schema_index(KINDS, info), *pages]
 
 
+def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
+    """Return the card of every function of the signature table, and their list."""
+    meanings: Mapping[str, str] = schemas()["defs"]["$defs"]["function"]["wordMeanings"]
+    cards = [prove_page(name, meanings[name], defaults, info) for name in CARDS]
+    return [prove_index(meanings, info), *cards]
+
+
 def data_files(
     checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo
 ) -> Iterator[tuple[str, bytes]]:
@@ -135,7 +149,7 @@ def data_files(
 
 def _part_files(checked: CheckedBook, info: BuildInfo) -> Iterator[tuple[str, bytes]]:
     for file in checked.book.files():
-        if file.kind != "vehicle" and not file.is_template:
+        if file.kind not in ("vehicle", "job") and not file.is_template:
             read = read_record(file)
             text = record_json(file.kind, read.data, {}, info)
             yield f"data/{file.kind}s/{file.path.stem}.json", text.encode()

@@ -19,7 +19,7 @@ ID_USED_TWICE = CatalogueEntry(
     slug="id-used-twice",
     title="Two records of one kind have the same id",
     severity=Severity.STOP,
-    what="A housing, converter, amplifier or cable whose id another file of its kind has too.",
+    what="A housing, converter, amplifier, cable or job whose id another file of its kind has too.",
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
     fix="Rename one of the two, or delete the older.",
@@ -44,7 +44,7 @@ class Shelves:
 
 def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list[Finding]]:
     """Return everything vehicles may name, and the findings about it."""
-    reads = [read_record(file) for file in files if file.kind != "vehicle"]
+    reads = [read_record(file) for file in files if file.kind not in ("vehicle", "job")]
     findings = [finding for read in reads for finding in _findings(read)]
     own = [read for read in reads if not read.file.is_template]
     findings += _used_twice(own)
@@ -74,7 +74,7 @@ def _used_twice(reads: Sequence[ReadRecord]) -> list[Finding]:
         if read.record is not None:
             first = seen.setdefault((read.file.kind, read.record.id), read.file.shown)
             if first != read.file.shown:
-                found.append(_twice(read, read.record.id, first))
+                found.append(twice(read, read.record.id, first))
     return found
 
 
@@ -90,7 +90,8 @@ def _findings(read: ReadRecord) -> list[Finding]:
     return read.findings + ruled
 
 
-def _twice(read: ReadRecord, record_id: str, first: str) -> Finding:
+def twice(read: ReadRecord, record_id: str, first: str) -> Finding:
+    """Return the finding that a record has the id of the file `first`."""
     fault = Fault(
         ("id",),
         f'id "{record_id}" is the id of {first} too',

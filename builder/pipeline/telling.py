@@ -87,14 +87,13 @@ def which_car(entries: Sequence[Entry], make: str, model: str, year: int | None)
     Raises:
         NoSuchModelError: there is none.
     """
-    of_model = [
-        e for e in entries if (_plain(e.make), _plain(e.model)) == (_plain(make), _plain(model))
-    ]
+    wanted = (_plain(make), _plain(model))
+    of_model = [e for e in entries if (_plain(e.make), _plain(e.model)) == wanted]
     if not of_model:
         raise NoSuchModelError(_no_model(entries, make, model))
     fitting = [e for e in of_model if year is None or e.year_from <= year <= e.year_to]
     if not fitting:
-        years = ", ".join(f"{e.year_from} to {e.year_to}" for e in of_model)
+        years = ", ".join(dict.fromkeys(f"{e.year_from} to {e.year_to}" for e in of_model))
         raise NoSuchModelError(f"no record of {make} {model} is of {year}; there are {years}")
     ordered = tuple(sorted(fitting, key=lambda entry: entry.id))
     return WhichCar(ordered, sisters_between(ordered))

@@ -58,11 +58,12 @@ def in_order(demands: Iterable[Demand]) -> tuple[Demand, ...]:
     The order in which they were given decides only between equals.
     """
     return tuple(
-        sorted(demands, key=lambda d: (KINDS.index(d.kind), not d.pair, _channel_order(d.channel)))
+        sorted(demands, key=lambda d: (KINDS.index(d.kind), not d.pair, channel_order(d.channel)))
     )
 
 
-def _channel_order(channel: str | None) -> tuple[int, int]:
+def channel_order(channel: str | None) -> tuple[int, int]:
+    """Return where a channel stands in a list: by place from front left on, then by band."""
     return _ORDER.get(channel or "", (len(_PLACES), 0))
 
 

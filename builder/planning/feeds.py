@@ -41,7 +41,7 @@ def weak_pair_objections(
     """Return one objection for each pair that must be proved first."""
     return [
         _prove_pair(vehicle, tap, trust, defaults)
-        for tap in selection.taps
+        for tap in selection.touched
         if pair_band(trust, tap) not in _asked(tap)
     ]
 

@@ -16,6 +16,8 @@ from builder.planning.levels import (
     thin_reason,
 )
 from builder.planning.objections import Objection, object_to
+from builder.planning.output_sums import judge_output_sums
+from builder.planning.padded_levels import pad_down
 from builder.planning.pairs import Pair
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.selection import Selection, Tap
@@ -48,12 +50,18 @@ def survey_levels(
         in_sum = id(tap) in summed
         check = check_level(tap.pair.channel, source, tap.pair, converter, defaults, summed=in_sum)
         checked.append((tap, check))
+    if selection.pads:
+        checked = [(tap, pad_down(check, converter, defaults)) for tap, check in checked]
     checks = tuple(check for _, check in checked)
     over = [level_objection(check, converter, defaults) for check in checks]
     doubts = [level_contradiction(check, tap.pair) for tap, check in checked]
     reasons = [reason for reason in (*doubts, thin_reason(checks, defaults)) if reason]
     objections = [*filter(None, over), *(_unknown(pair, converter) for pair in unknown)]
-    said, against = _subwoofer_sum(converter, checked)
+    said, against = (
+        _subwoofer_sum(converter, checked)
+        if selection.outputs is None
+        else judge_output_sums(selection.outputs, checks, converter)
+    )
     reasons += said
     objections += against
     return LevelSurvey(checks, tuple(reasons), tuple(objections))

@@ -108,7 +108,7 @@ def check_level(
     if margin < 0:
         said = f"{source.because}; {-margin:.1f} dB over the {limit:g} V the input takes"
     if square is not None:
-        said += _cross_checks(limit, square)
+        said += _cross_checks(limit, square, defaults)
     return LevelCheck(
         channel,
         source.v_rms,
@@ -135,10 +135,11 @@ def level_verdict(margin_db: Decibels, defaults: HouseDefaults) -> str:
     return "thin" if margin_db < defaults.margin_thin_db else "fine"
 
 
-def _cross_checks(limit: VoltsRms, square: VoltsRms) -> str:
-    typical = bridge_one_percent_v_rms()
+def _cross_checks(limit: VoltsRms, square: VoltsRms, defaults: HouseDefaults) -> str:
+    typical, rail = bridge_one_percent_v_rms(), defaults.clean_level_v_rms
     return (
-        f". Beside it: {voltage_ratio_db(limit, typical):.1f} dB at {typical:.2f} V, the typical "
+        f". Beside it: {voltage_ratio_db(limit, rail):.1f} dB at {rail:.2f} V, a cautious clean "
+        f"level; {voltage_ratio_db(limit, typical):.1f} dB at {typical:.2f} V, the typical "
         f"1 % point of a bridge ({DATA_SHEET_SOURCE}); {voltage_ratio_db(limit, square):.1f} dB "
         f"at {square:.1f} V, hard-clipped to a square wave"
     )

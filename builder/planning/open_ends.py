@@ -13,6 +13,7 @@ def list_open_ends(
     """Return every end that the plan leaves open, and why it must not touch anything."""
     return (
         *_speaker_ends(selection),
+        *_silent_ends(selection),
         *_unused_inputs(selection, converter),
         *_unused_turn_on(converter, turn_on),
     )
@@ -28,6 +29,20 @@ def _speaker_ends(selection: Selection) -> list[Insulated]:
             because,
         )
         for tap in selection.broken
+        for leg in tap.pair.legs
+    ]
+
+
+def _silent_ends(selection: Selection) -> list[Insulated]:
+    because = "nothing plays this pair any more; the car still drives it"
+    return [
+        Insulated(
+            f"radio end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})",
+            leg.plug.id,
+            leg.pin.cavity,
+            because,
+        )
+        for tap in selection.silent
         for leg in tap.pair.legs
     ]
 

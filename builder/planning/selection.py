@@ -20,19 +20,46 @@ class Tap:
 
 
 @dataclass(frozen=True, slots=True)
+class LineOutput:
+    """What one line output plays. `joined`: the converter adds the taps up itself."""
+
+    taps: tuple[Tap, ...]
+    joined: bool
+
+    @property
+    def channels(self) -> tuple[str, ...]:
+        """The factory channels it plays."""
+        return tuple(tap.pair.channel for tap in self.taps)
+
+
+@dataclass(frozen=True, slots=True)
 class Selection:
-    """The taps, what they are for, and what is lost by choosing them."""
+    """The taps, what they are for, and what is lost by choosing them.
+
+    `outputs` are the line outputs a job asks for; None when nobody said, and a converter with
+    inputs to spare is then taken to make a subwoofer output of both fronts. `pads` says that a
+    source too loud for the input gets resistors instead of a refusal. `silent` pairs are broken
+    for the speaker's sake and feed nothing: their converter input is 0.
+    """
 
     purpose: str
     taps: tuple[Tap, ...] = ()
     reasons: tuple[Reason, ...] = ()
     losses: tuple[str, ...] = ()
     objections: tuple[Objection, ...] = ()
+    outputs: tuple[LineOutput, ...] | None = None
+    pads: bool = False
+    silent: tuple[Tap, ...] = ()
+
+    @property
+    def touched(self) -> tuple[Tap, ...]:
+        """Every pair at which something is joined or cut."""
+        return (*self.taps, *self.silent)
 
     @property
     def broken(self) -> tuple[Tap, ...]:
         """The taps whose pair is cut."""
-        return tuple(tap for tap in self.taps if tap.treatment == "intercept")
+        return tuple(tap for tap in self.touched if tap.treatment == "intercept")
 
     @property
     def listening(self) -> tuple[Tap, ...]:

@@ -100,8 +100,8 @@ def _judge(
 ) -> _Candidate:
     against: list[str] = []
     cost = float(order)
-    refused = next((why for pair in pairs if (why := _holds_no_bass(pair))), None)
-    swing = max(bass_swing_db(pair.carries) for pair in pairs) - _correction_db(converter)
+    refused = next((why for pair in pairs if (why := holds_no_bass(pair))), None)
+    swing = max(bass_swing_db(pair.carries) for pair in pairs) - correction_db(converter)
     if swing > SUB_SOURCE_SWING_MAX_DB:
         refused = refused or f"bass falls {swing:.0f} dB as the volume goes up"
     elif swing > defaults.bass_swing_db:
@@ -123,12 +123,14 @@ def bass_swing_db(carries: SpeakerChannel | None) -> float:
     return max((max(levels) - min(levels) for levels in by_hz.values()), default=0.0)
 
 
-def _correction_db(converter: Converter) -> float:
+def correction_db(converter: Converter) -> float:
+    """Return how much bass loss with volume a converter gives back. [dB]"""
     correction = converter.bass_rolloff_correction
     return correction.max_db if correction else 0.0
 
 
-def _holds_no_bass(pair: Pair) -> str | None:
+def holds_no_bass(pair: Pair) -> str | None:
+    """Return why a pair cannot feed a subwoofer, or None."""
     carries = pair.carries
     if carries is None:
         return None

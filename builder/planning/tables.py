@@ -46,6 +46,9 @@ SINGLE_ENDED_LOSS_V = 1.0
 LOGIC_DRAW_MAX_MA = 5.0
 """Most that may be drawn from a 3.3 V or 5 V logic output. [mA]"""
 
+DRIVER_DRAW_MA = 1.0
+"""What a transistor driver takes from the logic output that steers it. [mA]"""
+
 STAND_IN_LOAD_OHM = 47.0
 """Resistor that stands in for a speaker at a radio that checks for one. [Ω]"""
 

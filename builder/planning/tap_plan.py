@@ -6,7 +6,7 @@ Nothing is guessed: what a record does not say is never taken for "no".
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -67,25 +67,36 @@ def make_plan(
             under a pin bars the pin; one outside plugs and fuse positions bars the vehicle.
     """
     trust = Trust(vehicle, grade or grade_by_readings(defaults), barred or {})
-    work = _Work(vehicle, converter, defaults, trust)
-    bar = work.trust.whole_vehicle_bar
-    if bar is not None:
-        return _refused(work, object_to("nothing of this record may be used", bar, "its findings"))
-    sources = find_sources(vehicle, work.trust, defaults)
-    if sources.objections:
-        return _refused(work, *sources.objections, reasons=sources.reasons, sources=sources)
-    return _plan(work, sources, _select(work, sources, treatment))
+    work = PlanWork(vehicle, converter, defaults, trust)
+    return plan_work(work, lambda sources: _select(work, sources, treatment))
 
 
 @dataclass(frozen=True, slots=True)
-class _Work:
+class PlanWork:
+    """What a plan is made from. `draw_ma` is what the car's turn-on source has to give.
+
+    `draw_ma` None: the converter's own turn-on input.
+    """
+
     vehicle: Vehicle
     converter: Converter
     defaults: HouseDefaults
     trust: Trust
+    draw_ma: float | None = None
 
 
-def _select(work: _Work, sources: Sources, treatment: Treatment) -> Selection:
+def plan_work(work: PlanWork, choose: Callable[[Sources], Selection]) -> Plan:
+    """Return the plan of what `choose` takes from the usable pairs; it is not asked without any."""
+    bar = work.trust.whole_vehicle_bar
+    if bar is not None:
+        return refuse(work, object_to("nothing of this record may be used", bar, "its findings"))
+    sources = find_sources(work.vehicle, work.trust, work.defaults)
+    if sources.objections:
+        return refuse(work, *sources.objections, reasons=sources.reasons, sources=sources)
+    return _plan(work, sources, choose(sources))
+
+
+def _select(work: PlanWork, sources: Sources, treatment: Treatment) -> Selection:
     breaks = treatment == "intercept" or (
         treatment == "auto" and work.converter.inputs >= DOORS_FROM_INPUTS
     )
@@ -94,9 +105,9 @@ def _select(work: _Work, sources: Sources, treatment: Treatment) -> Selection:
     return choose_sub_source(work.vehicle, work.converter, sources, work.trust, work.defaults)
 
 
-def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
+def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
     vehicle, converter = work.vehicle, work.converter
-    turn_on = choose_turn_on(vehicle, converter, selection, work.trust, work.defaults)
+    turn_on = choose_turn_on(vehicle, converter, selection, work.trust, work.defaults, work.draw_ma)
     levels = survey_levels(vehicle, converter, selection, work.defaults)
     objections = (
         *selection.objections,
@@ -125,8 +136,8 @@ def _plan(work: _Work, sources: Sources, selection: Selection) -> Plan:
     )
 
 
-def _refused(
-    work: _Work,
+def refuse(
+    work: PlanWork,
     *objections: Objection,
     reasons: tuple[Reason, ...] = (),
     sources: Sources | None = None,
@@ -156,15 +167,15 @@ def _purpose(converter: Converter) -> str:
     return "amplify the doors" if converter.inputs >= DOORS_FROM_INPUTS else SUB_PURPOSE
 
 
-def _weakest(work: _Work, selection: Selection, turn_on: TurnOnChoice) -> str:
-    bands = [pair_band(work.trust, tap) for tap in selection.taps]
+def _weakest(work: PlanWork, selection: Selection, turn_on: TurnOnChoice) -> str:
+    bands = [pair_band(work.trust, tap) for tap in selection.touched]
     if turn_on.place is not None and turn_on.place.pin is not None:
         bands.append(work.trust.grade(turn_on.place.pin).band)
     return worst_band(bands)
 
 
 def _reasons(
-    work: _Work,
+    work: PlanWork,
     sources: Sources,
     selection: Selection,
     levels: LevelSurvey,
@@ -193,7 +204,7 @@ def _supply_reasons(converter: Converter) -> list[Reason]:
 
 
 def _tests(
-    work: _Work,
+    work: PlanWork,
     sources: Sources,
     selection: Selection,
     place: Place | None,

@@ -55,9 +55,14 @@ def choose_turn_on(
     selection: Selection,
     trust: Trust,
     defaults: HouseDefaults,
+    draw_ma: float | None = None,
 ) -> TurnOnChoice:
-    """Return what switches the converter on; for a passive one, what must switch the amplifier."""
-    places = list(find_places(vehicle, converter, selection, trust, defaults))
+    """Return what switches the converter on; for a passive one, what must switch the amplifier.
+
+    `draw_ma` is all that the source has to give; None takes the converter's turn-on input, and
+    leaves the amplifier behind a passive converter out of account.
+    """
+    places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma))
     key_off = key_off_sounds(vehicle, selection)
     chosen = _best(places, bool(key_off))
     ladder = tuple(_rung(place, chosen) for place in places)
@@ -65,7 +70,7 @@ def choose_turn_on(
     if chosen is not None:
         reasons += _place_reasons(chosen, vehicle, converter, defaults)
     return TurnOnChoice(
-        _turn_on(chosen, converter),
+        _turn_on(chosen, converter, passes=draw_ma is None),
         ladder,
         chosen,
         tuple(reasons),
@@ -75,7 +80,7 @@ def choose_turn_on(
 
 
 def _best(places: list[Place], key_off: bool) -> Place | None:
-    """The best place: proved ones first, then the rung.
+    """The best place: proved ones first, then those that need no driver, then the rung.
 
     When a sound must survive the key, following the radio counts before being proved.
     """
@@ -85,6 +90,7 @@ def _best(places: list[Place], key_off: bool) -> Place | None:
         key=lambda place: (
             key_off and place.rung not in FOLLOWS_THE_RADIO,
             place.verdict == "weak",
+            place.driver,
             place.rung,
         ),
         default=None,
@@ -97,8 +103,8 @@ def _rung(place: Place, chosen: Place | None) -> Rung:
     return Rung(place.rung, place.kind, verdict, place.where, place.because)
 
 
-def _turn_on(chosen: Place | None, converter: Converter) -> TurnOn:
-    if converter.kind == "passive":
+def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> TurnOn:
+    if converter.kind == "passive" and passes:
         return _passive(chosen)
     if chosen is None:
         because = "no rung of the ladder holds"

@@ -12,7 +12,7 @@ from builder.model.plugs import FusePosition, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.pairs import Pair
 from builder.planning.selection import Selection
-from builder.planning.tables import LOGIC_DRAW_MAX_MA
+from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
 from builder.planning.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
 
@@ -45,6 +45,7 @@ class Place:
     capacity_ma: float | None = None
     path: DataPath | None = None
     pin: Pin | None = None
+    driver: bool = False  # a logic level that a driver turns into 12 V
 
     @property
     def kind(self) -> str:
@@ -58,9 +59,16 @@ def find_places(
     selection: Selection,
     trust: Trust,
     defaults: HouseDefaults,
+    draw_ma: float | None = None,
 ) -> Iterator[Place]:
-    """Yield every candidate in the order of the ladder, and one absent place for an empty rung."""
-    wires = _Wires(vehicle, converter, trust, defaults)
+    """Yield every candidate in the order of the ladder, and one absent place for an empty rung.
+
+    `draw_ma` is what the source has to give; None: what the converter's turn-on input draws. Who
+    gives it plans a whole job, in which a logic level may have a driver.
+    """
+    own = converter.remote_in.draw_ma if converter.remote_in else None
+    draw = own if draw_ma is None else draw_ma
+    wires = _Wires(vehicle, converter, trust, defaults, draw, may_drive=draw_ma is not None)
     yield from wires.on_rung(1)
     yield from wires.on_rung(2)
     yield from wires.on_rung(3)
@@ -77,6 +85,8 @@ class _Wires:
     converter: Converter
     trust: Trust
     defaults: HouseDefaults
+    draw_ma: float | None
+    may_drive: bool
 
     def on_rung(self, rung: int) -> list[Place]:
         """Every wire of the rung's function, or one absent place."""
@@ -95,20 +105,25 @@ class _Wires:
 
     def _judge(self, rung: int, plug: Plug, pin: Pin) -> Place:
         capacity, said = wire_capacity_ma(pin)
-        verdict, because = self.verdict_of(pin, capacity)
+        driver = self._needs_driver(pin)
+        draw = DRIVER_DRAW_MA if driver else self.draw_ma
+        verdict, because = self.verdict_of(pin, capacity, draw)
         if said and verdict in ("fit", "weak"):
             because = f"{because}; {said}"
+        if driver and verdict in ("fit", "weak"):
+            because = f"{because}; {pin.level_v:g} V, so through a driver that draws {draw:g} mA"
         return Place(
             rung, verdict, because, f"{plug.id}.{pin.cavity}", plug.id, pin.cavity,
-            draw_ma=self.draw_ma, capacity_ma=capacity, path=pin.path, pin=pin,
+            draw_ma=draw, capacity_ma=capacity, path=pin.path, pin=pin, driver=driver,
         )  # fmt: skip
 
-    @property
-    def draw_ma(self) -> float | None:
-        """What the converter's turn-on input draws. [mA]"""
-        return self.converter.remote_in.draw_ma if self.converter.remote_in else None
+    def _needs_driver(self, pin: Pin) -> bool:
+        heavy = self.draw_ma is not None and self.draw_ma > LOGIC_DRAW_MAX_MA
+        return self.may_drive and heavy and is_logic_level(pin, self.defaults)
 
-    def verdict_of(self, pin: Pin, capacity_ma: float | None) -> tuple[str, str]:
+    def verdict_of(
+        self, pin: Pin, capacity_ma: float | None, draw_ma: float | None
+    ) -> tuple[str, str]:
         """Return the verdict on one wire and why. The first thing that speaks against it counts."""
         if self.converter.kind == "active" and self.converter.remote_in is None:
             return "refused", "the converter has no turn-on input"
@@ -117,7 +132,7 @@ class _Wires:
             return "refused", bar
         if not holds_for_whole_scope(self.vehicle, pin.only_if):
             return "refused", "it is there only in a part of the cars this record is about"
-        against = reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma)
+        against = reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma, draw_ma)
         if against is not None:
             return "refused", against
         grade = self.trust.grade(pin)
@@ -125,8 +140,7 @@ class _Wires:
             return "weak", f"{grade.band}: {grade.why}"
         return "fit", f"{grade.band}: {grade.why}"
 
-    def _overloaded(self, pin: Pin, capacity_ma: float | None) -> str | None:
-        draw = self.draw_ma
+    def _overloaded(self, pin: Pin, capacity_ma: float | None, draw: float | None) -> str | None:
         if draw is None:
             return None
         if is_logic_level(pin, self.defaults) and draw > LOGIC_DRAW_MAX_MA:
@@ -154,7 +168,7 @@ def _fuse_positions(wires: _Wires) -> list[Place]:
 def _fuse_place(wires: _Wires, position: FusePosition) -> Place:
     pin = position_as_pin(position)
     capacity = None if position.rating_a is None else position.rating_a * 1000
-    verdict, because = wires.verdict_of(pin, capacity)
+    verdict, because = wires.verdict_of(pin, capacity, wires.draw_ma)
     if verdict in ("fit", "weak"):
         because += f"; {position.label} in the {position.panel} panel, behind a 1 A fuse of its own"
     return Place(

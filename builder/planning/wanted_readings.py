@@ -16,7 +16,7 @@ def proving_readings(
 ) -> tuple[ProofReading, ...]:
     """Return the readings of every used pin; they must pass before a joint is made."""
     found: list[ProofReading] = []
-    for tap in selection.taps:
+    for tap in selection.touched:
         found += pair_readings(vehicle, tap.pair, defaults)
     if place is not None:
         found += place_readings(vehicle, place, defaults)

@@ -11,6 +11,7 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
+from builder.planning.pack_details import GainSetting, HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Insulated, Plan, ProofReading, Reason
 
 
@@ -38,6 +39,9 @@ class LevelChain:
     tone_v_rms: float  # what the meter should read with the tone stated in `tone_note`
     tone_note: str
     because: str
+    load_ohm: float | None = None  # what the amplifier channel sees
+    tone_low_hz: float | None = None
+    tone_high_hz: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +68,14 @@ class PowerSheet:
     main_fuse_a: float | None
     fuse_family: str
     fuse_to_battery_m: float | None
-    reserve_a: float | None  # what is left over music current, at the worst speed recorded
+    reserve_a: float | None  # what the car can spare at the worst speed recorded
     listening_h: float | None
     parked_days: float | None
     latch_ah_per_day: float | None
     runs: tuple[SupplyRun, ...]
     because: tuple[Reason, ...]
+    reserve_spare_a: float | None = None  # reserve less music current; negative is a shortage
+    supply_dip_v: float | None = None  # lowest the supply was read at while the engine restarts
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,3 +200,7 @@ class WorkPack:
     alternatives: tuple[Reason, ...]
     because: tuple[Reason, ...]
     refusals: tuple[Reason, ...]
+    turn_on_draws: tuple[TurnOnDraw, ...] = ()
+    hold_up: HoldUpPart | None = None
+    gains: tuple[GainSetting, ...] = ()
+    flags: tuple[PackFlag, ...] = ()

@@ -9,6 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
+from builder.proof.judging import with_article
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds_of_pin
 from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, tally, visits_of
@@ -203,7 +204,7 @@ def _because(session: Session, result: Tally, full: bool) -> str:
     head = f"{session.by} ({session.date}{', ' + car if car else ''})"
     if result.faults:
         return f"{head} measured {'; '.join(result.sentences())}"
-    return f"{head}: {'full' if full else 'partial'} proof as a {result.kind.name}"
+    return f"{head}: {'full' if full else 'partial'} proof as {with_article(result.kind.name)}"
 
 
 def _in_scope(vehicle: Vehicle, pin: Pin, session: Session) -> bool:

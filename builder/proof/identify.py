@@ -60,7 +60,8 @@ class Identification:
     `open_functions` are the functions that nothing contradicts. `tie` holds those of them that
     fit equally well at the top; one function alone is the answer. `verdict` says it in a sentence.
     `decided` says that the answer may be relied on: one function alone at the top, borne out by
-    `READINGS_TO_DECIDE` solid readings, or by one when everything else is contradicted.
+    `READINGS_TO_DECIDE` solid readings, or by one when everything else is contradicted; and no
+    `rival`, a function that meets as many readings and is contradicted by others.
     """
 
     candidates: tuple[Candidate, ...]
@@ -68,6 +69,7 @@ class Identification:
     tie: tuple[Function, ...]
     verdict: str
     decided: bool
+    rival: Candidate | None
     next: Proposal | None
 
 
@@ -95,9 +97,10 @@ def identify(
     tie = _functions([one for one in open_kinds if one.level() == open_kinds[0].level()])
     leading = [one.kind for one in _leading(open_kinds)] if len(open_functions) > 1 else []
     following = propose(leading, readings, may_load, skip)
-    verdict = _verdict(ranked, open_functions, tie, following)
-    decided = _decided(ranked, open_functions, tie)
-    return Identification(tuple(ranked), open_functions, tie, verdict, decided, following)
+    rival = _rival(ranked, tie)
+    verdict = _verdict(ranked, open_functions, tie, following, bool(skip)) + _doubt(rival)
+    decided = rival is None and _decided(ranked, open_functions, tie)
+    return Identification(tuple(ranked), open_functions, tie, verdict, decided, rival, following)
 
 
 READINGS_TO_DECIDE = 2
@@ -111,6 +114,29 @@ def _decided(
     if len(tie) != 1:
         return False
     return ranked[0].solid >= (1 if len(open_functions) == 1 else READINGS_TO_DECIDE)
+
+
+def _rival(ranked: Sequence[Candidate], tie: Sequence[Function]) -> Candidate | None:
+    """The contradicted candidate that meets most, if it meets as many readings as the best one.
+
+    One bad reading throws the right function out; what it leaves behind must not win by that.
+    """
+    thrown_out = [one for one in ranked if one.contradicted and one.function not in tie]
+    most = max(thrown_out, key=lambda one: len(one.met), default=None)
+    if most is None or len(most.met) < max(len(ranked[0].met), READINGS_TO_DECIDE):
+        return None
+    return most
+
+
+def _doubt(rival: Candidate | None) -> str:
+    if rival is None:
+        return ""
+    against = len(rival.contradicted)
+    again = "it" if against == 1 else "them"
+    return (
+        f"; {word_of(rival.function)} meets {len(rival.met)} readings and {against} "
+        f"speak{'s' if against == 1 else ''} against it: take {again} again"
+    )
 
 
 def _functions(candidates: Sequence[Candidate]) -> tuple[Function, ...]:
@@ -148,6 +174,7 @@ def _verdict(
     open_functions: tuple[Function, ...],
     tie: tuple[Function, ...],
     following: Proposal | None,
+    skipped: bool,
 ) -> str:
     if not open_functions:
         return "every kind of pin in the table is contradicted: check the readings and the states"
@@ -156,16 +183,24 @@ def _verdict(
     if len(open_functions) == 1:
         return f"{word_of(tie[0])}: nothing else in the table fits"
     if len(tie) == 1:
-        others = ", ".join(word_of(name) for name in open_functions if name != tie[0])
-        return f"{word_of(tie[0])} fits best; not ruled out: {others}"
-    names = ", ".join(word_of(name) for name in tie)
-    if following is None:
-        notes = dict.fromkeys(one.kind.note for one in ranked if one.function in tie)
-        why = " ".join(note for note in notes if note)
-        return (
-            f"these readings cannot decide, nor can any other of the table: {names}. {why}".strip()
-        )
-    return f"these readings cannot decide between {names}"
+        others = [name for name in open_functions if name != tie[0]]
+        return f"{word_of(tie[0])} fits best; not ruled out: {_names(others)}"
+    if following is not None:
+        return f"these readings cannot decide between {_names(tie)}"
+    return _undecidable(ranked, tie, skipped)
+
+
+def _undecidable(ranked: Sequence[Candidate], tie: tuple[Function, ...], skipped: bool) -> str:
+    if skipped:
+        return f"these readings cannot decide between {_names(tie)}; what could was skipped"
+    notes = dict.fromkeys(one.kind.note for one in ranked if one.function in tie)
+    why = " ".join(note for note in notes if note)
+    cannot = "these readings cannot decide, nor can any other of the table"
+    return f"{cannot}: {_names(tie)}. {why}".strip()
+
+
+def _names(functions: Sequence[Function]) -> str:
+    return ", ".join(word_of(name) for name in functions)
 
 
 def _leading(candidates: Sequence[Candidate]) -> list[Candidate]:

@@ -97,20 +97,20 @@ def _why_silent(reading: Measured, kind: Kind) -> str:
     said = reading_words(reading)
     if reading.quantity == "ohm" and reading.state not in DEAD:
         return f"{said}: ohms are read on dead circuits only, plug pulled or battery off"
-    return f"{said}: says nothing about {_a(kind.name)}"
+    return f"{said}: says nothing about {with_article(kind.name)}"
 
 
 def _sentence(reading: Measured, row: Expected, kind: Kind, outcome: Outcome) -> str:
     said = reading_words(reading)
     band = limits(row.low, row.high, reading.battery_v, row.quantity)
     if outcome is Outcome.MET:
-        return f"{said}, as {_a(kind.name)} should: {band}"
+        return f"{said}, as {with_article(kind.name)} should: {band}"
     if outcome is Outcome.CONTRADICTED:
-        return f"{said}, but {_a(kind.name)} reads {band}"
+        return f"{said}, but {with_article(kind.name)} reads {band}"
     return f"{said}: {_why_undecided(reading, row)}"
 
 
-def _a(name: str) -> str:
+def with_article(name: str) -> str:
     """A kind with its article: "an accessory supply", and "nothing connected" as it is."""
     if name.startswith("nothing"):
         return name

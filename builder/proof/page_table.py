@@ -27,8 +27,8 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
     """
     return {
         "states": {
-            state: {"words": words, "effort": COST_WEIGHT[STATE_COST[state]]}
-            for state, words in STATE_NAMES.items()
+            state: {"words": STATE_NAMES[state], "effort": COST_WEIGHT[cost]}
+            for state, cost in STATE_COST.items()
         },
         "quantities": {
             name: {"words": words, "unit": unit} for name, (words, unit) in QUANTITY_NAMES.items()

@@ -24,6 +24,10 @@ def kinds(defaults: HouseDefaults) -> dict[str, Kind]:
     return {signature.id: resolve(signature, defaults) for signature in SIGNATURES}
 
 
+DEFINING: dict[str, dict[str, str]] = {one.id: one.defining for one in SIGNATURES}
+"""The defining states of each kind, by its id: name of the state to what has to be measured."""
+
+
 @lru_cache(maxsize=8)
 def _by_function(defaults: HouseDefaults) -> dict[str, tuple[Kind, ...]]:
     found: dict[str, tuple[Kind, ...]] = {}

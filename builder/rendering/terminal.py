@@ -13,6 +13,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.grades import PinProof
 
 PLAN_WORDS = {"tap_plan": "TAP PLAN", "probe_plan": "PROBE PLAN", "no_plan": "NO PLAN"}
@@ -60,6 +61,8 @@ def vehicle_text(
     for plug in vehicle.plugs:
         lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (shell {plug.housing})"]
         lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)
+    for view in dispute_views(vehicle, proofs):
+        lines += ["", f"Disputed: {view.place}", *(f"  {line}" for line in dispute_lines(view))]
     if findings:
         lines += ["", "Findings"]
         lines += [f"  {f.severity.word} {f.rule_id}: {f.message}" for f in findings]
@@ -86,6 +89,17 @@ def plan_text(plan: Plan, vehicle: Vehicle, converter: Converter) -> str:
 def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[str]]]:
     yield "Why this is not a tap plan", _reasons(plan.refusals)
     yield "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
+    yield from joining_parts(plan)
+    yield "What is lost", (f"  {loss}" for loss in plan.losses)
+    tests = "Must pass before a joint is made"
+    if plan.kind != "tap_plan":
+        tests = "Measure first"
+    yield tests, (f"  [ ] {_test_words(test)}" for test in plan.tests)
+    yield "Because", _reasons(plan.because)
+
+
+def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
+    """Yield what is joined, and why it may be: title and lines of feeds, turn-on and levels."""
     yield (
         "Feeds",
         columns(
@@ -121,12 +135,6 @@ def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[st
             for level in plan.levels
         ),
     )
-    yield "What is lost", (f"  {loss}" for loss in plan.losses)
-    tests = "Must pass before a joint is made"
-    if plan.kind != "tap_plan":
-        tests = "Measure first"
-    yield tests, (f"  [ ] {_test_words(test)}" for test in plan.tests)
-    yield "Because", _reasons(plan.because)
 
 
 def _reasons(reasons: Iterable[Reason]) -> Iterator[str]:

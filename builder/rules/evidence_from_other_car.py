@@ -38,8 +38,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.plugs import Session
 from builder.model.vehicle import Scope as CarScope
-from builder.model.vehicle import Session, Vehicle
+from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 

@@ -40,6 +40,7 @@ from builder.rules import (
     reading_side_missing,
     readings_copied,
     reference_to_nothing,
+    resolution_of_nothing,
     scopes_overlap,
     speaker_ohms_odd,
     supply_never_loaded,
@@ -56,6 +57,7 @@ from builder.rules import (
     wires_confusable,
     years_beyond_evidence,
 )
+from builder.rules.job_rules import JOB_MODULES
 from builder.rules.rule import Rule, Scope
 
 _MODULES: tuple[ModuleType, ...] = (
@@ -79,6 +81,7 @@ _MODULES: tuple[ModuleType, ...] = (
     years_beyond_evidence,
     housing_inconsistent,
     wires_confusable,
+    resolution_of_nothing,
     supply_sags,
     constant_sleeps,
     switched_alive_asleep,
@@ -108,6 +111,7 @@ _MODULES: tuple[ModuleType, ...] = (
     readings_copied,
     date_impossible,
     evidence_from_other_car,
+    *JOB_MODULES,
 )
 
 RULES: tuple[Rule, ...] = tuple(module.RULE for module in _MODULES)

@@ -21,6 +21,8 @@ class Scope(Enum):
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
     BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
     PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
+    NAMES    check(job, shelf, vehicle)    a job and what it names, before a pack is made; the
+                                       vehicle is None when the book has none of that id
     JOB      check(pack, parts)        a `WorkPack` and the `JobParts` it was made from; paths are
                                        places in the job record
     """
@@ -29,6 +31,7 @@ class Scope(Enum):
     VEHICLE = "vehicle"
     BOOK = "book"
     PLAN = "plan"
+    NAMES = "names"
     JOB = "job"
 
 

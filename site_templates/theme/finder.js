@@ -1,11 +1,11 @@
-// The finder of the home page. The steps are those of builder/finder/search.py, line by
-// line, over the tables in finder-data.js; a test asks both the same questions.
+// The finder of the home page. The steps are those of builder/finder/search.py and asking.py,
+// line by line, over the tables in finder-data.js; a test asks both the same questions.
 (function () {
   "use strict";
   var MOST_VEHICLES = 8, TYPO_LENGTH = 4;
   var SPLIT = /[\s,;:?!()/]+/;
   var YEAR = /^(?:19|20)[0-9]{2}$/, YEARS = /^((?:19|20)[0-9]{2})[-–]((?:19|20)[0-9]{2})$/;
-  var data = null, entries = [], noise = {}, has = Object.prototype.hasOwnProperty;
+  var data = null, entries = [], groups = [], noise = {}, has = Object.prototype.hasOwnProperty;
 
   function load(given) {
     data = given;
@@ -15,10 +15,21 @@
       var words = (v[1] + " " + v[2] + " " + v[3] + " " + v[0].replace(/-/g, " ")).toLowerCase();
       return {
         id: v[0], make: v[1], model: v[2], variant: v[3], yearFrom: v[4], yearTo: v[5],
-        question: data.texts[v[6]], noSwitched: data.texts[v[7]], packed: v[8], rows: null,
+        noSwitched: data.texts[v[6]], packed: v[7], rows: null,
         words: words.split(SPLIT).filter(Boolean)
       };
     });
+    groups = data.sisters.map(function (g) {
+      return { ids: g[0].map(idOf), same: g[2].map(function (pair) { return pair.map(idOf); }), asks: g[1].map(askOf) };
+    });
+  }
+
+  function idOf(at) { return entries[at].id; }
+
+  function askOf(ask) {
+    return { question: data.texts[ask[0]], cost: ask[1], choices: ask[2].map(function (choice) {
+      return { words: data.texts[choice[0]], leaves: choice[1].map(idOf) };
+    }) };
   }
 
   function rowsOf(entry) {
@@ -113,10 +124,14 @@
       .map(function (item) { return item[2]; });
   }
 
-  function find(text) {
+  function find(text) { return ranked(text, null).slice(0, MOST_VEHICLES); }
+
+  // Every vehicle that answers, best first; `gone` are ids that answers to questions left out.
+  function ranked(text, gone) {
     var q = understand(text), scored = [];
     if (!q.names.length && !q.years && !q.functions.length && !q.channels.length && !q.colours.length) return [];
     entries.forEach(function (entry) {
+      if (gone && gone.indexOf(entry.id) >= 0) return;
       var s = score(q, entry);
       if (s < 0) return;
       var rows = fittingRows(q, entry);
@@ -125,7 +140,55 @@
     scored.sort(function (a, b) {
       return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : a[2] > b[2] ? 1 : 0);
     });
-    return scored.slice(0, MOST_VEHICLES).map(function (item) { return item[3]; });
+    return scored.map(function (item) { return item[3]; });
+  }
+
+  // ---- which record is my car? (asking.py) ---------------------------------------------
+  function sistersOf(answers) {
+    var first = answers[0] && answers[0].entry;
+    return answers.filter(function (a) { return a.entry.make === first.make && a.entry.model === first.model; })
+      .map(function (a) { return a.entry.id; }).sort();
+  }
+
+  function pairsOf(ids) {
+    var sorted = ids.slice().sort(), pairs = [];
+    sorted.forEach(function (one, i) {
+      sorted.slice(i + 1).forEach(function (other) { pairs.push(one + " " + other); });
+    });
+    return pairs;
+  }
+
+  function cut(ask, open) {
+    var words = {}, order = [];
+    ask.choices.forEach(function (choice) {
+      var left = choice.leaves.filter(function (id) { return open.indexOf(id) >= 0; }), key = left.join(" ");
+      if (!has.call(words, key)) { words[key] = []; order.push(left); }
+      words[key].push(choice.words);
+    });
+    return { question: ask.question, cost: ask.cost, choices: order.map(function (left) {
+      return { words: words[left.join(" ")].join(" or "), leaves: left };
+    }) };
+  }
+
+  function worthAsking(asks, open) {
+    var together = pairsOf(open), kept = [];
+    asks.forEach(function (ask) {
+      var short = cut(ask, open), alike = [];
+      short.choices.forEach(function (choice) { alike = alike.concat(pairsOf(choice.leaves)); });
+      var left = together.filter(function (pair) { return alike.indexOf(pair) >= 0; });
+      if (left.length < together.length) { kept.push(short); together = left; }
+    });
+    return kept;
+  }
+
+  // What to ask between the answers of the best answer's model, or null when one is left.
+  function whichCar(answers, unknown) {
+    var open = sistersOf(answers), group = groups.filter(function (g) { return g.ids.indexOf(open[0]) >= 0; })[0];
+    if (open.length < 2 || !group) return null;
+    var asks = group.asks.filter(function (ask) { return (unknown || []).indexOf(ask.question) < 0; });
+    return { open: open, asks: worthAsking(asks, open), same: group.same.filter(function (pair) {
+      return open.indexOf(pair[0]) >= 0 && open.indexOf(pair[1]) >= 0;
+    }) };
   }
 
   // ---- the page ----------------------------------------------------------------------
@@ -172,20 +235,66 @@
     return box;
   }
 
-  function sisters(answers) {
-    var first = answers[0] && answers[0].entry;
-    return answers.filter(function (a) { return a.entry.make === first.make && a.entry.model === first.model; });
+  // Answers given so far belong to one text of the field and are forgotten when it changes.
+  var asked = { text: "", gone: [], unknown: [], said: [] };
+
+  function press(words, act, name) {
+    var button = element("button", name || "button", words);
+    button.type = "button";
+    button.addEventListener("click", act);
+    return button;
+  }
+
+  function answersFor(text) {
+    if (asked.text !== text) asked = { text: text, gone: [], unknown: [], said: [] };
+    return text ? ranked(text, asked.gone) : [];
+  }
+
+  // One question at a time; an answer narrows the list, and "start again" widens it.
+  function questions(answers, again) {
+    var which = answers.length ? whichCar(answers, asked.unknown) : null, ask = which && which.asks[0];
+    if (!ask && !asked.said.length && !(which && which.same.length)) return null;
+    var box = element("section", "finder-ask"), buttons = element("p", "finder-choices");
+    asked.said.forEach(function (said) { box.appendChild(element("p", "finder-said", said)); });
+    if (which) box.appendChild(element("p", "", which.open.length + " records could be this car."));
+    if (ask) {
+      box.appendChild(element("p", "finder-question", ask.question + " (" + data.costWords[ask.cost] + ")"));
+      ask.choices.forEach(function (choice) {
+        buttons.appendChild(press(choice.words, function () {
+          asked.gone = asked.gone.concat(which.open.filter(function (id) { return choice.leaves.indexOf(id) < 0; }));
+          asked.said.push(ask.question + " " + choice.words);
+          again();
+        }));
+      });
+      buttons.appendChild(press("I do not know", function () {
+        asked.unknown.push(ask.question);
+        asked.said.push(ask.question + " not known");
+        again();
+      }));
+    } else if (which) {
+      box.appendChild(element("p", "finder-none", asked.unknown.length ?
+        "None of them is yours until the rest is known." :
+        "No question of the book tells these apart: prove the pins on the car before you take one for yours."));
+    }
+    if (asked.said.length) {
+      buttons.appendChild(press("Start again", function () { asked.text = null; again(); }));
+    }
+    box.appendChild(buttons);
+    return box;
   }
 
   function show(field, place) {
-    var text = field.value.trim(), answers = text ? find(text) : [];
+    var text = field.value.trim(), answers = answersFor(text), box;
     var wantsSwitched = understand(text).functions.indexOf("retained") >= 0;
     place.textContent = "";
-    if (text && !answers.length) place.appendChild(element("p", "finder-none", "Nothing in this book fits. Fewer words may help."));
-    if (answers.length > 1 && sisters(answers).length > 1 && answers[0].entry.question) {
-      place.appendChild(element("p", "finder-question", "More than one record could be this car. First ask: " + answers[0].entry.question));
-    }
-    answers.forEach(function (answer) { place.appendChild(card(answer, wantsSwitched)); });
+    if (text && !answers.length) place.appendChild(element("p", "finder-none", asked.gone.length ? "No record of this book is that car." : "Nothing in this book fits. Fewer words may help."));
+    box = questions(answers, function () {
+      show(field, place);
+      var first = place.querySelector(".finder-ask button");
+      if (first) first.focus();
+    });
+    if (box) place.appendChild(box);
+    answers.slice(0, MOST_VEHICLES).forEach(function (answer) { place.appendChild(card(answer, wantsSwitched)); });
   }
 
   function start() {
@@ -197,7 +306,7 @@
     if (field.value) show(field, place);
   }
 
-  window.loombookFinder = { load: load, find: find, understand: understand };
+  window.loombookFinder = { load: load, find: find, understand: understand, ranked: ranked, whichCar: whichCar };
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", start);
   else start();
 })();

@@ -168,12 +168,21 @@
     at("next-buttons").hidden = !next;
     at("mind").hidden = !next;
     if (!next) {
-      at("do").textContent = found.open.length > 1 ? "No further reading of the table tells these apart." : "Nothing more: see below.";
+      at("do").textContent = found.open.length > 1 ? skipped.length ? "What could tell these apart was skipped. Start again, or type a reading of your own." :
+        "No further reading of the table tells these apart." : "Nothing more: see below.";
       return;
     }
     at("do").textContent = next.words;
     next.expected.forEach((words) => expect.appendChild(element("li", "", words)));
     at("mind").textContent = "Mind: " + next.safety;
+  }
+
+  function soFar(found) {
+    if (found.decided) return "Decided: " + found.tie.map(engine.word).join(", ") + ".";
+    if (!found.candidates.some((c) => c.met.length && !c.contradicted.length)) return "Nothing is borne out yet.";
+    const more = found.tie.length > 4 ? " and " + (found.tie.length - 4) + " more" : "";
+    return found.open.length + " kinds of wire left; " + (found.tie.length > 1 ? "equally good: " : "best so far: ") +
+      found.tie.slice(0, 4).map(engine.word).join(", ") + more + ".";
   }
 
   function show(changed) {
@@ -184,6 +193,8 @@
     const verdict = found.verdict.replace(/\.$/, "") + ".";
     at("verdict").textContent = !readings.length ? "Nothing has been measured yet." :
       (found.decided ? "Decided: " : "Not decided: ") + verdict;
+    at("so-far").hidden = !readings.length;
+    at("so-far").textContent = readings.length ? soFar(found) : "";
     showRanking(found);
     showNext(found);
     if (found.next) fillIn(found.next.measurement);

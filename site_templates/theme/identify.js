@@ -143,13 +143,32 @@
     const leading = names.length < 2 ? [] : tie.length > 1 ? top : open;
     const next = propose(leading, readings, skip || []);
     const needed = names.length === 1 ? 1 : table.limits.readings_to_decide;
+    const against = rival(ranked, tie);
     return {
       candidates: ranked, open: names, tie: tie, next: next,
-      decided: tie.length === 1 && ranked[0].solid >= needed, verdict: verdict(ranked, names, tie, next)
+      decided: against === null && tie.length === 1 && ranked[0].solid >= needed,
+      verdict: verdict(ranked, names, tie, next, (skip || []).length > 0) + doubt(against)
     };
   }
 
-  function verdict(ranked, open, tie, next) {
+  function rival(ranked, tie) {
+    let most = null;
+    ranked.forEach((c) => {
+      if (!c.contradicted.length || tie.indexOf(c.kind.function) >= 0) return;
+      if (most === null || c.met.length > most.met.length) most = c;
+    });
+    const needed = Math.max(ranked[0].met.length, table.limits.readings_to_decide);
+    return most === null || most.met.length < needed ? null : most;
+  }
+
+  function doubt(c) {
+    if (c === null) return "";
+    const many = c.contradicted.length;
+    return "; " + word(c.kind.function) + " meets " + c.met.length + " readings and " + many + " speak" +
+      (many === 1 ? "s" : "") + " against it: take " + (many === 1 ? "it" : "them") + " again";
+  }
+
+  function verdict(ranked, open, tie, next, skipped) {
     if (!open.length) return "every kind of pin in the table is contradicted: check the readings and the states";
     if (!ranked.some((c) => c.met.length && !c.contradicted.length)) return "the readings bear out nothing yet";
     if (open.length === 1) return word(tie[0]) + ": nothing else in the table fits";
@@ -158,6 +177,7 @@
     }
     const names = tie.map(word).join(", ");
     if (next !== null) return "these readings cannot decide between " + names;
+    if (skipped) return "these readings cannot decide between " + names + "; what could was skipped";
     const notes = ranked.filter((c) => tie.indexOf(c.kind.function) >= 0).map((c) => c.kind.note);
     const why = notes.filter((note, i) => note && notes.indexOf(note) === i).join(" ");
     return ("these readings cannot decide, nor can any other of the table: " + names + ". " + why).trim();

@@ -10,12 +10,22 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
     defaults   house defaults that differ
     as_of      the day the book is checked for
     expect     failing cases only: every fault, as {path, message, severity, vehicle}
+
+Cases of job rules change the base job instead, with `set` and `delete`, and have besides:
+
+    vehicle    {set, delete} of the base vehicle
+    parts      data path -> new value in the base parts (converters, amplifiers, cables)
+    pack       path -> new value in the work pack that was made, for faults no job can bring about
+    flags      what the planner found wrong, in place of what it did find: {kind, where, says, …}
+    steps      the steps of the pack, in place of its own: {phase, text, gate}
+    tests      the lines of the bay sheet, in place of its own: {phase, what, low, high, unit}
+    no_vehicle true: the book has no record of the vehicle
 """
 
 from __future__ import annotations
 
 import copy
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -26,7 +36,19 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.summary import summarise
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_housing, parse_vehicle
+from builder.parsing import (
+    parse_amplifier,
+    parse_cable,
+    parse_converter,
+    parse_housing,
+    parse_job,
+    parse_vehicle,
+)
+from builder.pipeline.jobs import job_parts
+from builder.planning.make_pack import make_pack
+from builder.planning.pack_details import PackFlag
+from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
+from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
 
 HERE = Path(__file__).parent
@@ -90,13 +112,37 @@ def vehicle_data(change: dict[str, Any]) -> dict[str, Any]:
 
 
 def vehicle_changes(case: Case) -> list[dict[str, Any]]:
+    if is_about_jobs(case):
+        return [case.data.get("vehicle", {})]
     return case.data.get("vehicles") or [case.data]
+
+
+def is_about_jobs(case: Case) -> bool:
+    rule = BY_ID[case.rule_id]
+    return rule.scope in (Scope.JOB, Scope.NAMES) or rule.kinds == ("job",)
+
+
+def job_data(case: Case) -> dict[str, Any]:
+    base = read_yaml(HERE / "base_job.yaml")
+    data: dict[str, Any] = patched(base, case.data.get("set", {}), case.data.get("delete", []))
+    return data
+
+
+def parts_data(case: Case) -> dict[str, dict[str, Any]]:
+    data: dict[str, dict[str, Any]] = patched(
+        read_yaml(HERE / "base_parts.yaml"), case.data.get("parts", {}), []
+    )
+    return data
 
 
 def shelf_of(case: Case, vehicles: list[Vehicle]) -> Shelf:
     base = read_yaml(HERE / "base_housings.yaml")
     housings = patched(base, case.data.get("housings", {}), [])
+    parts = parts_data(case)
     return Shelf(
+        converters={key: parse_converter(data) for key, data in parts["converters"].items()},
+        amplifiers={key: parse_amplifier(data) for key, data in parts["amplifiers"].items()},
+        cables={key: parse_cable(data) for key, data in parts["cables"].items()},
         housings={key: parse_housing(data) for key, data in housings.items()},
         vehicle_ids=frozenset({vehicle.id for vehicle in vehicles} | {"sister-car"}),
         defaults=replace(HouseDefaults(), **case.data.get("defaults", {})),
@@ -115,8 +161,65 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
         return [
             _found(rule, f, "") for housing in shelf.housings.values() for f in rule.run(housing)
         ]
+    if is_about_jobs(case):
+        return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     subjects = (vehicles[0],) if rule.scope is Scope.RECORD else (vehicles[0], shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
+
+
+def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
+    """What a job rule looks at: the job, the job and its names, or the pack and its parts."""
+    job = parse_job(job_data(case))
+    vehicle = parse_vehicle(vehicle_data(vehicle_changes(case)[0]))
+    if rule.scope is Scope.RECORD:
+        return (job,)
+    if rule.scope is Scope.NAMES:
+        return (job, shelf, None if case.data.get("no_vehicle") else vehicle)
+    parts = job_parts(job, shelf, vehicle)
+    assert parts is not None, "a case of a job rule names parts that are there"
+    return (pack_of(case, parts), parts)
+
+
+def pack_of(case: Case, parts: JobParts) -> WorkPack:
+    pack = make_pack(parts, defaults=parts.shelf.defaults)
+    for path, value in case.data.get("pack", {}).items():
+        pack = _replaced(pack, path.split("."), value)
+    return _with_own(case, pack)
+
+
+def _with_own(case: Case, pack: WorkPack) -> WorkPack:
+    """The pack with the flags, steps and tests that a case writes out."""
+    if "flags" in case.data:
+        pack = replace(pack, flags=tuple(PackFlag(**each) for each in case.data["flags"]))
+    if "steps" in case.data:
+        steps = enumerate(case.data["steps"], 1)
+        pack = replace(pack, steps=tuple(Step(at, **({**_STEP, **each})) for at, each in steps))
+    if "tests" in case.data:
+        tests = enumerate(case.data["tests"], 1)
+        made = tuple(BayTest(id=f"T{at}", **({**_TEST, **each})) for at, each in tests)
+        pack = replace(pack, tests=made)
+    return pack
+
+
+_STEP = {"gate": "", "blocked": ""}
+_TEST: dict[str, Any] = {
+    "state": "", "quantity": "", "low": None, "high": None, "unit": "", "why": "", "reading": None,
+}  # fmt: skip
+
+
+def _replaced(value: Any, steps: list[str], new: Any) -> Any:
+    """The same value with one place changed; a mapping becomes the dataclass that stood there."""
+    if not steps:
+        if isinstance(new, dict) and is_dataclass(value):
+            known = {field.name for field in fields(value)}
+            assert set(new) <= known, set(new) - known
+            return replace(value, **new)  # type: ignore[type-var]
+        return tuple(new) if isinstance(new, list) else new
+    step, *rest = steps
+    if isinstance(value, tuple):
+        at = int(step)
+        return (*value[:at], _replaced(value[at], rest, new), *value[at + 1 :])
+    return replace(value, **{step: _replaced(getattr(value, step), rest, new)})
 
 
 def _found(rule: Rule, fault: Fault, vehicle: str) -> Found:

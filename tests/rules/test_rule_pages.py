@@ -65,7 +65,9 @@ def test_there_are_passing_and_failing_cases(rule: Rule) -> None:
 def test_ids_and_slugs_are_unique() -> None:
     assert len({rule.id for rule in RULES}) == len(RULES)
     assert len({rule.slug for rule in RULES}) == len(RULES)
-    assert all(re.fullmatch(r"(PIN|MET|EVD)1\d\d", rule.id) for rule in RULES)
+    assert all(
+        re.fullmatch(r"(PIN|MET|EVD|TOP|LVL|ONN|PWR|CAB|SAF)1\d\d", rule.id) for rule in RULES
+    )
 
 
 def test_every_rule_file_is_registered() -> None:

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from case_files import Case, Found, read_cases, run_case, vehicle_changes, vehicle_data
+from case_files import (
+    Case,
+    Found,
+    is_about_jobs,
+    job_data,
+    parts_data,
+    read_cases,
+    run_case,
+    vehicle_changes,
+    vehicle_data,
+)
 
 from builder.findings import Severity
 from builder.model.book import Shelf
@@ -28,9 +38,14 @@ def test_a_case_gives_what_it_expects(case: Case) -> None:
 
 @pytest.mark.parametrize("case", ALL_CASES, ids=str)
 def test_a_case_has_a_shape_that_reaches_the_rules(case: Case) -> None:
+    nowhere = SourceMap(Node(Position(1, 1)))
     for change in vehicle_changes(case):
-        data = vehicle_data(change)
-        assert check_shape("vehicle", data, SourceMap(Node(Position(1, 1))), case.rule_id) == []
+        assert check_shape("vehicle", vehicle_data(change), nowhere, case.rule_id) == []
+    if is_about_jobs(case):
+        assert check_shape("job", job_data(case), nowhere, case.rule_id) == []
+        for kind, records in parts_data(case).items():
+            for data in records.values():
+                assert check_shape(kind[:-1], data, nowhere, case.rule_id) == []
 
 
 def _matches(want: dict[str, str], seen: Found, rule: Rule) -> bool:
@@ -54,7 +69,9 @@ def test_rules_are_picked_by_scope_and_kind() -> None:
     assert all(rule.scope is Scope.VEHICLE for rule in rules_for(Scope.VEHICLE))
     assert [rule.id for rule in rules_for(Scope.RECORD, "housing")] == ["PIN119"]
     assert rules_for(Scope.RECORD, "cable") == ()
-    picked = [rule.id for scope in Scope for rule in rules_for(scope)] + ["PIN119"]
+    of_jobs = [rule.id for rule in rules_for(Scope.RECORD, "job")]
+    assert of_jobs == ["TOP102", "SAF109"]
+    picked = [rule.id for scope in Scope for rule in rules_for(scope)] + ["PIN119", *of_jobs]
     assert sorted(picked) == sorted(rule.id for rule in RULES)
 
 

@@ -1,6 +1,6 @@
 """The levels of a job drawn from radio to speaker: volts now, volts at most, margin in dB.
 
-Every speaker has four places, on one logarithmic scale of volts. Speakers whose figures are
+Every speaker has its places on one logarithmic scale of volts. Speakers whose figures are
 alike share one drawing.
 """
 
@@ -13,11 +13,13 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.planning.pack_details import LevelRung
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain, WorkPack
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import arrow_down, hatch
+from builder.units import db_to_ratio, voltage_ratio_db
 
 W = 360.0
 LEFT, RIGHT = 14.0, 346.0
@@ -31,6 +33,7 @@ class Alike(NamedTuple):
 
     speakers: tuple[str, ...]
     chain: LevelChain
+    rungs: tuple[LevelRung, ...]
 
     @property
     def name(self) -> str:
@@ -46,50 +49,63 @@ class Place(NamedTuple):
     least_v: float | None
     most_v: float | None
     most_name: str
+    margin_db: float | None
     link: str  # what lies between the place before and this one
 
-    @property
-    def margin_db(self) -> float | None:
-        """How far the limit is above what is there now; negative when it is passed."""
-        if not self.now_v or not self.most_v or self.now_v < 0 or self.most_v < 0:
-            return None
-        return 20 * math.log10(self.most_v / self.now_v)
 
-
-def alike(levels: Sequence[LevelChain]) -> list[Alike]:
+def alike(pack: WorkPack) -> list[Alike]:
     """Return the chains with equal figures together, in the order of their first speaker."""
-    groups: dict[LevelChain, list[str]] = {}
-    for chain in levels:
+    rungs = {gain.speaker: gain.rungs for gain in pack.gains}
+    groups: dict[tuple[object, ...], list[LevelChain]] = {}
+    for chain in pack.levels:
         figures = replace(chain, speaker="", channels=(), because="")
-        groups.setdefault(figures, []).append(chain.speaker)
-    first = {chain.speaker: chain for chain in reversed(levels)}
-    return [Alike(tuple(names), first[names[0]]) for names in groups.values()]
+        groups.setdefault((figures, rungs.get(chain.speaker, ())), []).append(chain)
+    return [
+        Alike(tuple(chain.speaker for chain in mine), mine[0], rungs.get(mine[0].speaker, ()))
+        for mine in groups.values()
+    ]
 
 
-def places(chain: LevelChain, checks: Sequence[LevelCheck]) -> tuple[Place, ...]:
-    """Return radio, converter input, amplifier input and speaker of a chain.
+def places(one: Alike, checks: Sequence[LevelCheck]) -> tuple[Place, ...]:
+    """Return radio, converter in and out, amplifier input and speaker of a chain.
 
-    `checks` are the input checks of the plan: they hold the converter's limit and the radio's
-    hard-clipped worst case. Without one for this chain the limit follows from the margin.
+    `checks` are the input checks of the plan: they hold the radio's hard-clipped worst case.
     """
-    mine = [check for check in checks if check.channel in chain.channels]
-    limit = min((check.converter_max_v_rms for check in mine), default=None)
-    ratio = 10 ** (min(max(chain.converter_margin_db, -200), 200) / 20)
-    at_input = chain.source_v_rms if limit is None else limit / ratio
-    square = max((check.square_wave_v or 0 for check in mine), default=0) or None
-    return (
-        Place("radio, loudest clean", chain.source_v_rms, None, square, "hard clipped", ""),
-        Place("converter input", at_input, None, limit or at_input * ratio, "takes", _pad(chain)),
-        Place(
-            "amplifier input",
-            chain.converter_target_v_rms,
-            chain.amplifier_min_v_rms,
-            chain.amplifier_max_v_rms,
-            "takes",
-            _gain(chain),
-        ),
-        Place("speaker", chain.set_v_rms, None, chain.set_v_rms, "never beyond", _set(chain)),
+    chain = one.chain
+    squares = [c.square_wave_v for c in checks if c.channel in chain.channels and c.square_wave_v]
+    square = max(squares, default=None)
+    radio = Place(
+        "radio, loudest clean", chain.source_v_rms, None, square, "hard clipped", None, ""
     )
+    rungs = {rung.name: rung for rung in one.rungs or _rungs_of(chain)}
+    drawn = (_place_of(rung, chain) for rung in rungs.values())
+    return (radio, *drawn)
+
+
+def _place_of(rung: LevelRung, chain: LevelChain) -> Place:
+    links = {
+        "converter input": _pad(chain),
+        "converter output": _gain(chain),
+        "speaker": _set(chain),
+    }
+    least = chain.amplifier_min_v_rms if rung.name == "amplifier input" else None
+    gives = rung.name in ("converter output", "speaker")
+    link = links.get(rung.name, "")
+    return Place(
+        rung.name, rung.v_rms, least, rung.max_v_rms, "can give" if gives else "takes",
+        rung.margin_db, link,
+    )  # fmt: skip
+
+
+def _rungs_of(chain: LevelChain) -> tuple[LevelRung, ...]:
+    """The rungs of a chain whose settings were not worked out to the end."""
+    takes = chain.source_v_rms * db_to_ratio(chain.converter_margin_db)
+    first = LevelRung("converter input", chain.source_v_rms, takes, chain.converter_margin_db)
+    line = chain.converter_target_v_rms
+    if line is None:
+        return (first,)
+    margin = voltage_ratio_db(chain.amplifier_max_v_rms, line)
+    return (first, LevelRung("amplifier input", line, chain.amplifier_max_v_rms, margin))
 
 
 def _pad(chain: LevelChain) -> str:
@@ -110,7 +126,7 @@ def _gain(chain: LevelChain) -> str:
 
 
 def _set(chain: LevelChain) -> str:
-    return f"amplifier gain set by meter: {chain.set_w:.3g} W, limited by the {chain.limited_by}"
+    return f"set by meter: {chain.set_w:.4g} W, limited by the {chain.limited_by}"
 
 
 def gain_ladder(pack: WorkPack) -> Markup:
@@ -118,8 +134,8 @@ def gain_ladder(pack: WorkPack) -> Markup:
     if not pack.levels:
         return Markup("")
     drawn = [
-        _drawing(one, places(one.chain, pack.plan.levels), identifier("gain", pack.job, str(at)))
-        for at, one in enumerate(alike(pack.levels), 1)
+        _drawing(one, places(one, pack.plan.levels), identifier("gain", pack.job, str(at)))
+        for at, one in enumerate(alike(pack), 1)
     ]
     blocks = Markup("").join(drawn)
     return Markup('<div class="lb-blocks">%s</div>') % blocks
@@ -193,9 +209,8 @@ def _limit_words(place: Place) -> str:
     if place.most_v is None:
         return ""
     least = "" if place.least_v is None else f"{place.least_v:g} to "
-    limit = f"{place.most_name} {least}{_volts(place.most_v)}"
-    shown = place.margin_db is not None and place.most_name == "takes"
-    return f"{limit}, {margin_words(place.margin_db)}" if shown else limit
+    margin = "" if place.margin_db is None else f", {margin_words(place.margin_db)}"
+    return f"{place.most_name} {least}{_volts(place.most_v)}{margin}"
 
 
 def margin_words(margin_db: float | None) -> str:
@@ -204,7 +219,7 @@ def margin_words(margin_db: float | None) -> str:
 
 
 def _tone_words(chain: LevelChain) -> str:
-    return f"Tone {chain.tone_hz} Hz: meter reads {chain.tone_v_rms:.1f} V. {chain.tone_note}"
+    return f"{chain.tone_note[:1].upper()}{chain.tone_note[1:]}"
 
 
 def _tone(canvas: Canvas, chain: LevelChain, y: float) -> float:

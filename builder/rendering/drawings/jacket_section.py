@@ -30,15 +30,15 @@ def is_spare(row: ConductorRow) -> bool:
     return row.demand_class == "spare"
 
 
-def jacket_section(rows: Sequence[ConductorRow], cut: str = "") -> Markup:
-    """Return one jacket: `rows` are all of its conductors, `cut` its length in words.
+def jacket_section(rows: Sequence[ConductorRow], cable: str = "", cut: str = "") -> Markup:
+    """Return one jacket: `rows` are all of its conductors. Empty markup without rows.
 
-    Empty markup without rows.
+    `cable` is the cable's name, its id when left out; `cut` is its length in words.
     """
     if not rows:
         return Markup("")
     canvas = Canvas()
-    top = _heading(canvas, rows, cut)
+    top = _heading(canvas, rows, cable or rows[0].cable, cut)
     spots = _spots(len(rows), top)
     canvas.add(
         f'<circle class="lb-jacket" cx="{number(CENTRE)}" cy="{number(top + CENTRE - 8)}"'
@@ -56,7 +56,7 @@ def jacket_section(rows: Sequence[ConductorRow], cut: str = "") -> Markup:
     return canvas.svg((W, max(bottom, top + 2 * CENTRE)), key, title, desc, "lb-block")
 
 
-def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cut: str) -> float:
+def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cable: str, cut: str) -> float:
     """Write name, cable and ends; return where the section begins."""
     first = rows[0]
     classes = dict.fromkeys(row.demand_class for row in rows if not is_spare(row))
@@ -65,7 +65,7 @@ def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cut: str) -> float:
     if cut:
         canvas.text(W - 8, 16, *fit(cut, 136, 13), anchor="end", bold=True)
     y = 32.0
-    for line in wrap(f"{first.cable}: {first.from_end} to {first.to_end}", W - 16, 11):
+    for line in wrap(f"{cable}: {first.from_end} to {first.to_end}", W - 16, 11):
         canvas.text(8, y, line, 11)
         y += 14
     return y - 6

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.rendering.pages.wording import figure, function_words, listed, plain
+from builder.rendering.pages.wording import figure, listed, plain
 
 
 class Fact(NamedTuple):
@@ -159,7 +160,7 @@ def fuse_views(vehicle: Vehicle) -> list[FuseView]:
             place.position,
             place.panel,
             place.label,
-            function_words(place.function),
+            function_name(place.function),
             figure(place.rating_a, "A"),
         )
         for place in vehicle.fuse_positions

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from builder.findings import CatalogueEntry, Severity
+from builder.model.names import function_name
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry, index_page
+from builder.rendering.pages.prove import CARDS, prove_url
 from builder.rendering.templates import fill
 
 
@@ -57,9 +60,19 @@ def explain_entry(entry: CatalogueEntry) -> Explained:
 
 def finding_page(explained: Explained, info: BuildInfo) -> Page:
     """Return the page of one finding id, at `rules/ID.html`."""
-    body = fill("rule.html", rule=explained, weight=_WEIGHTS[explained.severity], info=info)
+    weight = _WEIGHTS[explained.severity]
+    body = fill("rule.html", rule=explained, weight=weight, cards=_cards(explained), info=info)
     title = f"{explained.id} {explained.title}"
     return Page(f"rules/{explained.id}.html", title, f"{title}: what it catches and why.", body)
+
+
+def _cards(explained: Explained) -> list[tuple[str, str]]:
+    """Cards of the functions that a rule on readings shows in its example, as (URL, name)."""
+    if not explained.id.startswith("MET"):
+        return []
+    code = " ".join(section.text for section in explained.sections if section.code)
+    named = dict.fromkeys(re.findall(r"function: (\w+)", code))
+    return [(prove_url(name), function_name(name)) for name in named if name in CARDS]
 
 
 def findings_index(explained: Sequence[Explained], info: BuildInfo) -> Page:

@@ -9,11 +9,16 @@ from builder.model.vehicle import Vehicle
 
 
 class Caution(NamedTuple):
-    """One caution: `weight` is danger (a person) or care (the car); then what and why."""
+    """One caution: `weight` is danger (a person) or care (the car); then what and why.
+
+    `topic` says what it is about, so that a sheet shows those that concern it: restraints,
+    high_voltage, stated, removal, battery, radio or the name of a feature.
+    """
 
     weight: str
     title: str
     text: str
+    topic: str
 
     @property
     def word(self) -> str:
@@ -43,6 +48,7 @@ def _restraints(vehicle: Vehicle) -> list[Caution]:
             f"Battery negative off, then {wait}, before anything there is unplugged. Never probe, "
             "tap, tie to or ground on yellow plugs or sleeves. A seat with a bag: slide it on its "
             "rails only, and never switch on with its plug apart.",
+            "restraints",
         )
     ]
 
@@ -57,25 +63,27 @@ def _high_voltage(vehicle: Vehicle) -> list[Caution]:
             "The record does not say whether this car has a high-voltage system. Find out before "
             "you route anything; orange cable or sleeve means that it has."
         )
-        return [Caution("danger", "High voltage not ruled out", text)]
+        return [Caution("danger", "High voltage not ruled out", text, "high_voltage")]
     where = ": " + "; ".join(zones) if zones else ", zones not recorded"
     text = (
         "Keep every route clear of orange cable, share no grommet with it, and leave the service "
         "plug to people licensed for it. The 12 V side is fed by a DC converter, not an alternator."
     )
-    return [Caution("danger", f"High-voltage system{where}", text)]
+    return [Caution("danger", f"High-voltage system{where}", text, "high_voltage")]
 
 
 def _stated(vehicle: Vehicle) -> list[Caution]:
     stated = vehicle.safety.cautions
-    return [Caution("danger", "Stated for this car", "; ".join(stated))] if stated else []
+    if not stated:
+        return []
+    return [Caution("danger", "Stated for this car", "; ".join(stated), "stated")]
 
 
 def _removal(vehicle: Vehicle) -> list[Caution]:
     removal = vehicle.radio.removal
     if not removal or not removal.hazards:
         return []
-    return [Caution("care", "Taking the radio out", "; ".join(removal.hazards))]
+    return [Caution("care", "Taking the radio out", "; ".join(removal.hazards), "removal")]
 
 
 def _battery(vehicle: Vehicle) -> list[Caution]:
@@ -87,7 +95,8 @@ def _battery(vehicle: Vehicle) -> list[Caution]:
         "bypasses the sensor is not counted, and charging and start-stop suffer."
     )
     title = "Battery sensor on the negative post"
-    return [Caution("care", title if sensor == "yes" else f"{title} not ruled out", text)]
+    said = title if sensor == "yes" else f"{title} not ruled out"
+    return [Caution("care", said, text, "battery")]
 
 
 def _feature(name: str, title: str, text: str) -> Callable[[Vehicle], list[Caution]]:
@@ -97,7 +106,8 @@ def _feature(name: str, title: str, text: str) -> Callable[[Vehicle], list[Cauti
         has = getattr(vehicle.features, name)
         if has == "no":
             return []
-        return [Caution("care", title if has == "yes" else f"{title}: not known, so check", text)]
+        said = title if has == "yes" else f"{title}: not known, so check"
+        return [Caution("care", said, text, name)]
 
     return look
 
@@ -106,16 +116,16 @@ def _radio(vehicle: Vehicle) -> list[Caution]:
     found = []
     if vehicle.radio.outputs == "bridged":
         text = "Neither leg of a pair is ground. Never join a leg to the body or to another pair."
-        found.append(Caution("care", "Bridged radio outputs", text))
+        found.append(Caution("care", "Bridged radio outputs", text, "radio"))
     if vehicle.radio.outputs == "unknown":
         text = "Treat every leg as bridged: join none to the body until both have been measured."
-        found.append(Caution("care", "Kind of radio outputs not known", text))
+        found.append(Caution("care", "Kind of radio outputs not known", text, "radio"))
     if vehicle.radio.open_load_check == "yes":
         text = "With no speaker connected it mutes or stores a fault: stand in for the speaker."
-        found.append(Caution("care", "The radio checks its loads", text))
+        found.append(Caution("care", "The radio checks its loads", text, "radio"))
     if vehicle.factory_amplifier.feed == "unknown":
         text = "Find out first. Pins at the radio may carry nothing, or a fixed level."
-        found.append(Caution("care", "Factory amplifier not ruled out", text))
+        found.append(Caution("care", "Factory amplifier not ruled out", text, "radio"))
     return found
 
 

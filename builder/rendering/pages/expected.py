@@ -3,20 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
+
+from markupsafe import Markup
 
 from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import State
-from builder.proof.shapes import Bound
+from builder.proof.shapes import Bound, Kind
 from builder.proof.shapes import Expected as Row
-from builder.rendering.pages.grades import Expected
+from builder.rendering.pages.grades import Expected, ExpectedKind
+from builder.rendering.templates import fill
 
 _AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "against another cavity, "}
+
+
+def expected_kinds(kinds: Iterable[Kind]) -> tuple[ExpectedKind, ...]:
+    """Return every kind with its lines, in the order given."""
+    return tuple(ExpectedKind(kind.name, expected_lines(kind.rows), kind.note) for kind in kinds)
+
+
+@lru_cache(maxsize=256)
+def expected_block(kinds: tuple[ExpectedKind, ...], function: str) -> Markup:
+    """Return what a pin should read as a piece of a page one folder deep; empty without kinds.
+
+    Many pins of a book share it, so it is filled once and kept.
+    """
+    return fill("expected.html", kinds=kinds, function=function) if kinds else Markup("")
 
 
 def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:
     """Return the rows of a signature as (states, what it reads)."""
     return tuple(
-        Expected(" · ".join(_state(state, row) for state in row.states), _reads(row), row.note)
+        Expected(" · ".join(_state(state, row) for state in row.states), reads(row), row.note)
         for row in rows
     )
 
@@ -27,8 +45,9 @@ def _state(state: State, row: Row) -> str:
     return STATE_NAMES[state]
 
 
-def _reads(row: Row) -> str:
-    loaded = [LOAD_NAMES[load] for load in row.loads if load != "none"]
+def reads(row: Row) -> str:
+    """What a line of a signature reads: reference, band and load."""
+    loaded = [] if "none" in row.loads else [LOAD_NAMES[load] for load in row.loads]
     load = f", under {' or '.join(loaded)}" if loaded else ""
     band = _band(row.low, row.high, READING_UNITS[row.quantity])
     return f"{_AGAINST[row.against]}{band}{load}"
@@ -50,7 +69,7 @@ def _bound(bound: Bound | None) -> str:
     """A limit in words: a figure, or the battery's volts with a figure added or taken off."""
     share, offset = bound or (0.0, 0.0)
     if share == 0:
-        return "open" if offset == float("inf") else f"{offset:g}"
+        return "open" if offset == float("inf") else f"{offset:g}".replace("-", "−")
     battery = "battery" if share == 1 else f"{share:g} × battery"
     if offset == 0:
         return battery

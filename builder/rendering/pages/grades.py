@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from builder.findings import DataPath
+from builder.proof.dispute import Dispute
+from builder.proof.evidence import Item
 from builder.rendering.pages.wording import grade_mark
 
 
@@ -17,17 +19,29 @@ class Expected(NamedTuple):
     note: str = ""
 
 
+class ExpectedKind(NamedTuple):
+    """One kind that a pin may be of, and what such a pin reads, state by state."""
+
+    name: str
+    lines: tuple[Expected, ...]
+    note: str
+
+
 class PinProof(NamedTuple):
     """The grade of one pin with its reasons, and what its function should read.
 
-    `band` is a grade word, `score` from 0 to 1.
+    `band` is a grade word, `score` from 0 to 1. `expected` holds every kind that the pin may be
+    of. `items` is all evidence, what was set aside too; `counted` what of it made the score.
     """
 
     band: str
     score: float
     why: str
     raise_by: str
-    expected: tuple[Expected, ...] = ()
+    expected: tuple[ExpectedKind, ...] = ()
+    items: tuple[Item, ...] = ()
+    counted: tuple[Item, ...] = ()
+    dispute: Dispute | None = None
 
     @property
     def mark(self) -> str:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES, function_name
 from builder.proof.shapes import Kind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.expected import expected_lines
 from builder.rendering.pages.grades import Expected
-from builder.rendering.pages.wording import anchor, function_words
+from builder.rendering.pages.wording import anchor
 from builder.rendering.templates import fill
 
 URL = "identify.html"
@@ -54,6 +54,6 @@ def _functions(kinds: Iterable[Kind]) -> tuple[FunctionView, ...]:
         view = KindView(kind.name, expected_lines(kind.rows), kind.note)
         by_function.setdefault(kind.function, []).append(view)
     return tuple(
-        FunctionView(function_words(name), anchor("reads", name), tuple(views))
+        FunctionView(function_name(name), anchor("reads", name), tuple(views))
         for name, views in by_function.items()
     )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from builder.model.housing import Housing
+from builder.model.names import FACE_NAMES
 from builder.model.parts import Amplifier, AmplifierChannels, Cable, Converter, Supply
 from builder.model.plugs import Plug
 from builder.rendering.drawings.plug_faces import plug_faces
@@ -13,7 +14,7 @@ from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.car_facts import Fact
-from builder.rendering.pages.wording import FACES, figure, listed, plain
+from builder.rendering.pages.wording import figure, listed, plain
 from builder.rendering.templates import fill
 
 USED_IN_SHOWN = 200
@@ -82,7 +83,7 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
     facts = [
         Fact("Cavities", str(len(housing.cavities))),
         Fact("Rows", str(len(housing.rows))),
-        Fact("Rows were typed", f"{FACES[housing.seen_from]}, latch {housing.latch}"),
+        Fact("Rows were typed", f"{FACE_NAMES[housing.seen_from]}, latch {housing.latch}"),
         Fact("Usual blade", figure(housing.blade_mm, "mm")),
         *[Fact(f"Blade {mm:g} mm", ", ".join(names)) for mm, names in _by_blade(housing)],
         Fact("Moulded shut", listed(housing.blocked, "none")),

@@ -18,9 +18,12 @@ from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Sess
 from builder.model.vehicle import Vehicle
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
+from builder.rendering.pages.evidence import EvidenceLine, evidence_lines, superseded
+from builder.rendering.pages.expected import expected_block
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
 from builder.rendering.pages.wording import (
     against_words,
+    anchor,
     figure,
     pin_anchor,
     plain,
@@ -36,6 +39,14 @@ class ReadingView(NamedTuple):
     battery: str
     detail: str
     who: str
+    set_aside: str  # by whom and why, "" while it counts
+
+
+class ClaimView(NamedTuple):
+    """One claim as a sentence, and what superseded it, if anything did."""
+
+    words: str
+    set_aside: str
 
 
 class PinView(NamedTuple):
@@ -54,18 +65,35 @@ class PinView(NamedTuple):
     output: str
     note: str
     proof: PinProof
+    expected: Markup
+    dispute: str  # anchor of the dispute about it, or ""
+    evidence: tuple[EvidenceLine, ...]
     readings: tuple[ReadingView, ...]
-    claims: tuple[str, ...]
+    claims: tuple[ClaimView, ...]
 
 
 def pin_views(vehicle: Vehicle, plug: Plug, proofs: Proofs) -> tuple[PinView, ...]:
     """Return the pins of a plug in the order of the record."""
     sessions = {session.id: session for session in vehicle.sessions}
-    return tuple(pin_view(plug, pin, proofs.get(pin.path, UNGRADED), sessions) for pin in plug.pins)
+    views = []
+    for pin in plug.pins:
+        proof = proofs.get(pin.path, UNGRADED)
+        place = f"{plug.id}.{pin.cavity}"
+        evidence = evidence_lines(vehicle, place, proof)
+        gone = superseded(vehicle, place)
+        views.append(pin_view(plug, pin, proof, evidence, sessions, gone))
+    return tuple(views)
 
 
-def pin_view(plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Session]) -> PinView:
-    """Return one pin as a page shows it."""
+def pin_view(
+    plug: Plug,
+    pin: Pin,
+    proof: PinProof,
+    evidence: tuple[EvidenceLine, ...],
+    sessions: Mapping[str, Session],
+    gone: Mapping[str, str],
+) -> PinView:
+    """Return one pin as a page shows it; `gone` holds what its resolutions set aside."""
     return PinView(
         pin_anchor(plug.id, pin.cavity),
         plug.id,
@@ -80,8 +108,11 @@ def pin_view(plug: Plug, pin: Pin, proof: PinProof, sessions: Mapping[str, Sessi
         _output_words(pin),
         pin.note or "",
         proof,
-        tuple(reading_view(reading, sessions) for reading in pin.readings),
-        tuple(claim_words(claim) for claim in pin.claims),
+        expected_block(proof.expected, pin.function),
+        anchor("dispute", plug.id, pin.cavity) if proof.dispute else "",
+        evidence,
+        tuple(reading_view(reading, sessions, gone) for reading in pin.readings),
+        tuple(ClaimView(claim_words(claim), gone.get(claim.by, "")) for claim in pin.claims),
     )
 
 
@@ -127,8 +158,12 @@ def _output_words(pin: Pin) -> str:
     return ", ".join(words)
 
 
-def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingView:
+def reading_view(
+    reading: Reading, sessions: Mapping[str, Session], gone: Mapping[str, str]
+) -> ReadingView:
     """Return a reading in phrases."""
+    session = sessions.get(reading.session)
+    by = session.by if session else ""
     value = "open" if reading.value is None else f"{reading.value:.10g}"
     return ReadingView(
         STATE_NAMES[reading.state],
@@ -136,7 +171,8 @@ def reading_view(reading: Reading, sessions: Mapping[str, Session]) -> ReadingVi
         against_words(reading.against),
         figure(reading.battery_v, "V", ""),
         _detail(reading),
-        _who(sessions.get(reading.session)),
+        _who(session),
+        gone.get(reading.session) or gone.get(by, ""),
     )
 
 

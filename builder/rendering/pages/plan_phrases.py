@@ -7,15 +7,14 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.names import READING_UNITS, function_name
 from builder.model.plugs import Wire
 from builder.planning.plan import Feed, Insulated, LevelCheck, ProofReading, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
 from builder.rendering.pages.wording import (
-    UNITS,
     anchor,
     figure,
-    function_words,
     grade_mark,
     pin_anchor,
     plain,
@@ -149,9 +148,9 @@ def test_view(at: int, test: ProofReading) -> TestView:
         place = f"fuse {test.fuse_position}" if test.fuse_position else "the car"
     return TestView(
         anchor("test", str(at)),
-        f"{place}, {function_words(test.function)}",
+        f"{place}, {function_name(test.function)}",
         test.how,
-        band_words(test.low, test.high, UNITS.get(test.quantity, plain(test.quantity))),
+        band_words(test.low, test.high, READING_UNITS.get(test.quantity, plain(test.quantity))),
         test.settles,
         test.safety,
     )

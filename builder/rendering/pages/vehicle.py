@@ -11,6 +11,7 @@ from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
+from builder.model.names import FACE_NAMES, function_name
 from builder.model.plugs import LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
@@ -28,14 +29,14 @@ from builder.rendering.pages.car_facts import (
     sound_lines,
 )
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
 from builder.rendering.pages.grades import Proofs
+from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
-    FACES,
     PLAN_KINDS,
     anchor,
-    function_words,
     grade_mark,
     listed,
     plain,
@@ -92,8 +93,9 @@ def vehicle_page(
     findings: Sequence[Finding],
     plans: Sequence[Plan],
     info: BuildInfo,
+    jobs: Sequence[Entry] = (),
 ) -> Page:
-    """Return the page of `vehicle`; `findings` and `plans` are those of this record."""
+    """Return the page of `vehicle`; `findings`, `plans` and `jobs` are those of this record."""
     dates = sorted({session.date for session in vehicle.sessions})
     body = fill(
         "vehicle.html",
@@ -101,10 +103,13 @@ def vehicle_page(
         info=info,
         make_url=url_name(vehicle.make),
         answers=answers(vehicle, proofs),
+        disputes=dispute_views(vehicle, proofs, plans),
+        ask_first=ASK_FIRST,
         cautions=cautions_of(vehicle),
         holds=holds_for(vehicle),
         questions=tell_apart(vehicle, shelf.vehicle_ids),
         plans=[_plan_link(plan, shelf) for plan in plans],
+        jobs=jobs,
         plugs=[_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs],
         legend=legend(),
         channels=channel_views(vehicle),
@@ -116,7 +121,7 @@ def vehicle_page(
         removal=vehicle.radio.removal,
         sessions=vehicle.sessions,
         resolutions=vehicle.resolutions,
-        faces=FACES,
+        faces=FACE_NAMES,
         measured=dates[-1] if dates else "",
         alike_de00=shelf.defaults.wires_confusable_de00,
         contributors=len({session.by for session in vehicle.sessions}),
@@ -158,7 +163,7 @@ def _plug_view(plug: Plug, vehicle: Vehicle, shelf: Shelf, proofs: Proofs) -> Pl
         listed(plug.shell_colours, "colour not recorded"),
         plug.housing if housing else "",
         housing.name if housing else plug.housing,
-        FACES[plug.read_from],
+        FACE_NAMES[plug.read_from],
         listed(plug.empty, "none stated"),
         plug_faces(housing, plug) if housing else (),
         tuple(_look_alike(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
@@ -177,7 +182,7 @@ def _look_alike_wires(plug: Plug, defaults: HouseDefaults) -> tuple[str, ...]:
 
 
 def _wire_of(plug: Plug, pin: Pin) -> str:
-    does = channel_words(pin) or function_words(pin.function)
+    does = channel_words(pin) or function_name(pin.function)
     return f"{plug.id}.{pin.cavity} {colours_in_words(pin.wire)} ({does})"
 
 

@@ -5,11 +5,6 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from builder.model.names import FACE_NAMES, READING_UNITS, function_name
-
-UNITS = READING_UNITS
-FACES = FACE_NAMES
-function_words = function_name
 GRADE_MARKS = {
     "proven": "■■■■",
     "good": "■■■□",

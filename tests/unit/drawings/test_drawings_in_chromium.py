@@ -12,14 +12,18 @@ from pathlib import Path
 import pytest
 from drawing_samples import converter, grid, housing, plan, plug, vehicle
 from markupsafe import Markup
+from pack_samples import sample_pack
 
 from builder.rendering.drawings import (
+    gain_ladder,
     level_ladder,
     look_alikes,
     plug_faces,
+    power_tree,
     tap_diagram,
     turn_on_ladder,
 )
+from builder.rendering.pages.job_cables import jacket_drawings, label_drawings
 
 CHROMIUM = shutil.which("chromium")
 CSS = Path(__file__).resolve().parents[3] / "site_templates" / "theme" / "drawings.css"
@@ -51,6 +55,9 @@ def page() -> str:
     parts += [look_alikes(housing(), plug(), housing(latch="left"), plug("B"))]
     parts += [tap_diagram(plan(), vehicle(plug()), converter())]
     parts += [turn_on_ladder(plan()), level_ladder(plan())]
+    pack = sample_pack()
+    parts += [gain_ladder(pack), power_tree(pack), *jacket_drawings(pack, {})]
+    parts += label_drawings(pack.labels)
     body = Markup("").join(parts)
     style = f"<style>body{{margin:16px}}{CSS.read_text(encoding='utf-8')}</style>"
     return f"<!doctype html><meta charset=utf-8>{style}<body>{body}<script>{MEASURE}</script>"

@@ -69,7 +69,7 @@ def test_github_annotations_escape_and_count(small_book):
         (("check", "no-such-folder"), "there is no folder"),
         (("plan", KAVO, "-b", str(PINOUTS), "-c", "cv-9z"), "no converter is called"),
         (("show", "zzz", "-b", str(PINOUTS)), "no vehicle is called"),
-        (("plan", KAVO, "-b", str(PINOUTS)), "Missing option"),
+        (("plan", KAVO, "-b", str(PINOUTS)), "no job is called"),
         (("nonsense",), "No such command"),
     ],
 )

@@ -11,6 +11,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.rendering.links import check_folder
 from builder.rendering.page import Page
 from builder.rendering.pages.lists import home_page, vehicles_index
+from builder.rendering.pages.prove import CARDS, prove_url
 from builder.rendering.shell import Shell, build_shell
 
 
@@ -78,6 +79,7 @@ def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
 def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
     pages = [home_page([], INFO, finder=False), vehicles_index([], INFO)]
     expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
+    expected += ["identify.html", "health.html", "prove/index.html", *map(prove_url, CARDS)]
     pages += [page(url) for url in expected]
     for name, content in shell.files:
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)

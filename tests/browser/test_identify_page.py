@@ -11,6 +11,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.proof.identify import identify
 from builder.proof.measuring_safety import safety_of
 from builder.proof.signatures import kinds
+from builder.proof.splitting import Measurement
 
 pytestmark = pytest.mark.browser
 
@@ -72,6 +73,27 @@ def test_page_and_command_say_the_same_of_readings_in_and_out_of_every_band(brow
             told |= {"nothing"} if "bear out nothing" in answer["verdict"] else set()
             told |= {"no further test"} if answer["next"] is None else set()
     assert {"tie", "nothing", "no further test", "constant", "ground", "speaker"} <= told
+
+
+def test_page_and_command_say_the_same_when_measurements_are_skipped(browser, address):
+    browser.open(f"{address}/identify.html")
+    readings = [Drawn("accessory", "dc_v", 12.4, "battery_negative", 12.6, "none", None)]
+    readings.append(readings[0]._replace(state="door_open", value=0.1))
+    skip: list[Measurement] = []
+    for _ in range(4):
+        found = identify(readings, HOUSE, skip=skip)
+        page = browser.run(
+            "const f = window.loombookIdentify.identify(arguments[0], arguments[1]);"
+            "return [f.verdict, f.next && f.next.key]",
+            [one.for_page() for one in readings],
+            ["|".join(one) for one in skip],
+        )
+        following = found.next
+        assert page == [found.verdict, "|".join(following.measurement) if following else None]
+        if following is None:
+            break
+        skip.append(following.measurement)
+    assert "what could was skipped" in found.verdict
 
 
 def fill(browser: Any, **fields: str) -> None:

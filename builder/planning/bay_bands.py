@@ -1,0 +1,43 @@
+"""Bands of the bay sheet that no record and no house default holds. Common practice, no source."""
+
+from __future__ import annotations
+
+BATTERY_REST_MIN_V = 12.2
+"""A battery at rest under this is charged before anything is judged. [V]"""
+
+PARKED_MAX_MA = 50.0
+"""A convention, not a limit: most cars draw less once everything sleeps. [mA]"""
+
+PARKED_INCREASE_MAX_MA = 5.0
+"""Most that work may add to the parked draw. [mA]"""
+
+INSULATION_MIN_OHM = 100_000.0
+"""Least from an unfused supply lead to the body. [Ω]"""
+
+PAIR_APART_MIN_OHM = 10_000.0
+"""Least from a speaker pair to another pair. [Ω]"""
+
+TURN_ON_MIN_V = 10.5
+"""Least at the amplifier's turn-on terminal when on. [V]"""
+
+TURN_ON_OFF_MAX_V = 0.5
+"""Most there when off. [V]"""
+
+IDLE_BAND = 0.3
+"""How far the idle current may be from what the labels say, as a share."""
+
+SILENT_MAX_AC_V = 0.005
+SILENT_MAX_DC_V = 0.05
+"""Most at a line output at volume 0. [V]"""
+
+LEVEL_BAND = 0.1
+"""How far a level may be from the plan's, as a share."""
+
+GAIN_LOW_SHARE = 0.95
+"""A gain is set from below; up to this share under the target counts as set."""
+
+GROUND_RISE_MAX_V = 0.1
+"""Most between an amplifier's ground and the battery negative at full power. [V]"""
+
+PHASE_HZ = 80.0
+"""Where each side alone is compared with both. [Hz]"""

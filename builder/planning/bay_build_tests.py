@@ -1,0 +1,124 @@
+"""Tests while a job is built: nothing powered, amplifiers disconnected."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import JobSpeaker
+from builder.planning import bay_bands as bands
+from builder.planning.pairs import Pair
+from builder.planning.selection import Selection
+from builder.planning.treatments import wires_of
+from builder.planning.work_pack import BayTest, JobParts
+
+_ALONE = "amplifier end open"
+
+
+def build_tests(
+    parts: JobParts, selection: Selection, defaults: HouseDefaults
+) -> Iterator[BayTest]:
+    """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
+    yield _line(
+        "main fuse out, amplifier unplugged: supply lead to body", "ohm",
+        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
+    )  # fmt: skip
+    broken = {tap.pair.channel: tap.pair for tap in selection.broken}
+    for speaker in parts.job.speakers:
+        for channel in wires_of(speaker, broken):
+            yield from _returned(speaker, broken[channel], defaults)
+        if speaker.lead is not None:
+            yield from _new(speaker, defaults)
+    if len(broken) > 1:
+        yield _line(
+            f"every returned pair to every other, {_ALONE}", "ohm", bands.PAIR_APART_MIN_OHM, None,
+            "two pairs that touch destroy an amplifier with floating outputs",
+        )  # fmt: skip
+    yield from _polarity(parts, broken)
+    yield BayTest(
+        "", "build", "every spare conductor and every open end closed off by itself, both ends",
+        "battery_off", "check", None, None, "", "two that touch join two outputs", None,
+    )  # fmt: skip
+
+
+def _line(what: str, quantity: str, low: float | None, high: float | None, why: str) -> BayTest:
+    return BayTest("", "build", what, "battery_off", quantity, low, high, "Ω", why, None)
+
+
+def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
+    """A pair that goes back to a factory wire: ohms, then to the body."""
+    known = pair.carries.speaker_ohm if pair.carries else None
+    nominal = known if known is not None else speaker.nominal_ohm
+    name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
+    if pair.carries is not None and "series_capacitor" in pair.carries.in_line:
+        yield _line(
+            f"{name}: reads open through its capacitor", "ohm", bands.PAIR_APART_MIN_OHM, None,
+            "a capacitor in the factory wire; a low reading means that it is bridged",
+        )  # fmt: skip
+    else:
+        low, high = _nominal_band(nominal, defaults)
+        yield _line(
+            f"{name}: ohms, leads taken off", "ohm", low, high,
+            f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
+        )  # fmt: skip
+    yield _line(
+        f"{name}: either leg to body", "ohm", defaults.body_open_ohm, None,
+        "a leg on the body shorts the amplifier",
+    )  # fmt: skip
+
+
+def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
+    low, high = _nominal_band(speaker.nominal_ohm, defaults)
+    name = f"new lead to {speaker.name}, {_ALONE}"
+    yield _line(
+        f"{name}: ohms, leads taken off", "ohm", low, high,
+        f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
+    )  # fmt: skip
+    yield _line(
+        f"{name}: either leg to body", "ohm", defaults.body_open_ohm, None,
+        "a leg on the body shorts the amplifier",
+    )  # fmt: skip
+
+
+def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, float]:
+    return (
+        nominal_ohm * defaults.speaker_dc_min_share,
+        nominal_ohm * defaults.speaker_dc_max_share,
+    )
+
+
+def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:
+    """A short pulse moves a cone forward; a bare tweeter is checked by continuity instead."""
+    for speaker in parts.job.speakers:
+        wires = wires_of(speaker, broken) or (speaker.channel,)
+        for channel in wires:
+            yield (
+                _continuity(speaker, channel)
+                if _is_tweeter(channel, broken)
+                else _pulse(speaker, channel)
+            )
+
+
+def _is_tweeter(channel: str, broken: dict[str, Pair]) -> bool:
+    pair = broken.get(channel)
+    high = pair is not None and pair.carries is not None and pair.carries.band == "high"
+    return high or channel.endswith("-tweeter")
+
+
+def _pulse(speaker: JobSpeaker, channel: str) -> BayTest:
+    what = (
+        f"{speaker.name} ({channel}): 1.5 V pulse at the amplifier's end, amplifier disconnected: "
+        "the cone moves out with + on +"
+    )
+    return BayTest("", "build", what, "battery_off", "check", None, None, "", _REVERSED, None)
+
+
+def _continuity(speaker: JobSpeaker, channel: str) -> BayTest:
+    what = (
+        f"{speaker.name} ({channel}): + and − by continuity to the terminals marked on the part; "
+        "no pulse, a bare tweeter burns"
+    )
+    return BayTest("", "build", what, "battery_off", "check", None, None, "", _REVERSED, None)
+
+
+_REVERSED = "a reversed speaker takes the bass or the voices away"

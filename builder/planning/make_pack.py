@@ -1,0 +1,201 @@
+"""The work pack: a whole job from the pins to the hand-over, or what keeps it from being done.
+
+Nothing of a pack stands on a pin that is barred, disputed or not proved enough: such a job gets
+the readings that would settle it, or the reason why it cannot be done.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.amplifier_loads import ChannelLoad, channel_loads
+from builder.planning.asked_sounds import asked_sound_objections
+from builder.planning.bay_tests import BayWork, bay_sheet
+from builder.planning.cable_laying import Laying, lay_cables
+from builder.planning.car_matches import car_objections
+from builder.planning.converter_choice import converter_alternatives
+from builder.planning.hand_over import customer_sheet, revert_list
+from builder.planning.job_cables import JobCables, job_cables
+from builder.planning.job_demands import job_demands
+from builder.planning.job_leads import JobLeads, job_leads
+from builder.planning.job_levels import JobLevels, job_levels
+from builder.planning.job_power import JobPower, job_power
+from builder.planning.job_selection import JobWish, select_for_job
+from builder.planning.objections import Objection, plan_kind
+from builder.planning.pack_advice import latch_alternative, reserve_alternatives
+from builder.planning.pack_details import PackFlag
+from builder.planning.pack_json import pack_as_json
+from builder.planning.pick_parts import PartsWork, parts_list
+from builder.planning.plan import Plan
+from builder.planning.refused_pack import (
+    empty_pack,
+    length_objections,
+    refused_pack,
+    stopping_objections,
+    worse_kind,
+)
+from builder.planning.route_zones import high_voltage_objections
+from builder.planning.selection import Selection
+from builder.planning.sources import Sources
+from builder.planning.stand_ins import stand_in_loads
+from builder.planning.tap_plan import PlanWork, plan_work
+from builder.planning.treatments import Treatments, decide_treatments
+from builder.planning.trust import GradeOf, Trust, grade_by_readings
+from builder.planning.turn_on_budget import TurnOnBudget, budget_turn_on
+from builder.planning.turn_on_loads import source_draw_ma
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.planning.work_steps import work_steps
+
+__all__ = ["make_pack", "pack_as_json"]
+
+
+def make_pack(
+    parts: JobParts,
+    *,
+    defaults: HouseDefaults,
+    grade: GradeOf | None = None,
+    barred: Mapping[DataPath, str] | None = None,
+) -> WorkPack:
+    """Return the work pack of a job.
+
+    Args:
+        parts: The job with every record it names.
+        defaults: The book's house defaults.
+        grade: How far a pin can be relied on; None grades by the readings of the record.
+        barred: Data paths of the vehicle on which a stop finding stands, with the reason.
+    """
+    trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
+    return _Making(parts, defaults, trust).pack()
+
+
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    """What the tap plan was made from."""
+
+    sources: Sources
+    treatments: Treatments
+    selection: Selection
+
+
+class _Making:
+    """One job on its way from parts to pack. Each step looks at what the steps before found."""
+
+    def __init__(self, parts: JobParts, defaults: HouseDefaults, trust: Trust) -> None:
+        self.parts = parts
+        self.defaults = defaults
+        self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
+        self.work = PlanWork(parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts))
+        self.chosen: _Chosen | None = None
+
+    def pack(self) -> WorkPack:
+        plan = plan_work(self.work, self._choose)
+        loads, against = channel_loads(self.parts.job, self.parts.amplifiers)
+        objections = (
+            *car_objections(self.parts.job.car, self.parts.vehicle),
+            *against,
+            *high_voltage_objections(self.parts.job, self.parts.vehicle),
+        )
+        if self.chosen is None:
+            return self._without_pairs(plan, loads, objections)
+        return self._with_pairs(plan, loads, objections, self.chosen)
+
+    def _choose(self, sources: Sources) -> Selection:
+        treatments = decide_treatments(self.parts.job, sources)
+        selection = select_for_job(self.wish, sources, treatments)
+        self.chosen = _Chosen(sources, treatments, selection)
+        return selection
+
+    def _without_pairs(
+        self,
+        plan: Plan,
+        loads: dict[tuple[str, int], ChannelLoad],
+        objections: tuple[Objection, ...],
+    ) -> WorkPack:
+        power = job_power(self.parts, loads, None, self.defaults)
+        empty = empty_pack(self.parts, plan)
+        return self._refused(replace(empty, power=power.sheet), objections, power.flags)
+
+    def _with_pairs(
+        self,
+        plan: Plan,
+        loads: dict[tuple[str, int], ChannelLoad],
+        objections: tuple[Objection, ...],
+        chosen: _Chosen,
+    ) -> WorkPack:
+        parts, defaults, selection = self.parts, self.defaults, chosen.selection
+        budget = budget_turn_on(parts, plan.turn_on, defaults)
+        levels = job_levels(selection, plan.levels, loads, parts.converter, defaults)
+        power = job_power(parts, loads, budget.latch_ah_per_day, defaults)
+        watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
+        demands = job_demands(parts, selection, plan.turn_on, watts, defaults)
+        laying = lay_cables(demands.routed, parts.cables, defaults)
+        leads = job_leads(loads, laying, defaults)
+        cables = job_cables(parts, laying, selection, plan.turn_on, leads.leads, defaults)
+        flags = (*budget.flags, *levels.flags, *power.flags, *cables.flags, *leads.flags)
+        against = (
+            *objections,
+            *asked_sound_objections(parts.job, parts.vehicle, selection),
+            *budget.objections, *demands.objections, *stopping_objections(flags),
+            *length_objections(power.sheet, parts),
+        )  # fmt: skip
+        pack = replace(
+            empty_pack(parts, plan),
+            treatments=chosen.treatments.reasons,
+            power=power.sheet,
+            turn_on_draws=budget.draws,
+            alternatives=(
+                *converter_alternatives(parts, self.wish, chosen.sources, chosen.treatments),
+                *latch_alternative(parts, plan, defaults),
+                *reserve_alternatives(power),
+            ),
+            because=(*plan.because, *budget.reasons, *leads.reasons, *cables.reasons),
+            flags=flags,
+        )
+        kind = worse_kind(plan.kind, plan_kind(against))
+        if kind != "tap_plan":
+            return self._refused(replace(pack, levels=levels.chains), against, flags)
+        return self._whole(pack, plan, selection, (budget, levels, power, laying, leads, cables))
+
+    def _whole(
+        self,
+        pack: WorkPack,
+        plan: Plan,
+        selection: Selection,
+        made: tuple[TurnOnBudget, JobLevels, JobPower, Laying, JobLeads, JobCables],
+    ) -> WorkPack:
+        budget, levels, power, _, leads, cables = made
+        parts, hold_up = self.parts, budget.hold_up
+        tests = bay_sheet(
+            BayWork(parts, plan, selection, levels.chains, levels.gains, hold_up, self.defaults)
+        )
+        stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
+        work = PartsWork(
+            parts, plan, power.sheet, cables.cuts, cables.cut_list, levels.chains, stand_ins,
+            hold_up, len(plugs),
+        )  # fmt: skip
+        return replace(
+            pack,
+            kind="tap_plan",
+            levels=levels.chains,
+            gains=levels.gains,
+            conductors=cables.conductors,
+            cut_list=cables.cut_list,
+            labels=cables.labels,
+            speaker_leads=leads.leads,
+            insulate=(*plan.insulate, *cables.insulate),
+            tests=tests,
+            steps=work_steps(parts, plan, selection, tests, hold_up),
+            revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),
+            customer=customer_sheet(parts, plan, pack.losses, power.sheet),
+            parts=parts_list(work, self.defaults),
+            hold_up=hold_up,
+        )
+
+    def _refused(
+        self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]
+    ) -> WorkPack:
+        return refused_pack(replace(pack, flags=flags), self.parts, objections, self.defaults)

@@ -1,0 +1,66 @@
+"""Details of a work pack: level ladders, gains, turn-on loads, hold-up, shortcomings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class LevelRung:
+    """One step of the level ladder: what is there, what it may be, how far it is from that."""
+
+    name: str  # converter input | converter output | amplifier input | speaker
+    v_rms: float
+    max_v_rms: float
+    margin_db: float
+
+
+@dataclass(frozen=True, slots=True)
+class GainSetting:
+    """One speaker's gain, in the order of setting; its figures stand in the chain of that name."""
+
+    speaker: str
+    channel: str  # the factory channel of the speaker
+    amplifier: str
+    amplifier_channel: int
+    rungs: tuple[LevelRung, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TurnOnDraw:
+    """What hangs on one turn-on output. Capacity and share are None when not recorded."""
+
+    output: str  # "A.9", "F14", "remote output of CV-6S"
+    feeds: tuple[str, ...]
+    draw_ma: float
+    capacity_ma: float | None
+    share: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class HoldUpPart:
+    """The capacitor that carries the turn-on over a restart, and the resistor that charges it."""
+
+    needed_uf: float
+    capacitor_uf: float
+    charge_ohm: float
+    held_s: float
+    from_v: float
+    threshold_v: float
+    inrush_a: float
+
+
+@dataclass(frozen=True, slots=True)
+class PackFlag:
+    """A shortcoming of the job as values for a rule. `stops`: no plan is given while it stands.
+
+    `value` and `limit` share `unit` and are None where there is nothing to compare.
+    """
+
+    kind: str
+    where: str
+    says: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    stops: bool = False

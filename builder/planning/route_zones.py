@@ -1,0 +1,54 @@
+"""Where routes and places of a job touch restraint parts or high-voltage cables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.model.job import Job
+from builder.model.vehicle import Vehicle
+from builder.planning.objections import Objection, object_to
+from builder.planning.tables import COMMON_PRACTICE
+
+_SMALL = frozenset({"the", "of", "a", "both", "and", "in", "at", "along"})
+HIGH_VOLTAGE_CLEARANCE_M = 0.10
+"""Least distance of a route from orange cables. Common practice, no source. [m]"""
+
+
+def touches(place: str, zone: str) -> bool:
+    """Whether two ways of naming a place mean one inside the other: by their words."""
+    first, second = _words(place), _words(zone)
+    return bool(first and second) and (first <= second or second <= first)
+
+
+def _words(text: str) -> frozenset[str]:
+    plain = "".join(c if c.isalnum() else " " for c in text.lower()).split()
+    return frozenset(word.removesuffix("s") for word in plain if word not in _SMALL)
+
+
+def job_places(job: Job) -> tuple[str, ...]:
+    """Return every zone of a route and every place where something is fitted."""
+    zones = [zone for route in job.routes for zone in route.zones]
+    fitted = [job.converter_place, *(amplifier.place for amplifier in job.amplifiers)]
+    return tuple(dict.fromkeys((*zones, *fitted)))
+
+
+def restraint_zones_touched(job: Job, vehicle: Vehicle) -> tuple[str, ...]:
+    """Return the restraint zones of the car that the work comes near, as the record names them."""
+    return _touched(job_places(job), vehicle.safety.restraint_zones)
+
+
+def _touched(places: Iterable[str], zones: Iterable[str]) -> tuple[str, ...]:
+    listed = tuple(places)
+    return tuple(zone for zone in zones if any(touches(place, zone) for place in listed))
+
+
+def high_voltage_objections(job: Job, vehicle: Vehicle) -> list[Objection]:
+    """Return the refusal of routes that run where orange cables run."""
+    zones = _touched(job_places(job), vehicle.safety.high_voltage_zones)
+    if not zones:
+        return []
+    because = (
+        f"orange cables run in {', '.join(zones)}: stay {HIGH_VOLTAGE_CLEARANCE_M:g} m away and "
+        "never share a grommet with them. Take another way"
+    )
+    return [object_to("a route runs beside high voltage", because, COMMON_PRACTICE)]

@@ -1,0 +1,187 @@
+"""A work pack as plain text for a terminal: every sheet, in the order of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from builder.findings import Finding
+from builder.planning.plan import Reason
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.job_phrases import (
+    draw_view,
+    gain_view,
+    hold_up_words,
+    lead_view,
+    power_facts,
+    quantity_words,
+    reasons_by_decision,
+    run_view,
+)
+from builder.rendering.pages.job_sheets import Sheet, sheets_of
+from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.terminal import PLAN_WORDS, columns, joining_parts
+
+Lines = Iterable[str]
+
+
+def pack_text(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> str:
+    """Return all sheets of a work pack as text, cautions first."""
+    cautions = cautions_of(parts.vehicle)
+    lines: list[str] = []
+    for sheet in sheets_of(pack, cautions):
+        content = list(_sheet(sheet, pack, parts, findings))
+        if content:
+            lines += ["", f"{sheet.letter}  {sheet.title.upper()}", *content]
+    return "\n".join(lines[1:]) + "\n"
+
+
+def _sheet(
+    sheet: Sheet, pack: WorkPack, parts: JobParts, findings: Sequence[Finding]
+) -> Iterator[str]:
+    if sheet.id == "cover":
+        yield from _cover(pack, parts, findings)
+    elif sheet.id == "tests":
+        yield from _tests(pack, parts)
+    else:
+        yield from _SHEETS[sheet.id](pack, parts)
+
+
+def _titled(title: str, lines: Lines) -> Iterator[str]:
+    content = list(lines)
+    if content:
+        yield from ("", title, *content)
+
+
+def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iterator[str]:
+    job, vehicle = parts.job, parts.vehicle
+    yield f"{PLAN_WORDS[pack.kind]}  {job.title}"
+    yield f"job {job.id}, car {job.car.tag}: {vehicle.title}   data: {job.data}"
+    yield f"wanted: {job.wanted}"
+    if job.protect:
+        yield f"must sound as before: {', '.join(job.protect)}"
+    yield from _titled("Why this is not a tap plan", _reasons(pack.refusals))
+    if pack.kind != "tap_plan":
+        yield from _titled("What would have to change", _reasons(pack.alternatives))
+    yield from _titled("What changes for the customer", (f"  {loss}" for loss in pack.losses))
+    yield from _titled(
+        "Cautions", (f"  {c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle))
+    )
+    yield from _titled("Findings", (_finding(finding) for finding in findings))
+
+
+def _finding(finding: Finding) -> str:
+    said = f"  {finding.severity.word} {finding.rule_id}: {finding.message}"
+    return f"{said} (accepted: {finding.accepted})" if finding.accepted else said
+
+
+def _reasons(reasons: Iterable[Reason]) -> Iterator[str]:
+    return (f"  {one.decision}: {one.because} ({one.source})" for one in reasons)
+
+
+def _tap(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    yield from (f"  {one.decision}: {one.because}" for one in pack.treatments)
+    for title, lines in joining_parts(pack.plan):
+        yield from _titled(title, lines)
+    yield from _titled("Turn-on outputs", columns(draw_view(draw) for draw in pack.turn_on_draws))
+    if pack.hold_up:
+        yield f"  restart: {hold_up_words(pack.hold_up)}"
+
+
+def _levels(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    views = [gain_view(chain) for chain in pack.levels]
+    heads = ("speaker", "converter out", "gain", "set to, never beyond", "reads", "tone")
+    rows = [(v.speaker, v.line, v.gain, v.set_to, v.reads, v.tone) for v in views]
+    yield from columns([heads, *rows])
+
+
+def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    if pack.power is None:
+        return
+    yield from columns((fact.label, fact.value) for fact in power_facts(pack.power))
+    heads = ("run", "current", "fuse", "conductor", "length", "drop", "from battery", "thicker")
+    yield from _titled("Runs", columns([heads, *(run_view(run) for run in pack.power.runs)]))
+    yield from _titled("Because", _reasons(pack.power.because))
+
+
+def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    cuts = [(cut.name, cut.cable, f"{cut.cut_m:.1f} m", cut.note) for cut in pack.cut_list]
+    yield from _titled("Cut list", columns(cuts))
+    rows = [
+        (
+            f"jacket {row.jacket}",
+            row.place,
+            row.wire,
+            row.purpose,
+            f"{row.from_end} to {row.to_end}",
+        )
+        for row in pack.conductors
+    ]
+    yield from _titled("Conductors", columns(rows))
+    leads = [lead_view(lead) for lead in pack.speaker_leads]
+    heads = ("speaker", "conductor", "length", "added", "factory", "together", "damping", "music")
+    yield from _titled("Speaker leads", columns([heads, *leads]) if leads else ())
+    known = set(pack.plan.insulate)
+    ends = (f"  {end.what}: {end.because}" for end in pack.insulate if end not in known)
+    yield from _titled("Insulate", ends)
+    bands = [(label.jacket, label.end, f"{label.bands} bands", label.text) for label in pack.labels]
+    yield from _titled("Labels", columns(bands))
+
+
+def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    for group in bay_groups(pack, parts.job.results):
+        yield from ("", group.title)
+        yield from (f"  care {mark}: {care}" for mark, care in group.cares)
+        yield from columns(
+            (
+                f"[{'x' if line.filled else ' '}] {line.id}",
+                line.what + (f" (care {line.care})" if line.care else ""),
+                line.state,
+                line.band,
+                line.filled,
+            )
+            for line in group.lines
+        )
+
+
+def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    for group in step_groups(pack.steps):
+        yield from ("", group.title)
+        for step in group.steps:
+            yield f"  [ ] {step.number:>2}  {step.text}"
+            if step.gate:
+                yield f"          gate: {step.gate}"
+            if step.blocked:
+                yield f"          not yet: {step.blocked}"
+
+
+def _revert(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    return (f"  {at}. {line}" for at, line in enumerate(pack.revert, 1))
+
+
+def _customer(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    return (f"  {line}" for line in pack.customer)
+
+
+def _parts(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    return columns((quantity_words(part), part.item, part.note) for part in pack.parts)
+
+
+def _because(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    for decision, source, said in reasons_by_decision(pack):
+        yield f"  {decision}: {'; '.join(said)} ({source})"
+    if pack.kind == "tap_plan":
+        yield from _titled("What else would do", _reasons(pack.alternatives))
+
+
+_SHEETS: dict[str, Callable[[WorkPack, JobParts], Iterator[str]]] = {
+    "tap": _tap,
+    "levels": _levels,
+    "power": _power,
+    "cables": _cables,
+    "steps": _steps,
+    "revert": _revert,
+    "customer": _customer,
+    "parts": _parts,
+    "because": _because,
+}

@@ -1,0 +1,173 @@
+"""The health of the book: how far its pins are proved, how old, and what to measure next."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.model.names import function_name, short_function_name
+from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES
+from builder.proof.grading import PROVEN
+from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.wording import grade_mark
+from builder.rendering.templates import fill
+
+URL = "health.html"
+WANTED_SHOWN = 10
+PLANNED = SUPPLIES | PAIRED | {"ground", "amplifier_on"}
+"""Functions that a plan rests on."""
+AGES = ((1, "under 1 year"), (2, "1 to 2 years"), (5, "2 to 5 years"), (10, "5 to 10 years"))
+OLDER, NEVER = "10 years or more", "never measured"
+
+
+class GradeCount(NamedTuple):
+    """How many pins of one vehicle share function, grade and what would raise it.
+
+    `room` is how far their scores lie under proven, added up.
+    """
+
+    function: str
+    band: str
+    raise_by: str
+    pins: int
+    room: float
+
+
+class Disputed(NamedTuple):
+    """One disputed pin: "A.4", its function, and where its dispute stands on the page."""
+
+    place: str
+    function: str
+    anchor: str
+
+
+class Health(NamedTuple):
+    """What one vehicle adds to the book's health; small, because there may be many.
+
+    `measured` counts pins by the day of their newest reading, "" for none. `no_switched` says
+    why no switched supply is good or proven, "" when one is.
+    """
+
+    id: str
+    title: str
+    grades: tuple[GradeCount, ...]
+    measured: tuple[tuple[str, int], ...]
+    disputed: tuple[Disputed, ...]
+    no_switched: str
+
+
+class Wanted(NamedTuple):
+    """A reading that would raise the grade of many pins."""
+
+    what: str
+    function: str
+    pins: int
+    cars: int
+
+
+class Row(NamedTuple):
+    """One function's pins by grade, and all of them; `short` is its name in the drawing."""
+
+    name: str
+    short: str
+    counts: tuple[int, ...]
+    total: int
+
+
+def health_page(healths: Sequence[Health], info: BuildInfo) -> Page:
+    """Return the page; `info.as_of` is the day that ages are counted to."""
+    rows = _rows(healths)
+    ages = _ages(healths, info.as_of)
+    body = fill(
+        "health.html",
+        bands=[(band, grade_mark(band)) for band in BAND_HATCH],
+        rows=rows,
+        total=_total(rows),
+        bars=_grade_bars(rows),
+        ages=ages,
+        age_bars=bars([Bar(age, (("solid", n),)) for age, n in ages], "ages", "Pins by age", ()),
+        disputed=[one for one in healths if one.disputed],
+        no_switched=[one for one in healths if one.no_switched],
+        wanted=_wanted(healths),
+        cars=len(healths),
+        info=info,
+    )
+    what = "How far the pins of this book are proved, how old the readings are, what is wanted."
+    return Page(URL, "Health of the book", what, body)
+
+
+def _rows(healths: Sequence[Health]) -> list[Row]:
+    counted: Counter[tuple[str, str]] = Counter()
+    for one in healths:
+        for grade in one.grades:
+            counted[grade.function, grade.band] += grade.pins
+    table = [
+        Row(
+            function_name(name),
+            short_function_name(name),
+            tuple(counted[name, band] for band in BAND_HATCH),
+            0,
+        )
+        for name in FUNCTIONS
+    ]
+    return [row._replace(total=sum(row.counts)) for row in table if any(row.counts)]
+
+
+def _total(rows: Sequence[Row]) -> Row:
+    counts = tuple(sum(row.counts[i] for row in rows) for i in range(len(BAND_HATCH)))
+    return Row("all pins", "", counts, sum(counts))
+
+
+def _grade_bars(rows: Sequence[Row]) -> Markup:
+    drawn = [
+        Bar(row.short, tuple(zip(BAND_HATCH.values(), row.counts, strict=True))) for row in rows
+    ]
+    legend = [(pattern, band) for band, pattern in BAND_HATCH.items()]
+    return bars(drawn, "grades", "Pins of the book by function and grade", legend)
+
+
+def _ages(healths: Sequence[Health], as_of: str) -> list[tuple[str, int]]:
+    counted: Counter[str] = Counter()
+    for one in healths:
+        for day, pins in one.measured:
+            counted[age_words(day, as_of)] += pins
+    return [(age, counted[age]) for age in (*(words for _, words in AGES), OLDER, NEVER)]
+
+
+def age_words(day: str, as_of: str) -> str:
+    """How old a reading of `day` is at `as_of`, both YYYY-MM-DD; "" was never taken."""
+    if not day:
+        return NEVER
+    for years, words in AGES:
+        if day > f"{int(as_of[:4]) - years:04d}{as_of[4:]}":
+            return words
+    return OLDER
+
+
+def _wanted(healths: Sequence[Health]) -> list[Wanted]:
+    """The readings with most room above them: pins times how far each lies under proven.
+
+    Only pins that a plan rests on: a shield that nobody measured stops no work.
+    """
+    room: defaultdict[tuple[str, str], float] = defaultdict(float)
+    pins: Counter[tuple[str, str]] = Counter()
+    cars: Counter[tuple[str, str]] = Counter()
+    for one in healths:
+        waiting = [grade for grade in one.grades if grade.raise_by and grade.function in PLANNED]
+        for grade in waiting:
+            room[grade.raise_by, grade.function] += grade.room
+            pins[grade.raise_by, grade.function] += grade.pins
+        cars.update({(grade.raise_by, grade.function) for grade in waiting})
+    ranked = sorted(room, key=lambda key: (-round(room[key], 6), -pins[key], key))
+    return [
+        Wanted(key[0], function_name(key[1]), pins[key], cars[key]) for key in ranked[:WANTED_SHOWN]
+    ]
+
+
+def room_of(score: float) -> float:
+    """How far a score lies under proven."""
+    return max(0.0, PROVEN - score)

@@ -1,0 +1,187 @@
+"""The numbers of a work pack in phrases: levels, supply runs, cuts, speaker leads."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.planning.pack_details import HoldUpPart, TurnOnDraw
+from builder.planning.plan import Reason
+from builder.planning.work_pack import (
+    LevelChain,
+    PartLine,
+    PowerSheet,
+    SpeakerLead,
+    SupplyRun,
+    WorkPack,
+)
+from builder.rendering.pages.car_facts import Fact
+from builder.rendering.pages.wording import figure, listed, plain
+
+
+class GainView(NamedTuple):
+    """What one speaker's gain is set to, to be filled in beside."""
+
+    speaker: str
+    line: str
+    gain: str
+    set_to: str
+    tone: str
+    reads: str
+    because: str
+
+
+class RunView(NamedTuple):
+    """One supply run in phrases."""
+
+    name: str
+    current: str
+    fuse: str
+    conductor: str
+    length: str
+    drop: str
+    total: str
+    thicker: str
+
+
+class LeadView(NamedTuple):
+    """One speaker lead in phrases."""
+
+    speaker: str
+    conductor: str
+    length: str
+    added: str
+    existing: str
+    whole: str
+    damping: str
+    current: str
+
+
+def gain_view(chain: LevelChain) -> GainView:
+    """Return the settings of one speaker."""
+    return GainView(
+        chain.speaker,
+        figure(chain.converter_target_v_rms, "V RMS", "not worked out"),
+        _gain(chain),
+        f"{chain.set_v_rms:.1f} V RMS ({chain.set_w:.4g} W, limited by the {chain.limited_by})",
+        chain.tone_note,
+        f"{chain.tone_v_rms:.1f} V",
+        chain.because,
+    )
+
+
+def gains_because(levels: Sequence[LevelChain]) -> list[tuple[str, str]]:
+    """Return the speakers that share a because, and that because."""
+    grouped: dict[str, list[str]] = {}
+    for chain in levels:
+        if chain.because:
+            grouped.setdefault(chain.because, []).append(chain.speaker)
+    return [(", ".join(speakers), because) for because, speakers in grouped.items()]
+
+
+def _gain(chain: LevelChain) -> str:
+    if chain.converter_gain is None:
+        return "not worked out"
+    if chain.gain_min == chain.gain_max:
+        return f"{chain.converter_gain:.3g}, fixed"
+    return f"{chain.converter_gain:.3g} ({chain.gain_min:g} to {chain.gain_max:g})"
+
+
+def run_view(run: SupplyRun) -> RunView:
+    """Return one supply run."""
+    thicker = "none thicker"
+    if run.next_thicker is not None:
+        loses = run.next_thicker_drop_v
+        thicker = run.next_thicker + (f": {loses:.3f} V" if loses is not None else "")
+    return RunView(
+        run.name,
+        f"{run.current_a:.1f} A",
+        figure(run.fuse_a, "A", "–"),
+        run.conductor,
+        f"{run.length_m:g} m",
+        f"{run.drop_v:.3f} V",
+        f"{run.cumulative_drop_v:.3f} V",
+        thicker,
+    )
+
+
+def power_facts(power: PowerSheet) -> list[Fact]:
+    """Return what the supply takes and what is left, as label and phrase."""
+    main = figure(power.main_fuse_a, "A", "no standard size fits")
+    place = figure(power.fuse_to_battery_m, "m of wire from the battery post", "place not recorded")
+    return [
+        Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {place}"),
+        Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
+        Fact("With music", f"{power.music_current_a:.1f} A"),
+        Fact("The car can spare", _rounded(power.reserve_a, "A")),
+        Fact("Left with music playing", _spare(power.reserve_spare_a)),
+        Fact("Lowest supply at a restart", _rounded(power.supply_dip_v, "V", otherwise="not read")),
+        Fact("Listening with the engine off", _rounded(power.listening_h, "h")),
+        Fact("Parked until the battery is low", _rounded(power.parked_days, "days", 0)),
+        Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
+    ]
+
+
+def _spare(amperes: float | None) -> str:
+    if amperes is None:
+        return "not worked out"
+    return f"{abs(amperes):.1f} A {'short' if amperes < 0 else 'to spare'}"
+
+
+def draw_view(draw: TurnOnDraw) -> tuple[str, str, str, str]:
+    """Return a turn-on output: where, what hangs on it, what it gives, and the share in use."""
+    return (
+        draw.output,
+        listed(draw.feeds, "nothing"),
+        f"{draw.draw_ma:g} mA of {figure(draw.capacity_ma, 'mA', 'a current not recorded')}",
+        "not known" if draw.share is None else f"{100 * draw.share:.0f} %",
+    )
+
+
+def hold_up_words(part: HoldUpPart) -> str:
+    """Return the hold-up capacitor of the turn-on as a sentence."""
+    return (
+        f"{part.capacitor_uf:g} µF ({part.needed_uf:.0f} µF needed) hold the turn-on for "
+        f"{part.held_s:g} s, from {part.from_v:g} V down to {part.threshold_v:g} V; charged "
+        f"through {part.charge_ohm:g} Ω, at most {part.inrush_a:.2f} A."
+    )
+
+
+def _rounded(
+    value: float | None, unit: str, places: int = 1, otherwise: str = "not worked out"
+) -> str:
+    return otherwise if value is None else f"{value:.{places}f} {unit}"
+
+
+def lead_view(lead: SpeakerLead) -> LeadView:
+    """Return one speaker lead."""
+    return LeadView(
+        lead.speaker,
+        lead.conductor,
+        figure(lead.length_m, "m"),
+        _db(lead.added_loss_db),
+        _db(lead.existing_loss_db),
+        _db(lead.whole_loss_db),
+        f"{lead.damping:.1f}",
+        f"{lead.music_current_a:.2f} A",
+    )
+
+
+def _db(value: float) -> str:
+    return f"{value:.2f} dB".replace("-", "−")
+
+
+def quantity_words(part: PartLine) -> str:
+    """Return how many of a part, with its unit."""
+    return f"{part.quantity:.4g} {part.unit}".rstrip()
+
+
+def reasons_by_decision(pack: WorkPack) -> list[tuple[str, str, list[str]]]:
+    """Return decision, source and every because of it, in the order of the work."""
+    power: Sequence[Reason] = pack.power.because if pack.power else ()
+    grouped: dict[tuple[str, str], list[str]] = {}
+    for reason in (*pack.treatments, *pack.plan.because, *pack.because, *power):
+        said = grouped.setdefault((reason.decision, reason.source), [])
+        if reason.because not in said:
+            said.append(reason.because)
+    return [(decision, source, said) for (decision, source), said in grouped.items()]

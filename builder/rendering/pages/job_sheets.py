@@ -1,0 +1,85 @@
+"""Which sheets a work pack has, and which cautions stand on each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.planning.work_pack import WorkPack
+from builder.rendering.pages.cautions import Caution
+
+
+class Sheet(NamedTuple):
+    """One sheet: its template's name, letter and title, and the cautions that concern it."""
+
+    id: str
+    letter: str
+    title: str
+    cautions: tuple[Caution, ...]
+
+
+_DANGERS = ("restraints", "high_voltage", "stated")
+_TOPICS = {
+    "tap": (*_DANGERS, "radio", "removal", "emergency_call"),
+    "levels": ("engine_sound",),
+    "power": (*_DANGERS, "battery", "start_stop"),
+    "cables": (*_DANGERS, "radio"),
+    "tests": (*_DANGERS, "radio", "start_stop", "emergency_call"),
+    "steps": (*_DANGERS, "radio", "removal", "battery", "noise_cancellation"),
+    "revert": (*_DANGERS, "battery", "removal", "noise_cancellation"),
+}
+"""Topics of the cautions of each sheet. The cover has them all; dangers to people come first."""
+_TITLES = {
+    "cover": "The job",
+    "tap": "Tap plan",
+    "levels": "Levels and gains",
+    "power": "Power",
+    "cables": "Cables, joints and labels",
+    "tests": "Bay test sheet",
+    "steps": "Steps in order",
+    "revert": "Back to stock",
+    "customer": "For the customer",
+    "parts": "Parts list",
+    "because": "Why it is planned like this",
+}
+_MEASURE_FIRST = "Measure first"
+_BUILD_ONLY = frozenset({"cables", "revert", "customer", "parts"})
+"""Sheets that say how to build. They are left out while it may not be built."""
+_FIRST = ("cover", "tests", "steps")
+"""Sheets that lead while it may not be built: what to measure, and in which order."""
+
+
+def sheets_of(pack: WorkPack, cautions: Sequence[Caution]) -> list[Sheet]:
+    """Return the sheets of a pack in the order of the work.
+
+    A tap plan has all that it has matter for. A probe plan keeps what does not depend on the
+    open question and leads with what to measure; no plan keeps the reasons.
+    """
+    wanted = [name for name in _TITLES if _has_matter(pack, name)]
+    if pack.kind != "tap_plan":
+        wanted = [name for name in wanted if name not in _BUILD_ONLY]
+        wanted.sort(key=lambda name: _FIRST.index(name) if name in _FIRST else len(_FIRST))
+    if pack.kind == "no_plan":
+        wanted = [name for name in wanted if name in ("cover", "tests", "because")]
+    return [_sheet(pack, name, at, cautions) for at, name in enumerate(wanted)]
+
+
+def _sheet(pack: WorkPack, name: str, at: int, cautions: Sequence[Caution]) -> Sheet:
+    measuring = name == "tests" and pack.kind != "tap_plan"
+    title = _MEASURE_FIRST if measuring else _TITLES[name]
+    topics = _TOPICS.get(name, ())
+    mine = tuple(caution for caution in cautions if caution.topic in topics)
+    return Sheet(name, "ABCDEFGHIJKL"[at], title, mine)
+
+
+def _has_matter(pack: WorkPack, name: str) -> bool:
+    matter: dict[str, object] = {
+        "cover": True,
+        "tap": pack.plan.feeds or pack.plan.ladder or pack.treatments,
+        "levels": pack.levels,
+        "power": pack.power,
+        "cables": pack.conductors or pack.cut_list or pack.speaker_leads,
+        "tests": pack.tests or pack.plan.tests,
+        "because": True,
+    }
+    return bool(matter[name] if name in matter else getattr(pack, name))

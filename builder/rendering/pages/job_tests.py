@@ -1,0 +1,140 @@
+"""The bay sheet in phrases: one line a test, its band beside an empty box, phase by phase."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from builder.model.job import Result
+from builder.model.names import READING_UNITS, STATE_NAMES
+from builder.planning.plan import ProofReading
+from builder.planning.work_pack import BayTest, Step, WorkPack
+from builder.rendering.pages.plan_phrases import band_words
+from builder.rendering.pages.wording import anchor, figure, plain
+
+PHASES = {
+    "before": "Before work begins",
+    "build": "While it is built",
+    "bench": "Connected, before the trim goes back",
+    "close": "Closing up",
+}
+
+
+class BayLine(NamedTuple):
+    """One line of the bay sheet."""
+
+    anchor: str
+    id: str
+    what: str
+    state: str
+    band: str
+    why: str
+    care: str  # the mark of a caution of its group, or ""
+    filled: str  # what the job's record holds for it, or ""
+
+
+class Group(NamedTuple):
+    """The lines of one phase, and the cautions they are marked with, each said once."""
+
+    title: str
+    cares: tuple[tuple[str, str], ...]
+    lines: tuple[BayLine, ...]
+
+
+class StepGroup(NamedTuple):
+    """The steps of one phase."""
+
+    title: str
+    steps: tuple[Step, ...]
+
+
+def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
+    """Return the tests of a pack by phase; a plan that is not whole asks for its proofs only."""
+    filled = {result.test: result for result in results}
+    tests = pack.tests or _as_tests(pack.plan.tests)
+    return [
+        _group(PHASES.get(phase, plain(phase)), tuple(mine), filled)
+        for phase, mine in groupby(tests, key=lambda test: test.phase)
+    ]
+
+
+def _as_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
+    return tuple(
+        BayTest(
+            str(at), "before", f"{reading.fuse_position or f'{reading.plug}.{reading.cavity}'}: "
+            f"{reading.how}", reading.state, reading.quantity, reading.low, reading.high, "",
+            reading.settles, reading,
+        )
+        for at, reading in enumerate(readings, 1)
+    )  # fmt: skip
+
+
+def _group(title: str, tests: Sequence[BayTest], filled: dict[str, Result]) -> Group:
+    said = dict.fromkeys(test.reading.safety for test in tests if test.reading)
+    marks = {safety: at for at, safety in enumerate((one for one in said if one), 1)}
+    lines = tuple(_bay_line(test, marks, filled.get(test.id)) for test in tests)
+    return Group(title, tuple((str(at), safety) for safety, at in marks.items()), lines)
+
+
+def _bay_line(test: BayTest, marks: dict[str, int], result: Result | None) -> BayLine:
+    return BayLine(
+        anchor("bay", test.id),
+        test.id,
+        _what(test),
+        _state(test.state),
+        bay_band(test),
+        test.why,
+        str(marks.get(test.reading.safety, "")) if test.reading else "",
+        _filled(result, test),
+    )
+
+
+def _what(test: BayTest) -> str:
+    """What is measured; the state and the band of a proof reading have columns of their own."""
+    if test.reading is None:
+        return test.what
+    said = test.what.replace(f" {_state(test.state)}: ", " ", 1)
+    start, _, end = said.rpartition(": ")
+    return start if start and _IS_BAND.match(end) else said
+
+
+_IS_BAND = re.compile(r"(at least |at most )?−?-?\d")
+
+
+def _state(state: str) -> str:
+    """A state of the records in words; a sentence stays as it was written."""
+    return state if " " in state else STATE_NAMES.get(state, plain(state))
+
+
+def bay_band(test: BayTest) -> str:
+    """The band of a test in words. Compared unrounded, printed to four digits."""
+    unit = READING_UNITS.get(test.quantity, test.unit)
+    if test.quantity == "check":
+        return "yes"
+    low, high = test.low, test.high
+    if unit == "Ω" and low is not None and low >= 1000 and high is None:
+        return f"{_rounded(low / 1000):g} kΩ or more (open passes)"
+    return band_words(_rounded(low), _rounded(high), unit).strip()
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else float(f"{value:.4g}")
+
+
+def _filled(result: Result | None, test: BayTest) -> str:
+    if result is None:
+        return ""
+    unit = READING_UNITS.get(test.quantity, test.unit)
+    passed = {True: "passed", False: "failed", None: ""}[result.passed]
+    said = " ".join(word for word in (figure(result.value, unit, ""), passed) if word)
+    return f"{said}, {result.by}, {result.date}"
+
+
+def step_groups(steps: Sequence[Step]) -> list[StepGroup]:
+    """Return the steps by phase, in order."""
+    return [
+        StepGroup(PHASES.get(phase, plain(phase).capitalize()), tuple(mine))
+        for phase, mine in groupby(steps, key=lambda step: step.phase)
+    ]

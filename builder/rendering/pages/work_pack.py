@@ -1,0 +1,195 @@
+"""The page of one job: the whole work as sheets, each to be printed and carried by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from zlib import crc32
+
+from builder.findings import Finding
+from builder.model.job import Job
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.gain_ladder import gain_ladder
+from builder.rendering.drawings.ladders import turn_on_ladder
+from builder.rendering.drawings.power_tree import power_tree
+from builder.rendering.drawings.tap_diagram import tap_diagram
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.car_facts import Fact
+from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.job_cables import (
+    jacket_drawings,
+    jacket_ends,
+    label_drawings,
+    metres_by_cable,
+)
+from builder.rendering.pages.job_phrases import (
+    draw_view,
+    gain_view,
+    gains_because,
+    hold_up_words,
+    lead_view,
+    power_facts,
+    quantity_words,
+    reasons_by_decision,
+    run_view,
+)
+from builder.rendering.pages.job_sheets import sheets_of
+from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.pages.lists import Entry, index_page
+from builder.rendering.pages.plan_phrases import (
+    budget_words,
+    by_reason,
+    feed_view,
+    turn_on_words,
+)
+from builder.rendering.pages.wording import PLAN_KINDS, figure, grade_mark, listed, plain
+from builder.rendering.templates import fill
+
+_BANNERS = {
+    "tap_plan": "It can be built. Take every reading of the bay sheet; none is left out.",
+    "probe_plan": "Do not join anything yet. Measure first: the readings settle what is open.",
+    "no_plan": "It cannot be built like this. What stands in the way, and what would have to "
+    "change, follows.",
+}
+
+
+def job_url(job_id: str) -> str:
+    """Where the work pack of a job stands."""
+    return f"jobs/{job_id}.html"
+
+
+def work_pack_page(
+    pack: WorkPack,
+    parts: JobParts,
+    findings: Sequence[Finding],
+    info: BuildInfo,
+    digest: str = "",
+) -> Page:
+    """Return the page of a job's work pack.
+
+    Args:
+        pack: What was worked out.
+        parts: The job and the records it names.
+        findings: Those of the job's record and of its plan.
+        info: What every page says of its build.
+        digest: A short sum of the records the pack was made from, for the foot of each sheet.
+    """
+    job, vehicle = parts.job, parts.vehicle
+    kind = PLAN_KINDS[pack.kind]
+    cautions = cautions_of(vehicle)
+    body = fill(
+        "work_pack.html",
+        **_cover(pack, parts),
+        **_tap(pack, parts),
+        **_supply(pack, parts),
+        **_bench(pack, parts),
+        pack=pack,
+        plan=pack.plan,
+        job=job,
+        vehicle=vehicle,
+        info=info,
+        kind=kind,
+        banner=_BANNERS[pack.kind],
+        digest=digest,
+        cautions=cautions,
+        sheets=sheets_of(pack, cautions),
+        findings=findings,
+        reasons=reasons_by_decision(pack),
+    )
+    title = f"{kind}: {job.title}, {vehicle.title}"
+    return Page(job_url(job.id), title, f"{title}. The whole work in sheets to print.", body)
+
+
+def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
+    return {
+        "car": _car_facts(parts),
+        "fitted": _fitted(parts.job),
+        "data": "measured" if _all_measured(parts) else "invented",
+        "grade_mark": grade_mark(pack.plan.grade),
+        "ticks": f"jobs/{parts.job.id}:{crc32(repr(pack).encode()):08x}",
+    }
+
+
+def _all_measured(parts: JobParts) -> bool:
+    """A pack is as real as the least real record it was made from."""
+    kinds = [parts.job.data, parts.vehicle.data, parts.converter.data]
+    kinds += [amplifier.data for amplifier in parts.amplifiers.values()]
+    kinds += [cable.data for cable in parts.cables]
+    return set(kinds) == {"measured"}
+
+
+def _car_facts(parts: JobParts) -> list[Fact]:
+    car = parts.job.car
+    built = [figure(car.year, "", ""), f"built {car.built}" if car.built else "", car.trim or ""]
+    facts = [
+        Fact("This car", f"{car.tag} (the shop's own tag)"),
+        Fact("Year and trim", listed(tuple(word for word in built if word), "not recorded")),
+    ]
+    facts += [Fact(question, answer) for question, answer in car.answers]
+    return facts
+
+
+def _fitted(job: Job) -> list[Fact]:
+    return [
+        Fact(
+            one.name,
+            f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
+            f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
+            f"{one.amplifier_channel}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}",
+        )
+        for one in job.speakers
+    ]
+
+
+def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
+    plan = pack.plan
+    return {
+        "converter": parts.converter,
+        "amplifiers": parts.amplifiers,
+        "feeds": [feed_view(feed) for feed in plan.feeds],
+        "insulate": by_reason(plan.insulate),
+        "turn_on": turn_on_words(plan.turn_on),
+        "budget": budget_words(plan.turn_on),
+        "draws": [draw_view(draw) for draw in pack.turn_on_draws],
+        "hold_up": hold_up_words(pack.hold_up) if pack.hold_up else "",
+        "diagram": tap_diagram(plan, parts.vehicle, parts.converter),
+        "ladder_drawing": turn_on_ladder(plan),
+        "gain_drawing": gain_ladder(pack),
+        "gains_because": gains_because(pack.levels),
+        "gains": [gain_view(chain) for chain in pack.levels],
+    }
+
+
+def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
+    known = set(pack.plan.insulate)
+    names = {cable.id: cable.name for cable in parts.cables}
+    return {
+        "power_drawing": power_tree(pack),
+        "power_facts": power_facts(pack.power) if pack.power else [],
+        "runs": [run_view(run) for run in pack.power.runs] if pack.power else [],
+        "jackets": jacket_drawings(pack, names),
+        "cable_names": names,
+        "ends": jacket_ends(pack),
+        "metres": metres_by_cable(pack.cut_list),
+        "labels": label_drawings(pack.labels),
+        "leads": [lead_view(lead) for lead in pack.speaker_leads],
+        "insulate_more": by_reason(end for end in pack.insulate if end not in known),
+    }
+
+
+def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
+    return {
+        "groups": bay_groups(pack, parts.job.results),
+        "step_groups": step_groups(pack.steps),
+        "parts_list": [(part, quantity_words(part)) for part in pack.parts],
+    }
+
+
+def job_entry(job: Job, kind: str, remark: str) -> Entry:
+    """Return a job as a line of a list; `kind` is that of its pack."""
+    return Entry(job_url(job.id), job.title, f"{PLAN_KINDS[kind]}: {remark}")
+
+
+def jobs_index(entries: Sequence[Entry], info: BuildInfo) -> Page:
+    """Return the list of all jobs."""
+    intro = "Each job is one car with its parts chosen: the whole work, in sheets to print."
+    return index_page("jobs/index.html", "Jobs", intro, list(entries), info)

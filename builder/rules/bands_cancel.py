@@ -1,0 +1,88 @@
+"""A delay between two bands that are added up.
+
+What it catches
+---------------
+A woofer and a tweeter pair of one side that are joined in the converter although the factory
+delays one of them by more than 1/(4·f) of their crossover, or by nobody knows how much.
+
+Why it matters in the bay
+-------------------------
+At the crossover they arrive against each other. Voices lose their presence, and the more the
+tweeter is turned up, the worse.
+
+Example
+-------
+Fails::
+
+    channels:
+      - {channel: front-right-woofer, lowpass_hz: 2800, delay_ms: 0}
+      - {channel: front-right-tweeter, highpass_hz: 3000, delay_ms: 0.12}
+
+Passes::
+
+    channels:
+      - {channel: front-right-woofer, lowpass_hz: 2800, delay_ms: 0}
+      - {channel: front-right-tweeter, highpass_hz: 3000, delay_ms: 0.03}
+
+How to fix
+----------
+Set the radio's seat setting to all seats and measure again, take the woofer pair alone with a
+crossover of your own, or use a converter that delays.
+
+Source
+------
+The sum of two equal phasors; the limit of 3 dB is chosen by this project.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.job import JobSpeaker
+from builder.model.sound import SpeakerChannel
+from builder.planning.band_sums import crossover_hz
+from builder.planning.delay_sum import delay_sum
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import sound_of
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each joined couple of bands whose delay is too long or unknown."""
+    if parts.converter.delay_adjust == "yes":
+        return
+    for speaker in parts.job.speakers:
+        sounds = [sound for name in speaker.plays if (sound := sound_of(parts, name))]
+        low = next((s for s in sounds if s.band == "low" and s.channel != "sub"), None)
+        high = next((s for s in sounds if s.band == "high"), None)
+        if low and high and low.lowpass_hz and high.highpass_hz:
+            yield from _judge(speaker, low, high, crossover_hz(low.lowpass_hz, high.highpass_hz))
+
+
+def _judge(
+    speaker: JobSpeaker, low: SpeakerChannel, high: SpeakerChannel, hz: float
+) -> Iterator[Fault]:
+    path, both = (*speaker.path, "from"), f"{low.channel} and {high.channel}"
+    if low.delay_ms is None or high.delay_ms is None:
+        says = f"nobody measured the delay between {both}: added up they may cancel"
+        yield Fault(path, says, "measure it, or accept this with what you did instead")
+        return
+    found = delay_sum(hz, abs(high.delay_ms - low.delay_ms))
+    if not found.holds:
+        yield Fault(
+            path,
+            f"{both} are {found.delay_ms:g} ms apart, {found.phase_deg:.1f}° at {hz:g} Hz (at "
+            f"most {found.limit_ms * 1000:.0f} µs): {found.loss_db:.2f} dB at the crossover",
+            "set the radio to all seats and measure again, or take the woofer pair alone",
+        )
+
+
+RULE = Rule(
+    id="TOP120",
+    slug="bands-cancel",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A delay between two bands that are added up",
+)

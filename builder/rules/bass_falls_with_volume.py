@@ -1,0 +1,73 @@
+"""A bass source that loses bass as the volume goes up.
+
+What it catches
+---------------
+A pair that feeds a subwoofer and whose bass table falls by more than 3 dB (house default) over
+the volume range. A note where the converter gives that much back.
+
+Why it matters in the bay
+-------------------------
+At low volume the subwoofer booms, at high volume it is gone. The gain can be set for one of the
+two.
+
+Example
+-------
+Fails::
+
+    channels:
+      - channel: rear-left
+        bass_table: [{volume_step: 10, hz: 40, db: 6}, {volume_step: 30, hz: 40, db: -13}]
+
+Passes::
+
+    channels:
+      - channel: rear-left
+        bass_table: [{volume_step: 10, hz: 40, db: 1}, {volume_step: 30, hz: 40, db: -1}]
+
+How to fix
+----------
+Take another pair, or a converter that restores the bass.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.sub_source import bass_swing_db
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import sound_of
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each pair of a subwoofer that loses too much bass."""
+    limit = parts.shelf.defaults.bass_swing_db
+    correction = parts.converter.bass_rolloff_correction
+    gives = correction.max_db if correction else 0.0
+    for speaker in parts.job.speakers:
+        for index, name in enumerate(speaker.plays if speaker.channel == "sub" else ()):
+            swing = bass_swing_db(sound_of(parts, name))
+            if swing > limit:
+                back = f"{parts.converter.name} gives back up to {gives:g} dB"
+                yield Fault(
+                    (*speaker.path, "from", index),
+                    f"the bass of {name} falls by {swing:.1f} dB as the volume goes up (at most "
+                    f"{limit:g} dB): {back}",
+                    "take another pair, or restore the bass in the converter",
+                    Severity.NOTE if gives >= swing - limit else None,
+                )
+
+
+RULE = Rule(
+    id="TOP122",
+    slug="bass-falls-with-volume",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A bass source that loses bass as the volume goes up",
+)

@@ -1,0 +1,60 @@
+"""A relay coil without a diode on the turn-on.
+
+What it catches
+---------------
+A coil among the other turn-on loads without a diode across it, or where nobody looked.
+
+Why it matters in the bay
+-------------------------
+When the coil lets go it kicks back with a hundred volts and more, into the output that switched
+it.
+
+Example
+-------
+Fails::
+
+    other_turn_on_loads: [{name: fan relay, draw_ma: 150, coil: yes, diode: no}]
+
+Passes::
+
+    other_turn_on_loads: [{name: fan relay, draw_ma: 150, coil: yes, diode: yes}]
+
+How to fix
+----------
+Put a diode across the coil, its band to the positive side, and type diode: yes.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each coil that nothing keeps from kicking back."""
+    for load in parts.job.other_turn_on_loads:
+        if load.coil and load.diode != "yes":
+            known = "has no diode" if load.diode == "no" else "may have no diode (nobody looked)"
+            yield Fault(
+                (*load.path, "diode"),
+                f"the coil of {load.name}, {load.draw_ma:g} mA, {known}: it kicks back into what "
+                "switches it",
+                "put a diode across it and type diode: yes",
+            )
+
+
+RULE = Rule(
+    id="ONN104",
+    slug="coil-without-diode",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A relay coil without a diode on the turn-on",
+)

@@ -1,0 +1,73 @@
+"""A piece cut shorter than its way.
+
+What it catches
+---------------
+A line of the cut list that is shorter than the route plus 10 % and 0.3 m at each end (house
+defaults), or a new lead shorter than the measured way to its speaker.
+
+Why it matters in the bay
+-------------------------
+It ends a hand's breadth before the plug, and a joint is put where there must be none.
+
+Example
+-------
+Fails::
+
+    routes: [{from: amp 1, to: sub, carries: speaker, length_m: 3.5, zones: []}]
+    speakers: [{name: sub, lead: {length_m: 2.6}}]
+
+Passes::
+
+    routes: [{from: amp 1, to: sub, carries: speaker, length_m: 3.5, zones: []}]
+    speakers: [{name: sub, lead: {length_m: 4.5}}]
+
+How to fix
+----------
+Cut it again from the route; use the short piece elsewhere.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.cut_lengths import cut_length_m
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each short piece of the cut list, and each lead shorter than its measured way."""
+    defaults = parts.shelf.defaults
+    for row in pack.cut_list:
+        if not row.name.startswith("lead to ") and row.cut_m < cut_length_m(row.route_m, defaults):
+            yield Fault(
+                ("routes",),
+                f"{row.name} is cut to {row.cut_m:g} m for a way of {row.route_m:g} m (at least "
+                f"{cut_length_m(row.route_m, defaults):g} m)",
+                "cut it longer",
+            )
+    ways = {each.to_place: each.length_m for each in parts.job.routes if each.carries == "speaker"}
+    for speaker in parts.job.speakers:
+        way = ways.get(speaker.name)
+        if speaker.lead is not None and way is not None and speaker.lead.length_m < way:
+            yield Fault(
+                (*speaker.path, "lead", "length_m"),
+                f"the lead to {speaker.name} is {speaker.lead.length_m:g} m and the way is "
+                f"{way:g} m: it does not reach",
+                "make the lead longer than the way",
+            )
+
+
+RULE = Rule(
+    id="CAB109",
+    slug="cut-too-short",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A piece cut shorter than its way",
+)

@@ -1,0 +1,63 @@
+"""Little room at the converter's input.
+
+What it catches
+---------------
+A pair that leaves less than 3 dB (house default) to what the converter takes.
+
+Why it matters in the bay
+-------------------------
+A bass boost of the radio, or a hot recording, is enough to clip it.
+
+Example
+-------
+Fails::
+
+    converter: cv-2a           # input: {max_v_rms: 20}
+    channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
+
+Passes::
+
+    converter: cv-6s           # input: {max_v_rms: 40}
+    channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
+
+How to fix
+----------
+Hold the volume down by a step and write it on the customer's sheet, or use a pad.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import use_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each pair with less room than the house wants."""
+    wanted = parts.shelf.defaults.margin_thin_db
+    for level in pack.plan.levels:
+        if 0 <= level.converter_margin_db < wanted:
+            yield Fault(
+                use_path(parts.job, level.channel),
+                f"{level.channel} leaves {level.converter_margin_db:.2f} dB to the "
+                f"{level.converter_max_v_rms:g} V of {parts.converter.name} (at least "
+                f"{wanted:g} dB): it may clip on loud passages",
+                "limit the volume step, or put a pad in each leg",
+            )
+
+
+RULE = Rule(
+    id="LVL103",
+    slug="input-margin-thin",
+    severity=Severity.WARN,
+    scope=Scope.JOB,
+    check=check,
+    title="Little room at the converter's input",
+)

@@ -1,0 +1,81 @@
+"""A source louder than the converter takes.
+
+What it catches
+---------------
+A pair, or a sum of pairs, whose clean maximum is above what the converter's input stands, its
+pad counted.
+
+Why it matters in the bay
+-------------------------
+It clips before half volume, and the input stage takes what it is not made for.
+
+Example
+-------
+Fails::
+
+    converter: cv-2a           # input: {max_v_rms: 20}
+    channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
+
+Passes::
+
+    converter: cv-6s           # input: {max_v_rms: 40}
+    channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
+
+How to fix
+----------
+Use a converter with more input range, or a pad in each leg.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.line_gain import pad_ratio
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import use_path
+from builder.rules.pack_flags import speaker_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each pair that clips the input, and each sum that clips behind it."""
+    for level in pack.plan.levels:
+        if level.converter_margin_db < 0:
+            yield Fault(
+                use_path(parts.job, level.channel),
+                f"{level.channel} gives {level.source_v_rms:.2f} V and {parts.converter.name} "
+                f"takes {level.converter_max_v_rms:g} V: {-level.converter_margin_db:.1f} dB too "
+                "much",
+                "use a converter with more input range, or a pad in each leg",
+            )
+    yield from _sums(pack, parts)
+
+
+def _sums(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    limit = parts.converter.input.after_sum_max_v_rms
+    for chain in pack.levels:
+        factor = pad_ratio(parts.converter.input.impedance_ohm, chain.pad_ohm_per_leg or 0.0)
+        together = chain.source_v_rms * factor * chain.sources_summed
+        if limit is not None and chain.sources_summed > 1 and together > limit:
+            yield Fault(
+                (*speaker_path(parts.job, chain.speaker), "from"),
+                f"{' and '.join(chain.channels)} added up reach {together:.1f} V, and "
+                f"{parts.converter.name} takes {limit:g} V after the sum",
+                "take one pair, or a converter with more room after the sum",
+            )
+
+
+RULE = Rule(
+    id="LVL102",
+    slug="input-overdriven",
+    severity=Severity.STOP,
+    scope=Scope.JOB,
+    check=check,
+    title="A source louder than the converter takes",
+    hazard=True,
+)

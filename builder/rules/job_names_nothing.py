@@ -1,0 +1,172 @@
+"""A name in a job that leads nowhere.
+
+What it catches
+---------------
+A vehicle, converter, amplifier or cable that is not in the book; an amplifier name, amplifier
+channel, factory pair, question, sound or place of a route that nothing in the job or its
+vehicle record has.
+
+Why it matters in the bay
+-------------------------
+A job with a wrong name is planned for another part, or not at all. The lead is cut for a place
+that nobody can find.
+
+Example
+-------
+Fails::
+
+    converter: cv-2
+    routes:
+      - {from: radio, to: amp1, carries: signal, length_m: 3.6, zones: []}
+
+Passes::
+
+    converter: cv-2a
+    routes:
+      - {from: radio, to: amp 1, carries: signal, length_m: 3.6, zones: []}
+
+How to fix
+----------
+Correct the spelling (the finding names the nearest), or add the record or the part that is
+missing.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.book import Shelf
+from builder.model.job import Job
+from builder.model.vehicle import Vehicle
+from builder.rules.rule import Rule, Scope
+from builder.rules.wording import nearest
+
+_PLACES = (
+    "radio",
+    "factory amplifier",
+    "fuse panel",
+    "battery",
+    "converter",
+    "distribution block",
+)
+"""Places of a route that every job has."""
+
+
+def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
+    """Yield every name in the job that leads nowhere."""
+    yield from _records(job, shelf)
+    yield from _amplifiers(job, shelf)
+    if vehicle is None and job.vehicle not in shelf.vehicle_ids:
+        why = "nothing is known of the car"
+        yield _missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
+    if vehicle is not None:
+        yield from _pairs(job, vehicle)
+        yield from _places(job, vehicle)
+        yield from _sounds(job, vehicle)
+
+
+def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
+    return Fault(path, f'there is no {kind} "{name}": {why}', nearest(name, known))
+
+
+def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:
+    if job.converter not in shelf.converters:
+        why = "no level or turn-on can be worked out"
+        yield _missing(("converter",), "converter", job.converter, shelf.converters, why)
+    for amplifier in job.amplifiers:
+        if amplifier.part not in shelf.amplifiers:
+            path, why = (*amplifier.path, "part"), "no gain or fuse can be worked out"
+            yield _missing(path, "amplifier", amplifier.part, shelf.amplifiers, why)
+    for index, cable in enumerate(job.cables):
+        if cable not in shelf.cables:
+            why = "nobody knows what conductors it has"
+            yield _missing(("cables", index), "cable", cable, shelf.cables, why)
+
+
+def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
+    names = [each.name for each in job.amplifiers]
+    for speaker in job.speakers:
+        path = (*speaker.path, "driven_by")
+        amplifier = job.amplifier(speaker.amplifier)
+        part = shelf.amplifiers.get(amplifier.part) if amplifier else None
+        count = sum(group.count for group in part.channels) if part else None
+        if amplifier is None:
+            why = f"nothing drives {speaker.name}"
+            yield _missing((*path, "amplifier"), "amplifier", speaker.amplifier, names, why)
+        elif count is not None and speaker.amplifier_channel > count:
+            yield Fault(
+                (*path, "channel"),
+                f"{speaker.name} hangs on channel {speaker.amplifier_channel} of "
+                f"{speaker.amplifier}, which has {count} (counted from 1 through its groups)",
+                "type the number of a channel that it has",
+            )
+    for index, branch in enumerate(job.supply.branches):
+        if branch.amplifier not in names:
+            where = (*job.supply.path, "distribution", "branches", index, "amplifier")
+            yield _missing(where, "amplifier", branch.amplifier, names, "the branch feeds nothing")
+
+
+def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
+    known = [each.channel for each in vehicle.channels]
+    why = f'the record "{vehicle.id}" describes no such pair'
+    for speaker in job.speakers:
+        for index, name in enumerate(speaker.plays):
+            if name not in known:
+                yield _missing((*speaker.path, "from", index), "pair", name, known, why)
+    for name in job.treatment:
+        if name not in known:
+            yield _missing(("treatment", name), "pair", name, known, why)
+
+
+def _places(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
+    known = _known_places(job, vehicle)
+    for route in job.routes:
+        ends = (("from", route.from_place), ("to", route.to_place))
+        strange = [(key, place) for key, place in ends if place not in known]
+        for key, place in strange:
+            # A tap half-way has no name in any record, so one end may be in free words, but
+            # not in words that look like a slip of the pen.
+            if len(strange) == len(ends) or get_close_matches(place, known, n=1, cutoff=0.75):
+                why = "the route cannot be found in the car"
+                yield _missing((*route.path, key), "place", place, known, why)
+
+
+def _known_places(job: Job, vehicle: Vehicle) -> list[str]:
+    found = [
+        *_PLACES,
+        *(each.name for each in job.amplifiers),
+        *(each.name for each in job.speakers),
+        *(plug.location for plug in vehicle.plugs),
+        *(position.position for position in vehicle.fuse_positions),
+    ]
+    return list(dict.fromkeys(found))
+
+
+def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
+    questions = [each.question for each in vehicle.how_to_tell]
+    for index, (question, _) in enumerate(job.car.answers):
+        if question not in questions:
+            why = f'the record "{vehicle.id}" does not ask it'
+            path = ("car", "answers", index, "question")
+            yield _missing(path, "question", question, questions, why)
+    sounds = [each.sound for each in vehicle.protected_sounds]
+    for index, sound in enumerate(job.protect):
+        if sound not in sounds:
+            why = "nobody knows which speaker it comes from, so nobody can keep it"
+            yield _missing(("protect", index), "protected sound", sound, sounds, why)
+
+
+RULE = Rule(
+    id="TOP101",
+    slug="job-names-nothing",
+    severity=Severity.STOP,
+    scope=Scope.NAMES,
+    check=check,
+    title="A name in a job that leads nowhere",
+)

@@ -1,0 +1,28 @@
+"""Which zones of the vehicle record a job goes through or builds in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from builder.findings import DataPath
+from builder.model.job import Job
+
+
+def zone_uses(job: Job, zones: Iterable[str]) -> Iterator[tuple[DataPath, str]]:
+    """Yield where the job names one of these zones: in a route, or as the place of a device.
+
+    Names are compared without regard to case, as two people write them.
+    """
+    known = {zone.casefold(): zone for zone in zones}
+    for path, name in _places(job):
+        if name.casefold() in known:
+            yield path, known[name.casefold()]
+
+
+def _places(job: Job) -> Iterator[tuple[DataPath, str]]:
+    for route in job.routes:
+        for index, name in enumerate(route.zones):
+            yield (*route.path, "zones", index), name
+    for amplifier in job.amplifiers:
+        yield (*amplifier.path, "place"), amplifier.place
+    yield ("converter_place",), job.converter_place

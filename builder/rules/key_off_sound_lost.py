@@ -1,0 +1,73 @@
+"""A warning with the key off would pass an amplifier that is off.
+
+What it catches
+---------------
+A protected sound that plays, or may play, with the key off, all of whose speakers will hang on
+the new amplifier, while the turn-on goes off with the key.
+
+Why it matters in the bay
+-------------------------
+The lights-left-on warning is silent, the battery is flat in the morning, and it is the shop's
+fault.
+
+Example
+-------
+Fails::
+
+    protected_sounds: [{sound: lights warning, channels: [front-left], plays_key_off: yes}]
+    treatment: {front-left: intercept}   # turned on by the accessory wire
+
+Passes::
+
+    protected_sounds: [{sound: lights warning, channels: [front-left], plays_key_off: yes}]
+    treatment: {front-left: none}
+
+How to fix
+----------
+Turn the amplifier on from the radio's amplifier turn-on output or from the bias of a pair, or
+leave one of the speakers on the car.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.output_sums import corner_of
+from builder.planning.turn_on_objections import FOLLOWS_THE_RADIO
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import broken_pairs, treatment_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each key-off sound that nobody would hear."""
+    chosen = next((rung for rung in pack.plan.ladder if rung.verdict == "chosen"), None)
+    broken = frozenset(broken_pairs(parts))
+    if chosen is None or chosen.rung in FOLLOWS_THE_RADIO:
+        return
+    for sound in parts.vehicle.protected_sounds:
+        reached = broken | {corner_of(name) for name in broken}
+        if sound.plays_key_off != "no" and sound.channels and reached.issuperset(sound.channels):
+            plays = "plays" if sound.plays_key_off == "yes" else "may play"
+            yield Fault(
+                treatment_path(parts.job, broken_pairs(parts)[0]),
+                f"{sound.sound} {plays} with the key off, through {', '.join(sound.channels)} "
+                f"alone, and the amplifier is turned on by {chosen.kind.replace('_', ' ')}, "
+                "which is off then: nobody would hear it",
+                "leave one of these speakers on the car, or use a turn-on that follows the radio",
+            )
+
+
+RULE = Rule(
+    id="TOP113",
+    slug="key-off-sound-lost",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A warning with the key off would pass an amplifier that is off",
+)

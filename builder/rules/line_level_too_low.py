@@ -1,0 +1,59 @@
+"""A line level too low for the amplifier.
+
+What it catches
+---------------
+A line level under 1.12 times (house default) the amplifier's least sensitivity.
+
+Why it matters in the bay
+-------------------------
+The amplifier's gain stands at its end, the hiss is heard, and full power is never reached.
+
+Example
+-------
+Fails::
+
+    converter: cv-2p           # 0.18 V come out
+    amplifiers: [{name: amp 1, part: am-4}]      # sensitivity: {min_v_rms: 0.25}
+
+Passes::
+
+    converter: cv-2a
+    amplifiers: [{name: amp 1, part: am-4}]
+
+How to fix
+----------
+Use a converter with more gain, or an amplifier that is more sensitive.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.pack_flags import flags_of, speaker_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each speaker whose line level the planner found out of its limits."""
+    for flag in flags_of(pack, "line_below_sensitivity"):
+        yield Fault(
+            (*speaker_path(parts.job, flag.where), "driven_by"),
+            f"{flag.where}: {flag.says}",
+            "use a converter with more gain or a more sensitive amplifier",
+        )
+
+
+RULE = Rule(
+    id="LVL106",
+    slug="line-level-too-low",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A line level too low for the amplifier",
+)

@@ -1,0 +1,61 @@
+"""A spare conductor that nobody is told to insulate.
+
+What it catches
+---------------
+A spare conductor of a jacket that is missing from the list of ends to insulate.
+
+Why it matters in the bay
+-------------------------
+It touches its neighbour behind the radio. On bridged outputs that is a dead output stage.
+
+Example
+-------
+Fails::
+
+    conductors: [{jacket: 2, place: single 1, purpose: spare}]
+    insulate: []
+
+Passes::
+
+    conductors: [{jacket: 2, place: single 1, purpose: spare}]
+    insulate: [{what: 'blue (single 1) of jacket 2, radio end'}]
+
+How to fix
+----------
+Insulate every spare by itself at both ends, never twisted together.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each spare conductor that the list of open ends leaves out."""
+    listed = " | ".join(each.what for each in pack.insulate)
+    for row in pack.conductors:
+        if row.demand_class == "spare" and f"({row.place}) of jacket {row.jacket}," not in listed:
+            yield Fault(
+                ("cables",),
+                f"{row.place} of jacket {row.jacket} ({row.wire}) is spare, and nobody is told to "
+                "insulate it: loose ends short outputs",
+                "insulate it by itself at both ends",
+            )
+
+
+RULE = Rule(
+    id="CAB105",
+    slug="loose-end-left",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A spare conductor that nobody is told to insulate",
+)

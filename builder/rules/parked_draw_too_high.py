@@ -1,0 +1,83 @@
+"""The parked car draws more than before.
+
+What it catches
+---------------
+A result for the parked draw that lies more than 5 mA above the reading taken before work began
+(a stop), or above 50 mA (convention, a warning).
+
+Why it matters in the bay
+-------------------------
+Something stays awake. The battery is flat after the holidays.
+
+Example
+-------
+Fails::
+
+    supply: {parked_ma: 24}
+    results: [{test: parked-draw, value: 920, by: northgate-audio, date: 2025-05-20}]     # mA
+
+Passes::
+
+    supply: {parked_ma: 24}
+    results: [{test: parked-draw, value: 26, by: northgate-audio, date: 2025-05-20}]
+
+How to fix
+----------
+Pull the new fuses one by one until the draw falls, and find what keeps that branch awake.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+MORE_THAN_BEFORE_MA = 5.0
+MUCH_MA = 50.0
+"""Increase that stops, and draw that is flagged. Common practice, no source. [mA]"""
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield what the parked car draws too much at the end of the job."""
+    tests = {test.id: test for test in pack.tests if _is_parked(test)}
+    before = parts.job.supply.parked_ma
+    for result in parts.job.results:
+        if result.test not in tests or result.value is None:
+            continue
+        draw = result.value * (1000 if tests[result.test].unit == "A" else 1)
+        if before is not None and draw > before + MORE_THAN_BEFORE_MA:
+            yield Fault(
+                (*result.path, "value"),
+                f"parked, the car draws {draw:g} mA, {draw - before:g} mA more than before work "
+                f"began (at most {MORE_THAN_BEFORE_MA:g} mA): something stays awake",
+                "pull the new fuses one by one until it falls",
+            )
+        elif draw > MUCH_MA:
+            yield Fault(
+                (*result.path, "value"),
+                f"parked, the car draws {draw:g} mA (more than {MUCH_MA:g} mA is unusual)",
+                "look whether the car itself was asleep",
+                Severity.WARN,
+            )
+
+
+def _is_parked(test: BayTest) -> bool:
+    current = test.unit in ("mA", "A")
+    return current and test.phase == "close" and "asleep" in f"{test.state} {test.what}".lower()
+
+
+RULE = Rule(
+    id="SAF110",
+    slug="parked-draw-too-high",
+    severity=Severity.STOP,
+    scope=Scope.JOB,
+    check=check,
+    title="The parked car draws more than before",
+    hazard=True,
+)

@@ -1,0 +1,72 @@
+"""Nobody looked which of several cars this is.
+
+What it catches
+---------------
+A question of the vehicle record that the job does not answer.
+
+Why it matters in the bay
+-------------------------
+The record has sisters that differ at the pins. Without the answer the plan is a guess, and
+unknown is not the base trim.
+
+Example
+-------
+Fails::
+
+    vehicle: vesper-2021-mid
+    car: {tag: dusk-6, answers: []}
+
+Passes::
+
+    vehicle: vesper-2021-mid
+    car:
+      tag: dusk-6
+      answers: [{question: "Is there a badge on the doors?", answer: "no"}]
+
+How to fix
+----------
+Answer the question; the ones that only need a look come first.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.model.book import Shelf
+from builder.model.job import Job
+from builder.model.vehicle import Question, Vehicle
+from builder.rules.rule import Rule, Scope
+
+_COST = {"look": "just look", "panel": "pull a panel", "radio": "pull the radio"}
+
+
+def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
+    """Yield the questions nobody answered, cheapest first."""
+    answered = {question for question, _ in job.car.answers}
+    for question in sorted(vehicle.how_to_tell if vehicle else (), key=_price):
+        if question.question not in answered:
+            yield Fault(
+                ("car", "answers"),
+                f'nobody answered "{question.question}" ({_COST[question.cost]}): sister cars '
+                "have other pins",
+                "add the question and its answer under answers",
+            )
+
+
+def _price(question: Question) -> int:
+    return list(_COST).index(question.cost)
+
+
+RULE = Rule(
+    id="TOP104",
+    slug="question-unanswered",
+    severity=Severity.STOP,
+    scope=Scope.NAMES,
+    check=check,
+    title="Nobody looked which of several cars this is",
+)

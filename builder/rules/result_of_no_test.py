@@ -1,0 +1,59 @@
+"""A result for a line that is not on the sheet.
+
+What it catches
+---------------
+A result whose number no line of the job's bay sheet has.
+
+Why it matters in the bay
+-------------------------
+The line that it was meant for counts as not done.
+
+Example
+-------
+Fails::
+
+    results: [{test: T99, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+
+Passes::
+
+    results: [{test: T9, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+
+How to fix
+----------
+Type the number as it is printed on the sheet.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+from builder.rules.wording import nearest
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each result of an unknown test; nothing while the pack has no sheet."""
+    known = [test.id for test in pack.tests]
+    for result in parts.job.results:
+        if known and result.test not in known:
+            yield Fault(
+                (*result.path, "test"),
+                f'there is no test "{result.test}" on the sheet of this job',
+                nearest(result.test, known),
+            )
+
+
+RULE = Rule(
+    id="SAF107",
+    slug="result-of-no-test",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A result for a line that is not on the sheet",
+)

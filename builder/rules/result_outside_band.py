@@ -1,0 +1,80 @@
+"""A result that is outside its band.
+
+What it catches
+---------------
+A result of the bay sheet whose figure lies outside the expected band, or that did not pass.
+
+Why it matters in the bay
+-------------------------
+It was seen, written down and left.
+
+Example
+-------
+Fails::
+
+    results: [{test: T9, value: 0.92, by: northgate-audio, date: 2025-05-20}]     # at most 0.05
+
+Passes::
+
+    results: [{test: T9, value: 0.02, by: northgate-audio, date: 2025-05-20}]
+
+How to fix
+----------
+Find the cause, mend it, and test again.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each result that its test does not allow."""
+    tests = {test.id: test for test in pack.tests}
+    for result in parts.job.results:
+        test = tests.get(result.test)
+        if test is None:
+            continue
+        key = "passed" if result.value is None else "value"
+        if result.passed is False or _outside(test, result.value):
+            read = "did not pass" if result.value is None else f"is {result.value:g} {test.unit}"
+            yield Fault(
+                (*result.path, key),
+                f"{test.id}, {test.what}, {read} ({_band(test)}): it was left as it is",
+                "find the cause, mend it, and test again",
+            )
+
+
+def _outside(test: BayTest, value: float | None) -> bool:
+    if value is None:
+        return False
+    below = test.low is not None and value < test.low
+    return below or (test.high is not None and value > test.high)
+
+
+def _band(test: BayTest) -> str:
+    if test.low is None and test.high is None:
+        return "yes is expected"
+    if test.low is None:
+        return f"at most {test.high:g} {test.unit}"
+    if test.high is None:
+        return f"at least {test.low:g} {test.unit}"
+    return f"{test.low:g} to {test.high:g} {test.unit}"
+
+
+RULE = Rule(
+    id="SAF106",
+    slug="result-outside-band",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="A result that is outside its band",
+)

@@ -1,0 +1,77 @@
+"""An amplifier stronger than the speaker, with no voltage to stop at.
+
+What it catches
+---------------
+A speaker whose amplifier channel gives more than it stands, while the pack sets no voltage
+limit for it, or one above √(P·R) of the speaker.
+
+Why it matters in the bay
+-------------------------
+Set by ear, the voice coil burns within the week. Set by volts it never does.
+
+Example
+-------
+Fails::
+
+    amplifiers: [{name: sub amp, part: am-600}]       # 600 W at 2 Ω
+    speakers: [{name: sub, rated_w_rms: 500, nominal_ohm: 2}]
+    gain: {speaker: sub, set_v_rms: 34.6}
+
+Passes::
+
+    amplifiers: [{name: sub amp, part: am-600}]
+    speakers: [{name: sub, rated_w_rms: 500, nominal_ohm: 2}]
+    gain: {speaker: sub, set_v_rms: 31.6}
+
+How to fix
+----------
+Set the gain to the volts of the smaller power. Measure the level of the source when the plan
+could not work it out.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.amplifier_loads import channel_loads
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+from builder.units import volts_for_power
+
+_HAIR = 1e-9
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each speaker that nothing keeps from being overpowered."""
+    if pack.kind == "no_plan":
+        return
+    limits = {chain.speaker: chain.set_v_rms for chain in pack.levels}
+    loads, _ = channel_loads(parts.job, parts.amplifiers)
+    for load in loads.values():
+        most = volts_for_power(load.speaker_w, load.load_ohm)
+        for speaker in load.speakers:
+            limit = limits.get(speaker.name)
+            unlimited = limit is None or limit > most * (1 + _HAIR)
+            if load.power_w > load.speaker_w and unlimited:
+                said = "no voltage limit" if limit is None else f"a limit of {limit:.1f} V"
+                yield Fault(
+                    (*speaker.path, "rated_w_rms"),
+                    f"{speaker.amplifier} gives {load.power_w:g} W into {speaker.name}, which "
+                    f"stands {load.speaker_w:g} W, with {said} (at most {most:.1f} V)",
+                    f"set the gain to {most:.1f} V",
+                )
+
+
+RULE = Rule(
+    id="LVL107",
+    slug="speaker-overpowered",
+    severity=Severity.FIX,
+    scope=Scope.JOB,
+    check=check,
+    title="An amplifier stronger than the speaker, with no voltage to stop at",
+)

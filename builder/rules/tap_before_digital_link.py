@@ -1,0 +1,64 @@
+"""A tap at a radio that sends its sound as data.
+
+What it catches
+---------------
+A pair `driven_by: radio` in a car whose factory amplifier has a digital feed.
+
+Why it matters in the bay
+-------------------------
+The cavities are there and carry nothing. Half a day goes by before somebody believes it.
+
+Example
+-------
+Fails::
+
+    factory_amplifier: {feed: digital}
+    channels: [{channel: front-left, driven_by: radio}]
+
+Passes::
+
+    factory_amplifier: {feed: digital}
+    channels: [{channel: front-left, driven_by: amplifier}]
+
+How to fix
+----------
+Take the pairs at the outputs of the factory amplifier.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import played, sound_of, use_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield each pair of the job that the radio does not really drive."""
+    if parts.vehicle.factory_amplifier.feed != "digital":
+        return
+    for name in played(parts.job):
+        sound = sound_of(parts, name)
+        if sound is not None and sound.driven_by == "radio":
+            yield Fault(
+                use_path(parts.job, name),
+                f"{name} is taken at the radio, which sends its sound to the amplifier as data: "
+                "there is nothing on its wires",
+                "take the pair at the output of the factory amplifier",
+            )
+
+
+RULE = Rule(
+    id="TOP125",
+    slug="tap-before-digital-link",
+    severity=Severity.STOP,
+    scope=Scope.JOB,
+    check=check,
+    title="A tap at a radio that sends its sound as data",
+)

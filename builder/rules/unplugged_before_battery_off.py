@@ -1,0 +1,70 @@
+"""A step that unplugs or cuts before the battery is off.
+
+What it catches
+---------------
+A step of the build whose text unplugs, cuts or splices, with no battery gate at it or before
+it.
+
+Why it matters in the bay
+-------------------------
+Unplugging live leaves a fault in the best case; cutting live is a short.
+
+Example
+-------
+Fails::
+
+    steps:
+      - {number: 4, phase: build, text: unplug the radio, gate: ""}
+      - {number: 5, phase: build, text: battery negative off, gate: "battery negative off at __:__"}
+
+Passes::
+
+    steps:
+      - {number: 4, phase: build, text: battery negative off, gate: "battery negative off at __:__"}
+      - {number: 5, phase: build, text: unplug the radio, gate: ""}
+
+How to fix
+----------
+Put the battery step first.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.rule import Rule, Scope
+
+_NEEDS_IT_OFF = re.compile(r"\b(unplug|cut|splice|solder|crimp|break)\b")
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield the first step of the build that comes before the battery gate."""
+    for step in pack.steps:
+        if "battery" in step.gate.lower():
+            return
+        if step.phase == "build" and _NEEDS_IT_OFF.search(step.text.lower()):
+            yield Fault(
+                ("vehicle",),
+                f'step {step.number}, "{step.text}", comes before the battery is off and the '
+                "wait is over",
+                "put the battery step first",
+            )
+            return
+
+
+RULE = Rule(
+    id="SAF104",
+    slug="unplugged-before-battery-off",
+    severity=Severity.STOP,
+    scope=Scope.JOB,
+    check=check,
+    title="A step that unplugs or cuts before the battery is off",
+    hazard=True,
+)

@@ -1,0 +1,66 @@
+"""A converter that waits for a bias which is not there.
+
+What it catches
+---------------
+A turn-on by the bias of a pair on outputs that have none, or too little for the converter.
+
+Why it matters in the bay
+-------------------------
+It never comes on, or only with loud bass, and the fault looks like a broken converter.
+
+Example
+-------
+Fails::
+
+    radio: {outputs: common_ground}
+    turn_on: {kind: offset_wake, pair: front-left}
+
+Passes::
+
+    radio: {outputs: bridged}
+    turn_on: {kind: offset_wake, pair: front-left}
+
+How to fix
+----------
+Use a switched wire or fuse position.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Fault, Severity
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rules.job_wiring import pairs_of, use_path
+from builder.rules.rule import Rule, Scope
+
+
+def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
+    """Yield a fault when the pair that should wake the converter cannot."""
+    turn_on, least = pack.plan.turn_on, parts.converter.offset_wake_min_v
+    if turn_on.kind != "offset_wake" or turn_on.pair is None:
+        return
+    pair = pairs_of(parts).get(turn_on.pair)
+    low = pair.bias.low_v if pair and pair.bias else None
+    if pair is None or pair.topology == "common_ground" or low is None or low < (least or 0.0):
+        reads = "has no bias on record" if low is None else f"reads {low:.1f} V"
+        yield Fault(
+            use_path(parts.job, turn_on.pair),
+            f"{turn_on.pair} {reads}, and {parts.converter.name} wakes from {least or 0:g} V on "
+            "both legs: it would never come on",
+            "use a switched wire or fuse position",
+        )
+
+
+RULE = Rule(
+    id="ONN107",
+    slug="wakes-on-missing-bias",
+    severity=Severity.STOP,
+    scope=Scope.JOB,
+    check=check,
+    title="A converter that waits for a bias which is not there",
+)

@@ -1,0 +1,140 @@
+"""Jobs on their way to pages, data files and the command."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from shipped_book import PINOUTS, loombook
+
+from builder.book import open_book
+from builder.pipeline.answering import NoSuchRecordError
+from builder.pipeline.checking import CheckedBook, check_book
+from builder.pipeline.job_pages import job_files, job_pages, jobs_by_part, jobs_on
+from builder.pipeline.packs import MadePack, made_packs, packed
+from builder.rendering.page import BuildInfo
+
+JOB, VEHICLE = "kavo-subwoofer", "ostrel-kavo-2017-hatch-base"
+INFO = BuildInfo("loombook", "0.1.0", "2025-05-02")
+
+
+@pytest.fixture(scope="module")
+def checked() -> CheckedBook:
+    return check_book(open_book(PINOUTS))
+
+
+@pytest.fixture(scope="module")
+def packs(checked: CheckedBook) -> list[MadePack]:
+    return list(made_packs(checked))
+
+
+def test_every_job_of_the_book_has_a_pack_a_page_and_a_data_file(
+    checked: CheckedBook, packs: list[MadePack]
+) -> None:
+    jobs = [job.job.id for job in checked.jobs if job.job]
+    assert [made.pack.job for made in packs] == jobs
+    assert [made.pack.kind for made in packs] == [job.pack for job in checked.jobs]
+    urls = [page.url for page in job_pages(packs, INFO)]
+    assert urls == [*(f"jobs/{job}.html" for job in jobs), "jobs/index.html"]
+    files = dict(job_files(packs, INFO))
+    assert list(files) == [f"data/jobs/{job}.json" for job in jobs]
+
+
+def test_the_data_file_keeps_what_was_typed_apart_from_what_was_computed(
+    packs: list[MadePack],
+) -> None:
+    content = json.loads(dict(job_files(packs, INFO))[f"data/jobs/{JOB}.json"])
+    assert content["record"]["id"] == JOB
+    assert "tests" not in content["record"]
+    assert content["computed"]["pack"]["tests"][0]["id"] == "T1"
+    assert len(content["computed"]["digest"]) == 8
+
+
+def test_a_published_finding_does_not_say_where_the_book_stands(packs: list[MadePack]) -> None:
+    files = dict(job_files(packs, INFO)).values()
+    shown = [json.loads(file)["computed"]["pack"]["findings"] for file in files]
+    assert any(shown)
+    for finding in (finding for findings in shown for finding in findings):
+        assert finding["file"] in {f"jobs/{made.pack.job}.yaml" for made in packs}
+
+
+def test_the_digest_is_of_everything_the_pack_was_made_from(packs: list[MadePack]) -> None:
+    made = packs[0]
+    same = replace(made, parts=replace(made.parts))
+    assert same.digest == made.digest
+    name = next(iter(made.parts.amplifiers))
+    amplifier = replace(made.parts.amplifiers[name], maker="another maker")
+    other = replace(made.parts, amplifiers={**made.parts.amplifiers, name: amplifier})
+    retrimmed = replace(made.parts, vehicle=replace(made.parts.vehicle, variant="another"))
+    digests = {made.digest, *(replace(made, parts=p).digest for p in (other, retrimmed))}
+    assert len(digests) == 3
+
+
+def test_jobs_are_found_from_their_vehicle_and_their_parts(
+    checked: CheckedBook, packs: list[MadePack]
+) -> None:
+    on_kavo = [entry.url for entry in jobs_on(checked, VEHICLE)]
+    assert f"jobs/{JOB}.html" in on_kavo
+    assert jobs_on(checked, "hesper-moor-2009") == []
+    used = jobs_by_part(packs)
+    assert f"jobs/{JOB}.html" in [one.url for one in used["am-600"]]
+    assert "jobs/leto-four-doors.html" not in [one.url for one in used["am-600"]]
+
+
+def test_a_job_is_named_whole_or_by_a_part_that_only_it_has() -> None:
+    book = open_book(PINOUTS)
+    assert packed(book, JOB).pack.job == JOB
+    assert packed(book, "leto").pack.job == "leto-four-doors"
+    with pytest.raises(NoSuchRecordError, match="could be any of: kavo-subwoofer, kavo"):
+        packed(book, "kavo")
+    with pytest.raises(NoSuchRecordError, match="--converter"):
+        packed(book, VEHICLE)
+
+
+def test_a_job_that_names_nothing_says_where(tmp_path: Path) -> None:
+    book = tmp_path / "book"
+    shutil.copytree(PINOUTS, book)
+    file = book / "jobs" / f"{JOB}.yaml"
+    text = file.read_text("utf-8")
+    file.write_text(text.replace("converter: cv-2a", "converter: cv-2z"), "utf-8")
+    with pytest.raises(NoSuchRecordError, match=rf"jobs/{JOB}\.yaml:\d+:\d+: .*cv-2z"):
+        packed(open_book(book), JOB)
+
+
+def test_the_command_prints_the_whole_job() -> None:
+    done = loombook("plan", JOB, "-b", PINOUTS)
+    assert done.exit_code == 0
+    assert done.output.startswith("A  THE JOB\nTAP PLAN  ")
+    for title in ("TAP PLAN", "LEVELS AND GAINS", "POWER", "BAY TEST SHEET", "BACK TO STOCK"):
+        assert f"  {title}\n" in done.output
+    data = json.loads(loombook("plan", JOB, "-b", PINOUTS, "--format", "json").output)
+    assert (data["job"], data["kind"]) == (JOB, "tap_plan")
+    assert data["gains"][0]["set_v_rms"] == pytest.approx(31.6, abs=0.05)
+
+
+def test_a_job_that_may_not_be_built_ends_with_1() -> None:
+    done = loombook("plan", "orrin-split-fronts", "-b", PINOUTS)
+    assert done.exit_code == 1
+    assert "MEASURE FIRST" in done.output
+    assert "BACK TO STOCK" not in done.output
+
+
+def test_a_treatment_belongs_to_a_converter() -> None:
+    done = loombook("plan", JOB, "-b", PINOUTS, "--treatment", "addon")
+    assert done.exit_code == 2
+    assert "--treatment goes with --converter" in done.output
+
+
+def test_the_built_site_links_to_its_jobs(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    done = loombook("build", PINOUTS, "--output", site)
+    assert done.exit_code == 0, done.output
+    assert 'href="jobs/index.html"' in (site / "index.html").read_text("utf-8")
+    vehicle = (site / "vehicles" / f"{VEHICLE}.html").read_text("utf-8")
+    assert f'href="../jobs/{JOB}.html"' in vehicle
+    page = (site / "jobs" / f"{JOB}.html").read_text("utf-8")
+    assert f'href="../data/jobs/{JOB}.json"' in page
+    assert f'href="../vehicles/{VEHICLE}.html"' in page
