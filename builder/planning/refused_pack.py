@@ -39,7 +39,6 @@ def refused_pack(
         pack,
         kind=kind,
         plan=replace(plan, kind=kind, feeds=(), insulate=(), turn_on=_NOTHING, tests=readings),
-        turn_on_draws=(),
         tests=tests,
         steps=probe_steps(parts, tests) if kind == "probe_plan" else (),
         refusals=(*plan.refusals, *(objection.reason for objection in objections)),
