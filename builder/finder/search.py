@@ -18,6 +18,7 @@ from builder.finder.words import (
 )
 
 MOST_VEHICLES = 8
+SLIP = 2  # what a word one slip away counts
 TYPO_LENGTH = 4  # words shorter than this must be spelt right
 
 _SPLIT = re.compile(r"[\s,;:?!()/]+")
@@ -116,27 +117,32 @@ def ranked(text: str, entries: Sequence[Entry]) -> list[Answer]:
         return []
     scored = []
     for entry in entries:
-        score = _score(question, entry)
+        score, slips = _score(question, entry)
         rows = _rows(question, entry) if score >= 0 else ()
         # A vehicle without a fitting row still answers when it was named: "no such wire".
         if score > 0 or (score == 0 and rows):
-            scored.append((-score, not rows, entry.id, Answer(entry, rows)))
-    return [answer for *_, answer in sorted(scored, key=lambda item: item[:3])]
+            scored.append((slips, -score, not rows, entry.id, Answer(entry, rows)))
+    # A slip of the finger is forgiven only when nothing is spelt as it was asked.
+    fewest = min((slips for slips, *_ in scored), default=0)
+    kept = sorted((item for item in scored if item[0] == fewest), key=lambda item: item[:4])
+    return [answer for *_, answer in kept]
 
 
-def _score(question: Question, entry: Entry) -> int:
-    """How well the names fit; -1 when a name or the year does not fit at all."""
+def _score(question: Question, entry: Entry) -> tuple[int, int]:
+    """How well the names fit, and with how many slips; (-1, 0) when one does not fit at all."""
     years = question.years
     if years and not (entry.year_from <= years[1] and years[0] <= entry.year_to):
-        return -1
+        return -1, 0
     words = _words(entry)
+    slips = 0
     total = 1 if years and question.names else 0
     for name in question.names:
         best = max(_fit(name, word) for word in words)
         if best == 0:
-            return -1
+            return -1, 0
+        slips += best == SLIP
         total += best
-    return total
+    return total, slips
 
 
 def _words(entry: Entry) -> list[str]:
@@ -150,7 +156,7 @@ def _fit(name: str, word: str) -> int:
         return 4
     if word.startswith(name):
         return 3
-    return 2 if len(name) >= TYPO_LENGTH and one_slip(name, word) else 0
+    return SLIP if len(name) >= TYPO_LENGTH and one_slip(name, word) else 0
 
 
 def one_slip(a: str, b: str) -> bool:

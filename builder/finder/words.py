@@ -24,7 +24,7 @@ FUNCTION_WORDS: dict[str, tuple[str, ...]] = {
     "ignition": ("run", "accessory", "retained"),
     "ign": ("run", "accessory", "retained"),
     "run": ("run",),
-    "15": ("run",),
+    "15": ("run", "accessory", "retained"),
     "key": ("accessory", "retained", "run"),
     "ground": ("ground",),
     "gnd": ("ground",),

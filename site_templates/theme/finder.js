@@ -2,7 +2,7 @@
 // line by line, over the tables in finder-data.js; a test asks both the same questions.
 (function () {
   "use strict";
-  var MOST_VEHICLES = 8, TYPO_LENGTH = 4;
+  var MOST_VEHICLES = 8, TYPO_LENGTH = 4, SLIP = 2;
   var SPLIT = /[\s,;:?!()/]+/;
   var YEAR = /^(?:19|20)[0-9]{2}$/, YEARS = /^((?:19|20)[0-9]{2})[-–]((?:19|20)[0-9]{2})$/;
   var data = null, entries = [], groups = [], noise = {}, has = Object.prototype.hasOwnProperty;
@@ -87,19 +87,20 @@
   function fit(name, word) {
     if (name === word) return 4;
     if (word.indexOf(name) === 0) return 3;
-    return name.length >= TYPO_LENGTH && oneSlip(name, word) ? 2 : 0;
+    return name.length >= TYPO_LENGTH && oneSlip(name, word) ? SLIP : 0;
   }
 
   function score(q, entry) {
-    if (q.years && !(entry.yearFrom <= q.years[1] && q.years[0] <= entry.yearTo)) return -1;
-    var total = q.years && q.names.length ? 1 : 0;
+    if (q.years && !(entry.yearFrom <= q.years[1] && q.years[0] <= entry.yearTo)) return [-1, 0];
+    var total = q.years && q.names.length ? 1 : 0, slips = 0;
     for (var i = 0; i < q.names.length; i++) {
       var best = 0;
       for (var j = 0; j < entry.words.length; j++) best = Math.max(best, fit(q.names[i], entry.words[j]));
-      if (best === 0) return -1;
+      if (best === 0) return [-1, 0];
+      if (best === SLIP) slips++;
       total += best;
     }
-    return total;
+    return [total, slips];
   }
 
   function isPart(word) { return word === "woofer" || word === "tweeter"; }
@@ -132,11 +133,14 @@
     if (!q.names.length && !q.years && !q.functions.length && !q.channels.length && !q.colours.length) return [];
     entries.forEach(function (entry) {
       if (gone && gone.indexOf(entry.id) >= 0) return;
-      var s = score(q, entry);
+      var fits = score(q, entry), s = fits[0];
       if (s < 0) return;
       var rows = fittingRows(q, entry);
-      if (s > 0 || rows.length) scored.push([-s, rows.length ? 0 : 1, entry.id, { entry: entry, rows: rows }]);
+      if (s > 0 || rows.length) scored.push([-s, rows.length ? 0 : 1, entry.id, { entry: entry, rows: rows }, fits[1]]);
     });
+    // A slip of the finger is forgiven only when nothing is spelt as it was asked.
+    var fewest = scored.reduce(function (least, item) { return Math.min(least, item[4]); }, Infinity);
+    scored = scored.filter(function (item) { return item[4] === fewest; });
     scored.sort(function (a, b) {
       return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : a[2] > b[2] ? 1 : 0);
     });
