@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 import tomllib
 
 import click
@@ -28,7 +29,7 @@ def test_the_two_commands_stand_first_and_exist():
 @pytest.mark.parametrize("line", re.findall(r"^\.venv/bin/loombook (.*)$", README, re.M))
 def test_the_commands_of_the_readme_answer(line, monkeypatch):
     monkeypatch.chdir(ROOT)
-    done = loombook(*line.split())
+    done = loombook(*shlex.split(line))
     assert done.exit_code == 0, done.output
 
 
