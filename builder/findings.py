@@ -96,3 +96,8 @@ class CatalogueEntry:
     example: str
     fix: str
     source: str
+
+
+def refused_and_accepted(refused: str, accepted: str) -> str:
+    """Return the example of a catalogue entry: YAML that is refused, and the same put right."""
+    return f"Refused:\n\n```yaml\n{refused}\n```\n\nAccepted:\n\n```yaml\n{accepted}\n```\n"

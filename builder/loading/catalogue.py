@@ -6,8 +6,8 @@ plain text can show the fault at all.
 
 from __future__ import annotations
 
-from builder.findings import CatalogueEntry
-from builder.loading.catalogue_entries import COMMON, YAML_SECTION, entry, pair
+from builder.findings import CatalogueEntry, refused_and_accepted
+from builder.loading.catalogue_entries import COMMON, YAML_SECTION, entry
 from builder.loading.catalogue_nodes import NODE_ENTRIES
 
 _FILE = (
@@ -53,7 +53,7 @@ _FILE = (
         why="Two keys or cavities that look alike would be different, and text can be shown in "
         "another order than it is read: a reviewer would approve what is not there.",
         fix="Delete the character; retype the words around it instead of pasting them.",
-        example=pair('note: "pin 4\\u202E5 nip"', 'note: "pin 4"'),
+        example=refused_and_accepted('note: "pin 4\\u202E5 nip"', 'note: "pin 4"'),
         source="Unicode Technical Report 36, section 2 (visual spoofing); from memory",
     ),
 )
@@ -67,7 +67,7 @@ _SHAPE = (
         "list item, a key out of line with its neighbours. Reading ends at the place named.",
         why="Everything behind the place could mean something else than it seems to.",
         fix="Compare the line with TEMPLATE.yaml; put text that holds a colon in quotes.",
-        example=pair("note: measured: twice", 'note: "measured: twice"'),
+        example=refused_and_accepted("note: measured: twice", 'note: "measured: twice"'),
         source="YAML 1.2.2",
     ),
     entry(
@@ -77,7 +77,7 @@ _SHAPE = (
         what="A tab in the white space at the start of a line.",
         why="A tab is as wide as each editor likes, so that nobody sees what belongs to what.",
         fix='Replace it by spaces, two for each level. Most editors do so by "indent with spaces".',
-        example=pair("scope:\n\tdrive_side: left", "scope:\n  drive_side: left"),
+        example=refused_and_accepted("scope:\n\tdrive_side: left", "scope:\n  drive_side: left"),
         source=YAML_SECTION + "6.1 (indentation spaces)",
     ),
     entry(
@@ -87,7 +87,7 @@ _SHAPE = (
         what="A file of nothing but comments and white space.",
         why="An unfinished file would look like a vehicle about which nothing can be wrong.",
         fix="Copy the TEMPLATE.yaml of the kind and fill it in, or delete the file.",
-        example=pair("# to be written", "schema: 1"),
+        example=refused_and_accepted("# to be written", "schema: 1"),
         source=COMMON,
     ),
     entry(
@@ -97,7 +97,7 @@ _SHAPE = (
         what="A file whose outermost value is a list or a single text.",
         why="A record is found by its keys; a list has none.",
         fix='Start with "schema: 1" at the beginning of a line.',
-        example=pair("- schema: 1", "schema: 1"),
+        example=refused_and_accepted("- schema: 1", "schema: 1"),
         source="chosen by this project",
     ),
     entry(
@@ -107,7 +107,7 @@ _SHAPE = (
         what="A line `---` below the record, which starts a second document.",
         why="Findings, links and page names are by file: the second record would be lost.",
         fix="Put each record in a file of its own, or delete the line.",
-        example=pair("id: first\n---\nid: second", "---\nid: first"),
+        example=refused_and_accepted("id: first\n---\nid: second", "---\nid: first"),
         source=YAML_SECTION + "9.2 (streams); narrowed by this project",
     ),
     entry(
@@ -117,7 +117,7 @@ _SHAPE = (
         what="`%YAML` or `%TAG` at the head of the file.",
         why="Under `%YAML 1.1` the word `no` is a truth value; here it is always text.",
         fix="Delete the line and the `---` below it.",
-        example=pair("%YAML 1.1\n---\nhybrid: no", "hybrid: no"),
+        example=refused_and_accepted("%YAML 1.1\n---\nhybrid: no", "hybrid: no"),
         source=YAML_SECTION + "6.8 (directives); narrowed by this project",
     ),
 )

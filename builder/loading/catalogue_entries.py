@@ -23,8 +23,3 @@ def entry(
         fix=fix,
         source=source,
     )
-
-
-def pair(refused: str, accepted: str) -> str:
-    """Return an example: YAML that is refused and the same put right."""
-    return f"Refused:\n\n```yaml\n{refused}\n```\n\nAccepted:\n\n```yaml\n{accepted}\n```\n"

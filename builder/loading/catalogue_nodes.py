@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from builder.loading.catalogue_entries import YAML_SECTION, entry, pair
+from builder.findings import refused_and_accepted
+from builder.loading.catalogue_entries import YAML_SECTION, entry
 
 _INDIRECT = (
     entry(
@@ -12,7 +13,7 @@ _INDIRECT = (
         what="An anchor, `&name`, before a value.",
         why="A reading must stand where it was made: a change for one pin would change another.",
         fix="Delete the anchor; put text that starts with & in quotes.",
-        example=pair("trim: &base hatch", "trim: hatch"),
+        example=refused_and_accepted("trim: &base hatch", "trim: hatch"),
         source=YAML_SECTION + "6.9.2 (node anchors); narrowed by this project",
     ),
     entry(
@@ -23,7 +24,7 @@ _INDIRECT = (
         why="Copies of copies can grow a small file to gigabytes, and one reading would count for "
         "several pins.",
         fix="Write the value out; put text that starts with * in quotes.",
-        example=pair("wire: *red", "wire: red"),
+        example=refused_and_accepted("wire: *red", "wire: red"),
         source=YAML_SECTION + "7.1 (alias nodes); narrowed by this project",
     ),
     entry(
@@ -33,7 +34,7 @@ _INDIRECT = (
         what="A tag such as `!!str`, `!!float` or `!name` before a value.",
         why="Tags make some readers of YAML run code, and show a number where text is read.",
         fix="Delete the tag; to make text of a number, put it in quotes.",
-        example=pair("cavity: !!str 4", 'cavity: "4"'),
+        example=refused_and_accepted("cavity: !!str 4", 'cavity: "4"'),
         source=YAML_SECTION + "6.9.1 (node tags); narrowed by this project",
     ),
     entry(
@@ -43,7 +44,7 @@ _INDIRECT = (
         what="The key `<<`.",
         why="It is no part of YAML 1.2, and which of two equal keys wins differs among readers.",
         fix="Write the keys out.",
-        example=pair("<<: {drive_side: left}\nid: a", "drive_side: left\nid: a"),
+        example=refused_and_accepted("<<: {drive_side: left}\nid: a", "drive_side: left\nid: a"),
         source="YAML merge key draft (2005), dropped by YAML 1.2; from memory",
     ),
 )
@@ -56,7 +57,7 @@ _KEYS = (
         what="The same key twice in one mapping. The finding stands at the second one.",
         why="Most readers keep the last and drop the first without a word: a reading would vanish.",
         fix="Keep one of the two; if both are meant, make a list of them.",
-        example=pair("value_v: 12.1\nvalue_v: 12.6", "values_v: [12.1, 12.6]"),
+        example=refused_and_accepted("value_v: 12.1\nvalue_v: 12.6", "values_v: [12.1, 12.6]"),
         source=YAML_SECTION + "3.2.1.3 (keys of a mapping are unique)",
     ),
     entry(
@@ -66,7 +67,7 @@ _KEYS = (
         what="A key that is read as a number, true, false or null.",
         why='The number 4 and the text "4" are different keys: a look-up finds one of them only.',
         fix="Put the key in quotes.",
-        example=pair("4: red", '"4": red'),
+        example=refused_and_accepted("4: red", '"4": red'),
         source="chosen by this project (JSON knows text keys only: RFC 8259, section 4)",
     ),
     entry(
@@ -76,7 +77,7 @@ _KEYS = (
         what="A key that starts with [ or {, or stands behind a question mark and is no word.",
         why="No field of a record is named by a list.",
         fix="Write a plain word; put text that starts with a bracket in quotes.",
-        example=pair("[a, b]: red", '"[a, b]": red'),
+        example=refused_and_accepted("[a, b]: red", '"[a, b]": red'),
         source="chosen by this project (JSON knows text keys only: RFC 8259, section 4)",
     ),
     entry(
@@ -86,7 +87,7 @@ _KEYS = (
         what="Nothing, or nothing but white space, before a colon.",
         why="A value without a name is read by nobody.",
         fix="Write the key's name, or delete the line.",
-        example=pair(": red", "colour: red"),
+        example=refused_and_accepted(": red", "colour: red"),
         source="chosen by this project",
     ),
 )
@@ -99,7 +100,7 @@ _LIMITS = (
         what="More than 24 lists or mappings inside each other.",
         why="No record needs ten; a thousand brackets make a reader slow or end it.",
         fix="Close the brackets, or check the indentation.",
-        example=pair("a: " + "[" * 24 + "]" * 24, "a: [[[]]]"),
+        example=refused_and_accepted("a: " + "[" * 24 + "]" * 24, "a: [[[]]]"),
         source="chosen by this project",
     ),
     entry(
@@ -109,7 +110,7 @@ _LIMITS = (
         what="`.inf`, `.nan`, and numbers too large to be held, such as 1e400.",
         why="Not-a-number passes every comparison with a limit unnoticed.",
         fix='Write what the meter showed; for an open circuit the word "open"; else "unknown".',
-        example=pair("ohm: .inf", "ohm: open"),
+        example=refused_and_accepted("ohm: .inf", "ohm: open"),
         source=YAML_SECTION + "10.3.2 (core schema); narrowed by this project",
     ),
     entry(
@@ -119,7 +120,7 @@ _LIMITS = (
         what="Integers beyond 9,007,199,254,740,991 and fractions too small to differ from zero.",
         why="Such a number is a part number or a slip; as a number its last digits would change.",
         fix="Put part numbers in quotes.",
-        example=pair("part: 90071992547409931", 'part: "90071992547409931"'),
+        example=refused_and_accepted("part: 90071992547409931", 'part: "90071992547409931"'),
         source="RFC 8259, section 6 (integers beyond 2^53 − 1 are not interoperable)",
     ),
     entry(
@@ -129,7 +130,7 @@ _LIMITS = (
         what="Fifty faults were found in one file.",
         why="The rest would mostly be consequences of the first.",
         fix="Mend the first faults and run the check again.",
-        example=pair("a: [" + ", ".join(["*x"] * 50) + "]", "a: []"),
+        example=refused_and_accepted("a: [" + ", ".join(["*x"] * 50) + "]", "a: []"),
         source="chosen by this project",
     ),
 )

@@ -44,19 +44,22 @@ class MadePack:
 
 def made_packs(checked: CheckedBook) -> Iterator[MadePack]:
     """Yield the pack of every job of the book whose names all lead somewhere."""
+    vehicles = _vehicle_files(checked.book)
     for job in checked.jobs:
         if job.pack:
-            made = _made(checked, job.file)
+            made = _made(checked, job.file, vehicles)
             if made is not None:
                 yield made
 
 
-def _made(checked: CheckedBook, file: RecordFile) -> MadePack | None:
+def _made(
+    checked: CheckedBook, file: RecordFile, vehicles: dict[str, RecordFile]
+) -> MadePack | None:
     read = read_record(file)
     job = read.record
     if not isinstance(job, Job):
         return None
-    vehicle_file = _vehicle_file(checked.book, job.vehicle)
+    vehicle_file = vehicles.get(job.vehicle)
     vehicle = read_record(vehicle_file).record if vehicle_file else None
     parts = job_parts(job, checked.shelf, vehicle if isinstance(vehicle, Vehicle) else None)
     if parts is None or vehicle_file is None:
@@ -65,9 +68,10 @@ def _made(checked: CheckedBook, file: RecordFile) -> MadePack | None:
     return MadePack(parts, decided.pack, decided.findings, read.data or {})
 
 
-def _vehicle_file(book: Book, vehicle_id: str) -> RecordFile | None:
-    files = (f for f in book.files() if f.kind == "vehicle" and not f.is_template)
-    return next((file for file in files if file.path.stem == vehicle_id), None)
+def _vehicle_files(book: Book) -> dict[str, RecordFile]:
+    """The vehicle files by id; the folders are walked once for all jobs."""
+    found = [file for file in book.files() if file.kind == "vehicle" and not file.is_template]
+    return {file.path.stem: file for file in reversed(found)}
 
 
 def packed(book: Book, name: str) -> MadePack:
@@ -82,7 +86,7 @@ def packed(book: Book, name: str) -> MadePack:
     if len(fitting) != 1:
         raise NoSuchRecordError(_which(name, fitting, list(known)))
     job = known[fitting[0]]
-    made = _made(checked, job.file) if job.pack else None
+    made = _made(checked, job.file, _vehicle_files(book)) if job.pack else None
     if made is None:
         first = next(iter(job.findings), None)
         said = f"{first.file}:{first.line}:{first.column}: {first.message}" if first else name

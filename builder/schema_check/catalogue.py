@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.findings import CatalogueEntry, Severity
+from builder.findings import CatalogueEntry, Severity, refused_and_accepted
 
 _FORMAT = "Chosen by this project: the record format, written as JSON Schema 2020-12"
 
@@ -23,10 +23,6 @@ def _entry(
     )
 
 
-def _pair(refused: str, accepted: str) -> str:
-    return f"Refused:\n\n```yaml\n{refused}\n```\n\nAccepted:\n\n```yaml\n{accepted}\n```\n"
-
-
 _KEYS = (
     _entry(
         101,
@@ -38,7 +34,9 @@ _KEYS = (
         "measured what somebody did measure.",
         fix="Take the spelling that the finding proposes, move the key to where it belongs, or "
         "write the thought into a note.",
-        example=_pair("- {cavity: 5, funktion: ground}", "- {cavity: 5, function: ground}"),
+        example=refused_and_accepted(
+            "- {cavity: 5, funktion: ground}", "- {cavity: 5, function: ground}"
+        ),
     ),
     _entry(
         102,
@@ -48,7 +46,7 @@ _KEYS = (
         why="Left out could mean none, unknown or forgotten; for these keys a plan has to know "
         "which of the three it is.",
         fix="Add the key. Where you have not looked, the word unknown is a full answer for most.",
-        example=_pair(
+        example=refused_and_accepted(
             "radio: {outputs: bridged, data_wake: no}",
             "radio: {outputs: bridged, data_wake: no, open_load_check: unknown}",
         ),
@@ -61,7 +59,7 @@ _KEYS = (
         "part: a channel on a ground wire, a supply on a passive converter.",
         why="One of the two is wrong, and only you know which.",
         fix="Delete the key, or correct the value that forbids it.",
-        example=_pair(
+        example=refused_and_accepted(
             "- {cavity: 5, function: ground, channel: front-left}",
             "- {cavity: 5, function: ground}",
         ),
@@ -76,7 +74,7 @@ _KEYS = (
         "one of 12.7 V.",
         fix="Add the key. What was not read at the time cannot be guessed: read it again, or "
         "leave the whole reading out.",
-        example=_pair(
+        example=refused_and_accepted(
             "- {session: s1, state: run, quantity: dc_v, value: 12.31}",
             "- {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: 12.44}",
         ),
@@ -93,7 +91,7 @@ _VALUES = (
         why="Only numbers can be compared with limits, and only lists can hold a second entry.",
         fix="Write numbers without quotes and without the unit (the key's name holds it), lists "
         "in brackets, and text that looks like a number in quotes.",
-        example=_pair("base_load_a: 42 A", "base_load_a: 42"),
+        example=refused_and_accepted("base_load_a: 42 A", "base_load_a: 42"),
     ),
     _entry(
         104,
@@ -103,7 +101,7 @@ _VALUES = (
         why="Rules, plans and the search work with these words; another word for the same thing "
         "would be found by none of them.",
         fix="Take the word that the finding proposes, or choose from the list it prints.",
-        example=_pair("function: earth", "function: ground"),
+        example=refused_and_accepted("function: earth", "function: ground"),
     ),
     _entry(
         105,
@@ -112,7 +110,7 @@ _VALUES = (
         what="A number that no 12 V car, wire or part can have.",
         why="Most of these are a slipped decimal point or another unit: 12620 is millivolts.",
         fix="Correct the number; the unit is in the key's name.",
-        example=_pair("battery_v: 12620", "battery_v: 12.62"),
+        example=refused_and_accepted("battery_v: 12620", "battery_v: 12.62"),
     ),
     _entry(
         106,
@@ -123,7 +121,7 @@ _VALUES = (
         why="Ids become file names and addresses, and dates are sorted; both must be written one "
         "way only.",
         fix="Write it in the form that the finding names.",
-        example=_pair("date: 13.5.2024", "date: 2024-05-13"),
+        example=refused_and_accepted("date: 13.5.2024", "date: 2024-05-13"),
     ),
     _entry(
         109,
@@ -133,7 +131,7 @@ _VALUES = (
         "part: ohms read while the radio plays, volts that are open.",
         why="Ohms read on a live circuit are not ohms, and can cost the meter.",
         fix="Correct whichever of the two is wrong.",
-        example=_pair(
+        example=refused_and_accepted(
             "- {session: s1, state: run, quantity: ohm, value: 3.3}",
             "- {session: s1, state: unplugged, quantity: ohm, value: 3.3}",
         ),
@@ -146,7 +144,7 @@ _VALUES = (
         why="Empty is neither unknown nor none, and nobody can tell what was meant.",
         fix="Write the value. If you have not looked and the key allows it, write unknown; if the "
         "key is optional, delete the line.",
-        example=_pair("location:", "location: behind the radio, left"),
+        example=refused_and_accepted("location:", "location: behind the radio, left"),
     ),
     _entry(
         111,
@@ -155,7 +153,9 @@ _VALUES = (
         what="A text beyond the length of its key, or a reason too short to be one.",
         why="Long text breaks drawings and bay sheets; a reason of three letters explains nothing.",
         fix="Shorten it, or say more.",
-        example=_pair("reason: ok", "reason: two white wires in this plug and no way round it"),
+        example=refused_and_accepted(
+            "reason: ok", "reason: two white wires in this plug and no way round it"
+        ),
     ),
     _entry(
         112,
@@ -164,7 +164,7 @@ _VALUES = (
         what="A list that must hold something and is empty, or that holds more than any real part.",
         why="A scope without a trim is about no car at all.",
         fix="Add an entry; `[all]` or `[unknown]` is one where the key's description says so.",
-        example=_pair("trims: []", "trims: [all]"),
+        example=refused_and_accepted("trims: []", "trims: [all]"),
     ),
     _entry(
         113,
@@ -173,7 +173,7 @@ _VALUES = (
         what="The same entry twice in a list of different things.",
         why="One of the two was probably meant to be another.",
         fix="Delete one of them, or correct it.",
-        example=_pair("empty: [6, 6]", "empty: [6, 7]"),
+        example=refused_and_accepted("empty: [6, 6]", "empty: [6, 7]"),
     ),
     _entry(
         114,
@@ -182,7 +182,7 @@ _VALUES = (
         what="A `schema` number other than those this version of the program reads.",
         why="A newer record may say things that this version would misunderstand.",
         fix="Type the number that the finding names, or use a newer version of the program.",
-        example=_pair("schema: 2", "schema: 1"),
+        example=refused_and_accepted("schema: 2", "schema: 1"),
     ),
 )
 
