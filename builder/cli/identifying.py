@@ -9,7 +9,7 @@ import click
 
 from builder.book import BookNotFoundError, open_book
 from builder.cli.answering import format_option
-from builder.cli.books import book_option, opened
+from builder.cli.books import book_here, book_option, opened
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
@@ -89,7 +89,7 @@ def _defaults(book: Path | None) -> HouseDefaults:
     if book is not None:
         return opened(book).defaults
     try:
-        return open_book(Path("pinouts")).defaults
+        return open_book(book_here()).defaults
     except BookNotFoundError:
         return HouseDefaults()
 
@@ -122,4 +122,5 @@ def _print(answer: Identified, form: str) -> None:
     proposal = answer.found.next
     safety = safety_line(proposal.measurement) if proposal else ""
     functions = list(best_kinds(answer.found))
-    click.echo(identification_text(answer.readings, answer.found, functions, safety), nl=False)
+    text = identification_text(answer.readings, answer.found, functions, safety, answer.house)
+    click.echo(text, nl=False)

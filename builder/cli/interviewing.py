@@ -12,6 +12,7 @@ from builder.model.plugs import Reading
 from builder.parsing.reading_figures import ReadingTextError, read_figure
 from builder.parsing.reading_text import Given, read_answer, read_reading
 from builder.pipeline.identifying import Identified, identified, safety_line
+from builder.proof.next_test import MOVES_BATTERY
 from builder.proof.splitting import Measurement
 from builder.rendering.identify_text import next_lines, open_line, slip_text
 
@@ -20,8 +21,6 @@ _START = """What is this wire? Measure what is asked and type what the meter sho
   done   stop here (or Ctrl-D)              Any other reading will do as well: lights on 7.9 V"""
 _DONE = frozenset({"done", "quit", "q", "end", "stop"})
 _SKIP = frozenset({"skip", "s", "unknown", "?", ""})
-_CHANGES_BATTERY = frozenset({"crank", "engine", "auto_restart"})
-"""States in which the battery's volts are not those of a moment ago."""
 
 
 @dataclass(slots=True)
@@ -64,9 +63,9 @@ def _ask_until_done(talk: _Interview) -> None:
         answer = talk.answer()
         left = len(answer.found.open_functions)
         if talk.readings:
-            talk.say(f"   {open_line(answer.found, before)}")
+            talk.say(open_line(answer.found, before))
         before = left
-        if answer.found.next is None or answer.found.decided:
+        if answer.found.decided or (answer.found.next is None and not answer.found.slips):
             return
         if not _one_step(talk, answer):
             return
@@ -74,25 +73,33 @@ def _ask_until_done(talk: _Interview) -> None:
 
 def _one_step(talk: _Interview, answer: Identified) -> bool:
     """Propose one measurement and take what is typed; False when the end was typed."""
-    proposal = answer.found.next
-    assert proposal is not None
-    safety = safety_line(proposal.measurement)
-    talk.say("\n".join(next_lines(proposal, "" if safety == talk.minded else safety)))
-    talk.minded = safety
+    asked = _ask(talk, answer)
     while True:
         typed = _typed(talk, f"{len(talk.readings) + 1}>").strip()
         if typed.lower() in _DONE:
             return False
         if typed.lower() in _SKIP:
-            talk.skipped.append(proposal.measurement)
+            talk.skipped += [asked] if asked else []
             return True
         if typed.lower() == "undo":
             _undo(talk)
             return True
-        reading = _reading(talk, proposal.measurement, typed)
+        reading = _reading(talk, asked, typed)
         if reading is not None:
             talk.readings.append(reading)
             return True
+
+
+def _ask(talk: _Interview, answer: Identified) -> Measurement | None:
+    """Ask for the next measurement; where nothing fits, for the one that may be wrong."""
+    proposal = answer.found.next
+    if proposal is None:
+        talk.say("\nundo takes the last reading back; or type the wrong one again, or done")
+        return None
+    safety = safety_line(proposal.measurement)
+    talk.say("\n".join(next_lines(proposal, "" if safety == talk.minded else safety)))
+    talk.minded = safety
+    return proposal.measurement
 
 
 def _undo(talk: _Interview) -> None:
@@ -107,14 +114,19 @@ def _typed(talk: _Interview, prompt: str) -> str:
     return text
 
 
-def _reading(talk: _Interview, asked: Measurement, typed: str) -> Reading | None:
+def _reading(talk: _Interview, asked: Measurement | None, typed: str) -> Reading | None:
     """The reading that was typed; None, with a word on why, when it is none."""
-    pair = "pair" if asked.against == "other_leg" else "battery_negative"
+    pair = "pair" if asked and asked.against == "other_leg" else "battery_negative"
     given = Given(talk.battery_v, None, pair)
     try:
-        if asked.state == "asleep" and typed[:1].isdigit() and "minutes" not in typed.lower():
+        if (
+            asked
+            and asked.state == "asleep"
+            and typed[:1].isdigit()
+            and "minutes" not in typed.lower()
+        ):
             given = given._replace(minutes=_number(talk, "minutes locked and left alone:"))
-        reading = read_answer(typed, asked.state, asked.quantity, given)
+        reading = read_answer(typed, asked.state, asked.quantity, given) if asked else None
         reading = reading or read_reading(typed, Given(talk.battery_v))
     except ReadingTextError as error:
         s = error.slip
@@ -125,7 +137,7 @@ def _reading(talk: _Interview, asked: Measurement, typed: str) -> Reading | None
 
 def _with_battery(talk: _Interview, reading: Reading, said: bool) -> Reading:
     """The reading with the battery's volts of that moment, which are asked for when not known."""
-    moved = reading.state in _CHANGES_BATTERY
+    moved = reading.state in MOVES_BATTERY
     if not said and reading.quantity == "dc_v" and (moved or talk.battery_v is None):
         battery_v = _number(talk, "battery volts at that moment (Enter: not read):")
         reading = replace(reading, battery_v=battery_v)

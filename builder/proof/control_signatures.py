@@ -30,7 +30,7 @@ _DARK = (
 ILLUMINATION = Signature(
     "illumination_steady",
     "illumination",
-    "illumination feed, steady",
+    "steady illumination feed",
     _LAMPS,
     (
         *_DARK,
@@ -43,7 +43,7 @@ ILLUMINATION = Signature(
 ILLUMINATION_PULSED = Signature(
     "illumination_pulsed",
     "illumination",
-    "illumination feed, pulsed",
+    "pulsed illumination feed",
     _LAMPS,
     (
         *_DARK,
@@ -94,7 +94,7 @@ _TURN_ON = {
 AMPLIFIER_ON = Signature(
     "amplifier_on_12v",
     "amplifier_on",
-    "amplifier turn-on output, 12 V",
+    "12 V turn-on output for an amplifier",
     _TURN_ON,
     (
         off(("asleep",)),
@@ -116,7 +116,7 @@ AMPLIFIER_ON = Signature(
 AMPLIFIER_ON_LOGIC = Signature(
     "amplifier_on_logic",
     "amplifier_on",
-    "amplifier turn-on output, logic level",
+    "logic-level turn-on output for an amplifier",
     _TURN_ON,
     (
         off(("asleep",)),
@@ -167,7 +167,7 @@ _IDLE: tuple[State, ...] = ("accessory", "run", *_RADIO, "other_source")
 MUTE_ACTIVE_LOW = Signature(
     "mute_active_low",
     "mute",
-    "mute input, idle high",
+    "mute input that idles high",
     {},
     (line(_IDLE, battery(plus=-1), ABOVE_BATTERY, note="falls below 1 V in a call"),),
     note="Only a call shows a mute wire; no state of the list does, so readings never prove it.",
@@ -176,7 +176,7 @@ MUTE_ACTIVE_LOW = Signature(
 MUTE_ACTIVE_HIGH = Signature(
     "mute_active_high",
     "mute",
-    "mute input, idle low",
+    "mute input that idles low",
     {},
     (line(_IDLE, at(-0.3), at(1), note="rises to the battery in a call"),),
     note="Only a call shows a mute wire; no state of the list does, so readings never prove it.",

@@ -14,6 +14,8 @@ from builder.proof.grading import Grade
 from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.measuring_safety import safety_of
+from builder.proof.mistaken import tellings_of
+from builder.proof.shapes import Against as ReferencePoint
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signatures import kinds_of_function, kinds_of_pin
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
@@ -63,16 +65,39 @@ def dispute_of(vehicle: Vehicle, pin: Pin, grade: Grade, defaults: HouseDefaults
         return None
     ours = tuple(item for item in grade.counted if item.supports)
     theirs = tuple(item for item in grade.counted if not item.supports)
-    readings = tuple(_readings_against(vehicle, pin, theirs, defaults))
     other = _other_function(pin, theirs, defaults)
-    decides = _deciding(vehicle, pin, other, defaults) or _repeated(pin, other, readings)
+    decides = deciding_of(vehicle, pin, theirs, defaults)
     return Dispute(
         pin,
         Side(pin.function, grade.support, ours),
         Side(other, grade.opposition, theirs),
         decides,
-        "" if decides else grade.raise_by,
+        "" if decides else settle_by_hand(pin, theirs, defaults) or grade.raise_by,
     )
+
+
+def deciding_of(
+    vehicle: Vehicle, pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults
+) -> Deciding | None:
+    """Return the one measurement that decides between the record and what speaks against it.
+
+    Where no measurement of the table parts the two, it is the reading against the record, to be
+    taken again; None when there is no reading either.
+    """
+    other = _other_function(pin, theirs, defaults)
+    found = _deciding(vehicle, pin, other, defaults)
+    if found is not None:
+        return found
+    return _repeated(pin, other, tuple(readings_against(vehicle, pin, theirs, defaults)))
+
+
+def settle_by_hand(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -> str:
+    """Return what tells the two functions apart where no reading does, or ""."""
+    other = _other_function(pin, theirs, defaults)
+    told = next((one for one in tellings_of(pin.function, defaults) if one.function == other), None)
+    if told is None or not told.by_hand:
+        return ""
+    return f"no single reading decides against {str(other).replace('_', ' ')}. {told.by_hand}"
 
 
 def _other_function(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -> Function | None:
@@ -86,10 +111,20 @@ def _other_function(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -
     return fitting[0] if len(fitting) == 1 else None
 
 
-def _readings_against(
+class Against(NamedTuple):
+    """A reading that contradicts the record: the line it breaks, of which kind, and its
+    reference point."""
+
+    reading: Reading
+    row: Expected
+    kind: Kind
+    against: ReferencePoint
+
+
+def readings_against(
     vehicle: Vehicle, pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults
-) -> Iterator[tuple[Reading, Expected]]:
-    """Yield the readings that contradict the record's kind, each with the line it breaks."""
+) -> Iterator[Against]:
+    """Yield the pin's readings that contradict the record's kind."""
     place = place_of(vehicle, pin)
     points = frozenset(mate.cavity for mate in mates_of(vehicle, place))
     table = {kind.id: kind for kind in kinds_of_pin(vehicle, pin, defaults)}
@@ -100,7 +135,7 @@ def _readings_against(
             against = against_of(reading.against, place.plug, points)
             verdict = judge(reading, table[item.kind], against)
             if verdict.outcome is Outcome.CONTRADICTED and verdict.row:
-                yield reading, verdict.row
+                yield Against(reading, verdict.row, table[item.kind], against)
 
 
 def _deciding(
@@ -122,13 +157,11 @@ def _answer(function: Function, kinds: Sequence[Kind], measurement: Measurement)
     return Answer(function, tuple({(row.low, row.high): row for row in rows}.values()))
 
 
-def _repeated(
-    pin: Pin, other: Function | None, readings: Sequence[tuple[Reading, Expected]]
-) -> Deciding | None:
+def _repeated(pin: Pin, other: Function | None, readings: Sequence[Against]) -> Deciding | None:
     """The reading that speaks against the record, to be taken again before a witness."""
     if not readings:
         return None
-    reading, row = readings[0]
+    reading, row = readings[0].reading, readings[0].row
     again = Measurement(reading.state, reading.quantity, row.against, reading.load)
     theirs = other if other != pin.function else None
     return _decided_by(again, Answer(pin.function, (row,)), Answer(theirs, ()))

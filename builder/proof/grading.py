@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -27,7 +28,8 @@ class Grade:
     "" when nothing would. `items` holds everything that was weighed, retired items with weight 0.
     `missing` says in words which defining states nobody measured. `measured_years` are the model
     years of the cars that were measured. `counted` are the items that the score is made of: of
-    each contributor the best one, and a job on another car.
+    each contributor the best one, and a job on another car. `house` names the house defaults that
+    weighed, capped or lowered them.
     """
 
     score: float
@@ -41,6 +43,7 @@ class Grade:
     missing: tuple[str, ...] = ()
     measured_years: tuple[int, ...] = ()
     counted: tuple[Item, ...] = ()
+    house: tuple[str, ...] = ()
 
     @property
     def why(self) -> str:
@@ -100,7 +103,22 @@ def _graded(
         facts.missing_words(),
         years,
         (*support.items, *against.items),
+        tuple(_house(support, against, factor, defaults)),
     )
+
+
+def _house(support: Side, against: Side, factor: float, defaults: HouseDefaults) -> Iterator[str]:
+    """Yield the names of the defaults that the score was made with."""
+    items = (*support.items, *against.items)
+    yield from dict.fromkeys(f"weight_{item.method}" for item in items)
+    if any(item.measured and not item.face_known for item in items):
+        yield "cap_unknown_face"
+    if support.items and not support.measured:
+        yield "cap_unmeasured"
+    elif len(support.contributors) == 1 and support.strength > defaults.cap_one_contributor:
+        yield "cap_one_contributor"
+    if factor < 1.0:
+        yield "far_factor"
 
 
 def _factor(

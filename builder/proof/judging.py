@@ -111,9 +111,7 @@ def _sentence(reading: Measured, row: Expected, kind: Kind, outcome: Outcome) ->
 
 
 def with_article(name: str) -> str:
-    """A kind with its article: "an accessory supply", and "nothing connected" as it is."""
-    if name.startswith("nothing"):
-        return name
+    """A kind with its article: "an accessory supply"."""
     return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
 
 

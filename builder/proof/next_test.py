@@ -5,15 +5,22 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from builder.model.words import Function
-from builder.proof.judging import GROUND_POINTS, Outcome, judge
+from builder.model.names import SINGULAR_NAMES
+from builder.model.words import Function, State
+from builder.proof.judging import GROUND_POINTS, Outcome, judge, with_article
 from builder.proof.loads import load_refusal
 from builder.proof.shapes import Against, Kind
 from builder.proof.splitting import Measurement, Span, separation, spans_of
 from builder.proof.wording import Measured, limits
 
-LEADERS_SHOWN = 4
-"""How many leading candidates a proposal spells out. Chosen by this project."""
+LEADERS_SHOWN, BANDS_SHOWN, ALIKE_SHOWN = 6, 4, 3
+"""How many functions a sentence names before it counts the rest; how many bands a proposal spells
+out, and how many functions with each. Chosen by this project."""
+MOVES_BATTERY: tuple[State, ...] = ("crank", "engine", "auto_restart")
+"""States in which the battery's volts are not those of a moment ago."""
+
+Spans = Sequence[tuple[Function, dict[Measurement, Span]]]
+"""What each leading kind reads, measurement by measurement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +38,13 @@ def assumed_against(reading: Measured) -> Against:
 
 
 def word_of(function: Function) -> str:
-    """A function as people say it."""
-    return function.replace("_", " ")
+    """One wire of a function, as people say it: "wheel-key wire"."""
+    return SINGULAR_NAMES[function]
+
+
+def phrase_of(function: Function) -> str:
+    """The same with its article, for a sentence: "a wheel-key wire"."""
+    return with_article(SINGULAR_NAMES[function])
 
 
 def propose(
@@ -48,19 +60,42 @@ def propose(
     spans = [(kind.function, spans_of(kind, _settled(kind, readings))) for kind in leading]
     taken = {Measurement(r.state, r.quantity, assumed_against(r), r.load) for r in readings}
     taken.update(skip)
-    options = dict.fromkeys(m for _, span in spans for m in span if m not in taken)
+    options = [m for m in dict.fromkeys(m for _, span in spans for m in span) if m not in taken]
     functions = tuple(dict.fromkeys(kind.function for kind in leading))
+    safe = [m for m in options if _safe(m, functions, readings, may_load)]
+    like_skipped = {_reads(measurement, spans) for measurement in skip}
+    fresh = [m for m in safe if _reads(m, spans) not in like_skipped]
+    best = _best(fresh, functions, spans) or _best(safe, functions, spans)
+    if best is None:
+        return None
+    return Proposal(best[0], best[1], _proposal_sentence(best[0], spans, readings))
+
+
+def _best(
+    options: Sequence[Measurement], functions: Sequence[Function], spans: Spans
+) -> tuple[Measurement, float] | None:
+    """The measurement that gains most for its effort, with what is left after it."""
     best: tuple[float, Measurement, float] | None = None
     for measurement in options:
-        if not _safe(measurement, functions, readings, may_load):
-            continue
         left = expected_remaining(measurement, functions, spans)
         gain = (len(functions) - left) / measurement.effort
         if gain > 1e-9 and (best is None or gain > best[0] + 1e-9):
             best = (gain, measurement, left)
-    if best is None:
-        return None
-    return Proposal(best[1], best[2], _proposal_sentence(best[1], spans, readings))
+    return best[1:] if best else None
+
+
+def _reads(measurement: Measurement, spans: Spans) -> tuple[object, ...]:
+    """What the leading kinds read in a measurement: two that read alike tell alike.
+
+    What was skipped is not asked for again in other words before anything else is tried.
+    """
+    bands = tuple(
+        (span[measurement].low, span[measurement].high, span[measurement].strict)
+        if measurement in span
+        else None
+        for _, span in spans
+    )
+    return (measurement.quantity, measurement.against, measurement.load, bands)
 
 
 def _settled(kind: Kind, readings: Sequence[Measured]) -> frozenset[str]:
@@ -73,7 +108,7 @@ def _settled(kind: Kind, readings: Sequence[Measured]) -> frozenset[str]:
 def expected_remaining(
     measurement: Measurement,
     functions: Sequence[Function],
-    spans: Sequence[tuple[Function, dict[Measurement, Span]]],
+    spans: Spans,
 ) -> float:
     """Return the expected number of functions left after a measurement: Σ n²/N over its results.
 
@@ -125,16 +160,44 @@ def _open_volts(measurement: Measurement, readings: Sequence[Measured]) -> float
     )
 
 
-def _proposal_sentence(
-    measurement: Measurement,
-    spans: Sequence[tuple[Function, dict[Measurement, Span]]],
-    readings: Sequence[Measured],
-) -> str:
-    battery_v = next((one.battery_v for one in readings if one.battery_v is not None), None)
+def _proposal_sentence(measurement: Measurement, spans: Spans, readings: Sequence[Measured]) -> str:
+    """The measurement, and what the leading functions read in it: those that read alike in one."""
+    battery_v = battery_for(measurement.state, readings)
     said: dict[Function, str] = {}
     for function, span in spans:
-        if measurement in span and function not in said and len(said) < LEADERS_SHOWN:
+        if measurement in span and function not in said:
             row = span[measurement].row
-            band = limits(row.low, row.high, battery_v, row.quantity)
-            said[function] = f"{word_of(function)} reads {band}"
-    return f"{measurement.words}. {'; '.join(said.values())}"
+            said[function] = limits(row.low, row.high, battery_v, row.quantity)
+    bands = list(dict.fromkeys(said.values()))[:BANDS_SHOWN]
+    each = (
+        f"{together([f for f in said if said[f] == band], 'or', ALIKE_SHOWN)} reads {band}"
+        for band in bands
+    )
+    return f"{measurement.words}. {'; '.join(each)}"
+
+
+def battery_for(state: State, readings: Sequence[Measured]) -> float | None:
+    """Return the battery volts to reckon with in a state: the last that were read at rest. [V]
+
+    None where the state itself moves them: they are read then.
+    """
+    if state in MOVES_BATTERY:
+        return None
+    at_rest = [r.battery_v for r in readings if r.state not in MOVES_BATTERY and r.battery_v]
+    return at_rest[-1] if at_rest else None
+
+
+def together(functions: Sequence[Function], last: str, most: int) -> str:
+    """Return functions as one phrase: "a ground, a mute wire or one of 3 others".
+
+    Args:
+        functions: At least one.
+        last: "and" or "or".
+        most: How many are named before the rest is counted.
+    """
+    shown = most if len(functions) > most + 1 else len(functions)  # never "and 1 other"
+    words = [phrase_of(name) for name in functions[:shown]]
+    if len(functions) > shown:
+        others = f"{len(functions) - shown} others"
+        words.append(f"one of {others}" if last == "or" else others)
+    return f" {last} ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else words[0]

@@ -5,10 +5,21 @@ from __future__ import annotations
 from typing import Any
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
+from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, SINGULAR_NAMES, STATE_NAMES
+from builder.proof.house import house_of_rows, house_words
 from builder.proof.identify import READINGS_TO_DECIDE
+from builder.proof.loads import OPEN_FIRST_V
 from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
-from builder.proof.next_test import LEADERS_SHOWN
+from builder.proof.next_test import ALIKE_SHOWN, BANDS_SHOWN, LEADERS_SHOWN, MOVES_BATTERY
+from builder.proof.raising import (
+    FULL,
+    OPEN_FIRST,
+    UNPROVABLE,
+    UP_TO_ITS_FUSE,
+    LoadedLine,
+    loaded_lines,
+    never_loaded,
+)
 from builder.proof.row_making import DEAD as DEAD_STATES
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signature_table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
@@ -24,6 +35,10 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
     from `meets_from_min` on, and out of band contradicts from `contradicts_from_min` on.
     A row that is not `strict` never contradicts. Ohms `open` count as infinite. `safety` holds
     the sentences of `measuring_safety`, `limits` the figures that ranking and proposals use.
+    `order` is the order of the defining states. `loaded` are the measurements under load that
+    raise a kind to proved, the `strong` one and the one for an output under `open_first_v`.
+    `functions` names one wire of each; `house` says each house default that sets a limit, and a
+    row names its own.
     """
     return {
         "states": {
@@ -40,10 +55,28 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
             "test_battery_v": TEST_BATTERY_V,
             "readings_to_decide": READINGS_TO_DECIDE,
             "leaders_shown": LEADERS_SHOWN,
+            "bands_shown": BANDS_SHOWN,
+            "alike_shown": ALIKE_SHOWN,
+            "moves_battery": list(MOVES_BATTERY),
             "dead_states": list(DEAD_STATES),
+        },
+        "functions": {name: words for name, words in SINGULAR_NAMES.items() if name != "unknown"},
+        "house": _house(defaults),
+        "raising": {
+            "open_first": OPEN_FIRST,
+            "up_to_its_fuse": UP_TO_ITS_FUSE,
+            "full": FULL,
+            "unprovable": UNPROVABLE,
+            "open_first_v": OPEN_FIRST_V,
         },
         "kinds": [_kind(kind) for kind in kinds(defaults).values()],
     }
+
+
+def _house(defaults: HouseDefaults) -> dict[str, str]:
+    """Each house default that sets a limit, in words, by its name."""
+    names = house_of_rows(row for kind in kinds(defaults).values() for row in kind.rows)
+    return dict(zip(names, house_words(names, defaults), strict=True))
 
 
 def _kind(kind: Kind) -> dict[str, Any]:
@@ -52,9 +85,20 @@ def _kind(kind: Kind) -> dict[str, Any]:
         "function": kind.function,
         "name": kind.name,
         "defining": dict(kind.defining),
+        "order": list(kind.defining),
         "loads": list(kind.loads),
         "note": kind.note,
         "rows": [_row(row) for row in kind.rows],
+        "loaded": [_loaded(kind, line) for line in loaded_lines(kind)],
+        "never_loaded": "" if kind.loads else never_loaded(kind.function),
+    }
+
+
+def _loaded(kind: Kind, line: LoadedLine) -> dict[str, Any]:
+    return {
+        "row": kind.rows.index(line.row),
+        "strong": line.strong._asdict(),
+        "weak": line.weak._asdict(),
     }
 
 
@@ -73,4 +117,6 @@ def _row(row: Expected) -> dict[str, Any]:
         "contradicts_from_min": row.contradicts_from_min,
         "note": row.note,
         "source": row.source,
+        "house": list(row.house),
+        "waits": list(row.waits),
     }

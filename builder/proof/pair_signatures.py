@@ -64,7 +64,7 @@ _UNBIASED = (
 BRIDGED_LEG = Signature(
     "speaker_bridged",
     "speaker",
-    "speaker leg, bridged output",
+    "bridged speaker leg",
     _PAIR,
     (*_BRIDGED, _ACROSS, _BODY_OPEN),
     partner="speaker_bridged",
@@ -72,7 +72,7 @@ BRIDGED_LEG = Signature(
 BRIDGED_CAPACITOR = Signature(
     "speaker_bridged_capacitor",
     "speaker",
-    "tweeter leg behind a capacitor, bridged output",
+    "bridged tweeter leg behind a capacitor",
     _PAIR,
     (*_BRIDGED, _ACROSS_CAPACITOR, _BODY_OPEN),
     partner="speaker_bridged_capacitor",
@@ -80,7 +80,7 @@ BRIDGED_CAPACITOR = Signature(
 AMPLIFIER_LEG = Signature(
     "speaker_amplifier",
     "speaker",
-    "speaker leg, factory amplifier",
+    "speaker leg of a factory amplifier",
     _PAIR,
     (*_BOOSTED, _ACROSS, _BODY_OPEN),
     partner="speaker_amplifier",
@@ -89,7 +89,7 @@ AMPLIFIER_LEG = Signature(
 AMPLIFIER_CAPACITOR = Signature(
     "speaker_amplifier_capacitor",
     "speaker",
-    "tweeter leg behind a capacitor, factory amplifier",
+    "factory amplifier's tweeter leg behind a capacitor",
     _PAIR,
     (*_BOOSTED, _ACROSS_CAPACITOR, _BODY_OPEN),
     partner="speaker_amplifier_capacitor",
@@ -97,7 +97,7 @@ AMPLIFIER_CAPACITOR = Signature(
 COMMON_SIGNAL = Signature(
     "speaker_common_signal",
     "speaker",
-    "speaker leg, common-ground output, signal side",
+    "signal leg of a common-ground output",
     _PAIR,
     (
         *_UNBIASED,
@@ -110,7 +110,7 @@ COMMON_SIGNAL = Signature(
 COMMON_RETURN = Signature(
     "speaker_common_return",
     "speaker",
-    "speaker leg, common-ground output, return side",
+    "return leg of a common-ground output",
     _PAIR,
     (*_UNBIASED, _ACROSS, ohms(None, house("body_short_ohm"), proves=("body",))),
     partner="speaker_common_signal",
@@ -118,7 +118,7 @@ COMMON_RETURN = Signature(
 COMMON_SIGNAL_CAPACITOR = Signature(
     "speaker_common_signal_capacitor",
     "speaker",
-    "tweeter leg behind a capacitor, common-ground output, signal side",
+    "common-ground signal leg behind a tweeter's capacitor",
     _PAIR,
     (*_UNBIASED, _ACROSS_CAPACITOR, ohms(at(1000), None, proves=("body",))),
     partner="speaker_common_return_capacitor",
@@ -126,7 +126,7 @@ COMMON_SIGNAL_CAPACITOR = Signature(
 COMMON_RETURN_CAPACITOR = Signature(
     "speaker_common_return_capacitor",
     "speaker",
-    "tweeter leg behind a capacitor, common-ground output, return side",
+    "common-ground return leg of a tweeter behind a capacitor",
     _PAIR,
     (*_UNBIASED, _ACROSS_CAPACITOR, ohms(None, house("body_short_ohm"), proves=("body",))),
     partner="speaker_common_signal_capacitor",

@@ -6,7 +6,7 @@ not contradict each other: one of them was read from the other face.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import Literal, NamedTuple, Protocol
 
@@ -74,7 +74,7 @@ def pose_map(housing: Housing, pose: Pose) -> dict[str, str]:
     With the latch at the left or right, the other face is seen top for bottom.
     """
     upright = housing.latch in ("top", "bottom")
-    return dict(_pose_map(_places(housing), upright, pose))
+    return dict(_pose_map(places_of(housing), upright, pose))
 
 
 def mirror(housing: Housing) -> dict[str, str]:
@@ -82,7 +82,8 @@ def mirror(housing: Housing) -> dict[str, str]:
     return pose_map(housing, "mirror")
 
 
-def _places(housing: Housing) -> Rows:
+def places_of(housing: Housing) -> Rows:
+    """Return the cavities row by row, with their place along the row."""
     shifts = (*housing.row_shift, *(0.0 for _ in housing.rows))
     return tuple(
         tuple((column + shift, name) for column, name in enumerate(row) if name is not None)
@@ -160,11 +161,15 @@ def compare_poses(
     housing: Housing, ours: Mapping[str, Meaning], theirs: Mapping[str, Meaning]
 ) -> PoseVerdict:
     """Compare two pin sets of one housing in the four poses."""
-    scores = tuple(_scored(housing, pose, ours, theirs) for pose in POSES)
+    return verdict_of([_scored(housing, pose, ours, theirs) for pose in POSES])
+
+
+def verdict_of(scores: Sequence[PoseScore]) -> PoseVerdict:
+    """Return what the scores of the four poses, in the order of `POSES`, say together."""
     stands = scores[0]
     best = max(scores, key=lambda score: (score.compared >= LEAST_COMPARED, score.score))
     verdict = _verdict(stands, best)
-    return PoseVerdict(verdict, scores, best, _sentence(verdict, stands, best))
+    return PoseVerdict(verdict, tuple(scores), best, _sentence(verdict, stands, best))
 
 
 def _scored(
@@ -188,7 +193,9 @@ def _verdict(stands: PoseScore, best: PoseScore) -> str:
 
 
 def _sentence(verdict: str, stands: PoseScore, best: PoseScore) -> str:
-    as_is = f"{stands.matches} of {stands.compared} pins agree as they stand"
+    compared = f"{stands.matches} of {stands.compared}"
+    one = stands.compared == 1
+    as_is = f"{compared} pin agrees as it stands" if one else f"{compared} pins agree as they stand"
     if verdict != "view mix-up":
         return as_is
     return f"{as_is}, {best.matches} of {best.compared} when one is {POSE_WORDS[best.pose]}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -79,7 +80,10 @@ class Signature(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """A row of a signature with the house defaults put in. Minutes count only asleep."""
+    """A row of a signature with the house defaults put in. Minutes count only asleep.
+
+    `house` names the defaults that set its limits, `waits` those that set its minutes.
+    """
 
     states: tuple[State, ...]
     quantity: Quantity
@@ -95,6 +99,8 @@ class Expected:
     note: str
     source: str
     needs_battery: bool
+    house: tuple[str, ...] = ()
+    waits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +157,15 @@ def _resolve_row(row: Row, defaults: HouseDefaults) -> Expected:
         row.note,
         row.source,
         any(bound is not None and bound[0] != 0 for bound in (low, high)),
+        _named(limit.default for limit in (row.low, row.high) if limit),
+        _named((row.meets_from, row.proves_from, row.contradicts_from))
+        if "asleep" in row.states
+        else (),
     )
+
+
+def _named(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def _minutes(name: str, defaults: HouseDefaults) -> float:

@@ -32,7 +32,7 @@ _AT_WORK: tuple[State, ...] = (*KEYED, *RADIO_ON)
 DATA_HIGH = Signature(
     "data_high",
     "data_high",
-    "data pair, high wire",
+    "high wire of a data pair",
     _DATA,
     (
         line(("asleep",), at(-0.3), house("data_high_max_v"), meets_from=""),
@@ -45,7 +45,7 @@ DATA_HIGH = Signature(
 DATA_LOW = Signature(
     "data_low",
     "data_low",
-    "data pair, low wire",
+    "low wire of a data pair",
     _DATA,
     (
         line(("asleep",), at(-0.3), house("data_low_max_v"), meets_from=""),
@@ -116,7 +116,7 @@ CAMERA_SIGNAL = Signature(
 MICROPHONE = Signature(
     "microphone",
     "microphone",
-    "microphone",
+    "microphone wire",
     {"asleep": "asleep: key out, locked, waited out", "awake": "radio on or key at accessory"},
     (
         off(("asleep",), proves=("asleep",)),
@@ -132,7 +132,7 @@ MICROPHONE = Signature(
 WHEEL_KEYS = Signature(
     "wheel_keys",
     "wheel_keys",
-    "wheel keys",
+    "wheel-key wire",
     {"awake": "key at accessory, no key pressed", "ohms": "ohms of the keys, plug pulled"},
     (
         off(("asleep",)),
@@ -166,7 +166,7 @@ SHIELD = Signature(
 NOT_USED = Signature(
     "not_used",
     "not_used",
-    "nothing connected",
+    "wire with nothing connected",
     {"run": "key at run", "ohms": "ohms to the body, plug pulled: open"},
     (
         line(("run",), at(-0.1), at(0.1), proves=("run",)),

@@ -205,7 +205,8 @@ def _compare_legs(result: Tally, visit: Visit, most_v: float) -> None:
     apart = min(abs(one - other) for one in ours for other in theirs)
     if apart > most_v + 1e-9:
         result.out_of_step.append(
-            f"the two legs differ by {apart:.2f} V at volume zero; a bridge allows {most_v:g} V"
+            f"the two legs differ by {apart:.2f} V at volume zero; a bridge allows {most_v:g} V "
+            "(house default: leg_difference_stop_v)"
         )
 
 
@@ -219,5 +220,6 @@ def _compare_loaded(result: Tally, visit: Visit, most_v: float) -> None:
         sag = min(one - other for one in unloaded for other in loaded)
         if sag > most_v + 1e-9:
             result.out_of_step.append(
-                f"it sags by {sag:.2f} V under load; a turn-on output keeps within {most_v:g} V"
+                f"it sags by {sag:.2f} V under load; a turn-on output keeps within {most_v:g} V "
+                "(house default: supply_drop_v)"
             )

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import fill
 
 from builder.model.plugs import Reading
-from builder.proof.identify import Candidate, Identification
+from builder.proof.candidates import Candidate
+from builder.proof.identify import Identification
 from builder.proof.next_test import Proposal, word_of
+from builder.proof.raising import Raising
 from builder.proof.wording import reading_words
 
 WIDTH = 96
+_HELD = "\N{NO-BREAK SPACE}"
+_FIGURE = re.compile(r"(?<=\d) (?=(?:V|Ω|Hz|mA|%|min)(?:\W|$))|(?<=battery) (?=[+-])")
+_POINTS = {"battery_negative": "", "pair": ", against the other wire of the pair"}
 _NAMED = 6
 """How many functions a one-line summary names before it counts the rest."""
 
@@ -20,6 +26,7 @@ def identification_text(
     found: Identification,
     functions: Sequence[Candidate],
     safety: str,
+    house: str,
 ) -> str:
     """The whole answer: readings, verdict, functions best first, and what to measure next.
 
@@ -28,11 +35,15 @@ def identification_text(
         found: The ranking.
         functions: The best kind of each function, best first.
         safety: What to mind in the next measurement, or "".
+        house: The note of the house defaults that acted, or "".
     """
     lines = [*_readings(readings), "", *_verdict(found)]
     lines += _functions(functions, found)
     title = "TO RULE OUT MORE" if found.decided else "MEASURE NEXT"
+    lines += raising_lines(found.raising)
     lines += next_lines(found.next, safety, title)
+    if house:
+        lines += ["", _filled(f"{house[0].upper()}{house[1:]}", "")]
     return "\n".join(lines) + "\n"
 
 
@@ -40,8 +51,9 @@ def _readings(readings: Sequence[Reading]) -> Iterator[str]:
     count = len(readings)
     yield f"UNKNOWN WIRE: {count} reading{'' if count == 1 else 's'}"
     for reading in readings:
-        battery = f"   battery {reading.battery_v:.2f} V" if reading.battery_v is not None else ""
-        point = "" if reading.against == "battery_negative" else f", against {reading.against}"
+        volts = reading.quantity in ("dc_v", "ac_v") and reading.battery_v is not None
+        battery = f"   battery {reading.battery_v:.2f} V" if volts else ""
+        point = _POINTS.get(reading.against, f", against {reading.against}")
         yield f"  {reading_words(reading)}{point}{battery}"
 
 
@@ -89,17 +101,35 @@ def next_lines(
     expected = proposal.sentence.removeprefix(f"{proposal.measurement.words}. ")
     yield from ("", title, _filled(proposal.measurement.words, "  "))
     for one in expected.split("; "):
-        yield f"    {one}"
+        yield _filled(one, "    ")
     if safety:
         yield _filled(f"Mind: {safety}", "  ")
 
 
+def raising_lines(raising: Raising | None) -> Iterator[str]:
+    """What raises a named wire to a proved one."""
+    if raising is None:
+        return
+    yield from ("", "TO PROVE IT")
+    if raising.measurement is not None:
+        yield _filled(f"{raising.measurement.words}: {raising.expect}", "  ")
+        if raising.mind:
+            yield _filled(f"Mind: {raising.mind}", "  ")
+    if raising.why:
+        yield _filled(f"{raising.why[0].upper()}{raising.why[1:]}.", "  ")
+    if raising.also:
+        still = "Then still" if raising.measurement is not None else "Still to measure"
+        yield _filled(f"{still}: {'; '.join(raising.also)}", "  ")
+
+
 def open_line(found: Identification, before: int | None) -> str:
     """One line for after each reading: how many functions are left, and which."""
+    return _filled(_how_many(found, before), "   ")
+
+
+def _how_many(found: Identification, before: int | None) -> str:
     left = len(found.open_functions)
-    if left == 0:
-        return "nothing fits any more: check the last readings and the states"
-    if not any(one.met for one in found.candidates if not one.contradicted):
+    if not found.tie or not any(one.met for one in found.candidates if not one.contradicted):
         return found.verdict
     was = f" (of {before})" if before is not None and before != left else ""
     leading = _named(word_of(name) for name in found.tie)
@@ -120,6 +150,9 @@ def slip_text(place: str, text: str, column: int, length: int, message: str, hel
 
 
 def _filled(text: str, indent: str) -> str:
-    return fill(
-        text, WIDTH, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
+    """The text in lines; a figure and its unit are never parted."""
+    held = _FIGURE.sub(_HELD, text)
+    lines = fill(
+        held, WIDTH, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
     )
+    return lines.replace(_HELD, " ")

@@ -161,6 +161,24 @@
     folded("Ruled out", best.filter((c) => c.contradicted.length), place);
   }
 
+  function showRaising(found) {
+    const place = at("prove"), to = found.raising;
+    place.textContent = "";
+    if (!to) return;
+    place.appendChild(element("h3", "", "To prove it"));
+    if (to.measurement) {
+      place.appendChild(element("p", "identify-do", to.words + ": " + to.expect));
+      if (to.mind) place.appendChild(element("p", "identify-mind", "Mind: " + to.mind));
+    }
+    if (to.why) place.appendChild(element("p", "", to.why[0].toUpperCase() + to.why.slice(1) + "."));
+    if (to.also.length) place.appendChild(element("p", "", (to.measurement ? "Then still: " : "Still to measure: ") + to.also.join("; ")));
+  }
+
+  function showHouse(found) {
+    at("house").textContent = found.house.length ?
+      "House default" + (found.house.length > 1 ? "s" : "") + " (book.yaml): " + found.house.join(", ") : "";
+  }
+
   function showNext(found) {
     const next = found.next, expect = at("expect");
     expect.textContent = "";
@@ -168,7 +186,8 @@
     at("next-buttons").hidden = !next;
     at("mind").hidden = !next;
     if (!next) {
-      at("do").textContent = found.open.length > 1 ? skipped.length ? "What could tell these apart was skipped. Start again, or type a reading of your own." :
+      at("do").textContent = readings.length && !found.tie.length ?
+        "Nothing fits. Take back the reading that may be wrong, and read it again." : found.open.length > 1 ? skipped.length ? "What could tell these apart was skipped. Start again, or type a reading of your own." :
         "No further reading of the table tells these apart." : "Nothing more: see below.";
       return;
     }
@@ -178,7 +197,8 @@
   }
 
   function soFar(found) {
-    if (found.decided) return "Decided: " + found.tie.map(engine.word).join(", ") + ".";
+    if (found.decided) return "Decided: " + found.tie.map(engine.phrase).join(", ") + ".";
+    if (!found.tie.length) return "Contradicted everywhere.";
     if (!found.candidates.some((c) => c.met.length && !c.contradicted.length)) return "Nothing is borne out yet.";
     const more = found.tie.length > 4 ? " and " + (found.tie.length - 4) + " more" : "";
     return found.open.length + " kinds of wire left; " + (found.tie.length > 1 ? "equally good: " : "best so far: ") +
@@ -196,6 +216,8 @@
     at("so-far").hidden = !readings.length;
     at("so-far").textContent = readings.length ? soFar(found) : "";
     showRanking(found);
+    showRaising(found);
+    showHouse(found);
     showNext(found);
     if (found.next) fillIn(found.next.measurement);
     if (changed) keep();

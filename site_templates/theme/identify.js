@@ -48,11 +48,21 @@
   }
 
   function article(name) {
-    if (name.indexOf("nothing") === 0) return name;
     return ("aeiou".indexOf(name[0]) >= 0 ? "an " : "a ") + name;
   }
 
-  function word(name) { return name.replace(/_/g, " "); }
+  function word(name) { return table.functions[name]; }
+
+  function phrase(name) { return article(word(name)); }
+
+  function together(names, last, most) {
+    const shown = names.length > most + 1 ? most : names.length, words = names.slice(0, shown).map(phrase);
+    if (names.length > shown) words.push((last === "or" ? "one of " : "") + (names.length - shown) + " others");
+    const end = words.pop();
+    return words.length ? words.join(", ") + " " + last + " " + end : end;
+  }
+
+  function joined(names, last) { return together(names, last, table.limits.leaders_shown); }
 
   // ---- one reading against one kind (judging.py) ------------------------------------------
   function needsBattery(row) {
@@ -102,7 +112,7 @@
     return { outcome: found, sentence: sentence, row: row };
   }
 
-  // ---- ranking (identify.py) -----------------------------------------------------------------
+  // ---- ranking (candidates.py, identify.py) -----------------------------------------------------------------
   function isSolid(judged, r) {
     if (judged.outcome !== "met") return false;
     return r.state !== "asleep" || (r.minutes || 0) >= judged.row.proves_from_min;
@@ -113,17 +123,23 @@
     const said = (what) => judged.filter((j) => j.outcome === what).map((j) => j.sentence);
     const met = judged.filter((j) => j.outcome === "met");
     const touched = judged.filter((j) => j.outcome !== "silent").map((j) => j.row);
+    const solid = judged.filter((j, i) => isSolid(j, readings[i])).map((j) => j.row);
     return {
       kind: kind, met: said("met"), contradicted: said("contradicted"), silent: said("silent"),
       fits: met.filter((j) => j.row.strict).length,
-      solid: judged.filter((j, i) => isSolid(j, readings[i])).length,
+      solid: solid.length,
+      against: judged.map((j, i) => j.outcome === "contradicted" ? i : -1).filter((i) => i >= 0),
+      loaded: judged.some((j, i) => j.outcome === "met" && readings[i].load !== "none"),
+      proved: [].concat.apply([], solid.map((row) => row.proves)),
+      house: [].concat.apply([], judged.map((j, i) => j.outcome === "silent" ? [] :
+        j.row.house.concat(readings[i].state === "asleep" ? j.row.waits : []))),
       untested: kind.rows.filter((row) => touched.indexOf(row) < 0).length,
       settled: [].concat.apply([], met.map((j) => j.row.proves))
     };
   }
 
   function rank(c) {
-    return [c.contradicted.length ? 1 : 0, c.contradicted.length, -c.met.length, -c.fits, c.untested];
+    return [c.contradicted.length ? 1 : 0, c.contradicted.length, -c.met.length, -c.fits, c.met.length ? c.untested : 0];
   }
 
   function inOrder(a, b) {
@@ -139,15 +155,66 @@
   function identify(readings, skip) {
     const ranked = table.kinds.map((kind) => candidate(kind, readings)).sort(inOrder);
     const open = ranked.filter((c) => !c.contradicted.length), names = functionsOf(open);
-    const top = open.filter((c) => c.met.length === open[0].met.length), tie = functionsOf(top);
-    const leading = names.length < 2 ? [] : tie.length > 1 ? top : open;
+    const lost = nothingFits(ranked);
+    const top = lost ? [] : open.filter((c) => c.met.length === open[0].met.length), tie = functionsOf(top);
+    const leading = names.length < 2 || !top.length ? [] : tie.length > 1 ? top : open;
     const next = propose(leading, readings, skip || []);
     const needed = names.length === 1 ? 1 : table.limits.readings_to_decide;
-    const against = rival(ranked, tie);
+    const against = lost ? null : rival(ranked, tie), slips = lost ? slipsOf(ranked) : [];
+    const decided = against === null && tie.length === 1 && ranked[0].fits > 0 && ranked[0].solid >= needed;
     return {
-      candidates: ranked, open: names, tie: tie, next: next,
-      decided: against === null && tie.length === 1 && ranked[0].solid >= needed,
-      verdict: verdict(ranked, names, tie, next, (skip || []).length > 0) + doubt(against)
+      candidates: ranked, open: names, tie: tie, next: next, decided: decided, slips: slips,
+      verdict: verdict(ranked, names, tie, next, (skip || []).length > 0) + (lost ? wrongOne(slips, readings) : doubt(against)),
+      raising: decided ? raisingOf(ranked[0], readings) : null,
+      house: each([].concat.apply([], ranked.map((c) => c.house))).map((name) => table.house[name])
+    };
+  }
+
+  function each(list) { return list.filter((one, i, all) => all.indexOf(one) === i); }
+
+  // ---- where nothing fits (verdicts.py) ----------------------------------------------------------
+  function nothingFits(ranked) {
+    const speaking = ranked.filter((c) => c.met.length || c.contradicted.length);
+    return speaking.length > 0 && speaking.every((c) => c.contradicted.length);
+  }
+
+  function slipsOf(ranked) {
+    const freed = new Map();
+    ranked.filter((c) => c.against.length === 1 && c.met.length).forEach((c) => {
+      freed.set(c.against[0], (freed.get(c.against[0]) || []).concat(c.kind.function));
+    });
+    return Array.from(freed, (pair) => ({ reading: pair[0], frees: each(pair[1]) }));
+  }
+
+  function wrongOne(slips, readings) {
+    return slips.map((s) => "; were “" + readingWords(readings[s.reading]) + "” wrong, it could be " +
+      joined(s.frees, "or")).join("");
+  }
+
+  // ---- from named to proved (raising.py) -----------------------------------------------------------
+  function isDue(row, missing, loaded) {
+    if (!row.proves.length || !row.loads.length) return !loaded;
+    return row.proves.some((name) => missing.indexOf(name) >= 0);
+  }
+
+  function raisingOf(c, readings) {
+    const kind = c.kind, said = table.raising;
+    const missing = kind.order.filter((name) => c.proved.indexOf(name) < 0);
+    const nothing = { measurement: null, words: "", expect: "", mind: "", also: [], why: said.unprovable };
+    if (!kind.order.length) return nothing;
+    const due = kind.loaded.find((l) => isDue(kind.rows[l.row], missing, c.loaded));
+    if (!due) {
+      const why = !missing.length ? said.full : kind.never_loaded;
+      return Object.assign(nothing, { also: missing.map((name) => kind.defining[name]), why: why });
+    }
+    const row = kind.rows[due.row], first = readings.find((r) => r.state === due.strong.state &&
+      r.quantity === "dc_v" && r.load === "none" && r.against === "ground");
+    const weak = first && first.value !== null && first.value < said.open_first_v;
+    const m = weak ? due.weak : due.strong;
+    const minds = kind.function === "ground" ? [] : (first ? [] : [said.open_first]).concat(said.up_to_its_fuse);
+    return {
+      measurement: m, words: instruction(m), expect: limits(row, batteryFor(due.strong.state, readings)), mind: minds.join(" "),
+      also: missing.filter((name) => row.proves.indexOf(name) < 0).map((name) => kind.defining[name]), why: ""
     };
   }
 
@@ -164,23 +231,31 @@
   function doubt(c) {
     if (c === null) return "";
     const many = c.contradicted.length;
-    return "; " + word(c.kind.function) + " meets " + c.met.length + " readings and " + many + " speak" +
+    return "; " + phrase(c.kind.function) + " meets " + c.met.length + " readings and " + many + " speak" +
       (many === 1 ? "s" : "") + " against it: take " + (many === 1 ? "it" : "them") + " again";
   }
 
   function verdict(ranked, open, tie, next, skipped) {
-    if (!open.length) return "every kind of pin in the table is contradicted: check the readings and the states";
-    if (!ranked.some((c) => c.met.length && !c.contradicted.length)) return "the readings bear out nothing yet";
-    if (open.length === 1) return word(tie[0]) + ": nothing else in the table fits";
-    if (tie.length === 1) {
-      return word(tie[0]) + " fits best; not ruled out: " + open.filter((n) => n !== tie[0]).map(word).join(", ");
+    if (nothingFits(ranked)) {
+      const said = "contradicted everywhere: no kind of wire reads all of this";
+      if (slipsOf(ranked).length) return said;
+      return said + ", and no single wrong reading would explain it: begin again, battery volts first";
     }
-    const names = tie.map(word).join(", ");
-    if (next !== null) return "these readings cannot decide between " + names;
-    if (skipped) return "these readings cannot decide between " + names + "; what could was skipped";
+    if (!ranked.some((c) => c.met.length && !c.contradicted.length)) return "the readings bear out nothing yet";
+    if (tie.length === 1) return oneFits(ranked[0], open);
+    const both = joined(tie, "and");
+    if (next !== null) return "these readings cannot decide between " + both;
+    if (skipped) return "these readings cannot decide between " + both + "; what could was skipped";
     const notes = ranked.filter((c) => tie.indexOf(c.kind.function) >= 0).map((c) => c.kind.note);
-    const why = notes.filter((note, i) => note && notes.indexOf(note) === i).join(" ");
-    return ("these readings cannot decide, nor can any other of the table: " + names + ". " + why).trim();
+    const why = each(notes).filter(Boolean).join(" ");
+    return ("these readings cannot decide, nor can any other of the table: " + joined(tie, "or") + ". " + why).trim();
+  }
+
+  function oneFits(best, open) {
+    const name = best.kind.function, one = phrase(name);
+    if (open.length > 1) return one + " fits best; not ruled out: " + joined(open.filter((n) => n !== name), "or");
+    if (!best.fits) return "only " + one + " is not ruled out, and nothing read so far proves it. " + best.kind.note;
+    return one + ": nothing else in the table fits";
   }
 
   // ---- what to measure next (splitting.py, next_test.py); nothing is ever loaded here ----------
@@ -224,17 +299,40 @@
 
   function effort(m) { return table.states[m.state].effort; }
 
+  function bestOf(options, names, all) {
+    let best = null;
+    options.forEach((m, key) => {
+      const left = remaining(key, names, all), gain = (names.length - left) / effort(m);
+      if (gain > TINY && (best === null || gain > best.gain + TINY)) best = { gain: gain, m: m, key: key, remaining: left };
+    });
+    return best;
+  }
+
+  // What the leading kinds read in a measurement, as text: two that read alike tell alike.
+  function reads(key, all) {
+    const bands = all.map((one) => {
+      const span = one.spans.get(key);
+      return span ? [String(span.low), String(span.high), span.strict] : null;
+    });
+    return JSON.stringify([key.split("|").slice(1), bands]);
+  }
+
+  function batteryFor(state, readings) {
+    const moves = table.limits.moves_battery;
+    if (moves.indexOf(state) >= 0) return null;
+    const rest = readings.filter((r) => moves.indexOf(r.state) < 0 && r.battery).pop();
+    return rest ? rest.battery : null;
+  }
+
   function propose(leading, readings, skip) {
     const all = leading.map(spansOf), names = functionsOf(leading), options = new Map();
     const taken = readings.map(keyOf).concat(skip);
     all.forEach((one) => one.spans.forEach((span, key) => {
       if (span.m.load === "none" && taken.indexOf(key) < 0 && !options.has(key)) options.set(key, span.m);
     }));
-    let best = null;
-    options.forEach((m, key) => {
-      const left = remaining(key, names, all), gain = (names.length - left) / effort(m);
-      if (gain > TINY && (best === null || gain > best.gain + TINY)) best = { gain: gain, m: m, key: key, remaining: left };
-    });
+    const likeSkipped = skip.map((key) => reads(key, all));
+    const fresh = new Map(Array.from(options).filter((pair) => likeSkipped.indexOf(reads(pair[0], all)) < 0));
+    const best = bestOf(fresh, names, all) || bestOf(options, names, all);
     return best && {
       measurement: best.m, key: best.key, remaining: best.remaining, words: instruction(best.m),
       expected: expected(best.key, all, readings), safety: safety(best.m)
@@ -247,13 +345,15 @@
   }
 
   function expected(key, all, readings) {
-    const volts = readings.map((r) => r.battery).find((v) => v !== null), said = new Map();
+    const said = new Map();
     all.forEach((one) => {
-      if (one.spans.has(key) && !said.has(one.name) && said.size < table.limits.leaders_shown) {
-        said.set(one.name, word(one.name) + " reads " + limits(one.spans.get(key).row, volts === undefined ? null : volts));
-      }
+      if (!one.spans.has(key) || said.has(one.name)) return;
+      const span = one.spans.get(key);
+      said.set(one.name, limits(span.row, batteryFor(span.m.state, readings)));
     });
-    return Array.from(said.values());
+    const names = Array.from(said.keys()), bands = each(Array.from(said.values())).slice(0, table.limits.bands_shown);
+    return bands.map((band) => together(names.filter((name) => said.get(name) === band), "or", table.limits.alike_shown) +
+      " reads " + band);
   }
 
   function safety(m) {
@@ -261,5 +361,5 @@
     return parts.concat(m.against === "other_leg" ? by.pair : "").filter(Boolean).join(" ");
   }
 
-  window.loombookIdentify = { load: load, identify: identify, readingWords: readingWords, word: word };
+  window.loombookIdentify = { load: load, identify: identify, readingWords: readingWords, word: word, phrase: phrase };
 })();

@@ -9,15 +9,17 @@ from builder.model.names import function_name
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.proof.dispute import Answer, Dispute, Side
+from builder.proof.house import note_of
+from builder.rendering.pages.attacks import AttackView, attack_lines, attack_view
 from builder.rendering.pages.expected import reads
-from builder.rendering.pages.grades import Proofs
+from builder.rendering.pages.grades import PinProof, Proofs
 from builder.rendering.pages.wording import PLAN_KINDS, anchor, pin_anchor, plan_url
 
 ASK_FIRST = (
-    "Before anybody measures: was it counted from the same face, on the same plug, on a car of "
-    "the same trim and year, asleep long enough, and under load?"
+    "What only looks like a dispute is tried first, most telling first: the other face, two kinds "
+    "of car, another plug or cavity, another state of the car."
 )
-"""What looks like a dispute and is none, most likely first."""
+"""In what order a dispute is taken apart."""
 
 
 class SideView(NamedTuple):
@@ -54,6 +56,8 @@ class DisputeView(NamedTuple):
     safety: str
     instead: str
     blocks: tuple[BlockedPlan, ...]
+    attack: AttackView | None = None
+    house: str = ""  # the house defaults behind both sides and the bands
 
 
 def dispute_views(
@@ -61,14 +65,14 @@ def dispute_views(
 ) -> tuple[DisputeView, ...]:
     """Return every disputed pin of the vehicle in the order of the record."""
     return tuple(
-        _view(plug.id, found, plans)
+        _view(plug.id, found, plans, proofs[pin.path])
         for plug in vehicle.plugs
         for pin in plug.pins
         if pin.path in proofs and (found := proofs[pin.path].dispute) is not None
     )
 
 
-def _view(plug: str, found: Dispute, plans: Sequence[Plan]) -> DisputeView:
+def _view(plug: str, found: Dispute, plans: Sequence[Plan], proof: PinProof) -> DisputeView:
     cavity, decides = found.pin.cavity, found.decides
     return DisputeView(
         f"{plug}.{cavity}",
@@ -80,6 +84,8 @@ def _view(plug: str, found: Dispute, plans: Sequence[Plan]) -> DisputeView:
         decides.safety if decides else "",
         found.instead,
         tuple(_blocked(plan) for plan in plans if _waits(plan, found)),
+        attack_view(proof.attack) if proof.attack else None,
+        note_of((*proof.house, *(words for kind in proof.expected for words in kind.house))),
     )
 
 
@@ -109,6 +115,8 @@ def dispute_lines(view: DisputeView) -> Iterator[str]:
     for side in view.sides:
         yield f"{view.place} is {side.says} ({side.strength})"
         yield from (f"  {voice}" for voice in side.voices)
+    if view.attack:
+        yield from attack_lines(view.attack)
     if not view.measure:
         yield f"To settle it: {view.instead}"
         return

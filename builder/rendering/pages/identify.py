@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES, function_name
+from builder.proof.house import house_note, house_of_rows
 from builder.proof.shapes import Kind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.expected import expected_lines
@@ -31,13 +33,14 @@ class FunctionView(NamedTuple):
     name: str
     anchor: str
     kinds: tuple[KindView, ...]
+    house: str  # the house defaults behind its figures
 
 
-def identify_page(kinds: Iterable[Kind], info: BuildInfo) -> Page:
+def identify_page(kinds: Iterable[Kind], defaults: HouseDefaults, info: BuildInfo) -> Page:
     """Return the page; `kinds` are those of the signature table, in its order."""
     body = fill(
         "identify.html",
-        functions=_functions(kinds),
+        functions=_functions(kinds, defaults),
         states=STATE_NAMES,
         quantities={name: f"{words}, {unit}" for name, (words, unit) in QUANTITY_NAMES.items()},
         loads=LOAD_NAMES,
@@ -48,12 +51,18 @@ def identify_page(kinds: Iterable[Kind], info: BuildInfo) -> Page:
     return Page(URL, "What is this wire?", what, body)
 
 
-def _functions(kinds: Iterable[Kind]) -> tuple[FunctionView, ...]:
-    by_function: dict[str, list[KindView]] = {}
+def _functions(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[FunctionView, ...]:
+    by_function: dict[str, list[Kind]] = {}
     for kind in kinds:
-        view = KindView(kind.name, expected_lines(kind.rows), kind.note)
-        by_function.setdefault(kind.function, []).append(view)
-    return tuple(
-        FunctionView(function_name(name), anchor("reads", name), tuple(views))
-        for name, views in by_function.items()
+        by_function.setdefault(kind.function, []).append(kind)
+    return tuple(_function(name, same, defaults) for name, same in by_function.items())
+
+
+def _function(name: str, same: Sequence[Kind], defaults: HouseDefaults) -> FunctionView:
+    rows = [row for kind in same for row in kind.rows]
+    return FunctionView(
+        function_name(name),
+        anchor("reads", name),
+        tuple(KindView(kind.name, expected_lines(kind.rows), kind.note) for kind in same),
+        house_note(house_of_rows(rows), defaults),
     )

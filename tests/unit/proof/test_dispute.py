@@ -54,13 +54,13 @@ def test_the_deciding_reading_has_an_answer_for_each_side_and_none_fits_both() -
     assert found.decides.safety.startswith("Meter only")
 
 
-def test_where_no_reading_decides_the_words_of_the_grade_stand_instead() -> None:
+def test_where_no_reading_decides_what_tells_the_two_apart_by_hand_stands_instead() -> None:
     shield = pin("1", "ground", readings=(reading("run", 0.03, load="1a"),),
                  claims=(claim("b", "paper", "shield"),))  # fmt: skip
     found = dispute(vehicle(shield, sessions=TWO), shield)
     assert found is not None
     assert found.decides is None
-    assert found.instead == "no single reading decides against shield"
+    assert found.instead.startswith("no single reading decides against shield. Follow the wire")
 
 
 def test_the_other_leg_of_a_pair_is_no_other_function() -> None:

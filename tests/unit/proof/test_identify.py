@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from proof_cars import ohm, reading
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.words import Function
+from builder.model.names import SINGULAR_NAMES
+from builder.model.plugs import Reading
+from builder.model.words import FUNCTIONS, STATES, Function
 from builder.proof.identify import identify
-from builder.proof.next_test import expected_remaining, propose
+from builder.proof.judging import with_article
+from builder.proof.loads import LOAD_MA, load_refusal
+from builder.proof.next_test import expected_remaining, phrase_of, propose
+from builder.proof.raising import (
+    FULL,
+    OPEN_FIRST,
+    UNPROVABLE,
+    UP_TO_ITS_FUSE,
+    loaded_lines,
+    never_loaded,
+    raising_of,
+)
 from builder.proof.row_making import at, line
 from builder.proof.shapes import Kind, Signature, resolve
 from builder.proof.signatures import kinds
@@ -33,7 +49,7 @@ def test_accessory_or_retained_is_settled_by_leaving_the_door_shut() -> None:
     assert found.next is not None
     assert found.next.measurement == Measurement("retained", "dc_v", "ground", "none")
     assert found.next.remaining == 1.0
-    assert "accessory reads at most 0.50 V" in found.next.sentence
+    assert "an accessory supply reads at most 0.50 V" in found.next.sentence
 
 
 def test_three_readings_name_a_retained_accessory() -> None:
@@ -61,6 +77,9 @@ def test_nothing_fits() -> None:
     found = identify([reading("accessory", 40.0), reading("run", 40.0)], HOUSE)
     assert "accessory" not in found.open_functions
     assert found.candidates[-1].contradicted
+    assert (found.tie, found.slips, found.next) == ((), (), None)
+    assert found.verdict.startswith("contradicted everywhere: no kind of wire reads all of this")
+    assert "no single wrong reading would explain it" in found.verdict
 
 
 def test_no_readings_prove_nothing_and_the_first_test_is_cheap() -> None:
@@ -129,3 +148,164 @@ def test_run_and_reverse_cannot_be_told_apart_and_the_verdict_says_why() -> None
     assert set(found.tie) == {"run", "reverse"}
     assert found.next is None
     assert "Only reverse gear shows it" in found.verdict
+
+
+# -- where nothing fits ---------------------------------------------------------------------------
+
+
+def test_one_wrong_reading_is_named_with_what_it_would_free() -> None:
+    """A retained supply whose accessory reading is wrong: between dead and live."""
+    readings = [
+        reading("run", 12.3),
+        reading("door_open", 0.0),
+        reading("accessory", 11.2),
+        reading("retained", 12.3),
+    ]
+    found = identify(readings, HOUSE)
+    assert found.tie == ()
+    assert not found.decided
+    freed = {slip.reading: slip.frees for slip in found.slips}
+    assert "retained" in freed[2]
+    assert "were “key at accessory: 11.20 V” wrong, it could be a retained supply" in found.verdict
+    assert found.next is None
+    assert "retained" in identify([*readings[:2], readings[3]], HOUSE).open_functions
+
+
+@st.composite
+def any_readings(draw: st.DrawFn) -> list[Reading]:
+    """Readings that one wire may hardly give: any state, some of the usual figures."""
+    one = st.builds(
+        lambda state, value, minutes: reading(
+            state, value, minutes=minutes if state == "asleep" else None
+        ),
+        st.sampled_from(STATES),
+        st.sampled_from([-0.6, 0.0, 0.03, 0.3, 1.2, 2.5, 4.9, 6.2, 8.4, 12.3, 12.4, 40.0]),
+        st.sampled_from([5.0, 20.0, 65.0]),
+    )
+    return draw(st.lists(one, min_size=1, max_size=5))
+
+
+@settings(max_examples=150, deadline=None)
+@given(any_readings())
+def test_nothing_contradicted_stands_before_what_is_not_whatever_was_read(
+    readings: list[Reading],
+) -> None:
+    found = identify(readings, HOUSE)
+    contradicted = [bool(one.contradicted) for one in found.candidates]
+    assert contradicted == sorted(contradicted)
+    assert not set(found.tie) - set(found.open_functions)
+    if found.decided:
+        assert found.candidates[0].fits
+        assert found.raising is not None
+
+
+@settings(max_examples=100, deadline=None)
+@given(any_readings())
+def test_without_the_reading_that_is_named_as_wrong_its_functions_are_free(
+    readings: list[Reading],
+) -> None:
+    for slip in identify(readings, HOUSE).slips:
+        rest = [one for index, one in enumerate(readings) if index != slip.reading]
+        assert set(slip.frees) <= set(identify(rest, HOUSE).open_functions)
+
+
+def test_a_wire_that_only_a_loose_line_fits_is_not_decided() -> None:
+    """A parking-brake wire is never contradicted: being left over is no proof."""
+    readings = [
+        reading("asleep", 12.5),
+        reading("accessory", 0.02),
+        reading("run", 0.02),
+        reading("engine", 0.4),
+    ]
+    found = identify(readings, HOUSE)
+    assert "park_brake" in found.tie
+    assert not found.decided
+
+
+# -- from named to proved ----------------------------------------------------------------------
+
+ACCESSORY = (reading("asleep", 0.02), reading("accessory", 12.3), reading("retained", 0.01),
+             reading("door_open", 0.01))  # fmt: skip
+
+
+def test_a_named_supply_is_raised_by_a_lamp_which_is_read_open_first() -> None:
+    found = identify(ACCESSORY, HOUSE)
+    assert (found.tie, found.decided) == (("accessory",), True)
+    assert found.raising is not None
+    if found.raising.measurement is not None:
+        assert found.raising.measurement.load == "lamp_0.4a"
+
+
+def test_a_constant_is_loaded_with_a_lamp_while_nobody_knows_its_fuse() -> None:
+    constant = TABLE["constant"]
+    due = raising_of(constant, {"asleep"}, [reading("asleep", 12.5)])
+    assert due.measurement is not None
+    assert due.measurement.load == "lamp_0.4a"
+    assert due.mind == f"{OPEN_FIRST} {UP_TO_ITS_FUSE}"
+    assert due.expect == "11.90 V to 12.70 V"
+    assert due.also == ()
+    opened = raising_of(constant, {"asleep"}, [reading(due.measurement.state, 12.4)])
+    assert opened.mind == UP_TO_ITS_FUSE
+
+
+def test_a_ground_takes_the_heaviest_load_and_needs_no_open_reading() -> None:
+    due = raising_of(TABLE["ground"], (), [])
+    assert due.measurement is not None
+    assert (due.measurement.load, due.mind) == ("1a", "")
+
+
+@pytest.mark.parametrize(("open_v", "load"), [(9.0, "50ma"), (8.99, "5ma"), (None, "50ma")])
+def test_a_turn_on_under_nine_volts_is_proved_with_five_milliamperes(
+    open_v: float | None, load: str
+) -> None:
+    kind = TABLE["amplifier_on_12v"]
+    (line_of,) = loaded_lines(kind)
+    readings = [] if open_v is None else [reading(line_of.strong.state, open_v)]
+    due = raising_of(kind, ("radio_off", "radio_on", "source"), readings)
+    assert due.measurement is not None
+    assert due.measurement.load == load
+
+
+@pytest.mark.parametrize("kind", TABLE.values(), ids=lambda kind: kind.id)
+def test_every_kind_says_what_raises_it_and_never_asks_for_a_load_it_must_not_have(
+    kind: Kind,
+) -> None:
+    due = raising_of(kind, (), [])
+    if due.measurement is not None:
+        open_v = None if kind.function == "ground" else 12.4
+        assert load_refusal(kind.function, due.measurement.load, open_v=open_v) is None
+        assert LOAD_MA[due.measurement.load] > 0
+        assert due.expect
+    elif not kind.defining:
+        assert due.why == UNPROVABLE
+    else:
+        assert due.also == tuple(kind.defining.values())
+        assert kind.loads or due.why == never_loaded(kind.function)
+    assert raising_of(kind, tuple(kind.defining), [], loaded=True).why in (FULL, UNPROVABLE)
+
+
+# -- sentences ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("function", FUNCTIONS)
+def test_one_wire_of_every_function_can_stand_in_a_sentence(function: Function) -> None:
+    """ "A wheel keys reads" is no English: one wire, with its article."""
+    name = SINGULAR_NAMES[function]
+    assert "_" not in name
+    assert not name.split()[0].endswith("s")
+    first = "an" if name[0] in "aeiou" else "a"
+    assert phrase_of(function) == f"{first} {name}"
+
+
+@pytest.mark.parametrize("kind", TABLE.values(), ids=lambda kind: kind.id)
+def test_the_name_of_every_kind_can_stand_in_a_sentence(kind: Kind) -> None:
+    assert "," not in kind.name
+    assert not kind.name.split()[-1].endswith(("keys", "wires", "legs"))
+    assert with_article(kind.name).startswith(("a ", "an "))
+
+
+def test_the_house_defaults_that_acted_are_named_and_no_others() -> None:
+    found = identify([reading("accessory", 12.3)], HOUSE)
+    assert {"supply_drop_v", "off_max_v", "supply_match_v"} <= set(found.house)
+    assert "data_pair_min_ohm" not in found.house
+    assert identify([], HOUSE).house == ()
