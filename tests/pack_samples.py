@@ -12,6 +12,7 @@ from builder.model.job import Job, JobAmplifier, JobCar, JobSpeaker, JobSupply
 from builder.model.parts import Cable
 from builder.parsing import parse_record
 from builder.planning.allocation import conductors_of_cable
+from builder.planning.bay_ids import speakable
 from builder.planning.pack_details import GainSetting, LevelRung, TurnOnDraw
 from builder.planning.plan import Insulated, Reason
 from builder.planning.tap_plan import make_plan
@@ -262,8 +263,9 @@ def labels() -> tuple[Label, ...]:
 def bay(number: int, phase: str, what: str, state: str = "", **band: Any) -> BayTest:
     given = {"quantity": "dc_v", "low": None, "high": None, "unit": "V DC"} | band
     return BayTest(
-        f"T{number}", phase, what, state, why="so that it is known", reading=None, **given
-    )
+        speakable(what, state), phase, what, state, why="so that it is known", reading=None,
+        number=number, **given,
+    )  # fmt: skip
 
 
 TESTS = (
@@ -296,7 +298,7 @@ STEPS = (
     Step(
         1, "before", "Photograph the dash with its lamps lit and note faults and presets.", "", ""
     ),
-    Step(2, "before", "Take readings T1 to T4.", "all four in their bands", ""),
+    Step(2, "before", "Take tests 1 to 4.", "all four in their bands", ""),
     Step(3, "build", "Key off, battery negative off.", "negative off at __:__, earliest __:__", ""),
     Step(4, "build", "Take the radio out and unplug A.", "", ""),
     Step(
@@ -307,9 +309,9 @@ STEPS = (
         "the wait of the restraint system is not recorded",
     ),
     Step(6, "build", "Pull four jackets through the left sill, then cut.", "", ""),
-    Step(7, "bench", "Battery negative on, main fuse last.", "T5 to T9 passed", ""),
+    Step(7, "bench", "Battery negative on, main fuse last.", "tests 5 to 9 passed", ""),
     Step(8, "bench", "Set the gains.", "", ""),
-    Step(9, "close", "Trim back, then T18 to T20.", "", ""),
+    Step(9, "close", "Trim back, then tests 18 to 20.", "", ""),
 )
 
 

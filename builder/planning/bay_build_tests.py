@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
 from builder.planning import bay_bands as bands
+from builder.planning.bay_ids import speakable
+from builder.planning.bay_line import measure, tick
 from builder.planning.pairs import Pair
 from builder.planning.selection import Selection
 from builder.planning.treatments import wires_of
@@ -19,8 +21,9 @@ def build_tests(
     parts: JobParts, selection: Selection, defaults: HouseDefaults
 ) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
-    yield _line(
-        "main fuse out, amplifier unplugged: supply lead to body", "ohm",
+    yield _ohms(
+        "supply-insulation",
+        "main fuse out, amplifier unplugged: supply lead to body",
         bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
     )  # fmt: skip
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
@@ -30,19 +33,21 @@ def build_tests(
         if speaker.lead is not None:
             yield from _new(speaker, defaults)
     if len(broken) > 1:
-        yield _line(
-            f"every returned pair to every other, {_ALONE}", "ohm", bands.PAIR_APART_MIN_OHM, None,
+        yield _ohms(
+            "pairs-apart",
+            f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
             "two pairs that touch destroy an amplifier with floating outputs",
         )  # fmt: skip
     yield from _polarity(parts, broken)
-    yield BayTest(
-        "", "build", "every spare conductor and every open end closed off by itself, both ends",
-        "battery_off", "check", None, None, "", "two that touch join two outputs", None,
+    yield tick(
+        "ends-closed-off", "build",
+        "every spare conductor and every open end closed off by itself, both ends",
+        "battery_off", "two that touch join two outputs",
     )  # fmt: skip
 
 
-def _line(what: str, quantity: str, low: float | None, high: float | None, why: str) -> BayTest:
-    return BayTest("", "build", what, "battery_off", quantity, low, high, "Ω", why, None)
+def _ohms(id: str, what: str, low: float | None, high: float | None, why: str) -> BayTest:
+    return measure(id, "build", what, "battery_off", "ohm", low, high, why)
 
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
@@ -51,18 +56,21 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
     nominal = known if known is not None else speaker.nominal_ohm
     name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
     if pair.carries is not None and "series_capacitor" in pair.carries.in_line:
-        yield _line(
-            f"{name}: reads open through its capacitor", "ohm", bands.PAIR_APART_MIN_OHM, None,
+        yield _ohms(
+            speakable(pair.channel, "return ohms"),
+            f"{name}: reads open through its capacitor", bands.PAIR_APART_MIN_OHM, None,
             "a capacitor in the factory wire; a low reading means that it is bridged",
         )  # fmt: skip
     else:
         low, high = _nominal_band(nominal, defaults)
-        yield _line(
-            f"{name}: ohms, leads taken off", "ohm", low, high,
+        yield _ohms(
+            speakable(pair.channel, "return ohms"),
+            f"{name}: ohms, leads taken off", low, high,
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
         )  # fmt: skip
-    yield _line(
-        f"{name}: either leg to body", "ohm", defaults.body_open_ohm, None,
+    yield _ohms(
+        speakable(pair.channel, "return to body"),
+        f"{name}: either leg to body", defaults.body_open_ohm, None,
         "a leg on the body shorts the amplifier",
     )  # fmt: skip
 
@@ -70,12 +78,14 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
 def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
     low, high = _nominal_band(speaker.nominal_ohm, defaults)
     name = f"new lead to {speaker.name}, {_ALONE}"
-    yield _line(
-        f"{name}: ohms, leads taken off", "ohm", low, high,
+    yield _ohms(
+        speakable(speaker.name, "lead ohms"),
+        f"{name}: ohms, leads taken off", low, high,
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
     )  # fmt: skip
-    yield _line(
-        f"{name}: either leg to body", "ohm", defaults.body_open_ohm, None,
+    yield _ohms(
+        speakable(speaker.name, "lead to body"),
+        f"{name}: either leg to body", defaults.body_open_ohm, None,
         "a leg on the body shorts the amplifier",
     )  # fmt: skip
 
@@ -90,35 +100,25 @@ def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, f
 def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:
     """A short pulse moves a cone forward; a bare tweeter is checked by continuity instead."""
     for speaker in parts.job.speakers:
-        wires = wires_of(speaker, broken) or (speaker.channel,)
-        for channel in wires:
-            yield (
-                _continuity(speaker, channel)
-                if _is_tweeter(channel, broken)
-                else _pulse(speaker, channel)
-            )
+        returned = wires_of(speaker, broken)
+        for channel in returned or (speaker.channel,):
+            yield tick(
+                speakable(channel if returned else speaker.name, "polarity"),
+                "build",
+                f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
+                "a reversed speaker takes the bass or the voices away",
+            )  # fmt: skip
 
 
-def _is_tweeter(channel: str, broken: dict[str, Pair]) -> bool:
+def _how(channel: str, broken: dict[str, Pair]) -> str:
     pair = broken.get(channel)
     high = pair is not None and pair.carries is not None and pair.carries.band == "high"
-    return high or channel.endswith("-tweeter")
+    return _CONTINUITY if high or channel.endswith("-tweeter") else _PULSE
 
 
-def _pulse(speaker: JobSpeaker, channel: str) -> BayTest:
-    what = (
-        f"{speaker.name} ({channel}): 1.5 V pulse at the amplifier's end, amplifier disconnected: "
-        "the cone moves out with + on +"
-    )
-    return BayTest("", "build", what, "battery_off", "check", None, None, "", _REVERSED, None)
-
-
-def _continuity(speaker: JobSpeaker, channel: str) -> BayTest:
-    what = (
-        f"{speaker.name} ({channel}): + and − by continuity to the terminals marked on the part; "
-        "no pulse, a bare tweeter burns"
-    )
-    return BayTest("", "build", what, "battery_off", "check", None, None, "", _REVERSED, None)
-
-
-_REVERSED = "a reversed speaker takes the bass or the voices away"
+_PULSE = (
+    "1.5 V pulse at the amplifier's end, amplifier disconnected: the cone moves out with + on +"
+)
+_CONTINUITY = (
+    "+ and − by continuity to the terminals marked on the part; no pulse, a bare tweeter burns"
+)

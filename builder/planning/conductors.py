@@ -7,12 +7,19 @@ from itertools import pairwise
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable
-from builder.planning.power_tables import CHOICE_AWG, CHOICE_MM2, STRANDED_FACTOR
+from builder.planning.power_tables import (
+    CHOICE_AWG,
+    CHOICE_MM2,
+    SMALL_CRAFT_AMPACITY_A,
+    STRANDED_FACTOR,
+)
+from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.wire_gauge import (
     awg_area_mm2,
     awg_ohm_per_km,
     copper_area_mm2,
     metric_ohm_per_km,
+    small_craft_ampacity_a,
     temperature_factor,
 )
 from builder.units import Amperes
@@ -141,16 +148,31 @@ def effective_area_mm2(conductor: Conductor) -> float:
 def fuse_ceiling_a(conductor: Conductor, defaults: HouseDefaults) -> Amperes:
     """Return the largest fuse that may stand before a conductor. [A]
 
-    The house table for its AWG sizes. Between them a straight line over the area that conducts,
-    under the thinnest in proportion to it, beyond the thickest no more than that; a fuse is then
-    rounded down to a standard size. Not known to be copper: times a factor.
+    The house table for its AWG sizes: nobody records how hot an insulation may get, so no size
+    stands behind more than a wire of 60 °C insulation carries. Between them a straight line over
+    the area that conducts, under the thinnest in proportion to it, beyond the thickest no more
+    than that; a fuse is then rounded down to a standard size. Not known to be copper: times a
+    factor.
 
     Raises:
         ValueError: the size is unknown.
-    Source: house defaults; 33 CFR 183.425 as a cross-check in tests/vectors/small_craft.json.
+    Source: house defaults; 1/0 and 2 AWG are the 60 °C column of 33 CFR 183.425 table 5 (read),
+    every other size lies under it: tests/vectors/small_craft.json.
     """
     ceiling = _copper_ceiling_a(effective_area_mm2(conductor), house_ceilings_a(defaults))
     return ceiling if is_copper(conductor) else ceiling * defaults.cca_fuse_factor
+
+
+def ceiling_source(conductor: Conductor) -> str:
+    """Return where the largest fuse of a conductor comes from, and what it is held against."""
+    size = conductor.size_awg
+    if size not in SMALL_CRAFT_AMPACITY_A:
+        return f"{HOUSE_DEFAULT}; no published value for this size"
+    carried = small_craft_ampacity_a(size, 60)
+    return (
+        f"{HOUSE_DEFAULT}, held against what copper of 60 °C insulation carries in a boat, "
+        f"{carried:g} A: 33 CFR 183.425 table 5 (read)"
+    )
 
 
 def _copper_ceiling_a(area_mm2: float, ceilings: dict[str, Amperes]) -> Amperes:

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from builder.model.parts import Converter
 from builder.planning.input_type import input_objections
-from builder.planning.job_selection import JobWish, select_for_job
+from builder.planning.job_selection import select_for_job
+from builder.planning.job_wish import JobWish
 from builder.planning.level_survey import survey_levels
 from builder.planning.line_gain import line_target_v
 from builder.planning.plan import Reason

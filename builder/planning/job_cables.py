@@ -135,7 +135,8 @@ def _count_reasons(laying: Laying) -> list[Reason]:
             "classes are not mixed and a pair is never made of two halves"
         )
         numbers = ", ".join(str(laid.jacket.number) for laid in mine)
-        decision = f"{len(mine)} of {cable} for {kind}: jacket {numbers}"
+        said = "jacket" if len(mine) == 1 else "jackets"
+        decision = f"{len(mine)} of {cable} for {kind}: {said} {numbers}"
         reasons.append(Reason(decision, because, COMMON_PRACTICE))
     return reasons
 

@@ -133,15 +133,12 @@ def _tone(link: _Link, defaults: HouseDefaults) -> ToneReading:
 def _chain(
     link: _Link, line: LineGain, converter: Converter, defaults: HouseDefaults
 ) -> LevelChain:
-    tone = _tone(link, defaults)
-    words = f"{tone.low_hz:g}"
-    if tone.high_hz != tone.low_hz:
-        words += f" to {tone.high_hz:g}"
+    tone, group, loudest = _tone(link, defaults), link.load.group, link.loudest
     return LevelChain(
         speaker=link.speaker.name,
         channels=tuple(check.channel for check in link.checks),
-        source_v_rms=link.loudest.source_v_rms,
-        source_basis=link.loudest.basis,
+        source_v_rms=loudest.source_v_rms,
+        source_basis=loudest.basis,
         pad_ohm_per_leg=link.pad_ohm or None,
         converter_margin_db=min(check.converter_margin_db for check in link.checks),
         sources_summed=link.summed,
@@ -149,19 +146,25 @@ def _chain(
         converter_gain=line.gain,
         gain_min=converter.gain.minimum,
         gain_max=converter.gain.maximum,
-        amplifier_min_v_rms=link.load.group.sensitivity_min_v_rms,
-        amplifier_max_v_rms=link.load.group.sensitivity_max_v_rms,
+        amplifier_min_v_rms=group.sensitivity_min_v_rms,
+        amplifier_max_v_rms=group.sensitivity_max_v_rms,
         set_v_rms=link.volts.v_rms,
         set_w=link.volts.power_w,
         limited_by=link.volts.limited_by,
-        tone_hz=words,
+        tone_hz=_span(tone),
         tone_v_rms=tone.read_v_rms,
         tone_note=tone.says,
-        because="; ".join((link.loudest.because, *line.steps)),
+        because="; ".join((loudest.because, *line.steps)),
         load_ohm=link.load.load_ohm,
         tone_low_hz=tone.low_hz,
         tone_high_hz=tone.high_hz,
     )
+
+
+def _span(tone: ToneReading) -> str:
+    if tone.low_hz == tone.high_hz:
+        return f"{tone.low_hz:g}"
+    return f"{tone.low_hz:g} to {tone.high_hz:g}"
 
 
 def _settings(

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.job import Job, JobSpeaker
-from builder.model.parts import Amplifier, Converter
+from builder.model.job import Job
+from builder.model.parts import Converter
 from builder.planning.band_sums import check_sum
 from builder.planning.demands import channel_order
 from builder.planning.job_losses import job_losses
+from builder.planning.job_outputs import line_outputs, too_few_outputs
+from builder.planning.job_wish import JobWish
 from builder.planning.objections import Objection, object_to
 from builder.planning.output_sums import corner_of, corners_of
 from builder.planning.pairs import Pair
@@ -27,21 +28,11 @@ from builder.planning.tables import (
 from builder.planning.treatments import Treatments, sources_of, wires_of
 
 
-@dataclass(frozen=True, slots=True)
-class JobWish:
-    """What a selection is made from. `uses` says what each amplifier channel is made for."""
-
-    job: Job
-    converter: Converter
-    amplifiers: dict[str, Amplifier]
-    defaults: HouseDefaults
-
-
 def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> Selection:
     """Return the taps of a job on the inputs of its converter, and the line outputs it needs."""
     converter = wish.converter
     taps = _number(_wanted(wish.job, sources, treatments), sources, treatments, wish.job)
-    outputs, objections = _outputs(wish, taps, sources)
+    outputs, objections = line_outputs(wish, taps, sources)
     said, against = _band_sums(outputs, converter, wish.defaults)
     bass_said, bass_against = _bass_sources(wish, sources)
     reasons = (_count_reason(taps, converter), *said, *bass_said)
@@ -53,7 +44,7 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
         (
             *treatments.objections,
             *_too_few_inputs(taps, converter),
-            *_too_few_outputs(outputs, converter),
+            *too_few_outputs(outputs, converter),
             *objections,
             *against,
             *bass_against,
@@ -117,62 +108,6 @@ def _number(
     return tuple(taps)
 
 
-def _outputs(
-    wish: JobWish, taps: tuple[Tap, ...], sources: Sources
-) -> tuple[tuple[LineOutput, ...], list[Objection]]:
-    """The distinct line outputs, in the order in which the job's speakers ask for them."""
-    by_channel = {tap.pair.channel: tap for tap in taps}
-    found: dict[frozenset[str], LineOutput] = {}
-    objections: list[Objection] = []
-    for speaker in wish.job.speakers:
-        names = [name for name in sources_of(speaker, sources.pairs) if name in by_channel]
-        own = tuple(by_channel[name] for name in sorted(names, key=channel_order))
-        outputs, against = _outputs_of(wish, speaker, own)
-        for output in outputs:
-            found.setdefault(frozenset(output.channels), output)
-        objections += against
-    return tuple(found.values()), list(dict.fromkeys(objections))
-
-
-def _outputs_of(
-    wish: JobWish, speaker: JobSpeaker, taps: tuple[Tap, ...]
-) -> tuple[list[LineOutput], list[Objection]]:
-    if not taps:
-        return [], []
-    if len(taps) == 1:
-        return [LineOutput(taps, joined=False)], []
-    if _converter_adds(wish.converter, taps):
-        return [LineOutput(taps, joined=True)], []
-    corners = corners_of(tap.pair.channel for tap in taps)
-    if _amplifier_adds(wish, speaker) and len(taps) == len(corners) == 2:
-        return [LineOutput((tap,), joined=False) for tap in taps], []
-    return [LineOutput(taps, joined=True)], [_cannot_add(wish.converter, taps)]
-
-
-def _converter_adds(converter: Converter, taps: tuple[Tap, ...]) -> bool:
-    sides = {tap.pair.side for tap in taps}
-    return converter.sum == "any" or (converter.sum == "same_side" and len(sides) == 1)
-
-
-def _amplifier_adds(wish: JobWish, speaker: JobSpeaker) -> bool:
-    """Whether the amplifier channel is a mono one, which adds up its left and right input."""
-    amplifier = wish.amplifiers.get(speaker.amplifier)
-    if amplifier is None:
-        return False
-    uses = [group.use for group in amplifier.channels for _ in range(group.count)]
-    at = speaker.amplifier_channel - 1
-    return at < len(uses) and uses[at] == "sub"
-
-
-def _cannot_add(converter: Converter, taps: tuple[Tap, ...]) -> Objection:
-    names = " and ".join(tap.pair.channel for tap in taps)
-    because = (
-        f"{names} belong together, and {converter.name} adds no such inputs together. A converter "
-        f"with {len(taps)} inputs that sums them would do"
-    )
-    return object_to("the pairs cannot be joined", because, DEVICE_RECORD)
-
-
 def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objection]:
     if len(taps) <= converter.inputs:
         return []
@@ -184,13 +119,6 @@ def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objecti
     if {"front", "rear"} <= {tap.pair.channel.split("-")[0] for tap in taps}:
         because += ". With fewer the rear becomes a copy of the front and the fader is lost"
     return [object_to("too few inputs", because, DEVICE_RECORD)]
-
-
-def _too_few_outputs(outputs: tuple[LineOutput, ...], converter: Converter) -> list[Objection]:
-    if len(outputs) <= converter.outputs:
-        return []
-    because = f"{len(outputs)} line outputs are needed, {converter.name} has {converter.outputs}"
-    return [object_to("too few outputs", because, DEVICE_RECORD)]
 
 
 def _count_reason(taps: tuple[Tap, ...], converter: Converter) -> Reason:

@@ -52,9 +52,10 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
     through = [call for call in calls if _passes(call, broken_channels(selection))]
     if not through:
         return []
+    channels = through[0].channels
     because = (
-        f"the emergency call speaks only through {', '.join(through[0].channels)}, which would "
-        "hang on the added amplifier. Leave one of them on the car"
+        f"the emergency call speaks only through {', '.join(channels)}, which would hang on the "
+        f"added amplifier. Leave {'it' if len(channels) == 1 else 'one of them'} on the car"
     )
     return [object_to("the emergency call must not be broken", because, COMMON_PRACTICE)]
 

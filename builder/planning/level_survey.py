@@ -39,19 +39,7 @@ def survey_levels(
     vehicle: Vehicle, converter: Converter, selection: Selection, defaults: HouseDefaults
 ) -> LevelSurvey:
     """Return the level of every tap against the converter's input."""
-    summed = {id(tap) for group in selection.sums() for tap in group}
-    checked: list[tuple[Tap, LevelCheck]] = []
-    unknown: list[Pair] = []
-    for tap in selection.taps:
-        source = source_level(vehicle, tap.pair, defaults)
-        if source is None:
-            unknown.append(tap.pair)
-            continue
-        in_sum = id(tap) in summed
-        check = check_level(tap.pair.channel, source, tap.pair, converter, defaults, summed=in_sum)
-        checked.append((tap, check))
-    if selection.pads:
-        checked = [(tap, pad_down(check, converter, defaults)) for tap, check in checked]
+    checked, unknown = _checked(vehicle, converter, selection, defaults)
     checks = tuple(check for _, check in checked)
     over = [level_objection(check, converter, defaults) for check in checks]
     doubts = [level_contradiction(check, tap.pair) for tap, check in checked]
@@ -62,9 +50,25 @@ def survey_levels(
         if selection.outputs is None
         else judge_output_sums(selection.outputs, checks, converter)
     )
-    reasons += said
-    objections += against
-    return LevelSurvey(checks, tuple(reasons), tuple(objections))
+    return LevelSurvey(checks, (*reasons, *said), (*objections, *against))
+
+
+def _checked(
+    vehicle: Vehicle, converter: Converter, selection: Selection, defaults: HouseDefaults
+) -> tuple[list[tuple[Tap, LevelCheck]], list[Pair]]:
+    """The taps whose level something bounds, padded where that is wanted, and the other pairs."""
+    summed = {id(tap) for group in selection.sums() for tap in group}
+    checked: list[tuple[Tap, LevelCheck]] = []
+    unknown: list[Pair] = []
+    for tap in selection.taps:
+        pair, in_sum = tap.pair, id(tap) in summed
+        source = source_level(vehicle, pair, defaults)
+        if source is None:
+            unknown.append(pair)
+            continue
+        check = check_level(pair.channel, source, pair, converter, defaults, summed=in_sum)
+        checked.append((tap, pad_down(check, converter, defaults) if selection.pads else check))
+    return checked, unknown
 
 
 def _subwoofer_sum(

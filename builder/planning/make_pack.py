@@ -11,19 +11,18 @@ from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.amplifier_loads import ChannelLoad, channel_loads
+from builder.planning.amplifier_loads import channel_loads
 from builder.planning.asked_sounds import asked_sound_objections
-from builder.planning.bay_tests import BayWork, bay_sheet
-from builder.planning.cable_laying import Laying, lay_cables
+from builder.planning.bay_tests import bay_sheet
+from builder.planning.bay_work import BayWork
 from builder.planning.car_matches import car_objections
 from builder.planning.converter_choice import converter_alternatives
 from builder.planning.hand_over import customer_sheet, revert_list
-from builder.planning.job_cables import JobCables, job_cables
-from builder.planning.job_demands import job_demands
-from builder.planning.job_leads import JobLeads, job_leads
-from builder.planning.job_levels import JobLevels, job_levels
-from builder.planning.job_power import JobPower, job_power
-from builder.planning.job_selection import JobWish, select_for_job
+from builder.planning.job_cables import JobCables
+from builder.planning.job_figures import JobFigures, Loads, job_figures
+from builder.planning.job_power import job_power
+from builder.planning.job_selection import select_for_job
+from builder.planning.job_wish import JobWish
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.pack_details import PackFlag
@@ -32,9 +31,7 @@ from builder.planning.pick_parts import PartsWork, parts_list
 from builder.planning.plan import Plan
 from builder.planning.refused_pack import (
     empty_pack,
-    length_objections,
     refused_pack,
-    stopping_objections,
     worse_kind,
 )
 from builder.planning.route_zones import high_voltage_objections
@@ -44,7 +41,6 @@ from builder.planning.stand_ins import stand_in_loads
 from builder.planning.tap_plan import PlanWork, plan_work
 from builder.planning.treatments import Treatments, decide_treatments
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
-from builder.planning.turn_on_budget import TurnOnBudget, budget_turn_on
 from builder.planning.turn_on_loads import source_draw_ma
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.planning.work_steps import work_steps
@@ -109,90 +105,78 @@ class _Making:
         return selection
 
     def _without_pairs(
-        self,
-        plan: Plan,
-        loads: dict[tuple[str, int], ChannelLoad],
-        objections: tuple[Objection, ...],
+        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...]
     ) -> WorkPack:
         power = job_power(self.parts, loads, None, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), objections, power.flags)
 
     def _with_pairs(
-        self,
-        plan: Plan,
-        loads: dict[tuple[str, int], ChannelLoad],
-        objections: tuple[Objection, ...],
-        chosen: _Chosen,
+        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...], chosen: _Chosen
     ) -> WorkPack:
-        parts, defaults, selection = self.parts, self.defaults, chosen.selection
-        budget = budget_turn_on(parts, plan.turn_on, defaults)
-        levels = job_levels(selection, plan.levels, loads, parts.converter, defaults)
-        power = job_power(parts, loads, budget.latch_ah_per_day, defaults)
-        watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
-        demands = job_demands(parts, selection, plan.turn_on, watts, defaults)
-        laying = lay_cables(demands.routed, parts.cables, defaults)
-        leads = job_leads(loads, laying, defaults)
-        cables = job_cables(parts, laying, selection, plan.turn_on, leads.leads, defaults)
-        flags = (*budget.flags, *levels.flags, *power.flags, *cables.flags, *leads.flags)
-        against = (
-            *objections,
-            *asked_sound_objections(parts.job, parts.vehicle, selection),
-            *budget.objections, *demands.objections, *stopping_objections(flags),
-            *length_objections(power.sheet, parts),
-        )  # fmt: skip
-        pack = replace(
+        selection = chosen.selection
+        figures = job_figures(self.parts, plan, selection, loads, self.defaults)
+        sounds = asked_sound_objections(self.parts.job, self.parts.vehicle, selection)
+        against = (*objections, *sounds, *figures.objections(self.parts))
+        pack = self._decided(plan, chosen, figures)
+        if worse_kind(plan.kind, plan_kind(against)) != "tap_plan":
+            refused = replace(pack, levels=figures.levels.chains)
+            return self._refused(refused, against, figures.flags)
+        return self._whole(pack, selection, figures)
+
+    def _decided(self, plan: Plan, chosen: _Chosen, figures: JobFigures) -> WorkPack:
+        """The pack with what was decided and why, and nothing yet to build from."""
+        parts, power = self.parts, figures.power
+        return replace(
             empty_pack(parts, plan),
             treatments=chosen.treatments.reasons,
             power=power.sheet,
-            turn_on_draws=budget.draws,
+            turn_on_draws=figures.budget.draws,
             alternatives=(
                 *converter_alternatives(parts, self.wish, chosen.sources, chosen.treatments),
-                *latch_alternative(parts, plan, defaults),
+                *latch_alternative(parts, plan, self.defaults),
                 *reserve_alternatives(power),
             ),
-            because=(*plan.because, *budget.reasons, *leads.reasons, *cables.reasons),
-            flags=flags,
+            because=(*plan.because, *figures.reasons),
+            flags=figures.flags,
         )
-        kind = worse_kind(plan.kind, plan_kind(against))
-        if kind != "tap_plan":
-            return self._refused(replace(pack, levels=levels.chains), against, flags)
-        return self._whole(pack, plan, selection, (budget, levels, power, laying, leads, cables))
 
-    def _whole(
-        self,
-        pack: WorkPack,
-        plan: Plan,
-        selection: Selection,
-        made: tuple[TurnOnBudget, JobLevels, JobPower, Laying, JobLeads, JobCables],
-    ) -> WorkPack:
-        budget, levels, power, _, leads, cables = made
-        parts, hold_up = self.parts, budget.hold_up
-        tests = bay_sheet(
-            BayWork(parts, plan, selection, levels.chains, levels.gains, hold_up, self.defaults)
-        )
-        stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
-        plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
-        work = PartsWork(
-            parts, plan, power.sheet, cables.cuts, cables.cut_list, levels.chains, stand_ins,
-            hold_up, len(plugs),
-        )  # fmt: skip
-        return replace(
+    def _whole(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
+        """The pack with everything to build from, to prove it by and to undo it."""
+        plan, cables = pack.plan, figures.cables
+        built = replace(
             pack,
             kind="tap_plan",
-            levels=levels.chains,
-            gains=levels.gains,
+            levels=figures.levels.chains,
+            gains=figures.levels.gains,
             conductors=cables.conductors,
             cut_list=cables.cut_list,
             labels=cables.labels,
-            speaker_leads=leads.leads,
+            speaker_leads=figures.leads.leads,
             insulate=(*plan.insulate, *cables.insulate),
+            hold_up=figures.budget.hold_up,
+        )
+        return self._on_paper(built, selection, cables)
+
+    def _on_paper(self, pack: WorkPack, selection: Selection, cables: JobCables) -> WorkPack:
+        """The pack with its sheets: tests, steps, the way back, the customer's, the parts."""
+        parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
+        tests = bay_sheet(
+            BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults)
+        )
+        stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
+        listed = PartsWork(
+            parts, plan, pack.power, cables.cuts, pack.cut_list, pack.levels, stand_ins, hold_up,
+            len(plugs),
+        )  # fmt: skip
+        return replace(
+            pack,
             tests=tests,
             steps=work_steps(parts, plan, selection, tests, hold_up),
             revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),
-            customer=customer_sheet(parts, plan, pack.losses, power.sheet),
-            parts=parts_list(work, self.defaults),
-            hold_up=hold_up,
+            customer=customer_sheet(parts, plan, pack.losses, pack.power),
+            parts=parts_list(listed, self.defaults),
         )
 
     def _refused(

@@ -134,6 +134,7 @@ def _small(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:
     lines = [
         PartLine("adhesive sleeve", picked.sleeves_to_pick, "", f"{picked.joints} joints; {share}"),
         PartLine("cable tie", picked.ties_to_pick, "", share),
+        PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", picked.labels_to_pick, "", share),
     ]
     if line_leads:

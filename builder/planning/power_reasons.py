@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.conductors import ceiling_source, fuse_ceiling_a
 from builder.planning.plan import Reason
 from builder.planning.power_reserve import Reserve
 from builder.planning.supply_runs import RunChoice
@@ -42,10 +43,11 @@ def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...
     fuse = "no standard fuse" if run.fuse_a is None else f"a {run.fuse_a:g} A fuse"
     because = (
         f"the smallest standard size from the {run.current_a:.1f} A that flow and the "
-        f"{choice.demand.on_board_a:g} A fused behind it, no more than the wire may stand behind"
+        f"{choice.demand.on_board_a:g} A fused behind it; before {run.conductor} at most "
+        f"{fuse_ceiling_a(choice.conductor, defaults):.4g} A"
     )
     return (
-        Reason(f"{run.name}: {fuse}", because, HOUSE_DEFAULT),
+        Reason(f"{run.name}: {fuse}", because, ceiling_source(choice.conductor)),
         Reason(f"{run.name}: {run.conductor}", _conductor_words(choice, defaults), _LAWS),
     )
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.bay_tests import BayWork, before_tests, number_lines, proof_line
+from builder.planning.bay_tests import probe_sheet
+from builder.planning.bay_work import BayWork
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, ProofReading, TurnOn
@@ -48,8 +49,8 @@ def refused_pack(
 def _probe_sheet(
     parts: JobParts, plan: Plan, readings: tuple[ProofReading, ...], defaults: HouseDefaults
 ) -> tuple[BayTest, ...]:
-    sheet = BayWork(parts, plan, Selection(plan.purpose), (), (), None, defaults)
-    return number_lines((*before_tests(sheet), *(proof_line(each) for each in readings)))
+    work = BayWork(parts, plan, Selection(plan.purpose), (), (), None, defaults)
+    return probe_sheet(work, readings)
 
 
 def empty_pack(parts: JobParts, plan: Plan) -> WorkPack:

@@ -81,7 +81,7 @@ def place_reasons(
     else:
         because = (
             f"{distance.distance_m:g} m of wire before it, at most {distance.house_limit_m:g} m; "
-            f"beside it {distance.published_limit_m:.2f} m for boats ({distance.published_source})"
+            f"boats are allowed {distance.published_limit_m:.2f} m ({distance.published_source})"
         )
         reasons.append(Reason("main fuse close to the battery", because, HOUSE_DEFAULT))
     sensor = parts.vehicle.power.battery.sensor_on_negative

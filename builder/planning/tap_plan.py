@@ -7,7 +7,7 @@ Nothing is guessed: what a record does not say is never taken for "no".
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from builder.findings import DataPath
@@ -68,7 +68,12 @@ def make_plan(
     """
     trust = Trust(vehicle, grade or grade_by_readings(defaults), barred or {})
     work = PlanWork(vehicle, converter, defaults, trust)
-    return plan_work(work, lambda sources: _select(work, sources, treatment))
+    return unless_refused(plan_work(work, lambda sources: _select(work, sources, treatment)))
+
+
+def unless_refused(plan: Plan) -> Plan:
+    """Return the plan, without anything that could be joined from it when it is no tap plan."""
+    return plan if plan.kind == "tap_plan" else replace(plan, feeds=(), insulate=())
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,9 +116,23 @@ def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> Tur
 
 
 def _named(place: Place) -> str:
-    """A place as a person names it, e.g. "retained at A.7, rung 2"."""
-    where = f" at {place.where}" if place.where else ""
-    return f"{place.kind.replace('_', ' ')}{where}, rung {place.rung}"
+    """A place as a person names it, e.g. "the retained supply at A.7, rung 2"."""
+    if place.kind == "offset_wake":
+        return f"the bias of {place.where}, rung {place.rung}"
+    where = f" {place.where}" if place.kind == "fuse_position" else f" at {place.where}"
+    return f"{_SAID[place.kind]}{where if place.where else ''}, rung {place.rung}"
+
+
+_SAID = {
+    "amplifier_on": "the amplifier turn-on output",
+    "retained": "the retained supply",
+    "accessory": "the accessory supply",
+    "fuse_position": "fuse position",
+    "data_interface": "a data interface",
+    "run": "the run supply",
+    "signal_wake": "the sound itself",
+}
+"""What a rung is in a sentence."""
 
 
 def _passive(chosen: Place | None) -> TurnOn:
@@ -155,7 +169,7 @@ def _never_reasons(vehicle: Vehicle) -> list[Reason]:
 def _place_reasons(
     place: Place, vehicle: Vehicle, converter: Converter, defaults: HouseDefaults
 ) -> list[Reason]:
-    decision = f"switch on by {_named(place)}"
+    decision = f"switch on from {_named(place)}"
     reasons = [Reason(decision, place.because, COMMON_PRACTICE)]
     if converter.kind == "active" and converter.remote_out is not None:
         because = (

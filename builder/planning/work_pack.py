@@ -129,7 +129,11 @@ class SpeakerLead:
 
 @dataclass(frozen=True, slots=True)
 class BayTest:
-    """One line of the bay sheet. `id` stays the same while the job stays the same."""
+    """One line of the bay sheet.
+
+    `id` says what is measured (`a-7-acc`, `sub-amp-ground-rise`) and stays the same whatever else
+    is on the sheet; results are filed under it. `number` runs from 1 down the sheet, for the eye.
+    """
 
     id: str
     phase: str  # before | build | bench | close
@@ -141,6 +145,7 @@ class BayTest:
     unit: str
     why: str
     reading: ProofReading | None
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,19 +38,19 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.rules.pin_readings import exceeds
+from builder.proof.asleep import taken_too_soon
+from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
 
+@prints("asleep_min")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield asleep readings that came too soon."""
     limit_min = shelf.defaults.asleep_min
     for site, reading in wiring_of(vehicle).measured:
-        if reading.state != "asleep" or reading.minutes is None:
-            continue
-        if exceeds(limit_min, reading.minutes):
+        if taken_too_soon(reading, limit_min):
             yield Fault(
                 (*reading.path, "minutes"),
                 f"{called(site)} was read {reading.minutes:g} min after locking (at least "

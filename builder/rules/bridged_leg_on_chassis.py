@@ -51,6 +51,7 @@ from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
+from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
 from builder.rules.pin_readings import GROUND_REFERENCES, exceeds
 from builder.rules.rule import Rule, Scope
@@ -58,6 +59,7 @@ from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms
 
 
+@prints("body_open_ohm", "biased_leg_min_v", "joined_max_ohm")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield ohms readings that tie a bridged leg to the body."""
     open_ohm = shelf.defaults.body_open_ohm

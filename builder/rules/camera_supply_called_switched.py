@@ -41,12 +41,14 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import LIVE_STATES, SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
+@prints("camera_min_v", "camera_max_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield supplies that show a steady 5 to 8 V wherever they should show the battery."""
     low_v, high_v = shelf.defaults.camera_min_v, shelf.defaults.camera_max_v

@@ -45,6 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
@@ -54,6 +55,7 @@ _STAGE_LOSS_V = 1.5
 _CHARGING_V = 14.4
 
 
+@prints("biased_leg_min_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield measured levels that the highest bias seen on their pair cannot give."""
     for channel in vehicle.channels:

@@ -42,12 +42,14 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import exceeds, ground_volts, value_of, while_it
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
+@prints("slept_max_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield asleep readings of constants that show nothing."""
     limit_v = shelf.defaults.slept_max_v

@@ -47,6 +47,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
 from builder.rules.pin_readings import (
     GROUND_REFERENCES,
@@ -68,6 +69,13 @@ _MAY_BE_LIKE_DATA = frozenset(
 _HELP = "type function: data_high or data_low, and put no load or tap on it"
 
 
+@prints(
+    "data_pair_min_ohm",
+    "data_pair_max_ohm",
+    "logic_level_max_v",
+    "data_level_min_v",
+    "data_level_max_v",
+)
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings that only a data pair gives, on pins called something else."""
     defaults, wiring = shelf.defaults, wiring_of(vehicle)

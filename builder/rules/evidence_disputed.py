@@ -29,7 +29,10 @@ Passes::
 
 How to fix
 ----------
-Take the one measurement that the finding names. Then write a resolution that says who
+Rule out what only looks like a dispute, in this order: counted from the other face; two kinds of
+car under one scope; another plug or cavity; another state of the car, or not yet asleep. The
+finding says which of these fits, and what to type then. If none does, take the one measurement
+that it names. Then write a resolution that says who
 decided, when, and by which reading; nothing is deleted.
 
 Source
@@ -44,8 +47,10 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.proof.attack import Attack, attack_of
 from builder.proof.grading import DISPUTED
 from builder.rules.grades import grades_of
+from builder.rules.house import house_of_grade
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called
 
@@ -54,12 +59,24 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield disputed pins."""
     for site, grade in grades_of(vehicle, shelf):
         if grade.band == "disputed":
+            attack = attack_of(vehicle, site.pin, grade, shelf.defaults, shelf.housings)
             yield Fault(
                 (*site.pin.path, "function"),
                 f"{called(site)} is disputed: {grade.support:.2f} for and {grade.opposition:.2f} "
-                f"against it (both at least {DISPUTED:.2f}): {grade.why}",
-                grade.raise_by or "take the reading that tells the two apart",
+                f"against it (both at least {DISPUTED:.2f}): {grade.why}"
+                f"{house_of_grade(grade, shelf.defaults)}",
+                _help(attack) or grade.raise_by or "take the reading that tells the two apart",
             )
+
+
+def _help(attack: Attack | None) -> str:
+    """What the first explanation that fits says to do, and the reading that decides after it."""
+    if attack is None:
+        return ""
+    first, last = attack.first, attack.tried[-1]
+    if first is last:
+        return last.do
+    return f"{first.title}? {first.why}. If so, {first.do}. Else: {last.do}"
 
 
 RULE = Rule(

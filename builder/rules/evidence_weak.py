@@ -46,6 +46,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.grading import GOOD
 from builder.rules.grades import ROLES, good_roles, grades_of
+from builder.rules.house import house_of_grade
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called
 
@@ -65,7 +66,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         yield Fault(
             (*site.pin.path, "function"),
             f"{called(site)} is graded {grade.label} (at least {GOOD:.2f} is asked): "
-            f"{grade.why}; it is enough for a probe plan only",
+            f"{grade.why}; it is enough for a probe plan only"
+            f"{house_of_grade(grade, shelf.defaults)}",
             grade.raise_by or "measure the states that define its function",
             Severity.WARN if role in served else None,
         )

@@ -45,6 +45,7 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import GROUND_REFERENCES, exceeds, is_ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
@@ -53,6 +54,7 @@ from builder.rules.wording import called, ohms, volts
 _NO_CURRENT = frozenset({"crank", "unplugged", "battery_off"})
 
 
+@prints("ground_drop_v", "ground_ohm")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield ground readings that are too far from zero."""
     for site in wiring_of(vehicle).having("ground"):

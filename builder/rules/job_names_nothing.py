@@ -45,7 +45,7 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
-from builder.rules.wording import nearest
+from builder.rules.wording import nearest, sure_fix
 
 _PLACES = (
     "radio",
@@ -72,7 +72,9 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
 
 
 def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
-    return Fault(path, f'there is no {kind} "{name}": {why}', nearest(name, known))
+    names = list(known)
+    message = f'there is no {kind} "{name}": {why}'
+    return Fault(path, message, nearest(name, names), fix=sure_fix(path, name, names))
 
 
 def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:

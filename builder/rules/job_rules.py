@@ -34,6 +34,7 @@ from builder.rules import (
     input_margin_thin,
     input_overdriven,
     jackets_look_alike,
+    job_date_impossible,
     job_name_used_twice,
     job_names_nothing,
     job_without_plan,
@@ -148,5 +149,6 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     no_way_back,
     results_not_returned,
     parked_draw_too_high,
+    job_date_impossible,
 )
 """In the order of their ids."""

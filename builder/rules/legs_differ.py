@@ -56,6 +56,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.one_leg_biased import is_one_sided
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.pin_readings import exceeds
@@ -63,6 +64,7 @@ from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called, volts
 
 
+@prints("leg_difference_warn_v", "leg_difference_stop_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield pairs whose legs rest too far apart."""
     defaults = shelf.defaults

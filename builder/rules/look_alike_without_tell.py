@@ -51,6 +51,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
+from builder.proof.look_alike import look_alike
 from builder.rules.rule import Rule, Scope
 
 _TELLS_WANTED = 2
@@ -59,21 +60,11 @@ _TELLS_WANTED = 2
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the later of every two look-alike plugs with fewer than two tells."""
     for first, second in combinations(vehicle.plugs, 2):
-        if first.id == second.id or not _look_alike(first, second, shelf):
+        if first.id == second.id or not look_alike(first, second, shelf.housings):
             continue
         tells = _tells(first, second) | _tells(second, first)
         if len(tells) < _TELLS_WANTED:
             yield _fault(first, second, len(tells))
-
-
-def _look_alike(first: Plug, second: Plug, shelf: Shelf) -> bool:
-    if first.housing == second.housing:
-        return True
-    one, other = shelf.housings.get(first.housing), shelf.housings.get(second.housing)
-    if one is None or other is None or first.unit != second.unit:
-        return False
-    near = first.unit != "other" or first.location == second.location
-    return near and len(one.cavities) == len(other.cavities)
 
 
 def _tells(plug: Plug, other: Plug) -> set[str]:

@@ -56,11 +56,13 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called, volts
 
 
+@prints("leg_difference_stop_v", "off_max_v", "biased_leg_min_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the unbiased leg of every one-sided pair."""
     near_v = shelf.defaults.leg_difference_stop_v

@@ -42,11 +42,13 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called
 
 
+@prints("pair_spread_cavities")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield pairs whose legs do not sit together."""
     for pair in wiring_of(vehicle).pairs:

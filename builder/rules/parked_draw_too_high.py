@@ -14,12 +14,12 @@ Example
 Fails::
 
     supply: {parked_ma: 24}
-    results: [{test: parked-draw, value: 920, by: northgate-audio, date: 2025-05-20}]     # mA
+    results: [{test: parked-after, value: 920, by: northgate-audio, date: 2025-05-20}]     # mA
 
 Passes::
 
     supply: {parked_ma: 24}
-    results: [{test: parked-draw, value: 26, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: parked-after, value: 26, by: northgate-audio, date: 2025-05-20}]
 
 How to fix
 ----------

@@ -47,7 +47,7 @@ from builder.model.vehicle import Vehicle
 from builder.rules.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Wiring, wiring_of
-from builder.rules.wording import nearest
+from builder.rules.wording import nearest, sure_fix
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -62,7 +62,9 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
 
 
 def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
-    return Fault(path, f'there is no {kind} "{name}": {why}', nearest(name, known))
+    names = list(known)
+    message = f'there is no {kind} "{name}": {why}'
+    return Fault(path, message, nearest(name, names), fix=sure_fix(path, name, names))
 
 
 def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:

@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-A result whose number no line of the job's bay sheet has.
+A result under a name that no line of the job's bay sheet has.
 
 Why it matters in the bay
 -------------------------
@@ -12,15 +12,15 @@ Example
 -------
 Fails::
 
-    results: [{test: T99, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: batery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
 
 Passes::
 
-    results: [{test: T9, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
 
 How to fix
 ----------
-Type the number as it is printed on the sheet.
+Type the name as it is printed on the sheet.
 
 Source
 ------

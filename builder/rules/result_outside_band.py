@@ -12,11 +12,12 @@ Example
 -------
 Fails::
 
-    results: [{test: T9, value: 0.92, by: northgate-audio, date: 2025-05-20}]     # at most 0.05
+    results:       # at most 0.05
+      - {test: amp-1-ground-rise, value: 0.92, by: northgate-audio, date: 2025-05-20}
 
 Passes::
 
-    results: [{test: T9, value: 0.02, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: amp-1-ground-rise, value: 0.02, by: northgate-audio, date: 2025-05-20}]
 
 How to fix
 ----------
@@ -48,7 +49,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             read = "did not pass" if result.value is None else f"is {result.value:g} {test.unit}"
             yield Fault(
                 (*result.path, key),
-                f"{test.id}, {test.what}, {read} ({_band(test)}): it was left as it is",
+                f"{test.id} {read} ({_band(test)}): it was left as it is",
                 "find the cause, mend it, and test again",
             )
 

@@ -51,6 +51,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pair_readings import is_mate
 from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
@@ -60,6 +61,7 @@ from builder.rules.wording import called, ohms
 _NOMINALS = (2.0, 3.0, 4.0, 6.0, 8.0)
 
 
+@prints("speaker_min_ohm", "speaker_dc_min_share", "speaker_dc_max_share")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings across a pair that no sound speaker of that size gives."""
     wiring = wiring_of(vehicle)

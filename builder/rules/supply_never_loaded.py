@@ -44,12 +44,14 @@ from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.rules.house import prints
 from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, is_on, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
+@prints("supply_match_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield low unloaded readings of supplies that nobody loaded."""
     limit_v = shelf.defaults.supply_match_v

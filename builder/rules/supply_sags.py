@@ -45,6 +45,7 @@ from builder.model.book import Shelf
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.rules.house import prints
 from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
@@ -53,6 +54,7 @@ from builder.rules.wording import called, volts
 _OUTPUTS = ("amplifier_on",)
 
 
+@prints("supply_drop_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield loaded readings that lie too far under what the wire should give."""
     limit_v = shelf.defaults.supply_drop_v

@@ -44,6 +44,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of, while_it
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
@@ -52,6 +53,7 @@ from builder.rules.wording import called, volts
 _FOLLOWERS = (*SWITCHED, "amplifier_on", "aerial_on")
 
 
+@prints("off_max_v", "asleep_min")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield asleep readings of switched wires that show voltage."""
     limit_v = shelf.defaults.off_max_v

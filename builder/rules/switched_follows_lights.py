@@ -45,6 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
@@ -54,6 +55,7 @@ _LIGHTS = ("lights_off", "lights_on", "lights_dimmed")
 _CLAIMED = (*SWITCHED, "constant", "amplifier_on", "aerial_on")
 
 
+@prints("light_shift_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the highest of the lights readings where they differ too much."""
     limit_v = shelf.defaults.light_shift_v

@@ -42,12 +42,14 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.rules.house import prints
 from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
 
+@prints("logic_level_max_v", "off_max_v")
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield turn-on outputs that never reach 12 V logic."""
     limit_v, off_v = shelf.defaults.logic_level_max_v, shelf.defaults.off_max_v

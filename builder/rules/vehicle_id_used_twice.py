@@ -29,7 +29,9 @@ Passes::
 
 How to fix
 ----------
-Rename one of them, file and id, and correct the answers under `how_to_tell` that name it.
+Rename one of them, file and id, and correct the answers under `how_to_tell` that name it. A
+private record that is meant to stand in the place of a shared one says so with `replaces`, and
+gives the reason.
 
 Source
 ------
@@ -61,7 +63,8 @@ def check(
                     ("id",),
                     f'id "{summary.id}" is used by {files[summary.id]} and by {summary.file}: '
                     "links and printed sheets could mean either",
-                    "rename one of the two, file and id",
+                    "rename one of the two, file and id; a private record that is meant to stand "
+                    f"in for a shared one says: replaces: {{id: {summary.id}, reason: why}}",
                 ),
             )
         files.setdefault(summary.id, summary.file)

@@ -58,15 +58,16 @@ from builder.proof.confusable import (
     confusable_pairs,
     eyes_in_words,
 )
+from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site
 from builder.rules.wording import called
 
-_NO_SHELF = Shelf()
 _NAMED = 3  # pairs named in a finding; the vehicle's page names them all
 
 
-def check(vehicle: Vehicle, shelf: Shelf = _NO_SHELF) -> Iterator[Fault]:
+@prints("wires_confusable_de00")
+def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield each plug with wires that somebody would take for each other."""
     for plug in vehicle.plugs:
         pairs = confusable_pairs(plug.pins, shelf.defaults.wires_confusable_de00)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
 
+from builder.findings import DataPath, Fix
 from builder.model.names import short_function_name
 from builder.rules.wiring import Site
+
+_SHORTEST_GUESSED = 6
 
 
 def volts(value_v: float) -> str:
@@ -41,3 +44,17 @@ def nearest(word: str, known: Iterable[str]) -> str:
     if not names:
         return "there is none to name yet"
     return f"known here: {', '.join(names[:8])}{' …' if len(names) > 8 else ''}"
+
+
+def sure_fix(path: DataPath, word: str, known: Iterable[str]) -> Fix | None:
+    """The fix of a misspelt name: offered when one known name is far nearer than all others.
+
+    Short names (sessions, cavities, plugs) are never guessed: s1 is as near to s2 as to s3.
+    """
+    ranked = sorted((SequenceMatcher(None, word, name).ratio(), name) for name in known)
+    if len(word) < _SHORTEST_GUESSED or not ranked:
+        return None
+    best, second = ranked[-1][0], ranked[-2][0] if len(ranked) > 1 else 0.0
+    if best < 0.85 or best - second < 0.05:
+        return None
+    return Fix("write", path, ranked[-1][1], written=word)

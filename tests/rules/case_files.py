@@ -18,7 +18,7 @@ Cases of job rules change the base job instead, with `set` and `delete`, and hav
     pack       path -> new value in the work pack that was made, for faults no job can bring about
     flags      what the planner found wrong, in place of what it did find: {kind, where, says, …}
     steps      the steps of the pack, in place of its own: {phase, text, gate}
-    tests      the lines of the bay sheet, in place of its own: {phase, what, low, high, unit}
+    tests      the lines of the bay sheet, in place of its own: {id, phase, what, low, high, unit}
     no_vehicle true: the book has no record of the vehicle
 """
 
@@ -196,7 +196,7 @@ def _with_own(case: Case, pack: WorkPack) -> WorkPack:
         pack = replace(pack, steps=tuple(Step(at, **({**_STEP, **each})) for at, each in steps))
     if "tests" in case.data:
         tests = enumerate(case.data["tests"], 1)
-        made = tuple(BayTest(id=f"T{at}", **({**_TEST, **each})) for at, each in tests)
+        made = tuple(BayTest(number=at, **({**_TEST, **each})) for at, each in tests)
         pack = replace(pack, tests=made)
     return pack
 

@@ -196,6 +196,20 @@ SHIPPED = tuple(_records("jobs", "job"))
 """Ids of the jobs of the book."""
 
 
+VEHICLES: dict[str, Vehicle] = _records("vehicles", "vehicle")
+CONVERTERS: dict[str, Converter] = _records("converters", "converter")
+"""Cars and converters of the book, by id."""
+
+
+def settled(parts: JobParts) -> JobParts:
+    """The same job after the radio went to "all seats": its bands arrive together."""
+    channels = tuple(
+        replace(each, delay_ms=0.03) if (each.delay_ms or 0) > 0.03 else each
+        for each in parts.vehicle.channels
+    )
+    return replace(parts, vehicle=replace(parts.vehicle, channels=channels))
+
+
 def shipped_parts(name: str) -> JobParts:
     """A job of the book with every record it names."""
     converters, amplifiers = (

@@ -217,7 +217,7 @@ def test_an_old_common_ground_radio() -> None:
     assert margins(plan) == {7.2}
     assert "25 times the speaker" in said(plan)
     assert (plan.turn_on.kind, plan.turn_on.rung, plan.turn_on.cavity) == ("none", None, None)
-    assert "accessory at A.10, rung 3" in plan.turn_on.because
+    assert "the accessory supply at A.10, rung 3" in plan.turn_on.because
     verdicts = {rung.rung: rung.verdict for rung in plan.ladder}
     assert (verdicts[1], verdicts[3]) == ("refused", "chosen")
     assert "12.1 V on the tuner, 0.0 V on another" in plan.ladder[0].because

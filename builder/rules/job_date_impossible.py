@@ -1,0 +1,74 @@
+"""A date of a job that cannot be.
+
+What it catches
+---------------
+A result or a follow-up from before the car was built, or dated after the day the book is checked
+for; and a follow-up from before the first reading of the job.
+
+Why it matters in the bay
+-------------------------
+Results prove pins for the next car, and how old they are decides how far they are believed.
+
+Example
+-------
+Fails::
+
+    car: {tag: k7m2, year: 2018, built: 2018-04}
+    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2015-05-20}]
+
+Passes::
+
+    car: {tag: k7m2, year: 2018, built: 2018-04}
+    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+
+How to fix
+----------
+Correct the date (year, month, day), or the month in which the car was built.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.book import Shelf
+from builder.model.job import Job
+from builder.model.vehicle import Vehicle
+from builder.rules.rule import Rule, Scope
+
+_HELP = "correct the date, or the month in which the car was built"
+
+
+def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
+    """Yield dates that contradict the car, the day, or the order of the work."""
+    began = min((result.date for result in job.results), default="")
+    for what, date, path in _dated(job):
+        if job.car.built and date < job.car.built:
+            yield Fault(path, f"{what} is of {date}, before the car was built", _HELP)
+        elif shelf.as_of and date > shelf.as_of:
+            says = f"{what} is of {date}, after {shelf.as_of}, the day the book is checked for"
+            yield Fault(path, says, _HELP)
+        elif what == "a follow-up" and date < began:
+            says = f"a follow-up is of {date}, before the first reading of the job on {began}"
+            yield Fault(path, says, "correct the date of the one or of the other")
+
+
+def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
+    for result in job.results:
+        yield f"the result of {result.test}", result.date, (*result.path, "date")
+    for at, heard in enumerate(job.follow_up):
+        yield "a follow-up", heard.date, ("follow_up", at, "date")
+
+
+RULE = Rule(
+    id="SAF111",
+    slug="job-date-impossible",
+    severity=Severity.FIX,
+    scope=Scope.NAMES,
+    check=check,
+    title="A date of a job that cannot be",
+)

@@ -1,0 +1,205 @@
+"""A result stays with what was measured, whatever is added to the car or taken from it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pack_jobs import HOUSE, SHIPPED, amplifier, shipped_pack, shipped_parts
+from test_pack_properties import jobs
+
+from builder.model.plugs import Pin
+from builder.planning.bay_ids import numbered, reading_id, speakable
+from builder.planning.bay_line import tick
+from builder.planning.make_pack import make_pack
+from builder.planning.plan import ProofReading
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
+
+ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+MODEST = settings(max_examples=40, deadline=None)
+
+
+def measured(test: BayTest) -> tuple[Any, ...]:
+    """What a result under this id is a result of: everything but words and limits."""
+    reading = test.reading
+    place = reading and (
+        reading.plug, reading.cavity, reading.fuse_position, reading.against, reading.load,
+    )  # fmt: skip
+    return test.phase, test.state, test.quantity, test.unit, place
+
+
+def stays_put(before: WorkPack, after: WorkPack) -> int:
+    """How many lines both sheets have; each of them is about the same thing on both."""
+    was = {test.id: measured(test) for test in before.tests}
+    now = {test.id: measured(test) for test in after.tests}
+    both = was.keys() & now.keys()
+    assert {test: was[test] for test in both} == {test: now[test] for test in both}
+    return len(both)
+
+
+def without_pin(parts: JobParts, gone: Pin) -> JobParts:
+    plugs = tuple(
+        replace(plug, pins=tuple(pin for pin in plug.pins if pin is not gone))
+        for plug in parts.vehicle.plugs
+    )
+    return replace(parts, vehicle=replace(parts.vehicle, plugs=plugs))
+
+
+def all_pins(parts: JobParts) -> list[Pin]:
+    return [pin for plug in parts.vehicle.plugs for pin in plug.pins]
+
+
+# -- the shape of an id -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_line_of_a_shipped_sheet_has_a_short_name_of_its_own(name: str) -> None:
+    ids = [test.id for test in shipped_pack(name).tests]
+    assert len(set(ids)) == len(ids)
+    assert all(ID.fullmatch(one) and len(one) <= 60 for one in ids)
+    assert not any(re.search(r"-[0-9a-f]{6}$", one) for one in ids)  # none had to be told apart
+
+
+@MODEST
+@given(jobs())
+def test_every_line_of_any_sheet_has_a_name_of_its_own(parts: JobParts) -> None:
+    ids = [test.id for test in make_pack(parts, defaults=HOUSE).tests]
+    assert len(set(ids)) == len(ids)
+    assert all(ID.fullmatch(one) for one in ids)
+
+
+@given(st.text(max_size=200))
+def test_a_name_can_be_typed_on_any_keyboard(text: str) -> None:
+    said = speakable("before", text)
+    assert ID.fullmatch(said) and len(said) <= 60
+
+
+def test_long_names_that_begin_alike_differ() -> None:
+    one, two = (speakable("before", "chime " * 20, end) for end in ("left", "right"))
+    assert one != two
+
+
+def test_accents_are_dropped_rather_than_the_letter() -> None:
+    assert speakable("Türgong größer") == "turgong grosser".replace(" ", "-")
+
+
+def reading(**changed: Any) -> ProofReading:
+    made = ProofReading(
+        "A", "7", None, "retained", "accessory", "battery_negative", "none", "dc_v", 12.0, None,
+        "how", "settles", "",
+    )  # fmt: skip
+    return replace(made, **changed)
+
+
+@pytest.mark.parametrize(
+    ("changed", "name"),
+    [
+        ({}, "a-7-acc"),
+        ({"against": "body"}, "a-7-acc"),
+        ({"state": "radio_on_zero", "load": "50ma"}, "a-7-radio-on-50ma"),
+        ({"load": "lamp_0.4a"}, "a-7-acc-lamp-0-4a"),
+        ({"state": "unplugged", "quantity": "ohm", "against": "A.8"}, "a-7-ohms-to-a-8"),
+        ({"state": "battery_off", "quantity": "ohm", "against": "body"},
+         "a-7-battery-off-ohms-to-body"),
+        ({"plug": None, "cavity": None, "fuse_position": "F14"}, "f14-acc"),
+        ({"quantity": "ac_v", "state": "radio_on_tone", "against": "A.8"}, "a-7-tone-ac-to-a-8"),
+    ],
+)  # fmt: skip
+def test_a_reading_is_named_by_where_and_when(changed: dict[str, Any], name: str) -> None:
+    assert reading_id(reading(**changed)) == name
+
+
+def test_the_function_of_a_pin_is_not_what_is_measured_there() -> None:
+    assert reading_id(reading(function="accessory")) == reading_id(reading(function="retained"))
+
+
+# -- two lines that would be called alike -----------------------------------------------------
+
+
+def test_two_lines_of_one_name_are_both_told_apart() -> None:
+    alone = tick("heat", "close", "one thing", "run", "why")
+    other = tick("heat", "close", "another thing", "run", "why")
+    one, two = numbered([alone, other])
+    assert {one.id, two.id}.isdisjoint({"heat"}) and one.id != two.id
+    assert numbered([alone])[0].id == "heat"
+    assert [line.id for line in numbered([other, alone])] == [two.id, one.id]
+
+
+# -- what becomes of results ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_pin_taken_from_the_car_moves_no_result(name: str) -> None:
+    parts, before = shipped_parts(name), shipped_pack(name)
+    for pin in all_pins(parts):
+        stays_put(before, make_pack(without_pin(parts, pin), defaults=HOUSE))
+
+
+@pytest.mark.parametrize("name", [one for one in SHIPPED if shipped_pack(one).kind == "tap_plan"])
+def test_a_pin_nobody_uses_leaves_every_line_where_it_was(name: str) -> None:
+    parts, before = shipped_parts(name), shipped_pack(name)
+    used = set(before.plan.used_paths)
+    spare = next(pin for pin in all_pins(parts) if pin.path not in used and not pin.channel)
+    after = make_pack(without_pin(parts, spare), defaults=HOUSE)
+    assert stays_put(before, after) == len(before.tests)
+
+
+def with_a_pin_in_front(parts: JobParts) -> JobParts:
+    """An unread accessory wire that the record names before every other pin."""
+    first, *rest = parts.vehicle.plugs
+    path = (*first.path, "pins", len(first.pins))
+    pin = replace(first.pins[0], cavity="99", function="accessory", channel=None, leg=None,
+                  readings=(), path=path)  # fmt: skip
+    plugs = (replace(first, pins=(pin, *first.pins)), *rest)
+    return replace(parts, vehicle=replace(parts.vehicle, plugs=plugs))
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_pin_added_in_front_moves_no_result(name: str) -> None:
+    before = shipped_pack(name)
+    after = make_pack(with_a_pin_in_front(shipped_parts(name)), defaults=HOUSE)
+    if before.kind == "tap_plan":
+        assert stays_put(before, after) == len(before.tests)
+    else:
+        stays_put(before, after)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_an_amplifier_added_in_front_adds_lines_and_moves_none(name: str) -> None:
+    parts, before = shipped_parts(name), shipped_pack(name)
+    first = replace(parts.job.amplifiers[0], name="an extra amp")
+    what = replace(parts.job, amplifiers=(first, *parts.job.amplifiers))
+    amplifiers = {"an extra amp": amplifier("am-600"), **parts.amplifiers}
+    after = make_pack(replace(parts, job=what, amplifiers=amplifiers), defaults=HOUSE)
+    assert stays_put(before, after) == len(after.tests and before.tests)
+    if after.kind == "tap_plan":
+        added = {test.id for test in after.tests} - {test.id for test in before.tests}
+        assert added and all(one.startswith("an-extra-amp-") for one in added)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_speaker_taken_out_moves_no_result(name: str) -> None:
+    parts, before = shipped_parts(name), shipped_pack(name)
+    what = replace(parts.job, speakers=parts.job.speakers[1:])
+    stays_put(before, make_pack(replace(parts, job=what), defaults=HOUSE))
+
+
+@MODEST
+@given(jobs(), st.data())
+def test_whatever_pins_go_no_result_moves(parts: JobParts, data: st.DataObject) -> None:
+    before = make_pack(parts, defaults=HOUSE)
+    gone = data.draw(st.lists(st.sampled_from(all_pins(parts)), max_size=3))
+    fewer = parts
+    for pin in gone:
+        fewer = without_pin(fewer, pin)
+    stays_put(before, make_pack(fewer, defaults=HOUSE))
+
+
+@MODEST
+@given(jobs(), jobs())
+def test_no_name_means_two_things_in_two_jobs(one: JobParts, two: JobParts) -> None:
+    stays_put(make_pack(one, defaults=HOUSE), make_pack(two, defaults=HOUSE))
