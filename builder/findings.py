@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
+from typing import Literal
 
 DataPath = tuple[str | int, ...]
 """Keys and indices from the top of a record, e.g. ("plugs", 0, "pins", 3, "cavity")."""
@@ -33,6 +34,27 @@ class Severity(IntEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Fix:
+    """What may be typed in place of a fault without asking anybody.
+
+    A finding offers one only where no second meaning is possible. `change` says how:
+    "write" puts `text`, as typed in YAML, in the place of the value at `path`; "quote" puts that
+    value in quotes; "rename_key" spells the key at `path` as `text`; "remove" takes the item at
+    `path` out; "retype" puts `text` in the place of `before` + `written`, where `written` starts
+    at the finding; "expand_tabs" indents the file by spaces. A "write" is made only while the
+    value still is `written`, when that is given. `beside` is a key and its text that a "write"
+    adds next to it.
+    """
+
+    change: Literal["write", "quote", "rename_key", "remove", "retype", "expand_tabs"]
+    path: DataPath = ()
+    text: str = ""
+    written: str = ""
+    before: str = ""
+    beside: tuple[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Fault:
     """What a rule yields: where in the data, what is wrong, what to type.
 
@@ -43,6 +65,7 @@ class Fault:
     message: str
     help: str = ""
     severity: Severity | None = None
+    fix: Fix | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +86,7 @@ class Finding:
     help: str = ""
     path: DataPath = ()
     accepted: str | None = None
+    fix: Fix | None = None
 
     @property
     def fails_check(self) -> bool:

@@ -161,7 +161,9 @@ class Builder:
             return None
         key = self._scalar(event)
         if type(key) is not str or not key.strip() or (key == "<<" and not event.style):
-            self._found.add(_start(event), refusals.unusable_key(event.value, key))
+            at: Any = event.start_mark
+            before = self._text[: at.index].rpartition("\n")[2]
+            self._found.add(_start(event), refusals.unusable_key(event.value, key, before))
             return None
         if key in keys:
             self._found.add(_start(event), refusals.key_twice(key, keys[key].line))

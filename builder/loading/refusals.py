@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, NamedTuple
 
-from builder.findings import Finding, Severity
+from builder.findings import Finding, Fix, Severity
 from builder.loading.catalogue import SLUGS
 from builder.loading.characters import name_character, quote
 from builder.loading.scalars import LARGEST_INTEGER, NotFiniteError, UnusableNumberError
@@ -14,12 +15,18 @@ MOST_FINDINGS = 50
 """Reading a file stops here: a file of a million aliases needs no million findings."""
 
 
+_NO_WIDTH = frozenset("\xad\u200b\u2060\ufeff")
+"""Hidden characters that no word needs: taking one out changes nothing anybody sees."""
+_DIGITS_BEFORE = re.compile(r"(?:(?<=[\s:{[])|^)[-+]?(?:0|[1-9][0-9]*),\Z")
+
+
 class Refusal(NamedTuple):
     """A finding that has no place yet."""
 
     rule_id: str
     message: str
     help: str
+    fix: Fix | None = None
 
 
 class ReadingEndedError(Exception):
@@ -43,12 +50,10 @@ class Refusals:
             raise ReadingEndedError
 
     def _append(self, position: Position, refusal: Refusal) -> None:
-        line, column = position
-        rule_id, message, help_text = refusal
-        slug = SLUGS[rule_id]
-        self.findings.append(
-            Finding(self._file, line, column, Severity.STOP, rule_id, slug, message, help=help_text)
-        )
+        rule_id, message, help_text, fix = refusal
+        where = (self._file, position.line, position.column, Severity.STOP)
+        what = (rule_id, SLUGS[rule_id], message, help_text)
+        self.findings.append(Finding(*where, *what, fix=fix))
 
 
 def not_utf8(what: str) -> Refusal:
@@ -83,6 +88,7 @@ def hidden_character(character: str, escaped: bool = False) -> Refusal:
         "YML104",
         f"{how} the hidden character {name_character(character)}",
         "delete it: retype the words around it instead of pasting them.",
+        Fix("retype", written=character) if character in _NO_WIDTH and not escaped else None,
     )
 
 
@@ -167,8 +173,14 @@ def key_is_structure() -> Refusal:
     )
 
 
-def unusable_key(written: str, value: Any) -> Refusal:
-    """A key that is blank, `<<`, or no text; `value` is what it was read as."""
+def unusable_key(written: str, value: Any, before: str = "") -> Refusal:
+    """A key that is blank, `<<`, or no text; `value` is what it was read as.
+
+    `before` is the text of its line before it: digits and a comma there are a decimal comma.
+    """
+    digits = _DIGITS_BEFORE.search(before)
+    if digits is not None and written.isdecimal():
+        return _decimal_comma(digits.group(), written)
     if written == "<<":
         return Refusal(
             "YML114",
@@ -186,6 +198,19 @@ def unusable_key(written: str, value: Any) -> Refusal:
         "YML116",
         f"key {quote(written)} is read as {kind}, not as text",
         f"if it is meant as a name, write {quote(written)} with the quotes.",
+    )
+
+
+def _decimal_comma(before: str, written: str) -> Refusal:
+    number = f"{before[:-1]}.{written}"
+    thousands = len(written) == 3 and before.strip("-+0,") != ""
+    return Refusal(
+        "YML116",
+        f"{quote(before + written)} is read as a number and a key, because of its comma",
+        f"type {number} if it is a decimal comma."
+        if thousands
+        else f"type {number}: a decimal point.",
+        None if thousands else Fix("retype", text=number, written=written, before=before),
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 import yaml
 
+from builder.findings import Fix
 from builder.loading.building import DEEPEST_NESTING
 from builder.loading.characters import quote
 from builder.loading.refusals import Refusal, nested_too_deep, unusable_key
@@ -142,6 +143,7 @@ def _tab(found: str) -> Refusal:
         "YML106",
         f"a tab stands before {found}, where YAML wants spaces",
         "replace the tab by spaces, two for each level.",
+        Fix("expand_tabs"),
     )
 
 

@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 from builder.findings import DataPath, Finding, Severity
-from builder.schema_check import key_wording, value_wording
+from builder.schema_check import key_wording, type_wording, value_wording
 from builder.schema_check.catalogue import SLUGS
 from builder.schema_check.key_wording import Words
+from builder.schema_check.meant import unit_of_quantity
 from builder.schema_check.schemas import Schema, schema_at, validator
 from builder.schema_check.single_faults import ShapeFault, single_faults
 from builder.schema_check.violations import Violation, find_violations
@@ -17,7 +18,7 @@ from builder.source_map import SourceMap
 _ValueWording = Callable[[str, Violation, Schema], Words]
 
 _FOR_KEYWORD: dict[str, tuple[str, _ValueWording]] = {
-    "type": ("SCH103", value_wording.wrong_type),
+    "type": ("SCH103", type_wording.wrong_type),
     "enum": ("SCH104", value_wording.not_in_list),
     "minimum": ("SCH105", value_wording.out_of_range),
     "exclusiveMinimum": ("SCH105", value_wording.out_of_range),
@@ -65,6 +66,7 @@ def _finding(kind: str, fault: ShapeFault, data: Any, source_map: SourceMap, fil
         words.message,
         words.help,
         path,
+        fix=words.fix,
     )
 
 
@@ -78,7 +80,7 @@ def _explain(kind: str, fault: ShapeFault, data: Any) -> tuple[str, Words, DataP
         return "SCH101", key_wording.unknown_key(kind, fault, data), path, True
     if violation.keyword == "required":
         return "SCH102", key_wording.missing_key(kind, fault), path[:-1], True
-    return _explain_value(kind, violation)
+    return _explain_value(kind, violation, data)
 
 
 def _explain_condition(
@@ -94,7 +96,7 @@ def _explain_condition(
     return "SCH109", value_wording.wrong_here(kind, first), first.path, False
 
 
-def _explain_value(kind: str, violation: Violation) -> tuple[str, Words, DataPath, bool]:
+def _explain_value(kind: str, violation: Violation, data: Any) -> tuple[str, Words, DataPath, bool]:
     path, schema = violation.path, schema_at(kind, violation.path)
     if _is_empty(violation.value):
         # Nothing stands there to point at, so the key is the place.
@@ -107,9 +109,21 @@ def _explain_value(kind: str, violation: Violation) -> tuple[str, Words, DataPat
         return "SCH114", value_wording.wrong_version(violation), path, False
     keyword = violation.keyword
     if keyword == "enum" and isinstance(schema.get("type"), list):
-        keyword = "type"  # a number, or one of few words: no list to look things up in
+        keyword, schema = (
+            "type",
+            _with_unit(schema, path, data),
+        )  # a number, or one of few words: no list to look things up in
     rule_id, wording = _FOR_KEYWORD[keyword]
     return rule_id, wording(kind, violation, schema), path, False
+
+
+def _with_unit(schema: Schema, path: DataPath, data: Any) -> Schema:
+    """A reading's value has the unit of the quantity beside it."""
+    if path[-1] != "value":
+        return schema
+    for step in path[:-1]:
+        data = data[step]
+    return {**schema, "unit": unit_of_quantity(data.get("quantity"))}
 
 
 def _is_empty(value: Any) -> bool:

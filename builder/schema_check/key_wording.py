@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, NamedTuple
 
-from builder.findings import DataPath
-from builder.schema_check.nearest import nearest
+from builder.findings import DataPath, Fix
+from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, places_of_key, schema_at
 from builder.schema_check.single_faults import ShapeFault
 from builder.schema_check.violations import Violation
@@ -15,18 +16,26 @@ _LONGEST_EXAMPLE = 80
 
 
 class Words(NamedTuple):
-    """What is wrong, and what to type."""
+    """What is wrong, what to type, and the fix when nobody needs to be asked."""
 
     message: str
     help: str
+    fix: Fix | None = None
 
 
 def unknown_key(kind: str, fault: ShapeFault, data: Any) -> Words:
     """A key that the schema does not know in this place."""
     *place, key = fault.violation.path
+    comma = _decimal_comma(_value_at(data, tuple(place)), str(key))
+    if comma is not None:
+        return comma
+    colon = _missing_space(kind, tuple(place), _value_at(data, tuple(place)), str(key))
+    if colon is not None:
+        return colon
     message = f"key {quoted(key)} is not known in {name_of(tuple(place), kind)}"
     if fault.meant is not None and not _belongs_elsewhere(kind, str(key), fault.meant):
-        return Words(message, f"did you mean {quoted(fault.meant)}?")
+        fix = _rename(fault.violation.path, fault.meant, kind, data)
+        return Words(message, f"did you mean {quoted(fault.meant)}?", fix)
     elsewhere = _nearest_place(kind, str(key), tuple(place))
     if elsewhere is not None:
         return Words(message, f"{quoted(key)} belongs {elsewhere}.")
@@ -34,6 +43,48 @@ def unknown_key(kind: str, fault: ShapeFault, data: Any) -> Words:
     legal = schema_at(kind, tuple(place)).get("properties", {})
     free = [name for name in legal if name not in present]
     return Words(message, f"delete it, or use one of: {', '.join(free)}." if free else "delete it.")
+
+
+def _decimal_comma(present: dict[str, Any], key: str) -> Words | None:
+    """`value: 0,01` in braces is read as the value 0 and an empty key 01."""
+    keys = list(present)
+    before = keys[keys.index(key) - 1] if key in keys[1:] else None
+    whole = present[before] if before is not None else None
+    if not key.isdecimal() or present[key] is not None or type(whole) is not int:
+        return None
+    number, written = f"{whole}.{key}", quoted(f"{whole},{key}")
+    message = f"{written} is read as a number and a key, because of its comma"
+    if whole and len(key) == 3:
+        return Words(message, f"type {number} if it is a decimal comma, {whole}{key} if not.")
+    fix = Fix("retype", text=number, written=key, before=f"{whole},")
+    return Words(message, f"type {number}: a decimal point.", fix)
+
+
+def _missing_space(kind: str, place: DataPath, present: dict[str, Any], key: str) -> Words | None:
+    """`draw_ma:8` or `draw_ma 8` in braces is read as one key with nothing behind it."""
+    found = re.fullmatch(r"(\w+)(?: ?:| )(\S.*)", key)
+    if found is None or present[key] is not None:
+        return None
+    name, value = found[1], found[2]
+    if name in present or name not in schema_at(kind, place).get("properties", {}):
+        return None
+    text = f"{name}: {value}"
+    return Words(
+        f"{quoted(key)} is read as one key without a value",
+        f"type {text}: a colon, and a space behind it.",
+        Fix("retype", text=text, written=key),
+    )
+
+
+def _rename(path: DataPath, meant: str, kind: str, data: Any) -> Fix | None:
+    """The right spelling of a key, when it is a mere slip and the right one is not there yet."""
+    present = _value_at(data, path[:-1])
+    legal = schema_at(kind, path[:-1]).get("properties", {})
+    free = [name for name in legal if name not in present]
+    # A key with nothing behind it holds its value as well: renaming it would lose that.
+    if present[path[-1]] is None or not re.fullmatch(r"[\w -]+", str(path[-1])):
+        return None
+    return Fix("rename_key", path, meant) if surely(path[-1], free) == meant else None
 
 
 def missing_key(kind: str, fault: ShapeFault) -> Words:

@@ -3,9 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
 
 _CLOSE_ENOUGH = 0.65
+
+_SURE_ENOUGH = 0.8
+_SURE_LEAD = 0.1
+_DOUBTFUL = frozenset(
+    {
+        *("switched", "swtched", "memory", "battery", "remote", "volts", "start", "dimmer"),
+        *("cream", "lilac", "n/a", "type", "pin", "ignition", "antenna"),
+    }
+)
+"""Words of the trade that could stand for something else as well: proposed, never typed."""
 
 _OTHER_WORDS = {
     "acc": "accessory",
@@ -62,6 +72,28 @@ def nearest(written: object, legal: Iterable[str]) -> str | None:
         return by_plain[_plain(other)]
     close = get_close_matches(plain, by_plain, n=1, cutoff=_CLOSE_ENOUGH)
     return by_plain[close[0]] if close else None
+
+
+def surely(written: object, legal: Iterable[str]) -> str | None:
+    """The legal word that nothing but a slip keeps apart from what was written, or None.
+
+    A word of the trade with one meaning, another spelling of the same letters, or a word far
+    nearer than the next.
+    """
+    words = list(legal)
+    near = nearest(written, words)
+    lower = str(written).strip().lower()
+    if near is None or lower in _DOUBTFUL:
+        return None
+    if lower in _OTHER_WORDS or _plain(near) == _plain(lower):
+        return near
+    ranked = sorted((_likeness(lower, word), word) for word in words)
+    lead = ranked[-1][0] - (ranked[-2][0] if len(ranked) > 1 else 0.0)
+    return near if ranked[-1][0] >= _SURE_ENOUGH and lead >= _SURE_LEAD else None
+
+
+def _likeness(written: str, word: str) -> float:
+    return SequenceMatcher(None, _plain(written), _plain(word)).ratio()
 
 
 def _plain(word: str) -> str:

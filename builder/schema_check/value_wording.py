@@ -1,32 +1,19 @@
-"""What to say of values: of the wrong type, not in the list, out of range, in the wrong form."""
+"""What to say of values: not in the list, out of range, in the wrong form."""
 
 from __future__ import annotations
 
 import re
-from typing import Any
 
+from builder.findings import Fix
 from builder.schema_check.key_wording import Words, because, name_of
-from builder.schema_check.nearest import nearest
+from builder.schema_check.meant import colours_meant, date_meant, figure_meant
+from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema
+from builder.schema_check.type_wording import example_of
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
 
-_EXPECTED = {
-    "object": "keys with values",
-    "array": "a list",
-    "string": "text",
-    "integer": "a whole number",
-    "number": "a number",
-}
-_FEW_WORDS = 6
-_NUMBER_IN_TEXT = re.compile(r"\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*[A-Za-zΩ²%°µ]*\s*\Z")
-
-
-def wrong_type(kind: str, violation: Violation, schema: Schema) -> Words:
-    """A value of another type than the schema asks for."""
-    expected = listed([*_expected_types(schema), *_extra_words(schema)])
-    message = f"{name_of(violation.path, kind)} is {_found(violation.value)}; expected {expected}"
-    return Words(message, _type_help(violation, schema))
+_WITH_THOUSANDTHS = {" V", " A", " m", " s"}
 
 
 def not_in_list(kind: str, violation: Violation, schema: Schema) -> Words:
@@ -35,14 +22,30 @@ def not_in_list(kind: str, violation: Violation, schema: Schema) -> Words:
     message = f"{quoted(violation.value)} is not a word for {name_of(violation.path, kind)}"
     near = nearest(violation.value, legal)
     hint = f"did you mean {near}? " if near else ""
-    return Words(message, f"{hint}allowed: {', '.join(legal)}.")
+    colours = colours_meant(str(violation.value), legal) if "black" in legal else None
+    if colours is not None and colours[1] is not None:
+        return _two_colours(message, violation, *colours)
+    sure = surely(violation.value, legal)
+    fix = Fix("write", violation.path, typed(sure)) if sure else None
+    return Words(message, f"{hint}allowed: {', '.join(legal)}.", fix)
+
+
+def _two_colours(message: str, violation: Violation, base: str, stripe: str | None) -> Words:
+    """Two colours in the place of one: the second is the stripe, where there can be one."""
+    help_text = f"type {violation.path[-1]}: {base}, and stripe: {stripe} beside it."
+    if violation.path[-1] != "base":
+        return Words(message, "type one colour.")
+    fix = Fix("write", violation.path, base, beside=("stripe", str(stripe)))
+    return Words(message, help_text, fix)
 
 
 def wrong_version(violation: Violation) -> Words:
     """A record format that this version does not read."""
+    same = str(violation.value).strip() == str(violation.limit[0])
     return Words(
         f"the record format {quoted(violation.value)} is not one that this version reads",
         f"type schema: {violation.limit[0]}, or use a newer version of the program.",
+        Fix("write", violation.path, str(violation.limit[0])) if same else None,
     )
 
 
@@ -58,7 +61,10 @@ def out_of_range(kind: str, violation: Violation, schema: Schema) -> Words:
         f"{name_of(violation.path, kind)} is {typed(violation.value)}{unit}, {how} than {limit}"
     )
     above = "above " if "exclusiveMinimum" in schema else "from "
-    return Words(message, f"type a number {above}{typed(low)} to {typed(high)}{unit}.")
+    help_text = f"type a number {above}{typed(low)} to {typed(high)}{unit}."
+    if unit in _WITH_THOUSANDTHS and how == "more" and violation.value / 1000 <= violation.limit:
+        help_text += f" If it is in m{unit.strip()}, type {typed(violation.value / 1000)}."
+    return Words(message, help_text)
 
 
 def wrong_form(kind: str, violation: Violation, schema: Schema) -> Words:
@@ -69,14 +75,33 @@ def wrong_form(kind: str, violation: Violation, schema: Schema) -> Words:
     if "formMeaning" not in schema:
         return Words(f"{where} goes over more than one line", "write it on one line.")
     message = f"{where} is {quoted(value)}; it should be {schema['formMeaning']}"
+    date = _date(str(value), schema)
+    if date is not None:
+        return Words(message, *_date_help(violation, *date))
     mended = _mended(str(value), schema)
-    return Words(message, f"did you mean {mended}?" if mended else _form(schema))
+    if mended is None:
+        return Words(message, _form(schema))
+    fix = Fix("write", violation.path, mended) if _surely_mended(str(value), mended) else None
+    return Words(message, f"did you mean {mended}?", fix)
+
+
+def _date(value: str, schema: Schema) -> tuple[str, bool, str] | None:
+    form = schema["formMeaning"]
+    if not form.startswith("YYYY-MM"):
+        return None
+    return date_meant(value, month=not form.startswith("YYYY-MM-DD"))
+
+
+def _date_help(violation: Violation, text: str, sure: bool, doubt: str) -> tuple[str, Fix | None]:
+    if sure:
+        return f"type {text}.", Fix("write", violation.path, text)
+    return f"type {text} if that is the day: {doubt}.", None
 
 
 def empty_value(kind: str, violation: Violation, schema: Schema) -> Words:
     """A key with nothing behind it, or text of spaces only."""
     where = name_of(violation.path, kind)
-    example = _example(schema)
+    example = example_of(schema)
     write = f"write a value, for example {example}" if example else "write a value"
     return Words(f"{where} is empty", f"{write}, or delete the line if you have nothing to say.")
 
@@ -89,7 +114,7 @@ def wrong_length(kind: str, violation: Violation, schema: Schema) -> Words:
         f"{name_of(violation.path, kind)} has {length} characters, "
         f"{'more' if long else 'less'} than {limit}"
     )
-    return Words(message, "shorten it." if long else f"say more, for example {_example(schema)}.")
+    return Words(message, "shorten it." if long else f"say more, for example {example_of(schema)}.")
 
 
 def wrong_count(kind: str, violation: Violation, schema: Schema) -> Words:
@@ -101,13 +126,14 @@ def wrong_count(kind: str, violation: Violation, schema: Schema) -> Words:
     )
     if many:
         return Words(message, "shorten the list.")
-    return Words(message, f"write at least {limit}, for example {_example(schema)}.")
+    return Words(message, f"write at least {limit}, for example {example_of(schema)}.")
 
 
 def repeated_item(kind: str, violation: Violation, index: int) -> Words:
     """An entry that stands in a list twice."""
     value = quoted(violation.value[index])
-    return Words(f"{value} stands twice in {name_of(violation.path, kind)}", "keep one of the two.")
+    message = f"{value} stands twice in {name_of(violation.path, kind)}"
+    return Words(message, "keep one of the two.", Fix("remove", (*violation.path, index)))
 
 
 def wrong_here(kind: str, violation: Violation) -> Words:
@@ -122,60 +148,33 @@ def wrong_here(kind: str, violation: Violation) -> Words:
     return Words(message, f"correct {quoted(violation.path[-1])}, or correct {others}.")
 
 
-def _expected_types(schema: Schema) -> list[str]:
-    words = schema.get("enum", [])
-    if 0 < len(words) <= _FEW_WORDS:
-        return [typed(word) for word in words]
-    types = schema.get("type", [])
-    types = [types] if isinstance(types, str) else types
-    only_words = "then" in schema
-    return [_EXPECTED[name] for name in types if not (name == "string" and only_words)]
-
-
-def _extra_words(schema: Schema) -> list[str]:
-    return [f"the word {word}" for word in schema.get("then", {}).get("enum", [])]
-
-
-def _found(value: Any) -> str:
-    if isinstance(value, dict):
-        return "keys with values"
-    if isinstance(value, list):
-        return "a list"
-    if isinstance(value, str):
-        return f"the text {quoted(value)}"
-    return f"{'a truth value' if isinstance(value, bool) else 'the number'} {quoted(value)}"
-
-
-def _type_help(violation: Violation, schema: Schema) -> str:
-    types, value = schema.get("type", []), violation.value
-    number = _NUMBER_IN_TEXT.match(value) if isinstance(value, str) else None
-    if number and ("number" in types or "integer" in types):
-        return f"type {number[1].replace(',', '.')}: a point, no quotes, no unit."
-    if isinstance(value, bool) and "string" in types:
-        return f"type {'yes' if value else 'no'}."
-    if isinstance(value, int | float) and not isinstance(value, bool) and "string" in types:
-        return f'put it in quotes: "{typed(value)}".'
-    if "array" in types and not isinstance(value, dict):
-        return f"put it in brackets: [{typed(value)}]."
-    near = nearest(value, schema.get("then", {}).get("enum", []))
-    return f"did you mean {near}?" if near else f"for example {_example(schema)}."
-
-
 def _form(schema: Schema) -> str:
-    example = _example(schema)
+    example = example_of(schema)
     return f"for example {example}." if example else f"type {schema['formMeaning']}."
 
 
-def _example(schema: Schema) -> str:
-    examples = schema.get("examples", [])
-    return typed(examples[0]) if examples else ""
-
-
 def _mended(value: str, schema: Schema) -> str | None:
-    """The value written as asked for, when small letters and hyphens are all it takes."""
+    """The value written as asked for, when letters and hyphens are all it takes."""
+    if "integer" in schema.get("type", []) and re.fullmatch(r" *[1-9][0-9]{0,2} *", value):
+        return value.strip()
+    figure = figure_meant(value, schema["unit"]) if "unit" in schema else None
+    if figure is not None and figure.sure and figure.text.isdecimal():
+        return figure.text
     words = re.findall(r"[a-z0-9]+", value.lower())
-    mended = "-".join(words)
-    return mended if words and re.fullmatch(schema["pattern"], mended) else None
+    for mended in ("-".join(words), value.strip().upper()):
+        if words and re.fullmatch(schema["pattern"], mended):
+            return mended
+    return None
+
+
+def _surely_mended(value: str, mended: str) -> bool:
+    """Whether only capitals, or one sort of space between the words, or a unit is put right."""
+    if mended.isdecimal():
+        return True
+    for mark in ("-", " ", "_"):
+        if value.strip().lower().replace(mark, "-") == mended:
+            return bool(re.fullmatch(rf"[A-Za-z0-9]+(?:{mark}[A-Za-z0-9]+)*", value.strip()))
+    return False
 
 
 def _unit(schema: Schema) -> str:

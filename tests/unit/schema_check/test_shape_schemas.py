@@ -96,7 +96,9 @@ def test_each_id_is_the_file_name(name: str) -> None:
 def test_no_file_is_forgotten() -> None:
     on_disk = {path.name for path in schema_folder().glob("*.schema.json")}
     # What the command prints has a schema too; it is held against real packs elsewhere.
-    assert on_disk == {f"{name}.schema.json" for name in (*NAMES, "work-pack")}
+    assert on_disk == {
+        f"{name}.schema.json" for name in (*NAMES, "work-pack", "data-file", "data-index")
+    }
     assert templates_folder().is_dir()
 
 

@@ -1,0 +1,135 @@
+"""`loombook fix` and `loombook format`: records put right without asking."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from builder.book import Book, RecordFile, holds_book
+from builder.cli.books import book_option, opened
+from builder.pipeline.fixing import MendedBook, mended_book, write_mended
+from builder.pipeline.formatting import Formatted, formatted, write_formatted
+from builder.pipeline.record_files import ChangedMeanwhileError, NotInBookError, chosen_files
+
+Result = TypeVar("Result")
+
+paths_argument = click.argument(
+    "paths", nargs=-1, type=click.Path(path_type=Path), metavar="[PATHS]..."
+)
+
+
+@click.command()
+@paths_argument
+@book_option
+@click.option("--dry-run", is_flag=True, help="Print what would change as a diff, write nothing.")
+def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
+    """Type what the findings say where no second meaning is possible.
+
+    Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
+    the order of keys and the schema line. Whatever needs judgement is left to you: the exit code
+    is 1 when the check would still fail, or, with --dry-run, when there is something to mend.
+
+    PATHS are record files or folders of the book; without any, the whole book.
+
+    \b
+    loombook fix
+    loombook fix pinouts/vehicles/ostrel --dry-run
+    """
+    files = _chosen(opened(_book_of(paths, book)), paths, book)
+    mended = mended_book(*files)
+    _tell(mended)
+    if dry_run:
+        for each in mended.changed:
+            click.echo(_diff(each.file, each.old, each.new), nl=False)
+    else:
+        _or_wrong_use(lambda: write_mended(mended))
+    failing = sum(finding.fails_check for finding in mended.left)
+    click.echo(_summary(mended, failing, dry_run))
+    if failing or (dry_run and mended.changed):
+        raise SystemExit(1)
+
+
+@click.command(name="format")
+@paths_argument
+@book_option
+@click.option("--check", is_flag=True, help="Name what differs by file and line, write nothing.")
+def format_records(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
+    """Put records in the house style: order of keys, indentation, spaces, line ends.
+
+    Comments and data stay. A file that cannot be read is left alone and named. The exit code is
+    1 when a file was refused, or, with --check, when one differs from the house style.
+
+    \b
+    loombook format
+    loombook format --check pinouts/housings
+    """
+    _, files = _chosen(opened(_book_of(paths, book)), paths, book)
+    results = [formatted(file) for file in files]
+    refused = [each for each in results if each.refused]
+    for each in refused:
+        click.echo(f"{each.file.shown}: left alone: {each.refused}", err=True)
+    if check:
+        _tell_style(results)
+    else:
+        count = _or_wrong_use(lambda: write_formatted(results))
+        click.echo(f"{count} of {len(files)} records put in the house style")
+    if refused or (check and any(each.changed for each in results)):
+        raise SystemExit(1)
+
+
+def _tell(mended: MendedBook) -> None:
+    for each in mended.changed:
+        for line in each.made:
+            click.echo(f"{line}\n  mended")
+
+
+def _summary(mended: MendedBook, failing: int, dry_run: bool) -> str:
+    made = sum(len(each.made) for each in mended.changed)
+    would = "would be mended" if dry_run else "mended"
+    files = len(mended.changed)
+    left = f"{failing} left that need you: loombook check" if failing else "nothing left to mend"
+    return f"{made} {would} in {files} {'file' if files == 1 else 'files'}; {left}"
+
+
+def _tell_style(results: Sequence[Formatted]) -> None:
+    for each in results:
+        for fault in each.faults:
+            click.echo(f"{each.file.shown}:{fault.line}: {fault.message}")
+    changed = sum(each.changed for each in results)
+    click.echo(f"{changed} of {len(results)} records differ from the house style")
+
+
+def _diff(file: RecordFile, old: str, new: str) -> str:
+    lines = difflib.unified_diff(
+        old.splitlines(keepends=True),
+        new.splitlines(keepends=True),
+        f"a/{file.shown}",
+        f"b/{file.shown}",
+    )
+    return "".join(line if line.endswith("\n") else f"{line}\n" for line in lines)
+
+
+def _book_of(paths: Sequence[Path], book: Path | None) -> Path | None:
+    """The book that was named; one folder that is a book itself stands for all of it."""
+    if book is None and len(paths) == 1 and holds_book(paths[0]):
+        return paths[0]
+    return book
+
+
+def _chosen(book: Book, paths: Sequence[Path], named: Path | None) -> tuple[Book, list[RecordFile]]:
+    try:
+        whole = named is None and len(paths) == 1 and holds_book(paths[0])
+        return book, chosen_files(book, () if whole else paths)
+    except NotInBookError as error:
+        raise click.UsageError(f"{error}. Name its book with --book.") from error
+
+
+def _or_wrong_use(work: Callable[[], Result]) -> Result:
+    try:
+        return work()
+    except (ChangedMeanwhileError, OSError) as error:
+        raise click.ClickException(str(error)) from error

@@ -1,0 +1,191 @@
+"""Compact lines for things with many parts: a pin, a plug, a pair, a route, a speaker.
+
+Each reader takes one line and returns plain data; a line that does not fit is an `AnswerError`
+with an example of one that does.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+from builder.editing.drafts.question import AnswerError, read_as, read_text
+from builder.model.words import CHANNELS, FUNCTIONS, PAIRED
+from builder.schema_check.meant import colours_meant, figure_meant
+from builder.schema_check.nearest import nearest, surely
+from builder.schema_check.schemas import schema_at
+
+PIN_EXAMPLE = "A 4 acc yellow/red, A 1 fl+ white, A 6 empty"
+_LEGS = {"+": "positive", "-": "negative", "positive": "positive", "negative": "negative"}
+_SIZE = re.compile(r"([0-9.,]+) ?(mm2|mm²|awg)?\Z", re.I)
+
+
+class PinLine(NamedTuple):
+    """One line of pins: its plug, its cavity, and the pin; None for an empty cavity."""
+
+    plug: str
+    cavity: int | str
+    pin: dict[str, Any] | None
+
+
+def pin_line(text: str) -> PinLine:
+    """`PLUG CAVITY FUNCTION|CHANNEL± [COLOUR[/STRIPE]] [SIZE]`, or `PLUG CAVITY empty`."""
+    words = text.split()
+    if len(words) < 3:
+        raise AnswerError(f'"{text}" has too few words; type lines like {PIN_EXAMPLE}')
+    plug = words[0].upper()
+    cavity = cavity_of(words[1])
+    if words[2].lower() == "empty":
+        return PinLine(plug, cavity, None)
+    pin: dict[str, Any] = {"cavity": cavity}
+    rest = _function(words[2:], pin)
+    _wire(rest, pin, text)
+    return PinLine(plug, cavity, pin)
+
+
+def cavity_of(word: str) -> int | str:
+    """A cavity's name: a number, or a letter with digits."""
+    value: int | str = read_text("vehicle", ("plugs", 0, "pins", 0, "cavity"), word.upper())
+    return value
+
+
+def _function(words: list[str], pin: dict[str, Any]) -> list[str]:
+    """Put the function into the pin; return the words after it."""
+    first, rest = words[0].lower(), words[1:]
+    function = "speaker"
+    if first in PAIRED and rest:
+        function, first, rest = first, rest[0].lower(), rest[1:]
+    channel, leg = _channel(first.rstrip("+-")), first[-1:]
+    if channel is not None:
+        if leg not in _LEGS and rest:
+            leg, rest = rest[0].lower(), rest[1:]
+        if leg not in _LEGS:
+            raise AnswerError(f'which leg of {channel}? type "{words[0]}+" or "{words[0]}-"')
+        pin |= {"function": function, "channel": channel, "leg": _LEGS[leg]}
+        return rest
+    pin["function"] = _known(first, FUNCTIONS, "function")
+    if pin["function"] in PAIRED:
+        raise AnswerError('a speaker wire needs channel and leg, like "fl+" or "rear-left -"')
+    return rest
+
+
+def _channel(word: str) -> str | None:
+    return word if word in CHANNELS else surely(word, CHANNELS)
+
+
+def _known(word: str, legal: tuple[str, ...], what: str) -> str:
+    found = word if word in legal else surely(word, legal)
+    if found is None:
+        near = nearest(word, legal)
+        hint = f"did you mean {near}? " if near else ""
+        raise AnswerError(f'"{word}" is no {what}: {hint}known are {", ".join(legal)}')
+    return found
+
+
+def _wire(words: list[str], pin: dict[str, Any], text: str) -> None:
+    """Colours and size, in this order; both may be missing."""
+    if not words:
+        return
+    sized = next((n for n in (2, 1) if len(words) > n and _SIZE.match(" ".join(words[-n:]))), 0)
+    wire = wire_of(" ".join(words[: len(words) - sized]), text)
+    if sized:
+        wire |= size_of(" ".join(words[-sized:]))
+    pin["wire"] = wire
+
+
+def wire_of(colours: str, text: str) -> dict[str, Any]:
+    """Base and stripe, written `yellow/red`."""
+    legal = schema_at("cable", ("singles", 0, "base"))["enum"]
+    found = colours_meant(colours, legal)
+    if found is None:
+        raise AnswerError(f'"{colours}" in "{text}" is no colour: {", ".join(legal)}')
+    return {"base": found[0]} | ({"stripe": found[1]} if found[1] else {})
+
+
+def size_of(text: str) -> dict[str, Any]:
+    """The size of a wire: `18 awg`, `1/0 awg`, `0.75` or `0.75 mm2`."""
+    plain = text.strip().lower()
+    if plain.endswith("awg"):
+        return {"size_awg": read_text("cable", ("size_awg",), plain.removesuffix("awg"))}
+    return {"size_mm2": read_text("cable", ("size_mm2",), plain)}
+
+
+def range_of(text: str) -> tuple[float, float]:
+    """Two figures with a dash or `to` between them: `0.05-2`."""
+    parts = re.split(r"\s*(?:-|–|to)\s*", text.strip())
+    figures = [figure_meant(part, "") for part in parts]
+    if len(figures) != 2 or not all(figure and figure.sure for figure in figures):
+        raise AnswerError(f'"{text}" is no range; type two numbers like 0.05-2')
+    low, high = (float(figure.text) for figure in figures if figure)
+    return _whole(low), _whole(high)
+
+
+def _whole(value: float) -> float:
+    return int(value) if value == int(value) else value
+
+
+def years_of(text: str) -> tuple[int, int]:
+    """First and last model year: `2016-2019`, or one year."""
+    years = re.findall(r"[12][0-9]{3}", text)
+    if len(years) not in (1, 2) or int(years[0]) > int(years[-1]):
+        raise AnswerError(f'"{text}" is no range of years; type 2016-2019')
+    return int(years[0]), int(years[-1])
+
+
+def rows_of(text: str) -> list[list[int | str]]:
+    """Rows of a housing: `1-10 / 11-20`, `1 2 3 _ 4 / 5-8`, `8-1 / 16-9` or `2x10`."""
+    square = re.fullmatch(r" *([0-9]+) *[x×] *([0-9]+) *", text)
+    if square:
+        rows, columns = int(square[1]), int(square[2])
+        return [[r * columns + c + 1 for c in range(columns)] for r in range(rows)]
+    return [
+        [cell for word in row.replace(",", " ").split() for cell in _cells(word)]
+        for row in text.split("/")
+    ]
+
+
+def _cells(word: str) -> list[int | str]:
+    ends = re.fullmatch(r"([0-9]{1,3})-([0-9]{1,3})", word)
+    if ends is None:
+        return [word if word == "_" else cavity_of(word)]
+    first, last = int(ends[1]), int(ends[2])
+    step = 1 if first <= last else -1
+    return list(range(first, last + step, step))
+
+
+def power_of(text: str) -> list[dict[str, Any]]:
+    """Power into each load: `60 into 4, 85 into 2` [W into Ω]."""
+    found = re.findall(r"([0-9.]+) *w? *(?:into|@|at) *([0-9.]+)", text.lower())
+    if not found or len(found) != len(text.split(",")):
+        raise AnswerError(f'"{text}" is no power; type watts into ohms like 60 into 4, 85 into 2')
+    place = ("channels", 0, "power", 0)
+    return [
+        {
+            "ohm": read_text("amplifier", (*place, "ohm"), ohm),
+            "w_rms": read_text("amplifier", (*place, "w_rms"), watts),
+        }
+        for watts, ohm in found
+    ]
+
+
+def pairs_of(text: str) -> list[dict[str, Any]]:
+    """Pairs of a cable: `brown brown/black, orange orange/black`."""
+    pairs = []
+    for pair in text.split(","):
+        wires = pair.split()
+        if len(wires) != 2:
+            raise AnswerError(f'"{pair.strip()}" is no pair; type both wires: brown brown/black')
+        pairs.append({"positive": wire_of(wires[0], text), "negative": wire_of(wires[1], text)})
+    return pairs
+
+
+def singles_of(text: str) -> list[dict[str, Any]]:
+    """Single conductors of a cable: `blue, red/white`."""
+    return [wire_of(wire, text) for wire in text.split(",")]
+
+
+def channels_of(text: str) -> list[str]:
+    """Channels with commas or spaces between them."""
+    found = [_channel(word) or word for word in re.split(r"[ ,]+", text.strip()) if word]
+    schema = schema_at("job", ("speakers", 0, "from"))
+    return [str(read_as(schema["items"], word)) for word in found]

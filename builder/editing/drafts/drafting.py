@@ -1,0 +1,85 @@
+"""Answers to a record, for every kind that can be begun by questions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import Any
+
+from builder.editing.drafts import job_draft, part_drafts, vehicle_draft
+from builder.editing.drafts.question import NOTHING, AnswerError, Answers, Question, read_text
+from builder.findings import DataPath
+
+_Finish = Callable[[dict[str, Any], Answers], dict[str, Any]]
+_ID = Question("id", "Id of the record, also its file name", default="", asked=False)
+
+_KINDS: dict[str, tuple[tuple[Question, ...], _Finish]] = {
+    "vehicle": (vehicle_draft.QUESTIONS, vehicle_draft.finish),
+    "converter": (part_drafts.CONVERTER, part_drafts.finish_converter),
+    "amplifier": (part_drafts.AMPLIFIER, part_drafts.finish_amplifier),
+    "cable": (part_drafts.CABLE, part_drafts.finish_cable),
+    "housing": (part_drafts.HOUSING, part_drafts.finish_housing),
+    "job": (job_draft.QUESTIONS, job_draft.finish),
+}
+DRAFTED_KINDS = tuple(_KINDS)
+"""The kinds that `draft` makes."""
+
+
+def questions_of(kind: str) -> tuple[Question, ...]:
+    """The questions of a kind in the order they are asked."""
+    return (*_KINDS[kind][0], _ID)
+
+
+def draft(kind: str, answers: Answers) -> dict[str, Any]:
+    """Return the record that answers make, as plain data.
+
+    Raises:
+        AnswerError: a question that must be answered is not, or an answer cannot be read.
+    """
+    questions, finish = _KINDS[kind]
+    answers = _without_none(questions, answers)
+    data: dict[str, Any] = {"schema": 1}
+    for question in questions:
+        texts = answers.get(question.name, _default(question))
+        if not question.when(answers):
+            continue
+        if texts is None:
+            raise AnswerError(f"--{question.name} is not answered: {question.prompt}")
+        if question.path and texts and texts[0] != "":
+            _set(data, question.path, read_one(kind, question, texts[0]))
+    return finish(data, answers)
+
+
+def read_one(kind: str, question: Question, text: str) -> Any:
+    """One answer, read; for a question with many lines, one line.
+
+    Raises:
+        AnswerError: it cannot be read, with the option's name and what to type.
+    """
+    try:
+        if question.read is not None:
+            return question.read(text)
+        return read_text(kind, question.path, text) if question.path else text
+    except AnswerError as error:
+        raise AnswerError(f"--{question.name}: {error}") from error
+
+
+def _without_none(questions: Sequence[Question], answers: Answers) -> Answers:
+    """The answers with lists without blank lines; the word none is a list without any line."""
+    many = {question.name for question in questions if question.many}
+    return {
+        name: [t for t in texts if t.strip().lower() not in NOTHING] if name in many else texts
+        for name, texts in answers.items()
+    }
+
+
+def _default(question: Question) -> list[str] | None:
+    return None if question.default is None else [question.default]
+
+
+def _set(data: dict[str, Any], path: DataPath, value: Any) -> None:
+    place: Any = data
+    for step, following in pairwise(path):
+        empty: Any = [{}] if isinstance(following, int) else {}
+        place = place[step] if isinstance(step, int) else place.setdefault(step, empty)
+    place[path[-1]] = value

@@ -1,0 +1,50 @@
+"""Lines of a new vehicle: a plug, a sound, and where the list of pins comes from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.editing.drafts.compact import channels_of
+from builder.editing.drafts.question import NOTHING, AnswerError, read_text
+
+PLUG_EXAMPLE = "A two-row-20-latch-top grey wire_side behind the radio"
+CLAIMS_EXAMPLE = "paper northgate-audio 2024-05-10"
+
+
+def plug_line(text: str) -> dict[str, Any]:
+    """`ID HOUSING COLOUR[+COLOUR] READ_FROM [LOCATION]`."""
+    words = text.split(maxsplit=4)
+    if len(words) < 4:
+        raise AnswerError(f'"{text}" has too few words; type a line like {PLUG_EXAMPLE}')
+    place = ("plugs", 0)
+    plug_id = read_text("vehicle", (*place, "id"), words[0].upper())
+    colours = ",".join(words[2].split("+")).replace("_", " ")
+    return {
+        "id": plug_id,
+        "name": f"plug {plug_id}",
+        "unit": "radio",
+        "location": words[4] if len(words) > 4 else "behind the radio",
+        "housing": read_text("vehicle", (*place, "housing"), words[1]),
+        "shell_colours": read_text("vehicle", (*place, "shell_colours"), colours),
+        "read_from": read_text("vehicle", (*place, "read_from"), words[3]),
+    }
+
+
+def sound_line(text: str) -> dict[str, Any]:
+    """`SOUND: CHANNEL CHANNEL ...`."""
+    sound, _, channels = text.partition(":")
+    if not channels.strip():
+        raise AnswerError(f'which channels play it? type "{sound}: front-left front-right"')
+    return {"sound": sound.strip(), "channels": channels_of(channels), "plays_key_off": "unknown"}
+
+
+def claim_line(text: str) -> dict[str, Any]:
+    """Who says so, when, and from what, as `METHOD WHO DAY`; empty for none."""
+    words = text.split()
+    if text.strip().lower() in NOTHING:
+        return {}
+    if len(words) != 3:
+        raise AnswerError(f'"{text}" is not complete; type {CLAIMS_EXAMPLE}')
+    place = ("plugs", 0, "pins", 0, "claims", 0)
+    keys = (("by", words[1]), ("date", words[2]), ("method", words[0]))
+    return {key: read_text("vehicle", (*place, key), word) for key, word in keys}

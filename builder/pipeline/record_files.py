@@ -1,0 +1,164 @@
+"""Reading and writing record files so that nothing is ever half written.
+
+A file is written beside its place under a name that no check reads, brought to the disk, and
+only then put in its place in one step. Whenever the power goes, the old file or the new one is
+there. What can be left behind is a `.….tmp` beside it.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+from collections.abc import Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from builder.book import Book, RecordFile
+from builder.data_files import schema_folder
+from builder.editing import UneditableError
+
+UNREAD_SUFFIX = ".tmp"
+
+
+class ChangedMeanwhileError(Exception):
+    """Somebody else changed the file while it was being worked on."""
+
+
+def read_text(path: Path) -> str:
+    """Return a record's text with its line ends and byte order mark as they are.
+
+    Raises:
+        UneditableError: it is not UTF-8.
+        OSError: it cannot be read.
+    """
+    try:
+        return path.read_bytes().decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise UneditableError(f"{path} is not UTF-8 text") from error
+
+
+def replace_text(path: Path, old: str, new: str) -> None:
+    """Put `new` in the place of a file whose text is still `old`; its permissions stay.
+
+    Raises:
+        ChangedMeanwhileError: the file holds something else by now; it is left alone.
+        OSError: it cannot be written; it is left as it was.
+    """
+    place = path.resolve()  # the file that a link points at, not the link
+    unread = _written_beside(place, new, place.stat().st_mode & 0o7777)
+    try:
+        if place.read_bytes() != old.encode("utf-8"):
+            raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
+        unread.replace(place)
+    except BaseException:
+        _remove(unread)
+        raise
+    _settle(place.parent)
+
+
+def create_new(path: Path, text: str) -> None:
+    """Make a file that is not there yet, and the folders it stands in; nothing is overwritten.
+
+    Raises:
+        FileExistsError: there is something of that name already; it is left alone.
+        OSError: it cannot be written; nothing is left of it.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if os.path.lexists(path):
+        raise FileExistsError(f"{path} exists already")
+    unread = _written_beside(path, text, None)
+    try:
+        _put_in_place(unread, path)
+    finally:
+        _remove(unread)
+    _settle(path.parent)
+
+
+def _put_in_place(unread: Path, path: Path) -> None:
+    try:
+        os.link(unread, path)  # unlike a rename it never replaces
+    except FileExistsError as error:
+        raise FileExistsError(f"{path} exists already") from error
+    except OSError:  # a disk without hard links: take the name first, then fill it in one step
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
+        unread.replace(path)
+
+
+def _written_beside(path: Path, text: str, mode: int | None) -> Path:
+    """A file in the same folder that holds `text` for good, under a name nobody reads."""
+    unread = path.with_name(f".{path.name}.{secrets.token_hex(6)}{UNREAD_SUFFIX}")
+    try:
+        number = os.open(unread, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
+        try:
+            left = memoryview(text.encode("utf-8"))
+            while left:
+                left = left[os.write(number, left) :]
+            os.fsync(number)
+        finally:
+            os.close(number)
+        if mode is not None:
+            unread.chmod(mode)
+    except BaseException:
+        _remove(unread)
+        raise
+    return unread
+
+
+def _settle(folder: Path) -> None:
+    """Bring the folder's entry to the disk, where the system can; the file is whole anyhow."""
+    with suppress(OSError):
+        number = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)
+
+
+def _remove(path: Path) -> None:
+    with suppress(OSError):
+        path.unlink()
+
+
+class NotInBookError(Exception):
+    """A path that names no record of the book; the message says what to type."""
+
+
+def chosen_files(book: Book, paths: Sequence[Path]) -> list[RecordFile]:
+    """Return the record files of a book that paths name: files, folders, or all without any.
+
+    Raises:
+        NotInBookError: a path is not there, or no record of the book is in it.
+    """
+    files = book.files()
+    if not paths:
+        return files
+    chosen: dict[Path, RecordFile] = {}
+    for path in paths:
+        place = path.resolve()
+        found = [f for f in files if (at := f.path.resolve()) == place or place in at.parents]
+        if not found:
+            what = "names no record of the book" if path.exists() else "is not there"
+            raise NotInBookError(f"{path} {what} in {book.folder}")
+        chosen |= {file.path: file for file in found}
+    return [file for file in files if file.path in chosen]
+
+
+def schema_ref(path: Path, kind: str) -> str:
+    """The relative path of a kind's schema from a record file, for its first line.
+
+    A `schema` folder on the way up goes before the one that is installed.
+    """
+    near = near_schema_ref(path, kind)
+    return near or _relative(schema_folder() / f"{kind}.schema.json", path)
+
+
+def near_schema_ref(path: Path, kind: str) -> str | None:
+    """The same when a `schema` folder on the way up has it, else None."""
+    name = f"{kind}.schema.json"
+    near = (folder / "schema" / name for folder in path.resolve().parents)
+    found = next((file for file in near if file.is_file()), None)
+    return None if found is None else _relative(found, path)
+
+
+def _relative(schema: Path, record: Path) -> str:
+    return Path(os.path.relpath(schema, record.resolve().parent)).as_posix()
