@@ -51,14 +51,21 @@ def finding_text(finding: Finding) -> str:
 def summary(findings: Sequence[Finding], records: int) -> str:
     """One sentence: how many records, how many findings of each weight, whether it passes."""
     open_findings = [finding for finding in findings if finding.accepted is None]
-    counts = Counter(finding.severity for finding in open_findings)
-    parts = [f"{counts[severity]} {severity.word}" for severity in Severity if counts[severity]]
+    parts = [_by_weight(open_findings)] if open_findings else []
     accepted = len(findings) - len(open_findings)
     if accepted:
         parts.append(f"{accepted} accepted")
     failing = sum(finding.fails_check for finding in findings)
     verdict = f"{failing} to mend" if failing else "nothing to mend"
+    sure = sum(finding.fails_check and finding.fix is not None for finding in findings)
+    if sure:
+        verdict += f", {sure} of them with loombook fix"
     return f"{records} records checked: {verdict} ({', '.join(parts) or 'no findings'})"
+
+
+def _by_weight(findings: Sequence[Finding]) -> str:
+    counts = Counter(finding.severity for finding in findings)
+    return ", ".join(f"{counts[weight]} {weight.word}" for weight in Severity if counts[weight])
 
 
 def as_json(findings: Sequence[Finding], records: int) -> str:
@@ -85,6 +92,7 @@ def finding_data(finding: Finding) -> dict[str, object]:
         "docs": finding.docs,
         "path": list(finding.path),
         "accepted": finding.accepted,
+        "fixable": finding.fix is not None,
     }
 
 
@@ -97,17 +105,26 @@ _LEVEL = {
 
 
 def as_github(findings: Sequence[Finding], records: int) -> str:
-    """Workflow commands: the most severe first, as many as are shown, the rest counted."""
+    """Workflow commands: the most severe first, as many as are shown, the rest counted.
+
+    Source: the forge's documentation of workflow commands (from memory) for the form; its note on
+    limits (second-hand) for ten a step.
+    """
     waiting = sorted(
         (finding for finding in findings if finding.accepted is None),
         key=lambda finding: (finding.severity, finding.sort_key()),
     )
-    lines = [_annotation(finding) for finding in waiting[:ANNOTATIONS_SHOWN]]
-    left = len(waiting) - len(lines)
-    if left > 0:
-        lines.append(f"::notice::{left} more findings: run loombook check to see them all")
-    lines.append(summary(findings, records))
-    return "\n".join(lines) + "\n"
+    shown, rest = waiting, waiting[ANNOTATIONS_SHOWN:]
+    if rest:  # the count takes one of the places
+        shown, rest = waiting[: ANNOTATIONS_SHOWN - 1], waiting[ANNOTATIONS_SHOWN - 1 :]
+    lines = [_annotation(finding) for finding in shown]
+    if rest:
+        lines.append(f"::{_LEVEL[rest[0].severity]}::{_escaped(_count_of_rest(rest))}")
+    return "\n".join([*lines, summary(findings, records)]) + "\n"
+
+
+def _count_of_rest(rest: Sequence[Finding]) -> str:
+    return f"{len(rest)} more findings ({_by_weight(rest)}): run loombook check to see them all"
 
 
 def _annotation(finding: Finding) -> str:

@@ -42,12 +42,14 @@ format_option = click.option(
 def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
     """Answer a question such as "alta 2018 switched".
 
-    Say a car (make, model, year, variant), a function (switched, constant, ground, turn on,
-    illumination, front left ...), a wire colour, or all of them, in any order.
+    Say a car (make, model, years, variant), a function (switched, constant, ground, turn on,
+    illumination, front left ...), a wire colour (base/stripe), a plug or cavity (A4, plug B), or
+    several of them with "and", in any order. The handbook prints every word it knows.
 
     \b
-    loombook find alta 2018 switched
-    loombook find kavo white/black rear left
+    loombook find alta 2018 switched and ground
+    loombook find kavo green/black rear left
+    loombook find rook plug X2 pin 3
     """
     found = answers(opened(book), " ".join(question))
     if form == "json":

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
 
-from builder.book import FOLDERS, Book, BookNotFoundError, open_book
+from builder.book import Book, BookNotFoundError, holds_book, open_book
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -25,21 +27,46 @@ book_option = click.option(
 )
 
 
-def opened(folder: Path | None) -> Book:
+public_option = click.option(
+    "--public",
+    is_flag=True,
+    help="Leave the private folders of the book out, as if they were not there.",
+)
+
+
+def _day(context: click.Context, option: click.Parameter, given: str | None) -> str:
+    """The day as the records write it; only `today` looks at a clock."""
+    if given is None or given == "today":
+        return "" if given is None else date.today().isoformat()
+    try:
+        return date.fromisoformat(given).isoformat()
+    except ValueError:
+        raise click.BadParameter("type a day such as 2024-06-20, or today") from None
+
+
+as_of_option = click.option(
+    "--as-of",
+    metavar="DAY",
+    callback=_day,
+    help="The day to look at the book from, YYYY-MM-DD or today: what is dated after it is a "
+    "fault, and ages are counted to it.  [default: the newest date in the book]",
+)
+
+
+def opened(folder: Path | None, public: bool = False, as_of: str = "") -> Book:
     """Return the book a command was given, or the one where it stands; exit 2 without one."""
     try:
-        return open_book(folder or _here())
+        return replace(open_book(folder or book_here(), public), as_of=as_of)
     except BookNotFoundError as error:
         raise click.UsageError(
-            f"{error}. Name the folder that holds vehicles/, housings/ and so on."
+            f"{error}. Name the folder of a book, or make one: loombook start FOLDER"
         ) from error
 
 
-def _here() -> Path:
+def book_here() -> Path:
+    """The book where a command stands: this folder, else the pinouts in it."""
     here = Path.cwd()
-    if any((here / name).is_dir() for name in FOLDERS):
-        return here
-    return here / "pinouts"
+    return here if holds_book(here) else here / "pinouts"
 
 
 def progress(what: str) -> Callable[[int, int], None]:

@@ -2,20 +2,38 @@
 
 from __future__ import annotations
 
+import io
+import re
 import tempfile
 import time
+from dataclasses import replace
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Thread
+from typing import BinaryIO
 
 import click
 
 from builder.book import Book
-from builder.cli.books import book_argument, opened, progress
+from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
 from builder.pipeline.building import BuiltSite, build_site
 from builder.pipeline.checking import CheckedBook, check_book
+from builder.rendering.offline import WORKER_URL
+from builder.rendering.page_policy import HEADERS
+from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
+
+# As the schema of a book's settings says it.
+SITE_ADDRESS = re.compile(r"https://[A-Za-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~/-]*)?")
+
+
+def _https_only(context: click.Context, option: click.Parameter, given: str | None) -> str | None:
+    if given is not None and not SITE_ADDRESS.fullmatch(given):
+        raise click.BadParameter(
+            "an address such as https://pins.example/book/ is needed, https and without ? or #"
+        )
+    return given
 
 
 @click.command()
@@ -28,7 +46,30 @@ from builder.reporting import finding_text, summary
     show_default=True,
     help="Where the site goes. Swapped in whole; a folder that is no site is never touched.",
 )
-def build(book: Path | None, output: Path) -> None:
+@click.option(
+    "--site-address",
+    metavar="URL",
+    callback=_https_only,
+    help="Where the site will stand (https); printed pages then carry a code that leads there."
+    "  [default: site_address of the settings]",
+)
+@click.option(
+    "--zip",
+    "archive",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Also write the site as one zip, for a stick; the same site gives the same bytes.",
+)
+@public_option
+@as_of_option
+def build(
+    book: Path | None,
+    output: Path,
+    site_address: str | None,
+    archive: Path | None,
+    public: bool,
+    as_of: str,
+) -> None:
     """Check the records and build the reference site from them.
 
     The site is plain files: open index.html from a stick, or put the folder on any web server.
@@ -37,14 +78,37 @@ def build(book: Path | None, output: Path) -> None:
     \b
     loombook build
     loombook build my-book --output /var/www/pins
+    loombook build my-book --public
+    loombook build --zip stick.zip
     """
-    checked = check_book(opened(book), progress("checking"))
+    found = opened(book, public, as_of)
+    if site_address:
+        found = replace(found, site_address=site_address)
+    _refuse_zip(output, archive)
+    checked = check_book(found, progress("checking"))
     _refuse(checked)
     try:
         built = build_site(checked, output, progress("building"))
     except FileExistsError as error:
         raise click.UsageError(str(error)) from error
     _report(built, output)
+    if archive:
+        click.echo(f"{write_zip(output, archive) / 1e6:.1f} MB in {archive}")
+    _warn_of_private(found)
+
+
+def _refuse_zip(output: Path, archive: Path | None) -> None:
+    """Refuse a place where no zip can be before anything is built."""
+    try:
+        if archive:
+            refuse_place(output, archive)
+    except ValueError as error:
+        raise click.UsageError(str(error)) from error
+
+
+def _warn_of_private(book: Book) -> None:
+    for folder in book.private_folders:
+        click.echo(f"holds the private records of {folder}: to publish, build with --public")
 
 
 def _refuse(checked: CheckedBook) -> None:
@@ -85,7 +149,7 @@ def serve(book: Path | None, port: int) -> None:
     with tempfile.TemporaryDirectory(prefix="loombook-") as folder:
         site = Path(folder) / "site"
         seen = _rebuild(opened(book), site)
-        handler = partial(_QuietHandler, directory=str(site))
+        handler = partial(SiteHandler, directory=str(site))
         try:
             server = ThreadingHTTPServer(("127.0.0.1", port), handler)
         except OSError as error:
@@ -122,8 +186,25 @@ def _stamps(book: Book) -> dict[Path, int]:
     return {file.path: file.path.stat().st_mtime_ns for file in book.files()}
 
 
-class _QuietHandler(SimpleHTTPRequestHandler):
-    """Files of the site, without a line for each request."""
+class SiteHandler(SimpleHTTPRequestHandler):
+    """Files of the site with the headers they should have, and without what saves the site.
+
+    Whoever looks at a record while editing it wants the newest page, not the saved one; and the
+    next book shown at this address is another.
+    """
+
+    def send_head(self) -> io.BytesIO | BinaryIO | None:
+        """Answer as usual, but have no worker."""
+        if self.path.partition("?")[0] == f"/{WORKER_URL}":
+            self.send_error(404)
+            return None
+        return super().send_head()
+
+    def end_headers(self) -> None:
+        """Send what the handbook asks of every server, and let nothing be kept."""
+        for name, value in (*HEADERS, ("Cache-Control", "no-cache")):
+            self.send_header(name, value)
+        super().end_headers()
 
     def log_message(self, format: str, *args: object) -> None:
-        """Say nothing."""
+        """Say nothing: no line for each request."""

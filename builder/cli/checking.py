@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from builder.cli.books import book_argument, opened, progress
+from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
+from builder.findings import Finding
 from builder.pipeline.checking import check_book
 from builder.reporting import FORMATS, report
 
@@ -21,7 +25,9 @@ from builder.reporting import FORMATS, report
     show_default=True,
     help="text for people, json for programs, github for annotations on a pull request.",
 )
-def check(book: Path | None, form: str) -> None:
+@public_option
+@as_of_option
+def check(book: Path | None, form: str, public: bool, as_of: str) -> None:
     """Check every record: its shape, electrical law, and the other records.
 
     Each finding names file:line:column, what is wrong, and what to type. The exit code is 1
@@ -30,8 +36,23 @@ def check(book: Path | None, form: str) -> None:
     \b
     loombook check
     loombook check my-book --format json
+    loombook check --as-of today
     """
-    checked = check_book(opened(book), progress("checking"))
-    click.echo(report(checked.findings, checked.records, form), nl=False)
+    checked = check_book(opened(book, public, as_of), progress("checking"))
+    findings = _for_forge(checked.findings) if form == "github" else checked.findings
+    click.echo(report(list(findings), checked.records, form), nl=False)
     if checked.failing:
         raise SystemExit(1)
+
+
+def _for_forge(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings with paths from the top of the checkout, wherever the command stands in it."""
+    top = Path(os.environ.get("GITHUB_WORKSPACE") or Path.cwd()).resolve()
+    return [replace(finding, file=_from_top(finding.file, top)) for finding in findings]
+
+
+def _from_top(shown: str, top: Path) -> str:
+    try:
+        return Path(shown).resolve().relative_to(top).as_posix()
+    except ValueError:
+        return shown  # of another checkout: no line of this one to show it at

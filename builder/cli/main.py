@@ -8,8 +8,13 @@ from builder import __version__
 from builder.cli.answering import find, plan, show
 from builder.cli.building import build, serve
 from builder.cli.checking import check
+from builder.cli.comparing import diff
 from builder.cli.completing import completion
+from builder.cli.creating import new
+from builder.cli.explaining import explain, rule
+from builder.cli.fixing import fix, format_records
 from builder.cli.identifying import identify
+from builder.cli.starting import start
 from builder.cli.telling import which
 
 
@@ -25,14 +30,37 @@ def main() -> None:
     Plan a whole job  loombook plan kavo-subwoofer
     Which record?     loombook which corvane alta 2018
     Name a wire       loombook identify
+    Begin a record    loombook new vehicle
     Check records     loombook check
+    Mend what is sure loombook fix
     Build the site    loombook build --output site
+    A book of my own  loombook start ../our-book
+    Why refused?      loombook rule PIN101
+    What changed?     loombook diff --git HEAD~1
+    Why this grade?   loombook explain ostrel-kavo-2017-hatch-base A.7
 
-    Every command looks for the book in ./pinouts, or in the folder you name.
+    Every command looks for the book in this folder, then in ./pinouts, or in the folder you name.
 
     Exit codes: 0 clean, 1 findings, 2 wrong use.
     """
 
 
-for command in (check, build, serve, find, show, plan, which, identify, completion):
+for command in (
+    check,
+    build,
+    serve,
+    find,
+    show,
+    plan,
+    which,
+    start,
+    rule,
+    explain,
+    diff,
+    identify,
+    completion,
+    new,
+    fix,
+    format_records,
+):
     main.add_command(command)

@@ -1,0 +1,124 @@
+"""The settings of a book: its name, its roots, its house defaults, where reports go."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from builder.book.record_files import Root, shown_path
+from builder.findings import CatalogueEntry, DataPath, Finding, Severity
+from builder.loading import load_file
+from builder.model.house_defaults import HouseDefaults
+from builder.schema_check import check_shape
+from builder.source_map import SourceMap
+
+SETTINGS_FILE = "book.yaml"
+OTHER_SETTINGS_FILE = "loombook.yaml"
+
+ROOT_MISSING = CatalogueEntry(
+    id="BOK104",
+    slug="root-missing",
+    title="A folder of records that is not there",
+    severity=Severity.STOP,
+    what="An entry of `roots` that is no folder. A missing private folder is only warned of: a "
+    "copy of the book that is public does not have it.",
+    why="A misspelt folder would silently take every record in it out of the book.",
+    example="roots:\n  - {path: ../sharde/pinouts, visibility: shared}   # ../shared/pinouts",
+    fix="Correct the path, which counts from the folder that the settings stand in, or fetch the "
+    "shared book to that place.",
+    source="Chosen by this project.",
+)
+
+
+class BookNotFoundError(Exception):
+    """The folder does not hold a book; the message says what to type."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a settings file says, with what it leaves out filled in."""
+
+    site_name: str
+    roots: tuple[Root, ...]
+    defaults: HouseDefaults
+    report_address: str
+    findings: tuple[Finding, ...]
+    site_address: str = ""
+    data_licence: str = ""
+
+
+def settings_file(folder: Path) -> Path | None:
+    """The settings file of a folder, or None.
+
+    Raises:
+        BookNotFoundError: it has both files that could be it.
+    """
+    there = [folder / name for name in (SETTINGS_FILE, OTHER_SETTINGS_FILE)]
+    there = [path for path in there if path.is_file()]
+    if len(there) > 1:
+        raise BookNotFoundError(
+            f"{folder} has both {SETTINGS_FILE} and {OTHER_SETTINGS_FILE}: put everything into "
+            "one of them and delete the other"
+        )
+    return there[0] if there else None
+
+
+def read_settings(folder: Path) -> Settings:
+    """Return the settings of the book in `folder`, which need not have a file of them."""
+    file = settings_file(folder)
+    if file is None:
+        return _settings(folder, {}, (), "", None)
+    shown = shown_path(file)
+    loaded = load_file(file, shown)
+    findings = list(loaded.findings)
+    if loaded.data is not None:
+        findings += check_shape("book", loaded.data, loaded.source_map, shown)
+    data = {} if findings else loaded.data or {}
+    return _settings(folder, data, tuple(findings), shown, loaded.source_map)
+
+
+def _settings(
+    folder: Path,
+    data: dict[str, Any],
+    findings: tuple[Finding, ...],
+    shown: str,
+    places: SourceMap | None,
+) -> Settings:
+    roots = tuple(_root(folder, entry) for entry in data.get("roots", ["."]))
+    missing = [
+        _missing(root, ("roots", index), shown, places)
+        for index, root in enumerate(roots)
+        if places is not None and not root.folder.is_dir()
+    ]
+    return Settings(
+        data.get("site_name", "loombook"),
+        roots,
+        replace(HouseDefaults(), **data.get("house_defaults", {})),
+        data.get("report_address", ""),
+        (*findings, *missing),
+        data.get("site_address", ""),
+        data.get("data_licence", ""),
+    )
+
+
+def _root(folder: Path, entry: str | dict[str, Any]) -> Root:
+    if isinstance(entry, str):
+        return Root(folder / entry, "shared")
+    return Root(folder / entry["path"], entry["visibility"])
+
+
+def _missing(root: Root, path: DataPath, shown: str, places: SourceMap) -> Finding:
+    line, column = places.value_position(path)
+    private = root.visibility == "private"
+    return Finding(
+        shown,
+        line,
+        column,
+        Severity.WARN if private else ROOT_MISSING.severity,
+        ROOT_MISSING.id,
+        ROOT_MISSING.slug,
+        f"there is no folder {root.folder.as_posix()}",
+        "make it, or correct the path" if private else "correct the path, or fetch what it names",
+        path,
+    )

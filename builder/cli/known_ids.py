@@ -1,0 +1,52 @@
+"""What a shell may complete: ids of the book where a command stands, pins, and rules.
+
+Completion must never fail: without a book there is nothing to offer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+import click
+
+from builder.book import Book, BookNotFoundError, open_book
+from builder.cli.books import book_here
+from builder.pipeline.explaining import pins_of
+from builder.pipeline.reference_pages import every_explanation
+
+Complete = Callable[[click.Context, click.Parameter, str], list[str]]
+
+
+def _book(context: click.Context) -> Book | None:
+    named = context.params.get("book")
+    try:
+        return open_book(Path(named) if named else book_here())
+    except (BookNotFoundError, OSError):
+        return None
+
+
+def _starting(words: Iterable[str], typed: str) -> list[str]:
+    return sorted(word for word in words if word.startswith(typed))
+
+
+def complete_vehicles(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+    """Return the ids of vehicles that start as typed."""
+    book = _book(context)
+    files = book.files() if book else []
+    ids = (file.path.stem for file in files if file.kind == "vehicle" and not file.is_template)
+    return _starting(ids, typed)
+
+
+def complete_pins(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+    """Return the pins of the vehicle typed before that start as typed."""
+    book, vehicle = _book(context), context.params.get("vehicle")
+    pins = pins_of(book, vehicle) if book and vehicle else []
+    return [pin for pin in pins if pin.startswith(typed.upper())]
+
+
+def complete_rules(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+    """Return the finding ids, or once a small letter is typed their names, that start so."""
+    every = every_explanation()
+    named = _starting((each.slug for each in every), typed) if typed else []
+    return _starting((each.id for each in every), typed.upper()) or named

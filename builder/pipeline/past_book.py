@@ -1,0 +1,118 @@
+"""A book as it was at a revision: its YAML files, taken out of git into a folder of their own."""
+
+from __future__ import annotations
+
+import subprocess
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import NamedTuple
+
+from builder.book import Book, Root, open_book
+
+_PLAIN_FILES = (b"100644", b"100755")  # no links, no other repositories
+_RECORDS = (b".yaml", b".yml")
+
+
+class NoSuchRevisionError(Exception):
+    """There is no git, no repository or no such revision; the message says which."""
+
+
+class PastBook(NamedTuple):
+    """A book as it was, and the folders that git does not keep and that are taken as they are."""
+
+    book: Book
+    as_now: tuple[Path, ...]
+
+
+@contextmanager
+def past_book(now: Book, revision: str) -> Iterator[PastBook]:
+    """Yield a book as it was at `revision`; its files are gone when the context ends.
+
+    Raises:
+        NoSuchRevisionError: git cannot say what was there then.
+        BookNotFoundError: there was no book then.
+    """
+    top = Path(_git(now.folder, "rev-parse", "--show-toplevel").decode().rstrip("\n"))
+    # What starts with a hyphen would be taken for an option, whatever it is.
+    commit = "" if revision.startswith("-") else _commit(top, revision)
+    if not commit:
+        raise NoSuchRevisionError(f'git knows no revision "{revision}"')
+    with tempfile.TemporaryDirectory(prefix="loombook-") as work:
+        then = Path(work)
+        _take_out(top, commit, then)
+        folder = then / now.folder.resolve().relative_to(top.resolve())
+        folder.mkdir(parents=True, exist_ok=True)
+        yield _with_present_roots(open_book(folder, now.public), now, top.resolve(), then)
+
+
+def _with_present_roots(book: Book, now: Book, top: Path, then: Path) -> PastBook:
+    """Put the folders of today where git keeps none: other repositories, ignored ones."""
+    roots, as_now = [], []
+    for root in book.roots:
+        place = (now.folder / _relative(root.folder, book.folder)).resolve()
+        if root.folder.is_dir() and place.is_relative_to(top):
+            roots.append(root)
+        else:
+            roots.append(Root(place, root.visibility))
+            as_now.append(place)
+    missing = "BOK104"  # a root that was not kept is no fault of the record
+    findings = tuple(finding for finding in book.findings if finding.rule_id != missing)
+    changed = replace(book, roots=tuple(roots), findings=findings)
+    return PastBook(changed, tuple(place for place in as_now if place.is_dir()))
+
+
+def _relative(root: Path, folder: Path) -> Path:
+    """A root as the settings name it."""
+    return Path(*root.parts[len(folder.parts) :])
+
+
+def _commit(top: Path, revision: str) -> str:
+    try:
+        name = _git(top, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}")
+    except NoSuchRevisionError:
+        return ""
+    return name.decode().strip()
+
+
+def _take_out(top: Path, commit: str, then: Path) -> None:
+    """Write every YAML file of a commit under `then`."""
+    listed = _git(top, "ls-tree", "-r", "-z", "--full-tree", commit).split(b"\0")
+    entries = [line.split(b"\t", 1) for line in listed if line]
+    wanted = [
+        (about.split()[2], name.decode("utf-8", "surrogateescape"))
+        for about, name in entries
+        if about.split()[0] in _PLAIN_FILES and name.endswith(_RECORDS)
+    ]
+    contents = _blobs(top, [blob for blob, _ in wanted])
+    for (_, name), content in zip(wanted, contents, strict=True):
+        place = then / name
+        if ".." in place.parts:
+            continue
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(content)
+
+
+def _blobs(top: Path, names: Sequence[bytes]) -> Iterator[bytes]:
+    """Yield the contents of blobs, read in one go: `<name> blob <size>`, line end, content."""
+    output = _git(top, "cat-file", "--batch", given=b"".join(name + b"\n" for name in names))
+    at = 0
+    for _ in names:
+        end = output.index(b"\n", at)
+        size = int(output[at:end].split()[2])
+        yield output[end + 1 : end + 1 + size]
+        at = end + 1 + size + 1
+
+
+def _git(folder: Path, *arguments: str, given: bytes = b"") -> bytes:
+    command = ["git", "-C", str(folder), *arguments]
+    try:
+        done = subprocess.run(command, input=given, capture_output=True, check=False)
+    except OSError as error:
+        raise NoSuchRevisionError("git is not installed here") from error
+    if done.returncode:
+        said = done.stderr.decode("utf-8", "replace").strip().removeprefix("fatal: ")
+        raise NoSuchRevisionError(f"git: {said or 'it failed'}")
+    return done.stdout

@@ -1,0 +1,77 @@
+"""What a forge and a commit hook read: valid, asking how it was measured, naming real commands."""
+
+from __future__ import annotations
+
+import re
+
+import click
+import pytest
+import yaml
+from shipped_book import ROOT
+
+from builder.cli import main
+
+FORGE = ROOT / ".github"
+WORKFLOW = FORGE / "workflows" / "book.yml"
+ISSUE = FORGE / "ISSUE_TEMPLATE" / "correct-a-pin.yml"
+PULL_REQUEST = FORGE / "pull_request_template.md"
+HOOKS = ROOT / ".pre-commit-hooks.yaml"
+SHOP_README = ROOT / "site_templates" / "start" / "README.md"
+ALL = sorted(path for path in FORGE.rglob("*") if path.is_file())
+
+
+def test_every_file_is_known_here():
+    assert {WORKFLOW, ISSUE, PULL_REQUEST} == set(ALL)
+
+
+@pytest.mark.parametrize("path", [*ALL, HOOKS, SHOP_README], ids=lambda path: path.name)
+def test_only_commands_and_options_that_exist_are_named(path):
+    # In prose a command stands between backticks; in YAML and code blocks it begins a line.
+    named = re.findall(r"(?:`|: |^)loombook ([a-z][\w-]*)([^\n`]*)", path.read_text("utf-8"), re.M)
+    assert named or path == ISSUE
+    for name, rest in named:
+        assert name in main.commands, name
+        options = {o for p in main.commands[name].params if isinstance(p, click.Option)
+                   for o in p.opts}  # fmt: skip
+        assert set(re.findall(r"(?<!\S)--[a-z-]+", rest)) <= options, rest
+
+
+def test_the_workflow_checks_builds_without_private_folders_and_publishes():
+    flow = yaml.safe_load(WORKFLOW.read_text("utf-8"))
+    assert flow["permissions"] == {"contents": "read"}
+    check, publish = flow["jobs"]["check"], flow["jobs"]["publish"]
+    runs = [step["run"] for step in check["steps"] if "run" in step]
+    assert "loombook check --format github" in runs
+    builds = [run for run in runs if "loombook build" in run]
+    assert builds == ["loombook build --public --output site"]
+    uploaded = [step for step in check["steps"] if step.get("with", {}).get("path")]
+    assert [step["with"]["path"] for step in uploaded] == ["site"]
+    assert publish["needs"] == "check"
+    used = [step["uses"] for job in (check, publish) for step in job["steps"] if "uses" in step]
+    assert all(re.fullmatch(r"actions/[a-z-]+@v[0-9]+", action) for action in used)
+
+
+def test_the_issue_form_asks_how_it_was_measured():
+    form = yaml.safe_load(ISSUE.read_text("utf-8"))
+    fields = {part["id"]: part for part in form["body"] if part["type"] != "markdown"}
+    asked = {"record", "pin", "meter", "state", "value", "battery", "load", "face", "car", "by"}
+    assert asked <= set(fields)
+    needed = {name for name, part in fields.items() if part.get("validations", {}).get("required")}
+    assert {"meter", "state", "load", "face", "car"} <= needed
+    assert "chassis number" in form["body"][0]["attributes"]["value"]
+    for part in fields.values():
+        assert "chassis" not in part["attributes"]["label"].lower()
+    assert {"name", "description", "body"} <= set(form)
+
+
+def test_the_pull_request_asks_the_same():
+    text = PULL_REQUEST.read_text("utf-8").lower()
+    for word in ("meter", "key state", "load", "face", "car tag", "chassis number"):
+        assert word in text
+
+
+def test_the_hook_checks_the_whole_book_whatever_was_touched():
+    (hook,) = yaml.safe_load(HOOKS.read_text("utf-8"))
+    assert {"id", "name", "entry", "language"} <= set(hook)
+    assert hook["entry"] == "loombook check" and hook["pass_filenames"] is False
+    assert re.search(hook["files"], "pinouts/vehicles/a/b.yaml")

@@ -1,0 +1,207 @@
+"""A shop's private records: in its own book, marked; in a public one, not a byte of them."""
+
+from __future__ import annotations
+
+import gzip
+import io
+import re
+import shutil
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from shipped_book import loombook
+from shop_book import KAVO, MARK, OWN_CAR, OWN_JOB, shop_book
+
+from builder.book import open_book
+from builder.pipeline.checking import check_book
+
+BUILT = ("make", "model", "variant", "generation", "plug", "by-audio", "tag-9", "label", "step",
+         "caution", "note", "reading", "reason", "car-one", "housing", "converter", "amplifier",
+         "cable", "job-one", "title", "wanted", "customer-4", "amp", "hand-audio")  # fmt: skip
+"""What of the marks has to come out of a build that is not public, or the test proves nothing."""
+
+
+def contents(name: str, data: bytes) -> Iterator[tuple[str, bytes]]:
+    """A file's bytes, and those of what is packed in it, however deep."""
+    yield name, data
+    if data[:2] == b"\x1f\x8b":
+        yield from contents(f"{name}!", gzip.decompress(data))
+    if zipfile.is_zipfile(io.BytesIO(data)):
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            for inside in archive.namelist():
+                yield f"{name}!{inside}", inside.encode()
+                yield from contents(f"{name}!{inside}", archive.read(inside))
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    files = sorted(path for path in folder.rglob("*") if path.is_file())
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
+
+
+def built(book: Path, output: Path, *options: str) -> dict[str, bytes]:
+    done = loombook("build", book, "--output", output, *options)
+    assert done.exit_code == 0, done.output
+    return tree(output)
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return shop_book(tmp_path_factory.mktemp("shop") / "book")
+
+
+@pytest.fixture(scope="module")
+def public(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    return built(shop, tmp_path_factory.mktemp("public") / "site", "--public")
+
+
+@pytest.fixture(scope="module")
+def private(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    return built(shop, tmp_path_factory.mktemp("private") / "site")
+
+
+def marks_in(site: dict[str, bytes]) -> set[str]:
+    found = set()
+    for name, data in site.items():
+        for place, text in contents(name, data):
+            found |= set(re.findall(rb"zq[a-z0-9-]+", text.lower() + b" " + place.lower().encode()))
+    return {mark.decode().removeprefix(MARK) for mark in found}
+
+
+def test_the_marks_come_out_of_a_build_that_is_not_public(private):
+    assert set(BUILT) <= marks_in(private)
+
+
+def test_no_byte_of_a_public_site_is_private(public):
+    assert marks_in(public) == set()
+
+
+def test_a_public_site_is_that_of_a_book_without_the_private_folder(public, tmp_path):
+    book = shop_book(tmp_path / "book", private=False)
+    assert built(book, tmp_path / "site") == public
+
+
+def test_name_and_house_defaults_are_those_of_the_shop(public):
+    assert b"North bay" in public["index.html"]
+    assert b"0.31" in public["handbook/numbers.html"]
+
+
+def test_a_replaced_record_is_back_in_public(private, public):
+    page = f"vehicles/{KAVO}.html"
+    assert b"zqhand-audio" in private[page]
+    assert b"zqhand-audio" not in public[page] and b"northgate-audio" in public[page]
+
+
+def test_private_pages_say_so_and_shared_ones_do_not(private):
+    private_mark = b'<p class="private-mark"><strong>Private.</strong>'
+    pages = {name for name, data in private.items() if name.endswith(".html")}
+    marked = {name for name in pages if private_mark in private[name]}
+    assert {f"vehicles/{OWN_CAR}.html", f"vehicles/{KAVO}.html", f"jobs/{OWN_JOB}.html"} <= marked
+    assert {"housings/zqhousing.html", f"plans/{OWN_CAR}--cv-2p.html"} <= marked
+    assert f"plans/{KAVO}--zqconverter.html" in marked
+    assert not {"index.html", "vehicles/index.html", "converters/cv-2a.html"} & marked
+    assert "vehicles/ostrel-brindle-2020.html" in pages - marked
+    assert b'class="private">private' in private["housings/index.html"]
+
+
+def test_a_build_with_private_records_warns_whoever_would_publish_it(shop, tmp_path):
+    said = loombook("build", shop, "--output", tmp_path / "site").output
+    assert "build with --public" in said
+    said = loombook("build", shop, "--output", tmp_path / "site", "--public").output
+    assert "--public" not in said
+
+
+def findings(book: Path, public: bool = False) -> list[tuple[str, str, str]]:
+    found = check_book(open_book(book, public)).findings
+    return [(f.rule_id, f.severity.word, f.file) for f in found]
+
+
+def test_the_shop_s_book_is_in_order(shop):
+    assert not check_book(open_book(shop)).failing
+    assert not check_book(open_book(shop, public=True)).failing
+
+
+@pytest.fixture
+def own(tmp_path: Path) -> Path:
+    return shop_book(tmp_path / "own")
+
+
+def change(path: Path, old: str, new: str) -> None:
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), "utf-8")
+
+
+def test_the_same_id_twice_is_a_stop_unless_the_record_says_that_it_replaces(own):
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
+    change(place, f"replaces: {{id: {KAVO}, reason: zqreplaced by ours}}\n", "")
+    assert [f[:2] for f in findings(own) if f[0] == "PIN113"] == [("PIN113", "stop")]
+    converter = own / "zqfolder" / "converters" / "cv-2p.yaml"
+    shutil.copy(own / "shared" / "converters" / "cv-2p.yaml", converter)
+    assert ("BOK102", "stop") in [f[:2] for f in findings(own)]
+    change(converter, "id: cv-2p", "id: cv-2p\nreplaces: {id: cv-2p, reason: ours hums a little}")
+    assert "BOK102" not in [f[0] for f in findings(own)]
+
+
+def test_replacing_needs_a_reason(own):
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
+    change(place, ", reason: zqreplaced by ours}", "}")
+    assert ("SCH102", "stop") in [f[:2] for f in findings(own)]
+
+
+def test_a_record_that_replaces_nothing_is_found_at_its_place(own):
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
+    change(place, f"id: {KAVO}, reason", "id: ostrel-gone, reason")
+    (found,) = [f for f in check_book(open_book(own)).findings if f.rule_id == "BOK103"]
+    assert found.file.endswith(f"zqfolder/vehicles/zqmaker/{KAVO}.yaml")
+    assert place.read_text("utf-8").splitlines()[found.line - 1].startswith("replaces:")
+    assert '"ostrel-gone"' in found.message
+
+
+def test_a_shared_record_cannot_replace(own):
+    said = "replaces: {id: three-core-18, reason: it is thicker than that}"
+    change(own / "shared" / "cables" / "twin-16.yaml", "\ndata:", f"\n{said}\ndata:")
+    (found,) = [f for f in findings(own) if f[0] == "BOK103"]
+    assert found[2].endswith("shared/cables/twin-16.yaml")
+
+
+def test_a_shared_record_that_names_a_private_one_is_stopped_before_it_is_published(own):
+    car = own / "shared" / "vehicles" / "ostrel" / "ostrel-brindle-2020.yaml"
+    text = car.read_text("utf-8")
+    change(car, re.findall(r"housing: (\S+)", text)[0], "zqhousing")
+    job = own / "shared" / "jobs" / "kavo-subwoofer.yaml"
+    change(job, "converter: cv-2a", "converter: zqconverter")
+    names = [f[2].rsplit("/", 1)[1] for f in findings(own) if f[:2] == ("BOK105", "stop")]
+    assert set(names) == {"ostrel-brindle-2020.yaml", "kavo-subwoofer.yaml"}
+    assert {"PIN108", "TOP101"} <= {f[0] for f in findings(own, public=True)}
+
+
+def test_a_missing_shared_folder_is_a_stop_and_a_missing_private_one_a_warning(own):
+    shutil.rmtree(own / "zqfolder")
+    assert [f[:2] for f in findings(own) if f[0] == "BOK104"] == [("BOK104", "warn")]
+    assert "BOK104" not in [f[0] for f in findings(own, public=True)]
+    change(own / "book.yaml", "path: shared", "path: sharde")
+    (found,) = [f for f in check_book(open_book(own)).findings if f.fails_check]
+    assert (found.rule_id, found.line) == ("BOK104", 3)
+
+
+def test_what_lies_in_a_private_folder_is_private_wherever_that_lies(own):
+    hidden = own / "shared" / "vehicles" / "hidden"
+    shutil.move(own / "zqfolder", hidden)
+    change(own / "book.yaml", "zqfolder", "shared/vehicles/hidden")
+    names = [file.path.stem for file in open_book(own, public=True).files()]
+    assert OWN_CAR not in names and names.count(KAVO) == 1
+    (own / "shared" / "cables" / "linked.yaml").symlink_to(hidden / "cables" / "zqcable.yaml")
+    names = [file.path.stem for file in open_book(own, public=True).files()]
+    assert "linked" not in names and "zqcable" not in names
+
+
+def test_the_settings_may_be_called_loombook_yaml_but_not_both(own):
+    shutil.move(own / "book.yaml", own / "loombook.yaml")
+    assert open_book(own).site_name == "North bay"
+    assert not check_book(open_book(own)).failing
+    shutil.copy(own / "loombook.yaml", own / "book.yaml")
+    done = loombook("check", own)
+    assert done.exit_code == 2
+    assert "both book.yaml and loombook.yaml" in done.output
