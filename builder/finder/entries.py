@@ -10,6 +10,8 @@ from builder.model.vehicle import Question, Scope, Vehicle
 from builder.model.words import PAIRED
 
 NO_WIRE = "colour not recorded"
+FUSE = "fuse"
+"""Stands for the cavity in a row about a place in a fuse panel."""
 
 
 class Row(NamedTuple):
@@ -76,13 +78,23 @@ def _why_no_switched(vehicle: Vehicle) -> str:
 
 def _rows(plug: Plug, grade_of: GradeOf) -> Iterator[Row]:
     for pin in plug.pins:
-        if pin.function in {"not_used", "unknown"}:
-            continue
         if pin.function in PAIRED:
             yield from _pair(plug, pin, grade_of)
         else:
             cavity, wire = pin.cavity, wire_words(pin)
             yield Row(pin.function, "", plug.id, cavity, wire, grade_of(pin), _warning(pin))
+
+
+def cavities(row: Row) -> tuple[str, ...]:
+    """The cavities of a row: one, or those of both legs of a pair."""
+    return tuple(leg.partition(" ")[0] for leg in row.cavity.split(" / "))
+
+
+def colours(row: Row) -> tuple[str, ...]:
+    """The wire of each leg of a row in words; none where no colour was recorded."""
+    if row.cavity == FUSE or row.wire == NO_WIRE:
+        return ()
+    return tuple(wire for wire in row.wire.split(" and ") if wire != NO_WIRE)
 
 
 def _pair(plug: Plug, pin: Pin, grade_of: GradeOf) -> Iterator[Row]:
@@ -137,4 +149,4 @@ def _fuse_rows(vehicle: Vehicle) -> Iterator[Row]:
     for place in vehicle.fuse_positions:
         readings = "measured" if place.readings else "unproved"
         wire = f"fuse position in the {place.panel} panel"
-        yield Row(place.function, "", place.position, "fuse", wire, readings, "")
+        yield Row(place.function, "", place.position, FUSE, wire, readings, "")

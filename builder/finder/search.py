@@ -1,96 +1,28 @@
-"""The steps from a question to answers. Mirrored line by line in the page's `finder.js`."""
+"""The steps from a question to answers. Mirrored line by line in the page's `finder-answers.js`."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row
-from builder.finder.words import (
-    CHANNEL_WORDS,
-    COLOUR_WORDS,
-    FUNCTION_WORDS,
-    LONGEST_WORD,
-    MAIN_ANSWERS,
-    NOISE,
-)
+from builder.finder.facts import ANY_COLOUR, main_rows, rows_for
+from builder.finder.names import Names, complete, correct, may_be_dropped, names_of
+from builder.finder.tokens import tokens_of
+from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
 MOST_VEHICLES = 8
-SLIP = 2  # what a word one slip away counts
-TYPO_LENGTH = 4  # words shorter than this must be spelt right
-
-_SPLIT = re.compile(r"[\s,;:?!()/]+")
-_YEAR = re.compile(r"(?:19|20)[0-9]{2}")
-_YEARS = re.compile(r"((?:19|20)[0-9]{2})[-–]((?:19|20)[0-9]{2})")
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """What was asked, taken apart."""
-
-    names: tuple[str, ...]
-    years: tuple[int, int] | None
-    functions: tuple[str, ...]
-    channels: tuple[str, ...]
-    colours: tuple[str, ...]
 
 
 class Answer(NamedTuple):
-    """A vehicle that fits and the rows that answer; several vehicles mean: ask which."""
+    """A vehicle that fits, the rows that answer, and what has to be said with them.
+
+    Several vehicles mean: ask which.
+    """
 
     entry: Entry
     rows: tuple[Row, ...]
-
-
-def understand(text: str) -> Question:
-    """Take a question apart: names, years, functions, channels, colours; noise is dropped."""
-    tokens = [token for token in _SPLIT.split(text.lower()) if token]
-    names: list[str] = []
-    years: tuple[int, int] | None = None
-    functions: list[str] = []
-    channels: list[str] = []
-    colours: list[str] = []
-    at = 0
-    while at < len(tokens):
-        span, kind, word = _known(tokens, at)
-        if kind == "function":
-            functions += FUNCTION_WORDS[word]
-        elif kind == "channel":
-            channels += CHANNEL_WORDS[word]
-        elif kind == "colour":
-            colours.append(COLOUR_WORDS[word])
-        elif found := _years(tokens[at]):
-            years = found
-        elif tokens[at] not in NOISE:
-            names.append(tokens[at])
-        at += span
-    if channels and not functions:
-        functions = ["speaker", "line"]
-    return Question(
-        tuple(names), years, tuple(dict.fromkeys(functions)), tuple(channels), tuple(colours)
-    )
-
-
-def _known(tokens: Sequence[str], at: int) -> tuple[int, str, str]:
-    """The longest known word that starts at a token: (tokens it spans, its kind, itself)."""
-    for span in range(min(LONGEST_WORD, len(tokens) - at), 0, -1):
-        word = " ".join(part.replace("-", " ") for part in tokens[at : at + span])
-        for kind, table in (
-            ("function", FUNCTION_WORDS),
-            ("channel", CHANNEL_WORDS),
-            ("colour", COLOUR_WORDS),
-        ):
-            if word in table:
-                return span, kind, word
-    return 1, "", tokens[at]
-
-
-def _years(token: str) -> tuple[int, int] | None:
-    if span := _YEARS.fullmatch(token):
-        return int(span[1]), int(span[2])
-    return (int(token), int(token)) if _YEAR.fullmatch(token) else None
+    notes: tuple[str, ...] = ()
 
 
 def find(text: str, entries: Sequence[Entry]) -> list[Answer]:
@@ -111,89 +43,104 @@ def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
 
 
 def ranked(text: str, entries: Sequence[Entry]) -> list[Answer]:
-    """Return every vehicle that answers a question, best first."""
-    question = understand(text)
-    if question == Question((), None, (), (), ()):
+    """Return every vehicle that answers a question, best first.
+
+    The question is first read as it stands. Only when nothing fits is its last word taken for
+    the beginning of one, are unknown words corrected, and are slips in names forgiven.
+    """
+    ordered = sorted(entries, key=book_order)
+    names = [names_of(entry) for entry in ordered]
+    for items, forgiving in _readings(text, names):
+        found = _ranked(question_of(items), ordered, names, forgiving)
+        if found:
+            return found
+    return []
+
+
+def book_order(entry: Entry) -> tuple[str, str, int, str]:
+    """The order of the book: make, model, first year, id."""
+    return (entry.make, entry.model, entry.year_from, entry.id)
+
+
+def _readings(text: str, names: Sequence[Names]) -> Iterator[tuple[tuple[Item, ...], bool]]:
+    """The ways to read a question, the plainest first: its items, and whether slips are forgiven.
+
+    A reading that is the same as one before is left out.
+    """
+    tokens = tokens_of(text)
+    items = items_of(tokens)
+    if not items:
+        return
+    yield items, False
+    completed = complete(items) if tokens.typing else items
+    if completed != items:
+        yield completed, False
+    corrected = correct(completed, names)
+    if corrected != completed:
+        yield corrected, False
+    yield corrected, True
+    if tokens.typing and may_be_dropped(items[-1]):
+        yield items[:-1], False
+
+
+def _ranked(
+    question: Question, entries: Sequence[Entry], names: Sequence[Names], forgiving: bool
+) -> list[Answer]:
+    if question == Question((), None, ()):
         return []
     scored = []
-    for entry in entries:
-        score, slips = _score(question, entry)
-        rows = _rows(question, entry) if score >= 0 else ()
+    for at, entry in enumerate(entries):
+        fit = _score(question, entry, names[at], forgiving)
+        if fit is None:
+            continue
+        score, slips = fit
+        facts = tuple(_places(fact, names[at]) for fact in question.facts)
+        answer, missing, colour, fits = _answer(entry, facts)
         # A vehicle without a fitting row still answers when it was named: "no such wire".
-        if score > 0 or (score == 0 and rows):
-            scored.append((slips, -score, not rows, entry.id, Answer(entry, rows)))
+        if score > 0 or fits:
+            scored.append(((slips, -score, missing, -colour, at), answer))
     # A slip of the finger is forgiven only when nothing is spelt as it was asked.
-    fewest = min((slips for slips, *_ in scored), default=0)
-    kept = sorted((item for item in scored if item[0] == fewest), key=lambda item: item[:4])
-    return [answer for *_, answer in kept]
+    fewest = min((key[0] for key, _ in scored), default=0)
+    kept = sorted((one for one in scored if one[0][0] == fewest), key=lambda one: one[0])
+    return [answer for _, answer in kept]
 
 
-def _score(question: Question, entry: Entry) -> tuple[int, int]:
-    """How well the names fit, and with how many slips; (-1, 0) when one does not fit at all."""
+def _score(
+    question: Question, entry: Entry, names: Names, forgiving: bool
+) -> tuple[int, int] | None:
+    """How well names and years fit, and with how many slips; None when one does not fit."""
     years = question.years
     if years and not (entry.year_from <= years[1] and years[0] <= entry.year_to):
-        return -1, 0
-    words = _words(entry)
-    slips = 0
-    total = 1 if years and question.names else 0
+        return None
+    total = slips = 0
     for name in question.names:
-        best = max(_fit(name, word) for word in words)
-        if best == 0:
-            return -1, 0
-        slips += best == SLIP
-        total += best
-    return total, slips
+        fit = names.fit(name, forgiving)
+        if not fit:
+            return None
+        total, slips = total + fit.score, slips + fit.slips
+    spots = [spot.word for fact in question.facts for spot in fact.spots]
+    return total + sum(names.fit(word, False).score for word in spots), slips
 
 
-def _words(entry: Entry) -> list[str]:
-    text = f"{entry.make} {entry.model} {entry.variant} {entry.id.replace('-', ' ')}"
-    return [word for word in _SPLIT.split(text.lower()) if word]
+def _places(fact: Fact, names: Names) -> Fact:
+    """The fact without the spots that are names of this vehicle."""
+    if not fact.spots:
+        return fact
+    return fact._replace(spots=tuple(s for s in fact.spots if not names.fit(s.word, False)))
 
 
-def _fit(name: str, word: str) -> int:
-    """4 the same word, 3 its beginning, 2 one slip of the finger, 0 neither."""
-    if name == word:
-        return 4
-    if word.startswith(name):
-        return 3
-    return SLIP if len(name) >= TYPO_LENGTH and one_slip(name, word) else 0
-
-
-def one_slip(a: str, b: str) -> bool:
-    """Whether one letter added, left out, changed, or swapped with its neighbour makes b of a."""
-    if abs(len(a) - len(b)) > 1:
-        return False
-    start = 0
-    while start < min(len(a), len(b)) and a[start] == b[start]:
-        start += 1
-    rest_a, rest_b = a[start:], b[start:]
-    return (
-        rest_a[1:] == rest_b[1:]
-        or rest_a[1:] == rest_b
-        or rest_a == rest_b[1:]
-        or (rest_a[:2] == rest_b[1::-1] and rest_a[2:] == rest_b[2:])
-    )
-
-
-def _rows(question: Question, entry: Entry) -> tuple[Row, ...]:
-    wanted = question.functions or (() if question.colours else MAIN_ANSWERS)
-    rows = [
-        row
-        for row in entry.rows
-        if (not wanted or row.function in wanted)
-        and _channel_fits(row.channel, question.channels)
-        and all(colour in row.wire for colour in question.colours)
-    ]
-    if wanted:
-        rows.sort(key=lambda row: wanted.index(row.function))
-    return tuple(rows)
-
-
-def _channel_fits(channel: str, wanted: tuple[str, ...]) -> bool:
-    """Places are alternatives ("front" is two); woofer or tweeter narrows them."""
-    places = [word for word in wanted if word not in {"woofer", "tweeter"}]
-    parts = [word for word in wanted if word in {"woofer", "tweeter"}]
-    placed = not places or any(
-        channel == place or channel.startswith(f"{place}-") for place in places
-    )
-    return placed and (not parts or any(channel.endswith(part) for part in parts))
+def _answer(entry: Entry, facts: Sequence[Fact]) -> tuple[Answer, int, int, bool]:
+    """The answer of a vehicle, how many facts have no row, how well the colours fit, and whether
+    any row is what was asked for, colour and all.
+    """
+    asked = [fact for fact in facts if fact[1:] != Fact("")[1:]]
+    if not asked:
+        told = (entry.no_switched,) if entry.no_switched else ()
+        rows = main_rows(entry)
+        return Answer(entry, rows, told), 0, ANY_COLOUR, bool(rows)
+    found = [rows_for(fact, entry) for fact in asked]
+    rows = tuple(dict.fromkeys(row for one in found for row in one.rows))
+    notes = tuple(dict.fromkeys(one.note for one in found if one.note))
+    missing = sum(not one.rows for one in found)
+    fits = any(one.rows and one.colour for one in found)
+    return Answer(entry, rows, notes), missing, min(one.colour for one in found), fits

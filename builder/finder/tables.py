@@ -1,58 +1,162 @@
-"""The finder's tables and entries as plain data for the page."""
+"""The finder's words and entries as plain data for the page: one index, and parts beside it.
+
+The index says which vehicles there are and which function stands in which cavity; it answers who
+fits. A part holds the wires, grades and tell-apart questions of some hundred vehicles and is
+fetched when one of them is shown. Vehicles stand in the order of the book, as columns; texts,
+blocks of pins, sets of wires and sets of grades are stored once and named by number.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Any, NamedTuple
 
 from builder.finder.asking import COST_WORDS, Sisters
-from builder.finder.entries import Entry
-from builder.finder.words import (
-    CHANNEL_WORDS,
-    COLOUR_WORDS,
-    FUNCTION_WORDS,
-    LONGEST_WORD,
-    MAIN_ANSWERS,
-    NOISE,
-)
+from builder.finder.entries import BANDS, Entry
+from builder.finder.numbered import Numbered
+from builder.finder.search import book_order
+from builder.finder.word_data import word_data
+
+MOST_IN_PART = 400
+"""Vehicles of one part; a model is never divided."""
+GRADES = (*BANDS, "measured")
+"""Every grade a row can have; a row's grade is one digit into this list."""
 
 
-def page_data(
-    entries: Sequence[Entry], function_names: dict[str, str], sisters: Sequence[Sisters] = ()
-) -> dict[str, Any]:
-    """Return what `finder.js` needs: word tables, names of functions, the entries, and the
-    questions between records of one model.
+class PageNames(NamedTuple):
+    """What the page calls things: functions, marks of the grades, colours of the swatches."""
 
-    Rows are lists whose texts are numbers into one table of texts: the same colours, grades
-    and plugs come back thousands of times.
-    """
-    texts = _Texts()
-    vehicles = [
-        [
-            *(entry.id, entry.make, entry.model, entry.variant, entry.year_from, entry.year_to),
-            texts.number(entry.no_switched),
-            [[texts.number(value) for value in row] for row in entry.rows],
-        ]
-        for entry in sorted(entries, key=lambda entry: entry.id)
-    ]
-    place: dict[str, int] = {str(vehicle[0]): at for at, vehicle in enumerate(vehicles)}
-    return {
-        "functionWords": FUNCTION_WORDS,
-        "channelWords": CHANNEL_WORDS,
-        "colourWords": COLOUR_WORDS,
-        "noise": sorted(NOISE),
-        "mainAnswers": MAIN_ANSWERS,
-        "longestWord": LONGEST_WORD,
-        "functionNames": function_names,
+    functions: dict[str, str]
+    grade_marks: dict[str, str]
+    wire_srgb_hex: dict[str, str | None]
+
+
+class FinderData(NamedTuple):
+    """The index and the parts, as data for JSON."""
+
+    book: dict[str, Any]
+    parts: tuple[dict[str, Any], ...]
+
+
+def finder_data(
+    entries: Sequence[Entry], names: PageNames, sisters: Sequence[Sisters] = ()
+) -> FinderData:
+    """Return what the page needs to answer as the command does."""
+    ordered = sorted(entries, key=book_order)
+    spans = tuple(_spans(ordered))
+    index = {
+        **word_data(),
+        **_vehicles(ordered),
+        "functionNames": names.functions,
+        "gradeMarks": names.grade_marks,
+        "wireHex": names.wire_srgb_hex,
+        "grades": GRADES,
         "costWords": COST_WORDS,
-        "sisters": [_sisters(group, place, texts) for group in sisters],
+        "parts": [first for first, _ in spans],
+    }
+    by_first = {group.ids[0]: group for group in sisters}
+    return FinderData(index, tuple(_part(ordered[a:b], a, by_first) for a, b in spans))
+
+
+def _spans(ordered: Sequence[Entry]) -> Iterator[tuple[int, int]]:
+    """Where parts begin and end: whole models while they fit, one after another."""
+    start = end = 0
+    for _, group in groupby(ordered, key=lambda entry: (entry.make, entry.model)):
+        size = len(list(group))
+        if end > start and end + size - start > MOST_IN_PART:
+            yield start, end
+            start = end
+        end += size
+    if end > start:
+        yield start, end
+
+
+def _vehicles(ordered: Sequence[Entry]) -> dict[str, Any]:
+    variants, ids, blocks, layouts, texts = (Numbered() for _ in range(5))
+    columns: dict[str, list[int]] = {"from": [], "years": [], "variant": [], "id": [], "layout": []}
+    for entry in ordered:
+        columns["from"].append(entry.year_from)
+        columns["years"].append(entry.year_to - entry.year_from)
+        columns["variant"].append(variants.number(entry.variant))
+        columns["id"].append(ids.number(id_pattern(entry)))
+        columns["layout"].append(layouts.number(_layout(entry, blocks, texts)))
+    return {
+        "makes": _makes(ordered),
+        "columns": columns,
+        "variants": variants.all,
+        "ids": ids.all,
+        "blocks": blocks.all,
+        "layouts": layouts.all,
         "texts": texts.all,
-        "vehicles": vehicles,
     }
 
 
-def _sisters(group: Sisters, place: dict[str, int], texts: _Texts) -> list[Any]:
-    """A group of sisters as lists: vehicles are numbers into the list of vehicles."""
+def _makes(ordered: Sequence[Entry]) -> list[Any]:
+    """[make, [model, how many, model, how many ...]] in the order of the book."""
+    return [
+        [make, [part for model, group in groupby(of_make, key=lambda e: e.model)
+                for part in (model, len(list(group)))]]
+        for make, of_make in groupby(ordered, key=lambda entry: entry.make)
+    ]  # fmt: skip
+
+
+def id_pattern(entry: Entry) -> str:
+    """The id with "@" for make and model and "#2" for two years after the first, if it has them."""
+    start = plain_slug(f"{entry.make} {entry.model}")
+    if not f"{entry.id}-".startswith(f"{start}-"):
+        return entry.id
+    rest = entry.id[len(start) :]
+    for later in range(10):
+        year = f"-{entry.year_from + later}"
+        if f"{rest}-".startswith(f"{year}-"):
+            return f"@-#{later}{rest[len(year) :]}"
+    return f"@{rest}"
+
+
+def plain_slug(name: str) -> str:
+    """Lower case with hyphens for spaces; the page makes the same."""
+    return name.lower().replace(" ", "-")
+
+
+def _layout(entry: Entry, blocks: Numbered, texts: Numbered) -> tuple[Any, ...]:
+    """(why no switched wire, plug, block of pins, plug, block ...), all by number."""
+    parts = [texts.number(entry.no_switched)]
+    for plug, rows in groupby(entry.rows, key=lambda row: row.plug):
+        pins = tuple(
+            texts.number(value)
+            for row in rows
+            for value in (row.function, row.channel, row.cavity, row.warning)
+        )
+        parts += [texts.number(plug), blocks.number(pins)]
+    return tuple(parts)
+
+
+def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> dict[str, Any]:
+    """Wires and grades of each vehicle by number, and the questions between sister records.
+
+    `start` is the place of the first of them in the book.
+    """
+    texts, wires, grades = Numbered(), Numbered(), Numbered()
+    columns: dict[str, list[int]] = {"wires": [], "grades": []}
+    for entry in entries:
+        columns["wires"].append(wires.number(tuple(texts.number(r.wire) for r in entry.rows)))
+        columns["grades"].append(
+            grades.number("".join(str(GRADES.index(row.grade)) for row in entry.rows))
+        )
+    place = {entry.id: start + at for at, entry in enumerate(entries)}
+    groups = [sisters[one] for one in sorted(place) if one in sisters]
+    return {
+        **columns,
+        "sisters": [_sisters(group, place, texts) for group in groups],
+        "wireSets": wires.all,
+        "gradeSets": grades.all,
+        "texts": texts.all,
+    }
+
+
+def _sisters(group: Sisters, place: dict[str, int], texts: Numbered) -> list[Any]:
+    """A group of sisters as lists: vehicles are places in the book."""
     asks = [
         [
             texts.number(ask.question),
@@ -63,17 +167,3 @@ def _sisters(group: Sisters, place: dict[str, int], texts: _Texts) -> list[Any]:
     ]
     same = [[place[one], place[other]] for one, other in group.same]
     return [[place[one] for one in group.ids], asks, same]
-
-
-class _Texts:
-    """Texts by number, each stored once."""
-
-    def __init__(self) -> None:
-        self.all: list[str] = []
-        self._numbers: dict[str, int] = {}
-
-    def number(self, text: str) -> int:
-        if text not in self._numbers:
-            self._numbers[text] = len(self.all)
-            self.all.append(text)
-        return self._numbers[text]

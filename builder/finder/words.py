@@ -1,122 +1,106 @@
-"""The words people use for functions and channels.
+"""The words people use for functions, channels, colours and places, each with its source.
 
-Source: common practice, no source; the terminal numbers are those of DIN 72552-2
-(30 and 31 read; 15R and 58d second-hand). A word of several tokens is matched longest first.
+One table: the command, the page and the handbook read it. A word of several tokens is matched
+longest first; a word that begins like several is taken for the first of them in this order.
 """
 
 from __future__ import annotations
 
-FUNCTION_WORDS: dict[str, tuple[str, ...]] = {
-    "constant": ("constant", "constant_sleeps"),
-    "permanent": ("constant", "constant_sleeps"),
-    "battery": ("constant", "constant_sleeps"),
-    "b+": ("constant", "constant_sleeps"),
-    "memory": ("constant", "constant_sleeps"),
-    "always on": ("constant", "constant_sleeps"),
-    "30": ("constant", "constant_sleeps"),
-    "switched": ("retained", "accessory", "run"),
-    "switched power": ("retained", "accessory", "run"),
-    "switched 12v": ("retained", "accessory", "run"),
-    "acc": ("accessory", "retained"),
-    "accessory": ("accessory", "retained"),
-    "15r": ("accessory", "retained"),
-    "retained": ("retained",),
-    "ignition": ("run", "accessory", "retained"),
-    "ign": ("run", "accessory", "retained"),
-    "run": ("run",),
-    "15": ("run", "accessory", "retained"),
-    "key": ("accessory", "retained", "run"),
-    "ground": ("ground",),
-    "gnd": ("ground",),
-    "earth": ("ground",),
-    "31": ("ground",),
-    "minus": ("ground",),
-    "illumination": ("illumination", "illumination_return"),
-    "illum": ("illumination", "illumination_return"),
-    "lights": ("illumination", "illumination_return"),
-    "dimmer": ("illumination", "illumination_return"),
-    "58": ("illumination", "illumination_return"),
-    "amp on": ("amplifier_on",),
-    "amplifier on": ("amplifier_on",),
-    "amplifier turn on": ("amplifier_on",),
-    "turn on": ("amplifier_on", "retained", "accessory"),
-    "remote": ("amplifier_on", "retained", "accessory"),
-    "trigger": ("amplifier_on", "retained", "accessory"),
-    "aerial": ("aerial_on",),
-    "antenna": ("aerial_on",),
-    "mute": ("mute",),
-    "speaker": ("speaker",),
-    "speakers": ("speaker",),
-    "spk": ("speaker",),
-    "line": ("line",),
-    "line out": ("line",),
-    "data": ("data_high", "data_low", "data_single"),
-    "bus": ("data_high", "data_low", "data_single"),
-    "reverse": ("reverse",),
-    "speed": ("speed",),
-    "speed pulse": ("speed",),
-    "park brake": ("park_brake",),
-    "parking brake": ("park_brake",),
-    "hand brake": ("park_brake",),
-    "camera": ("camera_supply", "camera_signal"),
-    "mic": ("microphone",),
-    "microphone": ("microphone",),
-    "wheel keys": ("wheel_keys",),
-    "steering wheel": ("wheel_keys",),
-    "shield": ("shield",),
-}
+from itertools import chain
+from typing import NamedTuple
 
-CHANNEL_WORDS: dict[str, tuple[str, ...]] = {
-    "front left": ("front-left",),
-    "left front": ("front-left",),
-    "fl": ("front-left",),
-    "lf": ("front-left",),
-    "front right": ("front-right",),
-    "right front": ("front-right",),
-    "fr": ("front-right",),
-    "rf": ("front-right",),
-    "rear left": ("rear-left",),
-    "left rear": ("rear-left",),
-    "rl": ("rear-left",),
-    "lr": ("rear-left",),
-    "rear right": ("rear-right",),
-    "right rear": ("rear-right",),
-    "rr": ("rear-right",),
-    "front": ("front-left", "front-right"),
-    "fronts": ("front-left", "front-right"),
-    "rear": ("rear-left", "rear-right"),
-    "rears": ("rear-left", "rear-right"),
-    "centre": ("centre",),
-    "center": ("centre",),
-    "sub": ("sub",),
-    "subwoofer": ("sub",),
-    "woofer": ("woofer",),
-    "woofers": ("woofer",),
-    "tweeter": ("tweeter",),
-    "tweeters": ("tweeter",),
-}
+from builder.finder.colour_words import COLOURS
+from builder.finder.function_words import FUNCTIONS
+from builder.finder.meaning import COMMON, Meaning
 
-COLOUR_WORDS: dict[str, str] = {
-    "black": "black",
-    "white": "white",
-    "red": "red",
-    "green": "green",
-    "blue": "blue",
-    "yellow": "yellow",
-    "grey": "grey",
-    "gray": "grey",
-    "brown": "brown",
-    "violet": "violet",
-    "purple": "violet",
-    "orange": "orange",
-    "pink": "pink",
-    "tan": "tan",
+CHANNELS = (
+    Meaning("channel", ("front-left",), ("front left", "left front", "fl", "lf"), COMMON),
+    Meaning("channel", ("front-right",), ("front right", "right front", "fr", "rf"), COMMON),
+    Meaning(
+        "channel",
+        ("rear-left",),
+        ("rear left", "left rear", "back left", "left back", "rl", "lr"),
+        COMMON,
+    ),
+    Meaning(
+        "channel",
+        ("rear-right",),
+        ("rear right", "right rear", "back right", "right back", "rr"),
+        COMMON,
+    ),
+    Meaning("channel", ("front-left", "front-right"), ("front", "fronts"), COMMON),
+    Meaning("channel", ("rear-left", "rear-right"), ("rear", "rears", "back"), COMMON),
+    Meaning("channel", ("front-left", "rear-left"), ("left",), COMMON),
+    Meaning("channel", ("front-right", "rear-right"), ("right",), COMMON),
+    Meaning("channel", ("centre",), ("centre", "center"), COMMON),
+    Meaning("channel", ("sub",), ("sub", "subwoofer", "subs"), COMMON),
+    Meaning("channel", ("woofer",), ("woofer", "woofers", "midbass"), COMMON),
+    Meaning("channel", ("tweeter",), ("tweeter", "tweeters"), COMMON),
+)
+
+MEANINGS: tuple[Meaning, ...] = (*FUNCTIONS, *CHANNELS, *COLOURS)
+"""Every word with a meaning, in the order in which beginnings are completed."""
+
+
+class Known(NamedTuple):
+    """What a known word stands for."""
+
+    kind: str  # function, channel, colour
+    means: tuple[str, ...]
+
+
+KNOWN: dict[str, Known] = {
+    word: Known(meaning.kind, meaning.means)
+    for meaning in MEANINGS
+    for word in sorted(meaning.words, key=lambda word: " " in word)
 }
+LONGEST_WORD = max(word.count(" ") + 1 for word in KNOWN)  # tokens
+
+
+def begun(beginning: str, kind: str = "") -> str:
+    """The first known word with this beginning, of this kind if there is one, or ""."""
+    found = [word for word in KNOWN if word.startswith(beginning)]
+    return next((word for word in found if KNOWN[word].kind == kind), next(iter(found), ""))
+
+
+AND_WORDS = frozenset({"and", "&", "plus", "also"})
+"""Between two facts asked for at once."""
+PLUG_WORDS = frozenset({"plug", "block", "connector", "shell"})
+"""Before the letter of a plug: "plug A"."""
+CAVITY_WORDS = frozenset({"pin", "cavity", "terminal", "way", "position", "contact"})
+"""Before the number of a cavity: "pin 4"."""
+STRIPE_WORDS = frozenset({"stripe", "striped", "tracer", "trace"})
+"""After the second colour: "yellow with red stripe"."""
+JOINING_WORDS = frozenset({"with", "w"})
+"""Between base and stripe: "yellow with a red stripe"."""
+
+FUSE_WORDS = frozenset({"fuse", "fuses"})
+"""Asking for a place in a fuse panel."""
+YEAR_WORDS: dict[str, str] = {
+    **dict.fromkeys(("from", "since"), "from"),
+    **dict.fromkeys(("until", "till", "to"), "until"),
+    "after": "after",
+    "before": "before",
+}
+"""Before a year: which years are meant."""
+YEARS_BETWEEN = frozenset({"to", "/", "until", "till", "through", "and", "-"})
+"""Between two years."""
+YEARS_ONWARD = frozenset({"onward", "onwards", "newer", "up"})
+"""After a year: that year and those that follow."""
 
 NOISE = frozenset(
-    {"which", "what", "where", "is", "the", "a", "on", "of", "in", "for", "pin", "wire", "cavity"}
-    | {"plug", "car", "me", "power", "12v", "colour", "color", "radio"}
+    chain(
+        ("which", "what", "where", "is", "are", "the", "a", "an", "on", "of", "in", "for", "to"),
+        ("wire", "wires", "cable", "lead", "colour", "color", "power", "12v", "radio", "head"),
+        ("unit", "car", "me", "my", "show", "find", "give", "it", "at", "i", "do", "does"),
+        ("with", "w", "from", "behind", "need", "up", "between", "model", "year"),
+        ("/", "+", "-", "'"),
+        PLUG_WORDS,
+        CAVITY_WORDS,
+        STRIPE_WORDS,
+    )
 )
+"""Words that ask for nothing by themselves."""
 
 MAIN_ANSWERS = (
     "constant",
@@ -129,6 +113,6 @@ MAIN_ANSWERS = (
     "illumination",
     "speaker",
 )
-"""What is answered when the question names no function, in this order."""
-
-LONGEST_WORD = 3  # tokens
+"""What is answered when the question asks for no wire, in this order."""
+SWITCHED = frozenset({"retained", "accessory", "run"})
+"""The functions that a question for a switched wire means."""

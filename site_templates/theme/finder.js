@@ -1,316 +1,277 @@
-// The finder of the home page. The steps are those of builder/finder/search.py and asking.py,
-// line by line, over the tables in finder-data.js; a test asks both the same questions.
+// The finder of the home page: one field, a path of choices, recent cars, answers as one types.
 (function () {
   "use strict";
-  var MOST_VEHICLES = 8, TYPO_LENGTH = 4, SLIP = 2;
-  var SPLIT = /[\s,;:?!()/]+/;
-  var YEAR = /^(?:19|20)[0-9]{2}$/, YEARS = /^((?:19|20)[0-9]{2})[-–]((?:19|20)[0-9]{2})$/;
-  var data = null, entries = [], groups = [], noise = {}, has = Object.prototype.hasOwnProperty;
+  var RECENT = "loombook:finder:recent", MOST_RECENT = 5, FEW_ROWS = 4;
+  var STEP_WORDS = { make: "Make", model: "Model", year: "Year", variant: "Variant" };
+  var finder = window.loombookFinder, book = window.loombookBook, paths = window.loombookPath, cards = window.loombookCards;
+  var field, places = {}, path = {}, failed = {}, fetching = {};
+  // Answers given so far belong to one text and one path, and are forgotten when those change.
+  var asked = { of: "", gone: {}, unknown: [], said: [] };
 
-  function load(given) {
-    data = given;
-    noise = {};
-    data.noise.forEach(function (word) { noise[word] = true; });
-    entries = data.vehicles.map(function (v) {
-      var words = (v[1] + " " + v[2] + " " + v[3] + " " + v[0].replace(/-/g, " ")).toLowerCase();
-      return {
-        id: v[0], make: v[1], model: v[2], variant: v[3], yearFrom: v[4], yearTo: v[5],
-        noSwitched: data.texts[v[6]], packed: v[7], rows: null,
-        words: words.split(SPLIT).filter(Boolean)
-      };
-    });
-    groups = data.sisters.map(function (g) {
-      return { ids: g[0].map(idOf), same: g[2].map(function (pair) { return pair.map(idOf); }), asks: g[1].map(askOf) };
-    });
-  }
-
-  function idOf(at) { return entries[at].id; }
-
-  function askOf(ask) {
-    return { question: data.texts[ask[0]], cost: ask[1], choices: ask[2].map(function (choice) {
-      return { words: data.texts[choice[0]], leaves: choice[1].map(idOf) };
-    }) };
-  }
-
-  function rowsOf(entry) {
-    if (!entry.rows) {
-      entry.rows = entry.packed.map(function (row) {
-        var t = row.map(function (n) { return data.texts[n]; });
-        return { fn: t[0], channel: t[1], plug: t[2], cavity: t[3], wire: t[4], grade: t[5], warning: t[6] };
-      });
+  // ---- recent cars --------------------------------------------------------------------------
+  function recent() {
+    var kept;
+    try {
+      kept = JSON.parse(localStorage.getItem(RECENT) || "[]");
+    } catch (refused) {
+      kept = [];
     }
-    return entry.rows;
+    return Array.isArray(kept) ? kept.filter(function (id) { return typeof id === "string"; }).slice(0, MOST_RECENT) : [];
   }
 
-  function known(tokens, at) {
-    for (var span = Math.min(data.longestWord, tokens.length - at); span > 0; span--) {
-      var word = tokens.slice(at, at + span).map(function (t) { return t.replace(/-/g, " "); }).join(" ");
-      if (has.call(data.functionWords, word)) return [span, "function", word];
-      if (has.call(data.channelWords, word)) return [span, "channel", word];
-      if (has.call(data.colourWords, word)) return [span, "colour", word];
+  function opened(id) {
+    var kept = [id].concat(recent().filter(function (other) { return other !== id; })).slice(0, MOST_RECENT);
+    try {
+      localStorage.setItem(RECENT, JSON.stringify(kept));
+    } catch (refused) {
+      /* Without storage the finder remembers nothing, and works all the same. */
     }
-    return [1, "", tokens[at]];
   }
 
-  function yearsOf(token) {
-    var span = YEARS.exec(token);
-    if (span) return [Number(span[1]), Number(span[2])];
-    return YEAR.test(token) ? [Number(token), Number(token)] : null;
-  }
-
-  function understand(text) {
-    var tokens = text.toLowerCase().split(SPLIT).filter(Boolean), at = 0, years;
-    var q = { names: [], years: null, functions: [], channels: [], colours: [] };
-    while (at < tokens.length) {
-      var k = known(tokens, at);
-      if (k[1] === "function") q.functions = q.functions.concat(data.functionWords[k[2]]);
-      else if (k[1] === "channel") q.channels = q.channels.concat(data.channelWords[k[2]]);
-      else if (k[1] === "colour") q.colours.push(data.colourWords[k[2]]);
-      else if ((years = yearsOf(tokens[at]))) q.years = years;
-      else if (!has.call(noise, tokens[at])) q.names.push(tokens[at]);
-      at += k[0];
+  function recentEntries() {
+    var ids = recent(), found = {};
+    if (!ids.length) return [];
+    for (var at = 0; at < book.shape().count; at++) {
+      var id = finder.idOf(at);
+      if (ids.indexOf(id) >= 0) found[id] = book.entry(at);
     }
-    if (q.channels.length && !q.functions.length) q.functions = ["speaker", "line"];
-    q.functions = q.functions.filter(function (f, i, all) { return all.indexOf(f) === i; });
-    return q;
+    return ids.filter(function (one) { return found[one]; }).map(function (one) { return found[one]; });
   }
 
-  function oneSlip(a, b) {
-    if (Math.abs(a.length - b.length) > 1) return false;
-    var start = 0, shorter = Math.min(a.length, b.length);
-    while (start < shorter && a[start] === b[start]) start++;
-    var restA = a.slice(start), restB = b.slice(start);
-    return restA.slice(1) === restB.slice(1) || restA.slice(1) === restB || restA === restB.slice(1) ||
-      (restB.length > 1 && restA.slice(0, 2) === restB[1] + restB[0] && restA.slice(2) === restB.slice(2));
-  }
-
-  function fit(name, word) {
-    if (name === word) return 4;
-    if (word.indexOf(name) === 0) return 3;
-    return name.length >= TYPO_LENGTH && oneSlip(name, word) ? SLIP : 0;
-  }
-
-  function score(q, entry) {
-    if (q.years && !(entry.yearFrom <= q.years[1] && q.years[0] <= entry.yearTo)) return [-1, 0];
-    var total = q.years && q.names.length ? 1 : 0, slips = 0;
-    for (var i = 0; i < q.names.length; i++) {
-      var best = 0;
-      for (var j = 0; j < entry.words.length; j++) best = Math.max(best, fit(q.names[i], entry.words[j]));
-      if (best === 0) return [-1, 0];
-      if (best === SLIP) slips++;
-      total += best;
-    }
-    return [total, slips];
-  }
-
-  function isPart(word) { return word === "woofer" || word === "tweeter"; }
-
-  function channelFits(channel, wanted) {
-    var places = wanted.filter(function (w) { return !isPart(w); }), parts = wanted.filter(isPart);
-    var placed = !places.length || places.some(function (p) { return channel === p || channel.indexOf(p + "-") === 0; });
-    return placed && (!parts.length || parts.some(function (p) {
-      return channel.length >= p.length && channel.slice(-p.length) === p;
-    }));
-  }
-
-  function fittingRows(q, entry) {
-    var wanted = q.functions.length ? q.functions : (q.colours.length ? [] : data.mainAnswers);
-    var rows = rowsOf(entry).filter(function (row) {
-      return (!wanted.length || wanted.indexOf(row.fn) >= 0) && channelFits(row.channel, q.channels) &&
-        q.colours.every(function (c) { return row.wire.indexOf(c) >= 0; });
-    });
-    if (!wanted.length) return rows;
-    return rows.map(function (row, i) { return [wanted.indexOf(row.fn), i, row]; })
-      .sort(function (a, b) { return a[0] - b[0] || a[1] - b[1]; })
-      .map(function (item) { return item[2]; });
-  }
-
-  function find(text) { return ranked(text, null).slice(0, MOST_VEHICLES); }
-
-  // Every vehicle that answers, best first; `gone` are ids that answers to questions left out.
-  function ranked(text, gone) {
-    var q = understand(text), scored = [];
-    if (!q.names.length && !q.years && !q.functions.length && !q.channels.length && !q.colours.length) return [];
+  function showRecent(text) {
+    var entries = text || path.make ? [] : recentEntries(), list = cards.element("ul", "links");
+    places.recent.textContent = "";
+    if (!entries.length) return;
+    places.recent.appendChild(cards.element("h2", "finder-step", "Recent cars"));
     entries.forEach(function (entry) {
-      if (gone && gone.indexOf(entry.id) >= 0) return;
-      var fits = score(q, entry), s = fits[0];
-      if (s < 0) return;
-      var rows = fittingRows(q, entry);
-      if (s > 0 || rows.length) scored.push([-s, rows.length ? 0 : 1, entry.id, { entry: entry, rows: rows }, fits[1]]);
+      var item = cards.element("li"), link = cards.element("a", "", cards.title(entry));
+      link.href = "vehicles/" + entry.id + ".html";
+      link.addEventListener("click", function () { opened(entry.id); });
+      item.appendChild(link);
+      list.appendChild(item);
     });
-    // A slip of the finger is forgiven only when nothing is spelt as it was asked.
-    var fewest = scored.reduce(function (least, item) { return Math.min(least, item[4]); }, Infinity);
-    scored = scored.filter(function (item) { return item[4] === fewest; });
-    scored.sort(function (a, b) {
-      return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : a[2] > b[2] ? 1 : 0);
-    });
-    return scored.map(function (item) { return item[3]; });
+    places.recent.appendChild(list);
   }
 
-  // ---- which record is my car? (asking.py) ---------------------------------------------
-  function sistersOf(answers) {
-    var first = answers[0] && answers[0].entry;
-    return answers.filter(function (a) { return a.entry.make === first.make && a.entry.model === first.model; })
-      .map(function (a) { return a.entry.id; }).sort();
+  // ---- the path of choices ---------------------------------------------------------------------
+  function go(chosen) {
+    path = paths.onward(chosen);
+    if (path.id) opened(path.id);
+    writeHash(true);
+    show();
+    focusFirst(places.path.querySelector(".finder-choice") || places.answers.querySelector("a, button"));
   }
 
-  function pairsOf(ids) {
-    var sorted = ids.slice().sort(), pairs = [];
-    sorted.forEach(function (one, i) {
-      sorted.slice(i + 1).forEach(function (other) { pairs.push(one + " " + other); });
-    });
-    return pairs;
-  }
-
-  function cut(ask, open) {
-    var words = {}, order = [];
-    ask.choices.forEach(function (choice) {
-      var left = choice.leaves.filter(function (id) { return open.indexOf(id) >= 0; }), key = left.join(" ");
-      if (!has.call(words, key)) { words[key] = []; order.push(left); }
-      words[key].push(choice.words);
-    });
-    return { question: ask.question, cost: ask.cost, choices: order.map(function (left) {
-      return { words: words[left.join(" ")].join(" or "), leaves: left };
-    }) };
-  }
-
-  function worthAsking(asks, open) {
-    var together = pairsOf(open), kept = [];
-    asks.forEach(function (ask) {
-      var short = cut(ask, open), alike = [];
-      short.choices.forEach(function (choice) { alike = alike.concat(pairsOf(choice.leaves)); });
-      var left = together.filter(function (pair) { return alike.indexOf(pair) >= 0; });
-      if (left.length < together.length) { kept.push(short); together = left; }
-    });
-    return kept;
-  }
-
-  // What to ask between the answers of the best answer's model, or null when one is left.
-  function whichCar(answers, unknown) {
-    var open = sistersOf(answers), group = groups.filter(function (g) { return g.ids.indexOf(open[0]) >= 0; })[0];
-    if (open.length < 2 || !group) return null;
-    var asks = group.asks.filter(function (ask) { return (unknown || []).indexOf(ask.question) < 0; });
-    return { open: open, asks: worthAsking(asks, open), same: group.same.filter(function (pair) {
-      return open.indexOf(pair[0]) >= 0 && open.indexOf(pair[1]) >= 0;
-    }) };
-  }
-
-  // ---- the page ----------------------------------------------------------------------
-  function element(tag, name, text) {
-    var node = document.createElement(tag);
-    if (name) node.className = name;
-    if (text !== undefined) node.textContent = text;
-    return node;
-  }
-
-  function heading(answer) {
-    var e = answer.entry, title = element("h3", "finder-car"), link = element("a");
-    var years = e.yearFrom === e.yearTo ? String(e.yearFrom) : e.yearFrom + "–" + e.yearTo;
-    link.href = "vehicles/" + e.id + ".html";
-    link.textContent = e.make + " " + e.model + " " + years + ", " + e.variant;
-    title.appendChild(link);
-    return title;
-  }
-
-  function line(row) {
-    var item = element("li", "finder-row");
-    var name = data.functionNames[row.fn] || row.fn;
-    item.appendChild(element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name));
-    item.appendChild(document.createTextNode(" "));
-    item.appendChild(element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity));
-    item.appendChild(document.createTextNode(" "));
-    item.appendChild(element("span", "finder-wire", row.wire));
-    item.appendChild(document.createTextNode(" "));
-    item.appendChild(element("span", "finder-grade", row.grade));
-    if (row.warning) {
-      item.appendChild(document.createTextNode(" "));
-      item.appendChild(element("em", "finder-warning", row.warning));
-    }
-    return item;
-  }
-
-  function card(answer, wantsSwitched) {
-    var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
-    box.appendChild(heading(answer));
-    if (wantsSwitched && answer.entry.noSwitched) box.appendChild(element("p", "finder-none", answer.entry.noSwitched));
-    else if (!answer.rows.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
-    answer.rows.forEach(function (row) { list.appendChild(line(row)); });
-    if (answer.rows.length) box.appendChild(list);
-    return box;
-  }
-
-  // Answers given so far belong to one text of the field and are forgotten when it changes.
-  var asked = { text: "", gone: [], unknown: [], said: [] };
-
-  function press(words, act, name) {
-    var button = element("button", name || "button", words);
-    button.type = "button";
-    button.addEventListener("click", act);
-    return button;
-  }
-
-  function answersFor(text) {
-    if (asked.text !== text) asked = { text: text, gone: [], unknown: [], said: [] };
-    return text ? ranked(text, asked.gone) : [];
-  }
-
-  // One question at a time; an answer narrows the list, and "start again" widens it.
-  function questions(answers, again) {
-    var which = answers.length ? whichCar(answers, asked.unknown) : null, ask = which && which.asks[0];
-    if (!ask && !asked.said.length && !(which && which.same.length)) return null;
-    var box = element("section", "finder-ask"), buttons = element("p", "finder-choices");
-    asked.said.forEach(function (said) { box.appendChild(element("p", "finder-said", said)); });
-    if (which) box.appendChild(element("p", "", which.open.length + " records could be this car."));
-    if (ask) {
-      box.appendChild(element("p", "finder-question", ask.question + " (" + data.costWords[ask.cost] + ")"));
-      ask.choices.forEach(function (choice) {
-        buttons.appendChild(press(choice.words, function () {
-          asked.gone = asked.gone.concat(which.open.filter(function (id) { return choice.leaves.indexOf(id) < 0; }));
-          asked.said.push(ask.question + " " + choice.words);
-          again();
-        }));
+  function showPath(text) {
+    var step, row = cards.element("p", "finder-crumbs"), grid = cards.element("div", "finder-grid");
+    places.path.textContent = "";
+    if (text && !path.make) return;
+    if (path.make) {
+      row.appendChild(cards.press("All makes", function () { go({}); }, "finder-crumb"));
+      paths.crumbs(path).forEach(function (crumb) {
+        row.appendChild(document.createTextNode(" › "));
+        row.appendChild(cards.press(crumb.words, function () { go(crumb.path); }, "finder-crumb"));
       });
-      buttons.appendChild(press("I do not know", function () {
-        asked.unknown.push(ask.question);
-        asked.said.push(ask.question + " not known");
-        again();
-      }));
-    } else if (which) {
-      box.appendChild(element("p", "finder-none", asked.unknown.length ?
-        "None of them is yours until the rest is known." :
-        "No question of the book tells these apart: prove the pins on the car before you take one for yours."));
+      places.path.appendChild(row);
     }
-    if (asked.said.length) {
-      buttons.appendChild(press("Start again", function () { asked.text = null; again(); }));
-    }
-    box.appendChild(buttons);
-    return box;
+    step = paths.next(path);
+    if (!step) return;
+    places.path.appendChild(cards.element("h2", "finder-step", path.make ? STEP_WORDS[step.step] : "Choose your car: make"));
+    step.choices.forEach(function (choice) {
+      var button = cards.press(choice.words + " ", function () { go(choice.path); }, "finder-choice");
+      button.appendChild(cards.element("small", "", choice.remark));
+      grid.appendChild(button);
+    });
+    places.path.appendChild(grid);
   }
 
-  function show(field, place) {
-    var text = field.value.trim(), answers = answersFor(text), box;
-    var wantsSwitched = understand(text).functions.indexOf("retained") >= 0;
-    place.textContent = "";
-    if (text && !answers.length) place.appendChild(element("p", "finder-none", asked.gone.length ? "No record of this book is that car." : "Nothing in this book fits. Fewer words may help."));
-    box = questions(answers, function () {
-      show(field, place);
-      var first = place.querySelector(".finder-ask button");
-      if (first) first.focus();
+  // ---- answers -----------------------------------------------------------------------------------
+  function remember(text) {
+    var of = JSON.stringify([text, path]);
+    if (asked.of !== of) asked = { of: of, gone: {}, unknown: [], said: [] };
+  }
+
+  function found(text) {
+    var limits = paths.limitsOf(path), all = [];
+    limits.gone = asked.gone;
+    if (text) return inOrOut(text, limits);
+    if (path.model) {
+      all = paths.carsOf(path).filter(function (at) { return !asked.gone[at]; });
+    }
+    return { plan: null, found: all, need: [] };
+  }
+
+  // Within the chosen cars; when none of them answers, in the whole book, which is then said.
+  function inOrOut(text, limits) {
+    var inside = finder.search(text, limits), outside;
+    if (!path.make || inside.found.length || inside.need.length) return inside;
+    limits = finder.allCars();
+    limits.gone = asked.gone;
+    outside = finder.search(text, limits);
+    outside.outside = true;
+    return outside;
+  }
+
+  function missingParts(result) {
+    var need = result.need.slice();
+    result.found.slice(0, finder.MOST_VEHICLES).forEach(function (at) {
+      var number = book.partOf(at);
+      if (!book.part(number) && need.indexOf(number) < 0) need.push(number);
     });
-    if (box) place.appendChild(box);
-    answers.slice(0, MOST_VEHICLES).forEach(function (answer) { place.appendChild(card(answer, wantsSwitched)); });
+    return need;
+  }
+
+  // Answers are shown again when the last part on its way is here, not at each of them.
+  function fetchParts(need) {
+    need.filter(function (number) { return !failed[number] && !fetching[number]; }).forEach(function (number) {
+      fetching[number] = true;
+      book.fetchPart(number, function (came) {
+        delete fetching[number];
+        if (!came) failed[number] = true;
+        if (!Object.keys(fetching).length) show();
+      });
+    });
+  }
+
+  function answerQuestion(which) {
+    return function (ask, choice) {
+      if (!ask) asked.of = null;
+      else if (choice) which.places.forEach(function (at, i) {
+        if (choice.leaves.indexOf(finder.idOf(at)) < 0) asked.gone[at] = true;
+      });
+      else asked.unknown.push(ask.question);
+      if (ask) asked.said.push(ask.question + " " + (choice ? choice.words : "not known"));
+      show();
+      focusFirst(places.answers.querySelector(".finder-ask button") || places.answers.querySelector(".finder-car a"));
+    };
+  }
+
+  function show() {
+    var text = field.value.trim();
+    remember(text);
+    showRecent(text);
+    showPath(text);
+    showAnswers(text);
+  }
+
+  function showAnswers(text) {
+    var result = found(text), need = missingParts(result), which, box, shown;
+    places.answers.textContent = "";
+    fetchParts(need);
+    if (need.some(function (number) { return !failed[number]; })) return say("Fetching this part of the book …");
+    if (need.length) return say("A part of the book could not be fetched: the car's own page has its pins.");
+    shown = result.found.slice(0, finder.MOST_VEHICLES).map(function (at) { return finder.answerAt(result.plan, at); });
+    which = shown.length ? finder.whichCar(result.found, asked.unknown) : null;
+    box = cards.questions(which, asked, answerQuestion(which));
+    if (box) places.answers.appendChild(box);
+    shown.forEach(function (answer) {
+      places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened));
+    });
+    say((result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result.found.length, shown));
+  }
+
+  // All rows of one car or of a wire that was asked for; a few of a few cars; names alone of many.
+  function rowsShown(result, cars) {
+    if (cars === 1 || (result.plan && result.plan.question.facts.length)) return Infinity;
+    return result.found.length > cars ? 0 : FEW_ROWS;
+  }
+
+  function say(words) { places.status.textContent = words; }
+
+  function summary(text, many, shown) {
+    if (!text && !path.model) return "";
+    if (!many) {
+      return Object.keys(asked.gone).length ? "No record of this book is that car." : "Nothing in this book fits. Fewer words may help.";
+    }
+    if (many > shown.length) return many + " cars fit, " + shown.length + " are shown: add a make, a model or a year.";
+    return many === 1 ? "1 car fits." : many + " cars fit.";
+  }
+
+  // ---- keyboard and address ------------------------------------------------------------------------
+  function focusFirst(node) { if (node) node.focus(); }
+
+  function stops() {
+    return Array.prototype.filter.call(document.querySelectorAll("#finder input, #finder button, #finder a"), function (node) {
+      return node.offsetParent !== null;
+    });
+  }
+
+  function move(by) {
+    var all = stops(), at = all.indexOf(document.activeElement);
+    if (at >= 0) focusFirst(all[Math.max(0, Math.min(all.length - 1, at + by))]);
+  }
+
+  function clear() {
+    if (field.value) field.value = "";
+    else {
+      var steps = paths.crumbs(path);
+      path = steps.length > 1 ? steps[steps.length - 2].path : {};
+    }
+    writeHash(false);
+    show();
+    field.focus();
+  }
+
+  function onKey(event) {
+    var inField = event.target === field, keys = { ArrowDown: 1, ArrowUp: -1 };
+    if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
+    if (!inField) keys = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 };
+    if (keys[event.key]) move(keys[event.key]);
+    else if (event.key === "Escape") clear();
+    else if (event.key === "Enter" && inField) focusFirst(places.answers.querySelector("button, a") || places.path.querySelector("button"));
+    else return;
+    event.preventDefault();
+  }
+
+  function onSlash(event) {
+    var tag = event.target.tagName;
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (tag === "INPUT" || tag === "TEXTAREA" || tag === "SELECT" || event.target.isContentEditable) return;
+    event.preventDefault();
+    field.focus();
+    field.select();
+  }
+
+  function writeHash(step) {
+    var hash = paths.toHash(path, field.value.trim()), address = hash ? "#" + hash : location.pathname + location.search;
+    if (hash === location.hash.replace(/^#/, "")) return;
+    try {
+      history[step ? "pushState" : "replaceState"](null, "", address);
+    } catch (refused) {
+      /* Some browsers keep the address of a file as it is. */
+    }
+  }
+
+  function readHash() {
+    var said = paths.fromHash(location.hash);
+    if (location.hash && !/[#&](?:car|ask)=/.test(location.hash)) return;
+    path = said.path;
+    field.value = said.text;
+    show();
   }
 
   function start() {
-    var field = document.getElementById("finder-field"), place = document.getElementById("finder-answers");
-    if (!field || !place || !window.loombookFinderData) return;
-    load(window.loombookFinderData);
-    field.addEventListener("input", function () { show(field, place); });
-    field.form && field.form.addEventListener("submit", function (event) { event.preventDefault(); show(field, place); });
-    if (field.value) show(field, place);
+    var root = document.getElementById("finder"), list = document.getElementById("makes");
+    field = document.getElementById("finder-field");
+    if (!root || !field || !window.loombookFinderData) return;
+    ["recent", "path", "answers", "status"].forEach(function (name) { places[name] = document.getElementById("finder-" + name); });
+    finder.load(window.loombookFinderData);
+    if (list) list.hidden = true;
+    if (window.loombookFinderData.parts.length === 1) fetchParts([0]);
+    field.addEventListener("input", function () {
+      show();
+      writeHash(false);
+    });
+    root.addEventListener("keydown", onKey);
+    document.addEventListener("keydown", onSlash);
+    addEventListener("popstate", readHash);
+    addEventListener("hashchange", readHash);
+    var typed = field.value;
+    readHash();
+    if (typed && !field.value) field.value = typed;
+    show();
   }
 
-  window.loombookFinder = { load: load, find: find, understand: understand, ranked: ranked, whichCar: whichCar };
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", start);
   else start();
 })();

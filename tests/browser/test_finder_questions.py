@@ -6,12 +6,12 @@ from random import Random
 from typing import Any
 
 import pytest
+from finder_page import load_entries, open_finder
 from shipped_book import PINOUTS
 
 from builder.book import open_book
 from builder.finder.entries import Entry
 from builder.finder.search import ranked, sisters_of
-from builder.finder.tables import page_data
 from builder.model.vehicle import Answer, Question, Scope
 from builder.pipeline.answering import answers
 from builder.pipeline.telling import WhichCar, sisters_between, sisters_in
@@ -22,7 +22,8 @@ SEED = 4_711
 ASK_PAGE = """
   const finder = window.loombookFinder;
   return arguments[0].map(function (text) {
-    const which = finder.whichCar(finder.ranked(text, null), []);
+    const found = finder.search(text).found;
+    const which = found.length ? finder.whichCar(found, []) : null;
     return which && { open: which.open, same: which.same, asks: which.asks };
   });
 """
@@ -45,7 +46,7 @@ def as_page(cars: WhichCar | None) -> Any:
 
 
 def test_page_and_command_ask_the_same_of_the_shipped_book(browser, address):
-    browser.open(f"{address}/index.html")
+    open_finder(browser, address)
     book = open_book(PINOUTS)
     expected = [as_page(answers(book, text).which) for text in TEXTS]
     assert browser.run(ASK_PAGE, TEXTS) == expected
@@ -86,9 +87,8 @@ def test_page_and_command_ask_the_same_of_drawn_records(browser, address):
     entries = drawn_models(60)
     by_model = {group.ids[0].partition("-")[0]: group for group in sisters_in(entries)}
     texts = [f"{make} car{year}" for make in by_model for year in ("", " 2012", " 2014")]
-    browser.open(f"{address}/index.html")
-    data = page_data(entries, {}, sisters_in(entries))
-    browser.run("window.loombookFinder.load(arguments[0])", data)
+    open_finder(browser, address)
+    load_entries(browser, entries)
     expected = []
     for text in texts:
         found = ranked(text, entries)

@@ -1,0 +1,120 @@
+"""Names of vehicles: how well a word fits them, and what a word that fits none was meant to be.
+
+Mirrored line by line in the page's `finder-answers.js`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from builder.finder.entries import Entry
+from builder.finder.tokens import split
+from builder.finder.understanding import Item, known_item
+from builder.finder.words import KNOWN, NOISE, begun
+
+SLIP = 2  # what a word one slip away counts
+BEGINNING = 3  # letters; a shorter beginning may be the start of anything
+TYPO_LENGTH = 4  # words shorter than this must be spelt right
+
+_YEAR = re.compile(r"(?:19|20)[0-9]{2}")
+
+
+class Fit(NamedTuple):
+    """How well a word fits a name: 4 the same, 3 its beginning, 2 one slip of the finger."""
+
+    score: int
+    slips: int
+
+    def __bool__(self) -> bool:
+        return self.score > 0
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The words by which a vehicle can be called."""
+
+    words: tuple[str, ...]
+
+    def fit(self, word: str, forgiving: bool) -> Fit:
+        """Return how well a word fits; slips count only when `forgiving`."""
+        best = max((_fit(word, own, forgiving) for own in self.words), default=0)
+        return Fit(best, int(best == SLIP))
+
+
+def names_of(entry: Entry) -> Names:
+    """Return the words by which a vehicle can be called: its names and its id, without years."""
+    text = f"{entry.make} {entry.model} {entry.variant} {entry.id.replace('-', ' ')}"
+    return Names(tuple(dict.fromkeys(name_words(text))))
+
+
+def name_words(text: str) -> Iterator[str]:
+    """The words of a name, in lower case; "four-door" is that, "four" and "door"."""
+    for word in split(text.lower().replace("/", " ")):
+        for part in dict.fromkeys((word, *word.split("-"))):
+            if part and not _YEAR.fullmatch(part):
+                yield part
+
+
+def _fit(name: str, word: str, forgiving: bool) -> int:
+    if name == word:
+        return 4
+    if word.startswith(name):
+        return 3
+    return SLIP if forgiving and len(name) >= TYPO_LENGTH and one_slip(name, word) else 0
+
+
+def one_slip(a: str, b: str) -> bool:
+    """Whether one letter added, left out, changed, or swapped with its neighbour makes b of a."""
+    if abs(len(a) - len(b)) > 1:
+        return False
+    start = 0
+    while start < min(len(a), len(b)) and a[start] == b[start]:
+        start += 1
+    rest_a, rest_b = a[start:], b[start:]
+    return (
+        rest_a[1:] == rest_b[1:]
+        or rest_a[1:] == rest_b
+        or rest_a == rest_b[1:]
+        or (rest_a[:2] == rest_b[1::-1] and rest_a[2:] == rest_b[2:])
+    )
+
+
+def complete(items: Sequence[Item]) -> tuple[Item, ...]:
+    """Take the last word for the beginning of a known one, when it may be."""
+    last = items[-1]
+    kind = "colour" if len(items) > 1 and items[-2].kind == "colour" else ""
+    word = begun(last.said, kind) if last.kind == "name" and len(last.said) > 1 else ""
+    return (*items[:-1], known_item(word, last.fact)) if word else tuple(items)
+
+
+def may_be_dropped(last: Item) -> bool:
+    """Whether the last word, still being typed, may turn out to ask for nothing."""
+    noise = any(word.startswith(last.said) for word in NOISE)
+    return last.kind == "name" and (len(last.said) < BEGINNING or noise)
+
+
+def correct(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
+    """Take words that fit no vehicle for known words: for beginnings, else for slips."""
+    return tuple(_corrected(item, names) for item in items)
+
+
+def _corrected(item: Item, names: Sequence[Names]) -> Item:
+    if item.kind != "name" or any(one.fit(item.said, False) for one in names):
+        return item
+    word = begun(item.said) if len(item.said) >= BEGINNING else ""
+    word = word or slipped(item.said)
+    if word:
+        return known_item(word, item.fact)
+    digits = item.said.isascii() and item.said.isdecimal() and len(item.said) < 4
+    return Item("cavity", item.said, item.fact, (item.said,)) if digits else item
+
+
+def slipped(word: str) -> str:
+    """The first known word of one token that is one slip away, or ""."""
+    if len(word) < TYPO_LENGTH:
+        return ""
+    fitting = (one for one in KNOWN if len(one) >= TYPO_LENGTH and " " not in one)
+    return next((one for one in fitting if one_slip(word, one)), "")

@@ -1,0 +1,40 @@
+"""The finder's word table as the handbook prints it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from builder.finder.meaning import Meaning
+from builder.finder.words import MEANINGS, NOISE
+from builder.model.names import channel_name, function_name
+
+_KINDS = (("function", "Functions"), ("channel", "Speakers"), ("colour", "Colours"))
+
+
+def finder_words() -> str:
+    """Return the tables of all known words, as Markdown, with the source of each row."""
+    return "\n".join(line for kind, title in _KINDS for line in _table(kind, title)) + _noise()
+
+
+def _table(kind: str, title: str) -> Iterator[str]:
+    yield from (f"### {title}", "", "| words | read as | source |", "|---|---|---|")
+    for meaning in MEANINGS:
+        if meaning.kind == kind:
+            words = ", ".join(meaning.words)
+            yield f"| {words} | {_read_as(meaning)} | {meaning.source} |"
+    yield ""
+
+
+def _read_as(meaning: Meaning) -> str:
+    if meaning.kind == "function":
+        return _in_order([function_name(one) for one in meaning.means])
+    return " or ".join(channel_name(one) for one in meaning.means)
+
+
+def _in_order(names: Sequence[str]) -> str:
+    return ", then ".join(names)
+
+
+def _noise() -> str:
+    words = ", ".join(word for word in sorted(NOISE) if word.isalpha() and len(word) > 1)
+    return f"\n### Words that ask for nothing\n\n{words}.\n"

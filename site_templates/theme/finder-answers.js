@@ -1,0 +1,323 @@
+// From a question to answers. The steps are those of builder/finder/search.py, facts.py and
+// asking.py, over the columns of finder-book.js; a test asks both the same questions.
+(function () {
+  "use strict";
+  var MOST_VEHICLES = 8, BEGINNING = 3, EXACT = 3, LIKE = 2, TURNED = 1;
+  var NO_WIRE = "colour not recorded", NOT_RECORDED = "Not recorded for this car.";
+  var words = window.loombookWords, book = window.loombookBook, has = Object.prototype.hasOwnProperty;
+  var PARTS_OF_PAIR = { woofer: true, tweeter: true };
+
+  // ---- which rows answer a fact (facts.py) -------------------------------------------------
+  function isPart(word) { return has.call(PARTS_OF_PAIR, word); }
+
+  function channelFits(channel, wanted) {
+    var places = wanted.filter(function (w) { return !isPart(w); }), ends = wanted.filter(isPart);
+    var placed = !places.length || places.some(function (p) { return channel === p || channel.indexOf(p + "-") === 0; });
+    return placed && (!ends.length || ends.some(function (p) {
+      return channel.length >= p.length && channel.slice(-p.length) === p;
+    }));
+  }
+
+  function fits(fact, row) {
+    return (!fact.functions.length || fact.functions.indexOf(row.fn) >= 0) && channelFits(row.channel, fact.channels) &&
+      (!fact.plugs.length || fact.plugs.indexOf(row.plugLower) >= 0) &&
+      (!fact.cavities.length || fact.cavities.some(function (c) { return row.cavities.indexOf(c) >= 0; })) &&
+      fact.spots.every(function (s) {
+        return row.plugLower === s.word || (row.plugLower === s.plug && row.cavities.indexOf(s.cavity) >= 0);
+      });
+  }
+
+  function order(functions, row) {
+    if (functions.length) return functions.indexOf(row.fn);
+    return row.fn === "unknown" ? 1 : row.fn === "not_used" ? 2 : 0;
+  }
+
+  // The numbers of the rows of a layout that fit a fact but for its colours, in their order.
+  function fittingRows(fact, layoutNumber) {
+    if (!fact.byLayout) fact.byLayout = {};
+    if (!fact.byLayout[layoutNumber]) {
+      var found = [];
+      book.layout(layoutNumber).rows.forEach(function (row, i) {
+        if (fits(fact, row)) found.push([order(fact.functions, row), i]);
+      });
+      found.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1]; });
+      fact.byLayout[layoutNumber] = found;
+    }
+    return fact.byLayout[layoutNumber];
+  }
+
+  function legLevel(colour, wire) {
+    var stroke = wire.indexOf("/"), base = stroke < 0 ? wire : wire.slice(0, stroke), stripe = stroke < 0 ? "" : wire.slice(stroke + 1);
+    if (base === colour[0] && stripe === colour[1]) return EXACT;
+    if (colour[1]) return stripe === colour[0] && base === colour[1] ? TURNED : 0;
+    return colour[0] === base || colour[0] === stripe ? LIKE : 0;
+  }
+
+  function level(colours, cavity, wire) {
+    var legs = cavity === "fuse" ? [] : wire.split(" and ").filter(function (leg) { return leg !== NO_WIRE; });
+    return colours.reduce(function (least, colour) {
+      return Math.min(least, legs.reduce(function (most, leg) { return Math.max(most, legLevel(colour, leg)); }, 0));
+    }, EXACT);
+  }
+
+  // Rows of a car that answer a fact, and how well their colours fit; null: its part is not here.
+  function rowsFor(fact, at) {
+    var number = book.data().columns.layout[at], found = fittingRows(fact, number);
+    if (!fact.colours.length || !found.length) return { rows: found.map(second), colour: found.length ? EXACT : 0 };
+    var wires = book.wires(at), rows = book.layout(number).rows, kept = [], best = 0;
+    if (!wires) return null;
+    found.forEach(function (pair) {
+      var fit = level(fact.colours, rows[pair[1]].cavity, wires.texts[wires.set[pair[1]]]);
+      best = Math.max(best, fit);
+      if (fit) kept.push([pair[0], -fit, pair[1]]);
+    });
+    if (!best) return { rows: fact.functions.length || fact.plugs.length || fact.cavities.length || fact.spots.length ? found.map(second) : [], colour: 0 };
+    kept = kept.filter(function (one) { return -one[1] > TURNED || best === TURNED; });
+    kept.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1] || a[2] - b[2]; });
+    return { rows: kept.map(function (one) { return one[2]; }), colour: best };
+  }
+
+  function second(pair) { return pair[1]; }
+
+  function noteOf(fact, noSwitched, found) {
+    var first = fact.functions[0];
+    if (noSwitched && book.data().switched.indexOf(first) >= 0) return noSwitched;
+    if (!found.rows.length) return fact.said ? fact.said + ": not recorded for this car." : NOT_RECORDED;
+    if (found.colour === 0) return "No wire of that colour here; this is what is recorded.";
+    if (found.colour !== TURNED) return "";
+    var asked = fact.colours.filter(function (colour) { return colour[1]; })[0];
+    return "No " + asked[0] + " wire with " + asked[1] + " stripe here; " + asked[1] + " with " + asked[0] + " stripe is.";
+  }
+
+  // ---- who fits (search.py) ------------------------------------------------------------------
+  function mainFact() {
+    return { said: "", functions: book.data().mainAnswers, channels: [], colours: [], plugs: [], cavities: [], spots: [] };
+  }
+
+  function asksNothing(fact) {
+    return !fact.functions.length && !fact.channels.length && !fact.colours.length && !fact.plugs.length &&
+      !fact.cavities.length && !fact.spots.length;
+  }
+
+  // The facts of a question for a car: spots that are its names are no places.
+  function factsFor(plan, at) {
+    var mask = "", score = 0;
+    plan.spots.forEach(function (spot) {
+      var fit = book.fit(spot, at);
+      score += fit;
+      mask += fit ? "1" : "0";
+    });
+    plan.spotScore = score;
+    if (!plan.byMask[mask]) {
+      var number = -1, facts = plan.question.facts.map(function (fact) {
+        var copy = Object.assign({}, fact, { byLayout: null });
+        copy.spots = fact.spots.filter(function () { return mask[++number] === "0"; });
+        return copy;
+      }).filter(function (fact) { return !asksNothing(fact); });
+      plan.byMask[mask] = facts;
+    }
+    return plan.byMask[mask];
+  }
+
+  function planOf(question, forgiving) {
+    var spots = [];
+    question.facts.forEach(function (fact) { fact.spots.forEach(function (s) { spots.push(book.fitsOf(s.word, false)); }); });
+    return {
+      question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years,
+      names: question.names.map(function (name) { return book.fitsOf(name, forgiving); })
+    };
+  }
+
+  // Places in the book of every car that answers, best first. `limits`: {gone, first, end, years}.
+  function rankedBy(question, forgiving, limits) {
+    var plan = planOf(question, forgiving), buckets = {}, missingParts = {}, fewest = Infinity, columns = book.data().columns;
+    if (plan.names.some(function (found) { return !found.any; })) return { plan: plan, found: [], need: [] };
+    for (var at = limits.first; at < limits.end; at++) {
+      var from = columns.from[at], to = from + columns.years[at];
+      if (plan.years && (from > plan.years[1] || plan.years[0] > to)) continue;
+      if (limits.year && (from > limits.year || limits.year > to)) continue;
+      if (limits.gone && limits.gone[at]) continue;
+      var total = 0, slips = 0, ok = true;
+      for (var i = 0; i < plan.names.length && ok; i++) {
+        var fit = book.fit(plan.names[i], at);
+        if (fit === book.SLIP) slips++;
+        ok = fit > 0;
+        total += fit;
+      }
+      if (!ok || slips > fewest) continue;
+      var key = keyOf(plan, at, total, missingParts);
+      if (key < 0) continue;
+      if (slips < fewest) {
+        fewest = slips;
+        buckets = {};
+      }
+      (buckets[key] || (buckets[key] = [])).push(at);
+    }
+    var keys = Object.keys(buckets).map(Number).sort(function (a, b) { return a - b; });
+    var found = Array.prototype.concat.apply([], keys.map(function (one) { return buckets[one]; }));
+    return { plan: plan, found: found, need: Object.keys(missingParts).map(Number) };
+  }
+
+  // The lower the better: names, facts without a row, colours; -1 for a car that does not answer.
+  function keyOf(plan, at, total, missingParts) {
+    var facts = factsFor(plan, at), missing = 0, colour = EXACT, fitting = 0;
+    total += plan.spotScore;
+    if (!facts.length) fitting = fittingRows(plan.main, book.data().columns.layout[at]).length;
+    for (var i = 0; i < facts.length; i++) {
+      var found = rowsFor(facts[i], at);
+      if (!found) {
+        missingParts[book.partOf(at)] = true;
+        return -1;
+      }
+      if (!found.rows.length) missing++;
+      if (found.colour) fitting += found.rows.length;
+      colour = Math.min(colour, found.colour);
+    }
+    return total || fitting ? ((1023 - total) * 64 + Math.min(missing, 63)) * 4 + EXACT - colour : -1;
+  }
+
+  // The ways to read a question, the plainest first; the last takes its word as not yet asked.
+  function readings(text) {
+    var tokens = words.tokensOf(text), items = words.itemsOf(tokens), last = items[items.length - 1], all = [];
+    if (!items.length) return all;
+    all.push([items, false]);
+    var kind = items.length > 1 && items[items.length - 2].kind === "colour" ? "colour" : "";
+    var word = tokens.typing && last.kind === "name" && last.said.length > 1 ? words.begun(last.said, kind) : "";
+    var completed = word ? items.slice(0, -1).concat([words.knownItem(word, last.fact)]) : items;
+    if (word) all.push([completed, false]);
+    var changed = false, corrected = completed.map(function (item) {
+      var better = correctedItem(item);
+      changed = changed || better !== item;
+      return better;
+    });
+    if (changed) all.push([corrected, false]);
+    all.push([corrected, true]);
+    var noise = last.kind === "name" && (last.said.length < BEGINNING || words.beginsNoise(last.said));
+    if (tokens.typing && noise) all.push([items.slice(0, -1), false]);
+    return all;
+  }
+
+  function correctedItem(item) {
+    if (item.kind !== "name" || book.fitsOf(item.said, false).any) return item;
+    var word = (item.said.length >= BEGINNING ? words.begun(item.said) : "") || words.slipped(item.said);
+    if (word) return words.knownItem(word, item.fact);
+    return item.said.length < 4 && /^[0-9]+$/.test(item.said) ? words.item("cavity", item.said, item.fact, [item.said]) : item;
+  }
+
+  function allCars() { return { first: 0, end: book.shape().count }; }
+
+  // {plan, found: places in the book, need: parts to fetch before the answer is known}
+  function search(text, limits) {
+    var all = readings(text), result = { plan: null, found: [], need: [] };
+    for (var i = 0; i < all.length && !result.found.length && !result.need.length; i++) {
+      if (all[i][0].length) result = rankedBy(words.questionOf(all[i][0]), all[i][1], limits || allCars());
+    }
+    return result;
+  }
+
+  // ---- answers ---------------------------------------------------------------------------------
+  // The answer of one car, or null while its part is not here.
+  function answerAt(plan, at) {
+    var wires = book.wires(at), layout = book.layout(book.data().columns.layout[at]), seen = {}, rows = [], notes = [];
+    if (!wires) return null;
+    var facts = plan ? factsFor(plan, at) : [];
+    if (!facts.length) {
+      rows = rowsFor(mainFact(), at).rows.map(function (i) { return rowAt(layout, wires, i); });
+      if (layout.noSwitched) notes.push(layout.noSwitched);
+    }
+    facts.forEach(function (fact) {
+      var found = rowsFor(fact, at), note = noteOf(fact, layout.noSwitched, found);
+      if (note && notes.indexOf(note) < 0) notes.push(note);
+      found.rows.forEach(function (i) {
+        var row = rowAt(layout, wires, i), key = JSON.stringify(row);
+        if (!seen[key]) rows.push(row);
+        seen[key] = true;
+      });
+    });
+    return { entry: book.entry(at), rows: rows, notes: notes };
+  }
+
+  function rowAt(layout, wires, i) {
+    var row = layout.rows[i];
+    return {
+      fn: row.fn, channel: row.channel, plug: row.plug, cavity: row.cavity, wire: wires.texts[wires.set[i]],
+      grade: book.data().grades[Number(wires.grades[i])], warning: row.warning
+    };
+  }
+
+  function find(text) {
+    var result = search(text);
+    return result.found.slice(0, MOST_VEHICLES).map(function (at) { return answerAt(result.plan, at); });
+  }
+
+  // ---- which record is my car? (asking.py) ---------------------------------------------------------
+  function pairsOf(ids) {
+    var sorted = ids.slice().sort(), pairs = [];
+    sorted.forEach(function (one, i) {
+      sorted.slice(i + 1).forEach(function (other) { pairs.push(one + " " + other); });
+    });
+    return pairs;
+  }
+
+  function cut(ask, open) {
+    var said = Object.create(null), order = [];
+    ask.choices.forEach(function (choice) {
+      var left = choice.leaves.filter(function (id) { return open.has(id); }), key = left.join(" ");
+      if (!said[key]) {
+        said[key] = [];
+        order.push(left);
+      }
+      said[key].push(choice.words);
+    });
+    return { question: ask.question, cost: ask.cost, choices: order.map(function (left) {
+      return { words: said[left.join(" ")].join(" or "), leaves: left };
+    }) };
+  }
+
+  function worthAsking(asks, openIds) {
+    var together = pairsOf(openIds), open = new Set(openIds), kept = [];
+    asks.forEach(function (ask) {
+      var short = cut(ask, open), alike = new Set();
+      short.choices.forEach(function (choice) { pairsOf(choice.leaves).forEach(function (pair) { alike.add(pair); }); });
+      var left = together.filter(function (pair) { return alike.has(pair); });
+      if (left.length < together.length) {
+        kept.push(short);
+        together = left;
+      }
+    });
+    return kept;
+  }
+
+  function idOf(at) { return book.entry(at).id; }
+
+  // The questions between the records of one model, from the part that holds them.
+  function sistersOf(at) {
+    var part = book.part(book.partOf(at)), group = part && part.sisters.filter(function (one) { return one[0].indexOf(at) >= 0; })[0];
+    if (!group) return null;
+    return {
+      same: group[2].map(function (pair) { return pair.map(idOf); }),
+      asks: group[1].map(function (ask) {
+        return { question: part.texts[ask[0]], cost: ask[1], choices: ask[2].map(function (choice) {
+          return { words: part.texts[choice[0]], leaves: choice[1].map(idOf) };
+        }) };
+      })
+    };
+  }
+
+  // What to ask between the answers of the best answer's model, or null when one is left.
+  function whichCar(found, unknown) {
+    var groupOf = book.shape().groupOf, places = found.filter(function (at) { return groupOf[at] === groupOf[found[0]]; });
+    var group = places.length > 1 ? sistersOf(places[0]) : null;
+    if (!group) return null;
+    var open = places.map(idOf).sort(), set = new Set(open);
+    var asks = group.asks.filter(function (ask) { return (unknown || []).indexOf(ask.question) < 0; });
+    return { places: places, open: open, asks: worthAsking(asks, open), same: group.same.filter(function (pair) {
+      return set.has(pair[0]) && set.has(pair[1]);
+    }) };
+  }
+
+  window.loombookFinder = {
+    load: book.load, find: find, search: search, answerAt: answerAt, whichCar: whichCar, allCars: allCars,
+    idOf: idOf, MOST_VEHICLES: MOST_VEHICLES
+  };
+})();

@@ -1,0 +1,151 @@
+// The book as the finder knows it: columns of the index (builder/finder/tables.py), and parts with
+// wires, grades and tell-apart questions that are fetched when a car of theirs is shown.
+(function () {
+  "use strict";
+  var SLIP = 2, YEAR = /^(?:19|20)[0-9]{2}$/;
+  var words = window.loombookWords, data = null, book = null, parts = [], waiting = {}, fits = {}, fitCount = 0;
+
+  function load(index, loadedParts) {
+    data = index;
+    words.load(index);
+    parts = (loadedParts || []).slice();
+    book = { count: index.columns.from.length, groups: [], groupOf: [], vocabulary: [], numbers: Object.create(null), layouts: [] };
+    index.makes.forEach(function (make) {
+      for (var i = 0; i < make[1].length; i += 2) addGroup(make[0], make[1][i], make[1][i + 1]);
+    });
+    book.groupWords = book.groups.map(function (group) { return wordsOf(group.make + " " + group.model); });
+    book.variantWords = index.variants.map(wordsOf);
+    book.idWords = index.ids.map(function (pattern) { return wordsOf(pattern.replace(/-/g, " ").replace(/@|#[0-9]/g, " ")); });
+    fits = Object.create(null);
+    fitCount = 0;
+  }
+
+  function addGroup(make, model, count) {
+    var group = { at: book.groups.length, make: make, model: model, first: book.groupOf.length, count: count,
+      lower: [make.toLowerCase(), model.toLowerCase()] };
+    book.groups.push(group);
+    for (var i = 0; i < count; i++) book.groupOf.push(group.at);
+  }
+
+  // The words of a name by number; "four-door" is that, "four" and "door" (names.py).
+  function wordsOf(text) {
+    var found = [];
+    words.split(text.toLowerCase().replace(/\//g, " ")).forEach(function (word) {
+      [word].concat(word.split("-")).forEach(function (part) {
+        if (!part || YEAR.test(part)) return;
+        if (book.numbers[part] === undefined) {
+          book.numbers[part] = book.vocabulary.length;
+          book.vocabulary.push(part);
+        }
+        if (found.indexOf(book.numbers[part]) < 0) found.push(book.numbers[part]);
+      });
+    });
+    return found;
+  }
+
+  // How well a word fits each model, variant and id: 4 the same, 3 its beginning, 2 one slip.
+  function fitsOf(word, forgiving) {
+    var key = (forgiving ? "1" : "0") + word;
+    if (!fits[key]) {
+      if (++fitCount > 200) {
+        fits = Object.create(null);
+        fitCount = 1;
+      }
+      fits[key] = makeFits(word, forgiving && word.length >= words.TYPO_LENGTH);
+    }
+    return fits[key];
+  }
+
+  function makeFits(word, forgiving) {
+    var any = false, byWord = book.vocabulary.map(function (own) {
+      var fit = own === word ? 4 : own.lastIndexOf(word, 0) === 0 ? 3 : forgiving && words.oneSlip(word, own) ? SLIP : 0;
+      any = any || fit > 0;
+      return fit;
+    });
+    function best(list) { return list.reduce(function (most, number) { return Math.max(most, byWord[number]); }, 0); }
+    return {
+      any: any, group: any ? book.groupWords.map(best) : null, variant: any ? book.variantWords.map(best) : null,
+      id: any ? book.idWords.map(best) : null
+    };
+  }
+
+  function fit(found, at) {
+    if (!found.any) return 0;
+    return Math.max(found.group[book.groupOf[at]], found.variant[data.columns.variant[at]], found.id[data.columns.id[at]]);
+  }
+
+  function entry(at) {
+    var group = book.groups[book.groupOf[at]], from = data.columns.from[at], to = from + data.columns.years[at];
+    var slug = (group.make + " " + group.model).toLowerCase().replace(/ /g, "-");
+    return {
+      at: at, make: group.make, model: group.model, variant: data.variants[data.columns.variant[at]],
+      yearFrom: from, yearTo: to, years: from === to ? String(from) : from + "–" + to,
+      id: data.ids[data.columns.id[at]].replace("@", slug).replace(/#([0-9])/, function (all, later) {
+        return String(from + Number(later));
+      })
+    };
+  }
+
+  // The pins of a layout, as every car that has it shares them.
+  function layout(number) {
+    if (!book.layouts[number]) {
+      var packed = data.layouts[number], rows = [], text = data.texts;
+      for (var i = 1; i < packed.length; i += 2) {
+        var block = data.blocks[packed[i + 1]], plug = text[packed[i]];
+        for (var j = 0; j < block.length; j += 4) {
+          rows.push({
+            fn: text[block[j]], channel: text[block[j + 1]], plug: plug, plugLower: plug.toLowerCase(),
+            cavity: text[block[j + 2]], warning: text[block[j + 3]],
+            cavities: text[block[j + 2]].split(" / ").map(function (leg) { return leg.split(" ")[0]; })
+          });
+        }
+      }
+      book.layouts[number] = { noSwitched: text[packed[0]], rows: rows };
+    }
+    return book.layouts[number];
+  }
+
+  function partOf(at) {
+    var low = 0, high = data.parts.length;
+    while (high - low > 1) {
+      var middle = (low + high) >> 1;
+      if (data.parts[middle] <= at) low = middle;
+      else high = middle;
+    }
+    return low;
+  }
+
+  // The wires and grades of a car, one for each row of its layout; null until its part is here.
+  function wires(at) {
+    var number = partOf(at), part = parts[number], place = at - data.parts[number];
+    if (!part) return null;
+    return { set: part.wireSets[part.wires[place]], texts: part.texts, grades: part.gradeSets[part.grades[place]] };
+  }
+
+  // Fetch a part with a script element: that works from a folder of files as well. `then` is told
+  // whether it came; a part that is here or on its way is not fetched again.
+  function fetchPart(number, then) {
+    if (parts[number] || waiting[number]) return;
+    waiting[number] = then;
+    var script = document.createElement("script");
+    script.src = "assets/finder-part-" + number + ".js";
+    script.onerror = function () {
+      delete waiting[number];
+      then(false);
+    };
+    document.head.appendChild(script);
+  }
+
+  window.loombookFinderPart = function (number, part) {
+    parts[number] = part;
+    var then = waiting[number];
+    delete waiting[number];
+    if (then) then(true);
+  };
+
+  window.loombookBook = {
+    load: load, data: function () { return data; }, shape: function () { return book; }, fitsOf: fitsOf, fit: fit, SLIP: SLIP,
+    entry: entry, layout: layout, partOf: partOf, wires: wires, fetchPart: fetchPart,
+    part: function (number) { return parts[number]; }
+  };
+})();

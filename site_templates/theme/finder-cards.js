@@ -1,0 +1,116 @@
+// What the finder shows: a card for each car, and the question that tells cars apart. Texts of
+// records go into the page as text, never as markup.
+(function () {
+  "use strict";
+  var SVG = "http://www.w3.org/2000/svg";
+  var book = window.loombookBook;
+
+  function element(tag, name, text) {
+    var node = document.createElement(tag);
+    if (name) node.className = name;
+    if (text !== undefined) node.textContent = text;
+    return node;
+  }
+
+  function press(words, act, name) {
+    var button = element("button", name || "button", words);
+    button.type = "button";
+    button.addEventListener("click", act);
+    return button;
+  }
+
+  function title(entry) { return entry.make + " " + entry.model + " " + entry.years + ", " + entry.variant; }
+
+  // A sample of a wire, base with its stripe; the words beside it say the same.
+  function swatch(wire) {
+    var hex = book.data().wireHex, colours = wire.split("/"), svg = document.createElementNS(SVG, "svg");
+    svg.setAttribute("class", "lb-swatch");
+    svg.setAttribute("viewBox", "0 0 36 12");
+    svg.setAttribute("width", "36");
+    svg.setAttribute("height", "12");
+    svg.setAttribute("aria-hidden", "true");
+    bar(svg, 1, 10, hex[colours[0]], true);
+    if (colours[1]) bar(svg, 4.5, 3, hex[colours[1]], false);
+    return hex[colours[0]] ? svg : null;
+  }
+
+  function bar(svg, top, height, hex, edge) {
+    var rect = document.createElementNS(SVG, "rect");
+    [["x", 1], ["y", top], ["width", 34], ["height", height], ["fill", hex ? "#" + hex : "none"]].forEach(function (pair) {
+      rect.setAttribute(pair[0], pair[1]);
+    });
+    if (edge) rect.setAttribute("stroke", "currentColor");
+    svg.appendChild(rect);
+  }
+
+  function wires(row) {
+    var box = element("span", "finder-wire");
+    row.wire.split(" and ").forEach(function (wire, i) {
+      var sample = row.cavity === "fuse" ? null : swatch(wire);
+      if (i) box.appendChild(document.createTextNode(" and "));
+      if (sample) box.appendChild(sample);
+      if (sample) box.appendChild(document.createTextNode(" "));
+      box.appendChild(document.createTextNode(wire));
+    });
+    return box;
+  }
+
+  function line(row) {
+    var data = book.data(), item = element("li", "finder-row"), name = data.functionNames[row.fn] || row.fn;
+    var grade = element("span", "finder-grade"), mark = data.gradeMarks[row.grade];
+    if (mark) grade.appendChild(element("span", "mark", mark));
+    grade.appendChild(document.createTextNode((mark ? " " : "") + row.grade));
+    [
+      element("span", "finder-what", row.channel ? row.channel.replace(/-/g, " ") + " " + name : name),
+      element("strong", "finder-where", row.cavity === "fuse" ? "fuse " + row.plug : "plug " + row.plug + " cavity " + row.cavity),
+      wires(row), grade
+    ].concat(row.warning ? [element("em", "finder-warning", row.warning)] : []).forEach(function (part, i) {
+      if (i) item.appendChild(document.createTextNode(" "));
+      item.appendChild(part);
+    });
+    return item;
+  }
+
+  // A car with its rows; `most` shows the first of them, for a list of cars nobody asked a wire of.
+  function card(answer, most, opened) {
+    var box = element("section", "finder-answer"), list = element("ul", "finder-rows"), head = element("h3", "finder-car");
+    var link = element("a", "", title(answer.entry)), rows = answer.rows.slice(0, most);
+    link.href = "vehicles/" + answer.entry.id + ".html";
+    link.addEventListener("click", function () { opened(answer.entry.id); });
+    head.appendChild(link);
+    box.appendChild(head);
+    answer.notes.forEach(function (note) { box.appendChild(element("p", "finder-none", note)); });
+    if (!answer.rows.length && !answer.notes.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
+    rows.forEach(function (row) { list.appendChild(line(row)); });
+    if (rows.length) box.appendChild(list);
+    if (rows.length && rows.length < answer.rows.length) {
+      box.appendChild(element("p", "finder-more", (answer.rows.length - rows.length) + " more on its page"));
+    }
+    return box;
+  }
+
+  // One question at a time. `asked` holds what was said so far, `answer` takes what is said now.
+  function questions(which, asked, answer) {
+    var ask = which && which.asks[0], box, buttons = element("p", "finder-choices");
+    if (!ask && !asked.said.length && !(which && which.same.length)) return null;
+    box = element("section", "finder-ask");
+    asked.said.forEach(function (said) { box.appendChild(element("p", "finder-said", said)); });
+    if (which) box.appendChild(element("p", "", which.open.length + " records could be this car."));
+    if (ask) {
+      box.appendChild(element("p", "finder-question", ask.question + " (" + book.data().costWords[ask.cost] + ")"));
+      ask.choices.forEach(function (choice) {
+        buttons.appendChild(press(choice.words, function () { answer(ask, choice); }));
+      });
+      buttons.appendChild(press("I do not know", function () { answer(ask, null); }));
+    } else if (which) {
+      box.appendChild(element("p", "finder-none", asked.unknown.length ?
+        "None of them is yours until the rest is known." :
+        "No question of the book tells these apart: prove the pins on the car before you take one for yours."));
+    }
+    if (asked.said.length) buttons.appendChild(press("Start again", function () { answer(null, null); }));
+    box.appendChild(buttons);
+    return box;
+  }
+
+  window.loombookCards = { element: element, press: press, title: title, card: card, questions: questions, line: line };
+})();

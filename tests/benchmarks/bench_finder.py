@@ -1,0 +1,136 @@
+"""The finder on a large book: bytes to fetch, and time to answer while one types.
+
+Run: python tests/benchmarks/bench_finder.py [vehicles]
+
+Prints sizes (raw and as gzip -9 would send them) and, in Chromium with its processor slowed four
+times, how long the page takes to start and to answer each keystroke: the least of three, since
+other work on the machine only adds; with layout, without the fetching of parts.
+Times are of this machine; nothing here is asserted. The book is invented:
+`generated_entries.py` says what it assumes.
+"""
+
+from __future__ import annotations
+
+import gzip
+import statistics
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "tests" / "browser"), str(ROOT)]
+
+from chromium import Browser  # noqa: E402
+from generated_entries import made_entries  # noqa: E402
+
+from builder.finder.entries import Entry  # noqa: E402
+from builder.pipeline.finder_files import finder_files  # noqa: E402
+
+SCRIPTS = ("words", "book", "answers", "cards", "path")
+SLOWER = 4
+PAGE = """<!doctype html><meta charset="utf-8"><div id="finder"><input id="finder-field">
+<p id="finder-status"></p><div id="finder-recent"></div><div id="finder-path"></div>
+<div id="finder-answers"></div></div>"""
+START = """
+  const begin = performance.now();
+  (0, eval)(arguments[0]);
+  const read = performance.now();
+  for (const text of arguments[1]) (0, eval)(text);
+  document.getElementById("finder-path").offsetHeight;
+  return [read - begin, performance.now() - read];
+"""
+TYPE = """
+  const done = arguments[1], field = document.getElementById("finder-field");
+  const shown = document.getElementById("finder-answers"), times = [];
+  const parts = () => new Promise(ready => {
+    const look = () => document.getElementById("finder-status").textContent.startsWith("Fetching")
+      ? setTimeout(look, 10) : ready();
+    look();
+  });
+  (async () => {
+    for (const text of arguments[0]) {
+      for (let end = 1; end <= text.length; end++) {
+        field.value = text.slice(0, end);
+        field.dispatchEvent(new Event("input"));
+        await parts();
+        const three = [0, 1, 2].map(() => {
+          const begin = performance.now();
+          field.dispatchEvent(new Event("input"));
+          shown.offsetHeight;
+          return performance.now() - begin;
+        });
+        times.push([Math.min(...three), field.value]);
+      }
+    }
+    done(times);
+  })();
+"""
+
+
+def report_sizes(files: dict[str, bytes]) -> None:
+    """Print the index, the largest part, and all parts together."""
+    packed = {url: len(gzip.compress(content, 9)) for url, content in files.items()}
+    index = "assets/finder-data.js"
+    parts = [url for url in files if url != index]
+    largest = max(parts, key=lambda url: packed[url])
+    for name, urls in (("index", [index]), ("largest part", [largest]), ("all parts", parts)):
+        raw, sent = sum(len(files[u]) for u in urls), sum(packed[u] for u in urls)
+        print(f"{name:14}{raw / 1024:9.0f} KB {sent / 1024:8.1f} KB gzip   {len(urls)} files")
+    first = packed[index] + packed[largest]
+    print(f"first answer  {first / 1024:22.1f} KB gzip   index and the largest part")
+
+
+def questions(entries: list[Entry]) -> list[str]:
+    """Cars of the book asked for in several ways, and questions that name no car."""
+    cars = [entries[at] for at in range(0, len(entries), max(1, len(entries) // 5))][:5]
+    asked = ["switched", "ground", "switched and ground", "illumination", "A4"]
+    named = [
+        f"{c.make} {c.model} {c.year_from} {a}".lower() for c, a in zip(cars, asked, strict=True)
+    ]
+    slip = cars[0].model[:2] + cars[0].model[3:] + " swithced"
+    return [*named, slip.lower(), "2010 mute", "switched", "hatch base red/black", "zzzz qqqq"]
+
+
+def report_times(folder: Path, files: dict[str, bytes], entries: list[Entry]) -> None:
+    """Print start and keystroke times in a slowed Chromium."""
+    (folder / "assets").mkdir()
+    (folder / "index.html").write_text(PAGE, "utf-8")
+    for url, content in files.items():
+        (folder / url).write_bytes(content)
+    theme = ROOT / "site_templates" / "theme"
+    code = [(theme / f"finder-{name}.js").read_text("utf-8") for name in SCRIPTS]
+    code.append((theme / "finder.js").read_text("utf-8"))
+    browser = Browser()
+    try:
+        browser.driver.set_script_timeout(600)
+        browser.driver.execute_cdp_cmd("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+        browser.open((folder / "index.html").as_uri())
+        index = (folder / "assets" / "finder-data.js").read_text("utf-8")
+        read, started = browser.run(START, index, code)
+        print(f"read index     {read:6.0f} ms")
+        print(f"start          {started:6.0f} ms, with the choice of makes drawn")
+        timed = browser.driver.execute_async_script(TYPE, questions(entries))
+    finally:
+        browser.driver.quit()
+    times = sorted((float(ms), str(text)) for ms, text in timed)
+    print(f"keystrokes     {len(times):6d}")
+    print(f"median         {statistics.median(ms for ms, _ in times):6.1f} ms")
+    print(f"19 of 20 under {times[int(len(times) * 0.95)][0]:6.1f} ms")
+    for ms, text in times[-3:][::-1]:
+        print(f"slowest        {ms:6.1f} ms   {text!r}")
+
+
+def main() -> None:
+    """Make the entries, print sizes and times."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 10_000
+    entries = made_entries(count)
+    files = dict(finder_files(entries))
+    rows = sum(len(entry.rows) for entry in entries)
+    print(f"{count} vehicles, {rows} rows, processor slowed {SLOWER} times")
+    report_sizes(files)
+    with tempfile.TemporaryDirectory() as folder:
+        report_times(Path(folder), files, entries)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,51 @@
+"""What tests ask of the finder in the page: all answers to a text, typing, what is shown."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from chromium import Browser
+
+from builder.finder.entries import Entry
+from builder.finder.search import Answer, find
+from builder.pipeline.finder_files import finder_data_of
+
+ALL_PARTS = """
+  const done = arguments[0], book = window.loombookBook;
+  const missing = () => book.data().parts.map((first, n) => n).filter(n => !book.part(n));
+  missing().forEach(n => book.fetchPart(n, () => null));
+  const look = () => missing().length ? setTimeout(look, 5) : done(true);
+  look();
+"""
+ASK = """
+  return arguments[0].map(text => window.loombookFinder.find(text).map(a => [a.entry.id,
+    a.rows.map(r => [r.fn, r.channel, r.plug, r.cavity, r.wire, r.grade, r.warning]), a.notes]));
+"""
+LOAD = "window.loombookFinder.load(arguments[0], arguments[1])"
+
+
+def open_finder(browser: Browser, address: str) -> None:
+    """Open the home page and fetch every part of the book."""
+    browser.open(f"{address}/index.html")
+    browser.driver.set_script_timeout(20)
+    assert browser.driver.execute_async_script(ALL_PARTS)
+
+
+def load_entries(browser: Browser, entries: list[Entry]) -> None:
+    """Give the page another book."""
+    data = finder_data_of(entries)
+    browser.run(LOAD, data.book, list(data.parts))
+
+
+def page_answers(browser: Browser, texts: list[str]) -> list[Any]:
+    """What the page answers to each text: [id, rows, notes] of each vehicle."""
+    return list(browser.run(ASK, texts))  # type: ignore[call-overload]
+
+
+def core_answers(texts: list[str], entries: list[Entry]) -> list[Any]:
+    """What the command answers, in the same form."""
+    return [[_plain(answer) for answer in find(text, entries)] for text in texts]
+
+
+def _plain(answer: Answer) -> list[Any]:
+    return [answer.entry.id, [list(row) for row in answer.rows], list(answer.notes)]
