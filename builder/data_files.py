@@ -1,4 +1,4 @@
-"""Where the schemas and the page templates are: inside an installed package, or beside it."""
+"""Where schemas, page templates and examples are: inside an installed package, or beside it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,17 @@ def templates_folder() -> Path:
     return _data_folder("site_templates")
 
 
-def _data_folder(name: str) -> Path:
-    # A wheel carries both folders inside the package; an editable install has them beside it.
+def examples_folder() -> Path:
+    """The folder that holds `<kind>/TEMPLATE.yaml`."""
+    return _data_folder("examples", "pinouts")
+
+
+def forge_folder() -> Path:
+    """The folder with the workflow and the templates that a forge reads."""
+    return _data_folder("forge", ".github")
+
+
+def _data_folder(name: str, beside: str = "") -> Path:
+    # A wheel carries the folders inside the package; an editable install has them beside it.
     inside = _PACKAGE / "_data" / name
-    return inside if inside.is_dir() else _PACKAGE.parent / name
+    return inside if inside.is_dir() else _PACKAGE.parent / (beside or name)

@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from shipped_book import PINOUTS, ROOT
 
+from builder.book import FOLDERS
+
 pytestmark = pytest.mark.slow
 
 
@@ -44,6 +46,9 @@ def test_schemas_and_templates_travel_in_the_wheel(wheel):
             if path.is_file() and "__pycache__" not in path.parts:
                 inside = f"builder/_data/{path.relative_to(ROOT).as_posix()}"
                 assert inside in names
+    for kind in FOLDERS:
+        assert f"builder/_data/examples/{kind}/TEMPLATE.yaml" in names
+    assert "builder/_data/forge/workflows/book.yml" in names
     assert not [name for name in names if name.startswith(("tests/", "pinouts/"))]
 
 
@@ -56,3 +61,8 @@ def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tmp_path):
     run(tools / "loombook", "build", "my-book", "--output", "out", cwd=tmp_path)
     assert (tmp_path / "out" / "index.html").is_file()
     assert (tmp_path / "out" / "handbook" / "cautions.html").is_file()
+    run(tools / "loombook", "start", "ours", "--shared", "my-book", cwd=tmp_path)
+    assert "nothing to mend" in run(tools / "loombook", "check", cwd=tmp_path / "ours")
+    run(tools / "loombook", "build", "--public", cwd=tmp_path / "ours")
+    assert (tmp_path / "ours" / "site" / "index.html").is_file()
+    assert "cavity 7" in run(tools / "loombook", "find", "kavo", "switched", cwd=tmp_path / "ours")

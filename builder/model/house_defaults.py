@@ -148,9 +148,9 @@ class HouseDefaults:
     fuse_ceiling_awg_8_a: float = _default(50.0, "A", "largest fuse before a 8 AWG copper wire")
     fuse_ceiling_awg_6_a: float = _default(70.0, "A", "largest fuse before a 6 AWG copper wire")
     fuse_ceiling_awg_4_a: float = _default(100.0, "A", "largest fuse before a 4 AWG copper wire")
-    fuse_ceiling_awg_2_a: float = _default(150.0, "A", "largest fuse before a 2 AWG copper wire")
+    fuse_ceiling_awg_2_a: float = _default(140.0, "A", "largest fuse before a 2 AWG copper wire")
     fuse_ceiling_awg_1_0_a: float = _default(
-        250.0, "A", "largest fuse before a 1/0 AWG copper wire"
+        195.0, "A", "largest fuse before a 1/0 AWG copper wire"
     )
     fuse_distance_m: float = _default(0.45, "m", "most wire between the battery and the main fuse")
     radio_fuse_share: float = _default(0.2, "", "share of the radio's fuse that a tap may take")

@@ -37,6 +37,36 @@ SHORT_FUNCTION_NAMES: dict[str, str] = {
 }
 """Functions whose record word alone would not be understood in a sentence."""
 
+SINGULAR_NAMES: dict[str, str] = {
+    "constant": "constant supply",
+    "constant_sleeps": "supply that sleeps with the network",
+    "accessory": "accessory supply",
+    "run": "run supply",
+    "retained": "retained supply",
+    "illumination": "illumination feed",
+    "illumination_return": "illumination return",
+    "ground": "ground",
+    "speaker": "speaker leg",
+    "line": "line leg",
+    "amplifier_on": "turn-on output for an amplifier",
+    "aerial_on": "aerial supply",
+    "mute": "mute wire",
+    "data_high": "high data wire",
+    "data_low": "low data wire",
+    "data_single": "single data wire",
+    "shield": "cable shield",
+    "speed": "speed wire",
+    "reverse": "reverse wire",
+    "park_brake": "parking-brake wire",
+    "camera_supply": "camera supply",
+    "camera_signal": "camera picture wire",
+    "microphone": "microphone wire",
+    "wheel_keys": "wheel-key wire",
+    "not_used": "empty wire",
+    "unknown": "wire of unknown function",
+}
+"""One wire of each function, for the middle of a sentence: "a wheel-key wire reads 3 V"."""
+
 STATE_NAMES: dict[str, str] = {
     "asleep": "asleep",
     "door_open": "key out, door open",

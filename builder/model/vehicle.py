@@ -150,6 +150,7 @@ class Resolution:
     deciding: str
     retires: tuple[str, ...]
     path: DataPath
+    outcome: str | None = None  # what the pin is now held for, in words
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,7 @@ def _resolution(data: Data, index: int) -> Resolution:
         data["deciding"],
         texts(data, "retires"),
         ("resolutions", index),
+        text_or_none(data, "outcome"),
     )
 
 

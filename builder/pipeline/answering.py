@@ -46,6 +46,7 @@ class Found:
                     "vehicle": answer.entry.id,
                     "title": answer.entry.title,
                     "no_switched": answer.entry.no_switched,
+                    "notes": list(answer.notes),
                     "rows": [row._asdict() for row in answer.rows],
                 }
                 for answer in self.answers
@@ -134,12 +135,18 @@ def described_vehicle(book: Book, name: str) -> DescribedVehicle:
         NoSuchRecordError: none or several fit, or its file does not pass the schema.
     """
     checked = check_book(book)
-    read, vehicle = _vehicle(book, name)
+    read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
-    return DescribedVehicle(vehicle, read.data, prove(vehicle, book.defaults), findings)
+    proofs = prove(vehicle, book.defaults, checked.shelf.housings)
+    return DescribedVehicle(vehicle, read.data, proofs, findings)
 
 
-def _vehicle(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
+def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
+    """Return the vehicle that a name, a part of only one name, or a question means.
+
+    Raises:
+        NoSuchRecordError: none or several fit, or its file does not pass the schema.
+    """
     files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
     read = read_record(_file_named(name, files) or _file_meant(book, name))
     if not isinstance(read.record, Vehicle):
@@ -191,7 +198,7 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
         NoSuchRecordError: there is no such vehicle or converter.
     """
     checked = check_book(book)
-    read, vehicle = _vehicle(book, name)
+    read, vehicle = vehicle_meant(book, name)
     converter = _converter(checked, converter_id)
     findings = checked.findings_of(read.file.shown)
     decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)

@@ -7,42 +7,34 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import NamedTuple
 
 from builder import __version__
-from builder.book import RecordFile
-from builder.finder.entries import Entry
+from builder.data_files import templates_folder
 from builder.findings import Finding
-from builder.model.vehicle import Vehicle
-from builder.pipeline.answering import finder_entry, grades_data
 from builder.pipeline.checking import CheckedBook, Progress
-from builder.pipeline.deciding import plans_of
-from builder.pipeline.health import health_of
-from builder.pipeline.job_pages import job_files, job_pages, jobs_by_part, jobs_on
+from builder.pipeline.job_pages import job_pages, jobs_by_part
+from builder.pipeline.open_data import DataRecord, data_files, data_page
 from builder.pipeline.packs import made_packs
-from builder.pipeline.proofs import known_grades, prove
-from builder.pipeline.records import read_record
+from builder.pipeline.private_pages import private_urls
 from builder.pipeline.reference_pages import (
-    data_files,
     explanation_pages,
     list_pages,
     part_pages,
     prove_pages,
     schema_pages,
+    script_files,
 )
+from builder.pipeline.site_writer import PinTable, SiteWriter
+from builder.pipeline.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
 from builder.pipeline.workers import map_files
-from builder.planning.plan_json import plan_as_json
-from builder.rendering.links import check_links
-from builder.rendering.page import BuildInfo, Page
-from builder.rendering.pages.health import Health, health_page
-from builder.rendering.pages.parts import Used
-from builder.rendering.pages.plan import plan_page
-from builder.rendering.pages.vehicle import vehicle_page
-from builder.rendering.pages.wording import plan_url
-from builder.rendering.record_json import record_json
-from builder.rendering.shell import Shell, build_shell
+from builder.rendering import offline
+from builder.rendering.links import in_words
+from builder.rendering.missing import missing_page
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.health import health_page
+from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
-from builder.rendering.writing import fresh_site, make_folders, write_files, write_text
+from builder.rendering.writing import WrittenFile, fresh_site, make_folders
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,28 +46,6 @@ class BuiltSite:
     broken_links: tuple[str, ...]
 
 
-class WrittenVehicle(NamedTuple):
-    """What a written vehicle leaves for the index pages and the finder."""
-
-    entry: Entry
-    plans: list[tuple[str, Used]]  # converter id, where the plan's page is
-    health: Health
-
-
-@dataclass(frozen=True, slots=True)
-class _Site:
-    """What every worker needs to write pages."""
-
-    folder: Path
-    shell: Shell
-    info: BuildInfo
-    checked: CheckedBook
-    findings: dict[str, list[Finding]]
-
-    def write_page(self, page: Page) -> None:
-        write_text(self.folder, page.url, self.shell.pour(page))
-
-
 def build_site(
     checked: CheckedBook, output: Path, progress: Progress = lambda done, total: None
 ) -> BuiltSite:
@@ -84,18 +54,34 @@ def build_site(
     Raises:
         FileExistsError: `output` is something that this tool did not make.
     """
-    info = BuildInfo(checked.book.site_name, __version__, checked.as_of)
+    info = _info(checked)
     with (
         tempfile.TemporaryDirectory(prefix="loombook-shell-") as work,
         fresh_site(output) as folder,
     ):
         shell = build_shell(info.site_name, Path(work), _imprint(info), checked.book.defaults)
         warm()
-        site = _Site(folder, shell, info, checked, _by_file(checked.findings))
-        written = _write_vehicles(site, progress)
-        pages = _write_the_rest(site, written)
-        broken = check_links(folder)
-    return BuiltSite(pages, checked.records, tuple(broken))
+        writer = SiteWriter(folder, shell)
+        findings = _by_file(checked.findings)
+        written = _write_vehicles(VehicleWork(writer, info, checked, findings), progress)
+        _write_the_rest(writer, info, checked, written)
+        _write_offline(writer, info)
+        broken = in_words(writer.broken_links())
+    return BuiltSite(writer.pages, checked.records, tuple(broken))
+
+
+def _info(checked: CheckedBook) -> BuildInfo:
+    book = checked.book
+    stated = {"data_licence": book.data_licence} if book.data_licence else {}
+    return BuildInfo(
+        book.site_name,
+        __version__,
+        checked.as_of,
+        book.site_address,
+        book.report_address,
+        private_urls(checked),
+        **stated,
+    )
 
 
 def _imprint(info: BuildInfo) -> str:
@@ -109,61 +95,55 @@ def _by_file(findings: Sequence[Finding]) -> dict[str, list[Finding]]:
     return by_file
 
 
-def _write_vehicles(site: _Site, progress: Progress) -> list[WrittenVehicle]:
-    book_ids = {summary.file for summary in site.checked.summaries}
-    files = [file for file in site.checked.book.files() if file.shown in book_ids]
-    make_folders(site.folder, ("vehicles/", "plans/", "data/vehicles/"))
-    return list(map_files(partial(_write_vehicle, site), files, progress))
+def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicle]:
+    """Write every vehicle, and the table of pins row by row as they come in."""
+    writer, checked = work.writer, work.checked
+    shown = {summary.file for summary in checked.summaries}
+    files = [file for file in checked.book.files() if file.shown in shown]
+    make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/"))
+    found = []
+    with PinTable(writer.folder) as table:
+        for vehicle in map_files(partial(write_vehicle, work), files, progress):
+            table.add(vehicle.pin_lines)
+            writer.remember(vehicle.pages)
+            writer.files.append(vehicle.data_file)
+            found.append(vehicle._replace(pages=[], pin_lines=""))
+    writer.files.append(table.written)
+    return found
 
 
-def _write_vehicle(site: _Site, file: RecordFile) -> WrittenVehicle:
-    """Read one vehicle again and write its page, its plans and its JSON."""
-    read, shelf = read_record(file), site.checked.shelf
-    vehicle = read.record
-    if not isinstance(vehicle, Vehicle):
-        raise RuntimeError(f"{file.shown} changed while the site was being built")
-    findings = site.findings.get(file.shown, [])
-    proofs = prove(vehicle, shelf.defaults)
-    grades = known_grades(proofs, shelf.defaults)
-    plans = [decided.plan for decided in plans_of(read, vehicle, shelf, findings, grades)]
-    jobs = jobs_on(site.checked, vehicle.id)
-    site.write_page(vehicle_page(vehicle, shelf, proofs, findings, plans, site.info, jobs))
-    for plan in plans:
-        converter = shelf.converters[plan.converter]
-        site.write_page(plan_page(plan, vehicle, converter, shelf, site.info))
-    computed = {
-        "grades": grades_data(vehicle, proofs),
-        "plans": [plan_as_json(plan) for plan in plans],
-    }
-    text = record_json("vehicle", read.data, computed, site.info)
-    write_text(site.folder, f"data/vehicles/{vehicle.id}.json", text)
-    made = [
-        (plan.converter, Used(plan_url(plan.vehicle, plan.converter), vehicle.title))
-        for plan in plans
-    ]
-    return WrittenVehicle(finder_entry(vehicle, proofs), made, health_of(vehicle, proofs))
-
-
-def _write_the_rest(site: _Site, written: Sequence[WrittenVehicle]) -> int:
-    """Write lists, parts, rules, schemas, the handbook and data; return the pages of the site."""
-    checked, info = site.checked, site.info
-    entries = [vehicle.entry for vehicle in written]
-    plans = [plan for vehicle in written for plan in vehicle.plans]
+def _write_the_rest(
+    writer: SiteWriter, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
+) -> None:
+    """Write lists, parts, rules, schemas, the handbook and data."""
     packs = list(made_packs(checked))
+    plans = [plan for vehicle in written for plan in vehicle.plans]
     pages = [
-        *list_pages(checked, info),
+        *list_pages(checked, [vehicle.entry for vehicle in written], info),
         *part_pages(checked, plans, jobs_by_part(packs), info),
         *job_pages(packs, info),
         *explanation_pages(info),
         *prove_pages(checked.book.defaults, info),
-        health_page([vehicle.health for vehicle in written], info),
+        health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults),
         *schema_pages(info),
+        data_page(info),
+        offline.not_saved_page(info),
     ]
-    make_folders(site.folder, (page.url for page in pages))
-    for page in pages:
-        site.write_page(page)
-    write_files(site.folder, site.shell.files)
-    write_files(site.folder, data_files(checked, entries, info))
-    write_files(site.folder, job_files(packs, info))
-    handbook = sum(url.endswith(".html") for url, _ in site.shell.files)
-    return len(written) + len(plans) + len(pages) + handbook
+    writer.write_pages(map(info.marked, pages))
+    writer.write_files(writer.shell.files)
+    writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
+    records: list[DataRecord] = [vehicle.record for vehicle in written]
+    writer.write_files(data_files(checked, records, packs, info))
+    writer.write_files([offline.manifest(info)])
+    writer.write_missing(missing_page(info), info.site_address)
+
+
+def _write_offline(writer: SiteWriter, info: BuildInfo) -> None:
+    """Write what must know every other file: the page about the offline set, its list, worker."""
+    page = offline.offline_page(offline.offline_set(writer.files), info)
+    trial = len(writer.shell.pour(page).encode())  # the page counts itself
+    itself = WrittenFile(page.url, trial, "")
+    page = offline.offline_page(offline.offline_set([*writer.files, itself]), info)
+    writer.write_pages([page])
+    worker = (templates_folder() / "worker" / "worker.js").read_text("utf-8")
+    writer.write_files(offline.offline_files(offline.offline_set(writer.files), worker, info))

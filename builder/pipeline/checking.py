@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import NamedTuple
 
@@ -15,6 +15,7 @@ from builder.model.summary import VehicleSummary, summarise
 from builder.model.vehicle import Vehicle
 from builder.pipeline.acceptance import PlacedAcceptance, apply_acceptances, place_acceptances
 from builder.pipeline.jobs import CheckedJob, check_job
+from builder.pipeline.privacy import names_private
 from builder.pipeline.records import read_record
 from builder.pipeline.ruling import run_rules
 from builder.pipeline.shelf import Shelves, read_shelves, twice
@@ -47,7 +48,7 @@ class CheckedBook:
     summaries: tuple[VehicleSummary, ...]
     jobs: tuple[CheckedJob, ...]  # without the commented example
     records: int
-    as_of: str  # date of the newest reading in the book: builds are reproducible
+    as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
 
     @property
     def failing(self) -> int:
@@ -71,17 +72,21 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
         findings += by_file[entry.file.shown]
     jobs = _check_jobs(files, shelves, checked, by_file)
     findings += [finding for job in jobs for finding in job.findings]
+    as_of = book.as_of or _newest_of(checked, jobs)
     return CheckedBook(
         book=book,
-        shelf=shelves.book,
+        shelf=replace(shelves.book, as_of=as_of or None),
         findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
         summaries=tuple(_in_book(checked)),
         jobs=tuple(job for job in jobs if not job.file.is_template),
         records=len(files),
-        as_of=max(
-            [*(entry.newest for entry in checked), *(job.newest for job in jobs)], default=""
-        ),
+        as_of=as_of,
     )
+
+
+def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob]) -> str:
+    """The newest date in the book: by it alone, nothing of the book lies in the future."""
+    return max([*(entry.newest for entry in checked), *(job.newest for job in jobs)], default="")
 
 
 def _check_jobs(
@@ -108,7 +113,7 @@ def _find_same_ids(jobs: Sequence[CheckedJob]) -> None:
     """Add a finding to every job whose id an earlier file has too."""
     seen: dict[str, str] = {}
     for checked in jobs:
-        if checked.job is not None:
+        if checked.job is not None and not checked.file.is_template:
             first = seen.setdefault(checked.job.id, checked.file.shown)
             if first != checked.file.shown:
                 checked.findings.append(twice(read_record(checked.file), checked.job.id, first))
@@ -121,7 +126,9 @@ def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
         return CheckedVehicle(file, None, read.findings, [], "")
     vehicle = read.record
     findings = read.findings + run_rules(rules_for(Scope.RECORD, "vehicle"), read, vehicle)
-    findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelves.for_file(file))
+    shelf = shelves.for_file(file)
+    findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelf)
+    findings += names_private(read, vehicle, shelf, shelves.public)
     return CheckedVehicle(
         file,
         summarise(vehicle, file.shown),

@@ -12,7 +12,7 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.records import ReadRecord
 from builder.pipeline.ruling import run_rules
 from builder.planning.plan import Plan, Reason
-from builder.planning.tap_plan import Treatment, make_plan, serves
+from builder.planning.tap_plan import Treatment, make_plan, serves, unless_refused
 from builder.planning.trust import GradeOf
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
@@ -72,7 +72,8 @@ def decide_plan(
     stops = [finding for finding in found if finding.severity is Severity.STOP]
     if stops and plan.kind == "tap_plan":
         refusals = tuple(Reason("refused", f"{s.rule_id}: {s.message}", s.docs) for s in stops)
-        plan = replace(plan, kind="no_plan", refusals=plan.refusals + refusals)
+        refused = replace(plan, kind="no_plan", refusals=plan.refusals + refusals, tests=())
+        plan = unless_refused(refused)
     return DecidedPlan(plan, tuple(found))
 
 

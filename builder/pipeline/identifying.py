@@ -17,9 +17,12 @@ from builder.model.words import Function
 from builder.parsing.plugs import parse_readings
 from builder.parsing.reading_figures import ReadingTextError, Slip
 from builder.parsing.reading_text import Given, read_reading
-from builder.proof.identify import Candidate, Identification, identify
+from builder.proof.candidates import Candidate
+from builder.proof.house import house_note, house_words
+from builder.proof.identify import Identification, identify
 from builder.proof.measuring_safety import safety_of
 from builder.proof.next_test import Proposal
+from builder.proof.raising import Raising
 from builder.proof.splitting import Measurement
 from builder.proof.wording import reading_words
 from builder.schema_check import check_shape
@@ -69,6 +72,12 @@ class Identified:
 
     readings: tuple[Reading, ...]
     found: Identification
+    defaults: HouseDefaults
+
+    @property
+    def house(self) -> str:
+        """The note of the house defaults that acted on the answer."""
+        return house_note(self.found.house, self.defaults)
 
     def as_data(self) -> dict[str, Any]:
         """The answer as plain data: functions best first, each by its best kind."""
@@ -79,7 +88,13 @@ class Identified:
             "not_ruled_out": list(self.found.open_functions),
             "readings": [_reading_data(reading) for reading in self.readings],
             "functions": [_candidate_data(best) for best in best_kinds(self.found)],
+            "one_wrong_reading": [
+                {"reading": slip.reading + 1, "frees": list(slip.frees)}
+                for slip in self.found.slips
+            ],
             "next": _proposal_data(self.found.next),
+            "prove": _raising_data(self.found.raising),
+            "house_defaults": list(house_words(self.found.house, self.defaults)),
         }
 
 
@@ -87,7 +102,7 @@ def identified(
     readings: Sequence[Reading], defaults: HouseDefaults, skip: Collection[Measurement] = ()
 ) -> Identified:
     """Rank every kind of pin by the readings. No load is ever proposed on an unknown wire."""
-    return Identified(tuple(readings), identify(readings, defaults, skip=skip))
+    return Identified(tuple(readings), identify(readings, defaults, skip=skip), defaults)
 
 
 def best_kinds(found: Identification) -> Iterator[Candidate]:
@@ -121,6 +136,20 @@ def _proposal_data(proposal: Proposal | None) -> dict[str, Any] | None:
         "expect": proposal.sentence,
         "expected_remaining": proposal.remaining,
         "safety": safety_line(proposal.measurement),
+    }
+
+
+def _raising_data(raising: Raising | None) -> dict[str, Any] | None:
+    if raising is None:
+        return None
+    measurement = raising.measurement
+    return {
+        "measurement": measurement._asdict() if measurement else None,
+        "instruction": measurement.words if measurement else "",
+        "expect": raising.expect,
+        "mind": raising.mind,
+        "also": list(raising.also),
+        "why": raising.why,
     }
 
 

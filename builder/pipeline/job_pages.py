@@ -29,7 +29,7 @@ def job_files(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[tuple[str,
         for finding in pack["findings"]:  # where the book stands on a disk is nobody's business
             finding["file"] = f"jobs/{made.parts.job.id}.yaml"
         computed = {"digest": made.digest, "pack": pack}
-        text = record_json("job", made.data, computed, info)
+        text = record_json("job", made.data, computed, info, made.record_sha256)
         yield f"data/jobs/{made.parts.job.id}.json", text.encode()
 
 

@@ -13,6 +13,7 @@ from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.acceptance import apply_acceptances, place_acceptances
 from builder.pipeline.deciding import barred_paths
+from builder.pipeline.privacy import names_private
 from builder.pipeline.records import ReadRecord, read_record
 from builder.pipeline.ruling import run_rules
 from builder.pipeline.shelf import Shelves
@@ -129,10 +130,13 @@ def check_job(
     vehicle_file = vehicle_files.get(job.vehicle)
     vehicle = _vehicle(vehicle_file)
     parts = job_parts(job, shelf, vehicle)
+    leaks = names_private(read, job, shelf, shelves.public)
     if parts is None or vehicle_file is None:
-        return CheckedJob(file, job, "", _without_pack(read, job, shelf, vehicle), newest_date(job))
+        found = [*_without_pack(read, job, shelf, vehicle), *leaks]
+        return CheckedJob(file, job, "", found, newest_date(job))
     decided = decide_job(read, parts, findings_of.get(vehicle_file.shown, ()))
-    return CheckedJob(file, job, decided.pack.kind, list(decided.findings), newest_date(job))
+    findings = [*decided.findings, *leaks]
+    return CheckedJob(file, job, decided.pack.kind, findings, newest_date(job))
 
 
 def _vehicle(file: RecordFile | None) -> Vehicle | None:

@@ -28,6 +28,7 @@ class MadePack:
     pack: WorkPack
     findings: tuple[Finding, ...]
     data: dict[str, Any]  # the job's record as typed
+    record_sha256: str = ""  # of the job's file
 
     @property
     def digest(self) -> str:
@@ -65,7 +66,7 @@ def _made(
     if parts is None or vehicle_file is None:
         return None
     decided = decide_job(read, parts, checked.findings_of(vehicle_file.shown))
-    return MadePack(parts, decided.pack, decided.findings, read.data or {})
+    return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest)
 
 
 def _vehicle_files(book: Book) -> dict[str, RecordFile]:

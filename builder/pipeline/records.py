@@ -25,6 +25,20 @@ ID_NOT_FILE_NAME = CatalogueEntry(
     source="Chosen by this project.",
 )
 
+REPLACES_NOTHING = CatalogueEntry(
+    id="BOK103",
+    slug="replaces-nothing",
+    title="A record that replaces nothing",
+    severity=Severity.FIX,
+    what="A record with `replaces` that stands in a shared folder, or whose `replaces` names no "
+    "shared record of its kind.",
+    why="Whoever wrote it believes that another record is out of the book. It is not.",
+    example="# private/housings/two-row-20.yaml\nreplaces: {id: two-rows-20, reason: latch redrawn}"
+    "   # two-row-20",
+    fix="Correct the id, or delete the line. To change a shared record, edit the shared record.",
+    source="Chosen by this project.",
+)
+
 
 @dataclass(frozen=True, slots=True)
 class ReadRecord:
@@ -51,6 +65,7 @@ class ReadRecord:
             fault.message,
             fault.help,
             fault.path,
+            fix=fault.fix,
         )
 
 
@@ -65,6 +80,9 @@ def read_record(file: RecordFile) -> ReadRecord:
     read = ReadRecord(file, record, loaded.data or {}, loaded.source_map, findings, loaded.digest)
     if record is not None and not file.is_template and record.id != file.path.stem:
         findings.append(_wrong_id(read, record.id))
+    said = record is not None and not file.is_template and "replaces" in read.data
+    if said and not file.replaces:
+        findings.append(_replaces_nothing(read))
     return read
 
 
@@ -77,4 +95,16 @@ def _wrong_id(read: ReadRecord, record_id: str) -> Finding:
         f"type id: {stem}, or rename the file to {record_id}.yaml",
     )
     entry = ID_NOT_FILE_NAME
+    return read.locate(fault, entry.id, entry.slug, entry.severity)
+
+
+def _replaces_nothing(read: ReadRecord) -> Finding:
+    name, entry = read.data["replaces"]["id"], REPLACES_NOTHING
+    if read.file.is_private:
+        message = f'there is no shared {read.file.kind} "{name}" to replace'
+        help_text = "correct the id, or delete the line"
+    else:
+        message = f'a shared record cannot replace "{name}": only a private one can'
+        help_text = "delete the line, or move this file to a private folder of the book"
+    fault = Fault(("replaces", "id"), message, help_text)
     return read.locate(fault, entry.id, entry.slug, entry.severity)

@@ -7,17 +7,17 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from builder.data_files import schema_folder, templates_folder
+from builder.book import ROOT_MISSING
+from builder.data_files import schema_folder
 from builder.finder.entries import Entry
-from builder.finder.tables import page_data
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
 from builder.model.house_defaults import HouseDefaults
-from builder.model.names import FUNCTION_NAMES
 from builder.pipeline.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking import CheckedBook
-from builder.pipeline.records import ID_NOT_FILE_NAME, read_record
+from builder.pipeline.finder_files import finder_files
+from builder.pipeline.privacy import SHARED_NAMES_PRIVATE
+from builder.pipeline.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
 from builder.pipeline.shelf import ID_USED_TWICE
-from builder.pipeline.telling import sisters_in
 from builder.proof.page_table import table_for_page
 from builder.proof.signatures import kinds
 from builder.rendering.page import BuildInfo, Page
@@ -39,27 +39,35 @@ from builder.rendering.pages.parts import (
     housing_page,
 )
 from builder.rendering.pages.prove import CARDS, prove_index, prove_page
-from builder.rendering.record_json import record_json
+from builder.rendering.script_data import script_json
 from builder.rules.pages import catalogue_entry
 from builder.rules.registry import RULES, docstring_of
 from builder.rules.rule import Rule
 from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 
 KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
-BOOK_CATALOGUE = (ID_NOT_FILE_NAME, ID_USED_TWICE, UNUSED, REFUSED)
+BOOK_CATALOGUE = (
+    ID_NOT_FILE_NAME,
+    ID_USED_TWICE,
+    REPLACES_NOTHING,
+    ROOT_MISSING,
+    SHARED_NAMES_PRIVATE,
+    UNUSED,
+    REFUSED,
+)
 
 PlansMade = Sequence[tuple[str, Used]]
 """Each plan page as (converter id, where it is)."""
 
 
-def list_pages(checked: CheckedBook, info: BuildInfo) -> list[Page]:
+def list_pages(checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo) -> list[Page]:
     """Return home, the page for unknown wires, and the lists of vehicles and parts."""
     summaries = checked.summaries
     return [
         home_page(summaries, info, jobs=sum(bool(job.pack) for job in checked.jobs)),
-        identify_page(kinds(checked.book.defaults).values(), info),
+        identify_page(kinds(checked.book.defaults).values(), checked.book.defaults, info),
         vehicles_index(summaries, info),
-        *make_pages(summaries, info),
+        *make_pages(summaries, info, entries),
         *parts_indexes(checked.shelf, info),
     ]
 
@@ -96,10 +104,15 @@ def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
 
 def explanation_pages(info: BuildInfo) -> list[Page]:
     """Return a page for every finding id, and their list."""
+    explained = every_explanation()
+    return [findings_index(explained, info), *(finding_page(item, info) for item in explained)]
+
+
+def every_explanation() -> list[Explained]:
+    """Return what every finding id means, rules and others, by id."""
     entries = (*LOADING_CATALOGUE, *SHAPE_CATALOGUE, *BOOK_CATALOGUE)
     explained = [explain_entry(entry) for entry in entries] + [explain_rule(r) for r in RULES]
-    explained.sort(key=lambda item: item.id)
-    return [findings_index(explained, info), *(finding_page(item, info) for item in explained)]
+    return sorted(explained, key=lambda item: item.id)
 
 
 def explain_rule(rule: Rule) -> Explained:
@@ -132,39 +145,8 @@ def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
     return [prove_index(meanings, info), *cards]
 
 
-def data_files(
-    checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo
-) -> Iterator[tuple[str, bytes]]:
-    """Yield the finder's script and data, the schemas, and the index of records."""
-    finder = _compact(page_data(entries, FUNCTION_NAMES, sisters_in(entries)))
-    yield "assets/finder-data.js", f"window.loombookFinderData={finder};\n".encode()
-    yield "assets/finder.js", (templates_folder() / "theme" / "finder.js").read_bytes()
-    table = _compact(table_for_page(checked.book.defaults))
+def script_files(checked: CheckedBook, entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
+    """Yield the data that pages read, as scripts, so that they read it from a stick too."""
+    yield from finder_files(entries)
+    table = script_json(table_for_page(checked.book.defaults))
     yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
-    for file in sorted(schema_folder().glob("*.schema.json")):
-        yield f"data/schema/{file.name}", file.read_bytes()
-    yield from _part_files(checked, info)
-    yield "data/records.json", _index(checked, info)
-
-
-def _part_files(checked: CheckedBook, info: BuildInfo) -> Iterator[tuple[str, bytes]]:
-    for file in checked.book.files():
-        if file.kind not in ("vehicle", "job") and not file.is_template:
-            read = read_record(file)
-            text = record_json(file.kind, read.data, {}, info)
-            yield f"data/{file.kind}s/{file.path.stem}.json", text.encode()
-
-
-def _index(checked: CheckedBook, info: BuildInfo) -> bytes:
-    records = [
-        {"id": summary.id, "title": summary.title, "json": f"vehicles/{summary.id}.json"}
-        for summary in checked.summaries
-    ]
-    document = {"as_of": info.as_of, "tool": f"loombook {info.tool_version}", "vehicles": records}
-    return (json.dumps(document, indent=1, ensure_ascii=False) + "\n").encode()
-
-
-def _compact(data: Any) -> str:
-    """JSON for a script file: no spaces, and nothing that could end a script element."""
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")

@@ -22,7 +22,8 @@ ID_USED_TWICE = CatalogueEntry(
     what="A housing, converter, amplifier, cable or job whose id another file of its kind has too.",
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
-    fix="Rename one of the two, or delete the older.",
+    fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
+    "for a shared one says so with `replaces`, and why.",
     source="Chosen by this project.",
 )
 
@@ -36,6 +37,7 @@ class Shelves:
 
     book: Shelf
     with_templates: Shelf
+    public: Shelf | None = None  # without private records; None for a book that has none
 
     def for_file(self, file: RecordFile) -> Shelf:
         """The parts that a record file may refer to."""
@@ -48,8 +50,21 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
     findings = [finding for read in reads for finding in _findings(read)]
     own = [read for read in reads if not read.file.is_template]
     findings += _used_twice(own)
-    vehicle_ids = [file.path.stem for file in files if file.kind == "vehicle"]
-    return Shelves(_shelf(own, vehicle_ids, book), _shelf(reads, vehicle_ids, book)), findings
+    ids = [file.path.stem for file in files if file.kind == "vehicle"]
+    shelves = Shelves(_shelf(own, ids, book), _shelf(reads, ids, book), _public(reads, files, book))
+    return shelves, findings
+
+
+def _public(reads: Sequence[ReadRecord], files: Sequence[RecordFile], book: Book) -> Shelf | None:
+    """What a shared record may name: a private record in the place of a shared one counts too."""
+    if not any(file.is_private for file in files):
+        return None
+    ids = [file.path.stem for file in files if file.kind == "vehicle" and _has_shared_name(file)]
+    return _shelf([read for read in reads if _has_shared_name(read.file)], ids, book)
+
+
+def _has_shared_name(file: RecordFile) -> bool:
+    return not file.is_private or file.replaces == file.path.stem
 
 
 def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) -> Shelf:
@@ -64,6 +79,7 @@ def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) 
         cables=kinds["cable"],
         vehicle_ids=frozenset(vehicle_ids),
         defaults=book.defaults,
+        as_of=book.as_of or None,
     )
 
 
@@ -95,7 +111,8 @@ def twice(read: ReadRecord, record_id: str, first: str) -> Finding:
     fault = Fault(
         ("id",),
         f'id "{record_id}" is the id of {first} too',
-        "rename one of the two files, and its id with it",
+        "rename one of the two files, and its id with it; a private record that is meant to stand "
+        f"in for a shared one says: replaces: {{id: {record_id}, reason: why}}",
     )
     entry = ID_USED_TWICE
     return read.locate(fault, entry.id, entry.slug, entry.severity)

@@ -5,15 +5,27 @@ from __future__ import annotations
 from dataclasses import fields
 
 from builder.model.house_defaults import HouseDefaults
+from builder.rendering.finder_words import finder_words
+from builder.rendering.page_policy import header_lines
 
 _DEFAULTS_MARK = "<!-- house defaults -->"
+_WORDS_MARK = "<!-- finder words -->"
+_HEADERS_MARK = "<!-- headers -->"
 
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
     """Return a handbook page with its marks replaced by generated tables."""
+    if _WORDS_MARK in markdown:
+        markdown = markdown.replace(_WORDS_MARK, finder_words())
+    if _HEADERS_MARK in markdown:
+        markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DEFAULTS_MARK not in markdown:
         return markdown
     return markdown.replace(_DEFAULTS_MARK, _defaults_table(defaults))
+
+
+def _as_code(text: str) -> str:
+    return "\n".join(f"    {line}" for line in text.splitlines())
 
 
 def _defaults_table(defaults: HouseDefaults) -> str:

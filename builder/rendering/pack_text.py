@@ -134,7 +134,7 @@ def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from (f"  care {mark}: {care}" for mark, care in group.cares)
         yield from columns(
             (
-                f"[{'x' if line.filled else ' '}] {line.id}",
+                f"[{'x' if line.filled else ' '}] {line.number} {line.id}",
                 line.what + (f" (care {line.care})" if line.care else ""),
                 line.state,
                 line.band,

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+PRIVATE_MARK = (
+    '<p class="private-mark"><strong>Private.</strong> For this shop only: '
+    "a public site does not have this page.</p>\n"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,18 +16,40 @@ class Page:
 
     `url` is relative to the site's root, with `/` and ending in `.html`. `title` and
     `description` are plain text (the shell escapes them), `body_html` is finished HTML.
+    `foot` says in plain text, at the foot of each printed page, which record this is.
     """
 
     url: str
     title: str
     description: str
     body_html: str
+    foot: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class BuildInfo:
-    """What every page says of the build it came from. `as_of` is a date, YYYY-MM-DD."""
+    """What every page says of the build it came from. `as_of` is a date, YYYY-MM-DD.
+
+    `site_address` is where the site will stand (https), or "" when nobody said.
+    `report_address` is the template of the address that corrections go to, or "". `private` holds
+    the URLs of the pages that a public site does not have. `data_licence` says under which terms
+    others may use the records.
+    """
 
     site_name: str
     tool_version: str
     as_of: str
+    site_address: str = ""
+    report_address: str = ""
+    private: frozenset[str] = frozenset()
+    data_licence: str = "not stated: ask whoever keeps this book"
+
+    def address_of(self, url: str) -> str:
+        """Return the full address of a page of the site, or "" when the site has none."""
+        return f"{self.site_address.rstrip('/')}/{url}" if self.site_address else ""
+
+    def marked(self, page: Page) -> Page:
+        """Return the page, with a mark above everything else when it is private."""
+        if page.url not in self.private:
+            return page
+        return replace(page, body_html=PRIVATE_MARK + str(page.body_html))

@@ -9,20 +9,35 @@ from typing import Any
 
 from builder.rendering.page import BuildInfo
 
+NOTICES = {
+    "invented": "Invented: no real car, maker, part, shop or reading stands behind this record.",
+    "measured": "Measured on a real car or part; still, check every pin on the car before you.",
+}
+
 
 def record_json(
-    kind: str, record: Mapping[str, Any], computed: Mapping[str, Any], info: BuildInfo
+    kind: str,
+    record: Mapping[str, Any],
+    computed: Mapping[str, Any],
+    info: BuildInfo,
+    record_sha256: str = "",
 ) -> str:
-    """Return the JSON text of one record.
+    """Return the JSON text of one record, as `schema/data-file.schema.json` describes it.
 
     "record" holds the raw facts exactly as the record's author typed them; "computed" holds
     what the tool made of them at this build (grades, plans) and is never written back.
+    `record_sha256` is the sum of the record's file.
     Raises ValueError for a number JSON cannot hold.
     """
+    data = str(record.get("data", "invented"))
     content = {
         "about": {
             "kind": kind,
-            "data": record.get("data", "invented"),
+            "data": data,
+            "notice": NOTICES[data],
+            "licence": info.data_licence,
+            "record_sha256": record_sha256,
+            "schema": f"../schema/{kind}.schema.json",
             "record": "raw facts as typed by the record's author",
             "computed": "computed at each build; not part of the record",
             "tool": f"loombook {info.tool_version}",

@@ -21,12 +21,14 @@ from builder.data_files import templates_folder
 from builder.model.house_defaults import HouseDefaults
 from builder.rendering.handbook import fill_in
 from builder.rendering.page import Page
+from builder.rendering.page_policy import PAGE_POLICY
 
 TITLE = "loombook-pour-title"
 DESCRIPTION = "loombook-pour-description"
 BODY = "<!--loombook:body-->"
-_CUT = re.compile(f"{TITLE}|{DESCRIPTION}|{BODY}")
-_ORDER = [TITLE, DESCRIPTION, BODY]
+FOOT = "loombook-pour-foot"
+_CUT = re.compile(f"{FOOT}|{TITLE}|{DESCRIPTION}|{BODY}")
+_ORDER = [FOOT, TITLE, DESCRIPTION, BODY]
 _SECTIONS = (
     ("Vehicles", "vehicles/index.html"),
     ("Unknown wire", "identify.html"),
@@ -36,28 +38,40 @@ _SECTIONS = (
 )
 _OWN_KINDS = frozenset({".css", ".js", ".svg"})
 _SOURCE_MAP = re.compile(r"/\*# sourceMappingURL=[^*]*\*/")
+_PICTURE = re.compile(r"""url\((?:"[^"]*"|'[^']*'|[^)"']*)\)""")
+THEME_STYLE = "assets/theme.css"
+"""Where the theme's style sheet stands in the site; `main.html` asks for it by this name."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shell:
     """The theme's HTML in parts, by depth of the page, and the files that go with it.
 
-    `parts[depth]` are the texts round description, title and body, in the order of the
-    page. `files` are relative path and content of handbook pages and assets.
+    `parts[depth]` are the texts round foot, description, title and body, in the order of
+    the page. `files` are relative path and content of handbook pages and assets. `imprint`
+    ends the foot of every printed page.
     """
 
-    parts: tuple[tuple[str, str, str, str], ...]
+    parts: tuple[tuple[str, ...], ...]
     title_first: tuple[bool, ...]
     files: tuple[tuple[str, bytes], ...]
+    imprint: str
 
     def pour(self, page: Page) -> str:
         """Return the whole HTML document of `page`; its URL may be at most one folder deep."""
         depth = page.url.count("/")
-        first, second, third, last = self.parts[depth]
+        start, first, second, third, last = self.parts[depth]
         title, description = html.escape(page.title), html.escape(page.description)
         if not self.title_first[depth]:
             title, description = description, title
-        return "".join((first, title, second, description, third, page.body_html, last))
+        foot = html.escape(paper_foot(page.foot, self.imprint))
+        poured = (start, foot, first, title, second, description, third, page.body_html, last)
+        return "".join(poured)
+
+
+def paper_foot(which: str, imprint: str) -> str:
+    """Return what stands at the foot of each printed page; `which` names the record."""
+    return " · ".join(part for part in (which, imprint) if part)
 
 
 def build_shell(
@@ -79,7 +93,10 @@ def build_shell(
         for place in ("index.html", "pour/deep.html")
     )
     return Shell(
-        (shallow[0], deep[0]), (shallow[1], deep[1]), tuple(_handbook(built) + _assets(built))
+        (shallow[0], deep[0]),
+        (shallow[1], deep[1]),
+        tuple(_handbook(built, paper_foot("", imprint)) + _assets(built)),
+        imprint,
     )
 
 
@@ -113,6 +130,7 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
         "markdown_extensions": ["tables", "attr_list", "md_in_html"],
         "extra": {
             "imprint": imprint,
+            "page_policy": PAGE_POLICY,
             "sections": [{"name": name, "url": url} for name, url in _SECTIONS],
         },
     }
@@ -129,18 +147,25 @@ def _run_mkdocs(settings: dict[str, Any], work_folder: Path) -> None:
     build(config)
 
 
-def _cut(document: str) -> tuple[tuple[str, str, str, str], bool]:
-    """Split a placeholder page at its three marks; say whether the title comes first."""
+def _cut(document: str) -> tuple[tuple[str, ...], bool]:
+    """Split a placeholder page at its marks; say whether the title comes before description."""
+    document = _with_foot(document, FOOT)
     marks = _CUT.findall(document)
-    if sorted(marks) != sorted(_ORDER) or marks[-1] != BODY:
+    if sorted(marks) != sorted(_ORDER) or (marks[0], marks[-1]) != (FOOT, BODY):
         raise RuntimeError(f"the theme must show title, description and body once each: {marks}")
-    first, second, third, last = _CUT.split(document)
-    return (first, second, third, last), marks[0] == TITLE
+    return tuple(_CUT.split(document)), marks[1] == TITLE
 
 
-def _handbook(built: Path) -> list[tuple[str, bytes]]:
-    pages = sorted((built / "handbook").glob("*.html"))
-    return [(f"handbook/{page.name}", page.read_bytes()) for page in pages]
+def _with_foot(document: str, foot: str) -> str:
+    """Give the root element the words that the style sheet puts at the foot of each page."""
+    return document.replace("<html ", f'<html data-foot="{foot}" ', 1)
+
+
+def _handbook(built: Path, foot: str) -> list[tuple[str, bytes]]:
+    return [
+        (f"handbook/{page.name}", _with_foot(page.read_text("utf-8"), html.escape(foot)).encode())
+        for page in sorted((built / "handbook").glob("*.html"))
+    ]
 
 
 def _own_assets() -> list[Path]:
@@ -149,10 +174,16 @@ def _own_assets() -> list[Path]:
 
 
 def _assets(built: Path) -> list[tuple[str, bytes]]:
-    """The theme's style sheet without its source map, and our own files; nothing else."""
-    styles = sorted((built / "assets" / "stylesheets").glob("main.*.min.css"))
-    themed = [
-        (f"assets/stylesheets/{s.name}", _SOURCE_MAP.sub("", s.read_text("utf-8")).encode())
-        for s in styles
-    ]
-    return themed + [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
+    """The theme's style sheet, and our own files; nothing else."""
+    (style,) = (built / "assets" / "stylesheets").glob("main.*.min.css")
+    themed = (THEME_STYLE, _theme_style(style.read_text("utf-8")).encode())
+    return [themed] + [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
+
+
+def _theme_style(text: str) -> str:
+    """Take out what would be asked for elsewhere: the source map and the pictures in addresses.
+
+    The theme's icons are `data:` addresses, which the pages' policy forbids, and our style sheet
+    shows none of them.
+    """
+    return _PICTURE.sub("none", _SOURCE_MAP.sub("", text))

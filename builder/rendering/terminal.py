@@ -9,9 +9,11 @@ from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
 from builder.model.names import channel_name, function_name
 from builder.model.parts import Converter
-from builder.model.plugs import Pin
+from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, ProofReading, Reason
+from builder.proof.house import note_of
+from builder.rendering.pages.attacks import attack_lines, attack_view
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.grades import PinProof
@@ -41,8 +43,9 @@ def answers_text(answers: Sequence[Answer], questions: Iterable[str] = ()) -> st
 
 
 def _answer_rows(answer: Answer) -> Iterator[str]:
-    if not answer.rows:
-        yield f"  {answer.entry.no_switched or 'Not recorded for this car.'}"
+    if not answer.rows and not answer.notes:
+        yield "  Not recorded for this car."
+    yield from (f"  {note}" for note in answer.notes)
     yield from columns(_row_cells(row) for row in answer.rows)
 
 
@@ -63,10 +66,32 @@ def vehicle_text(
         lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)
     for view in dispute_views(vehicle, proofs):
         lines += ["", f"Disputed: {view.place}", *(f"  {line}" for line in dispute_lines(view))]
+    lines += [line for plug in vehicle.plugs for line in _against(plug, proofs)]
+    lines += _settled(vehicle)
     if findings:
         lines += ["", "Findings"]
         lines += [f"  {f.severity.word} {f.rule_id}: {f.message}" for f in findings]
+    note = note_of(words for proof in proofs.values() for words in proof.house)
+    if note:
+        lines += ["", f"Grades: {note}"]
     return "\n".join(lines) + "\n"
+
+
+def _against(plug: Plug, proofs: Mapping[DataPath, PinProof]) -> Iterator[str]:
+    """Yield what speaks against a pin without making a dispute of it, and what explains it."""
+    for pin in plug.pins:
+        proof = proofs[pin.path]
+        if proof.attack and not proof.dispute:
+            yield from ("", f"Spoken against: {plug.id}.{pin.cavity}")
+            yield from (f"  {line}" for line in attack_lines(attack_view(proof.attack)))
+
+
+def _settled(vehicle: Vehicle) -> Iterator[str]:
+    """Yield how disputes ended; what lost stays in the record."""
+    for end in vehicle.resolutions:
+        outcome = f" So it is: {end.outcome}." if end.outcome else ""
+        yield from ("", f"Settled: {end.pin}, by {end.by}, {end.date}: {end.deciding}.{outcome}")
+        yield f"  set aside, no longer counted: {', '.join(end.retires)}"
 
 
 def _pin_cells(pin: Pin, proof: PinProof) -> tuple[str, ...]:

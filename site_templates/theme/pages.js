@@ -11,15 +11,7 @@
         localStorage.setItem(key, value);
       }
     } catch (refused) {
-      /* Without storage a tick lasts as long as the page. */
-    }
-  }
-
-  function recall(key) {
-    try {
-      return localStorage.getItem(key);
-    } catch (refused) {
-      return null;
+      /* Without storage the choice lasts as long as the page. */
     }
   }
 
@@ -42,14 +34,18 @@
     });
   }
 
-  /* Ticks belong to one state of one record: its mark changes when the record changes. */
-  function setUpTicks(list) {
-    var prefix = "loombook:tick:" + list.getAttribute("data-ticks") + ":";
-    list.querySelectorAll("input[type=checkbox]").forEach(function (box) {
-      box.checked = recall(prefix + box.id) === "1";
-      box.addEventListener("change", function () {
-        remember(prefix + box.id, box.checked ? "1" : null);
-      });
+  /* Laid out as cards, a table is no table to some screen readers until it says so. */
+  var roles = { TABLE: "table", THEAD: "rowgroup", TBODY: "rowgroup", TR: "row", TD: "cell" };
+  function nameParts(table) {
+    if (table.scrollWidth > table.clientWidth) {
+      table.tabIndex = 0; // what scrolls sideways can be scrolled with keys
+    }
+    if (getComputedStyle(table).display === "table") {
+      return;
+    }
+    [table].concat(Array.from(table.querySelectorAll("thead, tbody, tr, td, th"))).forEach(function (part) {
+      var header = part.scope === "row" ? "rowheader" : "columnheader";
+      part.setAttribute("role", roles[part.tagName] || header);
     });
   }
 
@@ -62,7 +58,7 @@
   }
 
   document.querySelectorAll("[data-scheme-switch]").forEach(setUpSchemeSwitch);
-  document.querySelectorAll("[data-ticks]").forEach(setUpTicks);
+  document.querySelectorAll("table").forEach(nameParts);
   addEventListener("hashchange", openTarget);
   openTarget();
 

@@ -8,8 +8,10 @@ import pytest
 from reading_cases import Drawn, cases
 
 from builder.model.house_defaults import HouseDefaults
+from builder.proof.house import house_words
 from builder.proof.identify import identify
 from builder.proof.measuring_safety import safety_of
+from builder.proof.raising import Raising
 from builder.proof.signatures import kinds
 from builder.proof.splitting import Measurement
 
@@ -28,7 +30,12 @@ ASK_PAGE = """
       contradicted: found.candidates.map((c) => c.contradicted),
       silent: found.candidates.map((c) => c.silent),
       untested: found.candidates.map((c) => c.untested),
-      open: found.open, tie: found.tie, verdict: found.verdict, decided: found.decided,
+      open: found.open, tie: found.tie, slips: found.slips.map((s) => [s.reading, s.frees]),
+      prove: found.raising && [found.raising.measurement && [found.raising.measurement.state,
+        found.raising.measurement.quantity, found.raising.measurement.against,
+        found.raising.measurement.load], found.raising.words, found.raising.expect,
+        found.raising.mind, found.raising.also, found.raising.why],
+      house: found.house, verdict: found.verdict, decided: found.decided,
       next: found.next && [found.next.measurement.state, found.next.measurement.quantity,
         found.next.measurement.against, found.next.measurement.load],
       remaining: found.next && found.next.remaining,
@@ -37,6 +44,14 @@ ASK_PAGE = """
     };
   });
 """
+
+
+def proving(due: Raising | None) -> list[Any] | None:
+    if due is None:
+        return None
+    measurement = list(due.measurement) if due.measurement else None
+    words = due.measurement.words if due.measurement else ""
+    return [measurement, words, due.expect, due.mind, list(due.also), due.why]
 
 
 def python_says(readings: list[Drawn]) -> dict[str, Any]:
@@ -50,6 +65,9 @@ def python_says(readings: list[Drawn]) -> dict[str, Any]:
         "untested": [one.untested for one in found.candidates],
         "open": list(found.open_functions),
         "tie": list(found.tie),
+        "slips": [[slip.reading, list(slip.frees)] for slip in found.slips],
+        "prove": proving(found.raising),
+        "house": list(house_words(found.house, HOUSE)),
         "verdict": found.verdict,
         "decided": found.decided,
         "next": list(following.measurement) if following else None,
@@ -71,8 +89,13 @@ def test_page_and_command_say_the_same_of_readings_in_and_out_of_every_band(brow
             told |= {name for name in answer["tie"] if answer["decided"]}
             told |= {"tie"} if len(answer["tie"]) > 1 else set()
             told |= {"nothing"} if "bear out nothing" in answer["verdict"] else set()
+            told |= {"everywhere"} if "contradicted everywhere" in answer["verdict"] else set()
+            told |= {"slip"} if answer["slips"] else set()
+            told |= {"load"} if answer["prove"] and answer["prove"][0] else set()
+            told |= {"no load"} if answer["prove"] and answer["prove"][-1] else set()
             told |= {"no further test"} if answer["next"] is None else set()
     assert {"tie", "nothing", "no further test", "constant", "ground", "speaker"} <= told
+    assert {"everywhere", "slip", "load", "no load"} <= told
 
 
 def test_page_and_command_say_the_same_when_measurements_are_skipped(browser, address):
@@ -129,10 +152,10 @@ def test_three_readings_name_a_retained_accessory_and_survive_a_reload(browser, 
         fill(browser, state=state, quantity="dc_v", against="ground", value=value, battery="12.6")
         add(browser)
         assert text(browser, "identify-slip") == ""
-    assert text(browser, "identify-verdict").startswith("Decided: retained fits best")
+    assert text(browser, "identify-verdict").startswith("Decided: a retained supply fits best")
     assert "ruled out" in text(browser, "identify-ranking").lower()
     browser.open(f"{place}/identify.html")
-    assert text(browser, "identify-verdict").startswith("Decided: retained fits best")
+    assert text(browser, "identify-verdict").startswith("Decided: a retained supply fits best")
     browser.run("document.getElementById('identify-again').click()")
     assert "Nothing has been measured yet" in text(browser, "identify-verdict")
     assert browser.complaints() == []

@@ -25,6 +25,7 @@ W = 360.0
 LEFT, RIGHT = 14.0, 346.0
 BAR = 11.0
 STEP = 40.0  # one place with its bar
+CLEAR = 3.5  # to each side of a tick inside a bar
 LINK = 24.0  # the arrow to the next place
 
 
@@ -190,11 +191,25 @@ def _place(canvas: Canvas, scale: _Scale, place: Place, top: float) -> None:
     y = top + 19
     canvas.rect((LEFT, y, RIGHT - LEFT, BAR), "lb-grid")
     if place.now_v:
-        canvas.add(hatch("solid", LEFT, y, max(1.0, scale.x(place.now_v) - LEFT), BAR))
+        _bar(
+            canvas,
+            scale.x(place.now_v),
+            [scale.x(v) for v in (place.least_v, place.most_v) if v],
+            y,
+        )
     if place.least_v:
         _tick(canvas, scale.x(place.least_v), y, ' stroke-dasharray="3 2"')
     if place.most_v:
         _tick(canvas, scale.x(place.most_v), y, "")
+
+
+def _bar(canvas: Canvas, end: float, ticks: Sequence[float], y: float) -> None:
+    """Draw the bar up to `end`, left open where a tick stands in it: ink on ink shows nothing."""
+    x = LEFT
+    for tick in sorted(tick for tick in ticks if tick < end):
+        canvas.add(hatch("solid", x, y, max(0.0, tick - CLEAR - x), BAR))
+        x = tick + CLEAR
+    canvas.add(hatch("solid", x, y, max(1.0, end - x), BAR))
 
 
 def _tick(canvas: Canvas, x: float, y: float, extra: str) -> None:
@@ -225,7 +240,7 @@ def _tone_words(chain: LevelChain) -> str:
 def _tone(canvas: Canvas, chain: LevelChain, y: float) -> float:
     y += 12
     for at, line in enumerate(wrap(_tone_words(chain), RIGHT - LEFT, 12)):
-        canvas.text(LEFT, y + 16 * at, line, 12, bold=at == 0)
+        canvas.text(LEFT, y + 16 * at, line, 12, bold=True)
         bottom = y + 16 * at
     return bottom + 8
 

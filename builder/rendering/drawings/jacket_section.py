@@ -44,7 +44,7 @@ def jacket_section(rows: Sequence[ConductorRow], cable: str = "", cut: str = "")
         f'<circle class="lb-jacket" cx="{number(CENTRE)}" cy="{number(top + CENTRE - 8)}"'
         f' r="{number(JACKET)}" fill="none" stroke="currentColor" stroke-width="3"/>'
     )
-    _pair_ties(canvas, rows, spots)
+    _pair_ties(canvas, rows, spots, _radius(len(rows)) + 2)
     for at, (row, spot) in enumerate(zip(rows, spots, strict=True), 1):
         _conductor(canvas, row, spot, _radius(len(rows)))
         _outside_number(canvas, at, spot, top)
@@ -93,8 +93,10 @@ def _spots(count: int, top: float) -> list[Point]:
     ]
 
 
-def _pair_ties(canvas: Canvas, rows: Sequence[ConductorRow], spots: Sequence[Point]) -> None:
-    """Join the two conductors of a pair: they stay together."""
+def _pair_ties(
+    canvas: Canvas, rows: Sequence[ConductorRow], spots: Sequence[Point], reach: float
+) -> None:
+    """Draw a line round the two conductors of a pair: they stay together."""
     pairs: dict[str, list[Point]] = {}
     for row, spot in zip(rows, spots, strict=True):
         found = _PAIR.match(row.place)
@@ -102,7 +104,18 @@ def _pair_ties(canvas: Canvas, rows: Sequence[ConductorRow], spots: Sequence[Poi
             pairs.setdefault(found[1], []).append(spot)
     for ends in pairs.values():
         if len(ends) == 2:
-            canvas.line(ends[0], ends[1], "lb-pair-tie", 4)
+            canvas.path(_round(ends[0], ends[1], reach), "lb-pair-tie", 1.5)
+
+
+def _round(a: Point, b: Point, reach: float) -> str:
+    """Return the outline that stays `reach` away from the line between two places."""
+    length = math.dist(a, b) or 1.0
+    nx, ny = -(b[1] - a[1]) / length * reach, (b[0] - a[0]) / length * reach
+    corners = [(a[0] + nx, a[1] + ny), (b[0] + nx, b[1] + ny), (b[0] - nx, b[1] - ny)]
+    corners.append((a[0] - nx, a[1] - ny))
+    near, far, back, home = (f"{number(x)} {number(y)}" for x, y in corners)
+    bend = f"A{number(reach)} {number(reach)} 0 0 0 "
+    return f"M{near}L{far}{bend}{back}L{home}{bend}{near}Z"
 
 
 def _conductor(canvas: Canvas, row: ConductorRow, spot: Point, radius: float) -> None:

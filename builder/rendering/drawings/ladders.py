@@ -13,7 +13,7 @@ from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import hatch, verdict_mark
 
 W = 360.0
-LINE = 14.0
+LINE = 13.0
 RAILS = (12.0, 44.0)
 RUNG_MARKS = {"chosen": "yes", "possible": "maybe", "refused": "no", "absent": "absent"}
 LEVEL_MARKS = {"fine": "yes", "thin": "thin", "over": "no"}
@@ -48,11 +48,11 @@ def _rung(canvas: Canvas, rung: Rung, top: float) -> float:
     canvas.text(58, top + 15, *fit(name, 196, 12), bold=True)
     verdict_mark(canvas, 262, top + 4, RUNG_MARKS.get(rung.verdict, "absent"))
     canvas.text(281, top + 15, *fit(rung.verdict, 74, 12), bold=chosen)
-    y = top + 30
+    y = top + 29
     for line in wrap(rung.because, W - 64, 11):
         canvas.text(58, y, line, 11)
         y += LINE
-    return y + 4
+    return y - 3
 
 
 def level_ladder(plan: Plan) -> Markup:

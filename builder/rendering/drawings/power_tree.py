@@ -16,7 +16,8 @@ from builder.rendering.drawings.shapes import part_box, verdict_mark
 W = 360.0
 X = 30.0  # where the supply runs down
 RAIL = 332.0  # where the body carries the current back
-TEXT = 52.0
+FURTHEST = 46.0  # where the first branch runs down; the others to its left
+TEXT = 58.0
 LINE = 14.0
 BOX = (110.0, 196.0)  # left edge and width of an amplifier
 
@@ -29,8 +30,12 @@ def power_tree(pack: WorkPack) -> Markup:
     canvas = Canvas()
     trunk, branches = power.runs[0], power.runs[1:]
     y = _battery(canvas, power)
-    y = _run(canvas, trunk, y)
-    y = _branches(canvas, branches, y) if branches else _load(canvas, trunk, y)
+    top, y = y, _run(canvas, _run_lines(trunk), y)
+    if branches:
+        canvas.line((X, top), (X, y), "lb-added", 3)
+        y = _branches(canvas, branches, y)
+    else:
+        y = _load(canvas, trunk, X, top, y)
     bottom = _body(canvas, y)
     desc = "; ".join([_fuse_words(power), *(" ".join(_run_lines(run)) for run in power.runs)])
     return canvas.svg((W, bottom), identifier("power", pack.job), "power tree", desc, "lb-tree")
@@ -71,14 +76,13 @@ def _battery(canvas: Canvas, power: PowerSheet) -> float:
     return 104.0
 
 
-def _fuse(canvas: Canvas, x: float, y: float, *, across: bool = False) -> None:
+def _fuse(canvas: Canvas, x: float, y: float, width: float = 13.0) -> None:
     """Draw a fuse on a conductor, the conductor running through it."""
-    w, h = (24.0, 13.0) if across else (13.0, 24.0)
-    canvas.rect((x - w / 2, y - h / 2, w, h), "lb-fuse")
+    canvas.rect((x - width / 2, y - 12, width, 24), "lb-fuse")
 
 
-def _run_lines(run: SupplyRun) -> tuple[str, str, str]:
-    fuse = "" if run.fuse_a is None else f", fuse {run.fuse_a:g} A"
+def _run_lines(run: SupplyRun, place: str = "") -> tuple[str, str, str]:
+    fuse = "" if run.fuse_a is None else f", fuse {run.fuse_a:g} A{place}"
     return (
         f"{run.name}{fuse}",
         f"{run.conductor}, {run.length_m:g} m out and back, {run.current_a:.1f} A",
@@ -86,40 +90,41 @@ def _run_lines(run: SupplyRun) -> tuple[str, str, str]:
     )
 
 
-def _run(canvas: Canvas, run: SupplyRun, y: float) -> float:
-    """Write what a run is beside the conductor; return the new bottom."""
-    top = y
-    first, *rest = _run_lines(run)
+def _run(canvas: Canvas, lines: tuple[str, str, str], y: float) -> float:
+    """Write what a run is beside its conductor; return the new bottom."""
+    first, *rest = lines
     for line in wrap(first, RAIL - TEXT - 16, 12):
         canvas.text(TEXT, y + 6, line, 12, bold=True)
         y += LINE + 1
     for line in rest:
         canvas.text(TEXT, y + 6, *fit(line, RAIL - TEXT - 16, 11))
         y += LINE
-    canvas.line((X, top), (X, y + 8), "lb-added", 3)
     return y + 8
 
 
-def _load(canvas: Canvas, run: SupplyRun, y: float) -> float:
-    """Draw the amplifier at the end of a run, and its ground to the body."""
+def _load(canvas: Canvas, run: SupplyRun, x: float, top: float, y: float) -> float:
+    """Draw the conductor from `top` to the amplifier at its end, and its ground to the body."""
     middle = y + 15
-    canvas.path(f"M{number(X)} {number(y)}V{number(middle)}H{number(BOX[0])}", "lb-added", 3)
+    canvas.path(f"M{number(x)} {number(top)}V{number(middle)}H{number(BOX[0])}", "lb-added", 3)
     part_box(canvas, (BOX[0], y, BOX[1], 30), (load_name(run),))
     canvas.line((BOX[0] + BOX[1], middle), (RAIL, middle), "lb-added", 3)
     return y + 44
 
 
 def _branches(canvas: Canvas, branches: tuple[SupplyRun, ...], y: float) -> float:
+    """Draw the block and a conductor of its own, fused there, to each amplifier.
+
+    The first branch leaves furthest right, so that none crosses another.
+    """
     part_box(canvas, (8, y, 236, 26), ("distribution block",))
-    y += 26
+    top = y + 26
+    apart = min(16.0, 34.0 / max(1, len(branches) - 1))
+    y = top
     for at, branch in enumerate(branches):
-        top, y = y, _run(canvas, branch, y + 14)
-        canvas.line((X, top), (X, y), "lb-added", 3)
-        middle = y + 15
-        _fuse(canvas, 70, middle, across=True)
-        y = _load(canvas, branch, y)
-        if at + 1 < len(branches):
-            canvas.line((X, middle), (X, y), "lb-added", 3)
+        x = FURTHEST - apart * at
+        y = _run(canvas, _run_lines(branch, " at the block"), y + 14)
+        y = _load(canvas, branch, x, top, y)
+        _fuse(canvas, x, top + 18, max(2.0, min(12.0, apart - 4)))
     return y
 
 

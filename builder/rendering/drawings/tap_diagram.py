@@ -7,6 +7,8 @@ what is added sits between them: so no conductor crosses another.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from markupsafe import Markup, escape
 
 from builder.model.parts import Converter
@@ -23,21 +25,27 @@ from builder.rendering.drawings.turn_on_lead import turn_on_lead
 W = 360.0
 LEGS = {"positive": (26.0, 1, "+"), "negative": (W - 26.0, -1, "−")}  # x, inward, sign
 ADDED = (112.0, 136.0)  # left edge and width of what is added between the legs
+TOP, IN, OUT = 48.0, 104.0, 180.0  # where the wires begin, the converter joins, the amplifier joins
+CUT_BOTTOM, BRANCHED_BOTTOM = 222.0, 182.0  # where the wires end
 
 Pair = dict[str, Feed]  # by leg
 
 
-def tap_diagram(plan: Plan, vehicle: Vehicle, converter: Converter) -> Markup:
+def tap_diagram(
+    plan: Plan, vehicle: Vehicle, converter: Converter, outputs: Mapping[str, str] | None = None
+) -> Markup:
     """Return a figure: the converter's terminals, each pair, and the turn-on lead.
 
-    A plan without feeds gives empty markup: there is nothing to join yet.
+    `outputs` names what drives the speaker end of a cut pair, by its channel ("door amp,
+    channel 1"); a plan alone does not know it. A plan without feeds gives empty markup: there
+    is nothing to join yet.
     """
     if not plan.feeds:
         return Markup("")
     key = identifier("tap", converter.id)
     blocks = [terminal_strip(plan, vehicle, converter, f"{key}-s")]
     blocks += [
-        _pair_block(pair, plan, vehicle, converter, f"{key}-{at}")
+        _pair_block(pair, plan, vehicle, converter, (f"{key}-{at}", _output(pair, outputs)))
         for at, pair in enumerate(pairs_of(plan), 1)
     ]
     blocks.append(turn_on_lead(plan, vehicle, converter, f"{key}-o"))
@@ -45,6 +53,12 @@ def tap_diagram(plan: Plan, vehicle: Vehicle, converter: Converter) -> Markup:
         f'<figure class="lb-tap"><div class="lb-blocks">{"".join(blocks)}</div>'
         f"<figcaption>{escape(_caption(plan))}</figcaption></figure>"
     )
+
+
+def _output(pair: Pair, outputs: Mapping[str, str] | None) -> str:
+    """What drives the speaker end; a woofer and its tweeter may have a new output in common."""
+    named, channel = outputs or {}, next(iter(pair.values())).channel
+    return named.get(channel) or named.get(channel.rpartition("-")[0], "")
 
 
 def _caption(plan: Plan) -> str:
@@ -62,7 +76,11 @@ def pairs_of(plan: Plan) -> list[Pair]:
     return list(pairs.values())
 
 
-def _pair_block(pair: Pair, plan: Plan, vehicle: Vehicle, converter: Converter, key: str) -> Markup:
+def _pair_block(
+    pair: Pair, plan: Plan, vehicle: Vehicle, converter: Converter, names: tuple[str, str]
+) -> Markup:
+    """Return one pair; `names` are the drawing's key and the amplifier's channel, or ""."""
+    key, output = names
     feed = next(iter(pair.values()))
     cut = feed.treatment == "intercept"
     canvas = Canvas()
@@ -70,33 +88,35 @@ def _pair_block(pair: Pair, plan: Plan, vehicle: Vehicle, converter: Converter, 
     to_do = "cut both wires" if cut else "branch off, do not cut"
     canvas.text(W - 8, 16, to_do if plan.kind == "tap_plan" else "measure first", 12, anchor="end")
     source = vehicle.plug(feed.plug)
-    part_box(canvas, (8, 28, W - 16, 28), (f"{unit_words(source)}, plug {feed.plug}",))
-    _added(canvas, converter.name, feed.converter_input, cut)
-    height = 292.0 if cut else 236.0
+    part_box(canvas, (8, TOP - 24, W - 16, 24), (f"{unit_words(source)}, plug {feed.plug}",))
+    _added(canvas, (converter.name, f"input {feed.converter_input}"), output if cut else None)
+    bottom = CUT_BOTTOM if cut else BRANCHED_BOTTOM
     for leg, one in pair.items():
         (_cut_leg if cut else _branched_leg)(canvas, leg, one, _end(source))
-    part_box(canvas, (8, height - 36, W - 16, 28), (f"factory speaker, {plain(feed.channel)}",))
+    part_box(canvas, (8, bottom, W - 16, 24), (f"factory speaker, {plain(feed.channel)}",))
     title = (
         f"{plain(feed.channel)}: {'intercept' if cut else 'add-on'}, input {feed.converter_input}"
     )
-    return canvas.svg((W, height), key, title, _described(pair, cut), "lb-block")
+    return canvas.svg((W, bottom + 30), key, title, _described(pair, cut), "lb-block")
 
 
 def _end(plug: Plug | None) -> str:
     return "radio end" if plug is None or plug.unit == "radio" else "factory end"
 
 
-def _added(canvas: Canvas, name: str, converter_input: int, cut: bool) -> None:
+def _added(canvas: Canvas, converter: tuple[str, str], output: str | None) -> None:
+    """Draw the converter between the legs and, for a cut pair, the amplifier under it."""
     x, w = ADDED
-    part_box(canvas, (x, 108, w, 44), (name, f"input {converter_input}"), 22)
-    if not cut:
-        arrow_down(canvas, W / 2, 152, 168)
-        canvas.text(W / 2, 183, "to the amplifier", 11, anchor="middle")
+    part_box(canvas, (x, IN - 20, w, 40), converter, 22)
+    if output is None:
+        arrow_down(canvas, W / 2, IN + 20, IN + 36)
+        canvas.text(W / 2, IN + 50, "to the amplifier", 11, anchor="middle")
     else:
-        canvas.line((W / 2, 152), (W / 2, 162))
-        canvas.text(W / 2, 175, "to the amplifier", 11, anchor="middle")
-        arrow_down(canvas, W / 2, 180, 192)
-        part_box(canvas, (x, 192, w, 40), ("amplifier", "output"), 22)
+        canvas.line((W / 2, IN + 20), (W / 2, IN + 25))
+        canvas.text(W / 2, IN + 36, "to the amplifier", 11, anchor="middle")
+        arrow_down(canvas, W / 2, IN + 41, OUT - 20)
+        name, _, channel = output.rpartition(", ")
+        part_box(canvas, (x, OUT - 20, w, 40), (name or "amplifier", channel or "output"), 22)
 
 
 def _terminal(canvas: Canvas, leg: str, y: float) -> None:
@@ -123,30 +143,33 @@ def _label(
 
 
 def _cut_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
-    _upright(canvas, leg, feed.wire, 56, 128)
-    _label(canvas, leg, 76, f"{feed.plug}.{feed.cavity}", bold=True)
-    _label(canvas, leg, 92, feed.wire)
-    _terminal(canvas, leg, 128)
-    _label(canvas, leg, 146, end, room=72)
+    _upright(canvas, leg, feed.wire, TOP, IN)
+    _names(canvas, leg, feed)
+    _terminal(canvas, leg, IN)
+    _label(canvas, leg, IN + 17, end, room=72)
     _gap(canvas, LEGS[leg][0])
-    _label(canvas, leg, 204, "speaker end", room=72)
-    _upright(canvas, leg, feed.wire, 214, 256)
-    _terminal(canvas, leg, 214)
-    _label(canvas, leg, 247, feed.wire)
+    _label(canvas, leg, OUT - 9, "speaker end", room=72)
+    _upright(canvas, leg, feed.wire, OUT, CUT_BOTTOM)
+    _terminal(canvas, leg, OUT)
+    _label(canvas, leg, CUT_BOTTOM - 8, feed.wire)
+
+
+def _names(canvas: Canvas, leg: str, feed: Feed) -> None:
+    _label(canvas, leg, TOP + 15, f"{feed.plug}.{feed.cavity}", bold=True)
+    _label(canvas, leg, TOP + 30, feed.wire)
 
 
 def _gap(canvas: Canvas, x: float) -> None:
     """Draw the break: nothing between two slanted strokes."""
-    for y in (160, 182):
+    for y in (IN + 29, OUT - 27):
         canvas.path(f"M{number(x - 9)} {number(y + 4)}l18 -8", "lb-break", 2)
 
 
 def _branched_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
-    _upright(canvas, leg, feed.wire, 56, 200)
-    _label(canvas, leg, 76, f"{feed.plug}.{feed.cavity}", bold=True)
-    _label(canvas, leg, 92, feed.wire)
-    _terminal(canvas, leg, 128)
-    _label(canvas, leg, 146, "not cut", room=72)
+    _upright(canvas, leg, feed.wire, TOP, BRANCHED_BOTTOM)
+    _names(canvas, leg, feed)
+    _terminal(canvas, leg, IN)
+    _label(canvas, leg, IN + 17, "not cut", room=72)
 
 
 def _described(pair: Pair, cut: bool) -> str:

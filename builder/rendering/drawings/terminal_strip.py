@@ -16,7 +16,7 @@ from builder.rendering.drawings.turn_on_lead import turn_on_place, turn_on_wire
 
 W = 360.0
 LEFT, RIGHT = 152.0, 268.0  # the converter's edges
-ROW = 30.0
+ROW = 26.0
 
 Terminal = tuple[str, str, str | None]  # name, what is there, wire words when a factory wire
 
@@ -61,7 +61,7 @@ def _service(plan: Plan, vehicle: Vehicle, converter: Converter) -> Iterable[Ter
 
 def _left(canvas: Canvas, y: float, terminal: Terminal) -> None:
     name, what, wire = terminal
-    canvas.text(8, y - 7, *fit(what, LEFT - 16, 11))
+    canvas.text(8, y - 6.5, *fit(what, LEFT - 16, 11))
     canvas.text(LEFT + 7, y + 4, name, 12, bold=True)
     if wire is not None:
         canvas.line((100, y), (LEFT, y), "lb-added", 2)

@@ -58,9 +58,14 @@ def explain_entry(entry: CatalogueEntry) -> Explained:
     return Explained(entry.id, entry.slug, entry.title, entry.severity, False, sections)
 
 
+def weight_words(explained: Explained) -> str:
+    """Return what a finding of this severity keeps from being done."""
+    return _WEIGHTS[explained.severity]
+
+
 def finding_page(explained: Explained, info: BuildInfo) -> Page:
     """Return the page of one finding id, at `rules/ID.html`."""
-    weight = _WEIGHTS[explained.severity]
+    weight = weight_words(explained)
     body = fill("rule.html", rule=explained, weight=weight, cards=_cards(explained), info=info)
     title = f"{explained.id} {explained.title}"
     return Page(f"rules/{explained.id}.html", title, f"{title}: what it catches and why.", body)
@@ -100,7 +105,7 @@ def schema_page(
     kind: str, schema: Mapping[str, Any], defs: Mapping[str, Any], info: BuildInfo
 ) -> Page:
     """Return the page of one record kind from its schema and the shared definitions."""
-    keys = tuple(_keys(schema, defs["$defs"], ""))
+    keys = key_views(schema, defs)
     title = f"Keys of a {kind} record"
     body = fill(
         "schema.html", title=title, what=schema.get("description", ""), keys=keys, info=info
@@ -113,6 +118,11 @@ def schema_index(kinds: Sequence[str], info: BuildInfo) -> Page:
     entries = [Entry(f"schema/{kind}.html", f"Keys of a {kind} record", "") for kind in kinds]
     intro = "Every key a record may hold, with its meaning, unit and example."
     return index_page("schema/index.html", "Record keys", intro, entries, info)
+
+
+def key_views(schema: Mapping[str, Any], defs: Mapping[str, Any]) -> tuple[KeyView, ...]:
+    """Return every key under `schema`; `defs` is the schema that its references lead into."""
+    return tuple(_keys(schema, defs["$defs"], ""))
 
 
 def _keys(schema: Mapping[str, Any], defs: Mapping[str, Any], prefix: str) -> list[KeyView]:

@@ -7,8 +7,10 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
+from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import State
+from builder.proof.house import house_of_rows, house_words, note_of
 from builder.proof.shapes import Bound, Kind
 from builder.proof.shapes import Expected as Row
 from builder.rendering.pages.grades import Expected, ExpectedKind
@@ -17,9 +19,17 @@ from builder.rendering.templates import fill
 _AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "against another cavity, "}
 
 
-def expected_kinds(kinds: Iterable[Kind]) -> tuple[ExpectedKind, ...]:
-    """Return every kind with its lines, in the order given."""
-    return tuple(ExpectedKind(kind.name, expected_lines(kind.rows), kind.note) for kind in kinds)
+def expected_kinds(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[ExpectedKind, ...]:
+    """Return every kind with its lines, in the order given, and the defaults behind them."""
+    return tuple(
+        ExpectedKind(
+            kind.name,
+            expected_lines(kind.rows),
+            kind.note,
+            house_words(house_of_rows(kind.rows), defaults),
+        )
+        for kind in kinds
+    )
 
 
 @lru_cache(maxsize=256)
@@ -28,7 +38,10 @@ def expected_block(kinds: tuple[ExpectedKind, ...], function: str) -> Markup:
 
     Many pins of a book share it, so it is filled once and kept.
     """
-    return fill("expected.html", kinds=kinds, function=function) if kinds else Markup("")
+    if not kinds:
+        return Markup("")
+    house = note_of(words for kind in kinds for words in kind.house)
+    return fill("expected.html", kinds=kinds, function=function, house=house)
 
 
 def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from builder.findings import DataPath
+from builder.proof.attack import Attack
 from builder.proof.dispute import Dispute
 from builder.proof.evidence import Item
 from builder.rendering.pages.wording import grade_mark
@@ -25,13 +26,16 @@ class ExpectedKind(NamedTuple):
     name: str
     lines: tuple[Expected, ...]
     note: str
+    house: tuple[str, ...] = ()  # the house defaults that set the limits, in words
 
 
 class PinProof(NamedTuple):
     """The grade of one pin with its reasons, and what its function should read.
 
     `band` is a grade word, `score` from 0 to 1. `expected` holds every kind that the pin may be
-    of. `items` is all evidence, what was set aside too; `counted` what of it made the score.
+    of. `items` is all evidence, what was set aside too; `counted` what of it made the score;
+    `house` the house defaults it was made with, in words. `attack` is what speaks against the pin,
+    with every explanation tried.
     """
 
     band: str
@@ -42,6 +46,8 @@ class PinProof(NamedTuple):
     items: tuple[Item, ...] = ()
     counted: tuple[Item, ...] = ()
     dispute: Dispute | None = None
+    attack: Attack | None = None
+    house: tuple[str, ...] = ()
 
     @property
     def mark(self) -> str:

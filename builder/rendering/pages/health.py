@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
+from dataclasses import fields
 from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name, short_function_name
 from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES
 from builder.proof.grading import PROVEN
+from builder.proof.house import house_note
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.wording import grade_mark
@@ -22,6 +25,15 @@ PLANNED = SUPPLIES | PAIRED | {"ground", "amplifier_on"}
 """Functions that a plan rests on."""
 AGES = ((1, "under 1 year"), (2, "1 to 2 years"), (5, "2 to 5 years"), (10, "5 to 10 years"))
 OLDER, NEVER = "10 years or more", "never measured"
+
+
+SHIPPED = HouseDefaults()
+GRADING = tuple(
+    each.name
+    for each in fields(HouseDefaults)
+    if each.name.startswith(("weight_", "cap_")) or each.name == "far_factor"
+)
+"""The house defaults that every grade of a book is made with."""
 
 
 class GradeCount(NamedTuple):
@@ -65,6 +77,7 @@ class Wanted(NamedTuple):
 
     what: str
     function: str
+    short: str
     pins: int
     cars: int
 
@@ -78,10 +91,12 @@ class Row(NamedTuple):
     total: int
 
 
-def health_page(healths: Sequence[Health], info: BuildInfo) -> Page:
+def health_page(
+    healths: Sequence[Health], info: BuildInfo, defaults: HouseDefaults = SHIPPED
+) -> Page:
     """Return the page; `info.as_of` is the day that ages are counted to."""
     rows = _rows(healths)
-    ages = _ages(healths, info.as_of)
+    ages, wanted = _ages(healths, info.as_of), _wanted(healths)
     body = fill(
         "health.html",
         bands=[(band, grade_mark(band)) for band in BAND_HATCH],
@@ -92,8 +107,10 @@ def health_page(healths: Sequence[Health], info: BuildInfo) -> Page:
         age_bars=bars([Bar(age, (("solid", n),)) for age, n in ages], "ages", "Pins by age", ()),
         disputed=[one for one in healths if one.disputed],
         no_switched=[one for one in healths if one.no_switched],
-        wanted=_wanted(healths),
+        wanted=wanted,
+        wanted_bars=_wanted_bars(wanted),
         cars=len(healths),
+        house=house_note(GRADING, defaults),
         info=info,
     )
     what = "How far the pins of this book are proved, how old the readings are, what is wanted."
@@ -164,8 +181,16 @@ def _wanted(healths: Sequence[Health]) -> list[Wanted]:
         cars.update({(grade.raise_by, grade.function) for grade in waiting})
     ranked = sorted(room, key=lambda key: (-round(room[key], 6), -pins[key], key))
     return [
-        Wanted(key[0], function_name(key[1]), pins[key], cars[key]) for key in ranked[:WANTED_SHOWN]
+        Wanted(key[0], function_name(key[1]), short_function_name(key[1]), pins[key], cars[key])
+        for key in ranked[:WANTED_SHOWN]
     ]
+
+
+def _wanted_bars(wanted: Sequence[Wanted]) -> Markup:
+    drawn = [
+        Bar(f"{at} {one.short}", (("solid", one.pins),)) for at, one in enumerate(wanted, start=1)
+    ]
+    return bars(drawn, "wanted", "Pins that wait for each wanted reading", ())
 
 
 def room_of(score: float) -> float:

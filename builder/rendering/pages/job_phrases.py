@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from builder.model.job import Job
 from builder.planning.pack_details import HoldUpPart, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.work_pack import (
@@ -174,6 +175,30 @@ def _db(value: float) -> str:
 def quantity_words(part: PartLine) -> str:
     """Return how many of a part, with its unit."""
     return f"{part.quantity:.4g} {part.unit}".rstrip()
+
+
+def outputs_by_channel(job: Job) -> dict[str, str]:
+    """Return which amplifier channel drives each factory speaker, by the pair it hangs on."""
+    return {
+        one.channel: f"{one.amplifier}, channel {one.amplifier_channel}"
+        for one in job.speakers
+        if one.existing
+    }
+
+
+def treatments_by_because(pack: WorkPack) -> list[tuple[str, str]]:
+    """Return the pairs that are treated alike, and why; what they share is said once, last."""
+    alike: dict[tuple[str, str], tuple[list[str], list[str]]] = {}
+    for reason in pack.treatments:
+        pair, _, done = reason.decision.rpartition(": ")
+        own, _, shared = reason.because.rpartition("; ")
+        pairs, owns = alike.setdefault((done, shared), ([], []))
+        pairs.append(plain(pair))
+        owns.append(own)
+    return [
+        (f"{', '.join(pairs)}: {done}", "; ".join(filter(None, [*dict.fromkeys(owns), shared])))
+        for (done, shared), (pairs, owns) in alike.items()
+    ]
 
 
 def reasons_by_decision(pack: WorkPack) -> list[tuple[str, str, list[str]]]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
 from builder.model.job import Result
-from builder.model.names import READING_UNITS, STATE_NAMES
+from builder.model.names import READING_UNITS, STATE_NAMES, function_name
+from builder.planning.bay_ids import numbered, reading_id
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, Step, WorkPack
 from builder.rendering.pages.plan_phrases import band_words
@@ -27,11 +28,14 @@ class BayLine(NamedTuple):
 
     anchor: str
     id: str
+    number: int
     what: str
     state: str
     band: str
     why: str
     care: str  # the mark of a caution of its group, or ""
+    why_kind: str  # "settles" which proof it is, "again" as in the line before, or ""
+    battery: bool  # whether the battery is read with it, as evidence needs
     filled: str  # what the job's record holds for it, or ""
 
 
@@ -60,33 +64,61 @@ def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
     ]
 
 
+def proof_groups(readings: Sequence[ProofReading]) -> list[Group]:
+    """Return the proof readings of a tap plan as lines like those of a bay sheet."""
+    if not readings:
+        return []
+    group = _group("", _as_tests(readings), {})
+    lines = tuple(line._replace(anchor=anchor("test", line.id)) for line in group.lines)
+    return [group._replace(lines=lines)]
+
+
 def _as_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
-    return tuple(
+    return numbered(
         BayTest(
-            str(at), "before", f"{reading.fuse_position or f'{reading.plug}.{reading.cavity}'}: "
-            f"{reading.how}", reading.state, reading.quantity, reading.low, reading.high, "",
-            reading.settles, reading,
+            reading_id(reading), "before", f"{_place(reading)}: {reading.how}", reading.state,
+            reading.quantity, reading.low, reading.high, "", reading.settles, reading,
         )
-        for at, reading in enumerate(readings, 1)
+        for reading in readings
     )  # fmt: skip
+
+
+def _place(reading: ProofReading) -> str:
+    place = f"fuse {reading.fuse_position}" if reading.fuse_position else "the car"
+    if reading.plug and reading.cavity:
+        place = f"{reading.plug}.{reading.cavity}"
+    return f"{place}, {function_name(reading.function)}"
 
 
 def _group(title: str, tests: Sequence[BayTest], filled: dict[str, Result]) -> Group:
     said = dict.fromkeys(test.reading.safety for test in tests if test.reading)
     marks = {safety: at for at, safety in enumerate((one for one in said if one), 1)}
-    lines = tuple(_bay_line(test, marks, filled.get(test.id)) for test in tests)
-    return Group(title, tuple((str(at), safety) for safety, at in marks.items()), lines)
+    lines = [_bay_line(test, marks, filled.get(test.id)) for test in tests]
+    cares = tuple((str(at), safety) for safety, at in marks.items())
+    return Group(title, cares, tuple(_marked_again(lines)))
+
+
+def _marked_again(lines: Sequence[BayLine]) -> Iterator[BayLine]:
+    """Mark a reason that the line before gave as well: paper has no room to say it twice."""
+    before = ""
+    for line in lines:
+        again = line.why == before and not line.why_kind
+        yield line._replace(why_kind="again") if again else line
+        before = line.why
 
 
 def _bay_line(test: BayTest, marks: dict[str, int], result: Result | None) -> BayLine:
     return BayLine(
         anchor("bay", test.id),
         test.id,
+        test.number,
         _what(test),
         _state(test.state),
         bay_band(test),
         test.why,
         str(marks.get(test.reading.safety, "")) if test.reading else "",
+        "settles" if test.reading else "",
+        test.reading is not None and test.quantity == "dc_v",
         _filled(result, test),
     )
 

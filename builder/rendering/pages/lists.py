@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import NamedTuple
 
+from builder.finder.entries import Entry as Car
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.short_answers import ShortAnswer, short_answers
 from builder.rendering.pages.wording import anchor, url_name
 from builder.rendering.templates import fill
 
 
 class Entry(NamedTuple):
-    """One line of a list: a link relative to the site's root, its name and a remark."""
+    """One line of a list: a link relative to the site's root, its name and a remark.
+
+    `answers` are what a reader without scripts came for; only vehicles have them.
+    """
 
     url: str
     name: str
     remark: str
+    answers: tuple[ShortAnswer, ...] = ()
 
 
 class ModelGroup(NamedTuple):
@@ -39,7 +46,13 @@ class MakeGroup(NamedTuple):
     models: tuple[ModelGroup, ...]
 
 
-def make_groups(summaries: Sequence[VehicleSummary]) -> tuple[MakeGroup, ...]:
+Answers = Mapping[str, tuple[ShortAnswer, ...]]
+"""What to print under each vehicle, by its id."""
+
+
+def make_groups(
+    summaries: Sequence[VehicleSummary], answers: Answers = MappingProxyType({})
+) -> tuple[MakeGroup, ...]:
     """Return the vehicles by make and model, each in the order of the alphabet."""
     makes: defaultdict[str, defaultdict[str, list[VehicleSummary]]] = defaultdict(
         lambda: defaultdict(list)
@@ -51,13 +64,13 @@ def make_groups(summaries: Sequence[VehicleSummary]) -> tuple[MakeGroup, ...]:
             make,
             f"makes/{url_name(make)}.html",
             sum(len(records) for records in models.values()),
-            tuple(_model(model, records) for model, records in sorted(models.items())),
+            tuple(_model(model, records, answers) for model, records in sorted(models.items())),
         )
         for make, models in sorted(makes.items())
     )
 
 
-def _model(name: str, records: list[VehicleSummary]) -> ModelGroup:
+def _model(name: str, records: list[VehicleSummary], answers: Answers) -> ModelGroup:
     ordered = sorted(records, key=lambda r: (r.scope.year_from, r.scope.year_to, r.id))
     first = min(record.scope.year_from for record in records)
     last = max(record.scope.year_to for record in records)
@@ -66,6 +79,7 @@ def _model(name: str, records: list[VehicleSummary]) -> ModelGroup:
             f"vehicles/{record.id}.html",
             f"{_years(record.scope.year_from, record.scope.year_to)}, {record.variant}",
             f"{len(record.pins)} pins",
+            answers.get(record.id, ()),
         )
         for record in ordered
     )
@@ -84,7 +98,9 @@ def home_page(
     `jobs` is how many jobs the book holds; their list is linked when there are any.
     """
     groups = make_groups(summaries)
-    body = fill("home.html", makes=groups, info=info, finder=finder, jobs=jobs)
+    body = fill(
+        "home.html", makes=groups, info=info, finder=finder, jobs=jobs, example=_example(summaries)
+    )
     return Page(
         "index.html",
         "Find a car, find a pin",
@@ -93,8 +109,21 @@ def home_page(
     )
 
 
-def make_pages(summaries: Sequence[VehicleSummary], info: BuildInfo) -> list[Page]:
-    """Return one page a make, with its models, years and variants."""
+def _example(summaries: Sequence[VehicleSummary]) -> str:
+    """A car to ask for, as one would type it: the newest of the book."""
+    newest = max(summaries, key=lambda s: (s.scope.year_from, s.id), default=None)
+    return f"{newest.model} {newest.scope.year_from}".lower() if newest else "model 2018"
+
+
+def make_pages(
+    summaries: Sequence[VehicleSummary], info: BuildInfo, cars: Sequence[Car] = ()
+) -> list[Page]:
+    """Return one page a make, with its models, years and variants.
+
+    `cars` are the finder's entries: from them each vehicle's constant, switched and ground are
+    printed, so that the page answers by itself.
+    """
+    answers = {car.id: short_answers(car) for car in cars}
     return [
         Page(
             make.url,
@@ -102,7 +131,7 @@ def make_pages(summaries: Sequence[VehicleSummary], info: BuildInfo) -> list[Pag
             f"{make.name}: {make.records} vehicle records by model and year.",
             fill("make.html", make=make, info=info),
         )
-        for make in make_groups(summaries)
+        for make in make_groups(summaries, answers)
     ]
 
 

@@ -232,8 +232,9 @@ def _supply(supply: Supply) -> list[Fact]:
 def _channel_group(group: AmplifierChannels) -> list[Fact]:
     power = ", ".join(f"{watts:g} W at {ohm:g} Ω" for ohm, watts in group.power_w.items())
     sensitivity = f"{group.sensitivity_min_v_rms:g} to {group.sensitivity_max_v_rms:g} V RMS"
+    name = f"{group.count} × {plain(group.use)}"
     return [
-        Fact(f"{group.count} × {plain(group.use)}", f"{power} (RMS each)"),
-        Fact("Least load", f"{group.min_ohm:g} Ω; bridgeable: {group.bridgeable}"),
-        Fact("Full power for", sensitivity),
+        Fact(name, f"{power} (RMS each)"),
+        Fact(f"{name}, least load", f"{group.min_ohm:g} Ω; bridgeable: {group.bridgeable}"),
+        Fact(f"{name}, full power for", sensitivity),
     ]

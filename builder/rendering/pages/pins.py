@@ -16,8 +16,10 @@ from builder.model.names import (
 )
 from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Wire
 from builder.model.vehicle import Vehicle
+from builder.proof.house import note_of
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
+from builder.rendering.pages.attacks import AttackView, attack_view
 from builder.rendering.pages.evidence import EvidenceLine, evidence_lines, superseded
 from builder.rendering.pages.expected import expected_block
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
@@ -70,6 +72,8 @@ class PinView(NamedTuple):
     evidence: tuple[EvidenceLine, ...]
     readings: tuple[ReadingView, ...]
     claims: tuple[ClaimView, ...]
+    against: AttackView | None  # what speaks against it while it is not called a dispute
+    house: str  # the house defaults behind the grade
 
 
 def pin_views(vehicle: Vehicle, plug: Plug, proofs: Proofs) -> tuple[PinView, ...]:
@@ -113,6 +117,8 @@ def pin_view(
         evidence,
         tuple(reading_view(reading, sessions, gone) for reading in pin.readings),
         tuple(ClaimView(claim_words(claim), gone.get(claim.by, "")) for claim in pin.claims),
+        attack_view(proof.attack) if proof.attack and not proof.dispute else None,
+        note_of(proof.house),
     )
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from zlib import crc32
-
 from markupsafe import Markup
 
 from builder.model.book import Shelf
@@ -15,14 +13,17 @@ from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.job_tests import proof_groups
+from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
     budget_words,
     by_reason,
     feed_view,
     level_view,
-    test_view,
+    levels_because,
     turn_on_words,
 )
+from builder.rendering.pages.ticks import tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plain, plan_url
 from builder.rendering.templates import fill
 
@@ -35,10 +36,18 @@ _BANNERS = {
 
 
 def plan_page(
-    plan: Plan, vehicle: Vehicle, converter: Converter, shelf: Shelf, info: BuildInfo
+    plan: Plan,
+    vehicle: Vehicle,
+    converter: Converter,
+    shelf: Shelf,
+    info: BuildInfo,
+    digest: str = "",
 ) -> Page:
-    """Return the page of `plan`, made for `vehicle` and `converter`."""
-    kind = PLAN_KINDS[plan.kind]
+    """Return the page of `plan`, made for `vehicle` and `converter`.
+
+    `digest` is a short sum of what the plan was made from, for the foot of the printed page.
+    """
+    kind, url = PLAN_KINDS[plan.kind], plan_url(plan.vehicle, plan.converter)
     body = fill(
         "plan.html",
         plan=plan,
@@ -48,7 +57,7 @@ def plan_page(
         kind=kind,
         banner=_BANNERS[plan.kind],
         grade_mark=grade_mark(plan.grade),
-        ticks=f"{plan.vehicle}--{plan.converter}:{_mark_of(plan)}",
+        ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest, plan),
         cautions=cautions_of(vehicle),
         feeds=[feed_view(feed) for feed in plan.feeds],
         insulate=by_reason(plan.insulate),
@@ -56,24 +65,22 @@ def plan_page(
         budget=budget_words(plan.turn_on),
         ladder=[(rung, plain(rung.kind)) for rung in plan.ladder],
         levels=[level_view(level) for level in plan.levels],
-        tests=[test_view(at, test) for at, test in enumerate(plan.tests, start=1)],
+        levels_because=levels_because(plan.levels),
+        groups=proof_groups(plan.tests),
         plugs=_plugs_used(plan, vehicle, shelf),
         diagram=tap_diagram(plan, vehicle, converter),
         ladder_drawing=turn_on_ladder(plan),
         level_drawing=level_ladder(plan),
+        way_back=way_back(info, url),
     )
     title = f"{kind}: {vehicle.title} with {converter.name}"
     return Page(
-        plan_url(plan.vehicle, plan.converter),
+        url,
         title,
         f"{title}. Terminals, turn-on, levels with margins, and what to measure first.",
         body,
+        foot_words(f"plan {plan.vehicle} with {plan.converter}", digest, vehicle.data),
     )
-
-
-def _mark_of(plan: Plan) -> str:
-    """A mark of the plan's content: ticks made on an older plan are not carried over."""
-    return f"{crc32(repr(plan).encode()):08x}"
 
 
 def _plugs_used(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> list[tuple[str, tuple[Markup, ...]]]:

@@ -7,18 +7,11 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.model.names import READING_UNITS, function_name
 from builder.model.plugs import Wire
-from builder.planning.plan import Feed, Insulated, LevelCheck, ProofReading, TurnOn
+from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
-from builder.rendering.pages.wording import (
-    anchor,
-    figure,
-    grade_mark,
-    pin_anchor,
-    plain,
-)
+from builder.rendering.pages.wording import figure, grade_mark, pin_anchor, plain
 
 
 class FeedView(NamedTuple):
@@ -45,18 +38,6 @@ class LevelView(NamedTuple):
     limit: str
     margin: str
     verdict: str
-    because: str
-
-
-class TestView(NamedTuple):
-    """One measurement with the band it must fall in."""
-
-    id: str
-    place: str
-    how: str
-    band: str
-    settles: str
-    safety: str
 
 
 _TREATMENTS = {
@@ -136,24 +117,16 @@ def level_view(level: LevelCheck) -> LevelView:
         f"{level.converter_max_v_rms:g} V RMS",
         f"{level.converter_margin_db:+.1f} dB".replace("-", "−"),
         _VERDICTS.get(level.verdict, level.verdict),
-        level.because,
     )
 
 
-def test_view(at: int, test: ProofReading) -> TestView:
-    """Return measurement number `at` of a plan in phrases."""
-    if test.plug and test.cavity:
-        place = f"{test.plug}.{test.cavity}"
-    else:
-        place = f"fuse {test.fuse_position}" if test.fuse_position else "the car"
-    return TestView(
-        anchor("test", str(at)),
-        f"{place}, {function_name(test.function)}",
-        test.how,
-        band_words(test.low, test.high, READING_UNITS.get(test.quantity, plain(test.quantity))),
-        test.settles,
-        test.safety,
-    )
+def levels_because(levels: Iterable[LevelCheck]) -> list[tuple[str, str]]:
+    """Return the channels that share a because, and that because."""
+    grouped: dict[str, list[str]] = {}
+    for level in levels:
+        if level.because:
+            grouped.setdefault(level.because, []).append(plain(level.channel))
+    return [(", ".join(channels), because) for because, channels in grouped.items()]
 
 
 def band_words(low: float | None, high: float | None, unit: str) -> str:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES, function_name
 from builder.model.words import Function
+from builder.proof.house import house_note, house_of_rows
 from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
 from builder.proof.mistaken import Telling, tellings_of
 from builder.proof.proving import Step, load_advice, steps_of
 from builder.proof.shapes import PRACTICE, Kind
+from builder.proof.shapes import Expected as Row
 from builder.proof.signature_table import AGAINST_WORDS, SIGNATURES
 from builder.proof.signatures import kinds_of_function
 from builder.rendering.page import BuildInfo, Page
@@ -67,7 +69,7 @@ def prove_url(function: str) -> str:
 def prove_page(function: Function, meaning: str, defaults: HouseDefaults, info: BuildInfo) -> Page:
     """Return the card of a function; `meaning` says in a sentence what such a wire does."""
     kinds = kinds_of_function(function, defaults)
-    sources = _sources(kinds)
+    sources, told = _sources(kinds), tellings_of(function, defaults)
     name = function_name(function)
     body = fill(
         "prove.html",
@@ -78,9 +80,10 @@ def prove_page(function: Function, meaning: str, defaults: HouseDefaults, info: 
         loads=[
             (LOAD_NAMES[one.load], VERDICTS[one.verdict], one.why) for one in load_advice(function)
         ],
-        tellings=[_telling_view(telling) for telling in tellings_of(function, defaults)],
+        tellings=[_telling_view(telling) for telling in told],
         safety=_safety(kinds),
         sources=sources,
+        house=house_note(house_of_rows(_rows(kinds, told)), defaults),
         info=info,
     )
     what = f"How to prove a pin is {name}: readings, bands, loads and what it is mistaken for."
@@ -95,6 +98,14 @@ def prove_index(meanings: Mapping[str, str], info: BuildInfo) -> Page:
         "and what it is often mistaken for. Each prints on its own."
     )
     return index_page("prove/index.html", "Prove it", intro, entries, info)
+
+
+def _rows(kinds: Iterable[Kind], told: Iterable[Telling]) -> Iterator[Row]:
+    """Yield every line whose limits the card prints."""
+    for kind in kinds:
+        yield from kind.rows
+    for telling in told:
+        yield from (*telling.ours, *telling.theirs)
 
 
 def _sources(kinds: tuple[Kind, ...]) -> dict[str, str]:

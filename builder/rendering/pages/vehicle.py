@@ -29,9 +29,11 @@ from builder.rendering.pages.car_facts import (
     sound_lines,
 )
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.correction import blank_report, report_links
 from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
 from builder.rendering.pages.grades import Proofs
 from builder.rendering.pages.lists import Entry
+from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
@@ -94,9 +96,14 @@ def vehicle_page(
     plans: Sequence[Plan],
     info: BuildInfo,
     jobs: Sequence[Entry] = (),
+    digest: str = "",
 ) -> Page:
-    """Return the page of `vehicle`; `findings`, `plans` and `jobs` are those of this record."""
+    """Return the page of `vehicle`; `findings`, `plans` and `jobs` are those of this record.
+
+    `digest` is a short sum of the record, for the foot of the printed page.
+    """
     dates = sorted({session.date for session in vehicle.sessions})
+    url = f"vehicles/{vehicle.id}.html"
     body = fill(
         "vehicle.html",
         vehicle=vehicle,
@@ -126,8 +133,12 @@ def vehicle_page(
         alike_de00=shelf.defaults.wires_confusable_de00,
         contributors=len({session.by for session in vehicle.sessions}),
         findings=findings,
+        reports=report_links(vehicle, info.report_address),
+        blank_report=blank_report(vehicle),
+        way_back=way_back(info, url),
     )
-    return Page(f"vehicles/{vehicle.id}.html", vehicle.title, _description(vehicle), body)
+    foot = foot_words(f"record {vehicle.id}", digest, vehicle.data)
+    return Page(url, vehicle.title, _description(vehicle), body, foot)
 
 
 def _description(vehicle: Vehicle) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from zlib import crc32
 
 from builder.findings import Finding
 from builder.model.job import Job
@@ -27,20 +26,24 @@ from builder.rendering.pages.job_phrases import (
     gains_because,
     hold_up_words,
     lead_view,
+    outputs_by_channel,
     power_facts,
     quantity_words,
     reasons_by_decision,
     run_view,
+    treatments_by_because,
 )
 from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups
 from builder.rendering.pages.lists import Entry, index_page
+from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
     budget_words,
     by_reason,
     feed_view,
     turn_on_words,
 )
+from builder.rendering.pages.ticks import tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, figure, grade_mark, listed, plain
 from builder.rendering.templates import fill
 
@@ -90,31 +93,35 @@ def work_pack_page(
         kind=kind,
         banner=_BANNERS[pack.kind],
         digest=digest,
+        ticks=tick_key(info, f"jobs/{job.id}", digest, pack),
         cautions=cautions,
         sheets=sheets_of(pack, cautions),
         findings=findings,
         reasons=reasons_by_decision(pack),
+        way_back=way_back(info, job_url(job.id)),
     )
     title = f"{kind}: {job.title}, {vehicle.title}"
-    return Page(job_url(job.id), title, f"{title}. The whole work in sheets to print.", body)
+    what = f"{title}. The whole work in sheets to print."
+    return Page(
+        job_url(job.id), title, what, body, foot_words(f"job {job.id}", digest, _data(parts))
+    )
 
 
 def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "car": _car_facts(parts),
         "fitted": _fitted(parts.job),
-        "data": "measured" if _all_measured(parts) else "invented",
+        "data": _data(parts),
         "grade_mark": grade_mark(pack.plan.grade),
-        "ticks": f"jobs/{parts.job.id}:{crc32(repr(pack).encode()):08x}",
     }
 
 
-def _all_measured(parts: JobParts) -> bool:
+def _data(parts: JobParts) -> str:
     """A pack is as real as the least real record it was made from."""
     kinds = [parts.job.data, parts.vehicle.data, parts.converter.data]
     kinds += [amplifier.data for amplifier in parts.amplifiers.values()]
     kinds += [cable.data for cable in parts.cables]
-    return set(kinds) == {"measured"}
+    return "measured" if set(kinds) == {"measured"} else "invented"
 
 
 def _car_facts(parts: JobParts) -> list[Fact]:
@@ -151,7 +158,8 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "budget": budget_words(plan.turn_on),
         "draws": [draw_view(draw) for draw in pack.turn_on_draws],
         "hold_up": hold_up_words(pack.hold_up) if pack.hold_up else "",
-        "diagram": tap_diagram(plan, parts.vehicle, parts.converter),
+        "treatments": treatments_by_because(pack),
+        "diagram": tap_diagram(plan, parts.vehicle, parts.converter, outputs_by_channel(parts.job)),
         "ladder_drawing": turn_on_ladder(plan),
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),

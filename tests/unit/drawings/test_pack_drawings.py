@@ -83,15 +83,30 @@ def place_of(drawing: Element, label: str) -> tuple[float, str]:
     return float(found.get("x", "nan")), found.get("text-anchor", "start")
 
 
+def bars_of(drawing: Element) -> list[tuple[float, float, float, float]]:
+    return [rect_box(r) for r in drawing.iter("rect") if r.get("class") == "lb-solid"]
+
+
+def test_a_limit_inside_a_bar_stands_in_a_gap_of_it(pack: WorkPack) -> None:
+    drawing = only(gain_ladder(rungs_of(pack)))
+    ticks = [p.get("d", "") for p in drawing.iter("path") if p.get("class") == "lb-limit"]
+    at = [tuple(map(float, re.findall(r"[\d.]+", d)[:2])) for d in ticks]
+    assert at
+    for x, top in at:
+        mine = [box for box in bars_of(drawing) if top < box[1] < top + 17]
+        assert [box for box in mine if box[0] - 2 < x < box[0] + box[2] + 2] == []
+    assert len({y for _, y, _, _ in bars_of(drawing)}) < len(bars_of(drawing))
+
+
 def test_bars_and_limits_stand_on_one_logarithmic_scale(pack: WorkPack) -> None:
     drawing = only(gain_ladder(rungs_of(pack)))
     low, high = place_of(drawing, "0.1 V")[0], place_of(drawing, "100 V")[0]
     one, ten = place_of(drawing, "1 V")[0], place_of(drawing, "10 V")[0]
     decade = ten - one
     assert (high - low) / 3 == pytest.approx(decade, abs=0.2)
-    solid = [rect_box(r) for r in drawing.iter("rect") if r.get("class") == "lb-solid"]
+    ends = {y: x + w for x, y, w, _ in sorted(bars_of(drawing))}
     volts = [8.94, 8.94, 3.6, 3.6, 14.14]
-    assert [x + w for x, _, w, _ in solid] == [
+    assert [ends[y] for y in sorted(ends)] == [
         pytest.approx(one + decade * math.log10(v), abs=0.2) for v in volts
     ]
     ticks = [p.get("d", "") for p in drawing.iter("path") if p.get("class") == "lb-limit"]
@@ -152,6 +167,24 @@ def test_the_amplifiers_are_named_and_each_has_a_ground(pack: WorkPack) -> None:
     assert {"sub", "doors", "battery"} <= set(said)
     assert sum(p.get("class") == "lb-body" for p in drawing.iter("path")) == 1
     assert "doors" in words_in(only(power_tree(pack)))
+
+
+def test_each_branch_has_a_conductor_and_a_fuse_of_its_own_at_the_block(pack: WorkPack) -> None:
+    drawing = only(power_tree(replace(pack, power=power(*BRANCHED))))
+    block = next(rect_box(r) for r in drawing.iter("rect") if rect_box(r)[3] == 26)
+    lower = [
+        (rect_box(r)[0] + rect_box(r)[2] / 2, rect_box(r)[1])
+        for r in drawing.iter("rect")
+        if r.get("class") == "lb-fuse" and rect_box(r)[1] > block[1]
+    ]
+    down = [p.get("d", "") for p in drawing.iter("path") if "V" in p.get("d", "")]
+    runs = [tuple(map(float, re.findall(r"[\d.]+", d))) for d in down if d.endswith("H110")]
+    assert len(lower) == len(runs) == len(BRANCHED) - 1
+    for x, top, _, _ in runs:
+        assert top == block[1] + block[3]
+        assert [fx for fx, fy in lower if abs(fx - x) < 0.1 and top < fy < top + 20]
+    rightmost_first = [x for x, _, _, _ in sorted(runs, key=lambda run: run[2])]
+    assert rightmost_first == sorted(rightmost_first, reverse=True)
 
 
 def test_a_main_fuse_that_no_size_fits_is_crossed(pack: WorkPack) -> None:

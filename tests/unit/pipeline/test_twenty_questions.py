@@ -1,4 +1,4 @@
-"""The command answers the twenty questions of the table; the home page's test asks them too."""
+"""The command answers the questions of the table; the home page's test asks them too."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ def entries() -> list[Entry]:
     return [finder_entry(car, prove(car, book.defaults)) for _, car in vehicles(book)]
 
 
-def test_there_are_twenty():
-    assert len(QUESTIONS) == 20
+def test_there_are_twenty_and_more():
+    assert len(QUESTIONS) >= 20
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question["ask"])
@@ -31,3 +31,4 @@ def test_the_command_answers(entries, question):
     rows = {a.entry.id: [f"{row.plug} {row.cavity}" for row in a.rows] for a in found}
     assert rows == question["answers"]
     assert list(rows) == list(question["answers"])
+    assert question.get("says", "") in " ".join(found[0].notes if found else ())

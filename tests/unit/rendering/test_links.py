@@ -26,6 +26,7 @@ def check(body: str, url: str = "vehicles/a.html") -> list[BadLink]:
         '<a href="https://example.org/standard">x</a>',
         "<p>a/b//c and javascript: are only words here</p>",
         "<p>&#34; href=&#34;gone.html&#34;</p>",
+        '<meta name="description" content="&lt;link href=https://example.org/x.css&gt;">',
     ],
 )
 def test_good_links_pass(body: str) -> None:

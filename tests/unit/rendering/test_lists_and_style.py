@@ -1,4 +1,4 @@
-"""Lists that answer without scripts, and colours that can be read."""
+"""Lists that answer without scripts."""
 
 from __future__ import annotations
 
@@ -6,15 +6,11 @@ import re
 from dataclasses import replace
 from html import unescape
 
-import pytest
 from page_samples import INFO, Tags, sample, sample_shelf
 
-from builder.data_files import templates_folder
 from builder.model.summary import VehicleSummary, summarise
 from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
 from builder.rendering.pages.parts import USED_IN_SHOWN, Used, housing_page
-
-CSS = (templates_folder() / "theme" / "loombook.css").read_text("utf-8")
 
 
 def summaries() -> list[VehicleSummary]:
@@ -82,57 +78,3 @@ def test_a_part_used_everywhere_names_some_cars_and_counts_the_rest() -> None:
     assert f"car {USED_IN_SHOWN - 1}" in text
     assert f"car {USED_IN_SHOWN}" not in text
     assert "And 7 more." in text
-
-
-def block(start: str) -> dict[str, str]:
-    found = CSS[CSS.index(start) :]
-    return dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{3,6});", found[: found.index("}")]))
-
-
-LIGHT, DARK = block(":root {"), block(':root[data-scheme="dark"] {')
-BY_SYSTEM = block(':root:not([data-scheme="light"]) {')
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance. Source: WCAG 2.2, definition of relative luminance (memory)."""
-    digits = colour[1:] if len(colour) == 7 else "".join(2 * digit for digit in colour[1:])
-    shares = [int(digits[at : at + 2], 16) / 255 for at in (0, 2, 4)]
-    linear = [s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one: str, other: str) -> float:
-    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
-def test_contrast_is_reckoned_as_published() -> None:
-    assert contrast("#000000", "#ffffff") == pytest.approx(21)
-
-
-@pytest.mark.parametrize("scheme", [LIGHT, DARK], ids=["light", "dark"])
-@pytest.mark.parametrize(
-    ("ink", "ground"),
-    [
-        ("ink", "paper"),
-        ("ink", "panel"),
-        ("ink-soft", "paper"),
-        ("ink-soft", "panel"),
-        ("accent", "paper"),
-        ("ink", "danger-panel"),
-        ("danger-ink", "danger-panel"),
-        ("danger-ink", "paper"),
-        ("ink", "care-panel"),
-        ("care-ink", "care-panel"),
-        ("care-ink", "paper"),
-        ("good-ink", "paper"),
-    ],
-)
-def test_text_stands_out_from_its_ground(scheme: dict[str, str], ink: str, ground: str) -> None:
-    # 4.5 is the least for text. Source: WCAG 2.2, success criterion 1.4.3 (memory).
-    assert contrast(scheme[ink], scheme[ground]) >= 4.5
-
-
-def test_the_chosen_and_the_systems_dark_scheme_are_one() -> None:
-    assert BY_SYSTEM == DARK
-    assert set(LIGHT) == set(DARK)

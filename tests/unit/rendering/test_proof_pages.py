@@ -16,9 +16,11 @@ from builder.model.vehicle import Resolution, Vehicle
 from builder.pipeline.health import health_of
 from builder.pipeline.proofs import prove
 from builder.pipeline.reference_pages import explanation_pages, prove_pages
+from builder.proof.attack.explaining import TITLES
 from builder.proof.signatures import kinds_of_function, kinds_of_pin
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
 from builder.rendering.page import BuildInfo
+from builder.rendering.pages.attacks import MARKS
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.health import (
     NEVER,
@@ -117,6 +119,29 @@ def test_a_dispute_stands_before_the_cautions_and_is_linked_from_its_pin() -> No
     for words in ("constant supply", "illumination", "The reading that decides.", "Mind:"):
         assert words in said
     assert f'href="../plans/{vehicle.id}--{plan.converter}.html"' in block
+
+
+def test_every_explanation_stands_beside_the_dispute_with_its_verdict_in_words() -> None:
+    document = page_of(disputed(), sample_shelf()).body_html
+    block = document[document.index('id="dispute-A-1"') : document.index('id="cautions"')]
+    said = Tags(block).text
+    places = [said.index(title[0].upper() + title[1:]) for title in TITLES.values()]
+    assert places == sorted(places)
+    assert sum(said.count(verdict) for verdict in MARKS) >= len(TITLES)
+    assert "The first that fits: a real contradiction. The reading that decides" in said
+    assert "Tried in this order" not in pin_of(document, "pin-A-1")  # once is enough
+
+
+def test_what_speaks_against_a_pin_is_explained_there_when_it_is_no_dispute() -> None:
+    told = replace(claim("harbour-sound", "illumination"), method="colour")
+    vehicle = with_claims(told)
+    document = page_of(vehicle, sample_shelf()).body_html
+    assert 'id="disputes"' not in document
+    said = Tags(pin_of(document, "pin-A-1")).text
+    assert "for a dispute both sides need 0.40, and they have 0.80 and 0.20" in said
+    text = vehicle_text(vehicle, prove(vehicle, HOUSE), [])
+    assert "Spoken against: A.1" in text
+    assert "Tried in this order:" in text
 
 
 def test_a_tap_plan_or_one_that_does_without_the_pin_is_not_blocked() -> None:

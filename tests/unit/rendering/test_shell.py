@@ -61,7 +61,8 @@ def test_no_inline_script_or_style_and_no_generator(shell: Shell) -> None:
 def test_the_theme_leaves_no_maps_languages_or_search_index_behind(shell: Shell) -> None:
     names = [name for name, _ in shell.files]
     assert not [name for name in names if name.endswith(".map") or "lunr" in name]
-    assert not [name for name in names if "search" in name or "bundle" in name]
+    theirs = [name for name in names if not name.startswith("assets/finder-")]
+    assert not [name for name in theirs if "search" in name or "bundle" in name]
     for name, content in shell.files:
         if name.endswith(".css"):
             assert b"sourceMappingURL" not in content
@@ -79,6 +80,7 @@ def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
 def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
     pages = [home_page([], INFO, finder=False), vehicles_index([], INFO)]
     expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
+    expected += ["handbook/offline.html", "data/index.html"]
     expected += ["identify.html", "health.html", "prove/index.html", *map(prove_url, CARDS)]
     pages += [page(url) for url in expected]
     for name, content in shell.files:
@@ -95,3 +97,13 @@ def test_building_twice_gives_the_same_bytes(shell: Shell, tmp_path: Path) -> No
         "Book & <Sons>", tmp_path, "data of 2024-05-13", HouseDefaults(asleep_min=25)
     )
     assert again == shell
+
+
+def test_the_root_element_holds_what_stands_at_the_foot_of_paper(shell: Shell) -> None:
+    named = Page("vehicles/x.html", "X", "x", "<h1>X</h1>", 'record "x" · state 1')
+    foot = '<html data-foot="record &quot;x&quot; · state 1 · data of 2024-05-13" '
+    assert foot in shell.pour(named)
+    assert '<html data-foot="data of 2024-05-13" ' in shell.pour(page("index.html"))
+    handbook = [content for name, content in shell.files if name.startswith("handbook/")]
+    assert handbook
+    assert all(b'<html data-foot="data of 2024-05-13" ' in content for content in handbook)

@@ -12,10 +12,12 @@ from page_samples import INFO, Tags, page_of, sample, sample_plan, sample_shelf
 
 from builder.findings import Finding, Severity
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import function_name
 from builder.model.plugs import Wire
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, Reason
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.job_tests import proof_groups
 from builder.rendering.pages.plan import plan_page
 from builder.rendering.pages.plan_phrases import band_words
 from builder.rendering.pages.scope import holds_for
@@ -202,8 +204,11 @@ def test_plan_page_shows_terminals_levels_tests_and_reasons(vehicle: Vehicle) ->
         section(document, name)
     assert document.count('<input type="checkbox"') == len(plan.tests)
     said = section(document, "tests")
-    for test in plan.tests:
-        assert " ".join(test.how.split()) in said
+    (group,) = proof_groups(plan.tests)
+    for test, line in zip(plan.tests, group.lines, strict=True):
+        assert f"{test.plug}.{test.cavity}, {function_name(test.function)}: " in said
+        for words in (line.what, line.state, line.band, test.settles, test.safety):
+            assert " ".join(words.split()) in said
     for feed in plan.feeds:
         assert f"{feed.plug}.{feed.cavity}" in section(document, "terminals")
 

@@ -1,0 +1,115 @@
+"""Writing the files of a site, and keeping what the link check and the offline set need of them.
+
+A worker writes pages and hands back their links and sums, so that nobody has to read the site
+again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from types import TracebackType
+from typing import NamedTuple
+
+from builder.rendering import pins_csv
+from builder.rendering.links import BadLink, PageLinks, bad_links, page_links, style_faults
+from builder.rendering.missing import from_root
+from builder.rendering.page import Page
+from builder.rendering.shell import Shell
+from builder.rendering.writing import WrittenFile, make_folders, write_files, write_text
+
+
+class WrittenPage(NamedTuple):
+    """A page as it was written: its file and its links."""
+
+    file: WrittenFile
+    links: PageLinks
+
+
+@dataclass(slots=True)
+class SiteWriter:
+    """Writes under `folder` and remembers what was written, in this process or by workers."""
+
+    folder: Path
+    shell: Shell
+    files: list[WrittenFile] = field(default_factory=list)
+    links: list[PageLinks] = field(default_factory=list)
+    style_faults: list[BadLink] = field(default_factory=list)
+
+    def written(self, page: Page) -> WrittenPage:
+        """Write one page, whose folder exists; the caller remembers it."""
+        document = self.shell.pour(page)
+        file = write_text(self.folder, page.url, document)
+        return WrittenPage(file, page_links(page.url, document))
+
+    def remember(self, pages: Iterable[WrittenPage]) -> None:
+        """Take in pages that a worker wrote."""
+        for page in pages:
+            self.files.append(page.file)
+            self.links.append(page.links)
+
+    def write_pages(self, pages: Iterable[Page]) -> None:
+        """Write pages and remember them."""
+        listed = list(pages)
+        make_folders(self.folder, (page.url for page in listed))
+        self.remember(map(self.written, listed))
+
+    def write_missing(self, page: Page, site_address: str) -> None:
+        """Write the page for addresses that lead nowhere; its links are checked as if at home."""
+        document = self.shell.pour(page)
+        file = write_text(self.folder, page.url, from_root(document, site_address))
+        self.remember([WrittenPage(file, page_links(page.url, document))])
+
+    def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
+        """Write files given as (relative path, content); pages and styles among them are read."""
+        listed = list(files)
+        self.files += write_files(self.folder, listed)
+        for url, content in listed:
+            if url.endswith(".html"):
+                self.links.append(page_links(url, content.decode()))
+            elif url.endswith(".css"):
+                self.style_faults += style_faults(url, content.decode())
+
+    @property
+    def pages(self) -> int:
+        """How many pages the site has by now."""
+        return len(self.links)
+
+    def broken_links(self) -> list[BadLink]:
+        """Every link of the site that must not be published."""
+        return bad_links(self.links, (file.url for file in self.files)) + self.style_faults
+
+
+class PinTable:
+    """The table of all pins, written row by row, so that it never stands in memory whole."""
+
+    def __init__(self, folder: Path) -> None:
+        self._file = (folder / pins_csv.URL).open("wb")
+        self._sum = sha256()
+        self._size_bytes = 0
+
+    def __enter__(self) -> PinTable:
+        self.add(pins_csv.header())
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self._file.close()
+
+    def add(self, lines: str) -> None:
+        """Append whole rows."""
+        content = lines.encode()
+        self._file.write(content)
+        self._sum.update(content)
+        self._size_bytes += len(content)
+
+    @property
+    def written(self) -> WrittenFile:
+        """The file as it is by now."""
+        return WrittenFile(pins_csv.URL, self._size_bytes, self._sum.hexdigest())

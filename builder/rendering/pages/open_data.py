@@ -1,0 +1,37 @@
+"""The page about open data: what there is, where it is, what every key and column means."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.catalogue import key_views
+from builder.rendering.pins_csv import COLUMNS
+from builder.rendering.templates import fill
+
+Schemas = Mapping[str, Mapping[str, Any]]
+"""The JSON Schemas by name."""
+
+_RECORD_KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job")
+_FILES = (("data-file", "a record's data file"), ("data-index", "the index"))
+
+
+def open_data_page(schemas: Schemas, info: BuildInfo) -> Page:
+    """Return the page; `schemas` holds the schemas of records and of the data files."""
+    keys = [(words, key_views(schemas[name], schemas["defs"])) for name, words in _FILES]
+    pack = key_views(schemas["work-pack"], schemas["work-pack"])
+    body = fill(
+        "open_data.html",
+        info=info,
+        columns=COLUMNS,
+        kinds=_RECORD_KINDS,
+        schemas=tuple(schemas),
+        keys=[*keys, ("a work pack, in the data file of a job", pack)],
+    )
+    return Page(
+        "data/index.html",
+        "Open data",
+        "Every record as JSON, every pin in one table, the schemas, and what each key means.",
+        body,
+    )

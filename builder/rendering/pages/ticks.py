@@ -1,0 +1,18 @@
+"""Under which name a browser keeps the ticks of a page."""
+
+from __future__ import annotations
+
+from zlib import crc32
+
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.wording import url_name
+
+
+def tick_key(info: BuildInfo, page: str, digest: str, made: object) -> str:
+    """Return `book/page:state`: ticks belong to one state of one page of one book.
+
+    The book's name is in it because pages opened from files share one store, whatever book they
+    are of. The state changes with `digest`, the sum of the records, and with `made`, the plan or
+    pack that a version of this program made of them.
+    """
+    return f"{url_name(info.site_name)}/{page}:{digest}{crc32(repr(made).encode()):08x}"

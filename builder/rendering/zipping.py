@@ -1,0 +1,60 @@
+"""A site in one file, to be carried on a stick: the same site gives the same bytes."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from builder.rendering.writing import MARK
+
+FOLDER = "loombook"
+"""Everything stands in this one folder, so that unpacking scatters nothing."""
+_EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""The first date the format can hold. No clock is asked, so that two zips are the same."""
+_PLAIN_FILE = 0o100644 << 16
+_UNIX = 3
+
+
+def write_zip(site: Path, target: Path) -> int:
+    """Write the built site at `site` to `target`, whole or not at all; return its bytes.
+
+    A zip that is there already is replaced in one step.
+
+    Raises:
+        ValueError: `target` is a folder or would stand inside the site.
+        OSError: it cannot be written; what was there stays.
+    """
+    refuse_place(site, target)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.NamedTemporaryFile(
+        prefix=f".{target.name}-new-", dir=target.parent, delete=False
+    ) as stream:
+        unfinished = Path(stream.name)
+    try:
+        _fill(unfinished, site)
+        unfinished.chmod(0o644)
+        unfinished.replace(target)
+    except BaseException:
+        unfinished.unlink(missing_ok=True)
+        raise
+    return target.stat().st_size
+
+
+def refuse_place(site: Path, target: Path) -> None:
+    """Raise ValueError when `target` can be no zip of the site at `site`; nothing is touched."""
+    if target.is_dir():
+        raise ValueError(f"{target} is a folder: name the zip file, for example site.zip")
+    if target.resolve().is_relative_to(site.resolve()):
+        raise ValueError(f"{target} would stand inside the site: name a place outside {site}")
+
+
+def _fill(archive: Path, site: Path) -> None:
+    files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
+    with ZipFile(archive, "w", ZIP_DEFLATED, compresslevel=6) as zipped:
+        for name in sorted(files):
+            if name != MARK:
+                entry = ZipInfo(f"{FOLDER}/{name}", _EARLIEST)
+                entry.create_system, entry.external_attr = _UNIX, _PLAIN_FILE
+                entry.compress_type = ZIP_DEFLATED
+                zipped.writestr(entry, files[name].read_bytes())

@@ -1,0 +1,38 @@
+"""One page of each kind that the site of the shipped book has."""
+
+from __future__ import annotations
+
+KAVO = "ostrel-kavo-2017-hatch-base"
+VEHICLE = f"vehicles/{KAVO}.html"
+PLAN = f"plans/{KAVO}--cv-2a.html"
+JOB = "jobs/kavo-subwoofer.html"
+PAGES = (
+    "index.html",
+    "identify.html",
+    "health.html",
+    "not-saved.html",
+    "404.html",
+    VEHICLE,
+    "vehicles/index.html",
+    PLAN,
+    JOB,
+    "jobs/index.html",
+    "makes/ostrel.html",
+    "parts/index.html",
+    "housings/two-row-20-latch-top.html",
+    "housings/index.html",
+    "converters/cv-2a.html",
+    "amplifiers/am-3.html",
+    "cables/five-core-18.html",
+    "prove/index.html",
+    "prove/constant.html",
+    "rules/index.html",
+    "rules/PIN101.html",
+    "schema/index.html",
+    "schema/vehicle.html",
+    "handbook/index.html",
+    "handbook/numbers.html",
+    "handbook/offline.html",
+    "handbook/publish.html",
+    "data/index.html",
+)

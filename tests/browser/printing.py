@@ -1,0 +1,77 @@
+"""Pages printed by Chromium and read again: text page by page, words in print, pictures."""
+
+from __future__ import annotations
+
+import base64
+import re
+import shutil
+import subprocess
+from pathlib import Path
+from typing import NamedTuple
+
+from chromium import Browser
+
+TO_TEXT, TO_PICTURE = shutil.which("pdftotext"), shutil.which("pdftoppm")
+PAPER_IN = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0)}
+
+# The words of every cell, list line and drawing that paper shows, blanks taken out.
+_SHOWN = """
+const shown = [];
+for (const one of document.querySelectorAll(
+    "#content :is(td, th, dt, dd, li, h1, h2, h3, .banner p, .sheet-of, svg text)")) {
+  if (one.querySelector("ul, ol, table, p, svg") || !one.checkVisibility()) continue;
+  const words = (one.innerText ?? one.textContent).replace(/\\s+/g, "");
+  if (words) shown.push(words);
+}
+return shown;
+"""
+
+
+class Printed(NamedTuple):
+    """A printed page of the site: its file and the text of each sheet of paper."""
+
+    file: Path
+    pages: list[str]
+    running: str  # all text in the order it was drawn, without blanks
+
+
+def print_page(browser: Browser, paper: str, file: Path) -> Printed:
+    """Print what the browser shows on `paper` to `file`."""
+    width, height = PAPER_IN[paper]
+    size = {"paperWidth": width, "paperHeight": height}
+    pdf = browser.driver.execute_cdp_cmd("Page.printToPDF", size)["data"]
+    file.write_bytes(base64.b64decode(pdf))
+    return Printed(
+        file,
+        _text(file, "-layout").split("\f")[:-1],
+        re.sub(r"\s+", "", _text(file, "-raw")),
+    )
+
+
+def _text(file: Path, order: str) -> str:
+    command = [str(TO_TEXT), order, str(file), "-"]
+    return subprocess.run(command, capture_output=True, text=True, check=True).stdout
+
+
+def words_on_paper(browser: Browser) -> list[str]:
+    """What the page in the browser shows in print: the words of each cell, line and drawing."""
+    medium = "Emulation.setEmulatedMedia"
+    browser.driver.execute_cdp_cmd(medium, {"media": "print"})
+    try:
+        found = browser.run(_SHOWN)
+    finally:
+        browser.driver.execute_cdp_cmd(medium, {"media": ""})
+    assert isinstance(found, list)
+    return found
+
+
+def grey_picture(file: Path, page: int = 1) -> tuple[memoryview, int, int]:
+    """A printed page as grey pixels (rows, columns), at 200 dots an inch."""
+    at = str(page)
+    command = [str(TO_PICTURE), "-gray", "-r", "200", "-f", at, "-l", at, str(file)]
+    pgm = subprocess.run(command, capture_output=True, check=True).stdout
+    head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", pgm)
+    assert head
+    columns, rows = int(head[1]), int(head[2])
+    pixels = memoryview(pgm[head.end() :])
+    return pixels.cast("B", [rows, columns]), rows, columns

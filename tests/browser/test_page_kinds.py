@@ -1,0 +1,150 @@
+"""One page of each kind in Chromium as `loombook serve` sends it: what must hold of all of them."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import ThreadingHTTPServer
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from chromium import Browser
+from page_kinds import PAGES
+from shipped_book import ROOT
+
+from builder.cli.building import SiteHandler
+
+pytestmark = pytest.mark.browser
+AXE = ROOT / ".venv" / "checkers" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+LEAST_PX = 48
+# Controls of ours: what is pressed, ticked or typed into. A link in a sentence is none of these.
+CONTROLS = (
+    "button, select, input:not([type=checkbox]), summary, .button, .lb-nav a,"
+    " .lb-footer .lb-more a, ul.links > li > a, .lead, label:has(> input[type=checkbox])"
+)
+_WATCH = """
+window.violations = [];
+document.addEventListener("securitypolicyviolation",
+  one => window.violations.push(one.violatedDirective + " " + one.blockedURI + " " + one.sample));
+"""
+# A browser keeps no worker of a served site on purpose: `serve` answers 404 for it.
+NO_WORKER = "A bad HTTP response code (404) was received when fetching the script."
+
+
+@pytest.fixture(scope="module")
+def served(site: Path) -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(SiteHandler, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def watching(chromium: Browser) -> Iterator[Browser]:
+    added = chromium.driver.execute_cdp_cmd(
+        "Page.addScriptToEvaluateOnNewDocument", {"source": _WATCH}
+    )
+    yield chromium
+    chromium.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", added)
+    dress(chromium, "")
+
+
+@pytest.fixture(scope="module", params=PAGES)
+def page(request: pytest.FixtureRequest, watching: Browser, served: str) -> Browser:
+    """The browser on a phone with the page open, its folds open."""
+    watching.resize(390)
+    dress(watching, "light")
+    watching.open(f"{served}/{request.param}")
+    return watching
+
+
+def dress(browser: Browser, scheme: str) -> None:
+    feature = {"name": "prefers-color-scheme", "value": scheme}
+    browser.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [feature]})
+
+
+def test_the_policy_is_never_violated_and_nobody_else_is_asked(page: Browser, served: str) -> None:
+    assert [one for one in page.complaints() if NO_WORKER not in one] == []
+    assert page.foreign(served) == []
+    page.run("document.querySelectorAll('details').forEach(fold => { fold.open = true; })")
+    assert page.run("return window.violations") == []
+    assert (
+        page.run("return document.querySelectorAll('[style], style, script:not([src])').length")
+        == 0
+    )
+
+
+def test_axe_finds_nothing_in_either_scheme(page: Browser) -> None:
+    page.run("document.querySelectorAll('details').forEach(fold => { fold.open = true; })")
+    page.run(AXE.read_text("utf-8") + "; window.axe = axe;")
+    assert violations(page, {"runOnly": RULES}) == []
+    dress(page, "dark")
+    page.resize(1280)
+    try:
+        only = {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}
+        assert violations(page, {"runOnly": only}) == []
+    finally:
+        dress(page, "light")
+        page.resize(390)
+
+
+def violations(browser: Browser, options: dict[str, object]) -> list[str]:
+    found = browser.driver.execute_async_script(
+        "const [options, done] = arguments;"
+        "axe.run(document, {...options, resultTypes: ['violations']}).then("
+        "  found => done(found.violations.flatMap(one => one.nodes.map("
+        "    node => one.id + ' ' + node.target + ' ' + node.failureSummary))),"
+        "  problem => done(['axe stopped: ' + problem]))",
+        options,
+    )
+    assert isinstance(found, list)
+    return found
+
+
+def test_axe_finds_what_is_wrong(watching: Browser, served: str) -> None:
+    watching.open(f"{served}/not-saved.html")
+    watching.run(AXE.read_text("utf-8") + "; window.axe = axe;")
+    watching.run("document.querySelector('main').append(document.createElement('input'))")
+    assert [one for one in violations(watching, {"runOnly": RULES}) if one.startswith("label ")]
+
+
+def test_one_title_a_language_landmarks_and_a_way_past_the_head(page: Browser) -> None:
+    found = page.run(
+        "const all = (what) => [...document.querySelectorAll(what)];"
+        "return {h1: all('h1').length, lang: document.documentElement.lang, title: document.title,"
+        " marks: ['header', 'nav', 'main', 'footer'].map(one => all(one).length),"
+        " levels: all('h1, h2, h3, h4, h5, h6').filter(one => one.checkVisibility())"
+        "   .map(one => Number(one.localName[1])),"
+        " first: all('a, button, input')[0].getAttribute('href'),"
+        " named: all('nav').every(one => one.getAttribute('aria-label'))}"
+    )
+    assert isinstance(found, dict)
+    levels = found["levels"]
+    assert (found["h1"], found["lang"], found["first"]) == (1, "en", "#content")
+    assert found["marks"][0] >= 1 and found["marks"][2:] == [1, 1]
+    assert found["named"] and " · " in found["title"]
+    assert levels[0] == 1
+    assert [(a, b) for a, b in pairwise(levels) if b > a + 1] == []
+
+
+def test_each_control_is_large_enough_for_a_glove(page: Browser) -> None:
+    small = page.run(
+        "return [...document.querySelectorAll(arguments[0])].filter(one => one.checkVisibility())"
+        ".map(one => [one.localName, one.className, one.textContent.trim().slice(0, 30),"
+        "  one.getBoundingClientRect()])"
+        ".filter(one => one[3].height < arguments[1] - 0.5 || one[3].width < arguments[1] - 0.5)"
+        ".map(one => one.slice(0, 3).concat(one[3].width, one[3].height).join(' '))",
+        CONTROLS,
+        LEAST_PX,
+    )
+    assert small == []
+
+
+def test_every_kind_of_page_is_looked_at(site: Path) -> None:
+    folders = {page.parent.relative_to(site).as_posix() for page in site.rglob("*.html")}
+    assert folders == {url.rpartition("/")[0] or "." for url in PAGES}
+    roots = {page.name for page in site.glob("*.html")}
+    assert roots <= set(PAGES)

@@ -1,0 +1,44 @@
+"""The hostile book, its site over http, and Chromium."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from chromium import Browser
+from hostile_book import HostileBook
+from shipped_book import loombook
+
+from builder.cli.building import SiteHandler
+
+
+@pytest.fixture(scope="session")
+def book(tmp_path_factory: pytest.TempPathFactory) -> HostileBook:
+    return HostileBook(tmp_path_factory.mktemp("hostile"))
+
+
+@pytest.fixture(scope="session")
+def site(book: HostileBook, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("hostile-site") / "site"
+    done = loombook("build", book.folder, "--output", folder)
+    assert done.exit_code == 0, done.output
+    return folder
+
+
+@pytest.fixture(scope="session")
+def address(site: Path) -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(SiteHandler, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    found = Browser()
+    yield found
+    found.driver.quit()

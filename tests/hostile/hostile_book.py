@@ -1,0 +1,115 @@
+"""A book whose every free-text field holds something that does harm where it is not text.
+
+The fields are found through the schemas: each string that a schema calls a line, a sentence or a
+note. The same word gets the same harmful text all over the book, so that names still match.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+from shipped_book import PINOUTS, ROOT
+
+from builder.loading import load_text
+
+PAYLOADS = yaml.safe_load((Path(__file__).parent / "payloads.yaml").read_text("utf-8"))
+INERT: list[str] = PAYLOADS["inert"].splitlines()
+HIDDEN: list[str] = PAYLOADS["hidden"]
+FREE = {"line", "sentence", "note"}
+KINDS = {
+    "vehicles": "vehicle",
+    "housings": "housing",
+    "converters": "converter",
+    "amplifiers": "amplifier",
+    "cables": "cable",
+    "jobs": "job",
+}
+KAVO = "ostrel-kavo-2017-hatch-base"
+COPIED = ("vehicles/ostrel", "housings", "converters", "amplifiers", "cables")
+JOBS = ("kavo-subwoofer",)
+# Places of a route that every car has: the words of a free-text field that mean something.
+KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
+Place = tuple[str | int, ...]
+
+
+@cache
+def schema(name: str) -> Any:
+    return json.loads((ROOT / "schema" / name).read_text("utf-8"))
+
+
+def free_text(rule: Any, of: str, value: Any, path: Place = ()) -> Iterator[tuple[Place, str]]:
+    """Every string of `value` that the schema says is free text, with its place."""
+    if not isinstance(rule, dict):
+        return
+    if "$ref" in rule:
+        file, _, fragment = rule["$ref"].partition("#")
+        named = fragment.rpartition("/")[2]
+        if named in FREE and isinstance(value, str):
+            yield path, value
+        target: Any = schema(file or of)
+        for key in fragment.strip("/").split("/"):
+            target = target[key]
+        yield from free_text(target, file or of, value, path)
+    for word in ("allOf", "anyOf", "oneOf"):
+        for part in rule.get(word, ()):
+            yield from free_text(part, of, value, path)
+    for word in ("if", "then", "else"):
+        yield from free_text(rule.get(word), of, value, path)
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            below = rule.get("properties", {}).get(key, rule.get("additionalProperties"))
+            yield from free_text(below, of, inner, (*path, key))
+    if isinstance(value, list):
+        for at, inner in enumerate(value):
+            yield from free_text(rule.get("items"), of, inner, (*path, at))
+
+
+def free_places(kind: str, record: Any) -> list[tuple[Place, str]]:
+    """Place and text of every free-text field of a record, each once."""
+    name = f"{kind}.schema.json"
+    return sorted(dict(free_text(schema(name), name, record)).items(), key=repr)
+
+
+def put(record: Any, place: Place, value: Any) -> None:
+    for key in place[:-1]:
+        record = record[key]
+    record[place[-1]] = value
+
+
+class HostileBook:
+    """`folder` is the book; `texts` the harmful text by its place, `file: key.key`."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.of_word: dict[str, str] = {}
+        self.texts: dict[str, str] = {}
+        for kind in COPIED:
+            for file in sorted((PINOUTS / kind).glob("*.yaml")):
+                self._copy(file)
+        for file in sorted(PINOUTS.glob("*/TEMPLATE.yaml")):
+            self._copy(file)
+        for job in JOBS:
+            self._copy(PINOUTS / "jobs" / f"{job}.yaml")
+        settings = {"schema": 1, "site_name": INERT[0], "data_licence": INERT[5]}
+        (folder / "book.yaml").write_text(yaml.safe_dump(settings), "utf-8")
+
+    def _copy(self, file: Path) -> None:
+        record: Any = load_text(file.read_text("utf-8"), file.name).data
+        shown = file.relative_to(PINOUTS)
+        for place, word in free_places(KINDS[shown.parts[0]], record):
+            if word not in KEPT:
+                put(record, place, self._harmful(word))
+                self.texts[f"{record['id']}: {'.'.join(map(str, place))}"] = self.of_word[word]
+        target = self.folder / shown.parent / f"{record['id']}.yaml"
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(json.dumps(record, ensure_ascii=False, indent=1), "utf-8")
+
+    def _harmful(self, word: str) -> str:
+        """One of the payloads, with a number by which it can be found again."""
+        at = len(self.of_word)
+        return self.of_word.setdefault(word, f"{INERT[at % len(INERT)]} q{at}q")

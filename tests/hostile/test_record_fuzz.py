@@ -1,0 +1,106 @@
+"""However a record is damaged, a check ends with findings and never with a traceback."""
+
+from __future__ import annotations
+
+import copy
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hostile_book import INERT, KINDS, put
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from shipped_book import PINOUTS, loombook
+
+from builder.loading import load_text
+
+RECORDS: dict[str, Any] = {
+    kind: load_text((PINOUTS / kind / "TEMPLATE.yaml").read_text("utf-8"), kind).data
+    for kind in KINDS
+}
+ODD = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.sampled_from([0, -1, 1e308, -1e-308, 2**63, 10**400, "", " ", "unknown", "none", "all"]),
+    st.integers(),
+    st.floats(allow_nan=False, allow_infinity=False),
+    st.sampled_from(INERT),
+    st.text(max_size=12),
+    st.just([]),
+    st.just({}),
+    st.lists(st.integers(), max_size=2),
+    st.dictionaries(st.sampled_from(["id", "v", "radio", "x"]), st.integers(), max_size=2),
+)
+
+
+def places(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    """The place of every value inside `value`."""
+    inner = value.items() if isinstance(value, dict) else enumerate(value)
+    found = []
+    for key, one in inner:
+        found.append((*path, key))
+        if isinstance(one, (dict, list)):
+            found += places(one, (*path, key))
+    return found
+
+
+def at(value: Any, path: tuple[Any, ...]) -> Any:
+    for key in path:
+        value = value[key]
+    return value
+
+
+@st.composite
+def damaged(draw: st.DrawFn) -> tuple[str, Any]:
+    """A record with one to three of its values replaced, moved, doubled or taken out."""
+    kind = draw(st.sampled_from(["vehicles", "vehicles", "jobs", *KINDS]))
+    record = copy.deepcopy(RECORDS[kind])
+    for _ in range(draw(st.integers(1, 3))):
+        place = draw(st.sampled_from(places(record)))
+        how = draw(st.sampled_from(["replace", "replace", "copy", "double", "drop"]))
+        parent = at(record, place[:-1])
+        if how == "replace":
+            put(record, place, draw(ODD))
+        elif how == "copy":
+            put(record, place, copy.deepcopy(at(record, draw(st.sampled_from(places(record))))))
+        elif how == "double" and isinstance(parent, list):
+            parent.append(copy.deepcopy(at(record, place)))
+        else:
+            del parent[place[-1]]
+    return kind, record
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("fuzzed")
+    for kind in KINDS:
+        target = folder / kind
+        target.mkdir()
+        shutil.copy(PINOUTS / kind / "TEMPLATE.yaml", target / f"{RECORDS[kind]['id']}.yaml")
+    return folder
+
+
+def test_the_undamaged_book_passes(book: Path) -> None:
+    assert loombook("check", book).exit_code == 0
+
+
+@given(damaged())
+@settings(
+    max_examples=150,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+def test_a_damaged_record_ends_in_findings(book: Path, found: tuple[str, Any]) -> None:
+    kind, record = found
+    file = book / kind / f"{RECORDS[kind]['id']}.yaml"
+    before = file.read_text("utf-8")
+    try:
+        file.write_text(json.dumps(record), "utf-8")
+        done = loombook("check", book)
+    finally:
+        file.write_text(before, "utf-8")
+    assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
+    assert done.exit_code in (0, 1)
+    assert "Traceback" not in done.output
