@@ -72,7 +72,8 @@ class Fault:
 class Finding:
     """A fault with a place in a file, ready to be reported.
 
-    `line` and `column` are 1-based. `accepted` holds the reason the record gives for
+    `line` and `column` are 1-based; of a table they are row and column of a cell, and `cell` is its
+    name, such as pins!C7. `accepted` holds the reason the record gives for
     leaving the finding as it is, or None.
     """
 
@@ -87,11 +88,18 @@ class Finding:
     path: DataPath = ()
     accepted: str | None = None
     fix: Fix | None = None
+    cell: str = ""
 
     @property
     def fails_check(self) -> bool:
         """Whether this finding alone makes `check` exit 1."""
         return self.accepted is None and self.severity.fails_check
+
+    @property
+    def place(self) -> str:
+        """`file:line:column`, of a table `file:sheet!cell`."""
+        at = self.cell or f"{self.line}:{self.column}"
+        return f"{self.file}:{at}"
 
     @property
     def docs(self) -> str:

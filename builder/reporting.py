@@ -34,12 +34,12 @@ def as_text(findings: Sequence[Finding], records: int) -> str:
 
 
 def finding_text(finding: Finding) -> str:
-    """`file:line:col: severity ID what is wrong`, what to type, and the rule's page."""
+    """`file:line:col: severity ID what is wrong`, what to type, and the rule's page.
+
+    Of a table it is `file:sheet!cell:` instead.
+    """
     word = finding.severity.word + (" (accepted)" if finding.accepted else "")
-    lines = [
-        f"{finding.file}:{finding.line}:{finding.column}: "
-        f"{word} {finding.rule_id} {finding.message}"
-    ]
+    lines = [f"{finding.place}: {word} {finding.rule_id} {finding.message}"]
     if finding.accepted:
         lines.append(f"  accepted: {finding.accepted}")
     elif finding.help:
@@ -79,7 +79,7 @@ def as_json(findings: Sequence[Finding], records: int) -> str:
 
 
 def finding_data(finding: Finding) -> dict[str, object]:
-    """One finding as plain data."""
+    """One finding as plain data; only one of a table has a `cell`."""
     return {
         "file": finding.file,
         "line": finding.line,
@@ -93,6 +93,7 @@ def finding_data(finding: Finding) -> dict[str, object]:
         "path": list(finding.path),
         "accepted": finding.accepted,
         "fixable": finding.fix is not None,
+        **({"cell": finding.cell} if finding.cell else {}),
     }
 
 

@@ -1,0 +1,149 @@
+"""What a heading means: a column of the table, or a reading in a state of the car."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import NamedTuple
+
+from builder.editing.tabular.columns import COLUMNS, Column
+from builder.editing.tabular.words import (
+    BESIDE_WORDS,
+    LOAD_WORDS,
+    QUANTITY_WORDS,
+    STATE_WORDS,
+    plain,
+)
+from builder.schema_check.nearest import surely
+
+PARTNER = "other leg"
+_AGAINST = {
+    **dict.fromkeys(("ground", "body", "chassis", "earth", "gnd"), "body"),
+    **dict.fromkeys(("battery negative", "battery minus"), "battery_negative"),
+    **dict.fromkeys(("other leg", "partner", "other wire", "pair"), PARTNER),
+}
+_PLACE = re.compile(r"(?:([a-z][a-z0-9]{0,3})[. ])?([1-9][0-9]{0,2}|[a-z][0-9]{0,2})\Z")
+
+
+class Wide(NamedTuple):
+    """A column of one reading in each row, or of what stands beside such a reading.
+
+    `beside` is "value", "battery_v", "minutes", "tone_hz" or "volume_step".
+    """
+
+    state: str
+    load: str | None
+    quantity: str
+    against: str | None
+    beside: str = "value"
+
+    @property
+    def heading(self) -> str:
+        """The heading as the template writes it."""
+        words = [STATE_WORDS[self.state][0]]
+        if self.load:
+            words.append(LOAD_WORDS[self.load][1] if self.load == "1a" else self.load)
+        if self.beside != "value":
+            beside = {"battery_v": "battery (V)", "minutes": "(min)", "tone_hz": "tone (Hz)"}
+            return " ".join([*words, beside.get(self.beside, "volume step")])
+        units = {"dc_v": "(V)", "ac_v": "AC (V)", "ohm": "(Ω)", "hz": "(Hz)", "ma": "(mA)"}
+        words.append(units.get(self.quantity, "(%)"))
+        if self.against:
+            words.append(f"to {'ground' if self.against == 'body' else self.against}")
+        return " ".join(words)
+
+
+def _dc(state: str, load: str | None = None) -> Iterator[Wide]:
+    yield Wide(state, load, "dc_v", None)
+    yield Wide(state, load, "", None, "battery_v")
+
+
+WIDE: tuple[Wide, ...] = (
+    *_dc("asleep"),
+    Wide("asleep", None, "", None, "minutes"),
+    *_dc("door_open"),
+    *_dc("accessory"),
+    *_dc("run"),
+    *_dc("run", "1a"),
+    *_dc("crank"),
+    *_dc("engine"),
+    *_dc("lights_off"),
+    *_dc("lights_on"),
+    *_dc("lights_dimmed"),
+    *_dc("retained"),
+    *_dc("radio_off"),
+    *_dc("radio_on_zero"),
+    Wide("radio_on_tone", None, "ac_v", PARTNER),
+    Wide("radio_on_tone", None, "", None, "battery_v"),
+    Wide("radio_on_tone", None, "", None, "tone_hz"),
+    Wide("radio_on_tone", None, "", None, "volume_step"),
+    *_dc("tuner"),
+    *_dc("other_source"),
+    Wide("unplugged", None, "ohm", "body"),
+    Wide("unplugged", None, "ohm", PARTNER),
+)
+"""The columns of readings in the template; a table may have any other that is written so."""
+
+
+def column_of(heading: str) -> Column | Wide | None:
+    """What a heading means, or None when it means nothing that is known."""
+    text = plain(heading)
+    found = _by_name().get(text)
+    return found if found is not None else _wide(text)
+
+
+def near_heading(heading: str) -> str | None:
+    """The known heading that a misspelt one was surely meant for, or None."""
+    headings = [*(c.heading for c in COLUMNS), *(wide.heading for wide in WIDE)]
+    known = {plain(heading): heading for heading in headings}
+    near = surely(plain(heading), known) if len(plain(heading)) > 3 else None
+    return known[near] if near else None
+
+
+@cache
+def _by_name() -> Mapping[str, Column]:
+    names: dict[str, Column] = {}
+    for column in COLUMNS:
+        for name in (column.heading, *column.others):
+            names.setdefault(plain(name), column)
+    return names
+
+
+def _wide(text: str) -> Wide | None:
+    """`[STATE] [LOAD] QUANTITY [to POINT]`, or `STATE [LOAD] battery V` and its like."""
+    body, _, point = text.partition(" to ")
+    state, rest = _front(body, STATE_WORDS)
+    load, rest = _front(rest, LOAD_WORDS)
+    beside = _whole(rest, BESIDE_WORDS)
+    if beside and state and not point:
+        return Wide(state, load, "", None, beside)
+    quantity = _whole(rest, QUANTITY_WORDS)
+    against = _point(point) if point else None
+    if quantity is None or (point and against is None):
+        return None
+    if state is None:
+        state = "unplugged" if quantity == "ohm" and point else None
+    return Wide(state, load, quantity, against) if state else None
+
+
+def _point(text: str) -> str | None:
+    found = _AGAINST.get(text)
+    place = _PLACE.match(text) if found is None else None
+    if place is None:
+        return found
+    plug, cavity = place[1], place[2].upper()
+    return f"{plug.upper()}.{cavity}" if plug else cavity
+
+
+def _front(text: str, words: Mapping[str, tuple[str, ...]]) -> tuple[str | None, str]:
+    """The meaning of the longest known words that a text starts with, and the rest of it."""
+    said = ((plain(way), meaning) for meaning, ways in words.items() for way in (*ways, meaning))
+    for way, meaning in sorted(said, key=lambda pair: -len(pair[0])):
+        if text == way or text.startswith(f"{way} "):
+            return meaning, text[len(way) :].strip()
+    return None, text
+
+
+def _whole(text: str, words: Mapping[str, tuple[str, ...]]) -> str | None:
+    return next((meaning for meaning, ways in words.items() if text in map(plain, ways)), None)

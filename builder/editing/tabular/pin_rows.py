@@ -1,0 +1,180 @@
+"""The rows of the pins: one row a pin, further rows for more readings of the same pin."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from builder.editing.drafts.compact import channels_of
+from builder.editing.drafts.question import AnswerError
+from builder.editing.tabular.colours import read_colours
+from builder.editing.tabular.columns import PIN, Column
+from builder.editing.tabular.draft import Draft
+from builder.editing.tabular.faults import CellError, Place
+from builder.editing.tabular.headings import Wide
+from builder.editing.tabular.parts import PinTable, Row
+from builder.editing.tabular.values import read_cell, refuse_odd
+from builder.editing.tabular.words import EMPTY_WORDS, LEG_WORDS
+from builder.findings import DataPath
+from builder.model.words import CHANNELS
+from builder.schema_check.meant import unit_of_quantity
+from builder.sheets import Cell, address
+
+EXAMPLE = "example"
+
+
+@dataclass(slots=True)
+class PinRow:
+    """One row, read: its pin, and what its columns say by group; values with their places."""
+
+    plug: str
+    cavity: int | str
+    place: Place
+    empty: bool = False
+    doubtful: bool = False
+    """Whether it has a function that could not be taken."""
+    values: dict[str, dict[DataPath, Any]] = field(default_factory=dict)
+    places: dict[tuple[str, DataPath], Place] = field(default_factory=dict)
+    wide: list[tuple[Wide, Any, Place]] = field(default_factory=list)
+
+    def of(self, group: str) -> dict[DataPath, Any]:
+        """What the columns of a group say, by key path within the group."""
+        return self.values.get(group, {})
+
+    def put(self, group: str, key: DataPath, value: Any, place: Place) -> None:
+        """Keep a value of a group."""
+        self.values.setdefault(group, {})[key] = value
+        self.places[group, key] = place
+
+    def nested(self, group: str) -> dict[str, Any]:
+        """The values of a group as the record nests them."""
+        data: dict[str, Any] = {}
+        for path, value in self.of(group).items():
+            at = data
+            for step in path[:-1]:
+                at = at.setdefault(str(step), {})
+            at[str(path[-1])] = value
+        return data
+
+
+def read_rows(table: PinTable, draft: Draft) -> list[PinRow]:
+    """Return the rows that name a plug and a cavity; every other filled row is a fault."""
+    rows = (_read_row(table, row, draft) for row in table.rows)
+    return [row for row in rows if row is not None]
+
+
+def _read_row(table: PinTable, cells: Row, draft: Draft) -> PinRow | None:
+    filled = [c for c in cells if c.column in table.columns and c.text.strip()]
+    if not filled:
+        return None
+    if _is_example(table, filled):
+        draft.say(Place(table.sheet, filled[0].row, 1), "TAB104", "the example row is not read")
+        return None
+    row = _named_row(table, filled, draft)
+    for cell in filled:
+        _read_cell(table, cell, row, draft)
+    return row if row.plug and row.cavity else None
+
+
+def _is_example(table: PinTable, filled: list[Cell]) -> bool:
+    return any(
+        getattr(table.columns[cell.column], "key", ()) == ("plug",)
+        and cell.text.strip().lower().startswith(EXAMPLE)
+        for cell in filled
+    )
+
+
+def _named_row(table: PinTable, filled: list[Cell], draft: Draft) -> PinRow:
+    """The row with its plug and cavity; a fault for each that is missing."""
+    found: dict[str, Any] = {}
+    row = PinRow("", "", Place(table.sheet, filled[0].row, filled[0].column))
+    for cell in filled:
+        column = table.columns[cell.column]
+        if isinstance(column, Column) and column.group == "where":
+            key = str(column.key[0])
+            place = Place(table.sheet, cell.row, cell.column)
+            at = ("plugs", 0, "id") if key == "plug" else (*PIN, "cavity")
+            found[key] = draft.attempt(place, lambda c=cell, a=at: read_cell(c, a))  # type: ignore[misc]
+            row.place = place
+    for key in ("plug", "cavity"):
+        if key not in found and any(c.heading == key for c in _columns(table)):
+            column_number = next(n for n, c in table.columns.items() if _heading(c) == key)
+            place = Place(table.sheet, row.place.row, column_number)
+            draft.say(place, "TAB111", f"the {key} is missing", f"type the {key} of this row")
+    row.plug, row.cavity = found.get("plug") or "", found.get("cavity") or ""
+    return row
+
+
+def _columns(table: PinTable) -> list[Column]:
+    return [column for column in table.columns.values() if isinstance(column, Column)]
+
+
+def _heading(column: Column | Wide) -> str:
+    return column.heading
+
+
+def _read_cell(table: PinTable, cell: Cell, row: PinRow, draft: Draft) -> None:
+    column = table.columns[cell.column]
+    place = Place(table.sheet, cell.row, cell.column)
+    if isinstance(column, Wide):
+        at = (*PIN, "readings", 0, column.beside)
+        unit = unit_of_quantity(column.quantity) if column.beside == "value" else ""
+        value = draft.attempt(place, lambda: read_cell(cell, at, unit))
+        if value is not None:
+            row.wide.append((column, value, place))
+    elif column.key == ("function",):
+        row.doubtful = not draft.attempt(place, lambda: _function(cell, row, place))
+    elif column.key == ("colours",):
+        draft.attempt(place, lambda: _colours(cell, row, place))
+    elif column.group != "where":
+        at = (*PIN, "readings", 0, "battery_v") if column.group == "row" else column.at
+        value = draft.attempt(place, lambda: read_cell(cell, at))
+        if value is not None:
+            group, key = column.group, column.key
+            draft.attempt(place, lambda: _put_once(row, group, key, value, place))
+
+
+def _put_once(row: PinRow, group: str, key: DataPath, value: Any, place: Place) -> None:
+    """Keep a value unless another column of the row has said it; that must agree."""
+    said = row.of(group).get(key)
+    if said is not None and said != value:
+        earlier = row.places[group, key]
+        where = address(earlier.row, earlier.column, earlier.sheet)
+        raise CellError("TAB109", f"says {value}, but {where} says {said}", "keep one of them")
+    row.put(group, key, value, place)
+
+
+def _function(cell: Cell, row: PinRow, place: Place) -> bool:
+    """Take the function; `fl+` is channel and polarity too, `empty` a cavity without terminal."""
+    refuse_odd(cell)
+    text = cell.text.strip().lower()
+    if text in EMPTY_WORDS:
+        row.empty = True
+        return True
+    leg = LEG_WORDS.get(text[-1:]) if text[:-1].strip() else None
+    channel = _channel(text[:-1].strip()) if leg in ("positive", "negative") else None
+    if channel and text[-1] in "+-−–":
+        row.put("pin", ("function",), "speaker", place)
+        row.put("pin", ("channel",), channel, place)
+        row.put("pin", ("leg",), leg, place)
+        return True
+    row.put("pin", ("function",), read_cell(cell, (*PIN, "function")), place)
+    return True
+
+
+def _channel(text: str) -> str | None:
+    try:
+        found = channels_of(text)
+    except AnswerError:
+        return None
+    return found[0] if len(found) == 1 and found[0] in CHANNELS else None
+
+
+def _colours(cell: Cell, row: PinRow, place: Place) -> None:
+    refuse_odd(cell)
+    if cell.kind == "date":
+        read_cell(cell, (*PIN, "wire", "base"))
+    base, stripe = read_colours(cell.text)
+    for key, colour in (("base", base), ("stripe", stripe)):
+        if colour is not None:
+            _put_once(row, "pin", ("wire", key), colour, place)

@@ -1,0 +1,128 @@
+"""Readings and claims out of a row: a column a state, or one further row a reading."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.editing.tabular.draft import Draft
+from builder.editing.tabular.faults import Place
+from builder.editing.tabular.headings import PARTNER, Wide
+from builder.editing.tabular.pin_rows import PinRow
+from builder.findings import DataPath
+from builder.model.words import PAIRED
+
+_VOLTS = frozenset({"dc_v", "ac_v"})
+
+
+def add_readings(row: PinRow, pin: DataPath, session: str | None, draft: Draft) -> None:
+    """Add what the columns of states say, then the reading that the row spells out."""
+    for wide, value, place in row.wide:
+        if wide.beside == "value":
+            data = _wide_reading(row, wide, value, place, draft)
+            if data is not None:
+                _add(row, data, pin, session, place, draft)
+    _say_stray(row, draft)
+    spelt = row.nested("reading")
+    if spelt:
+        place = row.places["reading", next(iter(row.of("reading")))]
+        _add(row, spelt, pin, session, place, draft)
+
+
+def _wide_reading(
+    row: PinRow, wide: Wide, value: Any, place: Place, draft: Draft
+) -> dict[str, Any] | None:
+    data: dict[str, Any] = {"state": wide.state, "quantity": wide.quantity, "value": value}
+    if wide.load:
+        data["load"] = wide.load
+    if wide.against == PARTNER:
+        partner = draft.partners.get((row.plug, str(row.cavity)))
+        if partner is None:
+            draft.say(
+                *(place, "TAB108", f"{row.plug} {row.cavity} has no other leg in this plug"),
+                "fill function, channel and polarity of both wires, or use the columns reading …",
+            )
+            return None
+        data["against"] = partner
+    elif wide.against:
+        data["against"] = int(wide.against) if wide.against.isdigit() else wide.against
+    for other, beside, _ in row.wide:
+        if other.beside != "value" and (other.state, other.load) == (wide.state, wide.load):
+            if other.beside == "battery_v" and wide.quantity not in _VOLTS:
+                continue
+            data[other.beside] = beside
+    return data
+
+
+def partners_of(rows: list[PinRow]) -> dict[tuple[str, str], Any]:
+    """Of each leg of a speaker or line pair, the cavity of the other leg in the same plug."""
+    legs: dict[tuple[str, Any, Any], dict[str, Any]] = {}
+    for row in rows:
+        pin = row.of("pin")
+        if pin.get(("function",)) in PAIRED:
+            pair = (row.plug, pin["function",], pin.get(("channel",)))
+            legs.setdefault(pair, {})[str(pin.get(("leg",)))] = row.cavity
+    return {
+        (plug, str(cavity)): other
+        for (plug, _, _), pair in legs.items()
+        if len(pair) == 2
+        for cavity, other in (tuple(pair.values()), tuple(pair.values())[::-1])
+    }
+
+
+def _say_stray(row: PinRow, draft: Draft) -> None:
+    """Minutes or a battery voltage beside a reading that is not there."""
+    if any(fault.code == "TAB103" for fault in draft.faults):
+        return  # the reading may stand under the heading that is not understood
+    taken = {(wide.state, wide.load) for wide, _, _ in row.wide if wide.beside == "value"}
+    for wide, _, place in row.wide:
+        if wide.beside != "value" and (wide.state, wide.load) not in taken:
+            draft.say(
+                *(place, "TAB111", f"{wide.heading} is filled, but not the reading it belongs to"),
+                "fill the reading beside it, or clear this cell",
+            )
+
+
+def _add(
+    row: PinRow,
+    data: dict[str, Any],
+    pin: DataPath,
+    session: str | None,
+    place: Place,
+    draft: Draft,
+) -> None:
+    battery = row.of("row").get(("battery_v",))
+    if data.get("quantity") in _VOLTS and battery is not None:
+        data.setdefault("battery_v", battery)
+    sessions = draft.data["sessions"]
+    if session is None and len(sessions) == 1:
+        session = str(sessions[0]["id"])
+    if session is None:
+        many = len(sessions) > 1
+        draft.say(
+            *(place, "TAB111", "nobody is said to have taken this reading"),
+            "fill the column session of this row"
+            if many
+            else "fill who, date and car tag of this row",
+        )
+        return
+    path = draft.append((*pin, "readings"), {"session": session, **data}, place)
+    for (group, key), at in row.places.items():
+        if group == "reading":
+            draft.places[(*path, *key)] = at
+
+
+def add_claim(row: PinRow, pin: DataPath, draft: Draft) -> None:
+    """Add the claim of the row; what it says is, left out, the function of the pin."""
+    claim = row.nested("claim")
+    if not claim:
+        return
+    about = draft.get(pin)
+    claim.setdefault("says", about["function"])
+    if claim["says"] in PAIRED and claim["says"] == about["function"]:
+        for word in ("channel", "leg"):
+            if word in about:
+                claim.setdefault(word, about[word])
+    path = draft.append((*pin, "claims"), claim, row.place)
+    for (group, key), place in row.places.items():
+        if group == "claim":
+            draft.places[(*path, *key)] = place

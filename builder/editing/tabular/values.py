@@ -1,0 +1,169 @@
+"""The text of a cell as the schema of its place asks for it, or what is wrong with it."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from builder.editing.drafts.question import AnswerError, read_as
+from builder.editing.tabular.colours import read_colour
+from builder.editing.tabular.faults import CellError
+from builder.editing.tabular.words import LEG_WORDS, OPEN_WORDS, looks_like_date
+from builder.findings import DataPath
+from builder.schema_check.meant import date_meant, figure_meant
+from builder.schema_check.schemas import Schema, resolve, schema_at
+from builder.sheets import Cell
+
+_ODD = {
+    "formula": ("TAB106", "holds a formula", "type the value that it shows"),
+    "error": ("TAB106", "shows an error of the spreadsheet", "type what belongs there, as text"),
+    "merged": ("TAB107", "is joined with other cells", "split the cells and fill each one"),
+}
+_AS_TEXT = "set the column to the format text, then type"
+_NONE = frozenset({"none", "[]", "no", "-", "nothing"})
+_FREE_LENGTH = 100
+_LINE_LENGTH = 120
+
+
+def refuse_odd(cell: Cell) -> None:
+    """Refuse a cell whose content is not what was typed.
+
+    Raises:
+        CellError: it is a formula, an error or joined with others.
+    """
+    if cell.kind in _ODD:
+        code, what, help = _ODD[cell.kind]
+        raise CellError(code, f"{what} ({cell.text[:40]})", help)
+
+
+def read_cell(cell: Cell, at: DataPath, unit: str = "") -> Any:
+    """The value of a cell for a place in a vehicle record, in a unit where the schema has none.
+
+    Raises:
+        CellError: it cannot be taken.
+    """
+    refuse_odd(cell)
+    schema = schema_at("vehicle", at)
+    schema = {**schema, "unit": unit} if unit else schema
+    text = cell.text.strip(" \t" if schema.get("type") == "array" else None)
+    if _is_day(schema):
+        return _day(cell, text, schema)
+    if cell.kind == "date" or (not _is_free(schema) and looks_like_date(text)):
+        raise _became_date(text, schema)
+    if cell.kind == "percent":
+        raise CellError("TAB106", f"holds {text} shown as a percentage", f"type {_like(schema)}")
+    return _read(schema, text, at)
+
+
+def _read(schema: Schema, text: str, at: DataPath) -> Any:
+    if schema.get("type") == "array":
+        items = _items(text, schema)
+        if items and resolve(schema["items"]).get("type") == "object":
+            raise CellError(
+                *("TAB108", f'"{text[:40]}" is more than one cell holds'),
+                "type none, or say it in rows like sound 1 name, sound 1 channels",
+            )
+        return [_read(resolve(schema["items"]), item, (*at, 0)) for item in items]
+    if at[-1] == "leg" and text.lower() in LEG_WORDS:
+        return LEG_WORDS[text.lower()]
+    if at[-1] == "value" and text.lower() in OPEN_WORDS:
+        return "open"
+    if "black" in schema.get("enum", ()):
+        return read_colour(text)
+    if _is_free(schema):
+        return _free(schema, text)
+    if "cavity" in str(at[-1]) or at[-1] in ("against", "id", "empty") or at[-2:-1] == ("empty",):
+        text = text if text.islower() and len(text) > 3 else _capitals(text, schema)
+    try:
+        return read_as(schema, text)
+    except AnswerError as error:
+        raise _not_understood(error, schema, text) from error
+
+
+def _capitals(text: str, schema: Schema) -> str:
+    """A cavity or a plug is named by a capital; `body` and ids are not."""
+    upper = text.upper()
+    return upper if re.search(schema.get("pattern", "$^"), upper) else text
+
+
+def _not_understood(error: AnswerError, schema: Schema, text: str) -> CellError:
+    figure = figure_meant(text, schema.get("unit", ""))
+    message, _, help = str(error).partition("; type ")
+    if figure is not None and not figure.sure and "thousands" in figure.doubt:
+        point = figure.text
+        return CellError(
+            *("TAB109", f'"{text}" could be {point} or {point.replace(".", "")}'),
+            f"type {point}, or {point.replace('.', '')}",
+        )
+    message, _, words = message.partition(": ")
+    return CellError(
+        "TAB108", message, f"type {help}" if help else words or f"type {_like(schema)}"
+    )
+
+
+def _items(text: str, schema: Schema) -> list[str]:
+    """The items of a list: a line each, else parted by semicolons, else by commas.
+
+    Sentences have both in them, so these are a line each, or parted by upright strokes.
+    """
+    if text.strip().lower() in _NONE:
+        return []
+    marks = ("\n", "|") if _is_sentence(schema) else ("\n", ";")
+    mark = next((m for m in marks if m in text), marks[-1] if _is_sentence(schema) else ",")
+    bare = text[1:-1] if text.startswith("[") and text.endswith("]") else text
+    items = (item.strip(" \r") for item in bare.split(mark))
+    return [item for item in items if item]
+
+
+def _is_sentence(schema: Schema) -> bool:
+    return bool(resolve(schema.get("items", {})).get("maxLength", 0) > _LINE_LENGTH)
+
+
+def _is_free(schema: Schema) -> bool:
+    """Whether the place takes any text: notes, names, places."""
+    return schema.get("type") == "string" and schema.get("maxLength", 0) >= _FREE_LENGTH
+
+
+def _free(schema: Schema, text: str) -> str:
+    longest = schema["maxLength"]
+    if "\n" in text and "not" in schema:
+        raise CellError("TAB108", "has several lines", "type it on one line")
+    if len(text) > longest:
+        raise CellError("TAB108", f"has {len(text)} characters", f"shorten it to {longest}")
+    return text
+
+
+def _is_day(schema: Schema) -> bool:
+    return str(schema.get("formMeaning", "")).startswith("YYYY-MM")
+
+
+def _day(cell: Cell, text: str, schema: Schema) -> str:
+    month = "DD" not in schema["formMeaning"]
+    text = text.removesuffix(" 00:00:00")
+    if cell.kind == "date":
+        return text[:7] if month else text
+    meant = date_meant(text, month=month)
+    if meant is not None and not meant.sure:
+        raise CellError(
+            "TAB109", meant.doubt or f"{text} is unclear", f"type {meant.text}, or turn it"
+        )
+    try:
+        return str(read_as(schema, meant.text if meant else text))
+    except AnswerError as error:
+        raise CellError("TAB108", f'"{text}" is no day', f"type {schema['formMeaning']}") from error
+
+
+def _became_date(text: str, schema: Schema) -> CellError:
+    return CellError(
+        "TAB105",
+        f"holds a date ({text}): a spreadsheet program has made it of something like 1-2",
+        f"{_AS_TEXT} what is meant, like {_like(schema)}",
+    )
+
+
+def _like(schema: Schema) -> str:
+    examples = schema.get("examples", [])
+    example = examples[0] if examples else "12"
+    if isinstance(example, list):
+        return ", ".join(map(str, example)) or "none"
+    return str(example)

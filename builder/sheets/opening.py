@@ -1,0 +1,32 @@
+"""One door for both kinds of file, by the end of the name."""
+
+from __future__ import annotations
+
+from builder.sheets.cells import Sheet
+from builder.sheets.csv_files import read_csv
+from builder.sheets.limits import RefusedFileError, refuse_size
+from builder.sheets.xlsx_reading import read_xlsx
+
+_OTHER = {
+    "xlsm": "holds macros",
+    "xlsb": "is a binary workbook",
+    "xls": "is a workbook of the old binary kind",
+    "ods": "is an OpenDocument table",
+    "numbers": "is a table of another program",
+}
+
+
+def read_tables(content: bytes, name: str) -> list[Sheet]:
+    """Return the sheets of a file whose name ends in .xlsx, .csv, .tsv or .txt.
+
+    Raises:
+        RefusedFileError: it is of another kind, damaged, or not safe to read.
+    """
+    refuse_size(len(content))
+    end = name.rpartition(".")[2].lower()
+    if end == "xlsx":
+        return read_xlsx(content)
+    if end in ("csv", "tsv", "txt"):
+        return [read_csv(content)]
+    what = _OTHER.get(end, "is no table that can be read")
+    raise RefusedFileError(what, "open it in its program and save it as .xlsx or .csv")

@@ -1,0 +1,57 @@
+"""Every shipped vehicle as a table and back: the same record, but for what no table holds."""
+
+from __future__ import annotations
+
+import copy
+from typing import Any
+
+import pytest
+from shipped_book import PINOUTS
+
+from builder.editing.tabular import NOT_HELD, csv_rows, from_tables, rows_of, xlsx_sheets
+from builder.loading import load_file
+from builder.sheets import read_tables, write_csv, write_xlsx
+
+VEHICLES = [*sorted(PINOUTS.glob("vehicles/*/*.yaml")), PINOUTS / "vehicles" / "TEMPLATE.yaml"]
+
+
+def held(record: dict[str, Any]) -> dict[str, Any]:
+    """The record without what no table holds, and its readings in no order."""
+    record = copy.deepcopy(record)
+    for path in NOT_HELD:
+        places: list[Any] = [record]
+        for step in path[:-1]:
+            places = [
+                p for place in places for p in (place if step == 0 else [place.get(step, {})])
+            ]
+        for place in places:
+            place.pop(path[-1], None)
+    for pin in (pin for plug in record["plugs"] for pin in plug["pins"]):
+        if not pin.get("readings"):
+            pin.pop("readings", None)
+        else:
+            pin["readings"].sort(key=lambda reading: sorted(map(repr, reading.items())))
+    return record
+
+
+@pytest.mark.parametrize("end", ["csv", "xlsx"])
+@pytest.mark.parametrize("file", VEHICLES, ids=lambda file: file.stem)
+def test_a_vehicle_comes_back_the_same(file, end):
+    record = load_file(file, file.name).data
+    rows = rows_of(record)
+    content = write_csv(csv_rows(rows)) if end == "csv" else write_xlsx(xlsx_sheets(rows))
+    table = from_tables(read_tables(content, f"a.{end}"))
+    assert [fault for fault in table.faults if fault.code not in ("TAB104", "TAB112")] == []
+    assert held(table.data) == held(record)
+
+
+def test_what_is_lost_is_named():
+    for file in VEHICLES:
+        record = load_file(file, file.name).data
+        lost = set(rows_of(record).lost)
+        emptied = {
+            key for key in ("how_to_tell", "accept", "resolutions", "photos") if record.get(key)
+        }
+        assert emptied <= lost
+        if record["radio"].get("removal"):
+            assert "radio.removal" in lost
