@@ -1,0 +1,148 @@
+"""`loombook evidence`: what was measured in the bay comes back into the book."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+import click
+
+from builder.book import Book
+from builder.cli.answering import format_option
+from builder.cli.books import book_option, opened
+from builder.editing import UneditableError
+from builder.findings import Finding
+from builder.pipeline.evidence import AddedEvidence, added_evidence, write_evidence
+from builder.pipeline.evidence_sheet import SheetRefusedError
+from builder.pipeline.record_files import ChangedMeanwhileError
+from builder.rendering.evidence_text import (
+    conflict_lines,
+    grade_lines,
+    plan_lines,
+    readings_lines,
+    recall_lines,
+)
+from builder.reporting import finding_data, finding_text
+
+
+@click.group()
+def evidence() -> None:
+    """Bring what was measured in the bay into the records of the book.
+
+    \b
+    loombook evidence add bay-sheet.yaml --dry-run
+    loombook evidence add bay-sheet.yaml
+    """
+
+
+@evidence.command()
+@click.argument("sheet", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option("--dry-run", is_flag=True, help="Say what would be added, and write nothing.")
+@book_option
+@format_option
+def add(sheet: Path, dry_run: bool, book: Path | None, form: str) -> None:
+    """Add a filled bay sheet: readings to the vehicle's pins, results to the job.
+
+    SHEET is a file exported by the phone's bay sheet, or one that `loombook new bay-sheet` wrote.
+    Says how grades change, which reading would decide a new dispute, which jobs and plans used a
+    pin that is trusted less now, and which can be built now. Comments and layout of the records
+    stay. Adding a sheet twice changes nothing. The exit code is 1 when the sheet is refused, or
+    when the book has something to mend since.
+    """
+    added = _added(opened(book), sheet, form)
+    if not dry_run:
+        _write(added)
+    click.echo(_as_json(added, dry_run) if form == "json" else _as_text(added, dry_run))
+    if any(finding.fails_check for finding in added.findings):
+        raise SystemExit(1)
+
+
+def _added(book: Book, sheet: Path, form: str) -> AddedEvidence:
+    try:
+        return added_evidence(book, sheet)
+    except SheetRefusedError as error:
+        if form == "json":
+            found = [finding_data(finding) for finding in error.findings]
+            click.echo(json.dumps({"added": False, "findings": found}, indent=2))
+        else:
+            for finding in error.findings:
+                click.echo(finding_text(finding))
+            click.echo("nothing was added")
+        raise SystemExit(1) from error
+    except (UneditableError, OSError) as error:
+        raise click.ClickException(str(error)) from error
+
+
+def _write(added: AddedEvidence) -> None:
+    try:
+        write_evidence(added)
+    except ChangedMeanwhileError as error:
+        raise click.ClickException(str(error)) from error
+    except OSError as error:
+        message = f"{error}; add the same sheet again: what is there already stays as it is"
+        raise click.ClickException(message) from error
+
+
+def _as_json(added: AddedEvidence, dry_run: bool) -> str:
+    document: dict[str, Any] = {
+        "added": not dry_run and not added.adds_nothing,
+        "dry_run": dry_run,
+        "vehicle": added.vehicle,
+        "job": added.job,
+        "session": added.session,
+        "readings": [reading._asdict() for reading in added.readings],
+        "results": list(added.results),
+        "there_already": added.there,
+        "grades": [{**one._asdict(), "fell": one.fell} for one in added.change.grades],
+        "conflicts": [one._asdict() for one in added.change.conflicts],
+        "recalled": [one._asdict() for one in added.change.recalled],
+        "plans": [one._asdict() for one in added.change.plans],
+        "now_possible": [one._asdict() for one in added.change.opened],
+        "files": [edit.file.shown for edit in added.edits],
+        "findings": [finding_data(finding) for finding in added.findings],
+    }
+    return json.dumps(document, indent=2, ensure_ascii=False)
+
+
+def _as_text(added: AddedEvidence, dry_run: bool) -> str:
+    return "\n".join(_lines(added, dry_run))
+
+
+def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
+    yield from (finding_text(finding) for finding in _of_sheet(added))
+    if added.adds_nothing:
+        yield f"the book has all {added.there} lines of this sheet already: nothing changed"
+        return
+    verb = "would be added" if dry_run else "added"
+    yield f"{verb} to {added.vehicle}, session {added.session}:"
+    yield from readings_lines(added.readings, added.results)
+    if added.there:
+        yield f"there already: {added.there}"
+    change = added.change
+    yield from _titled("grades:", grade_lines(change.grades))
+    yield from _titled("speaks against the record:", conflict_lines(change.conflicts))
+    yield from _titled(
+        "look again at these, they use a pin that is trusted less now:",
+        recall_lines(change.recalled),
+    )
+    yield from _titled("plans:", plan_lines(change.plans))
+    yield from _titled("to mend or to know since:", map(finding_text, _since(added)))
+    files = ", ".join(edit.file.shown for edit in added.edits)
+    yield f"nothing was written; it would change {files}" if dry_run else f"written: {files}"
+
+
+def _titled(title: str, lines: Iterable[str]) -> Iterator[str]:
+    found = list(lines)
+    if found:
+        yield title
+        yield from found
+
+
+def _of_sheet(added: AddedEvidence) -> list[Finding]:
+    return [finding for finding in added.findings if finding.file == added.sheet]
+
+
+def _since(added: AddedEvidence) -> list[Finding]:
+    return [finding for finding in added.findings if finding.file != added.sheet]

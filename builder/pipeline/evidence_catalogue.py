@@ -1,0 +1,71 @@
+"""What can be wrong with a bay sheet besides its shape."""
+
+from __future__ import annotations
+
+from builder.findings import CatalogueEntry, Severity, refused_and_accepted
+
+NO_SUCH_RECORD = CatalogueEntry(
+    id="BAY101",
+    slug="sheet-names-no-record",
+    title="A bay sheet of a record that the book does not have",
+    severity=Severity.STOP,
+    what="A bay sheet whose vehicle or job is no record of the book, cannot be read, or whose job "
+    "is about another vehicle.",
+    why="Readings filed under the wrong car are worse than none: they prove pins nobody touched.",
+    example=refused_and_accepted("vehicle: ostrel-kavo-2071", "vehicle: ostrel-kavo-2017"),
+    fix="Type the id as the foot of the sheet has it, or say with --book which book is meant.",
+    source="Chosen by this project.",
+)
+NO_SUCH_PLACE = CatalogueEntry(
+    id="BAY102",
+    slug="sheet-reads-no-pin",
+    title="A reading of a place that the record does not describe",
+    severity=Severity.STOP,
+    what="A reading of a bay sheet in a plug, cavity, pair or fuse position that the vehicle "
+    "record does not describe, or describes twice for different trims.",
+    why="A reading needs a wire to stand under. Which function the wire has is for a person to "
+    "say, never for a tool to guess from one figure.",
+    example=refused_and_accepted(
+        "{plug: A, cavity: 44, state: run, quantity: dc_v, value: 12.1, battery_v: 12.4}",
+        "{plug: A, cavity: 4, state: run, quantity: dc_v, value: 12.1, battery_v: 12.4}",
+    ),
+    fix="Correct the place, or describe the wire in the vehicle record first.",
+    source="Chosen by this project.",
+)
+NO_SUCH_TEST = CatalogueEntry(
+    id="BAY103",
+    slug="sheet-fills-no-test",
+    title="A result for a line that the job's sheet does not have",
+    severity=Severity.STOP,
+    what="A result of a bay sheet under a name that no line of the job's sheet has now.",
+    why="The line that it was meant for would count as not done.",
+    example=refused_and_accepted(
+        "{test: batery-rest, value: 12.4}", "{test: battery-rest, value: 12.4}"
+    ),
+    fix="Type the name as it is printed on the sheet, or delete the line.",
+    source="Chosen by this project.",
+)
+OTHER_STATE = CatalogueEntry(
+    id="BAY104",
+    slug="sheet-of-another-state",
+    title="A bay sheet made from another state of the records",
+    severity=Severity.WARN,
+    what="A bay sheet whose sum differs from the one the sheet would have today. It is added all "
+    "the same: every pin and line that it names is still there.",
+    why="The record was edited after the sheet was printed or saved, so a band may have changed.",
+    example=refused_and_accepted("record: 00000000", "record: 1f2e3d4c"),
+    fix="Look at what has changed, with loombook diff. Nothing need be typed.",
+    source="Chosen by this project.",
+)
+NOTHING_FILLED = CatalogueEntry(
+    id="BAY105",
+    slug="sheet-is-empty",
+    title="A bay sheet with nothing on it",
+    severity=Severity.STOP,
+    what="A bay sheet without a reading and without a result.",
+    why="A visit that read nothing is no evidence.",
+    example=refused_and_accepted("readings: []", "results: [{test: battery-rest, value: 12.4}]"),
+    fix="Fill in what was read; in a sheet to fill by hand, take the # off each filled line.",
+    source="Chosen by this project.",
+)
+EVIDENCE_CATALOGUE = (NO_SUCH_RECORD, NO_SUCH_PLACE, NO_SUCH_TEST, OTHER_STATE, NOTHING_FILLED)

@@ -1,0 +1,142 @@
+"""Which pins of a vehicle to measure first: those that keep plans from being built."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from builder.model.words import STATES
+from builder.planning.plan import Plan, ProofReading
+from builder.proof.signature_table import COST_WEIGHT, STATE_COST
+
+LOAD_EFFORT = 1
+"""What a load adds to the effort of a reading. Chosen by this project."""
+
+
+_ORDER: dict[str, int] = {state: at for at, state in enumerate(STATES)}
+
+
+class Standing(NamedTuple):
+    """A pin's function, grade, how far its score lies under proven, what would raise it or ""."""
+
+    function: str
+    grade: str
+    room: float
+    raise_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class WantedPin:
+    """A pin whose readings would help, and how much.
+
+    `waiting` counts the plans and jobs that cannot be built before it is read; `relying` those
+    that are built on it although it is not proven. `opens` is its share in the waiting ones: of
+    three pins that one plan waits for, each has a third. `effort` is that of its readings on the
+    scale of the tell-apart questions. `readings` are in the order they are taken; empty where
+    `raise_by` says in words what helps.
+    """
+
+    vehicle: str
+    title: str
+    place: str  # "A.4", "F14"
+    function: str
+    grade: str
+    readings: tuple[ProofReading, ...]
+    raise_by: str
+    waiting: int
+    relying: int
+    opens: float
+    room: float
+    effort: int
+
+    @property
+    def rank(self) -> tuple[float, float, str, str]:
+        """The order: most opened for least effort, then most room under plans that stand."""
+        per_effort = self.opens / max(self.effort, 1)
+        return (-per_effort, -self.relying * self.room, self.vehicle, self.place)
+
+
+def wanted_pins(
+    vehicle: str, title: str, plans: Iterable[Plan], standing: Mapping[str, Standing]
+) -> list[WantedPin]:
+    """Return the pins of a vehicle worth measuring, best first.
+
+    Args:
+        vehicle: The record's id.
+        title: Its title.
+        plans: Every plan of the vehicle, and the plans of the jobs on it.
+        standing: Of each pin and fuse position by its name ("A.4", "F14").
+    Source: the weighing is this project's choice.
+    """
+    every = tuple(plans)
+    probes = [plan for plan in every if plan.kind == "probe_plan" and plan.tests]
+    asked = _asked(probes)
+    share = _shares(probes)
+    relying = _relying(every)
+    found = [
+        WantedPin(
+            vehicle, title, place, grade.function, grade.grade,
+            asked.get(place, ()), "" if place in asked else grade.raise_by,
+            sum(place in _places(plan) for plan in probes), relying.get(place, 0),
+            share.get(place, 0.0), grade.room, _effort(asked.get(place, ())),
+        )
+        for place, grade in _candidates(asked, relying, standing)
+    ]  # fmt: skip
+    return sorted(found, key=lambda pin: pin.rank)
+
+
+def _candidates(
+    asked: Mapping[str, object], relying: Mapping[str, int], standing: Mapping[str, Standing]
+) -> Iterator[tuple[str, Standing]]:
+    for place, grade in standing.items():
+        if place in asked or (relying.get(place) and grade.room > 0 and grade.raise_by):
+            yield place, grade
+
+
+def _asked(probes: Sequence[Plan]) -> dict[str, tuple[ProofReading, ...]]:
+    """The readings that probe plans ask for, by place, in the order of the states."""
+    found: dict[str, dict[ProofReading, None]] = {}
+    for plan in probes:
+        for reading in plan.tests:
+            found.setdefault(_place(reading), {})[reading] = None
+    return {
+        place: tuple(sorted(readings, key=lambda reading: _ORDER.get(reading.state, 99)))
+        for place, readings in found.items()
+    }
+
+
+def _place(reading: ProofReading) -> str:
+    return reading.fuse_position or f"{reading.plug}.{reading.cavity}"
+
+
+def _places(plan: Plan) -> set[str]:
+    return {_place(reading) for reading in plan.tests}
+
+
+def _shares(probes: Sequence[Plan]) -> dict[str, float]:
+    found: dict[str, float] = {}
+    for plan in probes:
+        places = _places(plan)
+        for place in places:
+            found[place] = found.get(place, 0.0) + 1 / len(places)
+    return found
+
+
+def _relying(plans: Sequence[Plan]) -> dict[str, int]:
+    """How many plans that can be built rest on each place."""
+    found: dict[str, int] = {}
+    for plan in plans:
+        if plan.kind == "tap_plan":
+            for place in {_place(reading) for reading in plan.tests}:
+                found[place] = found.get(place, 0) + 1
+    return found
+
+
+def _effort(readings: Sequence[ProofReading]) -> int:
+    """The effort of readings; a state is entered once, a reading in it costs one look."""
+    weights: dict[str, int] = {state: COST_WEIGHT[cost] for state, cost in STATE_COST.items()}
+    states = {reading.state for reading in readings}
+    entered = sum(weights.get(state, 1) for state in states)
+    loaded = sum(LOAD_EFFORT for reading in readings if reading.load != "none")
+    return entered + loaded + len(readings) - len(states)

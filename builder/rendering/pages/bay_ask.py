@@ -1,0 +1,51 @@
+"""What a phone has to know of a line of the bay sheet, to take its reading and judge it."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from builder.model.job import Job
+from builder.model.names import READING_UNITS
+from builder.parsing.reading_words import LIMITS
+from builder.planning.plan import Plan
+from builder.planning.work_pack import BayTest
+from builder.rendering.sheet_facts import also_asked, reading_facts
+
+
+def ask_of(test: BayTest) -> str:
+    """Return a line as JSON: its name, band, unit, and for a proof reading what it will say.
+
+    `low` and `high` are the very numbers that results are compared with, not the printed ones.
+    `span` is the least and most that such a reading can be; `also` what belongs beside the figure.
+    """
+    ask: dict[str, Any] = {
+        "test": test.id,
+        "quantity": test.quantity,
+        "unit": READING_UNITS.get(test.quantity, test.unit),
+        "low": test.low,
+        "high": test.high,
+    }
+    if test.quantity in LIMITS:
+        ask["span"] = LIMITS[test.quantity][:2]
+    if test.reading is not None:
+        ask["facts"] = reading_facts(test.reading)
+        ask["also"] = also_asked(test.reading)
+    return _json(ask)
+
+
+def sheet_of_job(job: Job, digest: str) -> str:
+    """Return as JSON what a job's sheet is of, and the car as the job knows it."""
+    car = {"tag": job.car.tag, "year": job.car.year, "built": job.car.built, "trim": job.car.trim}
+    known = {key: value for key, value in car.items() if value is not None}
+    return _json({"vehicle": job.vehicle, "job": job.id, "record": digest, "car": known})
+
+
+def sheet_of_plan(plan: Plan, digest: str) -> str:
+    """Return as JSON what a plan's readings are of."""
+    sheet = {"vehicle": plan.vehicle, "converter": plan.converter, "record": digest, "car": {}}
+    return _json(sheet)
+
+
+def _json(value: dict[str, Any]) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

@@ -1,0 +1,290 @@
+"""`evidence add`: a sheet into the records, whole or not at all, and what it changes."""
+
+from __future__ import annotations
+
+import json
+from difflib import unified_diff
+
+import pytest
+from evidence_book import BRINDLE, JOB, KAVO, job_file, sheet_file, small_book, texts, vehicle_file
+from killing import killed_at, stopped_at
+from shipped_book import loombook
+
+from builder.book import open_book
+from builder.pipeline.evidence import added_evidence, write_evidence
+
+TURN_ON = (
+    "{plug: A, cavity: 11, state: radio_on_zero, load: 50ma, "
+    "quantity: dc_v, value: 11.9, battery_v: 12.4}"
+)
+ASLEEP_LIVE = (
+    "{plug: A, cavity: 4, state: asleep, minutes: 65, "
+    "quantity: dc_v, value: 12.61, battery_v: 12.62}"
+)
+ACROSS = "{pair: front-left, state: unplugged, quantity: ohm, value: 3.3}"
+OF_JOB = f"vehicle: {KAVO}\njob: {JOB}"
+
+
+@pytest.fixture
+def book(tmp_path):
+    return small_book(tmp_path / "book")
+
+
+def add(book, sheet, *options):
+    return loombook("evidence", "add", sheet, "--book", book, *options)
+
+
+def added_as_data(book, sheet, *options):
+    done = add(book, sheet, "--format", "json", *options)
+    return json.loads(done.output), done.exit_code
+
+
+def only_additions(old: str, new: str) -> list[str]:
+    """The lines that came; fails when one went."""
+    changes = unified_diff(old.splitlines(), new.splitlines(), n=0, lineterm="")
+    body = [line for line in changes if not line.startswith(("---", "+++", "@@"))]
+    assert all(line.startswith("+") for line in body), body
+    return [line[1:] for line in body]
+
+
+def test_readings_stand_under_their_pins_and_nothing_else_moves(book, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS)
+    path = vehicle_file(book, KAVO)
+    old, others = path.read_text("utf-8"), texts(book)
+    done = add(book, sheet)
+    assert "A.1: plug pulled: 3.30 Ω" in done.output
+    came = only_additions(old, path.read_text("utf-8"))
+    assert came[0] == "  - id: third-bay-2025-11-02"
+    assert came[-1] == (
+        "          - {session: third-bay-2025-11-02, state: unplugged, against: 2, "
+        "quantity: ohm, value: 3.3}"
+    )
+    assert {n: t for n, t in texts(book).items() if n != path.name} == {
+        n: t for n, t in others.items() if n != path.name
+    }
+
+
+def test_the_grade_rises_and_a_plan_can_be_built_since(book, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON)
+    said, _ = added_as_data(book, sheet)
+    (grade,) = said["grades"]
+    assert (grade["place"], grade["before"], grade["after"]) == ("A.11", "check first", "good")
+    assert not grade["fell"]
+    assert {"kind": "plan", "name": "cv-2p", "before": "probe_plan", "after": "tap_plan"} in said[
+        "now_possible"
+    ]
+    assert said["recalled"] == []
+    shown = json.loads(loombook("show", BRINDLE, "--book", book, "--format", "json").output)
+    graded = {f"{g['plug']}.{g['cavity']}": g["grade"] for g in shown["computed"]["grades"]}
+    assert graded["A.11"] == "good"
+
+
+def test_what_speaks_against_the_record_is_a_dispute_and_is_recalled(book, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ASLEEP_LIVE)
+    said, code = added_as_data(book, sheet)
+    assert code == 1  # the book has a disputed pin to mend now
+    (conflict,) = said["conflicts"]
+    assert conflict["place"] == "A.4" and conflict["disputed"]
+    assert "third-bay" in conflict["said"] and "DC volts" in conflict["decides"]
+    recalled = {(one["kind"], one["name"]) for one in said["recalled"]}
+    plans = {("plan", one["name"]) for one in said["plans"] if one["before"] == "tap_plan"}
+    assert recalled and plans <= recalled
+    assert all(one["places"] == ["A.4"] for one in said["recalled"])
+
+
+def test_a_job_built_on_a_pin_that_fell_is_recalled_with_its_day(book, tmp_path):
+    text = job_file(book).read_text("utf-8")
+    done = "results: [{test: battery-rest, value: 12.5, by: third-bay, date: 2025-03-04}]"
+    job_file(book).write_text(text.replace("results: []", done), "utf-8")
+    wrong = "{plug: A, cavity: 7, state: retained, quantity: dc_v, value: 0.02, battery_v: 12.4}"
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", wrong)
+    said, _ = added_as_data(book, sheet, "--dry-run")
+    (job,) = [one for one in said["recalled"] if one["kind"] == "job"]
+    assert (job["name"], job["places"], job["built"]) == (JOB, ["A.7"], "2025-03-04")
+
+
+def test_a_dry_run_says_the_same_and_writes_nothing(book, tmp_path):
+    sheet = sheet_file(
+        tmp_path / "s.yaml", OF_JOB, ACROSS, results=("{test: battery-rest, value: 12.4}",)
+    )
+    before = texts(book)
+    dry, _ = added_as_data(book, sheet, "--dry-run")
+    assert texts(book) == before
+    wet, _ = added_as_data(book, sheet)
+    assert dry["dry_run"] and not dry["added"] and wet["added"]
+    for key in ("readings", "results", "grades", "plans", "files", "session"):
+        assert dry[key] == wet[key]
+
+
+def test_adding_a_sheet_twice_changes_nothing_and_says_so(book, tmp_path):
+    sheet = sheet_file(
+        tmp_path / "s.yaml", OF_JOB, ACROSS, results=("{test: battery-rest, value: 12.4}",)
+    )
+    add(book, sheet)
+    once = texts(book)
+    again = add(book, sheet)
+    assert texts(book) == once
+    assert again.exit_code == 0
+    assert "has all 2 lines of this sheet already: nothing changed" in again.output
+
+
+def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_to_the_same_session(book, tmp_path):
+    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS))
+    more = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"
+    said, _ = added_as_data(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS, more))
+    assert [one["place"] for one in said["readings"]] == ["A.3"]
+    assert said["there_already"] == 1
+    text = vehicle_file(book, KAVO).read_text("utf-8")
+    assert text.count("id: third-bay-2025-11-02") == 1
+
+
+def test_another_visit_of_that_day_is_a_session_of_its_own(book, tmp_path):
+    place = tmp_path / "s.yaml"
+    add(book, sheet_file(place, f"vehicle: {KAVO}", ACROSS))
+    place.write_text(place.read_text("utf-8").replace("tag: zz1", "tag: zz2"), "utf-8")
+    said, _ = added_as_data(book, place)
+    assert said["session"] == "third-bay-2025-11-02-2"
+
+
+@pytest.mark.parametrize(
+    ("head", "line", "rule", "place", "words"),
+    [
+        (f"vehicle: {KAVO}x", ACROSS, "BAY101", "2:10", f"did you mean {KAVO}"),
+        (f"vehicle: {BRINDLE}\njob: {JOB}", ACROSS, "BAY101", "3:6", f"type vehicle: {KAVO}"),
+        (f"vehicle: {KAVO}", ASLEEP_LIVE.replace("A,", "Q,"), "BAY102", "11:12", "there are: A"),
+        (f"vehicle: {KAVO}", ASLEEP_LIVE.replace("4", "44"), "BAY102", "11:23", "correct"),
+        (f"vehicle: {KAVO}", ACROSS.replace("front-left", "centre"), "BAY102", "11:12", "both"),
+        (
+            f"vehicle: {KAVO}",
+            "{fuse_position: F99, state: run, quantity: dc_v, value: 12, battery_v: 12}",
+            "BAY102", "11:21", "there are: ",
+        ),
+        (f"vehicle: {KAVO}", "{cavity: 4, state: run}", "SCH102", "11:5", "missing"),
+    ],
+)  # fmt: skip
+def test_a_sheet_that_does_not_fit_is_refused_at_its_place(
+    book, tmp_path, head, line, rule, place, words
+):
+    before = texts(book)
+    done = add(book, sheet_file(tmp_path / "s.yaml", head, line))
+    assert done.exit_code == 1
+    assert f"s.yaml:{place}: stop {rule}" in done.output
+    assert words in done.output and "nothing was added" in done.output
+    assert texts(book) == before
+
+
+def test_a_result_of_no_line_is_refused_with_the_nearest_name(book, tmp_path):
+    results = ("{test: batery-rest, value: 12.4}",)
+    done = add(book, sheet_file(tmp_path / "s.yaml", OF_JOB, results=results))
+    assert "stop BAY103" in done.output and "did you mean battery-rest?" in done.output
+
+
+def test_an_empty_sheet_is_refused(book, tmp_path):
+    done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}"))
+    assert done.exit_code == 1 and "BAY105" in done.output
+
+
+def test_a_sheet_of_another_state_is_added_with_a_warning(book, tmp_path):
+    sheet = sheet_file(tmp_path / "s.yaml", f'{OF_JOB}\nrecord: "00000000"', ACROSS)
+    done = add(book, sheet)
+    assert "s.yaml:4:9: warn BAY104" in done.output and "written: " in done.output
+
+
+def test_a_sheet_of_todays_state_has_no_warning(book, tmp_path):
+    empty = loombook("new", "bay-sheet", JOB, "--dry-run", "--book", book).output
+    record = next(line for line in empty.splitlines() if line.startswith("record: "))
+    done = add(book, sheet_file(tmp_path / "s.yaml", f"{OF_JOB}\n{record}", ACROSS))
+    assert "BAY104" not in done.output and "written: " in done.output
+
+
+def test_line_ends_and_byte_order_mark_stay(book, tmp_path):
+    path = vehicle_file(book, KAVO)
+    path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
+    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS))
+    data = path.read_bytes()
+    assert data.startswith(b"\xef\xbb\xbf") and b"third-bay" in data
+    assert data.count(b"\n") == data.count(b"\r\n")
+
+
+def test_killed_at_any_step_each_record_is_old_or_new_and_adding_again_completes(book, tmp_path):
+    sheet = sheet_file(
+        tmp_path / "s.yaml", OF_JOB, ACROSS, results=("{test: battery-rest, value: 12.4}",)
+    )
+    before = loombook("check", book).exit_code
+    added = added_evidence(open_book(book), sheet)
+    old = {edit.file.path: edit.old.encode() for edit in added.edits}
+    new = {edit.file.path: edit.new.encode() for edit in added.edits}
+    assert len(old) == 2
+    number, seen = 1, set()
+    while True:
+        for path, text in old.items():
+            path.write_bytes(text)
+        killed = killed_at(number, lambda: write_evidence(added))
+        state = tuple(path.read_bytes() == new[path] for path in old)
+        assert all(path.read_bytes() in (old[path], new[path]) for path in old)
+        seen.add(state)
+        if not killed:
+            break
+        number += 1
+    assert number > 10
+    assert seen == {(False, False), (True, False), (True, True)}  # the vehicle first
+    first, second = old
+    first.write_bytes(new[first])
+    second.write_bytes(old[second])
+    assert loombook("check", book).exit_code == before
+    again, _ = added_as_data(book, sheet)
+    assert [one["test"] for one in again["results"]] == ["battery-rest"]
+    assert again["readings"] == []
+    assert all(path.read_bytes() == new[path] for path in new)
+
+
+@pytest.mark.parametrize("number", range(1, 14))
+def test_an_error_at_any_step_leaves_all_old_and_no_litter(book, tmp_path, number):
+    sheet = sheet_file(
+        tmp_path / "s.yaml", OF_JOB, ACROSS, results=("{test: battery-rest, value: 12.4}",)
+    )
+    added = added_evidence(open_book(book), sheet)
+    names = sorted(path.name for path in book.rglob("*"))
+
+    def fail():
+        raise OSError(28, "no space left on the disk")
+
+    try:
+        with stopped_at(number, fail, ("open", "write", "fsync", "replace", "chmod")):
+            write_evidence(added)
+    except OSError:
+        assert all(edit.file.path.read_bytes() == edit.old.encode() for edit in added.edits)
+    else:
+        assert all(edit.file.path.read_bytes() == edit.new.encode() for edit in added.edits)
+    assert sorted(path.name for path in book.rglob("*")) == names
+
+
+def test_a_record_that_changed_meanwhile_is_left_alone(book, tmp_path):
+    sheet = sheet_file(
+        tmp_path / "s.yaml", OF_JOB, ACROSS, results=("{test: battery-rest, value: 12.4}",)
+    )
+    added = added_evidence(open_book(book), sheet)
+    job_file(book).write_bytes(job_file(book).read_bytes() + b"# mine\n")
+    before = texts(book)
+    with pytest.raises(Exception, match="changed meanwhile"):
+        write_evidence(added)
+    assert texts(book) == before
+
+
+def test_an_empty_sheet_filled_by_hand_is_added(book, tmp_path):
+    place = tmp_path / "by-hand.yaml"
+    done = loombook("new", "bay-sheet", BRINDLE, "-o", place, "--book", book)
+    assert done.exit_code == 0 and "1 lines to fill" in done.output
+    assert loombook("new", "bay-sheet", BRINDLE, "-o", place, "--book", book).exit_code == 2
+    assert add(book, place).exit_code == 1  # not filled in yet
+    text = place.read_text("utf-8")
+    for old, new in (
+        ("by: ", "by: third-bay"), ("date: ", "date: 2025-11-02"), ("{tag: }", "{tag: zz1}"),
+        ("read_from: ", "read_from: wire_side"), ("  # - {plug", "  - {plug"),
+        ("value: ,", "value: 11.9,"), ("battery_v: }", "battery_v: 12.4}"),
+    ):  # fmt: skip
+        assert old in text
+        text = text.replace(old, new, 1)
+    place.write_text(text, "utf-8")
+    said, _ = added_as_data(book, place)
+    assert [one["place"] for one in said["readings"]] == ["A.11"]

@@ -1,0 +1,52 @@
+"""`wanted`: what it lists first is what a reading then opens."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from evidence_book import BRINDLE, sheet_file, small_book
+from shipped_book import loombook
+
+
+@pytest.fixture
+def book(tmp_path):
+    return small_book(tmp_path / "book")
+
+
+def wanted(book, *options):
+    return json.loads(loombook("wanted", book, "--format", "json", *options).output)["wanted"]
+
+
+def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp_path):
+    first = wanted(book)[0]
+    assert (first["vehicle"], first["place"], first["waiting"]) == (BRINDLE, "A.11", 1)
+    (asked,) = first["readings"]
+    line = (
+        f"{{plug: {asked['plug']}, cavity: {asked['cavity']}, state: {asked['state']}, "
+        f"load: {asked['load']}, quantity: {asked['quantity']}, value: 11.9, battery_v: 12.4}}"
+    )
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", line)
+    done = loombook("evidence", "add", sheet, "--book", book)
+    assert "probe plan -> tap plan" in done.output
+    places = [(one["vehicle"], one["place"], one["waiting"]) for one in wanted(book)]
+    assert (BRINDLE, "A.11", 1) not in places
+
+
+def test_limit_and_make(book):
+    assert len(wanted(book, "--limit", "2")) == 2
+    assert wanted(book, "--make", "nobody") == []
+    assert {one["vehicle"].split("-")[0] for one in wanted(book, "--make", "OSTREL")} == {"ostrel"}
+
+
+def test_in_words_each_pin_says_why(book):
+    text = loombook("wanted", book, "--limit", "1").output
+    assert "A.11" in text and "1 plan waits for it, effort 2" in text
+    assert "50 mA load" in text
+
+
+def test_the_health_page_lists_the_same_pin_first(book, tmp_path):
+    loombook("build", book, "--output", tmp_path / "site")
+    page = (tmp_path / "site" / "health.html").read_text("utf-8")
+    first = page.split('id="first-title"')[1].split("<li>")[1]
+    assert f"vehicles/{BRINDLE}.html#pin-a-11" in first.lower()

@@ -1,0 +1,67 @@
+"""What to measure first: what opens most plans for least effort, then what plans rest on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from builder.planning.plan import Plan, ProofReading, TurnOn
+from builder.planning.wanted_pins import Standing, wanted_pins
+
+GOOD = Standing("speaker", "check first", 0.35, "readings by a second contributor")
+PROVEN = Standing("speaker", "proven", 0.0, "")
+
+
+def reading(cavity, state="run", load="none"):
+    return ProofReading(
+        "A", cavity, None, "speaker", state, "body", load, "dc_v", 5, 8, "how", "what", ""
+    )
+
+
+def plan(kind, *readings):
+    nothing = TurnOn(None, "none", None, None, None, None, None, None, "")
+    return Plan(kind, "car", "cv", "", "good", (), (), (), nothing, (), (), tuple(readings), (), ())
+
+
+def wanted(*plans, standing=None):
+    places = standing or {f"A.{n}": GOOD for n in range(1, 6)}
+    return wanted_pins("car", "A car", plans, places)
+
+
+def test_the_pin_that_opens_more_plans_comes_first():
+    both, one = reading("1"), reading("2")
+    found = wanted(plan("probe_plan", both), plan("probe_plan", both), plan("probe_plan", one))
+    assert [(pin.place, pin.waiting) for pin in found] == [("A.1", 2), ("A.2", 1)]
+
+
+def test_of_two_that_open_as_much_the_easier_comes_first():
+    found = wanted(plan("probe_plan", reading("1", "asleep")), plan("probe_plan", reading("2")))
+    assert [pin.place for pin in found] == ["A.2", "A.1"]
+    assert found[1].effort == 8 and found[0].effort == 1
+
+
+def test_a_plan_that_waits_for_three_pins_counts_a_third_for_each():
+    found = wanted(plan("probe_plan", reading("1"), reading("2"), reading("3")))
+    assert [pin.opens for pin in found] == pytest.approx([1 / 3] * 3)
+
+
+def test_a_load_and_a_second_reading_cost_effort():
+    found = wanted(plan("probe_plan", reading("1"), reading("1", load="1a")))
+    assert found[0].effort == 3
+
+
+def test_what_plans_wait_for_stands_before_what_they_rest_on():
+    tap = plan("tap_plan", reading("4"))
+    found = wanted(*[tap] * 9, plan("probe_plan", reading("5", "asleep")))
+    assert [pin.place for pin in found] == ["A.5", "A.4"]
+    assert (found[1].relying, found[1].raise_by) == (9, GOOD.raise_by)
+
+
+@pytest.mark.parametrize("kind", ["tap_plan", "no_plan"])
+def test_a_proven_pin_that_nobody_waits_for_is_not_wanted(kind):
+    assert wanted(plan(kind, reading("1")), standing={"A.1": PROVEN}) == []
+
+
+def test_a_plan_that_cannot_be_made_asks_for_nothing():
+    assert wanted(replace(plan("probe_plan", reading("1")), kind="no_plan")) == []
