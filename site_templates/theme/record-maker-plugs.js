@@ -1,0 +1,363 @@
+// Plugs: which shell, then cavity by cavity. A shell is chosen from the book or drawn here.
+(function () {
+  "use strict";
+  const form = window.loombookForm, face = window.loombookFace, words = window.loombookShapeWords;
+  const VIEWS = { wire_side: "mating_side", mating_side: "wire_side" };
+  const ui = { plug: -1, cavity: null, count: "", view: "" };
+  let host = null;
+
+  function load(given) { host = given; }
+
+  function leave() { ui.plug = -1; ui.cavity = null; }
+
+  // ---- shells ----------------------------------------------------------------------------------
+  // A housing record as the drawing and the rules take it: cavities as text, gaps as null.
+  function shellOf(record) {
+    const rows = (Array.isArray(record.rows) ? record.rows : []).map((row) => row.map((cell) => cell === "_" ? null : String(cell)));
+    const sizes = {};
+    (record.sizes || []).forEach((one) => (one.cavities || []).forEach((name) => { sizes[name] = Number(one.blade_mm) || 1; }));
+    return { id: record.id, name: record.name || "", rows: rows, row_shift: record.row_shift || [], sizes: sizes, drawn: true,
+      blade_mm: Number(record.blade_mm) || 1, blocked: (record.blocked || []).map(String), latch: record.latch || "top",
+      keyed_corner: record.keyed_corner || null, seen_from: record.seen_from || "wire_side", mates_with: record.mates_with || [] };
+  }
+
+  function isDrawable(shell) { return shell.rows.some((row) => row.some((name) => name !== null)); }
+
+  function shells() {
+    const drawn = host.draft().housings.map(shellOf).filter((one) => one.id);
+    return new Map(host.housings.concat(drawn).map((one) => [one.id, one]));
+  }
+
+  function count(shell) { return shell.rows.reduce((sum, row) => sum + row.filter((name) => name !== null).length, 0); }
+
+  function shapeWords(shell) {
+    const rows = shell.rows.map((row) => row.filter((name) => name !== null).length);
+    return count(shell) + " cavities, rows of " + rows.join(" + ") + ", latch " + shell.latch;
+  }
+
+  function picture(shell) {
+    return isDrawable(shell) ? face.draw(shell, shell.seen_from, shell.name || "drawn here", {}) : form.element("p", "", "No cavity is drawn yet.");
+  }
+
+  function chooser(plug, at) {
+    const box = form.element("div", "maker-shells"), all = Array.from(shells().values()), select = form.element("select");
+    const label = form.element("label", "maker-label", "How many cavities can you count?");
+    select.id = at.id + "-count";
+    label.htmlFor = select.id;
+    select.appendChild(new Option("any number", ""));
+    Array.from(new Set(all.map(count))).sort((a, b) => a - b).forEach((one) => select.appendChild(new Option(one, one)));
+    select.value = ui.count;
+    select.addEventListener("change", function () { ui.count = select.value; host.again(select.id); });
+    box.appendChild(label);
+    box.appendChild(select);
+    const list = form.element("ul", "maker-shell-list");
+    all.filter((shell) => !ui.count || count(shell) === Number(ui.count)).forEach(function (shell) {
+      const item = form.element("li"), press = form.button("Take this one", function () {
+        plug.housing = shell.id;
+        host.again();
+        host.changed();
+      });
+      press.setAttribute("aria-label", "Take " + shell.name);
+      item.appendChild(form.element("p", "maker-card-head", shell.name + (shell.drawn ? " (drawn here)" : "")));
+      item.appendChild(form.element("p", "maker-help", shapeWords(shell)));
+      const scroll = form.element("div", "maker-scroll");
+      scroll.appendChild(picture(shell));
+      item.appendChild(scroll);
+      item.appendChild(press);
+      list.appendChild(item);
+    });
+    box.appendChild(list);
+    return box;
+  }
+
+  // ---- drawing a shell ---------------------------------------------------------------------------
+  function numbered(rows, columns) {
+    return Array.from({ length: rows }, (none, row) => Array.from({ length: columns }, (zero, column) => row * columns + column + 1));
+  }
+
+  function freeId(wanted) {
+    const all = shells();
+    let id = wanted, at = 2;
+    while (all.has(id)) id = wanted + "-" + at++;
+    return id;
+  }
+
+  // Named for its car, so that shells drawn for two cars are never one file.
+  function idFor(plug) {
+    const car = host.draft().record.id || "drawn-" + host.draft().key;
+    return freeId((car.slice(0, 60) + "-plug-" + String(plug.id || "x").toLowerCase()).replace(/-{2,}/g, "-"));
+  }
+
+  function drawNew(plug, rows, columns) {
+    const total = rows * columns, record = form.skeleton(words.schemaAt("housing", []));
+    Object.assign(record, { schema: 1, id: idFor(plug), data: host.draft().record.data, name: total + "-cavity shell",
+      seen_from: plug.read_from === "mating_side" ? "mating_side" : "wire_side", rows: numbered(rows, columns), blocked: [] });
+    if (record.data === undefined) delete record.data;
+    host.draft().housings.push(record);
+    plug.housing = record.id;
+  }
+
+  function small(id, text, value) {
+    const box = form.element("p", "maker-short"), label = form.element("label", "", text), node = form.element("input");
+    node.id = id;
+    node.inputMode = "numeric";
+    node.value = value;
+    label.htmlFor = id;
+    box.appendChild(label);
+    box.appendChild(node);
+    return { box: box, node: node };
+  }
+
+  function drawer(plug, at) {
+    const box = form.element("div", "maker-draw"), rows = small(at.id + "-rows", "Rows", "2"), columns = small(at.id + "-columns", "Cavities a row", "8");
+    const say = form.element("p", "maker-slip");
+    box.appendChild(form.element("p", "maker-label", "Not among them? Draw it"));
+    box.appendChild(form.element("p", "maker-help", "Hold the plug as you count: the rows are drawn as you see them. Gaps, big blades, latch and key come next."));
+    const press = form.button("Draw this shell", function () {
+      const r = Number(rows.node.value), c = Number(columns.node.value);
+      if (!(Number.isInteger(r) && Number.isInteger(c) && r >= 1 && r <= 12 && c >= 1 && c <= 60 && r * c <= 199)) {
+        say.textContent = "Type whole numbers: 1 to 12 rows of 1 to 60 cavities, 199 in all.";
+        return;
+      }
+      drawNew(plug, r, c);
+      host.again();
+      host.changed();
+    });
+    press.id = at.id + "-draw";
+    [rows.box, columns.box, press, say].forEach((one) => box.appendChild(one));
+    return box;
+  }
+
+  // The rows of a drawn shell, one line a row: 1 2 3 _ 4.
+  function rowsField(at) {
+    const box = form.element("div", "maker-field"), label = form.element("label", "maker-label", "Rows"), node = form.element("textarea");
+    box.setAttribute("data-kind", at.kind);
+    box.setAttribute("data-path", JSON.stringify(at.path));
+    node.id = at.id;
+    label.htmlFor = at.id;
+    label.appendChild(form.element("span", "maker-due", ""));
+    node.rows = 4;
+    node.value = (form.get(at.record, at.path) || []).map((row) => row.join(" ")).join("\n");
+    const preview = form.element("div", "maker-scroll"), show = function () { preview.textContent = ""; preview.appendChild(picture(shellOf(at.record))); };
+    node.addEventListener("input", function () {
+      const rows = node.value.split("\n").map((line) => line.trim().split(/[\s,]+/).filter(Boolean).map((cell) => cell === "_" ? "_" : form.name(cell))).filter((row) => row.length);
+      form.put(at.record, at.path, rows.length ? rows : undefined);
+      show();
+      host.changed();
+    });
+    box.appendChild(label);
+    box.appendChild(form.element("p", "maker-help", "As you see them, one line a row, from left to right: 1 2 3 _ 4, where _ is a gap. Type the numbers that are moulded beside the cavities."));
+    box.appendChild(node);
+    box.appendChild(preview);
+    box.appendChild(form.element("p", "maker-slip"));
+    show();
+    return box;
+  }
+
+  function housingFields(plug) {
+    const record = host.draft().housings.find((one) => one.id === plug.housing);
+    if (!record) return null;
+    const box = form.element("details", "maker-part"), head = form.element("summary", "", "The shell you drew: " + record.id);
+    box.open = true;
+    box.appendChild(head);
+    form.keys({ kind: "housing", record: record }, [], ["schema", "id", "replaces"]).forEach((one) => box.appendChild(one));
+    box.appendChild(form.button("Throw this drawing away", function () {
+      host.draft().housings = host.draft().housings.filter((one) => one !== record);
+      delete plug.housing;
+      host.again();
+      host.changed();
+    }, null, "small"));
+    return box;
+  }
+
+  // ---- one plug ----------------------------------------------------------------------------------
+  function pinAt(plug, cavity) { return (plug.pins || []).findIndex((pin) => String(pin.cavity) === cavity); }
+
+  function isEmpty(plug, cavity) { return (plug.empty || []).some((one) => String(one) === cavity); }
+
+  function wireWords(wire) { return wire && wire.base ? wire.base + (wire.stripe ? "/" + wire.stripe : "") : ""; }
+
+  function pinWords(pin) {
+    const parts = [host.names.functions[pin.function] || "not said yet", pin.channel && pin.channel.replace(/-/g, " "), pin.leg];
+    return parts.filter(Boolean).join(", ");
+  }
+
+  function usesOf(plug, shell) {
+    const uses = {};
+    shell.blocked.forEach((name) => { uses[name] = { kind: "blocked", hatch: "", words: "moulded shut" }; });
+    (plug.empty || []).forEach((name) => { uses[name] = { kind: "empty", hatch: "", words: "empty" }; });
+    (plug.pins || []).forEach(function (pin) {
+      const kind = host.kinds[pin.function] || "other";
+      uses[pin.cavity] = { kind: kind, hatch: host.hatch[kind], words: pinWords(pin) + (pin.wire ? ", wire " + wireWords(pin.wire) : "") };
+    });
+    return uses;
+  }
+
+  function written(cavity) { return /^[0-9]+$/.test(cavity) ? Number(cavity) : cavity; }
+
+  function choose(plug, cavity) {
+    ui.cavity = cavity;
+    if (pinAt(plug, cavity) < 0 && !isEmpty(plug, cavity)) plug.pins.push({ cavity: written(cavity) });
+    host.again("maker-pin");
+    host.changed();
+  }
+
+  function dropPin(plug, cavity) {
+    const at = pinAt(plug, cavity);
+    if (at >= 0) plug.pins.splice(at, 1);
+  }
+
+  function faceBox(plug, shell) {
+    const box = form.element("div", "maker-face"), natural = plug.read_from === "mating_side" ? "mating_side" : plug.read_from === "wire_side" ? "wire_side" : shell.seen_from;
+    const view = ui.view || natural, scroll = form.element("div", "maker-scroll");
+    scroll.tabIndex = 0;
+    scroll.setAttribute("role", "region");
+    scroll.setAttribute("aria-label", "Plug " + (plug.id || "") + ", press a cavity");
+    scroll.appendChild(face.draw(shell, view, "plug " + (plug.id || "?"), usesOf(plug, shell), (cavity) => choose(plug, cavity), ui.cavity));
+    box.appendChild(form.element("p", "maker-label", "Press a cavity"));
+    box.appendChild(scroll);
+    const turn = form.button("Show the other face", function () { ui.view = VIEWS[view]; host.again(turn.id); });
+    turn.id = "maker-turn";
+    box.appendChild(turn);
+    return box;
+  }
+
+  function pinTable(plug) {
+    const table = form.element("table", "maker-pins"), head = form.element("tr"), body = form.element("tbody"), top = form.element("thead");
+    ["Cavity", "Does", "Wire", "Fuse", "Readings"].forEach(function (text) { const cell = form.element("th", "", text); cell.scope = "col"; head.appendChild(cell); });
+    top.appendChild(head);
+    table.appendChild(top);
+    const line = (cavity, cells) => {
+      const row = form.element("tr"), first = form.element("th"), press = form.button(String(cavity), () => choose(plug, String(cavity)), String(cavity) === ui.cavity, "small");
+      press.setAttribute("aria-label", "Cavity " + cavity + ": " + cells[0]);
+      first.scope = "row";
+      first.appendChild(press);
+      row.appendChild(first);
+      cells.forEach((text) => row.appendChild(form.element("td", "", text)));
+      body.appendChild(row);
+    };
+    (plug.pins || []).forEach((pin) => line(pin.cavity, [pinWords(pin), wireWords(pin.wire), pin.fuse && pin.fuse.place ? pin.fuse.place : "", String((pin.readings || []).length)]));
+    (plug.empty || []).forEach((cavity) => line(cavity, ["empty", "", "", ""]));
+    table.appendChild(body);
+    return table;
+  }
+
+  function emptyButton(plug, cavity) {
+    const empty = isEmpty(plug, cavity);
+    return form.button("Empty: no terminal in it", function () {
+      plug.empty = (plug.empty || []).filter((one) => String(one) !== cavity);
+      if (empty) plug.pins.push({ cavity: written(cavity) });
+      else { dropPin(plug, cavity); plug.empty.push(written(cavity)); }
+      if (!plug.empty.length) delete plug.empty;
+      host.again("maker-pin");
+      host.changed();
+    }, empty);
+  }
+
+  function pinBox(plug, index) {
+    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Cavity " + ui.cavity + " of plug " + (plug.id || "?"));
+    head.id = "maker-pin";
+    head.tabIndex = -1;
+    box.appendChild(head);
+    const row = form.element("div", "maker-choices");
+    row.appendChild(emptyButton(plug, ui.cavity));
+    row.appendChild(form.button("Say nothing of it", function () {
+      dropPin(plug, ui.cavity);
+      plug.empty = (plug.empty || []).filter((one) => String(one) !== ui.cavity);
+      if (!plug.empty.length) delete plug.empty;
+      ui.cavity = null;
+      host.again("maker-turn");
+      host.changed();
+    }));
+    box.appendChild(row);
+    if (at >= 0) form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index, "pins", at], ["cavity"]).forEach((one) => box.appendChild(one));
+    const done = form.button("Done with this cavity", function () { ui.cavity = null; host.again("maker-turn"); }, null, "strong");
+    done.id = "maker-pin-done";
+    box.appendChild(done);
+    return box;
+  }
+
+  function plugBox(plug, index) {
+    const box = form.element("div", "maker-plug"), at = { id: "maker-plug-" + index }, shell = shells().get(plug.housing);
+    const about = form.element("details", "maker-part"), all = form.button("All plugs", function () { leave(); host.again(); });
+    all.id = "maker-all-plugs";
+    box.classList.toggle("maker-one-pin", ui.cavity !== null);
+    box.appendChild(all);
+    about.appendChild(form.element("summary", "", "Plug " + (plug.id || "") + ": name, place, colours, look-alikes"));
+    about.open = !shell;
+    form.keys({ kind: "vehicle", record: host.draft().record }, ["plugs", index], ["housing", "pins", "empty"]).forEach((one) => about.appendChild(one));
+    box.appendChild(about);
+    box.appendChild(shellPart(plug, at, shell));
+    const drawn = housingFields(plug);
+    if (drawn) box.appendChild(drawn);
+    if (shell && isDrawable(shell)) {
+      const desk = form.element("div", "maker-desk"), left = form.element("div", "maker-left");
+      left.appendChild(faceBox(plug, shell));
+      left.appendChild(pinTable(plug));
+      desk.appendChild(left);
+      if (ui.cavity !== null) desk.appendChild(pinBox(plug, index));
+      box.appendChild(desk);
+    }
+    box.appendChild(form.element("p", "maker-slip"));
+    box.setAttribute("data-kind", "vehicle");
+    box.setAttribute("data-path", JSON.stringify(["plugs", index]));
+    return box;
+  }
+
+  function shellPart(plug, at, shell) {
+    const part = form.element("details", "maker-part"), head = form.element("summary", "", shell ? "Its shell: " + (shell.name || shell.id) : "Its shell: choose or draw one");
+    part.open = !shell;
+    part.appendChild(head);
+    part.appendChild(chooser(plug, at));
+    part.appendChild(drawer(plug, at));
+    return part;
+  }
+
+  // ---- all plugs ---------------------------------------------------------------------------------
+  function nextLetter(plugs) { return Array.from("ABCDEFGHIJKLMNOPQRSTUVWXYZ").find((one) => !plugs.some((plug) => plug.id === one)); }
+
+  function field(at) {
+    const record = at.record, all = Array.isArray(record.plugs) ? record.plugs : [];
+    if (all[ui.plug]) return plugBox(all[ui.plug], ui.plug);
+    const box = form.element("div", "maker-field"), list = form.element("div", "maker-list"), name = form.element("p", "maker-label", "Every plug that carries a wire of the sound");
+    name.appendChild(form.element("span", "maker-due", ""));
+    box.appendChild(name);
+    box.setAttribute("data-kind", "vehicle");
+    box.setAttribute("data-path", '["plugs"]');
+    all.forEach(function (plug, index) {
+      const card = form.element("div", "maker-card"), pins = (plug.pins || []).length, head = form.element("p", "maker-card-head", "Plug " + (plug.id || "?") + ": " + (plug.name || "no name") + ", " + pins + (pins === 1 ? " wire" : " wires"));
+      const open = form.button("Open", function () { ui.plug = index; ui.cavity = null; ui.view = ""; ui.count = ""; host.again("maker-all-plugs"); });
+      const gone = form.button("Remove", function () { form.put(record, ["plugs", index], undefined); if (!record.plugs.length) delete record.plugs; host.again(); host.changed(); }, null, "small");
+      open.setAttribute("aria-label", "Open plug " + (plug.id || index + 1));
+      gone.setAttribute("aria-label", "Remove plug " + (plug.id || index + 1));
+      head.appendChild(open);
+      head.appendChild(gone);
+      card.appendChild(head);
+      list.appendChild(card);
+    });
+    const add = form.button("Add a plug", function () {
+      const id = nextLetter(all);
+      record.plugs = all.concat(Object.assign(id ? { id: id } : {}, { pins: [] }));
+      ui.plug = record.plugs.length - 1;
+      ui.cavity = null;
+      ui.view = "";
+      ui.count = "";
+      host.again("maker-all-plugs");
+      host.changed();
+    }, null, "strong");
+    add.id = "maker-add-plug";
+    [list, add, form.element("p", "maker-slip")].forEach((one) => box.appendChild(one));
+    return box;
+  }
+
+  // Go to what a path names, for a link of a finding.
+  function open(path) {
+    const plug = form.get(host.draft().record, path.slice(0, 2));
+    ui.plug = typeof path[1] === "number" ? path[1] : -1;
+    ui.view = "";
+    ui.cavity = null;
+    if (plug && path[2] === "pins" && typeof path[3] === "number" && plug.pins[path[3]]) ui.cavity = String(plug.pins[path[3]].cavity);
+  }
+
+  window.loombookPlugs = { load: load, field: field, rowsField: rowsField, shells: shells, leave: leave, open: open };
+})();
