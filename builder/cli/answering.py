@@ -17,7 +17,9 @@ from builder.pipeline.answering import (
     described_vehicle,
     planned,
 )
-from builder.pipeline.packs import packed
+from builder.pipeline.packs import MadePack, packed
+from builder.pipeline.sketching import Asked, sketched
+from builder.planning.sketch_job import CannotSketchError
 from builder.planning.tap_plan import Treatment
 from builder.rendering.pack_text import pack_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
@@ -73,7 +75,10 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(described.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(vehicle_text(described.vehicle, described.proofs, described.findings), nl=False)
+        text = vehicle_text(
+            described.vehicle, described.proofs, described.findings, private=described.private
+        )
+        click.echo(text, nl=False)
 
 
 @click.command()
@@ -85,6 +90,15 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
     help="A record in converters/: plan a vehicle with it instead of a job.",
 )
 @click.option(
+    "--amplifier",
+    "-a",
+    "amplifiers",
+    metavar="ID",
+    multiple=True,
+    help="A record in amplifiers/, with --converter: the whole work pack, with what no job says "
+    "assumed and listed. Give it once for each amplifier.",
+)
+@click.option(
     "--treatment",
     type=click.Choice(["auto", "addon", "intercept"]),
     default="auto",
@@ -94,31 +108,57 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
 @book_option
 @format_option
 def plan(
-    name: str, converter: str | None, treatment: Treatment, book: Path | None, form: str
+    name: str,
+    converter: str | None,
+    amplifiers: tuple[str, ...],
+    treatment: Treatment,
+    book: Path | None,
+    form: str,
 ) -> None:
     """Plan a job: pins, power, cables, gains, the bay test sheet and the way back to stock.
 
     With --converter it plans a vehicle with that converter: which pins feed it, and what
-    switches it on. When the facts are not good enough it is a probe plan, which says what to
-    measure first, or no plan, which says why. Both end with exit code 1.
+    switches it on. With --amplifier too it sketches a job that nobody has written yet: one or
+    two amplifier channels add a subwoofer, three or more take the doors over; lengths and
+    speakers are assumed and stand at the top. loombook new job makes it a real one.
+
+    When the facts are not good enough it is a probe plan, which says what to measure first, or
+    no plan, which says why. Both end with exit code 1.
 
     \b
     loombook plan kavo-subwoofer
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
+    loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a --amplifier am-600
     """
-    kind = (
-        _plan_job(name, treatment, book, form)
-        if converter is None
-        else _plan_vehicle(name, converter, treatment, book, form)
-    )
+    if converter is None:
+        kind = _plan_job(name, amplifiers, treatment, book, form)
+    elif amplifiers:
+        kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), book, form)
+    else:
+        kind = _plan_vehicle(name, converter, treatment, book, form)
     if kind != "tap_plan":
         raise SystemExit(1)
 
 
-def _plan_job(name: str, treatment: Treatment, book: Path | None, form: str) -> str:
+def _plan_job(
+    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Path | None, form: str
+) -> str:
     if treatment != "auto":
         raise click.UsageError("--treatment goes with --converter; a job's record says its own")
-    made = _or_wrong_use(lambda: packed(opened(book), name))
+    if amplifiers:
+        raise click.UsageError("--amplifier goes with --converter; a job's record names its own")
+    return _print_pack(_or_wrong_use(lambda: packed(opened(book), name)), form)
+
+
+def _plan_sketch(asked: Asked, book: Path | None, form: str) -> str:
+    try:
+        made = _or_wrong_use(lambda: sketched(opened(book), asked))
+    except CannotSketchError as error:
+        raise click.UsageError(str(error)) from error
+    return _print_pack(made, form)
+
+
+def _print_pack(made: MadePack, form: str) -> str:
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:

@@ -6,6 +6,7 @@ import io
 import re
 import tempfile
 import time
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -15,7 +16,7 @@ from typing import BinaryIO
 
 import click
 
-from builder.book import Book
+from builder.book import Book, settings_file
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
 from builder.pipeline.building import BuiltSite, build_site
 from builder.pipeline.checking import CheckedBook, check_book
@@ -23,6 +24,9 @@ from builder.rendering.offline import WORKER_URL
 from builder.rendering.page_policy import HEADERS
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
+
+Stamps = dict[Path, int]
+"""When each file was last written, in ns."""
 
 # As the schema of a book's settings says it.
 SITE_ADDRESS = re.compile(r"https://[A-Za-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~/-]*)?")
@@ -140,15 +144,17 @@ def _report(built: BuiltSite, output: Path) -> None:
     type=click.IntRange(0, 65535),
     help="Where to listen on this machine; 0 takes any free port.",
 )
-def serve(book: Path | None, port: int) -> None:
+@public_option
+def serve(book: Path | None, port: int, public: bool) -> None:
     """Build the site, show it on this machine, and build again when a record changes.
 
-    Only this machine can see it. A record that does not pass is printed and the last good
-    site stays up.
+    A change of the book's settings counts too. Only this machine can see the site. A record that
+    does not pass is printed and the last good site stays up.
     """
+    reopen = partial(opened, book, public)
     with tempfile.TemporaryDirectory(prefix="loombook-") as folder:
         site = Path(folder) / "site"
-        seen = _rebuild(opened(book), site)
+        seen = _rebuild(reopen(), site)
         handler = partial(SiteHandler, directory=str(site))
         try:
             server = ThreadingHTTPServer(("127.0.0.1", port), handler)
@@ -156,21 +162,32 @@ def serve(book: Path | None, port: int) -> None:
             raise click.UsageError(f"port {port} is taken: name another with --port") from error
         Thread(target=server.serve_forever, daemon=True).start()
         click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
-        _watch(book, site, seen)
+        _watch(reopen, site, seen)
 
 
-def _watch(book: Path | None, site: Path, seen: dict[Path, int]) -> None:
+def _watch(reopen: Callable[[], Book], site: Path, seen: Stamps) -> None:
     try:
         while True:
             time.sleep(1)
-            if _stamps(opened(book)) != seen:
-                seen = _rebuild(opened(book), site)
+            seen = look_again(reopen, site, seen)
     except KeyboardInterrupt:
         click.echo("")
 
 
-def _rebuild(book: Book, site: Path) -> dict[Path, int]:
-    stamps = _stamps(book)
+def look_again(reopen: Callable[[], Book], site: Path, seen: Stamps) -> Stamps:
+    """Build again when a record or the settings changed; return what was seen of the files.
+
+    An editor takes a file away for a moment while it saves; then the next look sees it again.
+    """
+    try:
+        book = reopen()
+        return seen if stamps_of(book) == seen else _rebuild(book, site)
+    except (click.UsageError, OSError):
+        return seen
+
+
+def _rebuild(book: Book, site: Path) -> Stamps:
+    stamps = stamps_of(book)
     checked = check_book(book)
     for finding in checked.findings:
         if finding.fails_check:
@@ -182,8 +199,11 @@ def _rebuild(book: Book, site: Path) -> dict[Path, int]:
     return stamps
 
 
-def _stamps(book: Book) -> dict[Path, int]:
-    return {file.path: file.path.stat().st_mtime_ns for file in book.files()}
+def stamps_of(book: Book) -> Stamps:
+    """When each file that the site is made from was last written: records and settings."""
+    settings = settings_file(book.folder)
+    files = [file.path for file in book.files()] + ([settings] if settings else [])
+    return {file: file.stat().st_mtime_ns for file in files}
 
 
 class SiteHandler(SimpleHTTPRequestHandler):

@@ -10,7 +10,9 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.asking import ask_missing
+from builder.cli.bay_sheets import bay_sheet
 from builder.cli.books import book_option, opened
+from builder.cli.importing import sheet
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
 from builder.pipeline.creating import NewRecord, answers_from, new_record, next_steps, write_new
 from builder.reporting import finding_text
@@ -18,7 +20,7 @@ from builder.reporting import finding_text
 
 @click.group()
 def new() -> None:
-    """Begin a new record: vehicle, converter, amplifier, cable, housing or job.
+    """Begin a new record (vehicle, converter, amplifier, cable, housing, job) or a bay sheet.
 
     Asks only what is not given. Every question is an option of the kind's command, or a key of
     the file named by --answers. Nothing is overwritten. The exit code is 1 when the new record
@@ -118,3 +120,5 @@ def _or_wrong_use(work: Callable[[], Any]) -> Any:
 
 for _kind in DRAFTED_KINDS:
     new.add_command(_command(_kind))
+new.add_command(bay_sheet)
+new.add_command(sheet)

@@ -22,8 +22,8 @@ ONE_LINE_ITEMS = frozenset(
 """Lists with one item a line, however long the line becomes."""
 ONE_LINE_LISTS = frozenset({"power", "bass_table", "fasteners"})
 """Lists of mappings that stand behind their key while they fit."""
-_OPEN_ITEMS = frozenset({"sessions", "plugs", "fuse_positions", "how_to_tell"})
-_OPEN_MAPPINGS = frozenset(
+OPEN_ITEMS = frozenset({"sessions", "plugs", "fuse_positions", "how_to_tell"})
+OPEN_MAPPINGS = frozenset(
     {
         *("scope", "radio", "factory_amplifier", "features", "power", "safety", "removal"),
         "input",
@@ -63,8 +63,8 @@ def stays_open(kind: str | None, path: DataPath, value: Any) -> bool:
     if isinstance(path[-1], int):
         if key in ONE_LINE_ITEMS:
             return False
-        return key in _OPEN_ITEMS or _holds_item_lists(value)
-    return key in _OPEN_MAPPINGS or (kind, key) in _OPEN_IN or _holds_item_lists(value)
+        return key in OPEN_ITEMS or _holds_item_lists(value)
+    return key in OPEN_MAPPINGS or (kind, key) in _OPEN_IN or _holds_item_lists(value)
 
 
 def may_run_over(path: DataPath) -> bool:

@@ -12,7 +12,7 @@ from builder.findings import DataPath
 from builder.schema_check.schemas import KINDS, schema_at
 
 SCHEMA_LINE = "# yaml-language-server: $schema="
-_INVENTED = "# Invented data: no such thing exists, and nobody took a reading."
+INVENTED_LINE = "# Invented data: no such thing exists, and nobody took a reading."
 
 
 def usual_schema_ref(kind: str) -> str:
@@ -41,7 +41,7 @@ def write_record(
         raise UneditableError("a record without a key is none")
     lines = [SCHEMA_LINE + (schema_ref or usual_schema_ref(kind))]
     if comments and data.get("data") == "invented":
-        lines.append(_INVENTED)
+        lines.append(INVENTED_LINE)
     lines.append("")
     for key, value in ordered(data, kind, ()).items():
         if key in SECTIONS.get(kind, ()):

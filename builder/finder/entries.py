@@ -39,6 +39,7 @@ class Entry(NamedTuple):
     rows: tuple[Row, ...]
     scope: Scope
     how_to_tell: tuple[Question, ...]
+    private: bool = False  # a record that only this shop may see
 
     @property
     def title(self) -> str:
@@ -52,7 +53,7 @@ class Entry(NamedTuple):
 GradeOf = Callable[[Pin], str]
 
 
-def entry(vehicle: Vehicle, grade_of: GradeOf) -> Entry:
+def entry(vehicle: Vehicle, grade_of: GradeOf, private: bool = False) -> Entry:
     """Return the finder's entry for a vehicle; `grade_of` gives the band of a pin."""
     return Entry(
         vehicle.id,
@@ -66,6 +67,7 @@ def entry(vehicle: Vehicle, grade_of: GradeOf) -> Entry:
         + tuple(_fuse_rows(vehicle)),
         vehicle.scope,
         vehicle.how_to_tell,
+        private,
     )
 
 

@@ -54,6 +54,7 @@ def finder_data(
         "grades": GRADES,
         "costWords": COST_WORDS,
         "parts": [first for first, _ in spans],
+        "private": [at for at, entry in enumerate(ordered) if entry.private],
     }
     by_first = {group.ids[0]: group for group in sisters}
     return FinderData(index, tuple(_part(ordered[a:b], a, by_first) for a, b in spans))

@@ -197,6 +197,20 @@ class HouseDefaults:
     spare_share: float = _default(0.1, "", "spare parts on a pick list")
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
 
+    # What a job that nobody has written yet is sketched with.
+    sketch_speaker_ohm: float = _default(
+        4.0, "Ω", "sketched factory speaker whose ohms nobody recorded"
+    )
+    sketch_speaker_w: float = _default(50.0, "W", "what a sketched factory speaker takes")
+    sketch_route_m: float = _default(5.0, "m", "sketched way from the radio to an amplifier")
+    sketch_sub_lead_m: float = _default(1.5, "m", "sketched lead from an amplifier to a subwoofer")
+    sketch_supply_lead_m: float = _default(
+        5.5, "m", "sketched supply lead of a car whose record gives none"
+    )
+    sketch_branch_m: float = _default(
+        0.5, "m", "sketched lead from a distribution block to an amplifier"
+    )
+
     def __hash__(self) -> int:
         """The hash of all values, kept after the first time."""
         return self._hash

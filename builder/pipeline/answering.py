@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from builder.book import Book, RecordFile
 from builder.finder.entries import Entry, entry
@@ -12,7 +12,7 @@ from builder.finder.search import MOST_VEHICLES, Answer, ranked, sisters_of
 from builder.findings import DataPath, Finding
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking import CheckedBook, check_book
+from builder.pipeline.checking import check_book
 from builder.pipeline.deciding import DecidedPlan, decide_plan
 from builder.pipeline.proofs import prove
 from builder.pipeline.records import ReadRecord, read_record
@@ -21,7 +21,11 @@ from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.planning.tap_plan import Treatment
 from builder.rendering.pages.grades import PinProof
+from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
+from builder.schema_check.nearest import nearest
+
+Part = TypeVar("Part")
 
 
 class NoSuchRecordError(Exception):
@@ -45,6 +49,7 @@ class Found:
                 {
                     "vehicle": answer.entry.id,
                     "title": answer.entry.title,
+                    "private": answer.entry.private,
                     "no_switched": answer.entry.no_switched,
                     "notes": list(answer.notes),
                     "rows": [row._asdict() for row in answer.rows],
@@ -73,13 +78,18 @@ def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None
 
 def finder_entries(book: Book) -> list[Entry]:
     """Return the finder's entry of every vehicle of a book, by id."""
-    found = [finder_entry(vehicle, prove(vehicle, book.defaults)) for _, vehicle in vehicles(book)]
+    found = [
+        finder_entry(vehicle, prove(vehicle, book.defaults), read.file.is_private)
+        for read, vehicle in vehicles(book)
+    ]
     return sorted(found, key=lambda entry: entry.id)
 
 
-def finder_entry(vehicle: Vehicle, proofs: dict[DataPath, PinProof]) -> Entry:
-    """Return the finder's entry of a vehicle."""
-    return entry(vehicle, lambda pin: proofs[pin.path].band)
+def finder_entry(
+    vehicle: Vehicle, proofs: dict[DataPath, PinProof], private: bool = False
+) -> Entry:
+    """Return the finder's entry of a vehicle; `private` when only this shop may see its record."""
+    return entry(vehicle, lambda pin: proofs[pin.path].band, private)
 
 
 def vehicles(book: Book) -> Iterator[tuple[ReadRecord, Vehicle]]:
@@ -99,13 +109,16 @@ class DescribedVehicle:
     data: dict[str, Any]
     proofs: dict[DataPath, PinProof]
     findings: tuple[Finding, ...]
+    private: bool = False
 
     def as_data(self) -> dict[str, Any]:
         """The record as typed, and what was computed of it, apart."""
         return {
+            "private": self.private,
             "record": self.data,
             "computed": {
                 "grades": grades_data(self.vehicle, self.proofs),
+                "spoken_against": spoken_against(self.vehicle, self.proofs),
                 "findings": [finding_data(finding) for finding in self.findings],
             },
         }
@@ -138,7 +151,7 @@ def described_vehicle(book: Book, name: str) -> DescribedVehicle:
     read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
-    return DescribedVehicle(vehicle, read.data, proofs, findings)
+    return DescribedVehicle(vehicle, read.data, proofs, findings, read.file.is_private)
 
 
 def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
@@ -169,7 +182,9 @@ def _file_meant(book: Book, name: str) -> RecordFile:
             return read.file
     if found:
         raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
-    raise NoSuchRecordError(f'no vehicle is called "{name}"; try: loombook find {name}')
+    near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
+    meant = f'did you mean "{near}"? ' if near else ""
+    raise NoSuchRecordError(f'no vehicle is called "{name}"; {meant}try: loombook find {name}')
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,15 +214,24 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
     """
     checked = check_book(book)
     read, vehicle = vehicle_meant(book, name)
-    converter = _converter(checked, converter_id)
+    converter = part_named(checked.shelf.converters, "converter", converter_id)
     findings = checked.findings_of(read.file.shown)
     decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)
     return Planned(decided, vehicle, converter)
 
 
-def _converter(checked: CheckedBook, converter_id: str) -> Converter:
-    converters = checked.shelf.converters
-    if converter_id not in converters:
-        known = ", ".join(sorted(converters))
-        raise NoSuchRecordError(f'no converter is called "{converter_id}"; there are: {known}')
-    return converters[converter_id]
+def part_named(parts: Mapping[str, Part], kind: str, name: str) -> Part:
+    """Return the part of that id.
+
+    Raises:
+        NoSuchRecordError: there is none; the message has the nearest spelling, or all ids.
+    """
+    if name not in parts:
+        raise NoSuchRecordError(f'no {kind} is called "{name}"; {_instead(name, parts)}')
+    return parts[name]
+
+
+def _instead(name: str, known: Iterable[str]) -> str:
+    near = nearest(name, known)
+    every = f"there are: {', '.join(sorted(known))}"
+    return f'did you mean "{near}"? {every.capitalize()}' if near else every

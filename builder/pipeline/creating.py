@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -41,7 +41,7 @@ def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
         FileExistsError: the book has a file of that name.
     """
     data = draft(kind, _with_housings(book, answers))
-    path = _place(book, kind, data)
+    path = place_of_new(book, kind, data)
     if path.exists():
         raise FileExistsError(f"{path} exists already")
     text = write_record(data, kind, schema_ref=schema_ref(path, kind))
@@ -144,15 +144,21 @@ def _with_housing(line: str, housings: Mapping[str, Housing]) -> str:
     return " ".join([plug, right[0].id, *rest])
 
 
-def _place(book: Book, kind: str, data: dict[str, Any]) -> Path:
+def place_of_new(book: Book, kind: str, data: dict[str, Any]) -> Path:
+    """Where a new record goes: the usual name in the usual folder of the book."""
     folder = next(name for name, of_kind in FOLDERS.items() if of_kind == kind)
-    place = _root(book.roots) / folder
+    place = _root(book, kind) / folder
     if kind == "vehicle":
         place = place / (slug(data["make"]) or "other")
     return place / f"{data['id']}.yaml"
 
 
-def _root(roots: Sequence[Any]) -> Path:
-    """The first root of the book: where its own records stand."""
-    folder: Path = roots[0].folder
-    return folder
+def _root(book: Book, kind: str) -> Path:
+    """Where a book's own records stand, never in a book that it only shares.
+
+    A job tells of a customer, so it goes where it is not published, when there is such a folder.
+    """
+    home = book.folder.resolve()
+    own = [root for root in book.roots if root.folder.resolve().is_relative_to(home)]
+    private = [root for root in own if root.visibility == "private" and kind == "job"]
+    return (private or own or list(book.roots))[0].folder

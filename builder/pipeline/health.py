@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from builder.findings import DataPath
 from builder.model.names import short_function_name
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.planning.wanted_pins import WantedPin
 from builder.rendering.pages.grades import PinProof
 from builder.rendering.pages.health import Disputed, GradeCount, Health, room_of
 from builder.rendering.pages.wording import anchor
@@ -17,8 +18,13 @@ _SWITCHED = ("retained", "accessory", "run")
 _RELIABLE = frozenset({"proven", "good"})
 
 
-def health_of(vehicle: Vehicle, proofs: Mapping[DataPath, PinProof]) -> Health:
-    """Return the vehicle's grades, ages, disputes and whether it has a switched supply."""
+def health_of(
+    vehicle: Vehicle, proofs: Mapping[DataPath, PinProof], wanted: Sequence[WantedPin] = ()
+) -> Health:
+    """Return the vehicle's grades, ages, disputes and whether it has a switched supply.
+
+    `wanted` are its pins worth measuring first.
+    """
     return Health(
         vehicle.id,
         vehicle.title,
@@ -26,6 +32,7 @@ def health_of(vehicle: Vehicle, proofs: Mapping[DataPath, PinProof]) -> Health:
         _measured(vehicle),
         tuple(_disputed(vehicle, proofs)),
         _no_switched(vehicle, proofs),
+        tuple(wanted),
     )
 
 

@@ -56,7 +56,40 @@ def replace_text(path: Path, old: str, new: str) -> None:
     _settle(place.parent)
 
 
-def create_new(path: Path, text: str) -> None:
+def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
+    """Put new texts in the place of several files: (path, its text now, its new text) each.
+
+    Every new text is on the disk, and every file is found to be as it was, before the first is put
+    in its place; then one step a file, in the order given. When the power goes between two steps,
+    those before it are new and those behind it old, each of them whole.
+
+    Raises:
+        ChangedMeanwhileError: a file holds something else by now; none was written.
+        OSError: one cannot be written; those before it were put back as they were.
+    """
+    places = [path.resolve() for path, _, _ in changes]
+    unread: list[Path] = []
+    done: list[tuple[Path, str]] = []
+    try:
+        for place, (_, _, new) in zip(places, changes, strict=True):
+            unread.append(_written_beside(place, new, place.stat().st_mode & 0o7777))
+        for place, (path, old, _) in zip(places, changes, strict=True):
+            if place.read_bytes() != old.encode("utf-8"):
+                raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
+        for place, written, (_, old, _) in zip(places, unread, changes, strict=True):
+            written.replace(place)
+            done.append((place, old))
+    except BaseException:
+        for written in unread:
+            _remove(written)
+        for place, old in done:
+            _written_beside(place, old, place.stat().st_mode & 0o7777).replace(place)
+        raise
+    for place in places:
+        _settle(place.parent)
+
+
+def create_new(path: Path, text: str | bytes) -> None:
     """Make a file that is not there yet, and the folders it stands in; nothing is overwritten.
 
     Raises:
@@ -84,13 +117,14 @@ def _put_in_place(unread: Path, path: Path) -> None:
         unread.replace(path)
 
 
-def _written_beside(path: Path, text: str, mode: int | None) -> Path:
+def _written_beside(path: Path, text: str | bytes, mode: int | None) -> Path:
     """A file in the same folder that holds `text` for good, under a name nobody reads."""
+    content = text.encode("utf-8") if isinstance(text, str) else text
     unread = path.with_name(f".{path.name}.{secrets.token_hex(6)}{UNREAD_SUFFIX}")
     try:
         number = os.open(unread, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
         try:
-            left = memoryview(text.encode("utf-8"))
+            left = memoryview(content)
             while left:
                 left = left[os.write(number, left) :]
             os.fsync(number)

@@ -9,12 +9,15 @@ from typing import Any
 
 from builder.book import ROOT_MISSING
 from builder.data_files import schema_folder
+from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.finder.entries import Entry
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking import CheckedBook
+from builder.pipeline.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.pipeline.finder_files import finder_files
+from builder.pipeline.maker_pages import maker_pages, maker_scripts
 from builder.pipeline.privacy import SHARED_NAMES_PRIVATE
 from builder.pipeline.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
 from builder.pipeline.shelf import ID_USED_TWICE
@@ -45,8 +48,13 @@ from builder.rules.registry import RULES, docstring_of
 from builder.rules.rule import Rule
 from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
+KINDS = (
+    *("vehicle", "housing", "converter", "amplifier", "cable", "job"),
+    *("book", "readings", "sheet"),
+)
 BOOK_CATALOGUE = (
+    *EVIDENCE_CATALOGUE,
+    *TABLE_CATALOGUE,
     ID_NOT_FILE_NAME,
     ID_USED_TWICE,
     REPLACES_NOTHING,
@@ -66,6 +74,7 @@ def list_pages(checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo) 
     return [
         home_page(summaries, info, jobs=sum(bool(job.pack) for job in checked.jobs)),
         identify_page(kinds(checked.book.defaults).values(), checked.book.defaults, info),
+        *maker_pages(info),
         vehicles_index(summaries, info),
         *make_pages(summaries, info, entries),
         *parts_indexes(checked.shelf, info),
@@ -150,3 +159,4 @@ def script_files(checked: CheckedBook, entries: Sequence[Entry]) -> Iterator[tup
     yield from finder_files(entries)
     table = script_json(table_for_page(checked.book.defaults))
     yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
+    yield from maker_scripts(checked, schemas())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
 from typing import Any, NamedTuple
 
 from builder.book import RecordFile
@@ -17,9 +16,11 @@ from builder.pipeline.deciding import plans_of
 from builder.pipeline.health import health_of
 from builder.pipeline.job_pages import jobs_on
 from builder.pipeline.open_data import DataRecord, data_record
+from builder.pipeline.plan_sum import plan_sum
 from builder.pipeline.proofs import known_grades, prove
 from builder.pipeline.records import ReadRecord, read_record
 from builder.pipeline.site_writer import SiteWriter, WrittenPage
+from builder.pipeline.wanted import wanted_of
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.rendering.page import BuildInfo, Page
@@ -69,9 +70,9 @@ def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle:
     plans = [one.plan for one in decided]
     pages = _pages(work, read, vehicle, proofs, findings, plans)
     return WrittenVehicle(
-        finder_entry(vehicle, proofs),
+        finder_entry(vehicle, proofs, file.is_private),
         [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
-        health_of(vehicle, proofs),
+        health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),
         [work.writer.written(work.info.marked(page)) for page in pages],
         _write_data(work, read, vehicle, proofs, plans),
         data_record(read),
@@ -92,14 +93,9 @@ def _pages(
     pages = [vehicle_page(vehicle, shelf, proofs, findings, plans, info, jobs, read.digest[:8])]
     for plan in plans:
         converter = shelf.converters[plan.converter]
-        digest = _digest(read.digest, converter, shelf.defaults)
+        digest = plan_sum(read.digest, converter, shelf.defaults)
         pages.append(plan_page(plan, vehicle, converter, shelf, info, digest))
     return pages
-
-
-def _digest(vehicle_digest: str, *made_from: object) -> str:
-    """A short sum of what a plan was made from: it changes when one of them changes."""
-    return sha256(repr((vehicle_digest, *made_from)).encode()).hexdigest()[:8]
 
 
 def _write_data(

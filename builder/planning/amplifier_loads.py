@@ -14,7 +14,7 @@ from builder.planning.speaker_loads import side_by_side_ohm
 from builder.planning.tables import COMMON_PRACTICE
 from builder.units import Ohms, Watts
 
-_AMPLIFIER_RECORD = "the amplifier's record"
+AMPLIFIER_RECORD = "the amplifier's record"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def _no_such_channel(name: str, number: int, amplifier: Amplifier | None) -> Obj
     else:
         count = sum(group.count for group in amplifier.channels)
         because = f"{name} has {count} channels, the job drives a speaker from channel {number}"
-    return object_to("no such amplifier channel", because, _AMPLIFIER_RECORD)
+    return object_to("no such amplifier channel", because, AMPLIFIER_RECORD)
 
 
 def _load(
@@ -87,7 +87,7 @@ def _load(
             f"{load:g} Ω on channel {number} of {name}, which may drive {group.min_ohm:g} Ω at "
             "least. Wire the coils otherwise"
         )
-        return object_to("the load is too low", because, _AMPLIFIER_RECORD)
+        return object_to("the load is too low", because, AMPLIFIER_RECORD)
     power = amplifier_power_w(group.power_w, load, group.min_ohm)
     speaker_w = min(each.rated_w_rms * each.nominal_ohm for each in speakers) / load
     return ChannelLoad(name, number, group, speakers, load, power, speaker_w)

@@ -18,16 +18,9 @@ def revert_list(
     stand_ins: int,
 ) -> tuple[str, ...]:
     """Return what is undone, in order, to have the car as it left the factory."""
-    lines = ["Main fuse out and battery negative off first; wait as for the work itself."]
-    lines += [
-        f"{tap.pair.channel}: join radio end and speaker end again at "
-        f"{' and '.join(leg.name for leg in tap.pair.legs)}, leg to leg; take the return off first."
-        for tap in selection.broken
-    ]
-    lines += [
-        f"{tap.pair.channel}: take the joint beside the wire off and close its insulation at "
-        f"{' and '.join(leg.name for leg in tap.pair.legs)}."
-        for tap in selection.listening
+    lines = [
+        "Main fuse out and battery negative off first; wait as for the work itself.",
+        *_joints_undone(selection),
     ]
     if stand_ins:
         lines.append(f"Take {stand_ins} stand-in resistors off the radio ends.")
@@ -42,6 +35,20 @@ def revert_list(
     lines += [f"Put back as found: {zone}." for zone in _zones(parts)]
     lines.append("Lamps, faults and sounds as written down before the work.")
     return tuple(lines)
+
+
+def _joints_undone(selection: Selection) -> list[str]:
+    broken = [
+        f"{tap.pair.channel}: join radio end and speaker end again at "
+        f"{' and '.join(leg.name for leg in tap.pair.legs)}, leg to leg; take the return off first."
+        for tap in selection.broken
+    ]
+    beside = [
+        f"{tap.pair.channel}: take the joint beside the wire off and close its insulation at "
+        f"{' and '.join(leg.name for leg in tap.pair.legs)}."
+        for tap in selection.listening
+    ]
+    return broken + beside
 
 
 def _zones(parts: JobParts) -> tuple[str, ...]:

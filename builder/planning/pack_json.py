@@ -12,6 +12,7 @@ from builder.planning.work_pack import LevelChain, WorkPack
 _LISTS = (
     "treatments", "conductors", "cut_list", "labels", "speaker_leads", "insulate", "steps",
     "parts", "alternatives", "because", "refusals", "turn_on_draws", "flags",
+    "assumed",
 )  # fmt: skip
 _TEXTS = ("revert", "customer", "losses")
 

@@ -59,14 +59,26 @@ def _hold_over(
     if dip.lasts_s is None or resting is None:
         because = f"{says}. Time the dip with a scope, then the capacitor can be sized"
         return None, [Reason("time the restart dip", because, RECORD)], [flag]
-    draw = source_draw_ma(parts) if not parts.converter.remote_out else _all_ma(parts)
     if resting - defaults.hold_up_diode_v <= threshold:
         because = (
             f"{says}, and {resting:g} V less a diode is no more than that before the dip: no "
             "capacitor can hold it. Use an input that lets go lower"
         )
         return None, [Reason("a capacitor cannot bridge the restart", because, RECORD)], [flag]
-    held = size_hold_up(draw / 1000, dip.lasts_s, resting, threshold, defaults)
+    return *_sized(parts, dip.lasts_s, resting, threshold, says, defaults), []
+
+
+def _sized(
+    parts: JobParts,
+    dip_s: float,
+    resting: float,
+    threshold: float,
+    says: str,
+    defaults: HouseDefaults,
+) -> tuple[HoldUpPart, list[Reason]]:
+    """The capacitor for all inputs behind the turn-on. [s, V, V]"""
+    draw = source_draw_ma(parts) if not parts.converter.remote_out else _all_ma(parts)
+    held = size_hold_up(draw / 1000, dip_s, resting, threshold, defaults)
     part = HoldUpPart(
         held.needed_farad * 1e6, held.capacitor_farad * 1e6, held.charge_ohm, held.held_s,
         resting, threshold, held.inrush_a,
@@ -77,7 +89,7 @@ def _hold_over(
         f"{held.charge_ohm:g} Ω with a diode across"
     )
     decision = f"hold the turn-on up with {part.capacitor_uf:g} µF"
-    return part, [Reason(decision, because, HOUSE_DEFAULT)], []
+    return part, [Reason(decision, because, HOUSE_DEFAULT)]
 
 
 def _pin_name(pin: Pin) -> str:

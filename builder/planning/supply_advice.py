@@ -74,30 +74,33 @@ def place_reasons(
     parts: JobParts, distance: FuseDistance | None, defaults: HouseDefaults
 ) -> list[Reason]:
     """Return where the main fuse and the ground belong in this car."""
-    reasons = []
+    ground = Reason(
+        "ground: bare metal of the body, the same size as the supply",
+        f"at most {defaults.ground_lead_max_m:g} m, one point for converter and amplifiers; "
+        "never a seat bolt, a bracket or a restraint stud",
+        f"{COMMON_PRACTICE}; {HOUSE_DEFAULT}",
+    )
+    return [_fuse_place(distance, defaults), *_sensor_reasons(parts), ground]
+
+
+def _fuse_place(distance: FuseDistance | None, defaults: HouseDefaults) -> Reason:
     if distance is None:
         because = f"the distance is not measured, at most {defaults.fuse_distance_m:g} m of wire"
-        reasons.append(Reason("main fuse close to the battery", because, HOUSE_DEFAULT))
     else:
         because = (
             f"{distance.distance_m:g} m of wire before it, at most {distance.house_limit_m:g} m; "
             f"boats are allowed {distance.published_limit_m:.2f} m ({distance.published_source})"
         )
-        reasons.append(Reason("main fuse close to the battery", because, HOUSE_DEFAULT))
+    return Reason("main fuse close to the battery", because, HOUSE_DEFAULT)
+
+
+def _sensor_reasons(parts: JobParts) -> list[Reason]:
     sensor = parts.vehicle.power.battery.sensor_on_negative
-    if sensor != "no":
-        known = "sits on" if sensor == "yes" else "may sit on"
-        because = f"a current sensor {known} the negative post and must count what returns"
-        reasons.append(Reason("ground to the body, not to the post", because, RECORD))
-    reasons.append(
-        Reason(
-            "ground: bare metal of the body, the same size as the supply",
-            f"at most {defaults.ground_lead_max_m:g} m, one point for converter and amplifiers; "
-            "never a seat bolt, a bracket or a restraint stud",
-            f"{COMMON_PRACTICE}; {HOUSE_DEFAULT}",
-        )
-    )
-    return reasons
+    if sensor == "no":
+        return []
+    known = "sits on" if sensor == "yes" else "may sit on"
+    because = f"a current sensor {known} the negative post and must count what returns"
+    return [Reason("ground to the body, not to the post", because, RECORD)]
 
 
 def chosen_conductor(supply: JobSupply) -> Conductor | None:

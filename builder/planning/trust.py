@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from typing import Protocol
 
 from builder.findings import DataPath
@@ -60,14 +59,11 @@ class Trust:
         self._grade = grade
         self._barred = barred
         self._grades: dict[DataPath, GradeLike] = {}
-        self._met = _met_by_a_probe(vehicle)
 
     def grade(self, pin: Pin) -> GradeLike:
-        """The grade of a pin; nothing is relied on that only its partner's readings speak for."""
+        """The grade of a pin."""
         if pin.path not in self._grades:
-            found = self._grade(self.vehicle, pin)
-            unread = pin.path not in self._met and not pin.readings
-            self._grades[pin.path] = _Unread() if unread and found.band in RELIABLE else found
+            self._grades[pin.path] = self._grade(self.vehicle, pin)
         return self._grades[pin.path]
 
     def bar(self, path: DataPath) -> str | None:
@@ -78,24 +74,6 @@ class Trust:
     def whole_vehicle_bar(self) -> str | None:
         """Why nothing of this vehicle may be used, or None."""
         return next((why for at, why in self._barred.items() if not _is_of_one_pin(at)), None)
-
-
-@dataclass(frozen=True, slots=True)
-class _Unread:
-    """The grade of a leg whose pair was measured at the other leg alone."""
-
-    band: str = "check first"
-    why: str = "no meter was ever on this wire; what is known was read at the other of its pair"
-    raise_by: str = "read this wire itself"
-
-
-def _met_by_a_probe(vehicle: Vehicle) -> frozenset[DataPath]:
-    """Pins that somebody put a probe on: to read them, or to read another one against them."""
-    pins = [(plug.id, pin) for plug in vehicle.plugs for pin in plug.pins]
-    against = {reading.against for _, pin in pins for reading in pin.readings}
-    return frozenset(
-        pin.path for plug, pin in pins if pin.readings or f"{plug}.{pin.cavity}" in against
-    )
 
 
 def _is_of_one_pin(path: DataPath) -> bool:

@@ -209,3 +209,4 @@ class WorkPack:
     hold_up: HoldUpPart | None = None
     gains: tuple[GainSetting, ...] = ()
     flags: tuple[PackFlag, ...] = ()
+    assumed: tuple[Reason, ...] = ()  # what nobody gave; empty for a job that somebody wrote

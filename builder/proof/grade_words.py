@@ -9,6 +9,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.proof.combining import Side, copies
 from builder.proof.evidence import Item
+from builder.proof.probed import READ_IT, UNREAD
 from builder.proof.shapes import Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
 from builder.proof.signatures import kinds, kinds_of_function, kinds_of_pin
@@ -31,6 +32,7 @@ class Facts:
     years: tuple[int, ...] = ()
     factor: float = 1.0
     silent: int = 0
+    unread: bool = False  # no meter was on this wire; its partner's readings speak for it
 
     def kind(self) -> Kind | None:
         """The signature that the best measured item fits, else the first the pin may have."""
@@ -99,7 +101,9 @@ def _cars(facts: Facts) -> list[str]:
 def _limits(facts: Facts) -> list[str]:
     side, house = facts.support, facts.defaults
     said = []
-    if side.items and not side.measured:
+    if facts.unread:
+        said.append(f"{UNREAD}: at most {house.cap_unmeasured:.2f}")
+    elif side.items and not side.measured:
         said.append(f"nobody measured it: at most {house.cap_unmeasured:.2f}")
     elif len(side.contributors) == 1 and side.strength > house.cap_one_contributor:
         said.append(f"one contributor alone: at most {house.cap_one_contributor:.2f}")
@@ -135,6 +139,7 @@ def raise_by(facts: Facts, band: str) -> str:
 def _complete(facts: Facts, best: Item) -> str:
     alone = len(facts.support.contributors) == 1
     steps = (
+        (facts.unread, ": ".join(filter(None, (READ_IT, _cheapest(facts))))),
         (not best.face_known, "write down from which face the cavities were counted"),
         (bool(facts.missing()), f"measure: {_cheapest(facts)}"),
         (best.battery_missing, "write the battery volts beside each reading"),

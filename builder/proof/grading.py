@@ -11,6 +11,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.combining import Side, best_side, capped
 from builder.proof.evidence import Item, gather
 from builder.proof.grade_words import Facts, raise_by, reasons
+from builder.proof.probed import met_by_a_probe
 
 PROVEN, GOOD, CHECK_FIRST = 0.90, 0.70, 0.40
 """Least score of each band. Chosen by this project."""
@@ -68,6 +69,8 @@ def grade_pin(
         year: A model year to grade for; years nobody measured within one year count less.
             None grades for the cars that were measured.
     Source: the weighing is this project's choice; S = 1 − Π(1 − w), score = S·(1 − O), capped.
+    A leg that no meter touched counts as unmeasured and is at best "check first": its partner's
+    readings say nothing of its own bias, nor that it is the wire somebody takes it for.
     """
     items, silent = gather(vehicle, pin, defaults)
     if not items:
@@ -88,9 +91,12 @@ def _graded(
     measured = [item for item in items if item.supports and item.measured and item.weight > 0]
     years = tuple(sorted({year for item in measured for year in item.years}))
     factor = _factor(measured, years, year, defaults)
-    score = _score(support, against, items, factor, defaults)
-    band = _band(score, support, against.strength)
-    facts = Facts(vehicle, pin, defaults, year, tuple(items), support, against, years, factor)
+    unread = bool(measured) and not met_by_a_probe(vehicle, pin)
+    score = _score(support, against, items, factor, defaults, unread)
+    band = _band(score, support, against.strength, unread)
+    facts = Facts(
+        vehicle, pin, defaults, year, tuple(items), support, against, years, factor, unread=unread
+    )
     return Grade(
         score,
         band,
@@ -103,21 +109,22 @@ def _graded(
         facts.missing_words(),
         years,
         (*support.items, *against.items),
-        tuple(_house(support, against, factor, defaults)),
+        tuple(_house(facts)),
     )
 
 
-def _house(support: Side, against: Side, factor: float, defaults: HouseDefaults) -> Iterator[str]:
+def _house(facts: Facts) -> Iterator[str]:
     """Yield the names of the defaults that the score was made with."""
-    items = (*support.items, *against.items)
+    support, defaults = facts.support, facts.defaults
+    items = (*support.items, *facts.against.items)
     yield from dict.fromkeys(f"weight_{item.method}" for item in items)
     if any(item.measured and not item.face_known for item in items):
         yield "cap_unknown_face"
-    if support.items and not support.measured:
+    if support.items and (facts.unread or not support.measured):
         yield "cap_unmeasured"
     elif len(support.contributors) == 1 and support.strength > defaults.cap_one_contributor:
         yield "cap_one_contributor"
-    if factor < 1.0:
+    if facts.factor < 1.0:
         yield "far_factor"
 
 
@@ -136,23 +143,30 @@ def _factor(
 
 
 def _score(
-    support: Side, against: Side, items: list[Item], factor: float, defaults: HouseDefaults
+    support: Side,
+    against: Side,
+    items: list[Item],
+    factor: float,
+    defaults: HouseDefaults,
+    unread: bool,
 ) -> float:
     """S·(1 − O) under caps and factor; far evidence never pulls below what claims alone give."""
     best = factor * capped(support, defaults)
     if factor < 1.0:
         claims = [item for item in items if item.supports and not item.measured]
         best = max(best, capped(best_side(claims, defaults), defaults))
+    if unread:
+        best = min(best, defaults.cap_unmeasured)
     return best * (1.0 - against.strength)
 
 
-def _band(score: float, support: Side, opposition: float) -> str:
+def _band(score: float, support: Side, opposition: float, unread: bool) -> str:
     if support.strength >= DISPUTED - _TINY and opposition >= DISPUTED - _TINY:
         return "disputed"
     if support.strength == 0 and opposition == 0:
         return "unproved"
-    if score >= PROVEN - _TINY and len(support.contributors) > 1:
+    if not unread and score >= PROVEN - _TINY and len(support.contributors) > 1:
         return "proven"
-    if score >= GOOD - _TINY:
+    if not unread and score >= GOOD - _TINY:
         return "good"
     return "check first" if score >= CHECK_FIRST - _TINY else "don't rely"

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import fields
 
+from builder.editing.tabular import columns_markdown
 from builder.model.house_defaults import HouseDefaults
 from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
 
 _DEFAULTS_MARK = "<!-- house defaults -->"
 _WORDS_MARK = "<!-- finder words -->"
+_COLUMNS_MARK = "<!-- table columns -->"
 _HEADERS_MARK = "<!-- headers -->"
 
 
@@ -17,6 +19,8 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
     """Return a handbook page with its marks replaced by generated tables."""
     if _WORDS_MARK in markdown:
         markdown = markdown.replace(_WORDS_MARK, finder_words())
+    if _COLUMNS_MARK in markdown:
+        markdown = markdown.replace(_COLUMNS_MARK, columns_markdown())
     if _HEADERS_MARK in markdown:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DEFAULTS_MARK not in markdown:

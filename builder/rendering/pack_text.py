@@ -20,15 +20,19 @@ from builder.rendering.pages.job_phrases import (
 )
 from builder.rendering.pages.job_sheets import Sheet, sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, columns, joining_parts
 
 Lines = Iterable[str]
 
 
 def pack_text(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> str:
-    """Return all sheets of a work pack as text, cautions first."""
+    """Return all sheets of a work pack as text, cautions first.
+
+    A sketch of a job begins with what was assumed and how it becomes a job.
+    """
     cautions = cautions_of(parts.vehicle)
-    lines: list[str] = []
+    lines: list[str] = ["", *sketch_lines(pack, parts)] if pack.assumed else []
     for sheet in sheets_of(pack, cautions):
         content = list(_sheet(sheet, pack, parts, findings))
         if content:
@@ -56,8 +60,11 @@ def _titled(title: str, lines: Lines) -> Iterator[str]:
 def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iterator[str]:
     job, vehicle = parts.job, parts.vehicle
     yield f"{PLAN_WORDS[pack.kind]}  {job.title}"
-    yield f"job {job.id}, car {job.car.tag}: {vehicle.title}   data: {job.data}"
-    yield f"wanted: {job.wanted}"
+    if pack.assumed:
+        yield f"no job yet: {vehicle.title}   data: {job.data}"
+    else:
+        yield f"job {job.id}, car {job.car.tag}: {vehicle.title}   data: {job.data}"
+        yield f"wanted: {job.wanted}"
     if job.protect:
         yield f"must sound as before: {', '.join(job.protect)}"
     yield from _titled("Why this is not a tap plan", _reasons(pack.refusals))

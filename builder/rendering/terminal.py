@@ -18,6 +18,8 @@ from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.grades import PinProof
 
+PRIVATE = "private"
+"""Stands beside a record that only this shop may see."""
 PLAN_WORDS = {"tap_plan": "TAP PLAN", "probe_plan": "PROBE PLAN", "no_plan": "NO PLAN"}
 
 
@@ -38,7 +40,8 @@ def answers_text(answers: Sequence[Answer], questions: Iterable[str] = ()) -> st
         return "Nothing in this book fits. Fewer words may help.\n"
     lines = list(questions)
     for answer in answers:
-        lines += ["", f"{answer.entry.title}   ({answer.entry.id})", *_answer_rows(answer)]
+        mark = f"   {PRIVATE}" if answer.entry.private else ""
+        lines += ["", f"{answer.entry.title}   ({answer.entry.id}){mark}", *_answer_rows(answer)]
     return "\n".join(lines).lstrip("\n") + "\n"
 
 
@@ -56,10 +59,15 @@ def _row_cells(row: Row) -> tuple[str, ...]:
 
 
 def vehicle_text(
-    vehicle: Vehicle, proofs: Mapping[DataPath, PinProof], findings: Sequence[Finding]
+    vehicle: Vehicle,
+    proofs: Mapping[DataPath, PinProof],
+    findings: Sequence[Finding],
+    *,
+    private: bool = False,
 ) -> str:
     """One vehicle: cautions first, then every plug and pin, then what was found."""
-    lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}", ""]
+    mark = f", {PRIVATE}: for this shop only" if private else ""
+    lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}", ""]
     lines += [f"{c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
     for plug in vehicle.plugs:
         lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (shell {plug.housing})"]

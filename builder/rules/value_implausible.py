@@ -44,19 +44,19 @@ from builder.rules.pair_readings import is_mate
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of
 
-_LIMITS: dict[str, tuple[float, float, str]] = {
+READING_LIMITS: dict[str, tuple[float, float, str]] = {
     "dc_v": (-16.0, 18.0, "V"),
     "ac_v": (0.0, 45.0, "V"),
     "ohm": (0.0, 100_000_000.0, "Ω"),
     "ma": (-30_000.0, 30_000.0, "mA"),
 }
 """Narrower than the shape of a record allows; a quantity not listed has no narrower limit."""
-_BATTERY = (4.0, 16.5, "V")
-_SPEAKER_PAIR = (0.0, 100.0, "Ω")
-_SPEAKER_NOMINAL = (1.0, 32.0, "Ω")
-_CLEAN_LEVEL = (0.3, 45.0, "V RMS")
-_DELAY = (0.0, 50.0, "ms")
-_LEAD = (0.05, 20.0, "m")
+BATTERY = (4.0, 16.5, "V")
+SPEAKER_PAIR = (0.0, 100.0, "Ω")
+SPEAKER_NOMINAL = (1.0, 32.0, "Ω")
+CLEAN_LEVEL = (0.3, 45.0, "V RMS")
+DELAY = (0.0, 50.0, "ms")
+LEAD = (0.05, 20.0, "m")
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -67,8 +67,8 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     for channel in vehicle.channels:
         yield from _channel(channel)
     power = vehicle.power
-    yield from _outside(power.supply_lead_m, _LEAD, ("power", "supply_lead_m"))
-    yield from _outside(power.ground_lead_m, _LEAD, ("power", "ground_lead_m"))
+    yield from _outside(power.supply_lead_m, LEAD, ("power", "supply_lead_m"))
+    yield from _outside(power.ground_lead_m, LEAD, ("power", "ground_lead_m"))
 
 
 def _within(value: float | None, limits: tuple[float, float, str]) -> bool:
@@ -89,21 +89,21 @@ def _outside(
 
 
 def _reading(site: Site, reading: Reading, wiring: Wiring) -> Iterator[Fault]:
-    limits = _LIMITS.get(reading.quantity)
+    limits = READING_LIMITS.get(reading.quantity)
     if reading.quantity == "ohm" and site.pin.function == "speaker":
-        limits = _SPEAKER_PAIR if is_mate(site, reading, wiring) else limits
+        limits = SPEAKER_PAIR if is_mate(site, reading, wiring) else limits
     if limits is not None and not _within(reading.value, limits):
         yield from _outside(reading.value, limits, (*reading.path, "value"))
-    if not _within(reading.battery_v, _BATTERY):
-        yield from _outside(reading.battery_v, _BATTERY, (*reading.path, "battery_v"))
+    if not _within(reading.battery_v, BATTERY):
+        yield from _outside(reading.battery_v, BATTERY, (*reading.path, "battery_v"))
 
 
 def _channel(channel: SpeakerChannel) -> Iterator[Fault]:
-    yield from _outside(channel.speaker_ohm, _SPEAKER_NOMINAL, (*channel.path, "speaker_ohm"))
-    yield from _outside(channel.delay_ms, _DELAY, (*channel.path, "delay_ms"))
+    yield from _outside(channel.speaker_ohm, SPEAKER_NOMINAL, (*channel.path, "speaker_ohm"))
+    yield from _outside(channel.delay_ms, DELAY, (*channel.path, "delay_ms"))
     if channel.level is not None:
         path = (*channel.path, "level", "clean_max_v_rms")
-        yield from _outside(channel.level.clean_max_v_rms, _CLEAN_LEVEL, path)
+        yield from _outside(channel.level.clean_max_v_rms, CLEAN_LEVEL, path)
 
 
 RULE = Rule(

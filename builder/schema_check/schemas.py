@@ -11,9 +11,12 @@ import jsonschema_rs
 from builder.data_files import schema_folder
 from builder.findings import DataPath
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
-"""The kinds that have a schema; `book` is the settings file of a book, `readings` those of one
-unknown wire, which are of no book."""
+KINDS = (
+    *("vehicle", "housing", "converter", "amplifier", "cable", "job"),
+    *("book", "readings", "sheet"),
+)
+"""The kinds that have a schema; `book` is the settings file of a book. Of no book are `readings`,
+those of one unknown wire, and `sheet`, a filled bay sheet on its way into the records."""
 
 SHARED = "defs"
 

@@ -16,6 +16,8 @@
     book.groupWords = book.groups.map(function (group) { return wordsOf(group.make + " " + group.model); });
     book.variantWords = index.variants.map(wordsOf);
     book.idWords = index.ids.map(function (pattern) { return wordsOf(pattern.replace(/-/g, " ").replace(/@|#[0-9]/g, " ")); });
+    book.isPrivate = Object.create(null);
+    (index.private || []).forEach(function (at) { book.isPrivate[at] = true; });
     fits = Object.create(null);
     fitCount = 0;
   }
@@ -79,7 +81,7 @@
     var slug = (group.make + " " + group.model).toLowerCase().replace(/ /g, "-");
     return {
       at: at, make: group.make, model: group.model, variant: data.variants[data.columns.variant[at]],
-      yearFrom: from, yearTo: to, years: from === to ? String(from) : from + "–" + to,
+      isPrivate: !!book.isPrivate[at], yearFrom: from, yearTo: to, years: from === to ? String(from) : from + "–" + to,
       id: data.ids[data.columns.id[at]].replace("@", slug).replace(/#([0-9])/, function (all, later) {
         return String(from + Number(later));
       })

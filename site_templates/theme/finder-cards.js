@@ -21,6 +21,19 @@
 
   function title(entry) { return entry.make + " " + entry.model + " " + entry.years + ", " + entry.variant; }
 
+  // A link to a car's page; beside it, what only this shop may see is called private.
+  function linkTo(box, entry, opened) {
+    var link = element("a", "", title(entry));
+    link.href = "vehicles/" + entry.id + ".html";
+    link.addEventListener("click", function () { opened(entry.id); });
+    box.appendChild(link);
+    if (entry.isPrivate) {
+      box.appendChild(document.createTextNode(" "));
+      box.appendChild(element("small", "private", "private"));
+    }
+    return box;
+  }
+
   // A sample of a wire, base with its stripe; the words beside it say the same.
   function swatch(wire) {
     var hex = book.data().wireHex, colours = wire.split("/"), svg = document.createElementNS(SVG, "svg");
@@ -73,12 +86,9 @@
 
   // A car with its rows; `most` shows the first of them, for a list of cars nobody asked a wire of.
   function card(answer, most, opened) {
-    var box = element("section", "finder-answer"), list = element("ul", "finder-rows"), head = element("h3", "finder-car");
-    var link = element("a", "", title(answer.entry)), rows = answer.rows.slice(0, most);
-    link.href = "vehicles/" + answer.entry.id + ".html";
-    link.addEventListener("click", function () { opened(answer.entry.id); });
-    head.appendChild(link);
-    box.appendChild(head);
+    var box = element("section", "finder-answer"), list = element("ul", "finder-rows");
+    var rows = answer.rows.slice(0, most);
+    box.appendChild(linkTo(element("h3", "finder-car"), answer.entry, opened));
     answer.notes.forEach(function (note) { box.appendChild(element("p", "finder-none", note)); });
     if (!answer.rows.length && !answer.notes.length) box.appendChild(element("p", "finder-none", "Not recorded for this car."));
     rows.forEach(function (row) { list.appendChild(line(row)); });
@@ -112,5 +122,5 @@
     return box;
   }
 
-  window.loombookCards = { element: element, press: press, title: title, card: card, questions: questions, line: line };
+  window.loombookCards = { element: element, press: press, title: title, linkTo: linkTo, card: card, questions: questions, line: line };
 })();

@@ -44,11 +44,7 @@
     if (!entries.length) return;
     places.recent.appendChild(cards.element("h2", "finder-step", "Recent cars"));
     entries.forEach(function (entry) {
-      var item = cards.element("li"), link = cards.element("a", "", cards.title(entry));
-      link.href = "vehicles/" + entry.id + ".html";
-      link.addEventListener("click", function () { opened(entry.id); });
-      item.appendChild(link);
-      list.appendChild(item);
+      list.appendChild(cards.linkTo(cards.element("li"), entry, opened));
     });
     places.recent.appendChild(list);
   }

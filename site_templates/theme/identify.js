@@ -361,5 +361,5 @@
     return parts.concat(m.against === "other_leg" ? by.pair : "").filter(Boolean).join(" ");
   }
 
-  window.loombookIdentify = { load: load, identify: identify, readingWords: readingWords, word: word, phrase: phrase };
+  window.loombookIdentify = { load: load, identify: identify, judge: judge, readingWords: readingWords, word: word, phrase: phrase };
 })();

@@ -9,6 +9,7 @@ JOB = "jobs/kavo-subwoofer.html"
 PAGES = (
     "index.html",
     "identify.html",
+    "record-maker.html",
     "health.html",
     "not-saved.html",
     "404.html",

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 from selenium.webdriver.common.keys import Keys
+from shipped_book import loombook
+from shop_book import OWN_CAR, shop_book
 
 pytestmark = pytest.mark.browser
 
@@ -204,3 +206,17 @@ def test_a_part_that_does_not_come_is_said(browser, address):
     browser.driver.find_element("xpath", "//*[@id='finder-status'][contains(., 'could not')]")
     browser.driver.implicitly_wait(0)
     assert "own page" in str(browser.run("return document.getElementById('finder').innerText"))
+
+
+def test_the_answers_call_a_private_record_private(browser, tmp_path):
+    done = loombook("build", shop_book(tmp_path / "book"), "--output", tmp_path / "site")
+    assert done.exit_code == 0, done.output
+    fresh(browser, f"file://{tmp_path / 'site'}")
+    field(browser).send_keys("ground")
+    heads = browser.run(
+        "return [...document.querySelectorAll('.finder-car')].map("
+        "h => [h.firstChild.getAttribute('href'), h.textContent.endsWith(' private')])"
+    )
+    marked = dict(heads)
+    assert marked[f"vehicles/{OWN_CAR}.html"] is True
+    assert marked["vehicles/ostrel-brindle-2020.html"] is False

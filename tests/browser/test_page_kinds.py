@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Iterator
 from functools import partial
-from http.server import ThreadingHTTPServer
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from itertools import pairwise
 from pathlib import Path
 
@@ -141,6 +141,31 @@ def test_each_control_is_large_enough_for_a_glove(page: Browser) -> None:
         LEAST_PX,
     )
     assert small == []
+
+
+class _AsPublished(SiteHandler):
+    """The same headers from a server that has the worker too, as a published site does."""
+
+    def send_head(self) -> object:
+        return SimpleHTTPRequestHandler.send_head(self)
+
+
+def test_the_headers_let_the_worker_save_the_site(watching: Browser, site: Path) -> None:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_AsPublished, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    try:
+        watching.driver.set_script_timeout(60)
+        watching.open(f"http://127.0.0.1:{server.server_port}/index.html")
+        state = watching.driver.execute_async_script(
+            "const done = arguments[0];"
+            "navigator.serviceWorker.ready.then(found => done(found.active.scriptURL))"
+        )
+        assert str(state).endswith("/worker.js")
+        assert watching.run("return window.violations") == []
+        assert watching.complaints() == []
+    finally:
+        watching.open("about:blank")
+        server.shutdown()
 
 
 def test_every_kind_of_page_is_looked_at(site: Path) -> None:

@@ -59,7 +59,8 @@ def change(book: Path, pattern: str, new: str) -> None:
 
 def boxes(browser: Browser) -> list[str]:
     found = browser.run(
-        "return [...document.querySelectorAll('[data-ticks] input')].map(box => box.id)"
+        "return [...document.querySelectorAll('[data-ticks] input[type=checkbox]')]"
+        ".map(box => box.id)"
     )
     assert isinstance(found, list)
     assert len(found) >= 3

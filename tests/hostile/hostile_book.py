@@ -34,6 +34,13 @@ COPIED = ("vehicles/ostrel", "housings", "converters", "amplifiers", "cables")
 JOBS = ("kavo-subwoofer",)
 # Places of a route that every car has: the words of a free-text field that mean something.
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
+SETTINGS = {
+    "schema": 1,
+    "site_name": INERT[0],
+    "data_licence": INERT[5],
+    "site_address": "https://pins.example/book/",
+    "report_address": "mailto:book@shop.example?subject={title}&body={body}",
+}
 Place = tuple[str | int, ...]
 
 
@@ -95,8 +102,7 @@ class HostileBook:
             self._copy(file)
         for job in JOBS:
             self._copy(PINOUTS / "jobs" / f"{job}.yaml")
-        settings = {"schema": 1, "site_name": INERT[0], "data_licence": INERT[5]}
-        (folder / "book.yaml").write_text(yaml.safe_dump(settings), "utf-8")
+        (folder / "book.yaml").write_text(yaml.safe_dump(SETTINGS), "utf-8")
 
     def _copy(self, file: Path) -> None:
         record: Any = load_text(file.read_text("utf-8"), file.name).data

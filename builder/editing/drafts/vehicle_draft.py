@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from builder.editing.drafts.compact import PIN_EXAMPLE, PinLine, pin_line, years_of
@@ -153,7 +154,8 @@ def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     said = claim_line(one(answers, "claims", "none"))
     if said:
         _add_claims(data["plugs"], said)
-    data["channels"] = _channels(data)
+    pins = [pin for plug in data["plugs"] for pin in plug["pins"]]
+    data["channels"] = channels_of_pins(pins)
     return data
 
 
@@ -182,8 +184,7 @@ def _add_claims(plugs: list[dict[str, Any]], said: dict[str, Any]) -> None:
             pin["claims"] = [{**said, "says": pin["function"], **pair}]
 
 
-def _channels(data: dict[str, Any]) -> list[dict[str, Any]]:
+def channels_of_pins(pins: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     """What each speaker pair carries, as far as the pins say it."""
-    pins = [pin for plug in data["plugs"] for pin in plug["pins"]]
-    names = dict.fromkeys(pin["channel"] for pin in pins if pin["function"] in PAIRED)
-    return [{"channel": name, "driven_by": "radio", "band": "unknown"} for name in names]
+    names = dict.fromkeys(pin.get("channel") for pin in pins if pin.get("function") in PAIRED)
+    return [{"channel": name, "driven_by": "radio", "band": "unknown"} for name in names if name]

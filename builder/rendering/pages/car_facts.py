@@ -7,6 +7,7 @@ from typing import NamedTuple
 from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.rendering.pages.pins import ReadingView, reading_view
 from builder.rendering.pages.wording import figure, listed, plain
 
 
@@ -36,6 +37,7 @@ class FuseView(NamedTuple):
     label: str
     function: str
     rating: str
+    readings: tuple[ReadingView, ...]
 
 
 _OUTPUTS = {
@@ -154,7 +156,8 @@ def _remarks(channel: SpeakerChannel) -> str:
 
 
 def fuse_views(vehicle: Vehicle) -> list[FuseView]:
-    """Fuse-panel positions the record names."""
+    """Fuse-panel positions the record names, with what was measured there."""
+    sessions = {session.id: session for session in vehicle.sessions}
     return [
         FuseView(
             place.position,
@@ -162,6 +165,7 @@ def fuse_views(vehicle: Vehicle) -> list[FuseView]:
             place.label,
             function_name(place.function),
             figure(place.rating_a, "A"),
+            tuple(reading_view(reading, sessions, {}) for reading in place.readings),
         )
         for place in vehicle.fuse_positions
     ]

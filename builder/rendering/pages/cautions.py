@@ -36,21 +36,30 @@ def _restraints(vehicle: Vehicle) -> list[Caution]:
     safety = vehicle.safety
     if not safety.restraint_zones:
         return []
-    wait = (
-        f"wait {safety.restraint_wait_min:g} min (the figure recorded from the vehicle maker)"
-        if safety.restraint_wait_min is not None
-        else "wait as long as the vehicle maker says; this record does not have the figure"
-    )
     return [
         Caution(
             "danger",
             "Restraint parts near the work: " + "; ".join(safety.restraint_zones),
-            f"Battery negative off, then {wait}, before anything there is unplugged. Never probe, "
-            "tap, tie to or ground on yellow plugs or sleeves. A seat with a bag: slide it on its "
-            "rails only, and never switch on with its plug apart.",
+            f"{_wait(safety.restraint_wait_min)} Never probe, tap, tie to or ground on yellow "
+            "plugs or sleeves. A seat with a bag: slide it on its rails only, and never switch on "
+            "with its plug apart.",
             "restraints",
         )
     ]
+
+
+def _wait(minutes: float | None) -> str:
+    """How long after the battery is off; a figure nobody has is looked up, never guessed."""
+    if minutes is not None:
+        return (
+            f"Battery negative off, then wait {minutes:g} min (the figure recorded from the "
+            "vehicle maker), before anything there is unplugged."
+        )
+    return (
+        "Battery negative off, then a wait whose length nobody has recorded: look it up in the "
+        "maker's instructions before any restraint plug is touched. Until then that step is "
+        "blocked."
+    )
 
 
 def _high_voltage(vehicle: Vehicle) -> list[Caution]:

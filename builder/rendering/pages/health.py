@@ -12,15 +12,18 @@ from markupsafe import Markup
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name, short_function_name
 from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES
+from builder.planning.wanted_pins import WantedPin
 from builder.proof.grading import PROVEN
 from builder.proof.house import house_note
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
 from builder.rendering.page import BuildInfo, Page
-from builder.rendering.pages.wording import grade_mark
+from builder.rendering.pages.wording import grade_mark, pin_anchor
 from builder.rendering.templates import fill
+from builder.rendering.wanted_text import what_to_measure, why_wanted
 
 URL = "health.html"
 WANTED_SHOWN = 10
+FIRST_SHOWN = 6
 PLANNED = SUPPLIES | PAIRED | {"ground", "amplifier_on"}
 """Functions that a plan rests on."""
 AGES = ((1, "under 1 year"), (2, "1 to 2 years"), (5, "2 to 5 years"), (10, "5 to 10 years"))
@@ -70,6 +73,7 @@ class Health(NamedTuple):
     measured: tuple[tuple[str, int], ...]
     disputed: tuple[Disputed, ...]
     no_switched: str
+    wanted: tuple[WantedPin, ...] = ()  # pins worth measuring first, best first
 
 
 class Wanted(NamedTuple):
@@ -109,6 +113,7 @@ def health_page(
         no_switched=[one for one in healths if one.no_switched],
         wanted=wanted,
         wanted_bars=_wanted_bars(wanted),
+        first=_measured_first(healths),
         cars=len(healths),
         house=house_note(GRADING, defaults),
         info=info,
@@ -183,6 +188,35 @@ def _wanted(healths: Sequence[Health]) -> list[Wanted]:
     return [
         Wanted(key[0], function_name(key[1]), short_function_name(key[1]), pins[key], cars[key])
         for key in ranked[:WANTED_SHOWN]
+    ]
+
+
+class First(NamedTuple):
+    """A pin to measure first: its car, where it is, why, and what to measure."""
+
+    car: str
+    title: str
+    anchor: str
+    place: str
+    function: str
+    why: str
+    measure: tuple[str, ...]
+
+
+def _measured_first(healths: Sequence[Health]) -> list[First]:
+    """The pins that open most plans for least effort, over all cars."""
+    pins = sorted((pin for one in healths for pin in one.wanted), key=lambda pin: pin.rank)
+    return [
+        First(
+            pin.vehicle,
+            pin.title,
+            pin_anchor(*pin.place.split(".")) if "." in pin.place else "",
+            pin.place,
+            function_name(pin.function),
+            why_wanted(pin),
+            what_to_measure(pin),
+        )
+        for pin in pins[:FIRST_SHOWN]
     ]
 
 

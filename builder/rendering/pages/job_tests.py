@@ -12,6 +12,7 @@ from builder.model.names import READING_UNITS, STATE_NAMES, function_name
 from builder.planning.bay_ids import numbered, reading_id
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, Step, WorkPack
+from builder.rendering.pages.bay_ask import ask_of
 from builder.rendering.pages.plan_phrases import band_words
 from builder.rendering.pages.wording import anchor, figure, plain
 
@@ -37,6 +38,7 @@ class BayLine(NamedTuple):
     why_kind: str  # "settles" which proof it is, "again" as in the line before, or ""
     battery: bool  # whether the battery is read with it, as evidence needs
     filled: str  # what the job's record holds for it, or ""
+    ask: str  # what a phone has to know of it, as JSON
 
 
 class Group(NamedTuple):
@@ -57,7 +59,7 @@ class StepGroup(NamedTuple):
 def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
     """Return the tests of a pack by phase; a plan that is not whole asks for its proofs only."""
     filled = {result.test: result for result in results}
-    tests = pack.tests or _as_tests(pack.plan.tests)
+    tests = pack.tests or reading_tests(pack.plan.tests)
     return [
         _group(PHASES.get(phase, plain(phase)), tuple(mine), filled)
         for phase, mine in groupby(tests, key=lambda test: test.phase)
@@ -68,12 +70,13 @@ def proof_groups(readings: Sequence[ProofReading]) -> list[Group]:
     """Return the proof readings of a tap plan as lines like those of a bay sheet."""
     if not readings:
         return []
-    group = _group("", _as_tests(readings), {})
+    group = _group("", reading_tests(readings), {})
     lines = tuple(line._replace(anchor=anchor("test", line.id)) for line in group.lines)
     return [group._replace(lines=lines)]
 
 
-def _as_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
+def reading_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
+    """Return the readings of a plan as lines of a sheet of their own."""
     return numbered(
         BayTest(
             reading_id(reading), "before", f"{_place(reading)}: {reading.how}", reading.state,
@@ -120,6 +123,7 @@ def _bay_line(test: BayTest, marks: dict[str, int], result: Result | None) -> Ba
         "settles" if test.reading else "",
         test.reading is not None and test.quantity == "dc_v",
         _filled(result, test),
+        ask_of(test),
     )
 
 

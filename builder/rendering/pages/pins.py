@@ -186,6 +186,10 @@ def _detail(reading: Reading) -> str:
     words = [LOAD_NAMES[reading.load]] if reading.load != "none" else []
     if reading.minutes is not None:
         words.append(f"after {reading.minutes:g} min")
+    if reading.from_v is not None:
+        words.append(f"just before {reading.from_v:.10g} V")
+    if reading.lasts_s is not None:
+        words.append(f"for {reading.lasts_s:.10g} s")
     if reading.volume_step is not None:
         words.append(f"volume step {reading.volume_step}")
     if reading.tone_hz is not None:

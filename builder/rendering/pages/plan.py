@@ -12,6 +12,7 @@ from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.bay_ask import sheet_of_plan
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_tests import proof_groups
 from builder.rendering.pages.paper import foot_words, way_back
@@ -57,6 +58,7 @@ def plan_page(
         kind=kind,
         banner=_BANNERS[plan.kind],
         grade_mark=grade_mark(plan.grade),
+        bay_sheet=sheet_of_plan(plan, digest),
         ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest, plan),
         cautions=cautions_of(vehicle),
         feeds=[feed_view(feed) for feed in plan.feeds],

@@ -12,6 +12,7 @@ from builder.rendering.drawings.ladders import turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_cables import (
@@ -93,6 +94,7 @@ def work_pack_page(
         kind=kind,
         banner=_BANNERS[pack.kind],
         digest=digest,
+        bay_sheet=sheet_of_job(job, digest),
         ticks=tick_key(info, f"jobs/{job.id}", digest, pack),
         cautions=cautions,
         sheets=sheets_of(pack, cautions),

@@ -47,7 +47,8 @@ def test_a_slip_of_the_hand_is_mended_or_left_alone(at, cut, typed):
     assert again.new == each.new and not again.made
     if each.made and not any("twice" in line for line in each.made):
         digits = [sum(map(str.isdigit, text)) for text in (slipped, each.new)]
-        assert digits[1] >= digits[0] - 1  # nothing measured is lost on the way
+        slip = sum(map(str.isdigit, typed))  # may go with the misspelt word it fell into
+        assert digits[1] >= digits[0] - max(1, slip)  # nothing measured is lost on the way
 
 
 def a_finding(fix: Fix | None, line: int = 1, column: int = 1, rule: str = "SCH103") -> Finding:

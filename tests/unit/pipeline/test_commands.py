@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from shipped_book import PINOUTS, loombook
@@ -157,3 +158,29 @@ def test_house_defaults_of_the_book_reach_the_plan(small_book):
         loombook("plan", KAVO, "-c", "cv-2a", "-b", small_book, "--format", "json").output
     )
     assert {level["verdict"] for level in data["levels"]} == {"thin"}
+
+
+@pytest.mark.parametrize("car", ["marlow-tern-2004", "quillan-vesper-2021-top", KAVO])
+def test_json_holds_every_explanation_that_the_text_shows(car):
+    text = loombook("show", car, "-b", PINOUTS).output
+    data = json.loads(loombook("show", car, "-b", PINOUTS, "--format", "json").output)
+    against = data["computed"]["spoken_against"]
+    places = re.findall(r"^(?:Disputed|Spoken against): (\S+)$", text, re.M)
+    assert sorted(f"{one['plug']}.{one['cavity']}" for one in against) == sorted(places) != []
+    for one in against:
+        assert [each["cause"] for each in one["tried"]][-1] == "dispute"
+        for each in one["tried"]:
+            title = each["title"][0].upper() + each["title"][1:]
+            assert f"{title}: {each['verdict']}; {each['why']}" in text
+        assert one["first"]["do"].removesuffix(".") in text
+        assert (one["dispute"] is not None) is (one["grade"] == "disputed")
+        if one["dispute"]:
+            for side in one["dispute"]["sides"]:
+                assert f"is {side['says']} ({side['strength']:.2f})" in text
+            decides = one["dispute"]["measure"] or one["dispute"]["instead"]
+            assert decides and decides in text
+
+
+def test_nothing_is_spoken_against_a_car_whose_pins_agree():
+    found = loombook("show", "cindral-ember-2023", "-b", PINOUTS, "--format", "json").output
+    assert json.loads(found)["computed"]["spoken_against"] == []

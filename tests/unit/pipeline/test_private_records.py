@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import io
+import json
 import re
 import shutil
 import zipfile
@@ -205,3 +206,27 @@ def test_the_settings_may_be_called_loombook_yaml_but_not_both(own):
     done = loombook("check", own)
     assert done.exit_code == 2
     assert "both book.yaml and loombook.yaml" in done.output
+
+
+def test_find_and_show_call_a_private_record_private(shop):
+    found = loombook("find", "ground", "-b", shop)
+    heads = [line for line in found.output.splitlines() if re.search(r"\(\S+\)", line)]
+    marked = {re.search(r"\((\S+)\)", line)[1] for line in heads if line.endswith("   private")}
+    assert marked == {OWN_CAR, KAVO}
+    assert any(not line.endswith("private") for line in heads)
+    data = json.loads(loombook("find", "ground", "-b", shop, "--format", "json").output)
+    assert {one["vehicle"] for one in data["answers"] if one["private"]} == marked
+    for record, private in ((OWN_CAR, True), ("ostrel-brindle-2020", False)):
+        shown = loombook("show", record, "-b", shop).output.splitlines()[1]
+        assert shown.endswith(", private: for this shop only") is private
+        data = json.loads(loombook("show", record, "-b", shop, "--format", "json").output)
+        assert data["private"] is private
+
+
+def test_the_finder_of_a_site_knows_which_records_are_private(private, public):
+    def places(site: dict[str, bytes]) -> list[int]:
+        index = site["assets/finder-data.js"].decode()
+        return json.loads(index.removeprefix("window.loombookFinderData=").rstrip(";\n"))["private"]
+
+    assert len(places(private)) == 2
+    assert places(public) == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,20 @@ from builder.book import open_book
 from builder.data_files import schema_folder
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.checking import check_book
+
+JOB = """title: more bass
+vehicle: ostrel-kavo-2017-hatch-base
+car: moss-9
+year: 2017
+wanted: more bass
+protect: none
+converter: cv-2a
+converter_place: right side
+amplifier: ["sub amp: am-600, right luggage side"]
+speaker: ["box: sub, 2 ohm, 500 w, sub amp 1, from rl rr, lead 1.2"]
+route: ["radio > converter: control, 6 m, right sill"]
+cables: twin-16, three-core-18
+"""
 
 
 @pytest.fixture
@@ -125,3 +140,20 @@ def test_wrong_use_makes_nothing(tmp_path, monkeypatch, arguments, says):
 def test_a_file_in_the_way_is_said(tmp_path):
     (tmp_path / "ours").write_text("", "utf-8")
     assert loombook("start", tmp_path / "ours", "--alone").exit_code == 2
+
+
+def test_a_new_record_stands_in_the_shop_s_own_folder_and_a_job_in_its_private_one(tmp_path):
+    shared = tmp_path / "shared"
+    shutil.copytree(PINOUTS, shared)
+    before = texts(shared)
+    book = tmp_path / "ours"
+    assert loombook("start", book, "--shared", shared).exit_code == 0
+    ask = ("--name", "Twin 15", "--use", "speaker_pair", "--size", "14 awg", "--jacket", "black")
+    more = ("--pairs", "red black", "--singles", "none")
+    done = loombook("new", "cable", "-b", book, *ask, *more)
+    assert (book / "cables" / "twin-15.yaml").is_file(), done.output
+    answers = tmp_path / "answers.yaml"
+    answers.write_text(JOB, "utf-8")
+    done = loombook("new", "job", "-b", book, "--answers", answers)
+    assert (book / "private" / "jobs" / "more-bass.yaml").is_file(), done.output
+    assert texts(shared) == before

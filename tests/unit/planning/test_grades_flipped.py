@@ -131,6 +131,13 @@ def probed(vehicle: Vehicle) -> set[DataPath]:
     """Pins and positions with readings, and pins that others were read against."""
     pins = [(f"{plug.id}.{pin.cavity}", pin) for plug in vehicle.plugs for pin in plug.pins]
     against = {reading.against for spot in spots(vehicle) for reading in spot.readings}
+    # A bare cavity is one of the plug that was read.
+    against |= {
+        f"{plug.id}.{reading.against}"
+        for plug in vehicle.plugs
+        for pin in plug.pins
+        for reading in pin.readings
+    }
     named = {pin.path for name, pin in pins if name in against}
     return named | {spot.path for spot in spots(vehicle) if spot.readings}
 

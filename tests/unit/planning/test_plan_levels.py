@@ -95,6 +95,11 @@ def test_margins(source: float, limit: float, margin: float, verdict: str) -> No
     assert level_verdict(found, HOUSE) == verdict
 
 
+def test_a_margin_of_exactly_the_house_s_least_is_fine_and_one_of_nothing_thin() -> None:
+    assert level_verdict(HOUSE.margin_thin_db, HOUSE) == "fine"
+    assert level_verdict(0.0, HOUSE) == "thin"
+
+
 @pytest.mark.parametrize(("source", "limit", "ohm", "pad"), MARGINS["pad_ohm"]["cases"])
 def test_pads(source: float, limit: float, ohm: float, pad: float) -> None:
     assert pad_resistor_ohm(source, limit, ohm, 3.0) == pytest.approx(pad)

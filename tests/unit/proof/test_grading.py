@@ -389,3 +389,61 @@ def test_scope_without_trims_accepts_any_trim() -> None:
     wire = pin("1", "constant", readings=full_constant())
     car = vehicle(wire, sessions=(session(car_trim="sport"),), where=scope(trims=("all",)))
     assert grade_pin(car, wire, HOUSE).label == "0.80 good"
+
+
+# -- a leg that no meter was on -----------------------------------------------------------------
+
+
+def lone_leg(*, against: str = "", own: bool = False) -> Vehicle:
+    """A pair whose positive leg two people read, against the other one when it is named; the
+    negative leg as `own` says."""
+    positive = [
+        each
+        for name, off in (("s1", 0.0), ("s2", 0.01))
+        for each in (
+            reading("radio_on_zero", 6.4 + off, session=name),
+            ohm(None, against="body", session=name),
+            *([ohm(3.3 + off, against=against, session=name)] if against else []),
+        )
+    ]
+    negative = [
+        reading("radio_on_zero", 6.39 + off, session=name)
+        for name, off in (("s1", 0.0), ("s2", 0.01))
+    ]
+    return vehicle(
+        speaker("1", "positive", readings=tuple(positive)),
+        speaker("2", "negative", readings=tuple(negative) if own else ()),
+        sessions=TWO,
+        channels=(channel("front-left"),),
+    )
+
+
+def test_a_leg_that_no_meter_was_on_is_checked_first() -> None:
+    car = lone_leg()
+    result = grade_pin(car, car.plugs[0].pins[1], HOUSE)
+    assert result.band == "check first"
+    assert result.score <= HOUSE.cap_unmeasured
+    assert "no meter was ever on this wire" in result.why
+    assert result.raise_by.startswith("read this wire itself")
+    assert "cap_unmeasured" in result.house
+
+
+@pytest.mark.parametrize("point", ["2", "A.2"])
+def test_a_pair_reading_counts_for_both_legs(point: str) -> None:
+    car = lone_leg(against=point)
+    result = grade_pin(car, car.plugs[0].pins[1], HOUSE)
+    assert "no meter was ever on this wire" not in result.why
+    assert result.band == "good"
+
+
+def test_a_house_that_trusts_the_unmeasured_still_does_not_rely_on_such_a_leg() -> None:
+    car = lone_leg()
+    house = HouseDefaults(cap_unmeasured=1.0)
+    assert grade_pin(car, car.plugs[0].pins[1], house).band == "check first"
+
+
+def test_reading_the_wire_itself_raises_it() -> None:
+    before, after = (lone_leg(against="2", own=own) for own in (False, True))
+    graded = [grade_pin(car, car.plugs[0].pins[1], HOUSE) for car in (before, after)]
+    bare = grade_pin(lone_leg(), lone_leg().plugs[0].pins[1], HOUSE)
+    assert bare.score < graded[0].score <= graded[1].score

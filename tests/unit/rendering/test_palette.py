@@ -112,5 +112,13 @@ def test_the_chosen_and_the_systems_dark_scheme_are_one() -> None:
 def test_screens_have_no_colour_outside_the_palette() -> None:
     for file in STYLES:
         style = on_screen(file.read_text("utf-8"))
-        outside = re.sub(r"--[a-z-]+: #[0-9a-f]{6};", "", style)
+        outside = re.sub(r"--[a-z-]+(: #[0-9a-f]{6};|, #[0-9a-f]{6}\))", "", style)
         assert re.findall(r"#[0-9a-f]{3,8}\b|\brgba?\(|\bhsl", outside) == [], file.name
+
+
+def test_the_ring_round_a_difference_stands_out_in_either_scheme() -> None:
+    drawings = (templates_folder() / "theme" / "drawings.css").read_text("utf-8")
+    (light,) = re.findall(r"var\(--lb-ring, (#[0-9a-f]{6})\)", drawings)
+    (dark,) = set(re.findall(r"--lb-ring: (#[0-9a-f]{6});", drawings))
+    assert contrast(light, LIGHT["paper"]) >= SHAPE
+    assert contrast(dark, DARK["paper"]) >= SHAPE

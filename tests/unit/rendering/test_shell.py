@@ -80,7 +80,7 @@ def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
 def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
     pages = [home_page([], INFO, finder=False), vehicles_index([], INFO)]
     expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
-    expected += ["handbook/offline.html", "data/index.html"]
+    expected += ["handbook/offline.html", "data/index.html", "record-maker.html"]
     expected += ["identify.html", "health.html", "prove/index.html", *map(prove_url, CARDS)]
     pages += [page(url) for url in expected]
     for name, content in shell.files:

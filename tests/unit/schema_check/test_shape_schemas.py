@@ -257,3 +257,15 @@ def test_a_reading_of_an_unknown_wire_is_a_reading_without_its_session() -> None
             schema["properties"]["against"]["description"],
         )
     assert full == loose
+
+
+def test_a_reading_of_a_sheet_is_one_of_a_record_with_its_place() -> None:
+    shared = read_schema(SHARED)["$defs"]
+    placed, loose = shared["placed_reading"], shared["loose_reading"]
+    place = {"plug", "cavity", "pair", "fuse_position"}
+    own = {key: value for key, value in placed["properties"].items() if key not in place}
+    assert own == {**loose["properties"], "against": shared["reading"]["properties"]["against"]}
+    assert placed["allOf"][3:] == loose["allOf"]
+    sessions = read_schema("vehicle")["properties"]["sessions"]["items"]["properties"]
+    session = read_schema("sheet")["properties"]["session"]["properties"]
+    assert {"id": sessions["id"], **session} == sessions

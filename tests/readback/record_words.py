@@ -1,0 +1,92 @@
+"""What a person would say for the words of a record, written down apart from the builder."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+FUNCTIONS = {
+    "constant": "constant supply",
+    "constant_sleeps": "supply that sleeps",
+    "accessory": "accessory (switched)",
+    "run": "ignition (switched)",
+    "retained": "retained accessory (switched)",
+    "illumination": "illumination",
+    "illumination_return": "illumination return",
+    "ground": "ground",
+    "speaker": "speaker",
+    "line": "line to factory amplifier",
+    "amplifier_on": "amplifier turn-on",
+    "aerial_on": "aerial turn-on",
+    "mute": "mute",
+    "data_high": "data, high",
+    "data_low": "data, low",
+    "data_single": "data, single",
+    "shield": "shield",
+    "speed": "speed",
+    "reverse": "reverse",
+    "park_brake": "parking brake",
+    "camera_supply": "camera supply",
+    "camera_signal": "camera signal",
+    "microphone": "microphone",
+    "wheel_keys": "steering-wheel keys",
+    "not_used": "not used",
+    "unknown": "not known",
+}
+STATES = {
+    "asleep": "asleep",
+    "door_open": "door open",
+    "accessory": "key at accessory",
+    "run": "key at run",
+    "crank": "starter turning",
+    "engine": "engine running",
+    "lights_on": "lights on",
+    "lights_dimmed": "dimmer down",
+    "lights_off": "lights off",
+    "retained": "key off, door not opened",
+    "radio_off": "radio off",
+    "radio_on_zero": "volume zero",
+    "radio_on_tone": "test tone",
+    "tuner": "radio on, tuner",
+    "other_source": "source other than the tuner",
+    "auto_restart": "automatic restart",
+    "unplugged": "plug pulled",
+    "battery_off": "battery off",
+}
+UNITS = {
+    "dc_v": "V DC",
+    "ac_v": "V AC",
+    "ohm": "Ω",
+    "hz": "Hz",
+    "ma": "mA",
+    "duty_percent": "% duty",
+}
+LOADS = {"lamp_0.4a": "0.4 A lamp", "1a": "1 A load", "50ma": "50 mA load", "5ma": "5 mA load"}
+SIGNS = {"positive": "+", "negative": "−"}
+SIDES = {"left": "driver on the left", "right": "driver on the right", "both": "either driver side"}
+
+
+def read_record(path: Path) -> dict[str, Any]:
+    """A record as plain YAML gives it, every value as the text that was typed."""
+    record: dict[str, Any] = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
+    return record
+
+
+def figure(typed: str, unit: str) -> str:
+    """A typed number with its unit, without the zeros that say nothing: "12.40" as "12.4 V"."""
+    return f"{float(typed):.10g} {unit}"
+
+
+def plain(word: str) -> str:
+    """A word of the record with spaces."""
+    return word.replace("-", " ").replace("_", " ")
+
+
+def wire(pin: dict[str, Any]) -> str:
+    """The colours of a pin's wire, base first."""
+    if "wire" not in pin:
+        return "not recorded"
+    colours = pin["wire"]
+    return f"{colours['base']}/{colours['stripe']}" if "stripe" in colours else colours["base"]

@@ -1,0 +1,87 @@
+"""The terminals of plans, read from their pages, against the plan as data and the car's record."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+from xml.etree.ElementTree import Element
+
+import pytest
+from read_page import every, has_figure, items, read_page, rows, the_table, under, words
+from record_words import SIGNS, STATES, plain, read_record, wire
+from shipped_book import PINOUTS, loombook
+
+JOBS = ("kavo-subwoofer", "leto-four-doors", "rook-two-amplifiers")
+
+
+def pack_of(site: Path, job: str) -> dict[str, Any]:
+    data = json.loads((site / "data" / "jobs" / f"{job}.json").read_text("utf-8"))
+    pack: dict[str, Any] = data["computed"]["pack"]
+    return pack
+
+
+def pins_of(vehicle: str) -> dict[str, dict[str, Any]]:
+    (path,) = (PINOUTS / "vehicles").rglob(f"{vehicle}.yaml")
+    return {
+        f"{plug['id']}.{pin['cavity']}": pin
+        for plug in read_record(path)["plugs"]
+        for pin in plug["pins"]
+    }
+
+
+def agree(page: Element, plan: dict[str, Any]) -> None:
+    """Hold each line of the terminals against its feed, and against the pin in the record."""
+    table = [row for row, _ in the_table(under(page, "Terminals"))]
+    assert len(table) == len(plan["feeds"]) > 0
+    pins = pins_of(plan["vehicle"])
+    for row, feed in zip(table, plan["feeds"], strict=True):
+        assert row["Converter"] == f"Input {feed['converter_input']} {SIGNS[feed['leg']]}"
+        assert row["Pin"] == f"{feed['plug']}.{feed['cavity']}"
+        assert row["Wire"] == feed["wire"] == wire(pins[row["Pin"]])
+        assert row["Channel"] == f"{plain(feed['channel'])}, {feed['leg']}"
+        assert row["Treatment"].startswith(feed["treatment"].replace("addon", "add-on"))
+        assert row["Grade"] == feed["grade"]
+        pin = pins[row["Pin"]]
+        assert (pin["channel"], pin["leg"]) == (feed["channel"], feed["leg"])
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_the_terminals_of_a_job_are_those_of_its_data_and_its_car(site, job):
+    pack = pack_of(site, job)
+    page = read_page(site / "jobs" / f"{job}.html")
+    agree(page, pack)
+    chosen = [rung for rung in pack["ladder"] if rung["verdict"] == "chosen"]
+    said = " ".join(map(words, under(page, "What switches it on")))
+    assert all(rung["where"] in said and rung["because"] in said for rung in chosen)
+    for end in pack["insulate"]:
+        assert any(item.startswith(end["what"]) for item in items(under(page, INSULATE))), end
+
+
+INSULATE = "Insulate, each end on its own"
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_the_plan_of_the_same_car_and_converter_says_what_the_command_says(site, job):
+    pack = pack_of(site, job)
+    vehicle, converter = pack["vehicle"], pack["converter"]
+    done = loombook("plan", vehicle, "-c", converter, "-b", PINOUTS, "--format", "json")
+    plan = json.loads(done.stdout)
+    page = read_page(site / "plans" / f"{vehicle}--{converter}.html")
+    agree(page, plan)
+    for loss in plan["losses"]:
+        assert loss in items(under(page, "What the customer loses"))
+    tables = every(under(page, "Measure before a joint is made"), "table")
+    lines = [row for table in tables for row, _ in rows(table)]
+    assert len(lines) == len(plan["tests"]) > 0
+    for line, test in zip(lines, plan["tests"], strict=True):
+        assert f"{test['plug']}.{test['cavity']}," in line["Test"]
+        assert STATES[test["state"]] in line["State"]
+        assert all(has_figure(line["Must read"], limit) for limit in limits(test))
+
+
+def limits(test: dict[str, Any]) -> list[str]:
+    """The figures of a band as a person would write them, large resistances in kilohms."""
+    bounds = [abs(test[key]) for key in ("low", "high") if test[key] is not None]
+    thousands = test["quantity"] == "ohm" and bounds == [test["low"]] and test["low"] >= 1000
+    return [f"{bound / 1000:g} kΩ" if thousands else f"{bound:.10g}" for bound in bounds]

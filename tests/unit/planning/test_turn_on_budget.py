@@ -1,0 +1,63 @@
+"""The budget of a turn-on at its very limits, and coils of which nobody knows enough."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, shipped_parts
+
+from builder.model.job import TurnOnLoad
+from builder.model.parts import RemoteOut
+from builder.planning.plan import TurnOn
+from builder.planning.turn_on_budget import SETTLING_MIN_S, TurnOnBudget, budget_turn_on
+
+DRAWN_MA = 12.0 + 100.0
+"""The amplifier of the job, and a relay."""
+
+
+def budget(max_ma: float, delay_s: float | None = 2.0, diode: str = "yes") -> TurnOnBudget:
+    """What a job's converter has to switch: its amplifier, and the coil of a relay."""
+    parts = shipped_parts("kavo-subwoofer")
+    relay = TurnOnLoad("fan relay", 100.0, True, diode, ())  # type: ignore[arg-type]
+    job = replace(parts.job, other_turn_on_loads=(relay,))
+    device = replace(parts.converter, remote_out=RemoteOut(max_ma, delay_s))
+    source = TurnOn(2, "retained", "A", "7", None, None, 8.0, 150.0, "")
+    return budget_turn_on(replace(parts, job=job, converter=device), source, HOUSE)
+
+
+def flags(found: TurnOnBudget) -> dict[str, bool]:
+    """The kinds of flags raised, and whether each stops the plan."""
+    return {flag.kind: flag.stops for flag in found.flags}
+
+
+def test_the_draw_is_that_of_everything_switched() -> None:
+    assert budget(500).draws[-1].draw_ma == DRAWN_MA
+
+
+@pytest.mark.parametrize(
+    ("max_ma", "weak", "refused"),
+    [
+        (DRAWN_MA / HOUSE.source_share, None, False),
+        (DRAWN_MA / HOUSE.source_share - 0.1, False, False),
+        (DRAWN_MA, False, False),
+        (DRAWN_MA - 0.1, True, True),
+    ],
+    ids=["exactly the share", "a little over it", "exactly all", "more than all"],
+)
+def test_an_output_is_weak_over_its_share_and_refused_over_all_it_gives(max_ma, weak, refused):
+    found = budget(max_ma)
+    assert flags(found).get("turn_on_weak") is weak
+    assert bool(found.objections) is refused
+
+
+@pytest.mark.parametrize("diode", ["no", "unknown"])
+def test_a_coil_needs_a_diode_unless_somebody_saw_one(diode: str) -> None:
+    assert "coil_without_diode" in flags(budget(500, diode=diode))
+    assert "coil_without_diode" not in flags(budget(500, diode="yes"))
+
+
+@pytest.mark.parametrize(("delay_s", "thumps"), [(SETTLING_MIN_S, False), (0.9, True)])
+def test_the_amplifier_may_come_on_from_the_settling_time_on(delay_s: float, thumps: bool) -> None:
+    said = [reason.because for reason in budget(500, delay_s).reasons]
+    assert any("it may thump" in because for because in said) is thumps

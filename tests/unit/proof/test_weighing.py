@@ -1,0 +1,42 @@
+"""What one visit says of a pair: both legs are held against each other, moment by moment."""
+
+from __future__ import annotations
+
+from proof_cars import channel, ohm, reading, session, speaker, vehicle
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Reading
+from builder.proof.grading import Grade, grade_pin
+
+HOUSE = HouseDefaults()
+
+
+def grade_of_plus(own: tuple[Reading, ...], other: tuple[Reading, ...]) -> Grade:
+    """The grade of a positive leg with all else that is asked of it, beside the other leg."""
+    plus = speaker("3", "positive", *own, ohm(3.3, "4"), ohm(None))
+    minus = speaker("4", "negative", *other, ohm(None), path=("plugs", 0, "pins", 1))
+    car = vehicle(plus, minus, sessions=(session(),), channels=(channel(),))
+    return grade_pin(car, plus, HOUSE)
+
+
+def at_rest(volts: float, battery_v: float | None) -> Reading:
+    return reading("radio_on_zero", volts, battery_v=battery_v)
+
+
+def test_legs_that_were_read_parked_and_running_are_compared_within_each() -> None:
+    parked, running = at_rest(6.41, 12.42), at_rest(7.22, 14.16)
+    both = grade_of_plus((parked, running), (at_rest(6.40, 12.42), at_rest(7.21, 14.16)))
+    assert both.band == grade_of_plus((parked,), (at_rest(6.40, 12.42),)).band == "good"
+
+
+def test_legs_that_differ_at_every_moment_are_not_called_a_bridge() -> None:
+    apart = HOUSE.leg_difference_stop_v + 0.1
+    assert grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.41 - apart, 12.42),)).band != "good"
+
+
+def test_the_other_leg_needs_its_battery_volts_too() -> None:
+    whole = grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.40, 12.42),))
+    without = grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.40, None),))
+    assert without.score < whole.score
+    assert "write the battery volts beside each reading" in without.raise_by
+    assert "write the battery volts" not in whole.raise_by
