@@ -9,7 +9,7 @@ import pytest
 from shipped_book import PINOUTS
 
 from builder.book import open_book
-from builder.pipeline.checking import CheckedBook, check_book
+from builder.pipeline.checking.book_check import CheckedBook, check_book
 
 
 @pytest.fixture(scope="session")

@@ -11,11 +11,11 @@ from builder.model.book import Shelf
 from builder.model.job import Job, JobAmplifier, JobCar, JobSpeaker, JobSupply
 from builder.model.parts import Cable
 from builder.parsing import parse_record
-from builder.planning.allocation import conductors_of_cable
-from builder.planning.bay_ids import speakable
+from builder.planning.bay.ids import speakable
+from builder.planning.cables.allocation import conductors_of_cable
+from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.pack_details import GainSetting, LevelRung, TurnOnDraw
 from builder.planning.plan import Insulated, Reason
-from builder.planning.tap_plan import make_plan
 from builder.planning.work_pack import (
     BayTest,
     ConductorRow,

@@ -10,17 +10,17 @@ from typing import TypeVar
 import click
 
 from builder.cli.books import book_option, opened
-from builder.pipeline.answering import (
+from builder.pipeline.asking.answering import (
     Found,
     NoSuchRecordError,
     answers,
     described_vehicle,
     planned,
 )
-from builder.pipeline.packs import MadePack, packed
-from builder.pipeline.sketching import Asked, sketched
-from builder.planning.sketch_job import CannotSketchError
-from builder.planning.tap_plan import Treatment
+from builder.pipeline.asking.packs import MadePack, packed
+from builder.pipeline.asking.sketching import Asked, sketched
+from builder.planning.feeds.tap_plan import Treatment
+from builder.planning.job.sketch_job import CannotSketchError
 from builder.rendering.pack_text import pack_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 from builder.rendering.which_text import questions_lines

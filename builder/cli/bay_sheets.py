@@ -8,8 +8,8 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import book_option, opened
-from builder.pipeline.answering import NoSuchRecordError
-from builder.pipeline.empty_sheets import sheet_for, write_sheet
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.changing.empty_sheets import sheet_for, write_sheet
 
 
 @click.command("bay-sheet", short_help="Write an empty bay sheet of a job or vehicle.")

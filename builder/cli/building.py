@@ -18,8 +18,8 @@ import click
 
 from builder.book import Book, settings_file
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
-from builder.pipeline.building import BuiltSite, build_site
-from builder.pipeline.checking import CheckedBook, check_book
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.site.building import BuiltSite, build_site
 from builder.rendering.offline import WORKER_URL
 from builder.rendering.page_policy import HEADERS
 from builder.rendering.zipping import refuse_place, write_zip

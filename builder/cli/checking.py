@@ -11,7 +11,7 @@ import click
 
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
 from builder.findings import Finding
-from builder.pipeline.checking import check_book
+from builder.pipeline.checking.book_check import check_book
 from builder.reporting import FORMATS, report
 
 

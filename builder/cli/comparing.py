@@ -11,14 +11,14 @@ import click
 from builder.book import Book, BookNotFoundError, open_book
 from builder.cli.answering import format_option
 from builder.cli.books import book_here, opened
-from builder.pipeline.comparing import (
+from builder.pipeline.comparing.books import (
     NotComparableError,
     RecordChanges,
     compared,
     compared_files,
     edition_of_book,
 )
-from builder.pipeline.past_book import NoSuchRevisionError, past_book
+from builder.pipeline.comparing.past_book import NoSuchRevisionError, past_book
 from builder.rendering.change_text import changes_text
 
 _PATH = click.Path(path_type=Path, exists=True)

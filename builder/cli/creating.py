@@ -14,7 +14,13 @@ from builder.cli.bay_sheets import bay_sheet
 from builder.cli.books import book_option, opened
 from builder.cli.importing import sheet
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
-from builder.pipeline.creating import NewRecord, answers_from, new_record, next_steps, write_new
+from builder.pipeline.changing.creating import (
+    NewRecord,
+    answers_from,
+    new_record,
+    next_steps,
+    write_new,
+)
 from builder.reporting import finding_text
 
 

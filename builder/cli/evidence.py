@@ -14,9 +14,9 @@ from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.editing import UneditableError
 from builder.findings import Finding
-from builder.pipeline.evidence import AddedEvidence, added_evidence, write_evidence
-from builder.pipeline.evidence_sheet import SheetRefusedError
-from builder.pipeline.record_files import ChangedMeanwhileError
+from builder.pipeline.changing.evidence import AddedEvidence, added_evidence, write_evidence
+from builder.pipeline.changing.evidence_sheet import SheetRefusedError
+from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.rendering.evidence_text import (
     conflict_lines,
     grade_lines,

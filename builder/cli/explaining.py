@@ -10,8 +10,8 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.known_ids import complete_pins, complete_rules, complete_vehicles
-from builder.pipeline.answering import NoSuchRecordError
-from builder.pipeline.explaining import (
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.asking.explaining import (
     NoSuchPinError,
     NoSuchRuleError,
     explained_pin,

@@ -11,9 +11,13 @@ import click
 
 from builder.book import Book, RecordFile, holds_book
 from builder.cli.books import book_option, opened
-from builder.pipeline.fixing import MendedBook, mended_book, write_mended
-from builder.pipeline.formatting import Formatted, formatted, write_formatted
-from builder.pipeline.record_files import ChangedMeanwhileError, NotInBookError, chosen_files
+from builder.pipeline.changing.fixing import MendedBook, mended_book, write_mended
+from builder.pipeline.changing.formatting import Formatted, formatted, write_formatted
+from builder.pipeline.changing.record_files import (
+    ChangedMeanwhileError,
+    NotInBookError,
+    chosen_files,
+)
 
 Result = TypeVar("Result")
 

@@ -13,7 +13,7 @@ from builder.cli.books import book_here, book_option, opened
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
-from builder.pipeline.identifying import (
+from builder.pipeline.asking.identifying import (
     Identified,
     ReadingsRefusedError,
     best_kinds,

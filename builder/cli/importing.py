@@ -9,11 +9,11 @@ import click
 from builder.book import shown_path
 from builder.cli.books import book_option, opened
 from builder.cli.known_ids import complete_vehicles
-from builder.pipeline.answering import NoSuchRecordError
-from builder.pipeline.creating import NewRecord, next_steps
-from builder.pipeline.importing import ImportedRecord, import_table, write_imported
-from builder.pipeline.record_files import ChangedMeanwhileError
-from builder.pipeline.sheet_files import NotATableNameError, rows_of_vehicle, write_table
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.changing.creating import NewRecord, next_steps
+from builder.pipeline.changing.importing import ImportedRecord, import_table, write_imported
+from builder.pipeline.changing.record_files import ChangedMeanwhileError
+from builder.pipeline.changing.sheet_files import NotATableNameError, rows_of_vehicle, write_table
 from builder.reporting import as_json, finding_text
 
 

@@ -8,7 +8,7 @@ import click
 
 from builder.book import BookNotFoundError, holds_book
 from builder.cli.books import book_here
-from builder.pipeline.starting import Started, start_book
+from builder.pipeline.changing.starting import Started, start_book
 
 _LONGEST_NAME = 120
 

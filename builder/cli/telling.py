@@ -12,8 +12,8 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.finder.asking import COST_WORDS, Ask, same_among
-from builder.pipeline.answering import finder_entries
-from builder.pipeline.telling import NoSuchModelError, WhichCar, which_car
+from builder.pipeline.asking.answering import finder_entries
+from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, which_car
 from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 
 _UNKNOWN = "?"

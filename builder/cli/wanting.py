@@ -9,7 +9,7 @@ import click
 
 from builder.cli.answering import format_option
 from builder.cli.books import book_argument, opened
-from builder.pipeline.wanted import wanted_data, wanted_of_book
+from builder.pipeline.asking.wanted import wanted_data, wanted_of_book
 from builder.rendering.wanted_text import wanted_text
 
 

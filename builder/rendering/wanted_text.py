@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.model.names import function_name
-from builder.planning.wanted_pins import WantedPin
+from builder.planning.job.wanted_pins import WantedPin
 
 
 def wanted_text(pins: Sequence[WantedPin]) -> str:

@@ -41,8 +41,8 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.model.sound import SpeakerChannel
-from builder.planning.band_sums import crossover_hz
-from builder.planning.delay_sum import delay_sum
+from builder.planning.feeds.band_sums import crossover_hz
+from builder.planning.feeds.delay_sum import delay_sum
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
 from builder.rules.rule import Rule, Scope

@@ -38,7 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.sub_source import bass_swing_db
+from builder.planning.feeds.sub_source import bass_swing_db
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
 from builder.rules.rule import Rule, Scope

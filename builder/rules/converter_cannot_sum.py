@@ -37,8 +37,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
-from builder.planning.amplifier_loads import group_of
-from builder.planning.output_sums import corners_of
+from builder.planning.car.output_sums import corners_of
+from builder.planning.levels.amplifier_loads import group_of
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 

@@ -35,7 +35,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.cut_lengths import cut_length_m
+from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 

@@ -39,7 +39,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.output_sums import corner_of
+from builder.planning.car.output_sums import corner_of
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
 from builder.rules.rule import Rule, Scope

@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.planning.power_flags import radio_tap_flags
+from builder.planning.power.flags import radio_tap_flags
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 

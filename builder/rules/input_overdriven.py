@@ -35,7 +35,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.line_gain import pad_ratio
+from builder.planning.levels.line_gain import pad_ratio
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.pack_flags import speaker_path

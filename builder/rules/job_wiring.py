@@ -9,9 +9,9 @@ from builder.findings import DataPath
 from builder.model.job import Job, JobSpeaker
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.planning.output_sums import corner_of
-from builder.planning.pairs import Pair, find_pairs
-from builder.planning.sources import at_the_right_unit
+from builder.planning.car.output_sums import corner_of
+from builder.planning.car.pairs import Pair, find_pairs
+from builder.planning.car.sources import at_the_right_unit
 from builder.planning.work_pack import JobParts
 
 

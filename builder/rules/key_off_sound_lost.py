@@ -37,8 +37,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.output_sums import corner_of
-from builder.planning.turn_on_objections import FOLLOWS_THE_RADIO
+from builder.planning.car.output_sums import corner_of
+from builder.planning.turn_on.objections import FOLLOWS_THE_RADIO
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
 from builder.rules.rule import Rule, Scope

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
-from builder.planning.amplifier_loads import group_of, load_ohm
+from builder.planning.levels.amplifier_loads import group_of, load_ohm
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 

@@ -38,7 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.amplifier_loads import channel_loads
+from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 from builder.units import volts_for_power

@@ -38,7 +38,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.input_type import swaps_legs
+from builder.planning.feeds.input_type import swaps_legs
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of
 from builder.rules.rule import Rule, Scope

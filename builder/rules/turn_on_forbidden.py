@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.plugs import FusePosition
-from builder.planning.turn_on_loads import turn_on_pin
+from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import function_words

@@ -24,7 +24,7 @@ from chromium import Browser  # noqa: E402
 from generated_entries import made_entries  # noqa: E402
 
 from builder.finder.entries import Entry  # noqa: E402
-from builder.pipeline.finder_files import finder_files  # noqa: E402
+from builder.pipeline.site.finder_files import finder_files  # noqa: E402
 
 SCRIPTS = ("words", "book", "answers", "cards", "path")
 SLOWER = 4

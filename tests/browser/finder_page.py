@@ -8,7 +8,7 @@ from chromium import Browser
 
 from builder.finder.entries import Entry
 from builder.finder.search import Answer, find
-from builder.pipeline.finder_files import finder_data_of
+from builder.pipeline.site.finder_files import finder_data_of
 
 ALL_PARTS = """
   const done = arguments[0], book = window.loombookBook;

@@ -16,7 +16,7 @@ from shipped_book import loombook
 from builder.book import open_book
 from builder.editing import remove_item
 from builder.loading import load_text
-from builder.pipeline.packs import packed
+from builder.pipeline.asking.packs import packed
 from builder.planning.work_pack import BayTest
 from builder.rules import result_outside_band
 from builder.schema_check import check_shape

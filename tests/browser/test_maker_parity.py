@@ -20,7 +20,7 @@ from builder.model.vehicle import Vehicle
 from builder.parsing import parse_housing, parse_vehicle
 from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
-from builder.pipeline.checking import CheckedBook
+from builder.pipeline.checking.book_check import CheckedBook
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.signatures import kinds_of_function
 from builder.rendering.drawings.plug_geometry import View, face_of

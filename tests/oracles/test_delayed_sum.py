@@ -7,7 +7,7 @@ from math import pi, sqrt
 
 import pytest
 
-from builder.planning.delay_sum import bass_sum, delay_sum
+from builder.planning.feeds.delay_sum import bass_sum, delay_sum
 
 Measure = Callable[[str], dict[str, float]]
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.hold_up import hold_up_farad, size_hold_up
+from builder.planning.turn_on.hold_up import hold_up_farad, size_hold_up
 
 HOUSE = HouseDefaults()
 CLOSE = 0.005

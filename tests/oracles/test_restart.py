@@ -7,9 +7,9 @@ from collections.abc import Callable
 import pytest
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import awg
-from builder.planning.hold_up import latch_charge, size_hold_up
-from builder.planning.voltage_drop import SupplyPath, end_voltage_v, path_drop_v, path_ohm
+from builder.planning.power.conductors import awg
+from builder.planning.power.voltage_drop import SupplyPath, end_voltage_v, path_drop_v, path_ohm
+from builder.planning.turn_on.hold_up import latch_charge, size_hold_up
 
 HOUSE = HouseDefaults()
 CLOSE = 0.005

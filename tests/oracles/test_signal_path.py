@@ -8,12 +8,12 @@ from math import log10
 import pytest
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import awg
-from builder.planning.level_pad import pad_resistor_ohm
-from builder.planning.line_gain import pad_ratio
-from builder.planning.parallel_tap import loaded_ohm
-from builder.planning.speaker_leads import LeadDemand, judge_lead, lead_ohm
-from builder.planning.speaker_loads import side_by_side_ohm
+from builder.planning.cables.speaker_leads import LeadDemand, judge_lead, lead_ohm
+from builder.planning.feeds.parallel_tap import loaded_ohm
+from builder.planning.levels.level_pad import pad_resistor_ohm
+from builder.planning.levels.line_gain import pad_ratio
+from builder.planning.levels.speaker_loads import side_by_side_ohm
+from builder.planning.power.conductors import awg
 
 HOUSE = HouseDefaults()
 CLOSE = 0.005

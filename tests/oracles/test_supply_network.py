@@ -7,9 +7,9 @@ from collections.abc import Callable
 import pytest
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import Conductor, awg, choice_awg, hot_ohm_per_km, square_mm
-from builder.planning.power_supply import SupplyLoad, judge_runs, size_runs
-from builder.planning.voltage_drop import SupplyPath, path_drop_v
+from builder.planning.power.conductors import Conductor, awg, choice_awg, hot_ohm_per_km, square_mm
+from builder.planning.power.supply import SupplyLoad, judge_runs, size_runs
+from builder.planning.power.voltage_drop import SupplyPath, path_drop_v
 
 HOUSE = HouseDefaults()
 BATTERY_V = 13.8

@@ -44,8 +44,8 @@ from builder.parsing import (
     parse_job,
     parse_vehicle,
 )
-from builder.pipeline.jobs import job_parts
-from builder.planning.make_pack import make_pack
+from builder.pipeline.checking.jobs import job_parts
+from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
 from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
 from builder.rules.registry import BY_ID

@@ -17,8 +17,8 @@ from shipped_book import PINOUTS
 from builder.book import open_book
 from builder.findings import DataPath, Finding, Severity
 from builder.loading import load_file
-from builder.pipeline.checking import CheckedBook, check_book
-from builder.pipeline.records import read_record
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.records import read_record
 
 TABLE = Path(__file__).parent / "shipped_findings.yaml"
 _LISTED = (Severity.STOP, Severity.FIX, Severity.WARN)

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name, short_function_name
 from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES
-from builder.planning.wanted_pins import WantedPin
+from builder.planning.job.wanted_pins import WantedPin
 from builder.proof.grading import PROVEN
 from builder.proof.house import house_note
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from builder.model.job import Result
 from builder.model.names import READING_UNITS, STATE_NAMES, function_name
-from builder.planning.bay_ids import numbered, reading_id
+from builder.planning.bay.ids import numbered, reading_id
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, Step, WorkPack
 from builder.rendering.pages.bay_ask import ask_of

@@ -12,7 +12,7 @@ import pytest
 from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
-from builder.pipeline.checking import check_book
+from builder.pipeline.checking.book_check import check_book
 
 JOB = "kavo-subwoofer-finished"
 

@@ -13,8 +13,8 @@ from shipped_book import PINOUTS
 
 from builder.book import Book, RecordFile, open_book
 from builder.findings import Finding
-from builder.pipeline.checking import check_book
-from builder.pipeline.fixing import mended_book, text_findings, write_mended
+from builder.pipeline.changing.fixing import mended_book, text_findings, write_mended
+from builder.pipeline.checking.book_check import check_book
 
 TABLE = Path(__file__).parents[2] / "records" / "damaged" / "damages.yaml"
 

@@ -11,7 +11,7 @@ from killing import killed_at, stopped_at
 from shipped_book import loombook
 
 from builder.book import open_book
-from builder.pipeline.evidence import added_evidence, write_evidence
+from builder.pipeline.changing.evidence import added_evidence, write_evidence
 
 TURN_ON = (
     "{plug: A, cavity: 11, state: radio_on_zero, load: 50ma, "

@@ -9,7 +9,7 @@ from click.shell_completion import ShellComplete
 from shipped_book import PINOUTS, loombook
 
 from builder.cli import main
-from builder.pipeline.reference_pages import every_explanation
+from builder.pipeline.asking.explanations import every_explanation
 
 KAVO = "ostrel-kavo-2017-hatch-base"
 IDS = [each.id for each in every_explanation()]

@@ -16,7 +16,7 @@ from shipped_book import PINOUTS
 from builder.book import open_book
 from builder.cli.main import main
 from builder.loading import load_file, load_text
-from builder.pipeline.checking import check_book
+from builder.pipeline.checking.book_check import check_book
 
 
 @pytest.fixture

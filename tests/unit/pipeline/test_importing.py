@@ -22,8 +22,8 @@ from builder.editing.tabular.columns import COLUMNS
 from builder.editing.tabular.headings import WIDE
 from builder.loading import load_text
 from builder.model.house_defaults import HouseDefaults
-from builder.pipeline.checking import check_book
-from builder.pipeline.importing import import_table, write_imported
+from builder.pipeline.changing.importing import import_table, write_imported
+from builder.pipeline.checking.book_check import check_book
 from builder.rendering.handbook import fill_in
 from builder.sheets import write_csv
 

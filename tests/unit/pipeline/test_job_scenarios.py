@@ -11,9 +11,9 @@ import pytest
 from builder.findings import Severity
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_job, parse_vehicle
-from builder.pipeline.checking import CheckedBook
-from builder.pipeline.jobs import DecidedJob, decide_job, job_parts
-from builder.pipeline.records import read_record
+from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.jobs import DecidedJob, decide_job, job_parts
+from builder.pipeline.checking.records import read_record
 
 
 def decide(

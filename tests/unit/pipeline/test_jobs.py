@@ -12,9 +12,9 @@ from builder.book import RecordFile, open_book
 from builder.findings import Severity
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking import CheckedBook, check_book
-from builder.pipeline.jobs import CheckedJob, DecidedJob, decide_job, job_parts
-from builder.pipeline.records import ReadRecord, read_record
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.jobs import CheckedJob, DecidedJob, decide_job, job_parts
+from builder.pipeline.checking.records import ReadRecord, read_record
 
 JOB = "kavo-subwoofer"
 

@@ -14,9 +14,9 @@ from shipped_book import PINOUTS
 from builder.book import open_book
 from builder.cli.creating import new
 from builder.cli.fixing import fix, format_records
-from builder.pipeline.checking import check_book
-from builder.pipeline.creating import new_record, write_new
-from builder.pipeline.fixing import mended_book, write_mended
+from builder.pipeline.changing.creating import new_record, write_new
+from builder.pipeline.changing.fixing import mended_book, write_mended
+from builder.pipeline.checking.book_check import check_book
 
 KAVO = "vehicles/ostrel/ostrel-kavo-2017-hatch-base.yaml"
 PINS = (

@@ -11,10 +11,10 @@ import pytest
 from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
-from builder.pipeline.answering import NoSuchRecordError
-from builder.pipeline.checking import CheckedBook, check_book
-from builder.pipeline.job_pages import job_files, job_pages, jobs_by_part, jobs_on
-from builder.pipeline.packs import MadePack, made_packs, packed
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.asking.packs import MadePack, made_packs, packed
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_on
 from builder.rendering.page import BuildInfo
 
 JOB, VEHICLE = "kavo-subwoofer", "ostrel-kavo-2017-hatch-base"

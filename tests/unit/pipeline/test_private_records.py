@@ -16,7 +16,7 @@ from shipped_book import loombook
 from shop_book import KAVO, MARK, OWN_CAR, OWN_JOB, shop_book
 
 from builder.book import open_book
-from builder.pipeline.checking import check_book
+from builder.pipeline.checking.book_check import check_book
 
 BUILT = ("make", "model", "variant", "generation", "plug", "by-audio", "tag-9", "label", "step",
          "caution", "note", "reading", "reason", "car-one", "housing", "converter", "amplifier",

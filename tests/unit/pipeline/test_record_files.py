@@ -9,7 +9,7 @@ from unittest import mock
 import pytest
 from killing import killed_at, stopped_at
 
-from builder.pipeline.record_files import (
+from builder.pipeline.changing.record_files import (
     ChangedMeanwhileError,
     create_new,
     read_text,

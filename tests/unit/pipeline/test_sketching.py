@@ -14,10 +14,10 @@ from shipped_book import PINOUTS, loombook
 
 from builder.book import Book, open_book
 from builder.data_files import schema_folder
-from builder.pipeline.answering import NoSuchRecordError
-from builder.pipeline.packs import MadePack, packed
-from builder.pipeline.sketching import Asked, sketched
-from builder.planning.sketch_job import CannotSketchError
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.asking.packs import MadePack, packed
+from builder.pipeline.asking.sketching import Asked, sketched
+from builder.planning.job.sketch_job import CannotSketchError
 
 KAVO = "ostrel-kavo-2017-hatch-base"
 SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text("utf-8"))

@@ -12,7 +12,7 @@ from shipped_book import PINOUTS, loombook
 from builder.book import open_book
 from builder.data_files import schema_folder
 from builder.model.house_defaults import HouseDefaults
-from builder.pipeline.checking import check_book
+from builder.pipeline.checking.book_check import check_book
 
 JOB = """title: more bass
 vehicle: ostrel-kavo-2017-hatch-base

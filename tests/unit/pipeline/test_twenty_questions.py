@@ -9,8 +9,8 @@ from shipped_book import PINOUTS, ROOT
 from builder.book import open_book
 from builder.finder.entries import Entry
 from builder.finder.search import find
-from builder.pipeline.answering import finder_entry, vehicles
-from builder.pipeline.proofs import prove
+from builder.pipeline.asking.answering import finder_entry, vehicles
+from builder.pipeline.checking.proofs import prove
 
 QUESTIONS = yaml.safe_load((ROOT / "tests" / "questions.yaml").read_text("utf-8"))
 

@@ -17,7 +17,7 @@ from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_amplifier, parse_cable, parse_record
 from builder.parsing.job import parse_job
-from builder.planning.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import GainSetting
 from builder.planning.work_pack import JobParts, LevelChain, WorkPack
 

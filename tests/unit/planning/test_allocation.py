@@ -12,16 +12,16 @@ from hypothesis import strategies as st
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable, CablePair
 from builder.model.plugs import Wire
-from builder.planning.allocation import (
+from builder.planning.cables.allocation import (
     Allocation,
     allocate,
     conductors_of_cable,
     spare_ends,
 )
-from builder.planning.cable_checks import overload_flags, short_flags, use_flags
-from builder.planning.cable_labels import CarWire, colour_clashes, labels
-from builder.planning.conductors import awg
-from builder.planning.demands import Demand, count_demands
+from builder.planning.cables.checks import overload_flags, short_flags, use_flags
+from builder.planning.cables.labels import CarWire, colour_clashes, labels
+from builder.planning.car.demands import Demand, count_demands
+from builder.planning.power.conductors import awg
 
 HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")

@@ -13,9 +13,9 @@ from pack_jobs import HOUSE, SHIPPED, amplifier, shipped_pack, shipped_parts
 from test_pack_properties import jobs
 
 from builder.model.plugs import Pin
-from builder.planning.bay_ids import numbered, reading_id, speakable
-from builder.planning.bay_line import tick
-from builder.planning.make_pack import make_pack
+from builder.planning.bay.ids import numbered, reading_id, speakable
+from builder.planning.bay.line import tick
+from builder.planning.job.make_pack import make_pack
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 

@@ -9,8 +9,8 @@ from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable
-from builder.planning import power_tables as tables
-from builder.planning.conductors import (
+from builder.planning.power import tables
+from builder.planning.power.conductors import (
     COPPER_CLAD,
     Conductor,
     as_material,
@@ -27,8 +27,8 @@ from builder.planning.conductors import (
     square_mm,
     stranded_ohm_per_km,
 )
-from builder.planning.fuse_sizes import small_craft_fuse_limit_a
-from builder.planning.wire_gauge import small_craft_ampacity_a
+from builder.planning.power.fuse_sizes import small_craft_fuse_limit_a
+from builder.planning.power.wire_gauge import small_craft_ampacity_a
 
 HOUSE = HouseDefaults()
 CRAFT = groups("small_craft")

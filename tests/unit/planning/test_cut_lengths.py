@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.cut_lengths import (
+from builder.planning.cables.cut_lengths import (
     Cut,
     cut_length_m,
     joint_count,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from vector_reading import groups
 
-from builder.planning.delay_sum import bass_sum, delay_sum, sum_gain_db, summed_v_rms
+from builder.planning.feeds.delay_sum import bass_sum, delay_sum, sum_gain_db, summed_v_rms
 
 SUMS = groups("delay_sums")
 

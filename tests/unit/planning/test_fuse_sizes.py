@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.fuse_sizes import (
+from builder.planning.power.fuse_sizes import (
     families_with,
     fuse_colour,
     fuse_distance,
@@ -18,7 +18,7 @@ from builder.planning.fuse_sizes import (
     openings,
     smallest_fuse_a,
 )
-from builder.planning.power_tables import FUSE_FAMILIES, STANDARD_FUSES_A
+from builder.planning.power.tables import FUSE_FAMILIES, STANDARD_FUSES_A
 
 FUSES = groups("fuse_openings")
 CRAFT = groups("small_craft")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.gain_setting import (
+from builder.planning.levels.gain_setting import (
     amplifier_power_w,
     set_volts,
     tone_range_hz,

@@ -14,9 +14,9 @@ from pack_jobs import CONVERTERS, HOUSE, SHIPPED, VEHICLES, settled, shipped_par
 from builder.findings import DataPath
 from builder.model.plugs import FusePosition, Pin
 from builder.model.vehicle import Vehicle
-from builder.planning.make_pack import make_pack
+from builder.planning.feeds.tap_plan import make_plan
+from builder.planning.job.make_pack import make_pack
 from builder.planning.plan import Plan
-from builder.planning.tap_plan import make_plan
 from builder.planning.trust import BANDS, LISTENING, RELIABLE, GradeLike, GradeOf
 
 MODEST = settings(max_examples=150, deadline=None)

@@ -6,7 +6,7 @@ import pytest
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.hold_up import dip_flags, latch_charge, next_e6, size_hold_up
+from builder.planning.turn_on.hold_up import dip_flags, latch_charge, next_e6, size_hold_up
 
 HELD = groups("small_capacitors")
 HOUSE = HouseDefaults()

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Gain
-from builder.planning.line_gain import (
+from builder.planning.levels.line_gain import (
     LineDemand,
     choose_common_gains,
     choose_gain,

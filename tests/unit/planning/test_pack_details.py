@@ -45,7 +45,7 @@ from test_pack_scenarios import (
 )
 
 from builder.model.vehicle import Vehicle
-from builder.planning.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
 
 Data = dict[str, Any]

@@ -12,7 +12,7 @@ from pack_jobs import SHIPPED, shipped_pack
 from test_pack_scenarios import old_pack, pickup_pack, plain_pack, split_pack
 
 from builder.data_files import schema_folder
-from builder.planning.make_pack import pack_as_json
+from builder.planning.job.make_pack import pack_as_json
 from builder.planning.work_pack import WorkPack
 
 SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text(encoding="utf-8"))

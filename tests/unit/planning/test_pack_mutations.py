@@ -12,10 +12,10 @@ from pack_jobs import shipped_parts as shipped
 from builder.findings import DataPath
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.planning.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack
+from builder.planning.power.wire_gauge import awg_number
 from builder.planning.trust import GradeLike, GradeOf, grade_by_readings
-from builder.planning.turn_on_loads import WAKES_BY_ITSELF
-from builder.planning.wire_gauge import awg_number
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import JobParts, WorkPack
 
 

@@ -33,10 +33,10 @@ from plan_cars import (
 )
 
 from builder.model.vehicle import Vehicle
-from builder.planning.conductors import choice_awg, fuse_ceiling_a
-from builder.planning.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack
+from builder.planning.power.conductors import choice_awg, fuse_ceiling_a
 from builder.planning.trust import LISTENING, RELIABLE, grade_by_readings, worst_band
-from builder.planning.turn_on_loads import turn_on_pin
+from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.work_pack import JobParts, WorkPack
 
 Data = dict[str, Any]

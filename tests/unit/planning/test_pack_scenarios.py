@@ -38,7 +38,7 @@ from plan_cars import (
 
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.planning.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
 
 Data = dict[str, Any]

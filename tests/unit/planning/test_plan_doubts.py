@@ -8,10 +8,10 @@ import pytest
 from plan_cars import FEATURES, accessory, bridged_pair, car, channel, converter, doors_car
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.band_sums import delay_limit_ms, phase_deg
-from builder.planning.doubt_readings import band_phase_reading
-from builder.planning.pairs import find_pairs
-from builder.planning.tap_plan import make_plan
+from builder.planning.car.doubt_readings import band_phase_reading
+from builder.planning.car.pairs import find_pairs
+from builder.planning.feeds.band_sums import delay_limit_ms, phase_deg
+from builder.planning.feeds.tap_plan import make_plan
 
 HOUSE = HouseDefaults()
 

@@ -12,10 +12,10 @@ from plan_cars import bridged_pair, car, channel, common_pair, converter, doors_
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
-from builder.planning.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
-from builder.planning.level_pad import next_e12_ohm, pad_resistor_ohm
-from builder.planning.levels import level_verdict
-from builder.planning.tap_plan import make_plan
+from builder.planning.feeds.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
+from builder.planning.feeds.tap_plan import make_plan
+from builder.planning.levels.level_pad import next_e12_ohm, pad_resistor_ohm
+from builder.planning.levels.signal_levels import level_verdict
 from builder.units import parallel_ohm, voltage_ratio_db, volts_for_power
 
 VECTORS = Path(__file__).parents[2] / "vectors"

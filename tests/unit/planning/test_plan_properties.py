@@ -22,8 +22,8 @@ from plan_cars import (
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.planning.level_pad import pad_resistor_ohm
-from builder.planning.tap_plan import make_plan, plan_as_json
+from builder.planning.feeds.tap_plan import make_plan, plan_as_json
+from builder.planning.levels.level_pad import pad_resistor_ohm
 from builder.planning.trust import BANDS, blocks
 from builder.units import db_to_ratio, voltage_ratio_db
 

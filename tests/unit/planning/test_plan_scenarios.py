@@ -21,8 +21,8 @@ from plan_cars import (
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.plan import Plan
-from builder.planning.tap_plan import make_plan
 
 HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")

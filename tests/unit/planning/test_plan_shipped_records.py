@@ -11,8 +11,8 @@ from builder.loading.reading import load_file
 from builder.model.house_defaults import HouseDefaults
 from builder.parsing.parts import parse_converter
 from builder.parsing.vehicle import parse_vehicle
+from builder.planning.feeds.tap_plan import make_plan, serves
 from builder.planning.plan import Plan
-from builder.planning.tap_plan import make_plan, serves
 
 BOOK = Path(__file__).parents[3] / "pinouts"
 HOUSE = HouseDefaults()

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import (
+from builder.planning.power.conductors import (
     COPPER_CLAD,
     awg,
     choice_awg,
@@ -16,20 +16,20 @@ from builder.planning.conductors import (
     fuse_ceiling_a,
     square_mm,
 )
-from builder.planning.fuse_sizes import fuse_distance
-from builder.planning.power_flags import (
+from builder.planning.power.flags import (
     fuse_far_flags,
     ground_flags,
     radio_tap_flags,
     unfused_branch_flags,
 )
-from builder.planning.power_reserve import (
+from builder.planning.power.fuse_sizes import fuse_distance
+from builder.planning.power.reserve import (
     alternator_reserves,
     dc_dc_reserve,
     listening_hours,
     parked_days,
 )
-from builder.planning.power_supply import (
+from builder.planning.power.supply import (
     SupplyLoad,
     efficiency_of,
     full_current_a,
@@ -38,7 +38,7 @@ from builder.planning.power_supply import (
     plan_power,
     size_runs,
 )
-from builder.planning.supply_runs import RunDemand, choose_run, judge_run
+from builder.planning.power.supply_runs import RunDemand, choose_run, judge_run
 
 HOUSE = HouseDefaults()
 JOBS = groups("supply_scenarios")

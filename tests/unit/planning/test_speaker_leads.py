@@ -8,21 +8,21 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import awg, choice_awg, choice_mm2
-from builder.planning.speaker_leads import (
+from builder.planning.cables.speaker_leads import (
     LeadDemand,
     choose_lead,
     judge_lead,
     lead_loss_db,
     lead_ohm,
 )
-from builder.planning.speaker_loads import (
+from builder.planning.levels.speaker_loads import (
     coil_wirings,
     nominal_ohms,
     series_ohm,
     side_by_side_ohm,
     stand_in_load,
 )
+from builder.planning.power.conductors import awg, choice_awg, choice_mm2
 
 LEADS = groups("speaker_leads")
 HOUSE = HouseDefaults()

@@ -10,7 +10,7 @@ from pack_jobs import HOUSE, shipped_parts
 from builder.model.job import TurnOnLoad
 from builder.model.parts import RemoteOut
 from builder.planning.plan import TurnOn
-from builder.planning.turn_on_budget import SETTLING_MIN_S, TurnOnBudget, budget_turn_on
+from builder.planning.turn_on.budget import SETTLING_MIN_S, TurnOnBudget, budget_turn_on
 
 DRAWN_MA = 12.0 + 100.0
 """The amplifier of the job, and a relay."""

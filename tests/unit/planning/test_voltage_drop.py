@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.conductors import Conductor, awg, choice_awg, ohm_per_km
-from builder.planning.power_tables import CIRCULAR_MIL_MM2
-from builder.planning.voltage_drop import (
+from builder.planning.power.conductors import Conductor, awg, choice_awg, ohm_per_km
+from builder.planning.power.tables import CIRCULAR_MIL_MM2
+from builder.planning.power.voltage_drop import (
     SupplyPath,
     cumulative_drops_v,
     end_voltage_v,
@@ -18,7 +18,7 @@ from builder.planning.voltage_drop import (
     path_ohm,
     voltage_drop_v,
 )
-from builder.planning.wire_gauge import (
+from builder.planning.power.wire_gauge import (
     area_for_drop_mm2,
     awg_area_mm2,
     awg_circular_mils,

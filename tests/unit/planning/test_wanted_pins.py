@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
+from builder.planning.job.wanted_pins import Standing, wanted_pins
 from builder.planning.plan import Plan, ProofReading, TurnOn
-from builder.planning.wanted_pins import Standing, wanted_pins
 
 GOOD = Standing("speaker", "check first", 0.35, "readings by a second contributor")
 PROVEN = Standing("speaker", "proven", 0.0, "")

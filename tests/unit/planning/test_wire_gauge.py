@@ -8,9 +8,9 @@ import pytest
 from vector_reading import POWER_VECTORS, groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning import power_tables as tables
-from builder.planning.conductors import awg, stranded_ohm_per_km
-from builder.planning.wire_gauge import (
+from builder.planning.power import tables
+from builder.planning.power.conductors import awg, stranded_ohm_per_km
+from builder.planning.power.wire_gauge import (
     area_for_drop_mm2,
     awg_area_mm2,
     awg_circular_mils,

@@ -7,7 +7,7 @@ from typing import Any
 
 from page_samples import INFO, sample_shelf
 
-from builder.pipeline.reference_pages import schemas
+from builder.pipeline.site.reference_pages import schemas
 from builder.rendering.pages.record_maker import (
     CHECKED_HERE,
     maker_data,

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from builder.pipeline.reference_pages import schemas
+from builder.pipeline.site.reference_pages import schemas
 from builder.rendering.validator_js import UnknownKeywordError, validator_script
 
 DEFS: dict[str, Any] = {"$defs": {"word": {"type": "string", "maxLength": 5}}}

@@ -1,0 +1,1 @@
+"""Answers for the command line: find, show, plan, which, identify, explain, wanted."""

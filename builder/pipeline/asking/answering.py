@@ -1,0 +1,237 @@
+"""`find`, `show` and `plan`: one book, one question."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from builder.book import Book, RecordFile
+from builder.finder.entries import Entry, entry
+from builder.finder.search import MOST_VEHICLES, Answer, ranked, sisters_of
+from builder.findings import DataPath, Finding
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.telling import WhichCar, sisters_between
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
+from builder.pipeline.checking.proofs import prove
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.planning.feeds.tap_plan import Treatment
+from builder.planning.plan import Plan
+from builder.planning.plan_json import plan_as_json
+from builder.rendering.pages.grades import PinProof
+from builder.rendering.spoken_against import spoken_against
+from builder.reporting import finding_data
+from builder.schema_check.nearest import nearest
+
+Part = TypeVar("Part")
+
+
+class NoSuchRecordError(Exception):
+    """No record of that name, or several; the message lists what could be meant."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The answers to a question."""
+
+    question: str
+    answers: tuple[Answer, ...]
+    which: WhichCar | None  # when several records of the best answer's model fit
+
+    def as_data(self) -> dict[str, Any]:
+        """The answers as plain data."""
+        return {
+            "question": self.question,
+            "which_car": self.which.as_data() if self.which else None,
+            "answers": [
+                {
+                    "vehicle": answer.entry.id,
+                    "title": answer.entry.title,
+                    "private": answer.entry.private,
+                    "no_switched": answer.entry.no_switched,
+                    "notes": list(answer.notes),
+                    "rows": [row._asdict() for row in answer.rows],
+                }
+                for answer in self.answers
+            ],
+        }
+
+
+def answers(book: Book, question: str) -> Found:
+    """Return what the book answers to a question."""
+    entries = finder_entries(book)
+    found = ranked(question, entries)
+    return Found(question, tuple(found[:MOST_VEHICLES]), _which(entries, found))
+
+
+def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None:
+    """The questions between the answers of one model; made for the whole model, as on the page."""
+    ids = sisters_of(found)
+    if len(ids) < 2:
+        return None
+    model = (found[0].entry.make, found[0].entry.model)
+    group = sisters_between([e for e in entries if (e.make, e.model) == model])
+    return WhichCar(tuple(e for e in entries if e.id in ids), group)
+
+
+def finder_entries(book: Book) -> list[Entry]:
+    """Return the finder's entry of every vehicle of a book, by id."""
+    found = [
+        finder_entry(vehicle, prove(vehicle, book.defaults), read.file.is_private)
+        for read, vehicle in vehicles(book)
+    ]
+    return sorted(found, key=lambda entry: entry.id)
+
+
+def finder_entry(
+    vehicle: Vehicle, proofs: dict[DataPath, PinProof], private: bool = False
+) -> Entry:
+    """Return the finder's entry of a vehicle; `private` when only this shop may see its record."""
+    return entry(vehicle, lambda pin: proofs[pin.path].band, private)
+
+
+def vehicles(book: Book) -> Iterator[tuple[ReadRecord, Vehicle]]:
+    """Yield every usable vehicle of the book; templates are not of the book."""
+    for file in book.files():
+        if file.kind == "vehicle" and not file.is_template:
+            read = read_record(file)
+            if isinstance(read.record, Vehicle):
+                yield read, read.record
+
+
+@dataclass(frozen=True, slots=True)
+class DescribedVehicle:
+    """One vehicle with its grades and findings."""
+
+    vehicle: Vehicle
+    data: dict[str, Any]
+    proofs: dict[DataPath, PinProof]
+    findings: tuple[Finding, ...]
+    private: bool = False
+
+    def as_data(self) -> dict[str, Any]:
+        """The record as typed, and what was computed of it, apart."""
+        return {
+            "private": self.private,
+            "record": self.data,
+            "computed": {
+                "grades": grades_data(self.vehicle, self.proofs),
+                "spoken_against": spoken_against(self.vehicle, self.proofs),
+                "findings": [finding_data(finding) for finding in self.findings],
+            },
+        }
+
+
+def grades_data(vehicle: Vehicle, proofs: dict[DataPath, PinProof]) -> list[dict[str, Any]]:
+    """The grade of each pin as plain data."""
+    return [
+        {
+            "plug": plug.id,
+            "cavity": pin.cavity,
+            "function": pin.function,
+            "grade": proofs[pin.path].band,
+            "score": round(proofs[pin.path].score, 4),
+            "why": proofs[pin.path].why,
+            "raise_by": proofs[pin.path].raise_by,
+        }
+        for plug in vehicle.plugs
+        for pin in plug.pins
+    ]
+
+
+def described_vehicle(book: Book, name: str) -> DescribedVehicle:
+    """Return the vehicle that a name or question means.
+
+    Raises:
+        NoSuchRecordError: none or several fit, or its file does not pass the schema.
+    """
+    checked = check_book(book)
+    read, vehicle = vehicle_meant(book, name)
+    findings = tuple(checked.findings_of(read.file.shown))
+    proofs = prove(vehicle, book.defaults, checked.shelf.housings)
+    return DescribedVehicle(vehicle, read.data, proofs, findings, read.file.is_private)
+
+
+def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
+    """Return the vehicle that a name, a part of only one name, or a question means.
+
+    Raises:
+        NoSuchRecordError: none or several fit, or its file does not pass the schema.
+    """
+    files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
+    read = read_record(_file_named(name, files) or _file_meant(book, name))
+    if not isinstance(read.record, Vehicle):
+        first = read.findings[0]
+        raise NoSuchRecordError(f"{first.file}:{first.line}:{first.column}: {first.message}")
+    return read, read.record
+
+
+def _file_named(name: str, files: list[RecordFile]) -> RecordFile | None:
+    exact = [file for file in files if file.path.stem == name]
+    partly = [file for file in files if name in file.path.stem]
+    fitting = exact or partly
+    return fitting[0] if len(fitting) == 1 else None
+
+
+def _file_meant(book: Book, name: str) -> RecordFile:
+    found = [answer.entry.id for answer in answers(book, name).answers]
+    for read, vehicle in vehicles(book):
+        if [vehicle.id] == found:
+            return read.file
+    if found:
+        raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
+    near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
+    meant = f'did you mean "{near}"? ' if near else ""
+    raise NoSuchRecordError(f'no vehicle is called "{name}"; {meant}try: loombook find {name}')
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan and what it was made for."""
+
+    decided: DecidedPlan
+    vehicle: Vehicle
+    converter: Converter
+
+    @property
+    def plan(self) -> Plan:
+        """The plan itself."""
+        return self.decided.plan
+
+    def as_data(self) -> dict[str, Any]:
+        """The plan as its JSON contract says, with the findings on it."""
+        findings = [finding_data(finding) for finding in self.decided.findings]
+        return {**plan_as_json(self.plan), "findings": findings}
+
+
+def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> Planned:
+    """Return the plan for a vehicle and a converter of the book.
+
+    Raises:
+        NoSuchRecordError: there is no such vehicle or converter.
+    """
+    checked = check_book(book)
+    read, vehicle = vehicle_meant(book, name)
+    converter = part_named(checked.shelf.converters, "converter", converter_id)
+    findings = checked.findings_of(read.file.shown)
+    decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)
+    return Planned(decided, vehicle, converter)
+
+
+def part_named(parts: Mapping[str, Part], kind: str, name: str) -> Part:
+    """Return the part of that id.
+
+    Raises:
+        NoSuchRecordError: there is none; the message has the nearest spelling, or all ids.
+    """
+    if name not in parts:
+        raise NoSuchRecordError(f'no {kind} is called "{name}"; {_instead(name, parts)}')
+    return parts[name]
+
+
+def _instead(name: str, known: Iterable[str]) -> str:
+    near = nearest(name, known)
+    every = f"there are: {', '.join(sorted(known))}"
+    return f'did you mean "{near}"? {every.capitalize()}' if near else every

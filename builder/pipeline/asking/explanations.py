@@ -1,0 +1,42 @@
+"""What every finding id means: rules, and what loading, shape, tables, sheets and books say."""
+
+from __future__ import annotations
+
+from builder.book import ROOT_MISSING
+from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
+from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
+from builder.loading import CATALOGUE as LOADING_CATALOGUE
+from builder.pipeline.checking.acceptance import REFUSED, UNUSED
+from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
+from builder.pipeline.checking.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
+from builder.pipeline.checking.shelf import ID_USED_TWICE
+from builder.rendering.pages.catalogue import Explained, explain_entry
+from builder.rules.pages import catalogue_entry
+from builder.rules.registry import RULES, docstring_of
+from builder.rules.rule import Rule
+from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
+
+BOOK_CATALOGUE = (
+    *EVIDENCE_CATALOGUE,
+    *TABLE_CATALOGUE,
+    ID_NOT_FILE_NAME,
+    ID_USED_TWICE,
+    REPLACES_NOTHING,
+    ROOT_MISSING,
+    SHARED_NAMES_PRIVATE,
+    UNUSED,
+    REFUSED,
+)
+
+
+def every_explanation() -> list[Explained]:
+    """Return what every finding id means, rules and others, by id."""
+    entries = (*LOADING_CATALOGUE, *SHAPE_CATALOGUE, *BOOK_CATALOGUE)
+    explained = [explain_entry(entry) for entry in entries] + [explain_rule(r) for r in RULES]
+    return sorted(explained, key=lambda item: item.id)
+
+
+def explain_rule(rule: Rule) -> Explained:
+    """Return a rule's docstring in the form of its page."""
+    entry = catalogue_entry(rule, docstring_of(rule))
+    return explain_entry(entry)._replace(hazard=rule.hazard)

@@ -1,0 +1,105 @@
+"""The work packs of a book's jobs, made again for the pages and for the command."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from builder.book import Book, RecordFile
+from builder.findings import Finding
+from builder.model.job import Job
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.records import read_record
+from builder.planning.job.pack_json import pack_as_json
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.reporting import finding_data
+
+
+@dataclass(frozen=True, slots=True)
+class MadePack:
+    """A work pack, what it was made from, and the findings of its job."""
+
+    parts: JobParts
+    pack: WorkPack
+    findings: tuple[Finding, ...]
+    data: dict[str, Any]  # the job's record as typed
+    record_sha256: str = ""  # of the job's file
+
+    @property
+    def digest(self) -> str:
+        """A short sum of every record the pack was made from: it changes when one changes."""
+        parts = self.parts
+        made_from = (parts.job, parts.vehicle, parts.converter, parts.amplifiers, parts.cables)
+        return hashlib.sha256(repr((made_from, parts.shelf.defaults)).encode()).hexdigest()[:8]
+
+    def as_data(self) -> dict[str, Any]:
+        """The pack as its JSON contract says, with the findings on it."""
+        findings = [finding_data(finding) for finding in self.findings]
+        return {**pack_as_json(self.pack), "findings": findings}
+
+
+def made_packs(checked: CheckedBook) -> Iterator[MadePack]:
+    """Yield the pack of every job of the book whose names all lead somewhere."""
+    vehicles = _vehicle_files(checked.book)
+    for job in checked.jobs:
+        if job.pack:
+            made = _made(checked, job.file, vehicles)
+            if made is not None:
+                yield made
+
+
+def _made(
+    checked: CheckedBook, file: RecordFile, vehicles: dict[str, RecordFile]
+) -> MadePack | None:
+    read = read_record(file)
+    job = read.record
+    if not isinstance(job, Job):
+        return None
+    vehicle_file = vehicles.get(job.vehicle)
+    vehicle = read_record(vehicle_file).record if vehicle_file else None
+    parts = job_parts(job, checked.shelf, vehicle if isinstance(vehicle, Vehicle) else None)
+    if parts is None or vehicle_file is None:
+        return None
+    decided = decide_job(read, parts, checked.findings_of(vehicle_file.shown))
+    return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest)
+
+
+def _vehicle_files(book: Book) -> dict[str, RecordFile]:
+    """The vehicle files by id; the folders are walked once for all jobs."""
+    found = [file for file in book.files() if file.kind == "vehicle" and not file.is_template]
+    return {file.path.stem: file for file in reversed(found)}
+
+
+def packed(book: Book, name: str) -> MadePack:
+    """Return the work pack of the job that `name` means: its id, or a part of only one id.
+
+    Raises:
+        NoSuchRecordError: none or several fit, or the job names something that is not there.
+    """
+    checked = check_book(book)
+    known = {job.file.path.stem: job for job in checked.jobs}
+    fitting = [stem for stem in known if stem == name] or [s for s in known if name in s]
+    if len(fitting) != 1:
+        raise NoSuchRecordError(_which(name, fitting, list(known)))
+    job = known[fitting[0]]
+    made = _made(checked, job.file, _vehicle_files(book)) if job.pack else None
+    if made is None:
+        first = next(iter(job.findings), None)
+        said = f"{first.file}:{first.line}:{first.column}: {first.message}" if first else name
+        raise NoSuchRecordError(said)
+    return made
+
+
+def _which(name: str, fitting: list[str], known: list[str]) -> str:
+    if fitting:
+        return f'"{name}" could be any of: {", ".join(sorted(fitting))}'
+    there_are = ", ".join(sorted(known)) or "none"
+    return (
+        f'no job is called "{name}"; there are: {there_are}. '
+        "To plan a vehicle, name a converter with --converter"
+    )

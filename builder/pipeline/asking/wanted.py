@@ -1,0 +1,74 @@
+"""`wanted`: the readings that would raise the book most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict
+from functools import partial
+from typing import Any
+
+from builder.book import Book, RecordFile
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.standing import standing_of
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.workers import map_files
+from builder.planning.job.wanted_pins import Standing, WantedPin, wanted_pins
+from builder.planning.plan import Plan
+from builder.planning.trust import position_as_pin
+from builder.proof.grading import PROVEN, Grade, grade_pin
+from builder.rendering.pages.grades import PinProof
+
+MOST_OF_A_VEHICLE = 10
+"""So many pins of one vehicle are listed at most."""
+
+
+def wanted_of_book(book: Book, make: str = "") -> list[WantedPin]:
+    """Return the pins of a book worth measuring, best first; `make` keeps those of one maker."""
+    checked = check_book(book)
+    files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
+    ids = {one.id for one in checked.summaries if make.casefold() in ("", one.make.casefold())}
+    chosen = [file for file in files if file.path.stem in ids]
+    found = map_files(partial(_of_file, checked), chosen, lambda done, total: None)
+    return sorted((pin for pins in found for pin in pins), key=lambda pin: pin.rank)
+
+
+def _of_file(checked: CheckedBook, file: RecordFile) -> list[WantedPin]:
+    standing = standing_of(checked, file.path.stem)
+    jobs = [made.pack.plan for made in standing.packs.values()]
+    return wanted_of(
+        standing.vehicle, standing.proofs, [*standing.plans.values(), *jobs],
+        checked.shelf.defaults,
+    )  # fmt: skip
+
+
+def wanted_of(
+    vehicle: Vehicle,
+    proofs: Mapping[DataPath, PinProof],
+    plans: Sequence[Plan],
+    defaults: HouseDefaults,
+) -> list[WantedPin]:
+    """Return the pins of one vehicle worth measuring, best first."""
+    standing = dict(_standing(vehicle, proofs, defaults))
+    return wanted_pins(vehicle.id, vehicle.title, plans, standing)[:MOST_OF_A_VEHICLE]
+
+
+def _standing(
+    vehicle: Vehicle, proofs: Mapping[DataPath, PinProof], defaults: HouseDefaults
+) -> Iterator[tuple[str, Standing]]:
+    for plug in vehicle.plugs:
+        for pin in plug.pins:
+            yield f"{plug.id}.{pin.cavity}", _of_grade(pin.function, proofs[pin.path])
+    for each in vehicle.fuse_positions:
+        grade = grade_pin(vehicle, position_as_pin(each), defaults)
+        yield each.position, _of_grade(each.function, grade)
+
+
+def _of_grade(function: str, grade: PinProof | Grade) -> Standing:
+    return Standing(function, grade.band, max(0.0, PROVEN - grade.score), grade.raise_by)
+
+
+def wanted_data(pin: WantedPin) -> dict[str, Any]:
+    """A wanted pin as plain data."""
+    return asdict(pin)

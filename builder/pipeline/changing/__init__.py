@@ -1,0 +1,1 @@
+"""Commands that write records: new, import, fix, format, evidence add, start."""

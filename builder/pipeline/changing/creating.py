@@ -1,0 +1,164 @@
+"""`new`: a record from answers, tried in the book before it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from builder.book import FOLDERS, Book
+from builder.editing import write_record
+from builder.editing.drafts import AnswerError, Answers, draft, questions_of
+from builder.editing.drafts.housing_choice import fitting_housings
+from builder.editing.drafts.question import slug
+from builder.findings import Finding
+from builder.loading import load_text
+from builder.model.housing import Housing
+from builder.pipeline.changing.record_files import create_new, schema_ref
+from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.records import read_record
+from builder.schema_check.nearest import nearest
+
+
+@dataclass(frozen=True, slots=True)
+class NewRecord:
+    """A record that is not written yet: where it goes, its text, and what the check says of it."""
+
+    kind: str
+    path: Path
+    text: str
+    data: dict[str, Any]
+    findings: tuple[Finding, ...]
+
+
+def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
+    """Return the record that answers make, checked among the others; nothing is written.
+
+    Raises:
+        AnswerError: an answer is missing or cannot be read.
+        FileExistsError: the book has a file of that name.
+    """
+    data = draft(kind, _with_housings(book, answers))
+    path = place_of_new(book, kind, data)
+    if path.exists():
+        raise FileExistsError(f"{path} exists already")
+    text = write_record(data, kind, schema_ref=schema_ref(path, kind))
+    with TrialBook(book) as trial:
+        findings = trial.findings({path: text}, check_book).get(path, [])
+    return NewRecord(kind, path, text, data, tuple(findings))
+
+
+def write_new(record: NewRecord) -> None:
+    """Write a new record; nothing is ever overwritten.
+
+    Raises:
+        FileExistsError: somebody made the file meanwhile.
+        OSError: it cannot be written; nothing is left of it.
+    """
+    create_new(record.path, record.text)
+
+
+def next_steps(record: NewRecord) -> list[str]:
+    """What to do with a new record, in the order it is done."""
+    failing = sum(finding.fails_check for finding in record.findings)
+    steps = ["mend what the findings above say, then run: loombook check"] if failing else []
+    if record.kind != "vehicle":
+        return steps or ["nothing is left to mend; the next check reads it"]
+    pins = [pin for plug in record.data["plugs"] for pin in plug["pins"]]
+    bare = sum(not pin.get("readings") for pin in pins)
+    if bare:
+        steps.append(f"{bare} of {len(pins)} pins have no reading: no plan can be made of them yet")
+    return [
+        *steps,
+        "put a session under sessions and readings under each pin, as TEMPLATE.yaml shows",
+        f"then ask what is still needed: loombook show {record.data['id']}",
+    ]
+
+
+def answers_from(text: bytes, shown: str, kind: str) -> dict[str, list[str]]:
+    """Answers by question from a YAML file whose keys are the options' names.
+
+    Raises:
+        AnswerError: it cannot be read, or has a key that is no question of the kind.
+    """
+    loaded = load_text(text, shown)
+    if loaded.data is None:
+        first = loaded.findings[0]
+        raise AnswerError(f"{shown}:{first.line}:{first.column}: {first.message}")
+    many = {question.name: question.many for question in questions_of(kind)}
+    answers: dict[str, list[str]] = {}
+    for key, value in loaded.data.items():
+        name = key.replace("_", "-")
+        if name not in many:
+            near = nearest(name, many)
+            hint = f"did you mean {near}?" if near else f"known are {', '.join(many)}"
+            raise AnswerError(f'{shown}: "{key}" is no question of a new {kind}: {hint}')
+        answers[name] = _texts(value, many[name])
+    return answers
+
+
+def _texts(value: Any, many: bool) -> list[str]:
+    if not isinstance(value, list):
+        return [str(value)]
+    texts = [str(item) for item in value]
+    return texts if many else [", ".join(texts) or "none"]
+
+
+def housings_of(book: Book) -> dict[str, Housing]:
+    """The housings of a book by id, the commented example left out."""
+    found = {}
+    for file in book.files():
+        if file.kind == "housing" and not file.is_template:
+            record = read_record(file).record
+            if isinstance(record, Housing):
+                found[record.id] = record
+    return found
+
+
+def _with_housings(book: Book, answers: Answers) -> Mapping[str, list[str]]:
+    """The answers with `20` or `20:top` in a plug's line made the one housing that fits."""
+    plugs = answers.get("plug", [])
+    if not any(_asks_for_housing(line) for line in plugs):
+        return answers
+    housings = housings_of(book)
+    return {**answers, "plug": [_with_housing(line, housings) for line in plugs]}
+
+
+def _asks_for_housing(line: str) -> bool:
+    words = line.split()
+    return len(words) > 1 and words[1].partition(":")[0].isdigit()
+
+
+def _with_housing(line: str, housings: Mapping[str, Housing]) -> str:
+    if not _asks_for_housing(line):
+        return line
+    plug, word, *rest = line.split()
+    count, _, latch = word.partition(":")
+    fitting = fitting_housings(housings.values(), int(count), latch)
+    right = [h for h in fitting if len(h.cavities) == int(count) and latch in ("", h.latch)]
+    if len(right) != 1:
+        names = ", ".join(housing.id for housing in fitting)
+        raise AnswerError(f'--plug: "{word}" is not one housing of the book; name it: {names}')
+    return " ".join([plug, right[0].id, *rest])
+
+
+def place_of_new(book: Book, kind: str, data: dict[str, Any]) -> Path:
+    """Where a new record goes: the usual name in the usual folder of the book."""
+    folder = next(name for name, of_kind in FOLDERS.items() if of_kind == kind)
+    place = _root(book, kind) / folder
+    if kind == "vehicle":
+        place = place / (slug(data["make"]) or "other")
+    return place / f"{data['id']}.yaml"
+
+
+def _root(book: Book, kind: str) -> Path:
+    """Where a book's own records stand, never in a book that it only shares.
+
+    A job tells of a customer, so it goes where it is not published, when there is such a folder.
+    """
+    home = book.folder.resolve()
+    own = [root for root in book.roots if root.folder.resolve().is_relative_to(home)]
+    private = [root for root in own if root.visibility == "private" and kind == "job"]
+    return (private or own or list(book.roots))[0].folder

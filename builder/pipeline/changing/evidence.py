@@ -1,0 +1,134 @@
+"""`evidence add`: a filled bay sheet checked, tried in the book, and written into its records.
+
+The vehicle record goes first, then the job's. Each is whole at every moment; if the power goes
+between the two, both are valid, and adding the same sheet again writes only what is missing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from builder.book import Book
+from builder.editing.evidence_catalogue import OTHER_STATE
+from builder.findings import Fault, Finding
+from builder.pipeline.asking.standing import Change, Standing, changed, standing_of
+from builder.pipeline.changing.evidence_sheet import (
+    LoadedSheet,
+    SheetRefusedError,
+    load_sheet,
+    record_files_of,
+)
+from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, in_words
+from builder.pipeline.changing.fixing import text_findings
+from builder.pipeline.changing.record_files import replace_texts
+from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+
+
+@dataclass(frozen=True, slots=True)
+class AddedEvidence:
+    """What a sheet adds to the book, or would add.
+
+    `there` counts lines of the sheet that the records had already. `findings` are warnings about
+    the sheet, then what the book has to say since.
+    """
+
+    sheet: str
+    vehicle: str
+    job: str | None
+    session: str
+    readings: tuple[NewReading, ...]
+    results: tuple[dict[str, Any], ...]
+    there: int
+    change: Change
+    findings: tuple[Finding, ...]
+    edits: tuple[Edited, ...]
+
+    @property
+    def adds_nothing(self) -> bool:
+        """Whether the records held everything already."""
+        return not self.edits
+
+
+def added_evidence(book: Book, path: Path) -> AddedEvidence:
+    """Return what a sheet adds, tried in a copy of the book; nothing is written.
+
+    Raises:
+        SheetRefusedError: the sheet, or a record it belongs to, is not in order.
+        UneditableError: a record's text has no place for a line of the sheet.
+        OSError: a file cannot be read.
+    """
+    loaded = load_sheet(path)
+    checked = check_book(book)
+    vehicle_file, job_file = record_files_of(book, loaded)
+    before = standing_of(checked, vehicle_file.path.stem)
+    visit = Visit.of(loaded, before, job_file)
+    return _tried(book, checked, loaded, before, visit)
+
+
+def write_evidence(added: AddedEvidence) -> None:
+    """Write the records: all new texts are on the disk before the first takes its place.
+
+    Raises:
+        ChangedMeanwhileError: somebody changed a record meanwhile; nothing was written.
+        OSError: a file cannot be written.
+    """
+    replace_texts([(edit.file.path, edit.old, edit.new) for edit in added.edits])
+
+
+def _tried(
+    book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: Visit
+) -> AddedEvidence:
+    edits = tuple(visit.edits())
+    for edit in edits:
+        broken = text_findings(edit.file, edit.new)
+        if broken:
+            raise SheetRefusedError(tuple(broken))
+    after, since = _after(book, checked, before, edits)
+    return AddedEvidence(
+        sheet=loaded.shown,
+        vehicle=before.vehicle.id,
+        job=loaded.sheet.job,
+        session=visit.session_id,
+        readings=in_words(visit, after),
+        results=visit.results,
+        there=visit.there,
+        change=changed(before, after, visit.session_id),
+        # What was there already was read from an older state: that needs no warning.
+        findings=(*(_other_state(loaded, before) if edits else ()), *since),
+        edits=edits,
+    )
+
+
+def _after(
+    book: Book, checked: CheckedBook, before: Standing, edits: tuple[Edited, ...]
+) -> tuple[Standing, list[Finding]]:
+    """How the vehicle stands with the new texts, and the findings that come of them."""
+    if not edits:
+        return before, []
+    stood: list[Standing] = []
+
+    def check(trial: Book) -> CheckedBook:
+        done = check_book(trial)
+        stood.append(standing_of(done, before.vehicle.id))
+        return done
+
+    with TrialBook(book) as trial:
+        found = trial.findings({edit.file.path: edit.new for edit in edits}, check)
+    known = {(f.file, f.rule_id, f.message) for f in checked.findings}
+    since = [f for path in found for f in found[path]]
+    new = [f for f in since if (f.file, f.rule_id, f.message) not in known]
+    return stood[0], sorted(new, key=Finding.sort_key)
+
+
+def _other_state(loaded: LoadedSheet, before: Standing) -> Iterator[Finding]:
+    """Warn when the sheet was made from another state of the records."""
+    sheet = loaded.sheet
+    today = before.sum_of(sheet.job, sheet.converter)
+    if sheet.record and today and sheet.record != today:
+        message = f"the sheet is of state {sheet.record}; today it would be {today}"
+        fault = Fault(("record",), message, OTHER_STATE.fix)
+        yield loaded.finding(OTHER_STATE, fault)

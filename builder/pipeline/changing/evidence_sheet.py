@@ -1,0 +1,96 @@
+"""A bay sheet read from its file, and the records of the book that it is about."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from builder.book import Book, RecordFile, shown_path
+from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED
+from builder.findings import CatalogueEntry, Fault, Finding
+from builder.loading import load_file
+from builder.model.job import Job
+from builder.model.sheet import Sheet
+from builder.parsing.sheet import parse_sheet
+from builder.pipeline.checking.records import read_record
+from builder.schema_check import check_shape
+from builder.schema_check.nearest import nearest
+from builder.source_map import SourceMap
+
+
+class SheetRefusedError(Exception):
+    """A sheet that cannot be added; `findings` say where and why."""
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__("; ".join(finding.message for finding in findings))
+        self.findings = findings
+
+
+class LoadedSheet(NamedTuple):
+    """A sheet that has the right shape, and where its parts stand."""
+
+    sheet: Sheet
+    source_map: SourceMap
+    shown: str
+
+    def finding(self, entry: CatalogueEntry, fault: Fault) -> Finding:
+        """Return the finding for a fault of the sheet, with its place in the file."""
+        place = self.source_map.value_position(fault.path)
+        return Finding(
+            self.shown, place.line, place.column, entry.severity, entry.id, entry.slug,
+            fault.message, fault.help, fault.path,
+        )  # fmt: skip
+
+
+def load_sheet(path: Path) -> LoadedSheet:
+    """Return the sheet in a file.
+
+    Raises:
+        SheetRefusedError: it cannot be read, has not the shape of a sheet, or is empty.
+    """
+    shown = shown_path(path)
+    file = load_file(path, shown)
+    findings = list(file.findings)
+    if file.data is not None and not findings:
+        findings = check_shape("sheet", file.data, file.source_map, shown)
+    if file.data is None or findings:
+        raise SheetRefusedError(tuple(findings))
+    loaded = LoadedSheet(parse_sheet(file.data), file.source_map, shown)
+    if not loaded.sheet.readings and not loaded.sheet.results:
+        fault = Fault((), "the sheet holds no reading and no result", NOTHING_FILLED.fix)
+        raise SheetRefusedError((loaded.finding(NOTHING_FILLED, fault),))
+    return loaded
+
+
+def record_files_of(book: Book, loaded: LoadedSheet) -> tuple[RecordFile, RecordFile | None]:
+    """Return the files of the vehicle and the job that a sheet names.
+
+    Raises:
+        SheetRefusedError: the book has no such record, it is not in order, or the job is about
+            another vehicle.
+    """
+    files = {file.name: file for file in reversed(book.files()) if not file.is_template}
+    found: list[RecordFile | None] = []
+    missing = []
+    for kind, name in (("vehicle", loaded.sheet.vehicle), ("job", loaded.sheet.job)):
+        file = files.get((kind, name)) if name else None
+        found.append(file)
+        if name and file is None:
+            near = nearest(name, [stem for of_kind, stem in files if of_kind == kind])
+            help_text = f"did you mean {near}?" if near else "name the book with --book"
+            fault = Fault((kind,), f'the book has no {kind} "{name}"', help_text)
+            missing.append(loaded.finding(NO_SUCH_RECORD, fault))
+        elif file is not None and read_record(file).record is None:
+            raise SheetRefusedError(tuple(read_record(file).findings))
+    if missing or found[0] is None:
+        raise SheetRefusedError(tuple(missing))
+    _same_car(loaded, found[1])
+    return found[0], found[1]
+
+
+def _same_car(loaded: LoadedSheet, job_file: RecordFile | None) -> None:
+    job = read_record(job_file).record if job_file else None
+    if isinstance(job, Job) and job.vehicle != loaded.sheet.vehicle:
+        message = f'the job "{job.id}" is about {job.vehicle}, not {loaded.sheet.vehicle}'
+        fault = Fault(("job",), message, f"type vehicle: {job.vehicle}, or name another job")
+        raise SheetRefusedError((loaded.finding(NO_SUCH_RECORD, fault),))

@@ -1,0 +1,182 @@
+"""What of a bay sheet is new to the records it is about, and their texts with it in them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from builder.book import RecordFile
+from builder.editing.evidence_catalogue import NO_SUCH_PLACE, NO_SUCH_TEST
+from builder.editing.evidence_text import PlacedReading, with_results, with_visit
+from builder.findings import Fault, Finding
+from builder.model.sheet import Sheet
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.standing import Standing
+from builder.pipeline.changing.evidence_places import (
+    Place,
+    new_session_id,
+    place_of,
+    same_reading,
+    same_visit,
+    sessions_of_day,
+)
+from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedError
+from builder.pipeline.changing.record_files import read_text
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.proof.wording import reading_words
+from builder.schema_check.nearest import nearest
+
+
+class Edited(NamedTuple):
+    """A record file and its text before and after."""
+
+    file: RecordFile
+    old: str
+    new: str
+
+
+class NewReading(NamedTuple):
+    """A reading that was added: where, and in words."""
+
+    place: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """What of a sheet is new to its records."""
+
+    vehicle: ReadRecord
+    job: ReadRecord | None
+    session_id: str
+    session: dict[str, Any] | None  # None when the record has it
+    readings: tuple[tuple[str, PlacedReading], ...]  # each with the name of its place
+    results: tuple[dict[str, Any], ...]
+    there: int
+
+    @classmethod
+    def of(cls, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None) -> Visit:
+        """Return what a sheet adds to a vehicle and a job.
+
+        Raises:
+            SheetRefusedError: a line names a place or a test that is not there.
+        """
+        job = read_record(job_file) if job_file else None
+        tests = before.tests_of(loaded.sheet.job)
+        findings = [*_unknown_tests(loaded, tests)]
+        placed = []
+        for place, facts in _placed(loaded, before.vehicle, findings):
+            placed.append((place.name, PlacedReading(place.path, facts)))
+        if findings:
+            raise SheetRefusedError(tuple(sorted(findings, key=Finding.sort_key)))
+        return cls._of_new(loaded.sheet, before.read, job, placed)
+
+    @classmethod
+    def _of_new(
+        cls,
+        sheet: Sheet,
+        vehicle: ReadRecord,
+        job: ReadRecord | None,
+        placed: list[tuple[str, PlacedReading]],
+    ) -> Visit:
+        sessions = vehicle.data.get("sessions", [])
+        known = sessions_of_day(sheet, sessions)
+        new = [(n, p) for n, p in placed if not _held(vehicle.data, p, known, sheet.session)]
+        existing = same_visit(sheet, sessions)
+        name = existing or new_session_id(sheet, sessions)
+        session = None if existing or not new else {"id": name, **sheet.session}
+        with_session = [
+            (place, PlacedReading(p.path, {"session": name, **p.data})) for place, p in new
+        ]
+        results = _new_results(sheet, job.data if job else {})
+        there = len(placed) - len(new) + len(sheet.results) - len(results)
+        return cls(vehicle, job, name, session, tuple(with_session), results, there)
+
+    def edits(self) -> Iterator[Edited]:
+        """The texts of the records with the visit in them, the vehicle's first."""
+        if self.readings:
+            old = read_text(self.vehicle.file.path)
+            new = with_visit(old, self.session, [reading for _, reading in self.readings])
+            yield Edited(self.vehicle.file, old, new)
+        if self.results and self.job is not None:
+            old = read_text(self.job.file.path)
+            yield Edited(self.job.file, old, with_results(old, self.results))
+
+
+def _placed(
+    loaded: LoadedSheet, vehicle: Vehicle, findings: list[Finding]
+) -> Iterator[tuple[Place, dict[str, Any]]]:
+    """Yield each reading's place and facts; what names no place becomes a finding."""
+    usual = loaded.sheet.session["against"]
+    for reading in loaded.sheet.readings:
+        place = place_of(vehicle, reading, loaded.sheet.session["car"].get("trim"))
+        if isinstance(place, Fault):
+            findings.append(loaded.finding(NO_SUCH_PLACE, place))
+            continue
+        facts = dict(reading.facts)
+        if place.against is not None:
+            facts["against"] = place.against
+        if facts.get("against") == usual:
+            del facts["against"]
+        yield place, facts
+
+
+def _unknown_tests(loaded: LoadedSheet, tests: frozenset[str]) -> Iterator[Finding]:
+    for result in loaded.sheet.results:
+        if tests and result.test not in tests:
+            near = nearest(result.test, tests)
+            help_text = f"did you mean {near}?" if near else NO_SUCH_TEST.fix
+            message = f'the sheet of this job has no line "{result.test}"'
+            fault = Fault((*result.path, "test"), message, help_text)
+            yield loaded.finding(NO_SUCH_TEST, fault)
+
+
+def _held(
+    data: Mapping[str, Any], placed: PlacedReading, known: set[str], session: Mapping[str, Any]
+) -> bool:
+    """Whether the record has this reading from a session of the same person, day and car."""
+    holder: Any = data
+    for step in placed.path:
+        holder = holder[step]
+    return any(
+        reading["session"] in known and same_reading(reading, placed.data, session["against"])
+        for reading in holder.get("readings", ())
+    )
+
+
+def _new_results(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
+    held = job.get("results", [])
+    every = [
+        {"test": result.test, **result.facts, "by": sheet.by, "date": sheet.date}
+        for result in sheet.results
+    ]
+    return tuple(result for result in every if result not in held)
+
+
+def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:
+    """Return the readings that a visit added, as the record has them now."""
+    said = {
+        (pin.path, reading.path[-1]): reading_words(reading)
+        for plug in after.vehicle.plugs
+        for pin in plug.pins
+        for reading in pin.readings
+    }
+    said |= {
+        (each.path, reading.path[-1]): reading_words(reading)
+        for each in after.vehicle.fuse_positions
+        for reading in each.readings
+    }
+    found, held = [], dict.fromkeys((r.path for _, r in visit.readings), 0)
+    for name, reading in visit.readings:
+        at = _count(visit.vehicle.data, reading) + held[reading.path]
+        held[reading.path] += 1
+        found.append(NewReading(name, said.get((reading.path, at), "")))
+    return tuple(found)
+
+
+def _count(data: Mapping[str, Any], placed: PlacedReading) -> int:
+    holder: Any = data
+    for step in placed.path:
+        holder = holder[step]
+    return len(holder.get("readings", ()))

@@ -1,0 +1,195 @@
+"""`fix`: the fixes that findings offer, made one after the other until none is left.
+
+A fix counts only when its finding is gone afterwards; one that does not help is taken back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from builder.book import Book, RecordFile
+from builder.editing import UneditableError, apply_edits
+from builder.editing.mending import can_mend, mend
+from builder.editing.tidying import MENDED_BY_FIX, style_faults
+from builder.findings import Finding
+from builder.loading import load_text
+from builder.pipeline.changing.formatting import record_steps
+from builder.pipeline.changing.record_files import read_text, replace_text
+from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.checking.book_check import check_book
+from builder.schema_check import check_shape
+
+_MOST_FIXES = 1000
+_MOST_ROUNDS = 6
+
+
+@dataclass(slots=True)
+class MendedFile:
+    """One file: its text before and after, and what was mended, in the order it was done."""
+
+    file: RecordFile
+    old: str
+    new: str
+    made: list[str] = field(default_factory=list)
+
+    @property
+    def changed(self) -> bool:
+        """Whether anything was mended."""
+        return self.new != self.old
+
+
+@dataclass(frozen=True, slots=True)
+class MendedBook:
+    """What `fix` has done, or would do, and the findings of these files that are left."""
+
+    files: tuple[MendedFile, ...]
+    left: tuple[Finding, ...]
+
+    @property
+    def changed(self) -> list[MendedFile]:
+        """The files that something was mended in."""
+        return [file for file in self.files if file.changed]
+
+
+def mended_book(book: Book, files: Sequence[RecordFile]) -> MendedBook:
+    """Return the files with all fixes made; nothing is written.
+
+    Raises:
+        OSError: a file cannot be read.
+    """
+    mended = [started for file in files if (started := _started(file)) is not None]
+    for each in mended:
+        mend_shape(each)
+        mend_style(each)
+    left = _mend_by_rules(book, mended)
+    return MendedBook(tuple(mended), tuple(left))
+
+
+def write_mended(mended: MendedBook) -> None:
+    """Write every changed file, each in one step.
+
+    Raises:
+        ChangedMeanwhileError: somebody changed a file meanwhile; those before it are written.
+        OSError: a file cannot be written.
+    """
+    for each in mended.changed:
+        replace_text(each.file.path, each.old, each.new)
+
+
+def mend_shape(each: MendedFile) -> None:
+    """Make the fixes of loading and shape, until none is left that helps."""
+    tried: set[tuple[object, ...]] = set()
+    for _ in range(_MOST_FIXES):
+        findings = text_findings(each.file, each.new)
+        finding = next((f for f in findings if can_mend(f) and _key(f) not in tried), None)
+        if finding is None:
+            return
+        new = _mended(each, finding)
+        if new is None or not _helped(finding, findings, text_findings(each.file, new), new, each):
+            tried.add(_key(finding))
+            continue
+        each.new = new
+        each.made.append(_told(finding))
+
+
+def mend_style(each: MendedFile) -> None:
+    """Put the schema line and the order of keys right, in a file that can be read."""
+    steps = [step for step in record_steps(each.file) if step.name in MENDED_BY_FIX]
+    for _ in range(_MOST_FIXES):
+        try:
+            faults = style_faults(each.new, steps)
+        except UneditableError:
+            return
+        if not faults:
+            return
+        each.new = apply_edits(each.new, faults[0].edits)
+        each.made.append(f"{each.file.shown}:{faults[0].line}: {faults[0].message}")
+
+
+def text_findings(file: RecordFile, text: str) -> list[Finding]:
+    """What loading and the shape check say of a text, as if it were in the file."""
+    loaded = load_text(text, file.shown)
+    if loaded.data is None:
+        return list(loaded.findings)
+    return check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
+
+
+def _started(file: RecordFile) -> MendedFile | None:
+    try:
+        text = read_text(file.path)
+    except UneditableError:
+        return None  # not UTF-8: the check says so, nothing can be typed
+    return MendedFile(file, text, text)
+
+
+def _mended(each: MendedFile, finding: Finding) -> str | None:
+    try:
+        return mend(each.new, each.file.kind, finding)
+    except UneditableError:
+        return None
+
+
+def _helped(
+    finding: Finding,
+    before: Sequence[Finding],
+    after: Sequence[Finding],
+    new: str,
+    each: MendedFile,
+) -> bool:
+    """Whether the finding is gone and the text no harder to read than before."""
+    if _unread(after) > _unread(before) or (_unread(after) and not _unread(before)):
+        return False
+    if finding.fix is not None and finding.fix.change == "remove":
+        return new != each.new  # a third equal item gives the same finding again
+    return _count(finding, after) < _count(finding, before)
+
+
+def _unread(findings: Sequence[Finding]) -> int:
+    return sum(finding.rule_id.startswith("YML") for finding in findings)
+
+
+def _count(finding: Finding, among: Sequence[Finding]) -> int:
+    same = (finding.rule_id, finding.message, finding.path)
+    return sum((f.rule_id, f.message, f.path) == same for f in among)
+
+
+def _key(finding: Finding) -> tuple[object, ...]:
+    return finding.line, finding.column, finding.rule_id, finding.message
+
+
+def _told(finding: Finding) -> str:
+    place = f"{finding.file}:{finding.line}:{finding.column}"
+    return f"{place}: {finding.rule_id} {finding.message}"
+
+
+def _mend_by_rules(book: Book, mended: list[MendedFile]) -> list[Finding]:
+    """Make the fixes that rules offer; return the findings that are left in these files."""
+    by_path = {each.file.path: each for each in mended}
+    with TrialBook(book) as trial:
+        for _ in range(_MOST_ROUNDS):
+            findings = _findings(trial, by_path)
+            if not _one_round(findings, by_path):
+                break
+        return [finding for found in findings.values() for finding in found]
+
+
+def _findings(trial: TrialBook, by_path: dict[Path, MendedFile]) -> dict[Path, list[Finding]]:
+    found = trial.findings({path: each.new for path, each in by_path.items()}, check_book)
+    return {path: found.get(path, []) for path in by_path}
+
+
+def _one_round(findings: dict[Path, list[Finding]], by_path: dict[Path, MendedFile]) -> bool:
+    """Make every fix that rules offer; whether there was one."""
+    done = False
+    for path, found in findings.items():
+        each = by_path[path]
+        for finding in found:
+            if finding.fix is None or finding.rule_id.startswith(("YML", "SCH")):
+                continue
+            new = _mended(each, finding)
+            if new is not None and new != each.new:
+                each.new, done = new, True
+                each.made.append(_told(finding))
+    return done

@@ -1,0 +1,174 @@
+"""`import`: a filled table to a vehicle record, tried in the book before it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from builder.book import Book, shown_path
+from builder.editing import UneditableError, write_record
+from builder.editing.tabular import Imported, Place, from_tables, rows_of
+from builder.editing.tabular.faults import SEVERITY, SLUG
+from builder.findings import Finding
+from builder.loading import load_text
+from builder.pipeline.changing.creating import place_of_new
+from builder.pipeline.changing.record_files import create_new, read_text, replace_text, schema_ref
+from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.checking.book_check import check_book
+from builder.schema_check import check_shape
+from builder.sheets import RefusedFileError, address, read_tables
+
+GAPS = frozenset(
+    {
+        *("EVD101", "EVD102", "EVD103", "EVD104", "EVD107", "MET118", "MET119", "MET121"),
+        *("PIN104", "PIN106", "PIN107", "PIN109", "PIN111", "PIN112", "PIN115", "PIN118", "PIN120"),
+    }
+)
+"""Rules that ask for more to be measured or looked at: a table with gaps is still written."""
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedRecord:
+    """What came of a table. `text` is the record, "" when the table does not stand for one.
+
+    `held` says whether a finding keeps it from being written. `old` is the text it would replace.
+    """
+
+    path: Path | None
+    text: str
+    data: dict[str, Any]
+    findings: tuple[Finding, ...]
+    held: bool
+    old: str | None = None
+
+
+def import_table(
+    book: Book, file: Path, replacing: bool = False, as_is: bool = False
+) -> ImportedRecord:
+    """Return the record that a table stands for, checked among the others; nothing is written.
+
+    Args:
+        book: The book it would go into.
+        file: The .xlsx or .csv file.
+        replacing: Whether a record of that name may be replaced.
+        as_is: Whether findings of the rules are to be left for the record.
+    Raises:
+        OSError: the file cannot be read.
+    """
+    shown = shown_path(file)
+    try:
+        sheets = read_tables(file.read_bytes(), file.name)
+    except RefusedFileError as error:
+        return _refused([_of_file(error, shown)])
+    table = from_tables(sheets)
+    findings = [_finding(shown, f.place, f.code, f.message, f.help) for f in table.faults]
+    if _failing(findings):
+        return _refused(findings)
+    return _with_record(book, table, shown, findings, replacing, as_is)
+
+
+def _refused(findings: list[Finding]) -> ImportedRecord:
+    return ImportedRecord(None, "", {}, tuple(findings), held=True)
+
+
+def _failing(findings: Iterable[Finding]) -> bool:
+    return any(finding.fails_check for finding in findings)
+
+
+def _finding(shown: str, place: Place, code: str, message: str, help: str) -> Finding:
+    cell = address(place.row, place.column, place.sheet)
+    where = (place.row, place.column, SEVERITY[code])
+    return Finding(shown, *where, code, SLUG[code], message, help, cell=cell)
+
+
+def _of_file(error: RefusedFileError, shown: str) -> Finding:
+    code = "TAB102" if error.unsafe else "TAB101"
+    found = _finding(shown, Place("", 1, 1), code, f"{shown} {error}", error.help)
+    return replace(found, cell=error.place)
+
+
+def _with_record(
+    book: Book, table: Imported, shown: str, notes: list[Finding], replacing: bool, as_is: bool
+) -> ImportedRecord:
+    try:
+        text, found = _written(table.data, shown)
+    except UneditableError as error:
+        return _refused([*notes, _finding(shown, table.first, "TAB108", str(error), "retype it")])
+    misshapen = [_placed(finding, table, shown) for finding in found]
+    if misshapen:
+        return _refused([*notes, *misshapen])
+    path = place_of_new(book, "vehicle", table.data)
+    text = write_record(table.data, "vehicle", schema_ref=schema_ref(path, "vehicle"))
+    old = read_text(path) if path.exists() else None
+    if old is not None:
+        notes = [*notes, *_about_old(old, path, table, shown, replacing)]
+    ruled = [_placed(finding, table, shown) for finding in _findings(book, path, text)]
+    held = _failing(notes) or (not as_is and any(map(_holds_back, ruled)))
+    return ImportedRecord(path, text, table.data, (*notes, *ruled), held, old)
+
+
+def _written(data: dict[str, Any], shown: str) -> tuple[str, list[Finding]]:
+    """The record's text, and what is wrong with its shape."""
+    text = write_record(data, "vehicle")
+    loaded = load_text(text.encode("utf-8"), shown)
+    if loaded.findings:
+        return text, list(loaded.findings)
+    return text, check_shape("vehicle", loaded.data, loaded.source_map, shown)
+
+
+def _findings(book: Book, path: Path, text: str) -> list[Finding]:
+    with TrialBook(book) as trial:
+        return trial.findings({path: text}, check_book).get(path, [])
+
+
+def _placed(finding: Finding, table: Imported, shown: str) -> Finding:
+    """A finding of the record, at the cell that what it is about came from."""
+    place = table.place_of(finding.path)
+    cell = address(place.row, place.column, place.sheet)
+    return replace(finding, file=shown, line=place.row, column=place.column, cell=cell, fix=None)
+
+
+def _holds_back(finding: Finding) -> bool:
+    return finding.fails_check and finding.rule_id not in GAPS
+
+
+def _about_old(
+    old: str, path: Path, table: Imported, shown: str, replacing: bool
+) -> Iterable[Finding]:
+    place = table.place_of(("id",))
+    if not replacing:
+        help = (
+            "to add readings to it: loombook evidence add; for another car: give the table another "
+            "id; to put this table in its place: --replace"
+        )
+        yield _finding(shown, place, "TAB113", f"{shown_path(path)} is there already", help)
+        return
+    lost = _lost_of(old)
+    if lost:
+        what = f"{shown_path(path)} loses what no table holds: {', '.join(lost)}"
+        yield _finding(shown, place, "TAB114", what, "type it into the new record")
+
+
+def _lost_of(old: str) -> list[str]:
+    """What the old record holds and no table does; nothing of one that cannot be read."""
+    loaded = load_text(old.encode("utf-8"), "")
+    if loaded.data is None or check_shape("vehicle", loaded.data, loaded.source_map, ""):
+        return []
+    return rows_of(loaded.data).lost
+
+
+def write_imported(record: ImportedRecord) -> None:
+    """Write an imported record: a new file, or in the place of the one that it was to replace.
+
+    Raises:
+        FileExistsError: somebody made the file meanwhile.
+        ChangedMeanwhileError: somebody changed the file meanwhile.
+        OSError: it cannot be written; what was there is left as it was.
+    """
+    assert record.path is not None and not record.held
+    if record.old is None:
+        create_new(record.path, record.text)
+    else:
+        replace_text(record.path, record.old, record.text)

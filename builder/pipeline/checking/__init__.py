@@ -1,0 +1,1 @@
+"""Read every record of a book, run the rules, and decide plans and jobs."""

@@ -1,0 +1,124 @@
+"""Findings a record declares as expected.
+
+An acceptance names a rule, a reason and who says so; `at` narrows it to a plug ("A") or a
+cavity ("A.4") of a vehicle. One that accepts nothing is itself a finding, so that it goes when
+its reason has gone. Electrical and safety stops cannot be accepted; milder findings of the same
+rule can.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.model.job import Job
+from builder.model.plugs import Plug
+from builder.model.vehicle import Acceptance, Vehicle
+from builder.pipeline.checking.records import ReadRecord
+from builder.rules.registry import HAZARDS
+
+UNUSED = CatalogueEntry(
+    id="BOK110",
+    slug="acceptance-unused",
+    title="An acceptance that accepts nothing",
+    severity=Severity.FIX,
+    what="An entry of `accept` whose rule finds nothing at the place it names.",
+    why="An exception that nobody needs any more hides the next fault of the same kind.",
+    example="accept:\n  - {rule: PIN111, at: A.4, reason: long gone, who: some-shop}",
+    fix="Delete the entry, or correct its rule id or place.",
+    source="Chosen by this project.",
+)
+
+REFUSED = CatalogueEntry(
+    id="BOK111",
+    slug="hazard-accepted",
+    title="An acceptance of something that can do harm",
+    severity=Severity.FIX,
+    what="An entry of `accept` for an electrical or safety stop.",
+    why="These stand for burnt outputs, flat batteries and hurt people. No reason makes them safe.",
+    example="accept:\n  - {rule: MET102, reason: it will be fine, who: some-shop}",
+    fix="Delete the entry and correct what the rule found.",
+    source="Chosen by this project.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedAcceptance:
+    """An acceptance with the data paths it covers and its own place in the file."""
+
+    rule: str
+    reason: str
+    covers: tuple[DataPath, ...]
+    place: Finding  # an unused-acceptance finding, ready to be reported
+
+    def matches(self, finding: Finding) -> bool:
+        """Whether this acceptance is about that finding."""
+        return finding.rule_id == self.rule and any(
+            finding.path[: len(prefix)] == prefix for prefix in self.covers
+        )
+
+
+def place_acceptances(record: Vehicle | Job, read: ReadRecord) -> list[PlacedAcceptance]:
+    """Return the acceptances of a vehicle or job with what each covers; a job's cover all of it."""
+    plugs = record.plugs if isinstance(record, Vehicle) else ()
+    return [_placed(acceptance, plugs, read) for acceptance in record.accept]
+
+
+def _placed(acceptance: Acceptance, plugs: tuple[Plug, ...], read: ReadRecord) -> PlacedAcceptance:
+    where = f" at {acceptance.at}" if acceptance.at else ""
+    fault = Fault(
+        acceptance.path,
+        f"accepts {acceptance.rule}{where}, but that rule finds nothing there",
+        "delete this entry, or correct its rule id or its place",
+    )
+    return PlacedAcceptance(
+        acceptance.rule,
+        acceptance.reason,
+        _covered_paths(acceptance.at, plugs),
+        read.locate(fault, UNUSED.id, UNUSED.slug, UNUSED.severity),
+    )
+
+
+def _covered_paths(at: str | None, plugs: tuple[Plug, ...]) -> tuple[DataPath, ...]:
+    if at is None:
+        return ((),)
+    plug_id, _, cavity = at.partition(".")
+    named = [plug for plug in plugs if plug.id == plug_id]
+    if not cavity:
+        return tuple(plug.path for plug in named)
+    return tuple(pin.path for plug in named for pin in plug.pins if pin.cavity == cavity)
+
+
+def apply_acceptances(
+    findings: list[Finding], acceptances: list[PlacedAcceptance]
+) -> list[Finding]:
+    """Return the findings of one record with accepted ones marked and bad acceptances added."""
+    harmless = [finding for finding in findings if not _can_do_harm(finding)]
+    allowed = [e for e in acceptances if e.rule not in HAZARDS or any(map(e.matches, harmless))]
+    marked = [_marked(finding, allowed) for finding in findings]
+    unused = [entry.place for entry in allowed if not any(map(entry.matches, findings))]
+    refused = [_refused(entry) for entry in acceptances if entry not in allowed]
+    return marked + unused + refused
+
+
+def _can_do_harm(finding: Finding) -> bool:
+    """Whether nothing makes a finding acceptable: a stop of a rule about harm."""
+    return finding.rule_id in HAZARDS and finding.severity is Severity.STOP
+
+
+def _marked(finding: Finding, allowed: list[PlacedAcceptance]) -> Finding:
+    if _can_do_harm(finding):
+        return finding
+    reason = next((entry.reason for entry in allowed if entry.matches(finding)), None)
+    return finding if reason is None else replace(finding, accepted=reason)
+
+
+def _refused(entry: PlacedAcceptance) -> Finding:
+    return replace(
+        entry.place,
+        rule_id=REFUSED.id,
+        slug=REFUSED.slug,
+        severity=REFUSED.severity,
+        message=f"{entry.rule} can do harm and cannot be accepted",
+        help="delete this entry and correct what the rule found",
+    )

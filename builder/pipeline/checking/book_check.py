@@ -1,0 +1,177 @@
+"""`check`: every record against the schema, the rules and the other records."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import NamedTuple
+
+from builder.book import Book, RecordFile
+from builder.findings import Fault, Finding
+from builder.model.book import Shelf
+from builder.model.summary import VehicleSummary, summarise
+from builder.model.vehicle import Vehicle
+from builder.pipeline.checking.acceptance import (
+    PlacedAcceptance,
+    apply_acceptances,
+    place_acceptances,
+)
+from builder.pipeline.checking.jobs import CheckedJob, check_job
+from builder.pipeline.checking.privacy import names_private
+from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.ruling import run_rules
+from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
+from builder.pipeline.checking.workers import map_files
+from builder.rules.registry import rules_for
+from builder.rules.rule import Rule, Scope
+
+__all__ = ["CheckedBook", "CheckedVehicle", "Progress", "check_book", "check_vehicle", "run_rules"]
+
+Progress = Callable[[int, int], None]
+
+
+class CheckedVehicle(NamedTuple):
+    """What a checked vehicle file leaves behind; small, because there may be many."""
+
+    file: RecordFile
+    summary: VehicleSummary | None
+    findings: list[Finding]
+    acceptances: list[PlacedAcceptance]
+    newest: str  # date of the newest reading or edit, "" when there is none
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedBook:
+    """A checked book: its findings in reading order, and what pages and plans need of it."""
+
+    book: Book
+    shelf: Shelf
+    findings: tuple[Finding, ...]
+    summaries: tuple[VehicleSummary, ...]
+    jobs: tuple[CheckedJob, ...]  # without the commented example
+    records: int
+    as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
+
+    @property
+    def failing(self) -> int:
+        """How many findings make `check` exit 1."""
+        return sum(finding.fails_check for finding in self.findings)
+
+    def findings_of(self, shown: str) -> list[Finding]:
+        """The findings in one file."""
+        return [finding for finding in self.findings if finding.file == shown]
+
+
+def check_book(book: Book, progress: Progress = lambda done, total: None) -> CheckedBook:
+    """Check every record of the book and return all findings."""
+    files = book.files()
+    shelves, findings = read_shelves(book, files)
+    vehicle_files = [file for file in files if file.kind == "vehicle"]
+    checked = list(map_files(partial(check_vehicle, shelves), vehicle_files, progress))
+    by_file = _with_book_findings(checked, shelves.book)
+    for entry in checked:
+        by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
+        findings += by_file[entry.file.shown]
+    jobs = _check_jobs(files, shelves, checked, by_file)
+    findings += [finding for job in jobs for finding in job.findings]
+    as_of = book.as_of or _newest_of(checked, jobs)
+    return CheckedBook(
+        book=book,
+        shelf=replace(shelves.book, as_of=as_of or None),
+        findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
+        summaries=tuple(_in_book(checked)),
+        jobs=tuple(job for job in jobs if not job.file.is_template),
+        records=len(files),
+        as_of=as_of,
+    )
+
+
+def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob]) -> str:
+    """The newest date in the book: by it alone, nothing of the book lies in the future."""
+    return max([*(entry.newest for entry in checked), *(job.newest for job in jobs)], default="")
+
+
+def _check_jobs(
+    files: Sequence[RecordFile],
+    shelves: Shelves,
+    checked: Sequence[CheckedVehicle],
+    findings: dict[str, list[Finding]],
+) -> list[CheckedJob]:
+    """Check every job with the vehicle it names; only the example may name the example."""
+    jobs = []
+    for file in files:
+        if file.kind == "job":
+            named = {
+                entry.summary.id: entry.file
+                for entry in checked
+                if entry.summary and entry.file.is_template <= file.is_template
+            }
+            jobs.append(check_job(shelves, named, findings, file))
+    _find_same_ids(jobs)
+    return jobs
+
+
+def _find_same_ids(jobs: Sequence[CheckedJob]) -> None:
+    """Add a finding to every job whose id an earlier file has too."""
+    seen: dict[str, str] = {}
+    for checked in jobs:
+        if checked.job is not None and not checked.file.is_template:
+            first = seen.setdefault(checked.job.id, checked.file.shown)
+            if first != checked.file.shown:
+                checked.findings.append(twice(read_record(checked.file), checked.job.id, first))
+
+
+def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
+    """Read one vehicle file and run the record and vehicle rules on it."""
+    read = read_record(file)
+    if not isinstance(read.record, Vehicle):
+        return CheckedVehicle(file, None, read.findings, [], "")
+    vehicle = read.record
+    findings = read.findings + run_rules(rules_for(Scope.RECORD, "vehicle"), read, vehicle)
+    shelf = shelves.for_file(file)
+    findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelf)
+    findings += names_private(read, vehicle, shelf, shelves.public)
+    return CheckedVehicle(
+        file,
+        summarise(vehicle, file.shown),
+        findings,
+        place_acceptances(vehicle, read),
+        newest_date(vehicle),
+    )
+
+
+def newest_date(vehicle: Vehicle) -> str:
+    """The newest session of a vehicle, or its edit when nobody measured; "" without either."""
+    return max((session.date for session in vehicle.sessions), default=vehicle.edited or "")
+
+
+def _in_book(checked: Sequence[CheckedVehicle]) -> list[VehicleSummary]:
+    return [entry.summary for entry in checked if entry.summary and not entry.file.is_template]
+
+
+def _with_book_findings(
+    checked: Sequence[CheckedVehicle], shelf: Shelf
+) -> dict[str, list[Finding]]:
+    """Findings by file, with those of the book-wide rules among them."""
+    by_file = defaultdict(list, {entry.file.shown: list(entry.findings) for entry in checked})
+    files = {entry.file.shown: entry.file for entry in checked}
+    summaries = _in_book(checked)
+    for rule in rules_for(Scope.BOOK):
+        for shown, fault in _book_faults(rule, summaries, shelf):
+            # Book-wide faults are few, so their files are read again for the exact place.
+            read = read_record(files[shown])
+            by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))
+    return by_file
+
+
+def _book_faults(
+    rule: Rule, summaries: Sequence[VehicleSummary], shelf: Shelf
+) -> list[tuple[str, Fault]]:
+    file_of = {summary.id: summary.file for summary in summaries}
+    return [
+        (file_of[found[0]], found[1])
+        for found in rule.check(summaries, shelf)
+        if isinstance(found, tuple)
+    ]

@@ -1,0 +1,19 @@
+"""Rules run on what they look at; their faults become findings with places in the file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.findings import Fault, Finding
+from builder.pipeline.checking.records import ReadRecord
+from builder.rules.rule import Rule
+
+
+def run_rules(rules: Sequence[Rule], read: ReadRecord, *subjects: object) -> list[Finding]:
+    """Run rules on what they look at and return their faults with places in the file."""
+    return [
+        read.locate(fault, rule.id, rule.slug, rule.severity)
+        for rule in rules
+        for fault in rule.check(*subjects)
+        if isinstance(fault, Fault)
+    ]

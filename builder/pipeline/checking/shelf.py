@@ -1,0 +1,118 @@
+"""The housings and parts of a book, read before the vehicles that refer to them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from builder.book import Book, RecordFile
+from builder.findings import CatalogueEntry, Fault, Finding, Severity
+from builder.model.book import Shelf
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.rules.registry import rules_for
+from builder.rules.rule import Scope
+
+ID_USED_TWICE = CatalogueEntry(
+    id="BOK102",
+    slug="id-used-twice",
+    title="Two records of one kind have the same id",
+    severity=Severity.STOP,
+    what="A housing, converter, amplifier, cable or job whose id another file of its kind has too.",
+    why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
+    example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
+    fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
+    "for a shared one says so with `replaces`, and why.",
+    source="Chosen by this project.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Shelves:
+    """The parts of the book, and the same with the commented examples among them.
+
+    An example vehicle may refer to an example housing; a vehicle of the book may not.
+    """
+
+    book: Shelf
+    with_templates: Shelf
+    public: Shelf | None = None  # without private records; None for a book that has none
+
+    def for_file(self, file: RecordFile) -> Shelf:
+        """The parts that a record file may refer to."""
+        return self.with_templates if file.is_template else self.book
+
+
+def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list[Finding]]:
+    """Return everything vehicles may name, and the findings about it."""
+    reads = [read_record(file) for file in files if file.kind not in ("vehicle", "job")]
+    findings = [finding for read in reads for finding in _findings(read)]
+    own = [read for read in reads if not read.file.is_template]
+    findings += _used_twice(own)
+    ids = [file.path.stem for file in files if file.kind == "vehicle"]
+    shelves = Shelves(_shelf(own, ids, book), _shelf(reads, ids, book), _public(reads, files, book))
+    return shelves, findings
+
+
+def _public(reads: Sequence[ReadRecord], files: Sequence[RecordFile], book: Book) -> Shelf | None:
+    """What a shared record may name: a private record in the place of a shared one counts too."""
+    if not any(file.is_private for file in files):
+        return None
+    ids = [file.path.stem for file in files if file.kind == "vehicle" and _has_shared_name(file)]
+    return _shelf([read for read in reads if _has_shared_name(read.file)], ids, book)
+
+
+def _has_shared_name(file: RecordFile) -> bool:
+    return not file.is_private or file.replaces == file.path.stem
+
+
+def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) -> Shelf:
+    kinds: dict[str, dict[str, Any]] = defaultdict(dict)
+    for read in reads:
+        if read.record is not None:
+            kinds[read.file.kind].setdefault(read.record.id, read.record)
+    return Shelf(
+        housings=kinds["housing"],
+        converters=kinds["converter"],
+        amplifiers=kinds["amplifier"],
+        cables=kinds["cable"],
+        vehicle_ids=frozenset(vehicle_ids),
+        defaults=book.defaults,
+        as_of=book.as_of or None,
+    )
+
+
+def _used_twice(reads: Sequence[ReadRecord]) -> list[Finding]:
+    seen: dict[tuple[str, str], str] = {}
+    found = []
+    for read in reads:
+        if read.record is not None:
+            first = seen.setdefault((read.file.kind, read.record.id), read.file.shown)
+            if first != read.file.shown:
+                found.append(twice(read, read.record.id, first))
+    return found
+
+
+def _findings(read: ReadRecord) -> list[Finding]:
+    if read.record is None:
+        return read.findings
+    ruled = [
+        read.locate(fault, rule.id, rule.slug, rule.severity)
+        for rule in rules_for(Scope.RECORD, read.file.kind)
+        for fault in rule.check(read.record)
+        if isinstance(fault, Fault)
+    ]
+    return read.findings + ruled
+
+
+def twice(read: ReadRecord, record_id: str, first: str) -> Finding:
+    """Return the finding that a record has the id of the file `first`."""
+    fault = Fault(
+        ("id",),
+        f'id "{record_id}" is the id of {first} too',
+        "rename one of the two files, and its id with it; a private record that is meant to stand "
+        f"in for a shared one says: replaces: {{id: {record_id}, reason: why}}",
+    )
+    entry = ID_USED_TWICE
+    return read.locate(fault, entry.id, entry.slug, entry.severity)

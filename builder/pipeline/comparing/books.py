@@ -1,0 +1,184 @@
+"""`diff`: two editions of a book, or of one record, and what changed from one to the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from builder.book import FOLDERS, Book, RecordFile, shown_path
+from builder.findings import Finding
+from builder.loading import load_file
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.checking.book_check import check_book, check_vehicle
+from builder.pipeline.checking.deciding import plans_of
+from builder.pipeline.checking.proofs import prove
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.shelf import Shelves
+from builder.pipeline.comparing.changes import Change, Graded, data_changes, vehicle_changes
+from builder.pipeline.comparing.plan_changes import pack_changes, plan_changes
+from builder.planning.plan import Plan
+from builder.planning.work_pack import WorkPack
+from builder.schema_check import check_shape
+
+Name = tuple[str, str]
+
+
+class NotComparableError(Exception):
+    """The two sides cannot be compared; the message says why."""
+
+
+class RecordChanges(NamedTuple):
+    """What changed on one record, or on the plan or pack of that name.
+
+    `kind` is a record kind, "plan" or "work pack"; `came` says that it is only in the new edition
+    (True), only in the old (False), or in both (None).
+    """
+
+    kind: str
+    name: str
+    came: bool | None
+    changes: tuple[Change, ...]
+
+    def as_data(self) -> dict[str, Any]:
+        """The changes as plain data."""
+        status = {True: "added", False: "removed", None: "changed"}[self.came]
+        changes = [change._asdict() for change in self.changes]
+        return {"kind": self.kind, "name": self.name, "status": status, "changes": changes}
+
+
+@dataclass(frozen=True)
+class Edition:
+    """One side of a comparison: its records, and what plans are made with."""
+
+    files: Mapping[Name, RecordFile]
+    shelf: Shelf
+    findings: Mapping[str, list[Finding]]
+    packs: Mapping[str, WorkPack]
+
+    @cached_property
+    def parts(self) -> tuple[object, ...]:
+        """Everything besides the vehicle itself that a plan of a vehicle depends on."""
+        shelf = self.shelf
+        return (shelf.converters, shelf.housings, shelf.defaults)
+
+    def read(self, name: Name) -> ReadRecord:
+        """Read one of its records."""
+        return read_record(self.files[name])
+
+    def plans(self, read: ReadRecord, vehicle: Vehicle) -> dict[str, Plan]:
+        """The plans of a vehicle by converter."""
+        found = self.findings.get(read.file.shown, [])
+        made = plans_of(read, vehicle, self.shelf, found)
+        return {decided.plan.converter: decided.plan for decided in made}
+
+
+def edition_of_book(book: Book) -> Edition:
+    """Return a whole book as one side."""
+    checked = check_book(book)
+    findings: dict[str, list[Finding]] = {}
+    for finding in checked.findings:
+        findings.setdefault(finding.file, []).append(finding)
+    files = {file.name: file for file in book.files() if not file.is_template}
+    packs = {made.pack.job: made.pack for made in made_packs(checked)}
+    return Edition(files, checked.shelf, findings, packs)
+
+
+def edition_of_file(path: Path, kind: str, around: Book | None) -> Edition:
+    """Return one record file as a side; the parts of the book `around` it serve its plans.
+
+    Raises:
+        NotComparableError: it is no record in order.
+    """
+    shelf = check_book(around).shelf if around else Shelf()
+    file = RecordFile(kind, path, shown_path(path))
+    checked = check_vehicle(Shelves(shelf, shelf), file) if kind == "vehicle" else None
+    read = read_record(file)
+    if read.record is None:
+        first = read.findings[0]
+        raise NotComparableError(f"{first.file}:{first.line}:{first.column}: {first.message}")
+    findings = {file.shown: checked.findings if checked else []}
+    return Edition({(kind, ""): file}, shelf, findings, {})
+
+
+def kind_of_file(path: Path) -> str:
+    """Return the kind of a record file: of the folder it stands in, else the one its keys fit.
+
+    Raises:
+        NotComparableError: it fits none.
+    """
+    for folder in reversed(path.resolve().parent.parts):
+        if folder in FOLDERS:
+            return FOLDERS[folder]
+    loaded = load_file(path, shown_path(path))
+    for kind in FOLDERS.values():
+        if loaded.data and not check_shape(kind, loaded.data, loaded.source_map, str(path)):
+            return kind
+    raise NotComparableError(f"{path} is no record in order: loombook check says why")
+
+
+def compared(old: Edition, new: Edition) -> list[RecordChanges]:
+    """Return every record, plan and work pack that differs, in the order of kinds and names."""
+    found = []
+    for name in sorted({*old.files, *new.files}):
+        if name not in old.files or name not in new.files:
+            found.append(RecordChanges(*name, name in new.files, ()))
+        else:
+            found += _record(old, new, name)
+    found += _packs(old, new)
+    return [each for each in found if each.changes or each.came is not None]
+
+
+def _record(old: Edition, new: Edition, name: Name) -> Iterator[RecordChanges]:
+    before, after = old.read(name), new.read(name)
+    one, other = before.record, after.record
+    title = name[1] or (other.id if other else after.file.shown)
+    if not isinstance(one, Vehicle) or not isinstance(other, Vehicle):
+        yield RecordChanges(name[0], title, None, tuple(data_changes(before.data, after.data)))
+        return
+    if before.digest == after.digest and old.parts == new.parts:
+        return
+    sides = (
+        Graded(one, before.data, prove(one, old.shelf.defaults)),
+        Graded(other, after.data, prove(other, new.shelf.defaults)),
+    )
+    yield RecordChanges("vehicle", title, None, tuple(vehicle_changes(*sides)))
+    yield from _plans(title, old.plans(before, one), new.plans(after, other))
+
+
+def _plans(
+    title: str, before: Mapping[str, Plan], after: Mapping[str, Plan]
+) -> Iterator[RecordChanges]:
+    for converter in sorted({*before, *after}):
+        name = f"{title} with {converter}"
+        one, other = before.get(converter), after.get(converter)
+        if one is None or other is None:
+            yield RecordChanges("plan", name, other is not None, ())
+        else:
+            yield RecordChanges("plan", name, None, tuple(plan_changes(one, other)))
+
+
+def _packs(old: Edition, new: Edition) -> Iterator[RecordChanges]:
+    for job in sorted({*old.packs, *new.packs}):
+        one, other = old.packs.get(job), new.packs.get(job)
+        if one is not None and other is not None:
+            yield RecordChanges("work pack", job, None, tuple(pack_changes(one, other)))
+        elif ("job", job) in old.files and ("job", job) in new.files:
+            yield RecordChanges("work pack", job, other is not None, ())
+
+
+def compared_files(old: Path, new: Path, around: Book | None) -> list[RecordChanges]:
+    """Return what changed from one record file to another of its kind.
+
+    Raises:
+        NotComparableError: one is no record in order, or they are of two kinds.
+    """
+    kinds = [kind_of_file(path) for path in (old, new)]
+    if kinds[0] != kinds[1]:
+        raise NotComparableError(f"{old} is a {kinds[0]} record, {new} a {kinds[1]} record")
+    sides = (edition_of_file(path, kinds[0], around) for path in (old, new))
+    return compared(*sides)

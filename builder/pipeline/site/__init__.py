@@ -1,0 +1,1 @@
+"""Make the pages and files of the site from a checked book."""

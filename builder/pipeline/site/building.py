@@ -1,0 +1,149 @@
+"""`build`: the whole site from a checked book, swapped in whole."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from builder import __version__
+from builder.data_files import templates_folder
+from builder.findings import Finding
+from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.checking.book_check import CheckedBook, Progress
+from builder.pipeline.checking.workers import map_files
+from builder.pipeline.site.job_pages import job_pages, jobs_by_part
+from builder.pipeline.site.open_data import DataRecord, data_files, data_page
+from builder.pipeline.site.private_pages import private_urls
+from builder.pipeline.site.reference_pages import (
+    explanation_pages,
+    list_pages,
+    part_pages,
+    prove_pages,
+    schema_pages,
+    script_files,
+)
+from builder.pipeline.site.site_writer import PinTable, SiteWriter
+from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, write_vehicle
+from builder.rendering import offline
+from builder.rendering.links import in_words
+from builder.rendering.missing import missing_page
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.health import health_page
+from builder.rendering.shell import build_shell
+from builder.rendering.templates import warm
+from builder.rendering.writing import WrittenFile, fresh_site, make_folders
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltSite:
+    """What a build made. `broken_links` are sentences, empty when all is well."""
+
+    pages: int
+    records: int
+    broken_links: tuple[str, ...]
+
+
+def build_site(
+    checked: CheckedBook, output: Path, progress: Progress = lambda done, total: None
+) -> BuiltSite:
+    """Write the site of a checked book to `output`; the old one stays if anything fails.
+
+    Raises:
+        FileExistsError: `output` is something that this tool did not make.
+    """
+    info = _info(checked)
+    with (
+        tempfile.TemporaryDirectory(prefix="loombook-shell-") as work,
+        fresh_site(output) as folder,
+    ):
+        shell = build_shell(info.site_name, Path(work), _imprint(info), checked.book.defaults)
+        warm()
+        writer = SiteWriter(folder, shell)
+        findings = _by_file(checked.findings)
+        written = _write_vehicles(VehicleWork(writer, info, checked, findings), progress)
+        _write_the_rest(writer, info, checked, written)
+        _write_offline(writer, info)
+        broken = in_words(writer.broken_links())
+    return BuiltSite(writer.pages, checked.records, tuple(broken))
+
+
+def _info(checked: CheckedBook) -> BuildInfo:
+    book = checked.book
+    stated = {"data_licence": book.data_licence} if book.data_licence else {}
+    return BuildInfo(
+        book.site_name,
+        __version__,
+        checked.as_of,
+        book.site_address,
+        book.report_address,
+        private_urls(checked),
+        **stated,
+    )
+
+
+def _imprint(info: BuildInfo) -> str:
+    return f"loombook {info.tool_version}, data of {info.as_of or 'no date'}"
+
+
+def _by_file(findings: Sequence[Finding]) -> dict[str, list[Finding]]:
+    by_file: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_file.setdefault(finding.file, []).append(finding)
+    return by_file
+
+
+def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicle]:
+    """Write every vehicle, and the table of pins row by row as they come in."""
+    writer, checked = work.writer, work.checked
+    shown = {summary.file for summary in checked.summaries}
+    files = [file for file in checked.book.files() if file.shown in shown]
+    make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/"))
+    found = []
+    with PinTable(writer.folder) as table:
+        for vehicle in map_files(partial(write_vehicle, work), files, progress):
+            table.add(vehicle.pin_lines)
+            writer.remember(vehicle.pages)
+            writer.files.append(vehicle.data_file)
+            found.append(vehicle._replace(pages=[], pin_lines=""))
+    writer.files.append(table.written)
+    return found
+
+
+def _write_the_rest(
+    writer: SiteWriter, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
+) -> None:
+    """Write lists, parts, rules, schemas, the handbook and data."""
+    packs = list(made_packs(checked))
+    plans = [plan for vehicle in written for plan in vehicle.plans]
+    pages = [
+        *list_pages(checked, [vehicle.entry for vehicle in written], info),
+        *part_pages(checked, plans, jobs_by_part(packs), info),
+        *job_pages(packs, info),
+        *explanation_pages(info),
+        *prove_pages(checked.book.defaults, info),
+        health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults),
+        *schema_pages(info),
+        data_page(info),
+        offline.not_saved_page(info),
+    ]
+    writer.write_pages(map(info.marked, pages))
+    writer.write_files(writer.shell.files)
+    writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
+    records: list[DataRecord] = [vehicle.record for vehicle in written]
+    writer.write_files(data_files(checked, records, packs, info))
+    writer.write_files([offline.manifest(info)])
+    writer.write_missing(missing_page(info), info.site_address)
+
+
+def _write_offline(writer: SiteWriter, info: BuildInfo) -> None:
+    """Write what must know every other file: the page about the offline set, its list, worker."""
+    page = offline.offline_page(offline.offline_set(writer.files), info)
+    trial = len(writer.shell.pour(page).encode())  # the page counts itself
+    itself = WrittenFile(page.url, trial, "")
+    page = offline.offline_page(offline.offline_set([*writer.files, itself]), info)
+    writer.write_pages([page])
+    worker = (templates_folder() / "worker" / "worker.js").read_text("utf-8")
+    writer.write_files(offline.offline_files(offline.offline_set(writer.files), worker, info))

@@ -1,0 +1,53 @@
+"""The pages and data files of a book's jobs, and where other pages link to them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from builder.pipeline.asking.packs import MadePack
+from builder.pipeline.checking.book_check import CheckedBook
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.lists import Entry
+from builder.rendering.pages.parts import Used
+from builder.rendering.pages.work_pack import job_entry, job_url, jobs_index, work_pack_page
+from builder.rendering.record_json import record_json
+
+
+def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
+    """Yield the work pack of every job, then their list."""
+    for made in packs:
+        yield work_pack_page(made.pack, made.parts, made.findings, info, made.digest)
+    entries = [job_entry(m.parts.job, m.pack.kind, m.parts.vehicle.title) for m in packs]
+    yield jobs_index(entries, info)
+
+
+def job_files(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[tuple[str, bytes]]:
+    """Yield the JSON of every job: the record as typed, and the pack made of it, apart."""
+    for made in packs:
+        pack = made.as_data()
+        for finding in pack["findings"]:  # where the book stands on a disk is nobody's business
+            finding["file"] = f"jobs/{made.parts.job.id}.yaml"
+        computed = {"digest": made.digest, "pack": pack}
+        text = record_json("job", made.data, computed, info, made.record_sha256)
+        yield f"data/jobs/{made.parts.job.id}.json", text.encode()
+
+
+def jobs_on(checked: CheckedBook, vehicle_id: str) -> list[Entry]:
+    """Return the jobs of one vehicle that have a page."""
+    return [
+        job_entry(job.job, job.pack, job.job.wanted)
+        for job in checked.jobs
+        if job.job is not None and job.pack and job.job.vehicle == vehicle_id
+    ]
+
+
+def jobs_by_part(packs: Sequence[MadePack]) -> dict[str, list[Used]]:
+    """Return the jobs that use each amplifier and cable, by the part's id."""
+    used: dict[str, list[Used]] = defaultdict(list)
+    for made in packs:
+        ids = [amplifier.id for amplifier in made.parts.amplifiers.values()]
+        ids += [cable.id for cable in made.parts.cables]
+        for part_id in dict.fromkeys(ids):
+            used[part_id].append(Used(job_url(made.parts.job.id), made.parts.job.title))
+    return used

@@ -1,0 +1,112 @@
+"""What the site gives away: a JSON file a record, their index, one table of all pins, schemas."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple
+
+from builder.data_files import schema_folder
+from builder.pipeline.asking.packs import MadePack
+from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.site.job_pages import job_files
+from builder.pipeline.site.reference_pages import schemas
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.open_data import open_data_page
+from builder.rendering.pins_csv import METADATA_URL, metadata
+from builder.rendering.record_json import NOTICES, record_json
+
+PARTS = ("housing", "converter", "amplifier", "cable")
+
+
+class DataRecord(NamedTuple):
+    """A record with a data file, as the index names it. `hash` is the SHA-256 of its file."""
+
+    id: str
+    kind: str
+    title: str
+    hash: str
+    data: str
+
+    def as_data(self) -> dict[str, str]:
+        """The record's entry in the index; addresses count from the index."""
+        return {
+            "id": self.id,
+            "kind": self.kind,
+            "title": self.title,
+            "hash": self.hash,
+            "url": f"{self.kind}s/{self.id}.json",
+            "page": f"../{self.kind}s/{self.id}.html",
+            "data": self.data,
+        }
+
+
+def data_record(read: ReadRecord) -> DataRecord:
+    """Return what the index says of one usable record."""
+    record = read.record
+    title = getattr(record, "title", "") or getattr(record, "name", "") or read.file.path.stem
+    return DataRecord(read.file.path.stem, read.file.kind, title, read.digest, read.data["data"])
+
+
+def part_files(
+    checked: CheckedBook, info: BuildInfo
+) -> Iterator[tuple[DataRecord, tuple[str, bytes]]]:
+    """Yield the entry and the JSON file of every housing, converter, amplifier and cable."""
+    for file in checked.book.files():
+        if file.kind in PARTS and not file.is_template:
+            read = read_record(file)
+            text = record_json(file.kind, read.data, {}, info, read.digest)
+            yield data_record(read), (f"data/{file.kind}s/{file.path.stem}.json", text.encode())
+
+
+def job_records(packs: Sequence[MadePack]) -> list[DataRecord]:
+    """Return what the index says of every job."""
+    jobs = [(made.parts.job, made.record_sha256) for made in packs]
+    return [DataRecord(job.id, "job", job.title, sha256, job.data) for job, sha256 in jobs]
+
+
+def data_files(
+    checked: CheckedBook,
+    vehicles: Sequence[DataRecord],
+    packs: Sequence[MadePack],
+    info: BuildInfo,
+) -> Iterator[tuple[str, bytes]]:
+    """Yield every data file but those of the vehicles and their pins, which are there already."""
+    parts = list(part_files(checked, info))
+    yield from (file for _, file in parts)
+    yield from job_files(packs, info)
+    for file in sorted(schema_folder().glob("*.schema.json")):
+        yield f"data/schema/{file.name}", file.read_bytes()
+    records = [*vehicles, *(record for record, _ in parts), *job_records(packs)]
+    yield "data/records.json", _json(_index(records, info))
+    yield METADATA_URL, _json(metadata(info.data_licence, info.as_of))
+
+
+def data_page(info: BuildInfo) -> Page:
+    """Return the page that says what there is and what every key and column means."""
+    return open_data_page(schemas(), info)
+
+
+def _index(records: Sequence[DataRecord], info: BuildInfo) -> dict[str, Any]:
+    return {
+        "about": {
+            "notice": _notice(records),
+            "licence": info.data_licence,
+            "tool": f"loombook {info.tool_version}",
+            "as_of": info.as_of,
+            "pins_csv": "pins.csv",
+            "schemas": [f"schema/{name}.schema.json" for name in schemas()],
+        },
+        "records": [record.as_data() for record in sorted(records, key=lambda r: (r.kind, r.id))],
+    }
+
+
+def _notice(records: Sequence[DataRecord]) -> str:
+    invented = sum(record.data == "invented" for record in records)
+    said = f"{invented} of {len(records)} records are invented; each says so in `data`. "
+    return said + NOTICES["invented" if invented == len(records) else "measured"]
+
+
+def _json(document: dict[str, Any]) -> bytes:
+    return (json.dumps(document, indent=1, ensure_ascii=False) + "\n").encode()

@@ -1,0 +1,124 @@
+"""The pages that are not a vehicle or a plan: home, lists, parts, rules, schema, and data files."""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from builder.data_files import schema_folder
+from builder.finder.entries import Entry
+from builder.model.house_defaults import HouseDefaults
+from builder.pipeline.asking.explanations import every_explanation
+from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.site.finder_files import finder_files
+from builder.pipeline.site.maker_pages import maker_pages, maker_scripts
+from builder.proof.page_table import table_for_page
+from builder.proof.signatures import kinds
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.catalogue import (
+    finding_page,
+    findings_index,
+    schema_index,
+    schema_page,
+)
+from builder.rendering.pages.identify import DATA_URL, identify_page
+from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
+from builder.rendering.pages.parts import (
+    Used,
+    amplifier_page,
+    cable_page,
+    converter_page,
+    housing_page,
+)
+from builder.rendering.pages.prove import CARDS, prove_index, prove_page
+from builder.rendering.script_data import script_json
+
+KINDS = (
+    *("vehicle", "housing", "converter", "amplifier", "cable", "job"),
+    *("book", "readings", "sheet"),
+)
+PlansMade = Sequence[tuple[str, Used]]
+"""Each plan page as (converter id, where it is)."""
+
+
+def list_pages(checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo) -> list[Page]:
+    """Return home, the page for unknown wires, and the lists of vehicles and parts."""
+    summaries = checked.summaries
+    return [
+        home_page(summaries, info, jobs=sum(bool(job.pack) for job in checked.jobs)),
+        identify_page(kinds(checked.book.defaults).values(), checked.book.defaults, info),
+        *maker_pages(info),
+        vehicles_index(summaries, info),
+        *make_pages(summaries, info, entries),
+        *parts_indexes(checked.shelf, info),
+    ]
+
+
+def part_pages(
+    checked: CheckedBook, plans: PlansMade, jobs: Mapping[str, list[Used]], info: BuildInfo
+) -> Iterator[Page]:
+    """Yield a page for every housing, converter, amplifier and cable.
+
+    `jobs` are the jobs that use an amplifier or cable, by the part's id.
+    """
+    shelf, cars = checked.shelf, _cars_by_housing(checked)
+    plans_by_converter: dict[str, list[Used]] = defaultdict(list)
+    for converter_id, used in plans:
+        plans_by_converter[converter_id].append(used)
+    for housing in shelf.housings.values():
+        yield housing_page(housing, cars.get(housing.id, []), info)
+    for converter in shelf.converters.values():
+        yield converter_page(converter, plans_by_converter.get(converter.id, []), info)
+    for amplifier in shelf.amplifiers.values():
+        yield amplifier_page(amplifier, jobs.get(amplifier.id, []), info)
+    for cable in shelf.cables.values():
+        yield cable_page(cable, jobs.get(cable.id, []), info)
+
+
+def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
+    cars: dict[str, list[Used]] = defaultdict(list)
+    for summary in checked.summaries:
+        used = Used(f"vehicles/{summary.id}.html", summary.title)
+        for housing in sorted({pin.housing for pin in summary.pins}):
+            cars[housing].append(used)
+    return cars
+
+
+def explanation_pages(info: BuildInfo) -> list[Page]:
+    """Return a page for every finding id, and their list."""
+    explained = every_explanation()
+    return [findings_index(explained, info), *(finding_page(item, info) for item in explained)]
+
+
+def schemas() -> dict[str, Any]:
+    """The JSON Schemas by kind, and "defs"."""
+    files = schema_folder().glob("*.schema.json")
+    return {
+        file.name.removesuffix(".schema.json"): json.loads(file.read_text("utf-8"))
+        for file in sorted(files)
+    }
+
+
+def schema_pages(info: BuildInfo) -> list[Page]:
+    """Return a page for every record kind, and their list."""
+    found = schemas()
+    defs: Mapping[str, Any] = found["defs"]
+    pages = [schema_page(kind, found[kind], defs, info) for kind in KINDS]
+    return [schema_index(KINDS, info), *pages]
+
+
+def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
+    """Return the card of every function of the signature table, and their list."""
+    meanings: Mapping[str, str] = schemas()["defs"]["$defs"]["function"]["wordMeanings"]
+    cards = [prove_page(name, meanings[name], defaults, info) for name in CARDS]
+    return [prove_index(meanings, info), *cards]
+
+
+def script_files(checked: CheckedBook, entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
+    """Yield the data that pages read, as scripts, so that they read it from a stick too."""
+    yield from finder_files(entries)
+    table = script_json(table_for_page(checked.book.defaults))
+    yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
+    yield from maker_scripts(checked, schemas())

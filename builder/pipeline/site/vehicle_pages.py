@@ -1,0 +1,113 @@
+"""One vehicle of a site: its page, its plans, its data, written by a worker."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from builder.book import RecordFile
+from builder.finder.entries import Entry
+from builder.findings import DataPath, Finding
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.answering import finder_entry, grades_data
+from builder.pipeline.asking.wanted import wanted_of
+from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.deciding import plans_of
+from builder.pipeline.checking.health import health_of
+from builder.pipeline.checking.plan_sum import plan_sum
+from builder.pipeline.checking.proofs import known_grades, prove
+from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.site.job_pages import jobs_on
+from builder.pipeline.site.open_data import DataRecord, data_record
+from builder.pipeline.site.site_writer import SiteWriter, WrittenPage
+from builder.planning.plan import Plan
+from builder.planning.plan_json import plan_as_json
+from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.grades import PinProof
+from builder.rendering.pages.health import Health
+from builder.rendering.pages.parts import Used
+from builder.rendering.pages.plan import plan_page
+from builder.rendering.pages.vehicle import vehicle_page
+from builder.rendering.pages.wording import plan_url
+from builder.rendering.pins_csv import pin_lines
+from builder.rendering.record_json import record_json
+from builder.rendering.writing import WrittenFile, write_text
+
+
+class WrittenVehicle(NamedTuple):
+    """What a written vehicle leaves for index pages, finder, link check and open data."""
+
+    entry: Entry
+    plans: list[tuple[str, Used]]  # converter id, where the plan's page is
+    health: Health
+    pages: list[WrittenPage]
+    data_file: WrittenFile
+    record: DataRecord
+    pin_lines: str  # rows of the table of all pins
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleWork:
+    """What every worker needs to write vehicles. `findings` are by the file they are in."""
+
+    writer: SiteWriter
+    info: BuildInfo
+    checked: CheckedBook
+    findings: Mapping[str, list[Finding]]
+
+
+def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle:
+    """Read one vehicle again and write its page, its plans and its JSON."""
+    read, defaults = read_record(file), work.checked.shelf.defaults
+    vehicle = read.record
+    if not isinstance(vehicle, Vehicle):
+        raise RuntimeError(f"{file.shown} changed while the site was being built")
+    findings = work.findings.get(file.shown, [])
+    proofs = prove(vehicle, defaults, work.checked.shelf.housings)
+    grades = known_grades(proofs, defaults)
+    decided = plans_of(read, vehicle, work.checked.shelf, findings, grades)
+    plans = [one.plan for one in decided]
+    pages = _pages(work, read, vehicle, proofs, findings, plans)
+    return WrittenVehicle(
+        finder_entry(vehicle, proofs, file.is_private),
+        [(p.converter, Used(plan_url(p.vehicle, p.converter), vehicle.title)) for p in plans],
+        health_of(vehicle, proofs, wanted_of(vehicle, proofs, plans, defaults)),
+        [work.writer.written(work.info.marked(page)) for page in pages],
+        _write_data(work, read, vehicle, proofs, plans),
+        data_record(read),
+        pin_lines(vehicle, read.digest, proofs),
+    )
+
+
+def _pages(
+    work: VehicleWork,
+    read: ReadRecord,
+    vehicle: Vehicle,
+    proofs: Mapping[DataPath, PinProof],
+    findings: Sequence[Finding],
+    plans: Sequence[Plan],
+) -> list[Page]:
+    shelf, info = work.checked.shelf, work.info
+    jobs = jobs_on(work.checked, vehicle.id)
+    pages = [vehicle_page(vehicle, shelf, proofs, findings, plans, info, jobs, read.digest[:8])]
+    for plan in plans:
+        converter = shelf.converters[plan.converter]
+        digest = plan_sum(read.digest, converter, shelf.defaults)
+        pages.append(plan_page(plan, vehicle, converter, shelf, info, digest))
+    return pages
+
+
+def _write_data(
+    work: VehicleWork,
+    read: ReadRecord,
+    vehicle: Vehicle,
+    proofs: dict[DataPath, PinProof],
+    plans: Sequence[Plan],
+) -> WrittenFile:
+    computed: dict[str, Any] = {
+        "grades": grades_data(vehicle, proofs),
+        "plans": [plan_as_json(plan) for plan in plans],
+    }
+    text = record_json("vehicle", read.data, computed, work.info, read.digest)
+    return write_text(work.writer.folder, f"data/vehicles/{vehicle.id}.json", text)

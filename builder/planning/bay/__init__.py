@@ -1,0 +1,1 @@
+"""The work in the bay: the test sheet, the steps, the way back, the hand-over."""

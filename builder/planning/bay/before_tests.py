@@ -1,0 +1,59 @@
+"""Tests before anything is touched: how the car is, and what its turn-on does in a restart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import measure, tick
+from builder.planning.bay.work import BayWork, sounds_to_keep
+from builder.planning.turn_on.loads import turn_on_pin
+from builder.planning.turn_on.restart_hold_up import highest_threshold_v
+from builder.planning.work_pack import BayTest, JobParts
+
+
+def before_tests(parts: JobParts) -> Iterator[BayTest]:
+    """Yield what is recorded of the car before anything is touched."""
+    yield measure(
+        "battery-rest", "before", "battery at its posts", "asleep", "dc_v",
+        bands.BATTERY_REST_MIN_V, None,
+        "charge it first when it is lower, or every other reading is wrong",
+    )  # fmt: skip
+    yield _parked(parts.job.supply.parked_ma)
+    yield tick(
+        "lamps-before", "before",
+        "warning lamps: write down which are lit, restraint lamp above all", "run",
+        "a lamp that was lit before is not ours afterwards",
+    )  # fmt: skip
+    for sound in sounds_to_keep(parts):
+        yield tick(
+            speakable("before", sound), "before", f"listen to it as it is now: {sound}", "run",
+            "it must be the same at the end, with the key off too where it plays then",
+        )  # fmt: skip
+
+
+def _parked(known_ma: float | None) -> BayTest:
+    said = "" if known_ma is None else f"; the job says {known_ma:g} mA"
+    return measure(
+        "parked-before", "before", "parked draw before work begins, clamp or across the fuse",
+        "asleep", "ma", None, bands.PARKED_MAX_MA, f"what it is compared with at the end{said}",
+    )  # fmt: skip
+
+
+def restart_line(work: BayWork) -> Iterator[BayTest]:
+    """Yield the turn-on wire while the engine restarts, where nobody read it."""
+    turn_on = work.plan.turn_on
+    pin = turn_on_pin(work.parts.vehicle, turn_on)
+    if pin is None or work.parts.vehicle.features.start_stop == "no":
+        return
+    dips = [reading for reading in pin.readings if reading.state == "auto_restart"]
+    if dips and (work.hold_up or all(reading.lasts_s for reading in dips)):
+        return
+    where = turn_on.fuse_position or f"{turn_on.plug}.{turn_on.cavity}"
+    yield measure(
+        speakable(where, "restart dip"), "before",
+        f"{where}, the turn-on wire, while the engine restarts: lowest volts, and for how long",
+        "auto_restart", "dc_v", highest_threshold_v(work.parts), None,
+        "below this the sound drops out; with a length the capacitor can be sized",
+    )  # fmt: skip

@@ -1,0 +1,141 @@
+"""Tests with everything connected and the trim still off: turn-on, supply, levels, gains, ears."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import measure, tick
+from builder.planning.bay.work import BayWork
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.turn_on.restart_hold_up import highest_threshold_v
+from builder.planning.work_pack import BayTest, JobParts, LevelChain
+
+
+def bench_tests(work: BayWork) -> Iterator[BayTest]:
+    """Yield what is measured with everything connected and the trim still off."""
+    for name in work.parts.amplifiers:
+        yield from _turn_on_tests(work, name)
+    yield _idle_test(work.parts)
+    for name in work.parts.amplifiers:
+        yield from _supply_tests(name, work.defaults.supply_path_drop_v)
+    yield from _silence_tests(work.parts)
+    yield from _level_tests(work)
+    yield from _gain_tests(work)
+    yield from _sound_tests(work.chains)
+
+
+def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
+    """At the terminal of each amplifier: a joint of its own may be bad at any of them."""
+    what = f"turn-on terminal of {amplifier}"
+    yield measure(
+        speakable(amplifier, "turn on asleep"), "bench", what, "asleep", "dc_v", None,
+        bands.TURN_ON_OFF_MAX_V, "off means off, or the battery is flat in days",
+    )  # fmt: skip
+    if work.plan.turn_on.kind not in WAKES_BY_ITSELF:
+        yield measure(
+            speakable(amplifier, "turn on key off"), "bench", what, "retained", "dc_v", None, None,
+            "note when it lets go: at the key, at the door or later",
+        )  # fmt: skip
+    yield measure(
+        speakable(amplifier, "turn on radio on"), "bench", what, "radio_on_zero", "dc_v",
+        bands.TURN_ON_MIN_V, None, "less and the amplifier may drop out",
+    )  # fmt: skip
+    if work.parts.vehicle.features.start_stop != "no":
+        yield measure(
+            speakable(amplifier, "turn on restart"), "bench", f"{what} in a restart, lowest",
+            "auto_restart", "dc_v", highest_threshold_v(work.parts), None,
+            "below this an input lets go",
+        )  # fmt: skip
+
+
+def _idle_test(parts: JobParts) -> BayTest:
+    supplies = [amplifier.supply for amplifier in parts.amplifiers.values()]
+    supplies += [parts.converter.supply] if parts.converter.supply else []
+    idle = sum(supply.idle_a for supply in supplies)
+    return measure(
+        "idle-current", "bench", "main fuse in, volume 0: current of everything added",
+        "radio_on_zero", "a", idle * (1 - bands.IDLE_BAND), idle * (1 + bands.IDLE_BAND),
+        "more is a short or an output that is shorted, less is something not on",
+    )  # fmt: skip
+
+
+def _supply_tests(amplifier: str, limit_v: float) -> Iterator[BayTest]:
+    yield measure(
+        speakable(amplifier, "supply drop"), "bench",
+        f"battery posts to the supply terminals of {amplifier}, loudest clean music", "engine",
+        "dc_v", None, limit_v, "what the whole path loses, joints and ground included",
+    )  # fmt: skip
+    yield measure(
+        speakable(amplifier, "ground rise"), "bench",
+        f"ground terminal of {amplifier} to battery negative, loudest clean music", "engine",
+        "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
+    )  # fmt: skip
+
+
+def _silence_tests(parts: JobParts) -> Iterator[BayTest]:
+    if parts.converter.kind != "active":
+        return
+    yield measure(
+        "line-noise", "bench", "each line output of the converter, AC", "radio_on_zero", "ac_v",
+        None, bands.SILENT_MAX_AC_V, "hum or hiss before the amplifier only gets louder",
+    )  # fmt: skip
+    yield measure(
+        "line-dc", "bench", "each line output of the converter, DC", "radio_on_zero", "dc_v",
+        -bands.SILENT_MAX_DC_V, bands.SILENT_MAX_DC_V, "DC thumps at every turn-on",
+    )  # fmt: skip
+
+
+def _level_tests(work: BayWork) -> Iterator[BayTest]:
+    for check in work.plan.levels:
+        low, high = _around(check.source_v_rms)
+        yield measure(
+            speakable(check.channel, "pair level"), "bench",
+            f"pair {check.channel} at the radio end, 1 kHz tone at the loudest clean step",
+            "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
+        )  # fmt: skip
+    for chain in work.chains:
+        if chain.converter_target_v_rms is not None:
+            low, high = _around(chain.converter_target_v_rms)
+            yield measure(
+                speakable(chain.speaker, "line level"), "bench",
+                f"line output for {chain.speaker}, same tone, same step", "radio_on_tone", "ac_v",
+                low, min(high, chain.amplifier_max_v_rms),
+                "more clips the amplifier's input, less brings up the hiss",
+            )  # fmt: skip
+
+
+def _around(volts: float) -> tuple[float, float]:
+    return volts * (1 - bands.LEVEL_BAND), volts * (1 + bands.LEVEL_BAND)
+
+
+def _gain_tests(work: BayWork) -> Iterator[BayTest]:
+    chains = {chain.speaker: chain for chain in work.chains}
+    for gain in work.gains:
+        chain = chains[gain.speaker]
+        yield measure(
+            speakable(gain.speaker, "gain"), "bench",
+            f"gain for {gain.speaker} ({gain.amplifier} channel {gain.amplifier_channel}), its "
+            f"speaker unplugged: {chain.tone_note}",
+            "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
+            f"limited by the {chain.limited_by}; never beyond, whatever it sounds like",
+        )  # fmt: skip
+
+
+def _sound_tests(chains: tuple[LevelChain, ...]) -> Iterator[BayTest]:
+    if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in chains):
+        yield tick(
+            "sum-phase", "bench",
+            f"{bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
+            "radio_on_tone", "if it gets quieter one pair is reversed",
+        )  # fmt: skip
+    yield tick(
+        "balance-and-fader", "bench",
+        "balance and fader to each corner in turn: only that corner plays, new and old",
+        "radio_on_tone", "catches swapped ends and swapped sides",
+    )  # fmt: skip
+    yield tick(
+        "switch-on-thump", "bench", "switch on and off five times at volume 0", "accessory",
+        "a thump means the amplifier is on before the converter has settled, or stays on after it",
+    )  # fmt: skip

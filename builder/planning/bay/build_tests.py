@@ -1,0 +1,124 @@
+"""Tests while a job is built: nothing powered, amplifiers disconnected."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import JobSpeaker
+from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import measure, tick
+from builder.planning.car.pairs import Pair
+from builder.planning.car.selection import Selection
+from builder.planning.car.treatments import wires_of
+from builder.planning.work_pack import BayTest, JobParts
+
+_ALONE = "amplifier end open"
+
+
+def build_tests(
+    parts: JobParts, selection: Selection, defaults: HouseDefaults
+) -> Iterator[BayTest]:
+    """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
+    yield _ohms(
+        "supply-insulation",
+        "main fuse out, amplifier unplugged: supply lead to body",
+        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
+    )  # fmt: skip
+    broken = {tap.pair.channel: tap.pair for tap in selection.broken}
+    for speaker in parts.job.speakers:
+        for channel in wires_of(speaker, broken):
+            yield from _returned(speaker, broken[channel], defaults)
+        if speaker.lead is not None:
+            yield from _new(speaker, defaults)
+    if len(broken) > 1:
+        yield _ohms(
+            "pairs-apart",
+            f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
+            "two pairs that touch destroy an amplifier with floating outputs",
+        )  # fmt: skip
+    yield from _polarity(parts, broken)
+    yield tick(
+        "ends-closed-off", "build",
+        "every spare conductor and every open end closed off by itself, both ends",
+        "battery_off", "two that touch join two outputs",
+    )  # fmt: skip
+
+
+def _ohms(id: str, what: str, low: float | None, high: float | None, why: str) -> BayTest:
+    return measure(id, "build", what, "battery_off", "ohm", low, high, why)
+
+
+def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
+    """A pair that goes back to a factory wire: ohms, then to the body."""
+    known = pair.carries.speaker_ohm if pair.carries else None
+    nominal = known if known is not None else speaker.nominal_ohm
+    name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
+    if pair.carries is not None and "series_capacitor" in pair.carries.in_line:
+        yield _ohms(
+            speakable(pair.channel, "return ohms"),
+            f"{name}: reads open through its capacitor", bands.PAIR_APART_MIN_OHM, None,
+            "a capacitor in the factory wire; a low reading means that it is bridged",
+        )  # fmt: skip
+    else:
+        low, high = _nominal_band(nominal, defaults)
+        yield _ohms(
+            speakable(pair.channel, "return ohms"),
+            f"{name}: ohms, leads taken off", low, high,
+            f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
+        )  # fmt: skip
+    yield _ohms(
+        speakable(pair.channel, "return to body"),
+        f"{name}: either leg to body", defaults.body_open_ohm, None,
+        "a leg on the body shorts the amplifier",
+    )  # fmt: skip
+
+
+def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
+    low, high = _nominal_band(speaker.nominal_ohm, defaults)
+    name = f"new lead to {speaker.name}, {_ALONE}"
+    yield _ohms(
+        speakable(speaker.name, "lead ohms"),
+        f"{name}: ohms, leads taken off", low, high,
+        f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
+    )  # fmt: skip
+    yield _ohms(
+        speakable(speaker.name, "lead to body"),
+        f"{name}: either leg to body", defaults.body_open_ohm, None,
+        "a leg on the body shorts the amplifier",
+    )  # fmt: skip
+
+
+def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, float]:
+    return (
+        nominal_ohm * defaults.speaker_dc_min_share,
+        nominal_ohm * defaults.speaker_dc_max_share,
+    )
+
+
+def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:
+    """A short pulse moves a cone forward; a bare tweeter is checked by continuity instead."""
+    for speaker in parts.job.speakers:
+        returned = wires_of(speaker, broken)
+        for channel in returned or (speaker.channel,):
+            yield tick(
+                speakable(channel if returned else speaker.name, "polarity"),
+                "build",
+                f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
+                "a reversed speaker takes the bass or the voices away",
+            )  # fmt: skip
+
+
+def _how(channel: str, broken: dict[str, Pair]) -> str:
+    pair = broken.get(channel)
+    high = pair is not None and pair.carries is not None and pair.carries.band == "high"
+    return _CONTINUITY if high or channel.endswith("-tweeter") else _PULSE
+
+
+_PULSE = (
+    "1.5 V pulse at the amplifier's end, amplifier disconnected: the cone moves out with + on +"
+)
+_CONTINUITY = (
+    "+ and − by continuity to the terminals marked on the part; no pulse, a bare tweeter burns"
+)

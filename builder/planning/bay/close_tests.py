@@ -1,0 +1,90 @@
+"""Tests before and after the trim goes back: the car's own sounds, whine, heat, lamp, draw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import measure, tick
+from builder.planning.bay.work import sounds_to_keep
+from builder.planning.work_pack import BayTest, JobParts
+
+
+def close_tests(parts: JobParts) -> Iterator[BayTest]:
+    """Yield the close-out checks that concern this car, in the order of doing them."""
+    features = parts.vehicle.features
+    yield from _sounds(parts)
+    if features.emergency_call != "no":
+        yield _EMERGENCY_CALL
+    if features.noise_cancellation != "no":
+        yield _DRONE
+    yield _WHINE
+    if features.start_stop != "no":
+        yield _RESTARTS
+    yield _HEAT
+    yield _RESTRAINT_LAMP
+    yield _draw(parts)
+    yield _RADIO_HOME
+
+
+_EMERGENCY_CALL = tick(
+    "emergency-call", "close",
+    "emergency-call self-test: its lamp is not lit, its voice is heard; never place a call", "run",
+    "nothing of this job may stand between the call and its speaker",
+)  # fmt: skip
+_DRONE = tick(
+    "cancellation-drone", "close",
+    "drive at 1200 to 2500 r/min with the windows shut: no drone that was not there", "engine",
+    "active cancellation may turn a new subwoofer into a drone",
+)  # fmt: skip
+_WHINE = tick(
+    "whine", "close",
+    "engine at 700, 2000 and 3000 r/min, lights, fan and heated screen on: no whine", "engine",
+    "a whine is a ground or a signal lead beside the supply",
+)  # fmt: skip
+_RESTARTS = tick(
+    "restarts", "close",
+    "three restarts with music on: no drop-out and no thump longer than half a second",
+    "auto_restart", "the turn-on or the supply dips too low",
+)  # fmt: skip
+_HEAT = tick(
+    "heat", "close",
+    "after ten minutes of loud music: a hand can stay on amplifier, main fuse and every joint",
+    "engine", "heat is a bad joint or too little air",
+)  # fmt: skip
+_RESTRAINT_LAMP = tick(
+    "restraint-lamp", "close",
+    "restraint lamp lights with the key and goes out by itself, as before", "run",
+    "a plug near the work was not put back",
+)  # fmt: skip
+_RADIO_HOME = tick(
+    "radio-home", "close", "radio at its place, plugs home and not pinched; then the trim", "run",
+    "the trim goes back after the last test, not before",
+)  # fmt: skip
+
+
+def _sounds(parts: JobParts) -> Iterator[BayTest]:
+    key_off = {s.sound for s in parts.vehicle.protected_sounds if s.plays_key_off != "no"}
+    for sound in sounds_to_keep(parts):
+        yield tick(
+            speakable("after", sound),
+            "close",
+            f"{sound}: as it was before work began",
+            "retained" if sound in key_off else "run",
+            "it must not be lost",
+        )
+
+
+def _draw(parts: JobParts) -> BayTest:
+    """Parked draw, against what was read before where the job has it."""
+    before = parts.job.supply.parked_ma
+    most = bands.PARKED_MAX_MA
+    why = f"no more than {bands.PARKED_INCREASE_MAX_MA:g} mA above what it was before work began"
+    if before is not None:
+        most = before + bands.PARKED_INCREASE_MAX_MA
+        why = f"{before:g} mA were read before work began, {bands.PARKED_INCREASE_MAX_MA:g} added"
+    return measure(
+        "parked-after", "close", "parked draw, asleep for an hour, clamp or across the fuse",
+        "asleep", "ma", None, most, why,
+    )  # fmt: skip

@@ -1,0 +1,38 @@
+"""One line of the bay sheet, before it has its number."""
+
+from __future__ import annotations
+
+from builder.planning.bay.ids import reading_id
+from builder.planning.plan import ProofReading
+from builder.planning.work_pack import BayTest
+
+_UNITS = {"dc_v": "V", "ac_v": "V", "a": "A", "ohm": "Ω", "hz": "Hz", "ma": "mA",
+          "duty_percent": "%"}  # fmt: skip
+
+
+def measure(
+    id: str,
+    phase: str,
+    what: str,
+    state: str,
+    quantity: str,
+    low: float | None,
+    high: float | None,
+    why: str,
+) -> BayTest:
+    """Return a line that a meter answers; its unit is that of the quantity."""
+    return BayTest(id, phase, what, state, quantity, low, high, _UNITS[quantity], why, None)
+
+
+def tick(id: str, phase: str, what: str, state: str, why: str) -> BayTest:
+    """Return a line that is answered with yes or no."""
+    return BayTest(id, phase, what, state, "check", None, None, "", why, None)
+
+
+def proof_line(reading: ProofReading) -> BayTest:
+    """Return the line of a reading that proves a pin."""
+    where = reading.fuse_position or f"{reading.plug}.{reading.cavity}"
+    return BayTest(
+        reading_id(reading), "before", f"{where}: {reading.how}", reading.state, reading.quantity,
+        reading.low, reading.high, _UNITS[reading.quantity], reading.settles, reading,
+    )  # fmt: skip

@@ -1,0 +1,30 @@
+"""The bay sheet of a job: what is measured when, and the band computed for this car."""
+
+from __future__ import annotations
+
+from builder.planning.bay.before_tests import before_tests, restart_line
+from builder.planning.bay.bench_tests import bench_tests
+from builder.planning.bay.build_tests import build_tests
+from builder.planning.bay.close_tests import close_tests
+from builder.planning.bay.ids import numbered
+from builder.planning.bay.line import proof_line
+from builder.planning.bay.work import BayWork
+from builder.planning.plan import ProofReading
+from builder.planning.work_pack import BayTest
+
+
+def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
+    """Return every line in the order of the work."""
+    return numbered((
+        *before_tests(work.parts),
+        *(proof_line(reading) for reading in work.plan.tests),
+        *restart_line(work),
+        *build_tests(work.parts, work.selection, work.defaults),
+        *bench_tests(work),
+        *close_tests(work.parts),
+    ))  # fmt: skip
+
+
+def probe_sheet(work: BayWork, readings: tuple[ProofReading, ...]) -> tuple[BayTest, ...]:
+    """Return the sheet of a job that measures first: the car as it is, then the open readings."""
+    return numbered((*before_tests(work.parts), *(proof_line(each) for each in readings)))

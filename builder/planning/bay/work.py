@@ -1,0 +1,30 @@
+"""What the bay sheet of a job is made from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.car.selection import Selection
+from builder.planning.pack_details import GainSetting, HoldUpPart
+from builder.planning.plan import Plan
+from builder.planning.work_pack import JobParts, LevelChain
+
+
+@dataclass(frozen=True, slots=True)
+class BayWork:
+    """A job with its tap plan, levels and gains."""
+
+    parts: JobParts
+    plan: Plan
+    selection: Selection
+    chains: tuple[LevelChain, ...]
+    gains: tuple[GainSetting, ...]
+    hold_up: HoldUpPart | None
+    defaults: HouseDefaults
+
+
+def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:
+    """What the record protects, then what the customer named besides."""
+    named = [sound.sound for sound in parts.vehicle.protected_sounds]
+    return tuple(dict.fromkeys((*named, *parts.job.protect)))

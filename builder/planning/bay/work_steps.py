@@ -1,0 +1,174 @@
+"""The work in order: each step, the gate before it, and what may not be done yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from builder.planning.bay.build_steps import build_steps
+from builder.planning.bay.step_line import step
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.car.selection import Selection
+from builder.planning.pack_details import HoldUpPart
+from builder.planning.plan import Plan
+from builder.planning.work_pack import BayTest, JobParts, Step
+
+_NO_WAIT = (
+    "nobody recorded how long this car's restraint system holds its charge: look it up in the "
+    "maker's instructions"
+)
+
+
+def work_steps(
+    parts: JobParts,
+    plan: Plan,
+    selection: Selection,
+    tests: tuple[BayTest, ...],
+    hold_up: HoldUpPart | None,
+) -> tuple[Step, ...]:
+    """Return every step, numbered. Trim goes back only after the last test."""
+    steps = (
+        *_before(parts, tests),
+        *_safety(parts),
+        *_radio_out(parts),
+        *_dead_readings(tests),
+        *build_steps(parts, plan, selection, hold_up),
+        *_bench(parts, selection, tests),
+        *_close(tests),
+    )
+    return tuple(replace(step, number=at) for at, step in enumerate(steps, 1))
+
+
+def probe_steps(parts: JobParts, tests: tuple[BayTest, ...]) -> tuple[Step, ...]:
+    """Return what is done while something is still open: measure, write down, join nothing."""
+    said = (
+        *_before(parts, tests),
+        *_probe_dead(parts, tests),
+        step("before", "send the readings in with the record; the plan is made again from them"),
+        step("before", "join nothing until that is done", blocked="the readings are not in yet"),
+    )
+    return tuple(replace(step, number=at) for at, step in enumerate(said, 1))
+
+
+def _before(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
+    yield step(
+        "before", "write down faults, lit lamps, radio presets and code, clock, window positions"
+    )
+    for caution in parts.vehicle.safety.cautions:
+        yield step("before", f"mind: {caution}")
+    if parts.vehicle.safety.high_voltage_zones or parts.vehicle.features.hybrid != "no":
+        yield step("before", _high_voltage(parts))
+    live = [test for test in tests if test.phase == "before" and not _is_dead(test)]
+    if live:
+        text = f"take the readings that need power, plugs home and back-probed: {_tests(live)}"
+        yield step("before", text, _PROVED)
+
+
+def _is_dead(test: BayTest) -> bool:
+    """Whether a reading is taken with the plug off or the battery off."""
+    return test.state in ("unplugged", "battery_off")
+
+
+def _tests(tests: Sequence[BayTest]) -> str:
+    """Lines of the sheet by their running number, in short: "tests 1 to 4, 7"."""
+    runs: list[list[int]] = []
+    for test in tests:
+        if runs and test.number == runs[-1][-1] + 1:
+            runs[-1].append(test.number)
+        else:
+            runs.append([test.number])
+    spans = (f"{run[0]} to {run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
+    return f"{'test' if len(tests) == 1 else 'tests'} {', '.join(spans)}"
+
+
+def _of(tests: Sequence[BayTest], phase: str) -> str:
+    return _tests([test for test in tests if test.phase == phase])
+
+
+def _dead_readings(tests: tuple[BayTest, ...]) -> Iterator[Step]:
+    """Ohms of pins: only now is the circuit dead and may the plug come off."""
+    dead = [test for test in tests if test.phase == "before" and _is_dead(test)]
+    if dead:
+        text = f"plugs off, then the readings on dead circuits: {_tests(dead)}"
+        yield step("before", text, _PROVED)
+
+
+_PROVED = "every pin reads as its band says; one that does not ends the job here"
+
+
+def _high_voltage(parts: JobParts) -> str:
+    zones = ", ".join(parts.vehicle.safety.high_voltage_zones) or "not recorded"
+    return (
+        f"orange cables ({zones}): stay 0.10 m away with every lead and tool, share no grommet, "
+        "pull no service plug"
+    )
+
+
+def _safety(parts: JobParts) -> Iterator[Step]:
+    yield step("before", "key off, key away from the car, then the battery negative off")
+    wait = parts.vehicle.safety.restraint_wait_min
+    text = "wait before anything near a restraint part is unplugged"
+    if wait is None:
+        yield step("before", text, "battery negative off at __:__, earliest __:__", _NO_WAIT)
+    else:
+        gate = f"battery negative off at __:__, earliest __:__ ({wait:g} min later)"
+        yield step("before", f"{text}: {wait:g} min, the maker's figure", gate)
+    for zone in restraint_zones_touched(parts.job, parts.vehicle):
+        yield step(
+            "before",
+            f"restraint part near the work: {zone}. Slide a seat on its rails only; unbolt or "
+            "unplug there only now. Never probe, tap, tie to or ground on yellow plugs and sleeves",
+            "after the wait; never switch on with such a plug apart",
+        )
+
+
+def _probe_dead(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
+    """The same order for who only measures: nothing comes apart before the battery is off."""
+    dead = list(_dead_readings(tests))
+    if dead:
+        yield from _safety(parts)
+        yield from _radio_out(parts)
+        yield from dead
+
+
+def _radio_out(parts: JobParts) -> Iterator[Step]:
+    removal = parts.vehicle.radio.removal
+    for hazard in removal.hazards if removal else ():
+        yield step("before", f"mind: {hazard}")
+    for text in removal.steps if removal else ():
+        yield step("before", f"radio out: {text}")
+
+
+def _bench(parts: JobParts, selection: Selection, tests: tuple[BayTest, ...]) -> Iterator[Step]:
+    yield step("build", f"take {_of(tests, 'build')}", "all within their bands")
+    touched = restraint_zones_touched(parts.job, parts.vehicle)
+    for number, text in enumerate(_RECONNECT, 1):
+        gate = "every restraint plug home" if touched and number == 4 else ""
+        yield step("bench", f"reconnect, {number} of {len(_RECONNECT)}: {text}", gate)
+    yield step(
+        "bench",
+        "all gains at least, amplifier filters flat, bass correction and equaliser off, radio at "
+        "its loudest clean step",
+    )
+    yield step(
+        "bench",
+        f"take {_of(tests, 'bench')}; doors first, the subwoofer last, and by ear "
+        "afterwards only downwards",
+        "all within their bands",
+    )
+
+
+_RECONNECT = (
+    "main fuse out",
+    "amplifier end",
+    "ground",
+    "battery negative",
+    "main fuse last",
+)
+"""The order in which a spark has nowhere to be."""
+
+
+def _close(tests: tuple[BayTest, ...]) -> Iterator[Step]:
+    yield step("close", f"take {_of(tests, 'close')}", "no trim before the last has passed")
+    yield step("close", "fill in gains, volume step and readings; send them in with the record")
+    yield step("close", "trim back, then the customer's sheet")

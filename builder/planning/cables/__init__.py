@@ -1,0 +1,1 @@
+"""Conductors in the cables of the book: allocation, laying, labels, cut lengths."""

@@ -1,0 +1,198 @@
+"""Which conductor of which jacket does what: pairs whole, classes apart, every spare named."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from builder.model.parts import Cable
+from builder.model.plugs import Wire
+from builder.planning.car.demands import Demand, in_order
+from builder.planning.plan import Insulated
+
+_HOSTS = {
+    "signal": ("signal",),
+    "amplified": ("amplified",),
+    "supply": ("supply",),
+    "control": ("signal", "supply", "control"),
+}
+"""In which jackets a demand may lie, best first. A control wire never rides with amplified ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class ConductorUse:
+    """One conductor of one jacket. `demand` is None for a spare."""
+
+    jacket: int  # from 1
+    place: str  # "pair 1 positive", "single 1"
+    wire: Wire
+    demand: Demand | None
+
+    @property
+    def colours(self) -> str:
+        """The wire's colours as printed: "brown/black"."""
+        return f"{self.wire.base}/{self.wire.stripe}" if self.wire.stripe else self.wire.base
+
+
+@dataclass(frozen=True, slots=True)
+class Jacket:
+    """One length of cable with every conductor accounted for."""
+
+    number: int
+    cable: str  # id
+    kind: str  # signal | amplified | supply | control
+    from_end: str
+    to_end: str
+    uses: tuple[ConductorUse, ...]
+
+    @property
+    def spare(self) -> tuple[ConductorUse, ...]:
+        """The conductors that carry nothing, in the order of the cable's record."""
+        return tuple(use for use in self.uses if use.demand is None)
+
+
+@dataclass(frozen=True, slots=True)
+class Allocation:
+    """All jackets of a route. `unplaced` is empty unless fewer are at hand than needed."""
+
+    jackets: tuple[Jacket, ...]
+    unplaced: tuple[Demand, ...]
+    needed: int | None  # jackets that would hold everything; None: this stock never can
+
+    @property
+    def uses(self) -> tuple[ConductorUse, ...]:
+        """Every conductor of every jacket."""
+        return tuple(use for jacket in self.jackets for use in jacket.uses)
+
+    @property
+    def short(self) -> bool:
+        """Whether something found no conductor."""
+        return bool(self.unplaced)
+
+
+@dataclass(slots=True)
+class _Open:
+    """A jacket while it is being filled."""
+
+    kind: str
+    first: Demand
+    cable: Cable
+    placed: dict[str, Demand] = field(default_factory=dict)
+    pairs_used: int = 0
+    singles_used: int = 0
+
+    def accepts(self, demand: Demand) -> bool:
+        if self.cable.use == "power" and demand.kind != "supply":
+            return False
+        used, there = self.singles_used, len(self.cable.singles)
+        if demand.pair:
+            used, there = self.pairs_used, len(self.cable.pairs)
+        return used < there and demand.ends == self.first.ends
+
+    def take(self, demand: Demand) -> None:
+        if demand.pair:
+            self.pairs_used += 1
+            self.placed[f"pair {self.pairs_used} positive"] = demand
+            self.placed[f"pair {self.pairs_used} negative"] = demand
+        else:
+            self.singles_used += 1
+            self.placed[f"single {self.singles_used}"] = demand
+
+
+def allocate(
+    demands: Iterable[Demand], cables: Sequence[Cable], at_hand: Mapping[str, int] | None = None
+) -> Allocation:
+    """Return which conductor does what, with as many jackets of the stock as it takes.
+
+    Pairs are counted, not conductors: two conductors of different pairs never make a pair. A
+    jacket holds one class between the same two ends; control wires ride with signal or supply. A
+    single heavy conductor carries supply only.
+
+    Args:
+        demands: What must be connected, in any order.
+        cables: The stock in the order in which it is taken; its records say what is a pair.
+        at_hand: Jackets that there are, by cable id. A cable that is not named has no limit.
+    Raises:
+        ValueError: a number of jackets is negative.
+    """
+    limits = dict(at_hand or {})
+    if any(number < 0 for number in limits.values()):
+        raise ValueError(f"a number of jackets at hand is negative: {limits}")
+    ordered = in_order(demands)
+    full, never = _pack(ordered, cables, {})
+    jackets, left = _pack(ordered, cables, limits) if limits else (full, never)
+    closed = tuple(_close(number, jacket) for number, jacket in enumerate(jackets, 1))
+    return Allocation(closed, left, None if never else len(full))
+
+
+def _pack(
+    ordered: tuple[Demand, ...], cables: Sequence[Cable], limits: Mapping[str, int]
+) -> tuple[list[_Open], tuple[Demand, ...]]:
+    jackets: list[_Open] = []
+    left = []
+    for demand in ordered:
+        host = _host(jackets, demand) or _open(jackets, demand, cables, limits)
+        if host is None:
+            left.append(demand)
+        else:
+            host.take(demand)
+    return jackets, tuple(left)
+
+
+def _host(jackets: list[_Open], demand: Demand) -> _Open | None:
+    fitting = (
+        jacket
+        for kind in _HOSTS[demand.kind]
+        for jacket in jackets
+        if jacket.kind == kind and jacket.accepts(demand)
+    )
+    return next(fitting, None)
+
+
+def _open(
+    jackets: list[_Open], demand: Demand, cables: Sequence[Cable], limits: Mapping[str, int]
+) -> _Open | None:
+    taken = Counter(jacket.cable.id for jacket in jackets)
+    for cable in cables:
+        opened = _Open(demand.kind, demand, cable)
+        if opened.accepts(demand) and taken[cable.id] < limits.get(cable.id, taken[cable.id] + 1):
+            jackets.append(opened)
+            return opened
+    return None
+
+
+def _close(number: int, jacket: _Open) -> Jacket:
+    uses = tuple(
+        ConductorUse(number, place, wire, jacket.placed.get(place))
+        for place, wire in conductors_of_cable(jacket.cable)
+    )
+    first = jacket.first
+    return Jacket(number, jacket.cable.id, jacket.kind, first.from_end, first.to_end, uses)
+
+
+def conductors_of_cable(cable: Cable) -> tuple[tuple[str, Wire], ...]:
+    """Return (place, wire) of every conductor: pairs in the order of the record, then singles."""
+    paired = (
+        (f"pair {number} {leg}", wire)
+        for number, pair in enumerate(cable.pairs, 1)
+        for leg, wire in (("positive", pair.positive), ("negative", pair.negative))
+    )
+    singles = ((f"single {number}", wire) for number, wire in enumerate(cable.singles, 1))
+    return (*paired, *singles)
+
+
+def spare_ends(allocation: Allocation) -> tuple[Insulated, ...]:
+    """Return both ends of every spare conductor, each to be closed off by itself."""
+    because = "carries nothing; insulate it alone, never twisted together with another"
+    return tuple(
+        Insulated(
+            f"{use.colours} ({use.place}) of jacket {jacket.number}, {end} end",
+            None,
+            None,
+            because,
+        )
+        for jacket in allocation.jackets
+        for use in jacket.spare
+        for end in (jacket.from_end, jacket.to_end)
+    )

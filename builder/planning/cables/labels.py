@@ -1,0 +1,124 @@
+"""Telling cables apart: labels that can be read and felt, and colours that could deceive."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Wire
+from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label on a cable. The number of bands can be felt where nothing can be read."""
+
+    jacket: int
+    place: str  # within 50 mm of the radio end | mid-way
+    text: str
+    bands: int
+
+
+def labels(allocation: Allocation, defaults: HouseDefaults) -> tuple[Label, ...]:
+    """Return three labels for each jacket: at both ends and mid-way.
+
+    Jackets of one cable look alike, so each has as many bands as its number says.
+    """
+    return tuple(label for jacket in allocation.jackets for label in _labels(jacket, defaults))
+
+
+def _labels(jacket: Jacket, defaults: HouseDefaults) -> tuple[Label, ...]:
+    text = f"jacket {jacket.number}, {jacket.kind}: from {jacket.from_end}, to {jacket.to_end}"
+    near = f"within {defaults.label_from_end_mm:g} mm of the"
+    places = (f"{near} {jacket.from_end} end", f"{near} {jacket.to_end} end", "mid-way")
+    return tuple(Label(jacket.number, place, text, jacket.number) for place in places)
+
+
+@dataclass(frozen=True, slots=True)
+class CarWire:
+    """A wire of the car at the place where ours are joined."""
+
+    where: str  # "A.4"
+    function: str
+    channel: str | None
+    leg: str | None
+    wire: Wire
+
+
+@dataclass(frozen=True, slots=True)
+class ColourClash:
+    """Two conductors of one colour that do different work. `expected` ones need only labels."""
+
+    colours: str
+    ours: str
+    other: str
+    expected: bool
+    says: str
+
+
+_MATCHING = {
+    "signal": frozenset({"speaker", "line"}),
+    "amplified": frozenset({"speaker"}),
+    "supply": frozenset({"constant", "ground"}),
+    "control": frozenset({"amplifier_on", "retained", "accessory", "run"}),
+}
+
+
+def colour_clashes(
+    allocation: Allocation, car_wires: Iterable[CarWire] = ()
+) -> tuple[ColourClash, ...]:
+    """Return where colour alone would mislead: between jackets, and against the car's wires."""
+    at_plug = tuple(car_wires)
+    with_car = (
+        clash
+        for use in allocation.uses
+        if use.demand is not None
+        for car in at_plug
+        for clash in _against_car(use, car)
+    )
+    return (*_between_jackets(allocation), *with_car)
+
+
+def _between_jackets(allocation: Allocation) -> list[ColourClash]:
+    jackets: dict[str, list[int]] = defaultdict(list)
+    for use in allocation.uses:
+        if use.demand is not None:
+            jackets[use.colours].append(use.jacket)
+    return [
+        ColourClash(
+            colours,
+            f"jacket {found[0]}",
+            "jackets " + ", ".join(str(number) for number in found[1:]),
+            True,
+            f"{colours} is in jackets {', '.join(map(str, found))}: go by the labels",
+        )
+        for colours, found in jackets.items()
+        if len(set(found)) > 1
+    ]
+
+
+def _against_car(use: ConductorUse, car: CarWire) -> list[ColourClash]:
+    if _colours(car.wire) != use.colours or _same_work(use, car):
+        return []
+    assert use.demand is not None
+    ours = f"{use.place} of jacket {use.jacket}, {use.demand.purpose}"
+    work = " ".join(word for word in (car.channel, car.leg, car.function) if word)
+    says = (
+        f"our {use.colours} is {use.demand.purpose}, the car's at {car.where} is {work}: label it"
+    )
+    return [ColourClash(use.colours, ours, car.where, False, says)]
+
+
+def _same_work(use: ConductorUse, car: CarWire) -> bool:
+    demand = use.demand
+    if demand is None or car.function not in _MATCHING[demand.kind]:
+        return False
+    if not demand.pair:
+        return True
+    return demand.channel == car.channel and (car.leg is None or use.place.endswith(car.leg))
+
+
+def _colours(wire: Wire) -> str:
+    return f"{wire.base}/{wire.stripe}" if wire.stripe else wire.base

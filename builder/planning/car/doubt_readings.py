@@ -1,0 +1,137 @@
+"""Readings that settle a doubt which no pin's signature speaks of."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.car.pairs import Pair
+from builder.planning.plan import ProofReading
+from builder.units import Hertz
+
+SILENT_MAX_V_RMS = 0.02
+"""A pair under this is silent. [V] Chosen by this project."""
+
+
+def level_reading(pair: Pair, limit_v_rms: float) -> ProofReading:
+    """Return the reading that tells how loud a pair gets clean."""
+    return ProofReading(
+        plug=pair.positive.plug.id,
+        cavity=pair.positive.pin.cavity,
+        fuse_position=None,
+        function="speaker",
+        state="radio_on_tone",
+        against=pair.negative.name,
+        load="none",
+        quantity="ac_v",
+        low=None,
+        high=limit_v_rms,
+        how="1 kHz tone at 0 dBFS, volume just below the first clipping: AC volts across the pair",
+        settles="how loud this pair gets clean, and whether the converter's input takes it",
+        safety="Keep it short: speakers do not like a full tone.",
+    )
+
+
+def return_wire_reading(pair: Pair, other: Pair, defaults: HouseDefaults) -> ProofReading:
+    """Return the reading that tells whether two speakers share their return wire."""
+    return ProofReading(
+        plug=pair.negative.plug.id,
+        cavity=pair.negative.pin.cavity,
+        fuse_position=None,
+        function="speaker",
+        state="unplugged",
+        against=other.negative.name,
+        load="none",
+        quantity="ohm",
+        low=defaults.body_open_ohm,
+        high=None,
+        how=f"plug pulled: ohms between the returns of {pair.channel} and {other.channel}",
+        settles="whether each speaker has a return wire of its own",
+        safety="Dead circuit only: pull the plug and measure on the car side.",
+    )
+
+
+def corner_reading(pair: Pair) -> ProofReading:
+    """Return the reading that tells where the band of a pair ends."""
+    return _across(
+        pair,
+        quantity="hz",
+        how="sweep a tone; note the frequency where the AC volts have fallen to 0.71 of the band",
+        settles=f"where the band of {pair.channel} ends",
+    )
+
+
+def band_phase_reading(woofer: Pair, tweeter: Pair, crossover_hz: Hertz) -> ProofReading:
+    """Return the reading that tells how far two bridged bands are apart at the crossover.
+
+    From positive to positive leg of two bridges of 1 V each there stand sin(phase/2) volts, so
+    90 degrees, where the sum has lost 3 dB, show 0.71 V.
+    """
+    return ProofReading(
+        plug=woofer.positive.plug.id,
+        cavity=woofer.positive.pin.cavity,
+        fuse_position=None,
+        function="speaker",
+        state="radio_on_tone",
+        against=tweeter.positive.name,
+        load="none",
+        quantity="ac_v",
+        low=None,
+        high=1 / sqrt(2),
+        how=(
+            f"tone of {crossover_hz:.0f} Hz, volume so that each pair reads 1.00 V across itself, "
+            "then AC volts between the two positive legs: at most 0.71 V"
+        ),
+        settles=f"whether {woofer.channel} and {tweeter.channel} add up or cancel",
+        safety="A scope, or a meter that still reads true at this frequency. Low volume.",
+    )
+
+
+def key_off_reading(pair: Pair, sound: str) -> ProofReading:
+    """Return the reading that tells whether a sound plays through a pair with the key off."""
+    return _across(
+        pair,
+        state="retained",
+        high=SILENT_MAX_V_RMS,
+        how=f"key off, make the car give its {sound}: AC volts across the pair, silent or not",
+        settles=f"whether {pair.channel} gives the {sound} with the key off",
+    )
+
+
+def emergency_call_reading(pair: Pair) -> ProofReading:
+    """Return the reading that tells whether the emergency call speaks through a pair."""
+    return _across(
+        pair,
+        state="other_source",
+        high=SILENT_MAX_V_RMS,
+        how="run the emergency call's self-test: AC volts across the pair, silent or not",
+        settles=f"whether the emergency call, if the car has one, speaks through {pair.channel}",
+        safety="Use the car's own self-test; never place a call.",
+    )
+
+
+def _across(
+    pair: Pair,
+    *,
+    how: str,
+    settles: str,
+    state: str = "radio_on_tone",
+    quantity: str = "ac_v",
+    high: float | None = None,
+    safety: str = "Low volume; never let the probe bridge the two legs.",
+) -> ProofReading:
+    return ProofReading(
+        plug=pair.positive.plug.id,
+        cavity=pair.positive.pin.cavity,
+        fuse_position=None,
+        function="speaker",
+        state=state,
+        against=pair.negative.name,
+        load="none",
+        quantity=quantity,
+        low=None,
+        high=high,
+        how=how,
+        settles=settles,
+        safety=safety,
+    )

@@ -1,0 +1,130 @@
+"""Sounds and functions of the car that the work must not take away."""
+
+from __future__ import annotations
+
+from builder.model.parts import Converter
+from builder.model.sound import ProtectedSound
+from builder.model.vehicle import Vehicle
+from builder.planning.car.doubt_readings import emergency_call_reading
+from builder.planning.car.selection import Selection
+from builder.planning.objections import Objection, object_to
+from builder.planning.plan import Reason
+from builder.planning.tables import COMMON_PRACTICE, RECORD, STAND_IN_LOAD_OHM
+
+
+def broken_channels(selection: Selection) -> frozenset[str]:
+    """Channels whose speaker will play only through the new amplifier."""
+    return frozenset(tap.pair.channel for tap in selection.broken)
+
+
+def key_off_sounds(vehicle: Vehicle, selection: Selection) -> list[ProtectedSound]:
+    """Return the protected sounds that play, or may play, key off through the new amplifier."""
+    broken = broken_channels(selection)
+    return [
+        sound
+        for sound in vehicle.protected_sounds
+        if sound.plays_key_off != "no" and _passes(sound, broken)
+    ]
+
+
+def gives(sound: ProtectedSound, channel: str) -> bool:
+    """Whether a sound comes through this channel, or through the corner it is a band of."""
+    return channel in sound.channels or _corner(channel) in sound.channels
+
+
+def _corner(channel: str) -> str:
+    return channel.removesuffix("-woofer").removesuffix("-tweeter")
+
+
+def _passes(sound: ProtectedSound, broken: frozenset[str]) -> bool:
+    """Whether no untouched speaker is left to give the sound."""
+    reached = broken | {_corner(channel) for channel in broken}
+    return bool(sound.channels) and reached.issuperset(sound.channels)
+
+
+def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
+    """Return the refusal to put the emergency call behind an added amplifier."""
+    if not selection.broken or vehicle.features.emergency_call == "no":
+        return []
+    calls = [sound for sound in vehicle.protected_sounds if "emergency" in sound.sound.lower()]
+    if not calls:
+        return [_find_the_call(vehicle, selection)]
+    through = [call for call in calls if _passes(call, broken_channels(selection))]
+    if not through:
+        return []
+    channels = through[0].channels
+    because = (
+        f"the emergency call speaks only through {', '.join(channels)}, which would hang on the "
+        f"added amplifier. Leave {'it' if len(channels) == 1 else 'one of them'} on the car"
+    )
+    return [object_to("the emergency call must not be broken", because, COMMON_PRACTICE)]
+
+
+def _find_the_call(vehicle: Vehicle, selection: Selection) -> Objection:
+    known = vehicle.features.emergency_call == "yes"
+    because = (
+        "the car has an emergency call, and which speaker gives it is not recorded"
+        if known
+        else "nobody looked whether the car has an emergency call, and which speaker gives it"
+    )
+    readings = [emergency_call_reading(tap.pair) for tap in selection.broken]
+    return object_to("find the emergency call first", because, COMMON_PRACTICE, settled_by=readings)
+
+
+def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -> list[Reason]:
+    """Return what broken pairs and an added subwoofer ask of this car."""
+    reasons = []
+    if selection.broken:
+        reasons += _stand_in_loads(vehicle, converter)
+    reasons += _cancellation(vehicle, selection)
+    mixed = [tap.pair.channel for tap in selection.taps if _upmixed(tap.pair.carries)]
+    if mixed:
+        because = "what both sides share is taken out of it; test with the radio set to stereo"
+        reasons.append(Reason(f"{', '.join(mixed)} is up-mixed", because, RECORD))
+    return reasons
+
+
+def _upmixed(carries: object) -> bool:
+    return getattr(carries, "upmix", None) == "yes"
+
+
+def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:
+    check = vehicle.radio.open_load_check
+    if check == "no":
+        return []
+    if converter.input_load_ohm is not None:
+        because = f"{converter.input_load_ohm:g} Ω inside the converter stands in for the speaker"
+        return [Reason("no extra load needed", because, RECORD)]
+    known = check == "yes"
+    because = (
+        "the radio mutes or faults when a pair is open"
+        if known
+        else "nobody tried whether the radio mutes when a pair is open, so count on it"
+    )
+    decision = f"{STAND_IN_LOAD_OHM:g} Ω across each broken pair at the radio end"
+    return [Reason(decision, because, COMMON_PRACTICE)]
+
+
+def _cancellation(vehicle: Vehicle, selection: Selection) -> list[Reason]:
+    if "subwoofer" not in selection.purpose or vehicle.features.noise_cancellation == "no":
+        return []
+    known = vehicle.features.noise_cancellation == "yes"
+    because = (
+        "the car cancels engine drone through its speakers"
+        if known
+        else "nobody looked whether the car cancels engine drone through its speakers"
+    )
+    because += "; with a subwoofer added it can drone instead. Unplug its microphones, and note it"
+    return [Reason("see to noise cancellation", because, COMMON_PRACTICE)]
+
+
+def kept_losses(vehicle: Vehicle, selection: Selection) -> tuple[str, ...]:
+    """Return what the customer loses on the side of the car's own sounds."""
+    losses = []
+    if any(_upmixed(tap.pair.carries) for tap in selection.broken):
+        losses.append("Voices are thin unless the radio stays set to stereo.")
+    broken = broken_channels(selection)
+    through = [s.sound for s in vehicle.protected_sounds if _passes(s, broken)]
+    if through:
+        losses.append(f"Heard only while the new amplifier is on: {', '.join(through)}.")
+    return tuple(losses)

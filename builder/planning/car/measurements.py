@@ -1,0 +1,142 @@
+"""The readings that must pass before a joint is made, or that would settle a doubt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Pin
+from builder.model.vehicle import Vehicle
+from builder.model.words import Load, State
+from builder.planning.car.pairs import Pair
+from builder.planning.car.turn_on_places import Place
+from builder.planning.plan import ProofReading
+from builder.proof.judging import Outcome, against_of, outcome_of
+from builder.proof.shapes import Expected, Kind
+from builder.proof.signatures import NOMINAL_BATTERY_V, kinds_of_pin, limit_at
+from builder.proof.wording import expectation_sentence
+
+_PREFERRED_STATES: tuple[State, ...] = ("radio_on_zero", "unplugged", "run")
+"""Which state to ask for when a line holds in several. Chosen by this project."""
+
+_ONCE_A_PAIR = frozenset({"across", "body"})
+"""Defining readings that one leg answers for both, on a bridge."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Point:
+    """Where to put the meter: a cavity or a fuse position, and the other leg if it has one."""
+
+    plug: str | None
+    cavity: str | None
+    fuse_position: str | None
+    other_leg: tuple[str, str] | None
+
+
+def pair_readings(
+    vehicle: Vehicle, pair: Pair, defaults: HouseDefaults, *, open_only: bool = False
+) -> list[ProofReading]:
+    """Return what proves both legs of a pair; `open_only` leaves out what was read already."""
+    found: list[ProofReading] = []
+    for leg, other in ((pair.positive, pair.negative), (pair.negative, pair.positive)):
+        point = _Point(leg.plug.id, leg.pin.cavity, None, (other.plug.id, other.pin.cavity))
+        done = _ONCE_A_PAIR if found and pair.topology != "common_ground" else frozenset()
+        found += _pin_readings(vehicle, leg.pin, point, defaults, done, open_only)
+    return found
+
+
+def place_readings(
+    vehicle: Vehicle, place: Place, defaults: HouseDefaults, *, open_only: bool = False
+) -> list[ProofReading]:
+    """Return what proves a turn-on wire or fuse position; nothing for a pair or sound."""
+    if place.pin is None:
+        return []
+    point = _Point(place.plug, place.cavity, place.fuse_position, None)
+    return _pin_readings(vehicle, place.pin, point, defaults, frozenset(), open_only)
+
+
+def _pin_readings(
+    vehicle: Vehicle,
+    pin: Pin,
+    point: _Point,
+    defaults: HouseDefaults,
+    done: frozenset[str],
+    open_only: bool,
+) -> list[ProofReading]:
+    kinds = kinds_of_pin(vehicle, pin, defaults)
+    if not kinds:
+        return []
+    rows = list(_defining_rows(kinds[0], done))
+    if open_only:
+        rows = [row for row in rows if not _met(pin, point, row)] or rows
+    return [_reading(pin, point, kinds[0], row) for row in rows]
+
+
+def _defining_rows(kind: Kind, done: frozenset[str]) -> Iterator[Expected]:
+    """One line for each defining reading of the kind that is not done yet."""
+    seen = {"other_bias", *done}
+    for row in kind.rows:
+        if set(row.proves) - seen:
+            seen.update(row.proves)
+            yield row
+
+
+def _met(pin: Pin, point: _Point, row: Expected) -> bool:
+    partners = frozenset([point.other_leg] if point.other_leg else [])
+    return any(
+        reading.state in row.states
+        and reading.quantity == row.quantity
+        and (not row.loads or reading.load in row.loads)
+        and against_of(reading.against, point.plug or "", partners) == row.against
+        and outcome_of(reading, row) is Outcome.MET
+        for reading in pin.readings
+    )
+
+
+def _reading(pin: Pin, point: _Point, kind: Kind, row: Expected) -> ProofReading:
+    state = next((s for s in _PREFERRED_STATES if s in row.states), row.states[0])
+    load = _load(row)
+    settles = "; ".join(kind.defining[name] for name in row.proves if name in kind.defining)
+    return ProofReading(
+        plug=point.plug,
+        cavity=point.cavity,
+        fuse_position=point.fuse_position,
+        function=pin.function,
+        state=state,
+        against=_against(point, row),
+        load=load,
+        quantity=row.quantity,
+        low=limit_at(row.low, NOMINAL_BATTERY_V),
+        high=limit_at(row.high, NOMINAL_BATTERY_V),
+        how=expectation_sentence(state, row, NOMINAL_BATTERY_V),
+        settles=f"whether {_where(point)} is a {kind.name} ({settles})",
+        safety=_safety(pin, row, load),
+    )
+
+
+def _where(point: _Point) -> str:
+    return point.fuse_position or f"{point.plug}.{point.cavity}"
+
+
+def _load(row: Expected) -> Load:
+    """The heaviest load the line allows a bay to use; open where any will do."""
+    return row.loads[-1] if row.loads and "none" not in row.loads else "none"
+
+
+def _against(point: _Point, row: Expected) -> str:
+    if row.against == "other_leg" and point.other_leg is not None:
+        return ".".join(point.other_leg)
+    return "body" if row.quantity == "ohm" else "battery_negative"
+
+
+def _safety(pin: Pin, row: Expected, load: str) -> str:
+    if row.quantity == "ohm":
+        return "Dead circuit only: pull the plug and measure on the car side."
+    if pin.function == "speaker":
+        return "Never load it, and never let the probe bridge the two legs."
+    if load in ("50ma", "5ma"):
+        return "Read it open first; 50 mA only if it shows at least 9 V, else 5 mA. Never a lamp."
+    if load != "none":
+        return "Read it open first; no more than its fuse allows."
+    return ""

@@ -1,0 +1,133 @@
+"""Which unit's speaker pairs may be tapped: the radio's or the factory amplifier's, and why."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Question, Vehicle
+from builder.planning.car.pairs import Pair, find_pairs
+from builder.planning.objections import Objection, object_to
+from builder.planning.plan import Reason
+from builder.planning.tables import COMMON_PRACTICE, RECORD
+from builder.planning.trust import Trust, holds_for_whole_scope
+
+_ASK_COST = {"look": 1, "panel": 3, "radio": 8}
+"""Weight of a question by what it costs to answer. Chosen by this project."""
+
+_RADIO_SIDE = {
+    "analogue_fixed": "the radio sends one fixed level; the volume lives in the factory amplifier",
+    "digital": "the radio sends sound over a digital link; its speaker cavities carry nothing",
+    "analogue_variable": "the radio feeds the factory amplifier, and the amplifier the speakers",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Sources:
+    """The pairs a plan may choose from, by channel, and what was left out and why."""
+
+    pairs: dict[str, Pair]
+    barred: dict[str, str]  # channel: why its pair must not be used
+    barred_pairs: dict[str, Pair]
+    reasons: tuple[Reason, ...]
+    objections: tuple[Objection, ...]
+
+
+def find_sources(vehicle: Vehicle, trust: Trust, defaults: HouseDefaults) -> Sources:
+    """Return the usable pairs of the unit that really drives the speakers."""
+    feed = vehicle.factory_amplifier.feed
+    if feed == "unknown":
+        return _nothing(_amplifier_unknown(vehicle))
+    found = find_pairs(vehicle, defaults)
+    right_unit = [pair for pair in found if at_the_right_unit(vehicle, pair)]
+    usable: dict[str, Pair] = {}
+    barred: dict[str, str] = {}
+    barred_pairs: dict[str, Pair] = {}
+    for pair in right_unit:
+        why = _unusable(vehicle, pair, trust)
+        if why is None:
+            usable.setdefault(pair.channel, pair)
+        else:
+            barred.setdefault(pair.channel, why)
+            barred_pairs.setdefault(pair.channel, pair)
+    reasons = (*_unit_reasons(vehicle), *_barred_reasons(barred, usable))
+    objections = () if usable else (_no_pair(vehicle, bool(found), barred),)
+    return Sources(usable, barred, barred_pairs, reasons, objections)
+
+
+def _nothing(objection: Objection) -> Sources:
+    return Sources({}, {}, {}, (), (objection,))
+
+
+def _amplifier_unknown(vehicle: Vehicle) -> Objection:
+    asked = sorted(vehicle.how_to_tell, key=lambda question: _ASK_COST[question.cost])
+    steps = " Then: ".join(_ask(question) for question in asked)
+    because = (
+        "nobody looked whether this car has a factory amplifier, and the pins to tap depend on it. "
+        + (f"Ask, cheapest first: {steps}" if steps else "Look for one before anything else.")
+    )
+    return object_to("no pair can be chosen", because, RECORD)
+
+
+def _ask(question: Question) -> str:
+    cost = {"look": "just look", "panel": "pull a panel", "radio": "pull the radio"}
+    return f"{question.question} ({cost[question.cost]})"
+
+
+def at_the_right_unit(vehicle: Vehicle, pair: Pair) -> bool:
+    """Whether this pair carries what the speaker gets, not what a factory amplifier is sent."""
+    feed = vehicle.factory_amplifier.feed
+    if feed == "none":
+        return pair.driven_by == "radio"
+    if pair.positive.plug.unit != "radio":
+        return True
+    direct = pair.carries is not None and pair.carries.driven_by == "radio"
+    return feed == "analogue_variable" and direct
+
+
+def _unusable(vehicle: Vehicle, pair: Pair, trust: Trust) -> str | None:
+    for leg in pair.legs:
+        bar = trust.bar(leg.pin.path)
+        if bar is not None:
+            return f"{leg.name}: {bar}"
+        if not holds_for_whole_scope(vehicle, leg.pin.only_if):
+            return f"{leg.name} is so only in a part of the cars this record is about"
+    if pair.carries is not None and pair.carries.volume == "fixed":
+        return "its level does not follow the volume knob"
+    return None
+
+
+def _unit_reasons(vehicle: Vehicle) -> tuple[Reason, ...]:
+    because = _RADIO_SIDE.get(vehicle.factory_amplifier.feed)
+    if because is None:
+        return ()
+    place = vehicle.factory_amplifier.location or "place not recorded"
+    decision = f"tap at the outputs of the factory amplifier ({place}), not at the radio"
+    return (Reason(decision, because, RECORD),)
+
+
+def _barred_reasons(barred: dict[str, str], usable: dict[str, Pair]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(f"the {channel} pair is left alone", why, RECORD)
+        for channel, why in barred.items()
+        if channel not in usable
+    )
+
+
+def _no_pair(vehicle: Vehicle, any_described: bool, barred: dict[str, str]) -> Objection:
+    if barred:
+        because = "; ".join(f"{channel}: {why}" for channel, why in barred.items())
+        return object_to("no pair may be used", because, RECORD)
+    feed = vehicle.factory_amplifier.feed
+    if feed != "none":
+        where = "is described only at the radio" if any_described else "is described"
+        because = (
+            f"{_RADIO_SIDE[feed]}. No pair {where}; describe the amplifier's speaker plug to get "
+            "a plan"
+        )
+        return object_to("nothing here can be tapped", because, RECORD)
+    if vehicle.radio.outputs == "line":
+        because = "the radio gives line level, which an amplifier takes without a converter"
+        return object_to("no converter is needed", because, COMMON_PRACTICE)
+    because = "the record describes no complete speaker pair; describe both legs of one"
+    return object_to("nothing here can be tapped", because, RECORD)

@@ -1,0 +1,213 @@
+"""Every place that could switch a converter on, each judged by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
+from builder.model.plugs import FusePosition, Pin, Plug
+from builder.model.vehicle import Vehicle
+from builder.planning.car.pairs import Pair
+from builder.planning.car.selection import Selection
+from builder.planning.car.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
+from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
+from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
+
+RUNGS = {
+    1: "amplifier_on",
+    2: "retained",
+    3: "accessory",
+    4: "fuse_position",
+    5: "offset_wake",
+    6: "data_interface",
+    7: "run",
+    8: "signal_wake",
+}
+"""The ladder, best first. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One candidate. `verdict`: fit | weak (a reading would make it fit) | refused | absent."""
+
+    rung: int
+    verdict: str
+    because: str
+    where: str = ""
+    plug: str | None = None
+    cavity: str | None = None
+    fuse_position: str | None = None
+    pair: str | None = None
+    draw_ma: float | None = None
+    capacity_ma: float | None = None
+    path: DataPath | None = None
+    pin: Pin | None = None
+    driver: bool = False  # a logic level that a driver turns into 12 V
+
+    @property
+    def kind(self) -> str:
+        """The word of its rung."""
+        return RUNGS[self.rung]
+
+
+def find_places(
+    vehicle: Vehicle,
+    converter: Converter,
+    selection: Selection,
+    trust: Trust,
+    defaults: HouseDefaults,
+    draw_ma: float | None = None,
+) -> Iterator[Place]:
+    """Yield every candidate in the order of the ladder, and one absent place for an empty rung.
+
+    `draw_ma` is what the source has to give; None: what the converter's turn-on input draws. Who
+    gives it plans a whole job, in which a logic level may have a driver.
+    """
+    own = converter.remote_in.draw_ma if converter.remote_in else None
+    draw = own if draw_ma is None else draw_ma
+    wires = _Wires(vehicle, converter, trust, defaults, draw, may_drive=draw_ma is not None)
+    yield from wires.on_rung(1)
+    yield from wires.on_rung(2)
+    yield from wires.on_rung(3)
+    yield from _fuse_positions(wires)
+    yield _offset_wake(converter, selection, trust)
+    yield Place(6, "absent", "this book holds no data interface for this car")
+    yield from wires.on_rung(7)
+    yield _signal_wake(converter)
+
+
+@dataclass(frozen=True, slots=True)
+class _Wires:
+    vehicle: Vehicle
+    converter: Converter
+    trust: Trust
+    defaults: HouseDefaults
+    draw_ma: float | None
+    may_drive: bool
+
+    def on_rung(self, rung: int) -> list[Place]:
+        """Every wire of the rung's function, or one absent place."""
+        found = [
+            self._judge(rung, plug, pin)
+            for plug in self.vehicle.plugs
+            for pin in plug.pins
+            if pin.function == RUNGS[rung]
+        ]
+        return found or [Place(rung, "absent", self._why_absent())]
+
+    def _why_absent(self) -> str:
+        if self.vehicle.radio.data_wake == "yes":
+            return "the radio is woken by data; no such wire is described on its plugs"
+        return "no such wire is described"
+
+    def _judge(self, rung: int, plug: Plug, pin: Pin) -> Place:
+        capacity, said = wire_capacity_ma(pin)
+        driver = self._needs_driver(pin)
+        draw = DRIVER_DRAW_MA if driver else self.draw_ma
+        verdict, because = self.verdict_of(pin, capacity, draw)
+        if said and verdict in ("fit", "weak"):
+            because = f"{because}; {said}"
+        if driver and verdict in ("fit", "weak"):
+            because = f"{because}; {pin.level_v:g} V, so through a driver that draws {draw:g} mA"
+        return Place(
+            rung, verdict, because, f"{plug.id}.{pin.cavity}", plug.id, pin.cavity,
+            draw_ma=draw, capacity_ma=capacity, path=pin.path, pin=pin, driver=driver,
+        )  # fmt: skip
+
+    def _needs_driver(self, pin: Pin) -> bool:
+        heavy = self.draw_ma is not None and self.draw_ma > LOGIC_DRAW_MAX_MA
+        return self.may_drive and heavy and is_logic_level(pin, self.defaults)
+
+    def verdict_of(
+        self, pin: Pin, capacity_ma: float | None, draw_ma: float | None
+    ) -> tuple[str, str]:
+        """Return the verdict on one wire and why. The first thing that speaks against it counts."""
+        if self.converter.kind == "active" and self.converter.remote_in is None:
+            return "refused", "the converter has no turn-on input"
+        bar = self.trust.bar(pin.path)
+        if bar is not None:
+            return "refused", bar
+        if not holds_for_whole_scope(self.vehicle, pin.only_if):
+            return "refused", "it is there only in a part of the cars this record is about"
+        against = reads_wrong(pin, self.defaults) or self._overloaded(pin, capacity_ma, draw_ma)
+        if against is not None:
+            return "refused", against
+        grade = self.trust.grade(pin)
+        if grade.band not in RELIABLE:
+            return "weak", f"{grade.band}: {grade.why}"
+        return "fit", f"{grade.band}: {grade.why}"
+
+    def _overloaded(self, pin: Pin, capacity_ma: float | None, draw: float | None) -> str | None:
+        if draw is None:
+            return None
+        if is_logic_level(pin, self.defaults) and draw > LOGIC_DRAW_MAX_MA:
+            return (
+                f"a logic-level output; {draw:g} mA is over the {LOGIC_DRAW_MAX_MA:g} mA it may "
+                "give, so it needs a transistor or relay driver"
+            )
+        if capacity_ma is not None and draw > self.defaults.source_share * capacity_ma:
+            return (
+                f"{draw:g} mA is over {self.defaults.source_share:.0%} of the {capacity_ma:g} mA "
+                "it can give"
+            )
+        return None
+
+
+def _fuse_positions(wires: _Wires) -> list[Place]:
+    found = [
+        _fuse_place(wires, position)
+        for position in wires.vehicle.fuse_positions
+        if position.function in ("accessory", "retained")
+    ]
+    return found or [Place(4, "absent", "no switched fuse position is described")]
+
+
+def _fuse_place(wires: _Wires, position: FusePosition) -> Place:
+    pin = position_as_pin(position)
+    capacity = None if position.rating_a is None else position.rating_a * 1000
+    verdict, because = wires.verdict_of(pin, capacity, wires.draw_ma)
+    if verdict in ("fit", "weak"):
+        because += f"; {position.label} in the {position.panel} panel, behind a 1 A fuse of its own"
+    return Place(
+        4, verdict, because, position.position, fuse_position=position.position,
+        draw_ma=wires.draw_ma, capacity_ma=capacity, path=position.path, pin=pin,
+    )  # fmt: skip
+
+
+def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Place:
+    least = converter.offset_wake_min_v
+    if least is None:
+        return Place(5, "absent", f"{converter.name} does not wake from the bias of a pair")
+    if not selection.taps:
+        return Place(5, "absent", "no pair is tapped")
+    pair = selection.taps[0].pair
+    where = f"pair {pair.channel}"
+    verdict, because = _bias_verdict(pair, least, trust)
+    return Place(5, verdict, because, where, pair=pair.channel)
+
+
+def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[str, str]:
+    if pair.topology == "common_ground":
+        return "refused", "the outputs carry no bias to wake from"
+    if pair.bias is None:
+        return "weak", "nobody read the bias of both legs; read them with the radio on at volume 0"
+    if pair.bias.low_v < least_v:
+        return "refused", f"a leg reads {pair.bias.low_v:.1f} V, {least_v:g} V is asked"
+    bands = [trust.grade(leg.pin) for leg in pair.legs]
+    weak = next((grade for grade in bands if grade.band not in RELIABLE), None)
+    if weak is not None:
+        return "weak", f"{weak.band}: {weak.why}"
+    return "fit", f"both legs rise to {pair.bias.low_v:.1f} V or more, {least_v:g} V is asked"
+
+
+def _signal_wake(converter: Converter) -> Place:
+    hold = converter.signal_wake_hold_s
+    if hold is None:
+        return Place(8, "absent", f"{converter.name} does not wake from sound")
+    because = (
+        f"the last resort: on late, holds {hold:g} s, can chop quiet passages or stay on from noise"
+    )
+    return Place(8, "fit", because)

@@ -1,0 +1,1 @@
+"""Which pins feed which converter input, and the tap plan of a vehicle."""

@@ -1,0 +1,1 @@
+"""A whole job: every part chosen, figured and packed."""

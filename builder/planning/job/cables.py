@@ -1,0 +1,217 @@
+"""The cable sheet of a job: conductors, cut list, labels, spare ends, clashes, reels."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Cable
+from builder.model.vehicle import Vehicle
+from builder.planning.cables.allocation import ConductorUse, spare_ends
+from builder.planning.cables.cut_lengths import Cut, cut_length_m, line_lead_m, reel_short_m
+from builder.planning.cables.labels import CarWire, colour_clashes, labels
+from builder.planning.cables.laying import LaidJacket, Laying
+from builder.planning.car.selection import Selection
+from builder.planning.pack_details import PackFlag
+from builder.planning.plan import Insulated, Reason, TurnOn
+from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
+from builder.planning.work_pack import ConductorRow, CutRow, JobParts, Label, SpeakerLead
+
+_RIDES = 0.3
+_APART = f"signal leads stay {_RIDES:g} m from the supply or cross it at a right angle"
+
+
+@dataclass(frozen=True, slots=True)
+class JobCables:
+    """Everything about the conductors of a job."""
+
+    conductors: tuple[ConductorRow, ...]
+    cut_list: tuple[CutRow, ...]
+    cuts: tuple[Cut, ...]  # for counting joints
+    labels: tuple[Label, ...]
+    insulate: tuple[Insulated, ...]
+    reasons: tuple[Reason, ...]
+    flags: tuple[PackFlag, ...]
+
+
+def job_cables(
+    parts: JobParts,
+    laying: Laying,
+    selection: Selection,
+    turn_on: TurnOn,
+    leads: Sequence[SpeakerLead],
+    defaults: HouseDefaults,
+) -> JobCables:
+    """Return the cable sheet of jackets that have been laid."""
+    jackets = [_cut_row(laid, defaults) for laid in laying.jackets]
+    rows = (*jackets, *_lead_rows(leads, parts))
+    clashes = colour_clashes(laying.allocation, car_wires(selection, turn_on, parts.vehicle))
+    return JobCables(
+        conductors=tuple(row for laid in laying.jackets for row in _rows(laid)),
+        cut_list=rows,
+        cuts=tuple(_cut(laid, row) for laid, row in zip(laying.jackets, jackets, strict=True)),
+        labels=_labels(laying, defaults),
+        insulate=spare_ends(laying.allocation),
+        reasons=(
+            *_count_reasons(laying),
+            *(Reason("label by function, not by colour", c.says, COMMON_PRACTICE) for c in clashes),
+            *_noise(parts),
+            *_line_leads(parts, defaults),
+        ),
+        flags=(*_cable_flags(laying), *_reel_flags(laying, jackets), *_noise_flags(parts)),
+    )
+
+
+def _rows(laid: LaidJacket) -> list[ConductorRow]:
+    return [_row(use, laid) for use in laid.jacket.uses]
+
+
+def _row(use: ConductorUse, laid: LaidJacket) -> ConductorRow:
+    demand, jacket = use.demand, laid.jacket
+    return ConductorRow(
+        jacket=use.jacket,
+        cable=jacket.cable,
+        place=use.place,
+        wire=use.colours,
+        purpose=_purpose(use),
+        demand_class="spare" if demand is None else demand.kind,
+        from_end=jacket.from_end,
+        to_end=jacket.to_end,
+    )
+
+
+def _purpose(use: ConductorUse) -> str:
+    if use.demand is None:
+        return "spare: insulate at both ends"
+    leg = {"positive": " +", "negative": " −"}.get(use.place.rsplit(" ", 1)[-1], "")
+    return use.demand.purpose + leg
+
+
+def _cut_row(laid: LaidJacket, defaults: HouseDefaults) -> CutRow:
+    number, route = laid.jacket.number, laid.route
+    ends = f"{laid.jacket.from_end} to {laid.jacket.to_end}"
+    cut = cut_length_m(route.length_m, defaults)
+    note = f"{ends}; {defaults.cut_slack_share:.0%} for bends, {defaults.cut_end_m:g} m an end"
+    return CutRow(f"jacket {number}", laid.cable.id, route.length_m, cut, note)
+
+
+def _cut(laid: LaidJacket, row: CutRow) -> Cut:
+    """Used conductors are spliced at the car's end only; the other end goes into terminals."""
+    used = sum(use.demand is not None for use in laid.jacket.uses)
+    return Cut(row.name, row.cut_m, used, 1)
+
+
+def _lead_rows(leads: Sequence[SpeakerLead], parts: JobParts) -> list[CutRow]:
+    """New leads are measured as leads: the length in the job is what is cut."""
+    new = {s.name: s.lead for s in parts.job.speakers if s.lead is not None}
+    return [
+        CutRow(f"lead to {lead.speaker}", f"{lead.conductor} pair", lead.length_m, lead.length_m,
+               "both conductors")
+        for lead in leads
+        if lead.speaker in new
+    ]  # fmt: skip
+
+
+def _labels(laying: Laying, defaults: HouseDefaults) -> tuple[Label, ...]:
+    return tuple(
+        Label(f"jacket {label.jacket}", label.place, label.text, label.bands)
+        for label in labels(laying.allocation, defaults)
+    )
+
+
+def _count_reasons(laying: Laying) -> list[Reason]:
+    """Pairs and singles are counted, not conductors."""
+    kinds: dict[tuple[str, str], list[LaidJacket]] = {}
+    for laid in laying.jackets:
+        kinds.setdefault((laid.jacket.kind, laid.cable.id), []).append(laid)
+    reasons = []
+    for (kind, cable), mine in kinds.items():
+        pairs = sum(_used(laid, "positive") for laid in mine)
+        singles = sum(_used(laid, "single") for laid in mine)
+        spare = sum(len(laid.jacket.spare) for laid in mine)
+        because = (
+            f"whole pairs: {pairs}, single conductors: {singles}, spare conductors: {spare}; "
+            "classes are not mixed and a pair is never made of two halves"
+        )
+        numbers = ", ".join(str(laid.jacket.number) for laid in mine)
+        said = "jacket" if len(mine) == 1 else "jackets"
+        decision = f"{len(mine)} of {cable} for {kind}: {said} {numbers}"
+        reasons.append(Reason(decision, because, COMMON_PRACTICE))
+    return reasons
+
+
+def _used(laid: LaidJacket, word: str) -> int:
+    return sum(word in use.place and use.demand is not None for use in laid.jacket.uses)
+
+
+def car_wires(selection: Selection, turn_on: TurnOn, vehicle: Vehicle) -> tuple[CarWire, ...]:
+    """Return every wire of the plugs at which something of the job is joined."""
+    plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
+    plugs |= {turn_on.plug} if turn_on.plug else set()
+    return tuple(
+        CarWire(f"{plug.id}.{pin.cavity}", pin.function, pin.channel, pin.leg, pin.wire)
+        for plug in vehicle.plugs
+        if plug.id in plugs
+        for pin in plug.pins
+        if pin.wire is not None
+    )
+
+
+def _noise(parts: JobParts) -> list[Reason]:
+    """Signal beside the supply, as far as the zones of the routes tell."""
+    shared = _shared_zones(parts)
+    if not shared:
+        return [Reason("keep signal and supply apart", _APART, COMMON_PRACTICE)]
+    because = f"both run along {', '.join(shared)}: take the other side, or {_APART}"
+    return [Reason("signal runs beside the supply", because, COMMON_PRACTICE)]
+
+
+def _shared_zones(parts: JobParts) -> list[str]:
+    zones = {
+        carries: {zone for r in parts.job.routes if r.carries == carries for zone in r.zones}
+        for carries in ("supply", "signal")
+    }
+    return sorted(zones["supply"] & zones["signal"])
+
+
+def _noise_flags(parts: JobParts) -> list[PackFlag]:
+    shared = ", ".join(_shared_zones(parts))
+    says = f"signal and supply both run along {shared}"
+    return [PackFlag("signal_beside_supply", shared, says)] if shared else []
+
+
+def _line_leads(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
+    """Line leads from converter to amplifier, where a route says how far that is."""
+    reasons = []
+    for name in parts.amplifiers:
+        for route in parts.job.routes:
+            ends = {route.from_place, route.to_place}
+            if ends == {"converter", name} and route.carries == "signal":
+                stock = line_lead_m(route.length_m, defaults)
+                if stock is not None:
+                    because = f"{route.length_m:g} m and the house's slack"
+                    decision = f"line lead of {stock:g} m to {name}"
+                    reasons.append(Reason(decision, because, HOUSE_DEFAULT))
+    return reasons
+
+
+def _cable_flags(laying: Laying) -> list[PackFlag]:
+    stops = {"no_conductor_fits", "pair_split", "conductor_twice"}
+    return [
+        PackFlag(flag.kind, flag.where, flag.says, stops=flag.kind in stops)
+        for flag in laying.flags
+    ]
+
+
+def _reel_flags(laying: Laying, rows: Sequence[CutRow]) -> list[PackFlag]:
+    """Reels that hold less than is cut from them."""
+    cables: dict[str, Cable] = {laid.cable.id: laid.cable for laid in laying.jackets}
+    flags = []
+    for name, cable in cables.items():
+        needed = round(sum(row.cut_m for row in rows if row.cable == name), 1)
+        short = reel_short_m(needed, cable.on_reel_m)
+        if short:
+            says = f"{needed:g} m of {name} are cut, {cable.on_reel_m:g} m are on the reel"
+            flags.append(PackFlag("reel_short", name, says, needed, cable.on_reel_m, "m"))
+    return flags

@@ -1,0 +1,71 @@
+"""What is computed of a job once its pairs are chosen: turn-on, levels, power, cables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.job_demands import JobDemands, job_demands
+from builder.planning.cables.laying import Laying, lay_cables
+from builder.planning.car.selection import Selection
+from builder.planning.job.cables import JobCables, job_cables
+from builder.planning.job.leads import JobLeads, job_leads
+from builder.planning.job.levels import JobLevels, job_levels
+from builder.planning.job.power import JobPower, job_power
+from builder.planning.job.refused_pack import length_objections, stopping_objections
+from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.objections import Objection
+from builder.planning.pack_details import PackFlag
+from builder.planning.plan import Plan, Reason
+from builder.planning.turn_on.budget import TurnOnBudget, budget_turn_on
+from builder.planning.work_pack import JobParts
+
+Loads = dict[tuple[str, int], ChannelLoad]
+
+
+@dataclass(frozen=True, slots=True)
+class JobFigures:
+    """The parts of a pack that need no decision any more, with what is wrong in each."""
+
+    budget: TurnOnBudget
+    levels: JobLevels
+    power: JobPower
+    demands: JobDemands
+    laying: Laying
+    leads: JobLeads
+    cables: JobCables
+
+    @property
+    def flags(self) -> tuple[PackFlag, ...]:
+        """Shortcomings, in the order of a pack's sheets."""
+        return (
+            *self.budget.flags, *self.levels.flags, *self.power.flags, *self.cables.flags,
+            *self.leads.flags,
+        )  # fmt: skip
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """Why turn-on, leads and cables are as they are."""
+        return (*self.budget.reasons, *self.leads.reasons, *self.cables.reasons)
+
+    def objections(self, parts: JobParts) -> tuple[Objection, ...]:
+        """What no plan may stand beside."""
+        return (
+            *self.budget.objections, *self.demands.objections, *stopping_objections(self.flags),
+            *length_objections(self.power.sheet, parts),
+        )  # fmt: skip
+
+
+def job_figures(
+    parts: JobParts, plan: Plan, selection: Selection, loads: Loads, defaults: HouseDefaults
+) -> JobFigures:
+    """Return the figures of a job from its tap plan and what each amplifier channel drives."""
+    budget = budget_turn_on(parts, plan.turn_on, defaults)
+    levels = job_levels(selection, plan.levels, loads, parts.converter, defaults)
+    power = job_power(parts, loads, budget.latch_ah_per_day, defaults)
+    watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
+    demands = job_demands(parts, selection, plan.turn_on, watts, defaults)
+    laying = lay_cables(demands.routed, parts.cables, defaults)
+    leads = job_leads(loads, laying, defaults)
+    cables = job_cables(parts, laying, selection, plan.turn_on, leads.leads, defaults)
+    return JobFigures(budget, levels, power, demands, laying, leads, cables)

@@ -1,0 +1,78 @@
+"""What the customer loses by the way a job is laid out, in their words."""
+
+from __future__ import annotations
+
+from builder.model.job import Job, JobSpeaker
+from builder.planning.car.output_sums import corner_of
+from builder.planning.car.sources import Sources
+from builder.planning.car.treatments import Treatments, sources_of, wires_of
+
+_ENDS = ("front", "rear")
+
+
+def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str, ...]:
+    """Return one sentence for each loss that pairs, inputs and sums bring."""
+    said = [
+        *(line for speaker in job.speakers for line in _of_speaker(speaker, sources)),
+        *_of_ends(sources, treatments),
+        *_of_centre(sources, treatments),
+    ]
+    return tuple(dict.fromkeys(said))
+
+
+def _of_speaker(speaker: JobSpeaker, sources: Sources) -> list[str]:
+    names = sources_of(speaker, sources.pairs)
+    ends = {end for end in _ENDS for name in names if name.startswith(end)}
+    if speaker.channel == "sub" and not wires_of(speaker, sources.pairs):
+        return _of_subwoofer(names, ends)
+    own_end = next((end for end in _ENDS if speaker.channel.startswith(end)), None)
+    if own_end is not None and ends and own_end not in ends:
+        other = " and ".join(sorted(ends))
+        return [
+            f"The fader is lost: {speaker.name} plays a copy of the {other}, whatever it is set to."
+        ]
+    return _missing_band(speaker, names, sources)
+
+
+def _of_subwoofer(names: tuple[str, ...], ends: set[str]) -> list[str]:
+    if names == ("sub",) or not names:
+        return []
+    losses = []
+    if len(ends) == 1:
+        losses.append(f"The subwoofer follows the fader with the {ends.pop()} speakers.")
+    sides = {side for side in ("left", "right") for name in names if side in name}
+    if len(sides) == 1:
+        losses.append("Bass that is only on the other side is lost.")
+    return losses
+
+
+def _missing_band(speaker: JobSpeaker, names: tuple[str, ...], sources: Sources) -> list[str]:
+    """A speaker fed from one band of a corner that has two."""
+    losses = []
+    for name in names:
+        for band, other, what in (("woofer", "tweeter", "Treble"), ("tweeter", "woofer", "Bass")):
+            partner = f"{corner_of(name)}-{other}"
+            whole = not speaker.channel.endswith(f"-{band}")
+            lacks = partner in sources.pairs and partner not in names
+            if name.endswith(f"-{band}") and lacks and whole:
+                losses.append(f"{what} of the {corner_of(name)} is lost to {speaker.name}.")
+    return losses
+
+
+def _of_ends(sources: Sources, treatments: Treatments) -> list[str]:
+    broken = {
+        end for end in _ENDS for name, how in treatments.of.items()
+        if how == "intercept" and name.startswith(end)
+    }  # fmt: skip
+    return [
+        f"The {end} speakers stay on the car: the fader now weighs two unlike systems."
+        for end in _ENDS
+        if broken and end not in broken and any(name.startswith(end) for name in sources.pairs)
+    ]
+
+
+def _of_centre(sources: Sources, treatments: Treatments) -> list[str]:
+    amplified = any(how == "intercept" for how in treatments.of.values())
+    if amplified and treatments.of.get("centre") in ("none", "addon") and "centre" in sources.pairs:
+        return ["The centre speaker stays on the car, at its old loudness."]
+    return []

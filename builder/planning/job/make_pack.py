@@ -1,0 +1,185 @@
+"""The work pack: a whole job from the pins to the hand-over, or what keeps it from being done.
+
+Nothing of a pack stands on a pin that is barred, disputed or not proved enough: such a job gets
+the readings that would settle it, or the reason why it cannot be done.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.hand_over import customer_sheet, revert_list
+from builder.planning.bay.sheet import bay_sheet
+from builder.planning.bay.work import BayWork
+from builder.planning.bay.work_steps import work_steps
+from builder.planning.car.asked_sounds import asked_sound_objections
+from builder.planning.car.route_zones import high_voltage_objections
+from builder.planning.car.selection import Selection
+from builder.planning.car.sources import Sources
+from builder.planning.car.treatments import Treatments, decide_treatments
+from builder.planning.feeds.stand_ins import stand_in_loads
+from builder.planning.feeds.tap_plan import PlanWork, plan_work
+from builder.planning.job.cables import JobCables
+from builder.planning.job.car_matches import car_objections
+from builder.planning.job.chosen import select_for_job
+from builder.planning.job.converter_choice import converter_alternatives
+from builder.planning.job.figures import JobFigures, Loads, job_figures
+from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
+from builder.planning.job.pack_json import pack_as_json
+from builder.planning.job.pick_parts import PartsWork, parts_list
+from builder.planning.job.power import job_power
+from builder.planning.job.refused_pack import (
+    empty_pack,
+    refused_pack,
+    worse_kind,
+)
+from builder.planning.job.wish import JobWish
+from builder.planning.levels.amplifier_loads import channel_loads
+from builder.planning.objections import Objection, plan_kind
+from builder.planning.pack_details import PackFlag
+from builder.planning.plan import Plan
+from builder.planning.trust import GradeOf, Trust, grade_by_readings
+from builder.planning.turn_on.loads import source_draw_ma
+from builder.planning.work_pack import JobParts, WorkPack
+
+__all__ = ["make_pack", "pack_as_json"]
+
+
+def make_pack(
+    parts: JobParts,
+    *,
+    defaults: HouseDefaults,
+    grade: GradeOf | None = None,
+    barred: Mapping[DataPath, str] | None = None,
+) -> WorkPack:
+    """Return the work pack of a job.
+
+    Args:
+        parts: The job with every record it names.
+        defaults: The book's house defaults.
+        grade: How far a pin can be relied on; None grades by the readings of the record.
+        barred: Data paths of the vehicle on which a stop finding stands, with the reason.
+    """
+    trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
+    return _Making(parts, defaults, trust).pack()
+
+
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    """What the tap plan was made from."""
+
+    sources: Sources
+    treatments: Treatments
+    selection: Selection
+
+
+class _Making:
+    """One job on its way from parts to pack. Each step looks at what the steps before found."""
+
+    def __init__(self, parts: JobParts, defaults: HouseDefaults, trust: Trust) -> None:
+        self.parts = parts
+        self.defaults = defaults
+        self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
+        self.work = PlanWork(parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts))
+        self.chosen: _Chosen | None = None
+
+    def pack(self) -> WorkPack:
+        plan = plan_work(self.work, self._choose)
+        loads, against = channel_loads(self.parts.job, self.parts.amplifiers)
+        objections = (
+            *car_objections(self.parts.job.car, self.parts.vehicle),
+            *against,
+            *high_voltage_objections(self.parts.job, self.parts.vehicle),
+        )
+        if self.chosen is None:
+            return self._without_pairs(plan, loads, objections)
+        return self._with_pairs(plan, loads, objections, self.chosen)
+
+    def _choose(self, sources: Sources) -> Selection:
+        treatments = decide_treatments(self.parts.job, sources)
+        selection = select_for_job(self.wish, sources, treatments)
+        self.chosen = _Chosen(sources, treatments, selection)
+        return selection
+
+    def _without_pairs(
+        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...]
+    ) -> WorkPack:
+        power = job_power(self.parts, loads, None, self.defaults)
+        empty = empty_pack(self.parts, plan)
+        return self._refused(replace(empty, power=power.sheet), objections, power.flags)
+
+    def _with_pairs(
+        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...], chosen: _Chosen
+    ) -> WorkPack:
+        selection = chosen.selection
+        figures = job_figures(self.parts, plan, selection, loads, self.defaults)
+        sounds = asked_sound_objections(self.parts.job, self.parts.vehicle, selection)
+        against = (*objections, *sounds, *figures.objections(self.parts))
+        pack = self._decided(plan, chosen, figures)
+        if worse_kind(plan.kind, plan_kind(against)) != "tap_plan":
+            refused = replace(pack, levels=figures.levels.chains)
+            return self._refused(refused, against, figures.flags)
+        return self._whole(pack, selection, figures)
+
+    def _decided(self, plan: Plan, chosen: _Chosen, figures: JobFigures) -> WorkPack:
+        """The pack with what was decided and why, and nothing yet to build from."""
+        parts, power = self.parts, figures.power
+        return replace(
+            empty_pack(parts, plan),
+            treatments=chosen.treatments.reasons,
+            power=power.sheet,
+            turn_on_draws=figures.budget.draws,
+            alternatives=(
+                *converter_alternatives(parts, self.wish, chosen.sources, chosen.treatments),
+                *latch_alternative(parts, plan, self.defaults),
+                *reserve_alternatives(power),
+            ),
+            because=(*plan.because, *figures.reasons),
+            flags=figures.flags,
+        )
+
+    def _whole(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
+        """The pack with everything to build from, to prove it by and to undo it."""
+        plan, cables = pack.plan, figures.cables
+        built = replace(
+            pack,
+            kind="tap_plan",
+            levels=figures.levels.chains,
+            gains=figures.levels.gains,
+            conductors=cables.conductors,
+            cut_list=cables.cut_list,
+            labels=cables.labels,
+            speaker_leads=figures.leads.leads,
+            insulate=(*plan.insulate, *cables.insulate),
+            hold_up=figures.budget.hold_up,
+        )
+        return self._on_paper(built, selection, cables)
+
+    def _on_paper(self, pack: WorkPack, selection: Selection, cables: JobCables) -> WorkPack:
+        """The pack with its sheets: tests, steps, the way back, the customer's, the parts."""
+        parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
+        tests = bay_sheet(
+            BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults)
+        )
+        stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
+        listed = PartsWork(
+            parts, plan, pack.power, cables.cuts, pack.cut_list, pack.levels, stand_ins, hold_up,
+            len(plugs),
+        )  # fmt: skip
+        return replace(
+            pack,
+            tests=tests,
+            steps=work_steps(parts, plan, selection, tests, hold_up),
+            revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),
+            customer=customer_sheet(parts, plan, pack.losses, pack.power),
+            parts=parts_list(listed, self.defaults),
+        )
+
+    def _refused(
+        self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]
+    ) -> WorkPack:
+        return refused_pack(replace(pack, flags=flags), self.parts, objections, self.defaults)

@@ -1,0 +1,215 @@
+"""The supply of a job: currents, fuses, conductors, reserve, listening and parking."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import JobSupply
+from builder.model.vehicle import Vehicle
+from builder.planning.job.supply_flags import (
+    job_ground_flags,
+    restart_flags,
+    restart_supply_v,
+    sensor_flags,
+)
+from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.pack_details import PackFlag
+from builder.planning.plan import Reason
+from builder.planning.power.conductors import choice_awg
+from builder.planning.power.flags import PowerFlag, fuse_far_flags
+from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
+from builder.planning.power.reserve import (
+    Reserve,
+    alternator_reserves,
+    dc_dc_reserve,
+    listening_hours,
+    parked_days,
+)
+from builder.planning.power.supply import (
+    Power,
+    SupplyLoad,
+    branch_demand,
+    efficiency_of,
+    full_current_a,
+    music_current_a,
+    plan_power,
+    size_runs,
+    trunk_demand,
+)
+from builder.planning.power.supply_advice import (
+    chosen_conductor,
+    family_reasons,
+    metric_reasons,
+    place_reasons,
+    terminal_reasons,
+)
+from builder.planning.power.supply_runs import RunChoice, choose_run, judge_run
+from builder.planning.work_pack import JobParts, PowerSheet, SupplyRun
+
+_STOPS = frozenset({"fuse_above_ceiling", "fuse_below_full_current", "no_fuse_fits"})
+"""Flags that refuse a plan: a fire, or a fuse that opens in use."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobPower:
+    """The sheet and what is wrong with it. `sheet` is None when a length is not measured."""
+
+    sheet: PowerSheet | None
+    flags: tuple[PackFlag, ...]
+    runs: tuple[RunChoice, ...] = ()
+
+
+def job_power(
+    parts: JobParts,
+    loads: Mapping[tuple[str, int], ChannelLoad],
+    latch_ah_per_day: float | None,
+    defaults: HouseDefaults,
+) -> JobPower:
+    """Return the supply of everything added."""
+    supply = parts.job.supply
+    out, back = _trunk_lengths_m(parts)
+    wanted = _supply_loads(parts, loads, defaults)
+    if out is None or back is None or not wanted:
+        return JobPower(None, ())
+    runs = _runs(supply, wanted, out, back, defaults)
+    full = runs[0].run.current_a
+    need = music_current_a(full, supply.listening, defaults)
+    reserves = _reserves(parts.vehicle, need, defaults)
+    power = plan_power(runs, reserves, supply.listening, defaults)
+    distance = _distance(supply, defaults)
+    flags = (
+        *power.flags,
+        *(fuse_far_flags(distance) if distance else ()),
+        *job_ground_flags(runs, supply, defaults),
+        *restart_flags(parts),
+    )
+    reasons = (
+        *power.because,
+        *family_reasons(supply, runs),
+        *terminal_reasons(parts, runs),
+        *metric_reasons(supply, wanted, out, back, runs, defaults),
+        *place_reasons(parts, distance, defaults),
+    )
+    sheet = _sheet(parts, power, reasons, latch_ah_per_day, need, defaults)
+    return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs)
+
+
+def _pack_flag(flag: PowerFlag) -> PackFlag:
+    return PackFlag(
+        flag.kind, flag.where, flag.says, flag.value, flag.limit, flag.unit, flag.kind in _STOPS
+    )
+
+
+def _trunk_lengths_m(parts: JobParts) -> tuple[float | None, float | None]:
+    """The trunk, out and back. Branches return to the body by themselves."""
+    supply, car = parts.job.supply, parts.vehicle.power
+    out = supply.supply_lead_m if supply.supply_lead_m is not None else car.supply_lead_m
+    if supply.branches:
+        return out, 0.0
+    back = supply.ground_lead_m if supply.ground_lead_m is not None else car.ground_lead_m
+    return out, back
+
+
+def _supply_loads(
+    parts: JobParts, loads: Mapping[tuple[str, int], ChannelLoad], defaults: HouseDefaults
+) -> list[SupplyLoad]:
+    """Each amplifier with a channel in use: full power of those channels, at their loads."""
+    branches = {branch.amplifier: branch for branch in parts.job.supply.branches}
+    found = []
+    for name, amplifier in parts.amplifiers.items():
+        power = sum(load.power_w for load in loads.values() if load.amplifier == name)
+        if power <= 0:
+            continue
+        share = efficiency_of(amplifier.amplifier_class, amplifier.efficiency, defaults)
+        current = full_current_a(power, share, defaults)
+        branch = branches.get(name)
+        lengths = (branch.out_m, branch.return_m) if branch else (0.0, 0.0)
+        found.append(SupplyLoad(name, current, amplifier.supply.fuse_a, *lengths))
+    return found
+
+
+def _runs(
+    supply: JobSupply, loads: list[SupplyLoad], out: float, back: float, defaults: HouseDefaults
+) -> tuple[RunChoice, ...]:
+    """Trunk and branches; a trunk that the job has chosen is judged, its branches are chosen."""
+    given, sizes = chosen_conductor(supply), choice_awg(supply.material)
+    if given is None:
+        return size_runs(loads, out, back, sizes, defaults)
+    trunk = judge_run(trunk_demand(tuple(loads), out, back), given, defaults)
+    before = trunk.run.cumulative_drop_v
+    return (
+        trunk,
+        *(
+            choose_run(branch_demand(load), sizes, defaults, before_v=before)
+            for load in loads
+            if load.has_branch
+        ),
+    )
+
+
+def _reserves(vehicle: Vehicle, need: float, defaults: HouseDefaults) -> tuple[Reserve, ...]:
+    power = vehicle.power
+    if not power.charging_a or not power.base_load_a:
+        return ()
+    if power.charging_by == "dcdc":
+        return (dc_dc_reserve(power.charging_a, power.base_load_a, need),)
+    if power.charging_by != "alternator":
+        return ()
+    idle = power.charging_idle_a
+    share = None if not idle else idle / power.charging_a
+    return alternator_reserves(power.charging_a, power.base_load_a, need, defaults, share)
+
+
+def _sheet(
+    parts: JobParts,
+    power: Power,
+    reasons: tuple[Reason, ...],
+    latch: float | None,
+    need: float,
+    defaults: HouseDefaults,
+) -> PowerSheet:
+    supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
+    return PowerSheet(
+        full_current_a=power.full_current_a,
+        music_current_a=power.music_current_a,
+        main_fuse_a=power.main_fuse_a,
+        fuse_family=supply.fuse_family,
+        fuse_to_battery_m=supply.fuse_to_battery_m,
+        reserve_a=worst.reserve_a if worst else None,
+        listening_h=_listening_h(parts, need, defaults),
+        parked_days=_parked_days(parts, defaults),
+        latch_ah_per_day=latch,
+        runs=tuple(
+            SupplyRun(
+                run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3),
+                run.drop_v, run.cumulative_drop_v, thicker.conductor if thicker else None,
+                thicker.cumulative_drop_v if thicker else None,
+            )
+            for run, thicker in zip(power.runs, power.thicker, strict=True)
+        ),
+        because=reasons,
+        reserve_spare_a=worst.spare_a if worst else None,
+        supply_dip_v=restart_supply_v(parts.vehicle),
+    )  # fmt: skip
+
+
+def _listening_h(parts: JobParts, music_a: float, defaults: HouseDefaults) -> float | None:
+    car, idle = parts.vehicle.power, parts.job.supply.idle_a
+    figures = (car.battery.capacity_ah, idle, car.base_load_key_off_a)
+    if any(not figure for figure in figures):
+        return None
+    capacity, quiet, base = (figure or 0.0 for figure in figures)
+    return listening_hours(capacity, quiet, base, music_a, defaults)
+
+
+def _parked_days(parts: JobParts, defaults: HouseDefaults) -> float | None:
+    capacity, parked = parts.vehicle.power.battery.capacity_ah, parts.job.supply.parked_ma
+    return parked_days(capacity, parked / 1000, defaults) if capacity and parked else None
+
+
+def _distance(supply: JobSupply, defaults: HouseDefaults) -> FuseDistance | None:
+    if supply.fuse_to_battery_m is None:
+        return None
+    return fuse_distance(supply.fuse_to_battery_m, defaults)

@@ -1,0 +1,85 @@
+"""A job that joins nothing: what to measure first, or why not and what would change that."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.sheet import probe_sheet
+from builder.planning.bay.work import BayWork
+from builder.planning.bay.work_steps import probe_steps
+from builder.planning.car.selection import Selection
+from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
+from builder.planning.pack_details import PackFlag
+from builder.planning.plan import Plan, ProofReading, TurnOn
+from builder.planning.tables import HOUSE_DEFAULT
+from builder.planning.work_pack import BayTest, JobParts, PowerSheet, WorkPack
+
+_KINDS = ("tap_plan", "probe_plan", "no_plan")
+"""Best first."""
+
+_NOTHING = TurnOn(
+    None, "none", None, None, None, None, None, None, "nothing is joined while this is no tap plan"
+)
+
+
+def refused_pack(
+    pack: WorkPack, parts: JobParts, objections: tuple[Objection, ...], defaults: HouseDefaults
+) -> WorkPack:
+    """Return the pack with everything taken out that one builds from.
+
+    `objections` stand besides those of its tap plan. Readings that settle a doubt stay, and
+    become the bay sheet of a probe plan.
+    """
+    plan = pack.plan
+    kind = worse_kind(plan.kind, plan_kind(objections))
+    own = () if plan.kind == "tap_plan" else plan.tests
+    readings = tuple(dict.fromkeys((*own, *settling_readings(objections))))
+    tests = _probe_sheet(parts, plan, readings, defaults) if kind == "probe_plan" else ()
+    return replace(
+        pack,
+        kind=kind,
+        plan=replace(plan, kind=kind, feeds=(), insulate=(), turn_on=_NOTHING, tests=readings),
+        tests=tests,
+        steps=probe_steps(parts, tests) if kind == "probe_plan" else (),
+        refusals=(*plan.refusals, *(objection.reason for objection in objections)),
+    )
+
+
+def _probe_sheet(
+    parts: JobParts, plan: Plan, readings: tuple[ProofReading, ...], defaults: HouseDefaults
+) -> tuple[BayTest, ...]:
+    work = BayWork(parts, plan, Selection(plan.purpose), (), (), None, defaults)
+    return probe_sheet(work, readings)
+
+
+def empty_pack(parts: JobParts, plan: Plan) -> WorkPack:
+    """Return a pack with nothing in it but its tap plan."""
+    return WorkPack(
+        job=parts.job.id, kind=plan.kind, plan=plan, treatments=(), levels=(), power=None,
+        conductors=(), cut_list=(), labels=(), speaker_leads=(), insulate=(), tests=(), steps=(),
+        revert=(), customer=(), parts=(), losses=plan.losses, alternatives=(),
+        because=plan.because, refusals=plan.refusals,
+    )  # fmt: skip
+
+
+def worse_kind(first: str, second: str) -> str:
+    """Return the worse of two kinds of plan."""
+    return max(first, second, key=_KINDS.index)
+
+
+def stopping_objections(flags: tuple[PackFlag, ...]) -> list[Objection]:
+    """Return flags that no plan may stand beside, as refusals."""
+    return [
+        object_to(f"{flag.where}: {flag.kind.replace('_', ' ')}", flag.says, HOUSE_DEFAULT)
+        for flag in flags
+        if flag.stops and flag.kind != "turn_on_weak"
+    ]
+
+
+def length_objections(sheet: PowerSheet | None, parts: JobParts) -> list[Objection]:
+    """Return the refusal of a supply whose length nobody measured: it cannot be sized."""
+    if sheet is not None or not parts.amplifiers:
+        return []
+    because = "neither the job nor the vehicle says how long supply and ground lead are"
+    return [object_to("measure the supply's way first", because, HOUSE_DEFAULT)]

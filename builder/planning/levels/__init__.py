@@ -1,0 +1,1 @@
+"""Volts from the radio to the speaker: pads, line level, gain, loads."""

@@ -1,0 +1,214 @@
+"""What a converter's line output is set to, the gain that takes, and whether it can."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import floor
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Gain
+from builder.planning.power.tables import LINE_STEP_V
+from builder.units import Ohms, Volts, VoltsRms, require_positive
+
+_HAIR = 1e-9  # 0.9·4 is 3.6 in decimals
+
+
+def round_down_v(volts: VoltsRms) -> VoltsRms:
+    """Return a line level rounded down to 0.1 V, float noise left out of account. [V]"""
+    return round(floor(volts / LINE_STEP_V + _HAIR) * LINE_STEP_V, 1)
+
+
+def pad_ratio(input_ohm: Ohms, pad_ohm: Ohms) -> float:
+    """Return what a pad lets through, Z/(Z + 2·R), one resistor in each leg; 1 without a pad.
+
+    Raises:
+        ValueError: the impedance is not positive, or the pad is negative or not finite.
+    """
+    pad = 0.0 if pad_ohm == 0 else require_positive("pad_ohm", pad_ohm)
+    return require_positive("input_ohm", input_ohm) / (input_ohm + 2 * pad)
+
+
+@dataclass(frozen=True, slots=True)
+class LineDemand:
+    """One line output between its sources and an amplifier channel.
+
+    `summed` counts sources of the same content added inside the converter (left and right to
+    mono: 2); a woofer and a tweeter that split one band count as 1. `full_v_rms` is what the
+    amplifier gives at full power into its load, `set_v_rms` what the speaker may get.
+    """
+
+    source_v_rms: VoltsRms
+    gain: Gain
+    output_max_v_rms: VoltsRms
+    sensitivity_min_v_rms: VoltsRms
+    sensitivity_max_v_rms: VoltsRms
+    pad_factor: float = 1.0
+    summed: int = 1
+    full_v_rms: VoltsRms | None = None
+    set_v_rms: VoltsRms | None = None
+
+    @property
+    def driven_v_rms(self) -> VoltsRms:
+        """What the gain acts on: source, pad and sum together. [V]"""
+        return self.source_v_rms * self.pad_factor * self.summed
+
+
+@dataclass(frozen=True, slots=True)
+class LineFlag:
+    """A limit that a line level does not keep.
+
+    Kinds: gain_out_of_range | line_above_output | line_above_input | line_below_sensitivity
+    """
+
+    kind: str
+    value: float
+    limit: float
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class LineGain:
+    """A line level, the gain it takes, and each reduction on the way, in words."""
+
+    line_v_rms: VoltsRms
+    gain: float
+    basis: str  # target | fixed | speaker_limited | gain_limited | least_gain | common
+    steps: tuple[str, ...]
+    flags: tuple[LineFlag, ...]
+
+
+def line_target_v(
+    output_max_v_rms: VoltsRms, sensitivity_max_v_rms: VoltsRms, defaults: HouseDefaults
+) -> VoltsRms:
+    """Return 0.9 of the smaller line limit, rounded down to 0.1 V. [V]
+
+    Raises:
+        ValueError: a limit is not positive and finite.
+    """
+    least = min(
+        require_positive("output_max_v_rms", output_max_v_rms),
+        require_positive("sensitivity_max_v_rms", sensitivity_max_v_rms),
+    )
+    return round_down_v(defaults.line_target_share * least)
+
+
+def choose_gain(
+    demand: LineDemand, defaults: HouseDefaults, at_most_v_rms: VoltsRms | None = None
+) -> LineGain:
+    """Return the line level and gain of one output.
+
+    The target is lowered where the amplifier, its own gain at least, would still give the
+    speaker too much, and where the converter's gain does not reach; a fixed gain is checked, not
+    chosen. `at_most_v_rms` is the level of other outputs that this one must match.
+
+    Raises:
+        ValueError: a voltage is not positive and finite.
+    """
+    require_positive("source", demand.driven_v_rms)
+    if demand.gain.fixed:
+        line = demand.gain.minimum * demand.driven_v_rms
+        return _finish(demand, line, "fixed", ("the gain is fixed",), defaults)
+    line, basis, steps = _lowered_for_speaker(demand, defaults)
+    if at_most_v_rms is not None and at_most_v_rms < line:
+        line, basis = at_most_v_rms, "common"
+        steps = (*steps, f"{line:g} V in common with the other outputs")
+    return _within_gain(demand, line, basis, steps, defaults)
+
+
+def choose_common_gains(
+    demands: Iterable[LineDemand], defaults: HouseDefaults
+) -> tuple[LineGain, ...]:
+    """Return the gains of outputs that share one line level: the lowest that any of them takes.
+
+    Raises:
+        ValueError: no demand, or as `choose_gain`.
+    """
+    listed = tuple(demands)
+    alone = [choose_gain(demand, defaults) for demand in listed]
+    if not alone:
+        raise ValueError("no output to set")
+    least = min(choice.line_v_rms for choice in alone)
+    return tuple(choose_gain(demand, defaults, least) for demand in listed)
+
+
+def judge_line(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults) -> LineGain:
+    """Return what is wrong with a level that a job has chosen itself.
+
+    Raises:
+        ValueError: a voltage is not positive and finite.
+    """
+    require_positive("line_v_rms", line_v_rms)
+    return _finish(demand, line_v_rms, "target", ("the job's own level",), defaults)
+
+
+def _lowered_for_speaker(
+    demand: LineDemand, defaults: HouseDefaults
+) -> tuple[Volts, str, tuple[str, ...]]:
+    line = line_target_v(demand.output_max_v_rms, demand.sensitivity_max_v_rms, defaults)
+    steps = (f"{defaults.line_target_share:g} of the smaller line limit: {line:g} V",)
+    if demand.set_v_rms is None or demand.full_v_rms is None:
+        return line, "target", steps
+    # With its own gain at least, the amplifier gives full power for its greatest sensitivity.
+    reached = demand.full_v_rms * line / demand.sensitivity_max_v_rms
+    if reached <= demand.set_v_rms:
+        return line, "target", steps
+    lower = round_down_v(demand.set_v_rms * demand.sensitivity_max_v_rms / demand.full_v_rms)
+    why = (
+        f"the amplifier's gain at least would give {reached:.1f} V, the speaker takes "
+        f"{demand.set_v_rms:.1f} V: {lower:g} V"
+    )
+    return lower, "speaker_limited", (*steps, why)
+
+
+def _within_gain(
+    demand: LineDemand, line: Volts, basis: str, steps: tuple[str, ...], defaults: HouseDefaults
+) -> LineGain:
+    hot, gain = demand.driven_v_rms, demand.gain
+    if line / hot > gain.maximum:
+        line = round_down_v(defaults.line_target_share * gain.maximum * hot)
+        why = f"a gain of at most {gain.maximum:g} reaches no more than {gain.maximum * hot:.2f} V"
+        return _finish(demand, line, "gain_limited", (*steps, f"{why}: {line:g} V"), defaults)
+    if line / hot < gain.minimum:
+        line = gain.minimum * hot
+        why = f"a gain of at least {gain.minimum:g} gives {line:.2f} V"
+        return _finish(demand, line, "least_gain", (*steps, why), defaults)
+    return _finish(demand, line, basis, steps, defaults)
+
+
+def _finish(
+    demand: LineDemand, line: Volts, basis: str, steps: tuple[str, ...], defaults: HouseDefaults
+) -> LineGain:
+    gain = line / demand.driven_v_rms
+    flags = (*_gain_flags(demand.gain, gain), *line_flags(demand, line, defaults))
+    return LineGain(line, gain, basis, steps, flags)
+
+
+def _gain_flags(limits: Gain, gain: float) -> list[LineFlag]:
+    if limits.minimum * (1 - _HAIR) <= gain <= limits.maximum * (1 + _HAIR):
+        return []
+    limit = limits.maximum if gain > limits.maximum else limits.minimum
+    says = f"a gain of {gain:.3f} is outside {limits.minimum:g} to {limits.maximum:g}"
+    return [LineFlag("gain_out_of_range", gain, limit, says)]
+
+
+def line_flags(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults) -> list[LineFlag]:
+    """Return which limits of converter and amplifier a line level does not keep; unrounded."""
+    most_in, most_out = demand.sensitivity_max_v_rms, demand.output_max_v_rms
+    least = defaults.sensitivity_room * demand.sensitivity_min_v_rms
+    found = []
+    if line_v_rms > most_out:
+        says = f"{line_v_rms:.2f} V is more than the {most_out:g} V the converter gives"
+        found.append(LineFlag("line_above_output", line_v_rms, most_out, says))
+    if line_v_rms > most_in:
+        says = f"{line_v_rms:.2f} V is more than the {most_in:g} V the amplifier takes"
+        found.append(LineFlag("line_above_input", line_v_rms, most_in, says))
+    if line_v_rms < least:
+        says = f"{line_v_rms:.2f} V is less than the {least:.3g} V the amplifier needs"
+        found.append(LineFlag("line_below_sensitivity", line_v_rms, least, says))
+    return found
+
+
+def padded(demand: LineDemand, input_ohm: Ohms, pad_ohm: Ohms) -> LineDemand:
+    """Return the same output behind a pad."""
+    return replace(demand, pad_factor=pad_ratio(input_ohm, pad_ohm))

@@ -1,0 +1,194 @@
+"""How loud each source gets, against what the converter's input takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.planning.car.pairs import Pair
+from builder.planning.levels.level_pad import pad_resistor_ohm
+from builder.planning.objections import Objection, object_to
+from builder.planning.plan import LevelCheck, Reason
+from builder.planning.tables import (
+    COMMON_PRACTICE,
+    DATA_SHEET_SOURCE,
+    DEVICE_RECORD,
+    E12_SOURCE,
+    HOUSE_DEFAULT,
+    bridge_clean_v_rms,
+    bridge_one_percent_v_rms,
+    bridge_square_v,
+    single_ended_clean_v_rms,
+)
+from builder.units import (
+    Decibels,
+    Ohms,
+    VoltsRms,
+    voltage_ratio_db,
+    volts_for_power,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SourceLevel:
+    """The loudest clean level of a pair and where the figure comes from."""
+
+    v_rms: VoltsRms
+    basis: str  # measured | label | rail | amplifier_label | leg_bias
+    because: str
+
+
+def source_level(vehicle: Vehicle, pair: Pair, defaults: HouseDefaults) -> SourceLevel | None:
+    """Return how loud a pair gets, or None when nothing in the record bounds it."""
+    level = pair.carries.level if pair.carries else None
+    if level is not None and level.clean_max_v_rms is not None:
+        step = "" if level.at_volume_step is None else f" at volume step {level.at_volume_step}"
+        return SourceLevel(level.clean_max_v_rms, "measured", f"measured clean{step}")
+    labelled = _label_v_rms(vehicle, pair)
+    if pair.driven_by == "amplifier":
+        return _amplifier_level(pair, labelled)
+    return _radio_level(pair, labelled, defaults)
+
+
+def _label_v_rms(vehicle: Vehicle, pair: Pair) -> VoltsRms | None:
+    carries, level = pair.carries, pair.carries.level if pair.carries else None
+    watts = level.label_w if level else None
+    if watts is None and pair.driven_by == "radio":
+        watts = vehicle.radio.label_w
+    ohms = (level.label_ohm if level else None) or (carries.speaker_ohm if carries else None)
+    return None if watts is None or ohms is None else volts_for_power(watts, ohms)
+
+
+def _amplifier_level(pair: Pair, labelled: VoltsRms | None) -> SourceLevel | None:
+    if labelled is not None:
+        because = "√(P·R) of the factory amplifier's label; its rail is boosted"
+        return SourceLevel(labelled, "amplifier_label", because)
+    if pair.bias is None or bridge_clean_v_rms(pair.bias.at_audio_supply_v) <= 0:
+        return None
+    ceiling = bridge_clean_v_rms(pair.bias.at_audio_supply_v)
+    because = f"no level on record; legs biased at {pair.bias.high_v:.1f} V can give no more"
+    return SourceLevel(ceiling, "leg_bias", because)
+
+
+def _radio_level(
+    pair: Pair, labelled: VoltsRms | None, defaults: HouseDefaults
+) -> SourceLevel | None:
+    if pair.topology == "common_ground":
+        rail, what = single_ended_clean_v_rms(), "a single-ended output on half of 14.4 V"
+    else:
+        rail, what = defaults.clean_level_v_rms, "an unboosted bridge on 14.4 V"
+    if labelled is not None and labelled <= rail:
+        return SourceLevel(labelled, "label", "√(P·R) of the label, which the supply allows")
+    because = f"{rail:.2f} V is what {what} gives clean"
+    if labelled is not None:
+        because += f"; the label would mean {labelled:.1f} V, which it cannot give as a clean sine"
+    return SourceLevel(rail, "rail", because)
+
+
+def check_level(
+    channel: str,
+    source: SourceLevel,
+    pair: Pair,
+    converter: Converter,
+    defaults: HouseDefaults,
+    *,
+    summed: bool = False,
+) -> LevelCheck:
+    """Return one source against the converter's input; its margin is unrounded. [dB]
+
+    `summed` says that it shares an input stage with another band, whose limit then counts.
+    """
+    limit = _limit_v_rms(converter, summed)
+    margin = voltage_ratio_db(limit, source.v_rms)
+    unboosted = pair.driven_by == "radio" and pair.topology != "common_ground"
+    square = bridge_square_v() if unboosted else None
+    said = f"{source.because}; {margin:.1f} dB under the {limit:g} V the input takes"
+    if margin < 0:
+        said = f"{source.because}; {-margin:.1f} dB over the {limit:g} V the input takes"
+    if square is not None:
+        said += _cross_checks(limit, square, defaults)
+    return LevelCheck(
+        channel,
+        source.v_rms,
+        source.basis,
+        square,
+        limit,
+        margin,
+        level_verdict(margin, defaults),
+        said,
+    )
+
+
+def _limit_v_rms(converter: Converter, summed: bool) -> VoltsRms:
+    after_sum = converter.input.after_sum_max_v_rms
+    if summed and after_sum is not None:
+        return min(after_sum, converter.input.max_v_rms)
+    return converter.input.max_v_rms
+
+
+def level_verdict(margin_db: Decibels, defaults: HouseDefaults) -> str:
+    """Return over, thin or fine for an input margin."""
+    if margin_db < 0:
+        return "over"
+    return "thin" if margin_db < defaults.margin_thin_db else "fine"
+
+
+def _cross_checks(limit: VoltsRms, square: VoltsRms, defaults: HouseDefaults) -> str:
+    typical, rail = bridge_one_percent_v_rms(), defaults.clean_level_v_rms
+    return (
+        f". Beside it: {voltage_ratio_db(limit, rail):.1f} dB at {rail:.2f} V, a cautious clean "
+        f"level; {voltage_ratio_db(limit, typical):.1f} dB at {typical:.2f} V, the typical "
+        f"1 % point of a bridge ({DATA_SHEET_SOURCE}); {voltage_ratio_db(limit, square):.1f} dB "
+        f"at {square:.1f} V, hard-clipped to a square wave"
+    )
+
+
+def level_objection(
+    check: LevelCheck, converter: Converter, defaults: HouseDefaults
+) -> Objection | None:
+    """Return the refusal of an input that would be overdriven, with the pad that would cure it."""
+    if check.verdict != "over":
+        return None
+    ohm = pad_resistor_ohm(
+        check.source_v_rms,
+        check.converter_max_v_rms,
+        converter.input.impedance_ohm,
+        defaults.margin_thin_db,
+    )
+    because = (
+        f"{check.channel} gives {check.source_v_rms:.2f} V, {-check.converter_margin_db:.1f} dB "
+        f"more than the input takes. A resistor of {_ohms(ohm)} in each leg (the next E12 value) "
+        f"leaves {defaults.margin_thin_db:g} dB"
+    )
+    return object_to("the input would be overdriven", because, f"{DEVICE_RECORD}; {E12_SOURCE}")
+
+
+def _ohms(value: Ohms) -> str:
+    return f"{value / 1000:g} kΩ" if value >= 1000 else f"{value:g} Ω"
+
+
+def level_contradiction(check: LevelCheck, pair: Pair) -> Reason | None:
+    """Return the reason to doubt a level that the bias of the pair's own legs cannot carry."""
+    if pair.bias is None or check.basis in ("rail", "leg_bias") or pair.topology != "bridged":
+        return None
+    ceiling = bridge_clean_v_rms(pair.bias.at_audio_supply_v)
+    if check.source_v_rms <= ceiling:
+        return None
+    because = (
+        f"legs biased at {pair.bias.high_v:.2f} V can give {max(ceiling, 0):.2f} V clean, "
+        f"(2·bias − 1.5)/√2 with the bias carried to 14.4 V where it follows the battery; the "
+        f"record says {check.source_v_rms:.2f} V. Measure the level again"
+    )
+    return Reason(f"the level of {pair.channel} is doubtful", because, COMMON_PRACTICE)
+
+
+def thin_reason(checks: tuple[LevelCheck, ...], defaults: HouseDefaults) -> Reason | None:
+    """Return what to say of inputs with little room, or None."""
+    thin = [check for check in checks if check.verdict == "thin"]
+    if not thin:
+        return None
+    names = ", ".join(f"{check.channel} {check.converter_margin_db:.1f} dB" for check in thin)
+    because = f"under {defaults.margin_thin_db:g} dB to spare: {names}. Hold the volume down or pad"
+    return Reason("the input has little room", because, HOUSE_DEFAULT)

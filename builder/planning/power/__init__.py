@@ -1,0 +1,1 @@
+"""Fuses, conductors, drop, and what the supply can spare."""

@@ -1,0 +1,152 @@
+"""What can be wrong with a supply, as values that a rule can judge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.power.conductors import (
+    COPPER_CLAD,
+    Conductor,
+    effective_area_mm2,
+    fuse_ceiling_a,
+    is_copper,
+)
+from builder.planning.power.fuse_sizes import FuseDistance
+from builder.units import Amperes, Volts, require_positive
+
+
+@dataclass(frozen=True, slots=True)
+class PowerFlag:
+    """One shortcoming. `value` and `limit` are unrounded and share `unit`.
+
+    Kinds: fuse_above_ceiling | fuse_below_full_current | fuse_below_on_board | no_fuse_fits |
+    drop_above_limit | copper_clad | metal_unknown | reserve_short | fuse_far | ground_thinner |
+    ground_long | branch_unfused | radio_tap_heavy | supply_dips
+    """
+
+    kind: str
+    where: str
+    value: float
+    limit: float
+    unit: str
+    says: str
+
+
+def fuse_flags(
+    where: str,
+    fuse_a: Amperes | None,
+    full_current_a: Amperes,
+    on_board_a: Amperes,
+    conductor: Conductor,
+    defaults: HouseDefaults,
+) -> list[PowerFlag]:
+    """Return what is wrong with a fuse: above the wire's ceiling, below what flows or is fused.
+
+    `fuse_a` is None when no standard fuse reaches the floor.
+
+    Raises:
+        ValueError: the conductor's size is unknown.
+    """
+    if fuse_a is None:
+        floor = max(full_current_a, on_board_a)
+        says = f"no standard fuse reaches {floor:.1f} A: divide the load"
+        return [PowerFlag("no_fuse_fits", where, floor, floor, "A", says)]
+    ceiling = fuse_ceiling_a(conductor, defaults)
+    found = []
+    if fuse_a > ceiling:
+        says = f"a {fuse_a:g} A fuse does not protect {conductor.words}, at most {ceiling:.4g} A"
+        found.append(PowerFlag("fuse_above_ceiling", where, fuse_a, ceiling, "A", says))
+    if fuse_a < full_current_a:
+        says = f"a {fuse_a:g} A fuse is under the full current of {full_current_a:.1f} A"
+        found.append(PowerFlag("fuse_below_full_current", where, fuse_a, full_current_a, "A", says))
+    if fuse_a < on_board_a:
+        says = f"a {fuse_a:g} A fuse is under the {on_board_a:g} A on board"
+        found.append(PowerFlag("fuse_below_on_board", where, fuse_a, on_board_a, "A", says))
+    return found
+
+
+def drop_flags(where: str, drop_v: Volts, defaults: HouseDefaults) -> list[PowerFlag]:
+    """Return the flag of a path that loses too much, compared unrounded. [V]"""
+    limit = defaults.supply_path_drop_v
+    if drop_v <= limit:
+        return []
+    says = f"{drop_v:.3f} V is lost on the way, at most {limit:.2f} V"
+    return [PowerFlag("drop_above_limit", where, drop_v, limit, "V", says)]
+
+
+def metal_flags(where: str, conductor: Conductor, defaults: HouseDefaults) -> list[PowerFlag]:
+    """Return the flag of a conductor that is not copper, or not known to be."""
+    if is_copper(conductor):
+        return []
+    factor = defaults.cca_resistance_factor
+    said = f"computed with {factor:g} times the resistance and a lower fuse ceiling"
+    if conductor.material == COPPER_CLAD:
+        return [PowerFlag("copper_clad", where, factor, 1.0, "", f"copper-clad aluminium, {said}")]
+    says = f"nobody knows whether this is copper, so it is {said}"
+    return [PowerFlag("metal_unknown", where, factor, 1.0, "", says)]
+
+
+def ground_flags(
+    supply: Conductor, ground: Conductor, ground_m: float, defaults: HouseDefaults
+) -> list[PowerFlag]:
+    """Return what is wrong with a ground lead: thinner than the supply, or too long. [m]
+
+    Raises:
+        ValueError: the length is not positive and finite, or a size is unknown.
+    """
+    require_positive("ground_m", ground_m)
+    found = []
+    back, out = effective_area_mm2(ground), effective_area_mm2(supply)
+    if back < out * (1 - 1e-9):
+        says = f"{ground.words} returns what {supply.words} brings"
+        found.append(PowerFlag("ground_thinner", "ground", back, out, "mm²", says))
+    limit = defaults.ground_lead_max_m
+    if ground_m > limit:
+        says = f"{ground_m:g} m of ground lead, at most {limit:g} m"
+        found.append(PowerFlag("ground_long", "ground", ground_m, limit, "m", says))
+    return found
+
+
+def fuse_far_flags(distance: FuseDistance) -> list[PowerFlag]:
+    """Return the flag of a main fuse too far along the wire from the battery. [m]"""
+    if distance.within_house:
+        return []
+    says = (
+        f"{distance.distance_m:g} m of wire before the fuse, at most {distance.house_limit_m:g} m"
+    )
+    return [
+        PowerFlag("fuse_far", "main fuse", distance.distance_m, distance.house_limit_m, "m", says)
+    ]
+
+
+def unfused_branch_flags(
+    where: str, conductor: Conductor, upstream_fuse_a: Amperes, defaults: HouseDefaults
+) -> list[PowerFlag]:
+    """Return the flag of a thin branch that only a larger fuse upstream would protect. [A]
+
+    Raises:
+        ValueError: the fuse is not positive and finite, or the size is unknown.
+    """
+    ceiling = fuse_ceiling_a(conductor, defaults)
+    if require_positive("upstream_fuse_a", upstream_fuse_a) <= ceiling:
+        return []
+    says = (
+        f"{conductor.words} behind {upstream_fuse_a:g} A needs a fuse of its own, {ceiling:.4g} A"
+    )
+    return [PowerFlag("branch_unfused", where, upstream_fuse_a, ceiling, "A", says)]
+
+
+def radio_tap_flags(
+    draw_a: Amperes, radio_fuse_a: Amperes, defaults: HouseDefaults
+) -> list[PowerFlag]:
+    """Return the flag of a device fed from the radio's supply beyond its share of the fuse. [A]
+
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    limit = defaults.radio_fuse_share * require_positive("radio_fuse_a", radio_fuse_a)
+    if require_positive("draw_a", draw_a) <= limit:
+        return []
+    says = f"{draw_a:g} A from the radio's {radio_fuse_a:g} A fuse, at most {limit:g} A"
+    return [PowerFlag("radio_tap_heavy", "radio supply", draw_a, limit, "A", says)]

@@ -1,0 +1,176 @@
+"""Which fuse: a standard size between floor and ceiling, how it opens, where it must stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.power.tables import (
+    FUSE_FAMILIES,
+    SMALL_CRAFT_FUSE_DISTANCE_M,
+    SMALL_CRAFT_FUSE_SHARE,
+    STANDARD_FUSES_A,
+    FuseFamily,
+)
+from builder.planning.power.wire_gauge import small_craft_ampacity_a
+from builder.units import Amperes, require_positive
+
+
+def smallest_fuse_a(
+    floor_a: Amperes,
+    ceiling_a: Amperes | None = None,
+    ratings_a: Iterable[Amperes] = STANDARD_FUSES_A,
+) -> Amperes | None:
+    """Return the smallest standard fuse from `floor_a` up to `ceiling_a`. [A]
+
+    None when there is none: then the wire must be thicker, never the fuse larger.
+
+    Raises:
+        ValueError: floor or ceiling is not positive and finite.
+    """
+    require_positive("floor_a", floor_a)
+    if ceiling_a is not None:
+        require_positive("ceiling_a", ceiling_a)
+    fitting = (
+        a for a in sorted(ratings_a) if a >= floor_a and (ceiling_a is None or a <= ceiling_a)
+    )
+    return next(fitting, None)
+
+
+def largest_fuse_a(
+    ceiling_a: Amperes, ratings_a: Iterable[Amperes] = STANDARD_FUSES_A
+) -> Amperes | None:
+    """Return the largest standard fuse up to `ceiling_a`, or None when even the least is over. [A]
+
+    Raises:
+        ValueError: the ceiling is not positive and finite.
+    """
+    require_positive("ceiling_a", ceiling_a)
+    return max((rating for rating in ratings_a if rating <= ceiling_a), default=None)
+
+
+def fuse_family(name: str) -> FuseFamily:
+    """Return a family by its key in the tables.
+
+    Raises:
+        ValueError: there is no such family.
+    """
+    if name not in FUSE_FAMILIES:
+        raise ValueError(f"no fuse family {name!r}; known: {', '.join(FUSE_FAMILIES)}")
+    return FUSE_FAMILIES[name]
+
+
+def families_with(rating_a: Amperes) -> tuple[str, ...]:
+    """Return the keys of the families that are made in this rating, smallest shape first."""
+    return tuple(key for key, family in FUSE_FAMILIES.items() if rating_a in family.ratings_a)
+
+
+def fuse_colour(family: str, rating_a: Amperes) -> str | None:
+    """Return the body colour of a rating within its family; None where it has none of its own.
+
+    Raises:
+        ValueError: there is no such family.
+    """
+    return fuse_family(family).colours.get(rating_a)
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Between which times a fuse opens at a current. Limits are inclusive."""
+
+    percent: int
+    current_a: Amperes
+    least_s: float
+    most_s: float
+
+    @property
+    def words(self) -> str:
+        """One sentence: "opens at 27 A within 600 s"."""
+        return f"opens at {self.current_a:g} A within {self.most_s:g} s"
+
+
+def held_current_a(family: str, rating_a: Amperes) -> Amperes:
+    """Return the current that a fuse must carry without opening. [A]
+
+    Raises:
+        ValueError: there is no such family, or it is not made in that rating.
+    """
+    return _made(family, rating_a).holds_percent * rating_a / 100
+
+
+def openings(family: str, rating_a: Amperes) -> tuple[Opening, ...]:
+    """Return when a fuse opens, least overload first. The family names source and status.
+
+    Raises:
+        ValueError: there is no such family, or it is not made in that rating.
+    Source: second-hand for blades, memory for bolted ones; tests/vectors/fuse_openings.json.
+    """
+    limits = _made(family, rating_a).opens_s
+    return tuple(
+        Opening(percent, percent * rating_a / 100, *limits[percent]) for percent in sorted(limits)
+    )
+
+
+def _made(family: str, rating_a: Amperes) -> FuseFamily:
+    found = fuse_family(family)
+    if rating_a not in found.ratings_a:
+        raise ValueError(f"no {found.name} is made for {rating_a:g} A")
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class FuseDistance:
+    """How far a main fuse stands from the battery, by the house and by a published rule."""
+
+    distance_m: float
+    house_limit_m: float
+    published_limit_m: float
+    published_source: str
+    within_house: bool
+    within_published: bool
+
+
+def fuse_distance(
+    distance_m: float,
+    defaults: HouseDefaults,
+    *,
+    sheathed: bool = False,
+    at_battery_terminal: bool = False,
+) -> FuseDistance:
+    """Return the distance along the wire against both limits. 0 is a fuse on the post. [m]
+
+    The house limit decides a plan; the published one is for boats and shown beside it.
+
+    Raises:
+        ValueError: the distance is negative or not finite.
+    Source: 33 CFR 183.455(b); 72 in of ABYC E-11 is second-hand and not in the regulation.
+    """
+    if distance_m != 0:
+        require_positive("distance_m", distance_m)
+    kind = _sheath(sheathed, at_battery_terminal)
+    house, published = defaults.fuse_distance_m, SMALL_CRAFT_FUSE_DISTANCE_M[kind]
+    return FuseDistance(
+        distance_m,
+        house,
+        published,
+        "ABYC E-11, second-hand" if kind == "sheathed_at_battery" else "33 CFR 183.455(b)",
+        distance_m <= house,
+        distance_m <= published,
+    )
+
+
+def _sheath(sheathed: bool, at_battery_terminal: bool) -> str:
+    if not sheathed:
+        return "bare"
+    return "sheathed_at_battery" if at_battery_terminal else "sheathed"
+
+
+def small_craft_fuse_limit_a(size_awg: str, insulation_c: int) -> Amperes:
+    """Return the largest fuse before a boat's wire under 50 V: 150 % of its ampacity. [A]
+
+    Raises:
+        ValueError: the size or insulation is not in the table.
+    Source: 33 CFR 183.455(c)(1), a cross-check.
+    """
+    return SMALL_CRAFT_FUSE_SHARE * small_craft_ampacity_a(size_awg, insulation_c)

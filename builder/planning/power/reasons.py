@@ -1,0 +1,77 @@
+"""The sentences of a supply: why this fuse, this conductor, this reserve."""
+
+from __future__ import annotations
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.plan import Reason
+from builder.planning.power.conductors import ceiling_source, fuse_ceiling_a
+from builder.planning.power.reserve import Reserve
+from builder.planning.power.supply_runs import RunChoice
+from builder.planning.tables import HOUSE_DEFAULT
+
+_LAWS = f"ASTM B258 or IEC 60228, copper of IEC 60028; limits: {HOUSE_DEFAULT}"
+
+
+def supply_reasons(
+    runs: tuple[RunChoice, ...],
+    reserves: tuple[Reserve, ...],
+    programme: str,
+    defaults: HouseDefaults,
+) -> tuple[Reason, ...]:
+    """Return the reasons of a supply, in the order of its numbers."""
+    return (
+        _current_reason(runs[0], programme, defaults),
+        *(reason for choice in runs for reason in run_reasons(choice, defaults)),
+        *(reserve_reason(reserve) for reserve in reserves),
+    )
+
+
+def _current_reason(trunk: RunChoice, programme: str, defaults: HouseDefaults) -> Reason:
+    heavy = programme == "heavy"
+    divisor = defaults.music_divisor_heavy if heavy else defaults.music_divisor_light
+    full = trunk.run.current_a
+    because = (
+        f"full power at {defaults.charging_v:g} V; {programme} music averages 1/{divisor:g} "
+        f"of it, {full / divisor:.1f} A"
+    )
+    return Reason(f"plan for {full:.1f} A", because, HOUSE_DEFAULT)
+
+
+def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...]:
+    """Return why a run has its fuse and its conductor."""
+    run = choice.run
+    fuse = "no standard fuse" if run.fuse_a is None else f"a {run.fuse_a:g} A fuse"
+    because = (
+        f"the smallest standard size from the {run.current_a:.1f} A that flow and the "
+        f"{choice.demand.on_board_a:g} A fused behind it; before {run.conductor} at most "
+        f"{fuse_ceiling_a(choice.conductor, defaults):.4g} A"
+    )
+    return (
+        Reason(f"{run.name}: {fuse}", because, ceiling_source(choice.conductor)),
+        Reason(f"{run.name}: {run.conductor}", _conductor_words(choice, defaults), _LAWS),
+    )
+
+
+def _conductor_words(choice: RunChoice, defaults: HouseDefaults) -> str:
+    run = choice.run
+    said = (
+        f"{run.length_m:g} m out and back at {defaults.hot_conductor_c:g} °C lose "
+        f"{run.drop_v:.3f} V, {run.cumulative_drop_v:.3f} V from the battery, "
+        f"{defaults.supply_path_drop_v:.2f} V allowed"
+    )
+    if choice.tried:
+        said += f"; the next thinner fails: {choice.tried[-1].says}"
+    if choice.thicker is not None:
+        said += (
+            f"; {choice.thicker.conductor} would bring it to "
+            f"{choice.thicker.cumulative_drop_v:.3f} V"
+        )
+    return said
+
+
+def reserve_reason(reserve: Reserve) -> Reason:
+    """Return what a reserve means, with the ampere that are spare or short."""
+    words = "enough" if reserve.spare_a >= 0 else "not enough"
+    rest = f"{abs(reserve.spare_a):.1f} A {'spare' if reserve.spare_a >= 0 else 'short'}"
+    because = f"{reserve.reserve_a:.1f} A left, music takes {reserve.need_a:.1f} A: {rest}"
+    return Reason(f"{words} at {reserve.at}", because, HOUSE_DEFAULT)

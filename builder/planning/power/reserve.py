@@ -1,0 +1,109 @@
+"""What the car can spare: alternator or DC-DC converter, listening with the engine off, parking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.power.flags import PowerFlag
+from builder.units import Amperes, require_positive
+
+_HOURS_A_DAY = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Reserve:
+    """What is left for the amplifiers in one condition. A negative spare is a shortage."""
+
+    at: str  # hot idle | 2000 r/min | DC-DC converter
+    reserve_a: Amperes
+    need_a: Amperes
+
+    @property
+    def spare_a(self) -> Amperes:
+        """Reserve less need. [A]"""
+        return self.reserve_a - self.need_a
+
+    @property
+    def flags(self) -> tuple[PowerFlag, ...]:
+        """The shortage, or nothing."""
+        if self.spare_a >= 0:
+            return ()
+        says = f"{self.reserve_a:.1f} A to spare at {self.at}, music takes {self.need_a:.1f} A"
+        flag = PowerFlag("reserve_short", self.at, self.reserve_a, self.need_a, "A", says)
+        return (flag,)
+
+
+def alternator_reserves(
+    alternator_a: Amperes,
+    base_a: Amperes,
+    need_a: Amperes,
+    defaults: HouseDefaults,
+    idle_share: float | None = None,
+) -> tuple[Reserve, ...]:
+    """Return what is left at hot idle and at 2000 r/min, share·rating - base. [A]
+
+    Args:
+        alternator_a: Rating.
+        base_a: What the car itself takes, engine running.
+        need_a: Average of the amplifiers with music.
+        defaults: House shares.
+        idle_share: Measured on this car; otherwise the house figure.
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    shares = (
+        ("hot idle", defaults.alternator_idle_share if idle_share is None else idle_share),
+        ("2000 r/min", defaults.alternator_cruise_share),
+    )
+    rating, base = require_positive("alternator_a", alternator_a), require_positive("a", base_a)
+    need = require_positive("need_a", need_a)
+    return tuple(
+        Reserve(at, require_positive("share", share) * rating - base, need) for at, share in shares
+    )
+
+
+def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need_a: Amperes) -> Reserve:
+    """Return what the DC-DC converter of a hybrid or electric car leaves, rating - base. [A]
+
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    left = require_positive("rating_a", rating_a) - require_positive("base_a", base_a)
+    return Reserve("DC-DC converter", left, require_positive("need_a", need_a))
+
+
+def listening_hours(
+    battery_ah: float,
+    idle_a: Amperes,
+    key_off_base_a: Amperes,
+    music_a: Amperes,
+    defaults: HouseDefaults,
+) -> float:
+    """Return how long music may play with the engine off. [h]
+
+    Args:
+        battery_ah: Rated capacity. [Ah]
+        idle_a: The new devices, playing nothing.
+        key_off_base_a: What the car takes with key off and radio on.
+        music_a: Average of the amplifiers with music.
+        defaults: The share of the battery that may be used.
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    drawn = (
+        require_positive("idle_a", idle_a)
+        + require_positive("key_off_base_a", key_off_base_a)
+        + require_positive("music_a", music_a)
+    )
+    return defaults.listening_share * require_positive("battery_ah", battery_ah) / drawn
+
+
+def parked_days(battery_ah: float, parked_a: Amperes, defaults: HouseDefaults) -> float:
+    """Return how long the car may stand before the battery is weak. [d]
+
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    usable = defaults.parked_share * require_positive("battery_ah", battery_ah)
+    return usable / require_positive("parked_a", parked_a) / _HOURS_A_DAY

@@ -1,0 +1,1 @@
+"""What switches the amplifiers on, what it can carry, and when it lets go."""

@@ -1,0 +1,171 @@
+"""What hangs on the turn-on of a job: who draws what, what a restart asks, what waking costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.car.turn_on_wires import is_logic_level
+from builder.planning.objections import Objection, object_to
+from builder.planning.pack_details import HoldUpPart, PackFlag, TurnOnDraw
+from builder.planning.plan import Reason, TurnOn
+from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
+from builder.planning.turn_on.loads import (
+    WAKES_BY_ITSELF,
+    followers,
+    place_of,
+    source_draw_ma,
+    turn_on_pin,
+)
+from builder.planning.turn_on.restart_hold_up import restart_hold_up
+from builder.planning.turn_on.staying_awake import latch_loss
+from builder.planning.work_pack import JobParts
+
+SETTLING_MIN_S = 1.0
+"""Least time between converter and amplifier coming on. Common practice, no source. [s]"""
+
+
+@dataclass(frozen=True, slots=True)
+class TurnOnBudget:
+    """The loads of each turn-on output, and what follows from them and from the car."""
+
+    draws: tuple[TurnOnDraw, ...]
+    hold_up: HoldUpPart | None
+    latch_ah_per_day: float | None
+    reasons: tuple[Reason, ...]
+    flags: tuple[PackFlag, ...]
+    objections: tuple[Objection, ...]
+
+
+def budget_turn_on(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> TurnOnBudget:
+    """Return the budget of a chosen turn-on."""
+    draws = _draws(parts, turn_on)
+    flags = [*_weak(draws, defaults), *_coils(parts)]
+    hold_up, held_reasons, held_flags = restart_hold_up(parts, turn_on, defaults)
+    latch, latch_reasons, latch_flags = latch_loss(parts, turn_on, defaults)
+    return TurnOnBudget(
+        draws,
+        hold_up,
+        latch,
+        (
+            *_draw_reasons(draws),
+            *_settling_reasons(parts),
+            *_driver(parts, turn_on, defaults),
+            *held_reasons,
+            *latch_reasons,
+        ),
+        (*flags, *held_flags, *latch_flags),
+        (*_overdrawn(draws), *_nothing_switches(parts, turn_on)),
+    )
+
+
+def _draws(parts: JobParts, turn_on: TurnOn) -> tuple[TurnOnDraw, ...]:
+    converter, behind = parts.converter, followers(parts)
+    found = []
+    if turn_on.kind not in WAKES_BY_ITSELF and turn_on.kind != "none":
+        feeds = () if converter.remote_in is None else (converter.name,)
+        feeds = feeds if converter.remote_out else (*feeds, *behind)
+        draw = source_draw_ma(parts) if turn_on.draw_ma is None else turn_on.draw_ma
+        found.append(_draw(place_of(turn_on), feeds, draw, turn_on.capacity_ma))
+    if converter.remote_out is not None and behind:
+        name = f"remote output of {converter.name}"
+        found.append(_draw(name, tuple(behind), sum(behind.values()), converter.remote_out.max_ma))
+    return tuple(found)
+
+
+def _draw(
+    output: str, feeds: tuple[str, ...], draw_ma: float, capacity_ma: float | None
+) -> TurnOnDraw:
+    share = None if capacity_ma is None else draw_ma / capacity_ma
+    return TurnOnDraw(output, feeds, draw_ma, capacity_ma, share)
+
+
+def _settling_reasons(parts: JobParts) -> list[Reason]:
+    """The amplifier comes on after the converter has settled, or the speakers thump."""
+    remote = parts.converter.remote_out
+    if remote is None:
+        because = "nothing delays the amplifier, so listen for a thump when switching on and off"
+        return [Reason("amplifier and converter come on together", because, DEVICE_RECORD)]
+    if remote.delay_s is None:
+        return []
+    early = remote.delay_s < SETTLING_MIN_S
+    because = f"{remote.delay_s:g} s, at least {SETTLING_MIN_S:g} s"
+    because += ": add a delay, or it may thump" if early else ", off before the converter falls"
+    return [Reason("the amplifier comes on after the converter", because, COMMON_PRACTICE)]
+
+
+def _draw_reasons(draws: tuple[TurnOnDraw, ...]) -> list[Reason]:
+    reasons = []
+    for draw in draws:
+        decision = f"{draw.output} switches {', '.join(draw.feeds)}"
+        because = f"{draw.draw_ma:g} mA"
+        because += (
+            "; what it can give is not recorded"
+            if draw.capacity_ma is None or draw.share is None
+            else f" of {draw.capacity_ma:g} mA, {100 * draw.share:.0f} %"
+        )
+        reasons.append(Reason(decision, because, f"{DEVICE_RECORD}; {RECORD}"))
+    return reasons
+
+
+def _weak(draws: tuple[TurnOnDraw, ...], defaults: HouseDefaults) -> list[PackFlag]:
+    """Outputs loaded beyond the house's share; beyond all they have, no plan is given."""
+    found = []
+    for draw in draws:
+        if draw.capacity_ma is None or draw.draw_ma <= defaults.source_share * draw.capacity_ma:
+            continue
+        says = f"{draw.draw_ma:g} mA from {draw.output}, which gives {draw.capacity_ma:g} mA"
+        stops = draw.draw_ma > draw.capacity_ma
+        found.append(
+            PackFlag("turn_on_weak", draw.output, says, draw.draw_ma, draw.capacity_ma, "mA", stops)
+        )
+    return found
+
+
+def _overdrawn(draws: tuple[TurnOnDraw, ...]) -> list[Objection]:
+    return [
+        object_to(
+            f"{draw.output} is asked for too much",
+            f"{draw.draw_ma:g} mA for {', '.join(draw.feeds)}, it gives {draw.capacity_ma:g} mA. "
+            "Let a relay with its own supply switch them",
+            DEVICE_RECORD,
+        )
+        for draw in draws
+        if draw.capacity_ma is not None and draw.draw_ma > draw.capacity_ma
+    ]
+
+
+def _coils(parts: JobParts) -> list[PackFlag]:
+    return [
+        PackFlag(
+            "coil_without_diode",
+            load.name,
+            f"the coil of {load.name} kicks back when it lets go; put a diode across it",
+            load.draw_ma,
+            None,
+            "mA",
+        )
+        for load in parts.job.other_turn_on_loads
+        if load.coil and load.diode != "yes"
+    ]
+
+
+def _nothing_switches(parts: JobParts, turn_on: TurnOn) -> list[Objection]:
+    """A converter that wakes by itself and has no output to wake the amplifier with."""
+    if turn_on.kind not in WAKES_BY_ITSELF or parts.converter.remote_out is not None:
+        return []
+    because = (
+        f"{parts.converter.name} wakes by itself and has no remote output, so nothing switches "
+        f"{', '.join(followers(parts))} on"
+    )
+    return [object_to("nothing switches the amplifier on", because, DEVICE_RECORD)]
+
+
+def _driver(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> list[Reason]:
+    pin = turn_on_pin(parts.vehicle, turn_on)
+    if pin is None or not is_logic_level(pin, defaults):
+        return []
+    because = (
+        f"{pin.level_v:g} V does not switch a 12 V input; the driver takes 12 V at the amplifier"
+    )
+    return [Reason("a transistor or relay driver at the turn-on", because, COMMON_PRACTICE)]

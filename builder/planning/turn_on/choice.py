@@ -1,0 +1,212 @@
+"""What switches the converter on: the ladder climbed, every rung with its verdict."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
+from builder.model.sound import ProtectedSound
+from builder.model.vehicle import Vehicle
+from builder.planning.car.kept_sounds import key_off_sounds
+from builder.planning.car.selection import Selection
+from builder.planning.car.turn_on_places import Place, find_places
+from builder.planning.car.turn_on_wires import awake_volts, is_logic_level
+from builder.planning.objections import Objection
+from builder.planning.plan import Reason, Rung, TurnOn
+from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
+from builder.planning.trust import Trust
+from builder.planning.turn_on.objections import FOLLOWS_THE_RADIO, Choice, turn_on_objections
+
+_NEVER = {
+    "constant": "never goes off, so the battery goes flat",
+    "constant_sleeps": "sleeps only minutes after locking and wakes at every unlock",
+    "illumination": "follows the lights and the dimmer",
+    "aerial_on": "may follow the tuner instead of the radio",
+    "camera_supply": "a few volts for the camera, and the camera needs them",
+    "microphone": "a bias for a microphone",
+    "mute": "changes with a call",
+    "speed": "a signal other units read",
+    "reverse": "on in reverse gear only",
+    "park_brake": "follows the brake lever",
+    "wheel_keys": "a voltage the radio measures",
+    "data_high": "data",
+    "data_low": "data",
+    "data_single": "data",
+}
+"""Functions that never switch anything on, and why. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class TurnOnChoice:
+    """The chosen turn-on, the ladder it was chosen from, and what it means."""
+
+    turn_on: TurnOn
+    ladder: tuple[Rung, ...]
+    place: Place | None
+    reasons: tuple[Reason, ...]
+    losses: tuple[str, ...]
+    objections: tuple[Objection, ...]
+
+
+def choose_turn_on(
+    vehicle: Vehicle,
+    converter: Converter,
+    selection: Selection,
+    trust: Trust,
+    defaults: HouseDefaults,
+    draw_ma: float | None = None,
+) -> TurnOnChoice:
+    """Return what switches the converter on; for a passive one, what must switch the amplifier.
+
+    `draw_ma` is all that the source has to give; None takes the converter's turn-on input, and
+    leaves the amplifier behind a passive converter out of account.
+    """
+    places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma))
+    key_off = key_off_sounds(vehicle, selection)
+    chosen = _best(places, bool(key_off))
+    ladder = tuple(_rung(place, chosen) for place in places)
+    reasons = [*_key_off_reasons(key_off), *_never_reasons(vehicle)]
+    if chosen is not None:
+        reasons += _place_reasons(chosen, vehicle, converter, defaults)
+    return TurnOnChoice(
+        _turn_on(chosen, converter, passes=draw_ma is None),
+        ladder,
+        chosen,
+        tuple(reasons),
+        _losses(chosen),
+        tuple(turn_on_objections(chosen, places, key_off, Choice(vehicle, selection, defaults))),
+    )
+
+
+def _best(places: list[Place], key_off: bool) -> Place | None:
+    """The best place: proved ones first, then those that need no driver, then the rung.
+
+    When a sound must survive the key, following the radio counts before being proved.
+    """
+    usable = [place for place in places if place.verdict in ("fit", "weak")]
+    return min(
+        usable,
+        key=lambda place: (
+            key_off and place.rung not in FOLLOWS_THE_RADIO,
+            place.verdict == "weak",
+            place.driver,
+            place.rung,
+        ),
+        default=None,
+    )
+
+
+def _rung(place: Place, chosen: Place | None) -> Rung:
+    words = {"fit": "possible", "weak": "refused"}
+    verdict = "chosen" if place is chosen else words.get(place.verdict, place.verdict)
+    return Rung(place.rung, place.kind, verdict, place.where, place.because)
+
+
+def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> TurnOn:
+    if converter.kind == "passive" and passes:
+        return _passive(chosen)
+    if chosen is None:
+        because = "no rung of the ladder holds"
+        return TurnOn(None, "none", None, None, None, None, None, None, because)
+    return TurnOn(
+        chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
+        chosen.draw_ma, chosen.capacity_ma, f"{_named(chosen)}: {chosen.because}", chosen.path,
+    )  # fmt: skip
+
+
+def _named(place: Place) -> str:
+    """A place as a person names it, e.g. "the retained supply at A.7, rung 2"."""
+    if place.kind == "offset_wake":
+        return f"the bias of {place.where}, rung {place.rung}"
+    where = f" {place.where}" if place.kind == "fuse_position" else f" at {place.where}"
+    return f"{_SAID[place.kind]}{where if place.where else ''}, rung {place.rung}"
+
+
+_SAID = {
+    "amplifier_on": "the amplifier turn-on output",
+    "retained": "the retained supply",
+    "accessory": "the accessory supply",
+    "fuse_position": "fuse position",
+    "data_interface": "a data interface",
+    "run": "the run supply",
+    "signal_wake": "the sound itself",
+}
+"""What a rung is in a sentence."""
+
+
+def _passive(chosen: Place | None) -> TurnOn:
+    because = "the converter has no supply and needs no turn-on; the amplifier needs one of its own"
+    if chosen is not None:
+        because += f": {_named(chosen)}"
+    path = chosen.path if chosen else None
+    return TurnOn(None, "none", None, None, None, None, None, None, because, path)
+
+
+def _key_off_reasons(sounds: list[ProtectedSound]) -> list[Reason]:
+    if not sounds:
+        return []
+    names = ", ".join(sound.sound for sound in sounds)
+    because = f"with the key off the new amplifier must still give: {names}"
+    return [Reason("prefer a source that follows the radio", because, RECORD)]
+
+
+def _never_reasons(vehicle: Vehicle) -> list[Reason]:
+    """Name the pins that somebody could be tempted by, and why they are never used."""
+    tempting: dict[str, list[str]] = {}
+    for plug in vehicle.plugs:
+        for pin in plug.pins:
+            if pin.function in _NEVER:
+                tempting.setdefault(_NEVER[pin.function], []).append(
+                    f"{plug.id}.{pin.cavity} {pin.function.replace('_', ' ')}"
+                )
+    if not tempting:
+        return []
+    said = "; ".join(f"{', '.join(names)}: {why}" for why, names in tempting.items())
+    return [Reason("never switch anything on from these", said, COMMON_PRACTICE)]
+
+
+def _place_reasons(
+    place: Place, vehicle: Vehicle, converter: Converter, defaults: HouseDefaults
+) -> list[Reason]:
+    decision = f"switch on from {_named(place)}"
+    reasons = [Reason(decision, place.because, COMMON_PRACTICE)]
+    if converter.kind == "active" and converter.remote_out is not None:
+        because = (
+            f"it gives {converter.remote_out.max_ma:g} mA, so the car's output sees only the "
+            "converter"
+        )
+        decision = "switch the amplifier on from the converter"
+        reasons.append(Reason(decision, because, DEVICE_RECORD))
+    if place.pin is not None and is_logic_level(place.pin, defaults):
+        because = "a logic-level output; a transistor or relay driver makes 12 V of it"
+        reasons.append(Reason("add a driver", because, COMMON_PRACTICE))
+    dip = _restart_dip(place, vehicle, converter)
+    return [*reasons, dip] if dip else reasons
+
+
+def _restart_dip(place: Place, vehicle: Vehicle, converter: Converter) -> Reason | None:
+    threshold = converter.remote_in.threshold_v if converter.remote_in else None
+    if place.pin is None or vehicle.features.start_stop == "no" or threshold is None:
+        return None
+    lows = awake_volts(place.pin, ("auto_restart",))
+    if not lows:
+        because = "nobody read this wire while the engine restarts; if it dips, the sound drops out"
+        return Reason("read it during a restart", because, COMMON_PRACTICE)
+    if min(lows) >= threshold:
+        return None
+    because = (
+        f"a restart pulls it to {min(lows):.1f} V and the converter lets go at {threshold:g} V; "
+        "hold it up with a capacitor behind a diode, charged through a resistor"
+    )
+    return Reason("bridge the restart", because, DEVICE_RECORD)
+
+
+def _losses(place: Place | None) -> tuple[str, ...]:
+    if place is None:
+        return ()
+    said = {
+        7: "No sound from the new amplifier with the key in accessory.",
+        8: "The new amplifier comes on late and may cut quiet passages.",
+    }
+    return (said[place.rung],) if place.rung in said else ()

@@ -1,0 +1,114 @@
+"""Riding through an engine restart: hold-up of a turn-on, and what staying awake costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.power.flags import PowerFlag
+from builder.planning.power.tables import E6
+from builder.units import Amperes, Ohms, Volts, require_positive
+
+
+@dataclass(frozen=True, slots=True)
+class HoldUp:
+    """A capacitor that keeps a turn-on alive, and the resistor that lets it charge gently."""
+
+    needed_farad: float
+    capacitor_farad: float  # next preferred value
+    held_s: float  # the dip and the margin
+    start_v: Volts  # after the diode
+    end_v: Volts  # the threshold of what it holds
+    charge_ohm: Ohms
+    inrush_a: Amperes
+
+
+def hold_up_farad(current_a: Amperes, held_s: float, start_v: Volts, end_v: Volts) -> float:
+    """Return the capacitance that feeds a steady current while it sinks, I·t/(V0 - V1). [F]
+
+    Raises:
+        ValueError: an argument is not positive and finite, or the start is not above the end.
+    Source: charge of a capacitor, Q = C·V.
+    """
+    sinks = require_positive("start above the threshold", start_v - require_positive("V", end_v))
+    charge = require_positive("current_a", current_a) * require_positive("held_s", held_s)
+    return charge / sinks
+
+
+def next_e6(least: float) -> float:
+    """Return the smallest E6 value that is not below `least`, in the same unit.
+
+    Raises:
+        ValueError: the argument is not positive and finite.
+    Source: IEC 60063, series E6.
+    """
+    require_positive("least", least)
+    decade = 1.0
+    while decade > least:
+        decade /= 10
+    while decade * 10 <= least:
+        decade *= 10
+    steps = [value * decade for value in (*E6, 10.0)]
+    return next(value for value in steps if value >= least * (1 - 1e-12))
+
+
+def size_hold_up(
+    current_a: Amperes, dip_s: float, resting_v: Volts, threshold_v: Volts, defaults: HouseDefaults
+) -> HoldUp:
+    """Return the capacitor that carries turn-on inputs over a dip.
+
+    Args:
+        current_a: All inputs it feeds.
+        dip_s: Measured length of the dip; the house margin is added.
+        resting_v: Just before the dip; the diode takes its share.
+        threshold_v: Highest turn-off threshold among the inputs.
+        defaults: Margin, diode and charging resistor.
+    Raises:
+        ValueError: an argument is not positive, or nothing is left above the threshold.
+    """
+    start = resting_v - defaults.hold_up_diode_v
+    held = require_positive("dip_s", dip_s) + defaults.hold_up_margin_s
+    needed = hold_up_farad(current_a, held, start, threshold_v)
+    ohm = require_positive("hold_up_charge_ohm", defaults.hold_up_charge_ohm)
+    return HoldUp(needed, next_e6(needed), held, start, threshold_v, ohm, start / ohm)
+
+
+def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:
+    """Return the flag of a supply that falls below what a device works down to. [V]
+
+    A hold-up of the turn-on does not help there: the main supply itself is short.
+
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    if require_positive("dip_v", dip_v) >= require_positive("min_v", min_v):
+        return []
+    says = f"the supply falls to {dip_v:g} V, {device} works down to {min_v:g} V"
+    return [PowerFlag("supply_dips", device, dip_v, min_v, "V", says)]
+
+
+@dataclass(frozen=True, slots=True)
+class Latch:
+    """Charge lost because a converter stays awake after each lock."""
+
+    ah_per_lock: float
+    ah_per_day: float
+    limit_ah_per_day: float
+
+    @property
+    def heavy(self) -> bool:
+        """Whether it takes more than the house allows, unrounded."""
+        return self.ah_per_day > self.limit_ah_per_day
+
+
+def latch_charge(
+    idle_a: Amperes, hold_min: float, locks_per_day: float, defaults: HouseDefaults
+) -> Latch:
+    """Return the charge that staying awake takes, I·t/60 a lock, times locks. [Ah]
+
+    Raises:
+        ValueError: an argument is not positive and finite.
+    """
+    a_lock = require_positive("idle_a", idle_a) * require_positive("hold_min", hold_min) / 60
+    a_day = a_lock * require_positive("locks_per_day", locks_per_day)
+    return Latch(a_lock, a_day, defaults.latch_ah_per_day)
