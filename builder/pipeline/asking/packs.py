@@ -13,7 +13,8 @@ from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
+from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import read_record
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.work_pack import JobParts, WorkPack
@@ -29,6 +30,7 @@ class MadePack:
     findings: tuple[Finding, ...]
     data: dict[str, Any]  # the job's record as typed
     record_sha256: str = ""  # of the job's file
+    private: bool = False  # made with a record that only this shop may see
 
     @property
     def digest(self) -> str:
@@ -66,7 +68,8 @@ def _made(
     if parts is None or vehicle_file is None:
         return None
     decided = decide_job(read, parts, checked.findings_of(vehicle_file.shown))
-    return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest)
+    private = checked.book.any_private(records_of(job))
+    return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest, private)
 
 
 def _vehicle_files(book: Book) -> dict[str, RecordFile]:
@@ -89,10 +92,20 @@ def packed(book: Book, name: str) -> MadePack:
     job = known[fitting[0]]
     made = _made(checked, job.file, _vehicle_files(book)) if job.pack else None
     if made is None:
-        first = next(iter(job.findings), None)
-        said = f"{first.file}:{first.line}:{first.column}: {first.message}" if first else name
-        raise NoSuchRecordError(said)
+        raise NoSuchRecordError(_why_not(checked, job))
     return made
+
+
+def _why_not(checked: CheckedBook, job: CheckedJob) -> str:
+    """Where to look: a record it names that cannot be read, or else the job itself."""
+    named = records_of(job.job) if job.job else set()
+    files = [file for file in checked.book.files() if (file.kind, file.path.stem) in named]
+    broken = [read for read in map(read_record, files) if read.record is None]
+    found = [each for read in broken for each in read.findings] or job.findings
+    if not found:
+        return f"{job.file.path.stem} cannot be planned: loombook check says why"
+    first = min(found, key=lambda each: each.severity)
+    return f"{first.file}:{first.line}:{first.column}: {first.message}"
 
 
 def _which(name: str, fitting: list[str], known: list[str]) -> str:

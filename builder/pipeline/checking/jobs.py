@@ -18,6 +18,7 @@ from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import Shelves
 from builder.planning.job.make_pack import make_pack
+from builder.planning.job.refused_pack import NOTHING_JOINED
 from builder.planning.plan import Reason
 from builder.planning.trust import GradeOf
 from builder.planning.work_pack import JobParts, WorkPack
@@ -103,7 +104,11 @@ def _closed(pack: WorkPack) -> WorkPack:
     """The pack without anything that somebody could start to work from; its figures stay."""
     return replace(
         pack,
-        plan=replace(pack.plan, kind="no_plan", feeds=(), insulate=(), tests=()),
+        plan=replace(
+            pack.plan, kind="no_plan", feeds=(), insulate=(), tests=(), turn_on=NOTHING_JOINED
+        ),
+        gains=(),
+        hold_up=None,
         conductors=(),
         cut_list=(),
         labels=(),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.sound import SpeakerChannel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork
+from builder.planning.levels.pair_tone import pair_tone_hz, shared_tone_hz, tone_words
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts, LevelChain
@@ -88,22 +90,36 @@ def _silence_tests(parts: JobParts) -> Iterator[BayTest]:
 
 
 def _level_tests(work: BayWork) -> Iterator[BayTest]:
+    """Each pair with a tone that its own band carries, and each line output with one of those."""
+    vehicle = work.parts.vehicle
     for check in work.plan.levels:
+        carries = vehicle.channel(check.channel)
         low, high = _around(check.source_v_rms)
         yield measure(
             speakable(check.channel, "pair level"), "bench",
-            f"pair {check.channel} at the radio end, 1 kHz tone at the loudest clean step",
+            f"pair {check.channel} {_end(carries)}, {tone_words(pair_tone_hz(carries))} tone at "
+            "the loudest clean step",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
         )  # fmt: skip
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            low, high = _around(chain.converter_target_v_rms)
-            yield measure(
-                speakable(chain.speaker, "line level"), "bench",
-                f"line output for {chain.speaker}, same tone, same step", "radio_on_tone", "ac_v",
-                low, min(high, chain.amplifier_max_v_rms),
-                "more clips the amplifier's input, less brings up the hiss",
-            )  # fmt: skip
+            played = shared_tone_hz("door", [vehicle.channel(each) for each in chain.channels])
+            yield _line_test(chain, chain.converter_target_v_rms, tone_words(played))
+
+
+def _end(carries: SpeakerChannel | None) -> str:
+    behind = carries is not None and carries.driven_by == "amplifier"
+    return "at the factory amplifier" if behind else "at the radio end"
+
+
+def _line_test(chain: LevelChain, target_v_rms: float, played: str) -> BayTest:
+    low, high = _around(target_v_rms)
+    return measure(
+        speakable(chain.speaker, "line level"), "bench",
+        f"line output for {chain.speaker}, {played} tone, same step", "radio_on_tone", "ac_v",
+        low, min(high, chain.amplifier_max_v_rms),
+        "more clips the amplifier's input, less brings up the hiss",
+    )  # fmt: skip
 
 
 def _around(volts: float) -> tuple[float, float]:

@@ -59,7 +59,8 @@ _RESTRAINT_LAMP = tick(
     "a plug near the work was not put back",
 )  # fmt: skip
 _RADIO_HOME = tick(
-    "radio-home", "close", "radio at its place, plugs home and not pinched; then the trim", "run",
+    "radio-home", "close",
+    "all that came out is back at its place, plugs home and not pinched; then the trim", "run",
     "the trim goes back after the last test, not before",
 )  # fmt: skip
 

@@ -30,7 +30,7 @@ def work_steps(
     steps = (
         *_before(parts, tests),
         *_safety(parts),
-        *_radio_out(parts),
+        *_radio_out(parts, tests),
         *_dead_readings(tests),
         *build_steps(parts, plan, selection, hold_up),
         *_bench(parts, selection, tests),
@@ -127,12 +127,15 @@ def _probe_dead(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
     dead = list(_dead_readings(tests))
     if dead:
         yield from _safety(parts)
-        yield from _radio_out(parts)
+        yield from _radio_out(parts, tests)
         yield from dead
 
 
-def _radio_out(parts: JobParts) -> Iterator[Step]:
-    removal = parts.vehicle.radio.removal
+def _radio_out(parts: JobParts, tests: Sequence[BayTest]) -> Iterator[Step]:
+    """How the radio comes out, where a wire behind it is read or joined."""
+    read = {test.reading.plug for test in tests if test.reading and test.reading.plug}
+    elsewhere = {plug.id for plug in parts.vehicle.plugs if plug.unit == "amplifier"}
+    removal = None if read <= elsewhere else parts.vehicle.radio.removal
     for hazard in removal.hazards if removal else ():
         yield step("before", f"mind: {hazard}")
     for text in removal.steps if removal else ():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -55,7 +55,13 @@ class ColourClash:
     ours: str
     other: str
     expected: bool
-    says: str
+    purpose: str  # of our conductor; "" between jackets
+    work: str  # of what it could be taken for; "" between jackets
+
+    @property
+    def says(self) -> str:
+        """The clash by itself, in words."""
+        return clash_words([self])[0]
 
 
 _MATCHING = {
@@ -92,7 +98,8 @@ def _between_jackets(allocation: Allocation) -> list[ColourClash]:
             f"jacket {found[0]}",
             "jackets " + ", ".join(str(number) for number in found[1:]),
             True,
-            f"{colours} is in jackets {', '.join(map(str, found))}: go by the labels",
+            "",
+            "",
         )
         for colours, found in jackets.items()
         if len(set(found)) > 1
@@ -105,10 +112,36 @@ def _against_car(use: ConductorUse, car: CarWire) -> list[ColourClash]:
     assert use.demand is not None
     ours = f"{use.place} of jacket {use.jacket}, {use.demand.purpose}"
     work = " ".join(word for word in (car.channel, car.leg, car.function) if word)
-    says = (
-        f"our {use.colours} is {use.demand.purpose}, the car's at {car.where} is {work}: label it"
+    return [ColourClash(use.colours, ours, car.where, False, use.demand.purpose, work)]
+
+
+def clash_words(clashes: Sequence[ColourClash]) -> tuple[str, ...]:
+    """Return what is to be told, once for all jackets alike and once for each wire of the car."""
+    jackets: dict[str, list[str]] = defaultdict(list)
+    wires: dict[tuple[str, str, str], list[str]] = defaultdict(list)
+    for clash in clashes:
+        if clash.expected:
+            jackets[_numbers(clash)].append(clash.colours)
+        else:
+            wires[clash.colours, clash.other, clash.work].append(clash.purpose)
+    return (
+        *(_alike(numbers, colours) for numbers, colours in jackets.items()),
+        *(_mistaken(*key, purposes) for key, purposes in wires.items()),
     )
-    return [ColourClash(use.colours, ours, car.where, False, says)]
+
+
+def _numbers(clash: ColourClash) -> str:
+    return f"{clash.ours.removeprefix('jacket ')}, {clash.other.removeprefix('jackets ')}"
+
+
+def _alike(numbers: str, colours: list[str]) -> str:
+    verb = "is" if len(colours) == 1 else "are"
+    return f"{', '.join(colours)} {verb} in jackets {numbers}: go by the labels"
+
+
+def _mistaken(colours: str, where: str, work: str, purposes: list[str]) -> str:
+    ours = ", ".join(dict.fromkeys(purposes))
+    return f"the car's {colours} at {where} is {work}, ours is {ours}: label it"
 
 
 def _same_work(use: ConductorUse, car: CarWire) -> bool:

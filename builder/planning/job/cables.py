@@ -10,7 +10,7 @@ from builder.model.parts import Cable
 from builder.model.vehicle import Vehicle
 from builder.planning.cables.allocation import ConductorUse, spare_ends
 from builder.planning.cables.cut_lengths import Cut, cut_length_m, line_lead_m, reel_short_m
-from builder.planning.cables.labels import CarWire, colour_clashes, labels
+from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
 from builder.planning.cables.laying import LaidJacket, Laying
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
@@ -55,7 +55,10 @@ def job_cables(
         insulate=spare_ends(laying.allocation),
         reasons=(
             *_count_reasons(laying),
-            *(Reason("label by function, not by colour", c.says, COMMON_PRACTICE) for c in clashes),
+            *(
+                Reason("label by function, not by colour", told, COMMON_PRACTICE)
+                for told in clash_words(clashes)
+            ),
             *_noise(parts),
             *_line_leads(parts, defaults),
         ),

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from builder.model.parts import Converter
-from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments
 from builder.planning.feeds.input_type import input_objections
@@ -13,11 +12,21 @@ from builder.planning.job.chosen import select_for_job
 from builder.planning.job.wish import JobWish
 from builder.planning.levels.level_survey import survey_levels
 from builder.planning.levels.line_gain import line_target_v
-from builder.planning.plan import Reason
+from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import DEVICE_RECORD
 from builder.planning.work_pack import JobParts
+from builder.units import Decibels
 
 _MOST_NAMED = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Serving:
+    """A converter that nothing forbids, the inputs it would use, and its least input margin."""
+
+    converter: Converter
+    inputs_used: int
+    margin_db: Decibels | None
 
 
 def converter_alternatives(
@@ -26,15 +35,19 @@ def converter_alternatives(
     """Return which other converters would do instead, smallest first, and how ours compares."""
     lawful = replace(treatments, objections=())
     serving = [
-        (converter, selection)
+        found
         for converter in parts.shelf.converters.values()
-        if (selection := _serves(converter, parts, wish, sources, lawful)) is not None
+        if (found := _serves(converter, parts, wish, sources, lawful)) is not None
     ]
-    serving.sort(key=lambda both: (both[0].inputs, both[0].kind != "active", both[0].name))
-    others = [both for both in serving if both[0].id != parts.converter.id]
-    own = [both for both in serving if both[0].id == parts.converter.id]
-    reasons = [_own_reason(parts.converter, serving)] if own else []
-    return (*reasons, *(_reason(*both) for both in others[:_MOST_NAMED]))
+    serving.sort(key=_smallest_first)
+    others = [each for each in serving if each.converter.id != parts.converter.id]
+    reasons = [_own_reason(parts.converter, serving)] if len(others) < len(serving) else []
+    thin_db = wish.defaults.margin_thin_db
+    return (*reasons, *(_reason(each, thin_db) for each in others[:_MOST_NAMED]))
+
+
+def _smallest_first(each: _Serving) -> tuple[int, bool, str]:
+    return each.converter.inputs, each.converter.kind != "active", each.converter.name
 
 
 def _serves(
@@ -43,8 +56,8 @@ def _serves(
     wish: JobWish,
     sources: Sources,
     treatments: Treatments,
-) -> Selection | None:
-    """The selection this converter would get, or None where something forbids it.
+) -> _Serving | None:
+    """How this converter would serve, or None where something forbids it.
 
     How it would be switched on is another question; the ladder of the plan answers it.
     """
@@ -56,14 +69,15 @@ def _serves(
     levels = survey_levels(parts.vehicle, converter, replace(selection, pads=False), wish.defaults)
     if levels.objections or not _reaches(converter, parts, wish, levels.checks):
         return None
-    return selection
+    margin = min((check.converter_margin_db for check in levels.checks), default=None)
+    return _Serving(converter, len(selection.taps), margin)
 
 
 def _reaches(
-    converter: Converter, parts: JobParts, wish: JobWish, checks: tuple[object, ...]
+    converter: Converter, parts: JobParts, wish: JobWish, checks: tuple[LevelCheck, ...]
 ) -> bool:
     """Whether its line level is enough for every amplifier of the job."""
-    loudest = max((getattr(check, "source_v_rms", 0.0) for check in checks), default=0.0)
+    loudest = max((check.source_v_rms for check in checks), default=0.0)
     for amplifier in parts.amplifiers.values():
         for group in amplifier.channels:
             most = converter.gain.maximum * loudest
@@ -78,8 +92,8 @@ def _reaches(
     return True
 
 
-def _own_reason(own: Converter, serving: list[tuple[Converter, Selection]]) -> Reason:
-    smaller = [converter.name for converter, _ in serving if converter.inputs < own.inputs]
+def _own_reason(own: Converter, serving: list[_Serving]) -> Reason:
+    smaller = [each.converter.name for each in serving if each.converter.inputs < own.inputs]
     if smaller:
         because = f"{own.inputs} inputs; {smaller[0]} has fewer and would do"
         return Reason(f"{own.name} is larger than needed", because, DEVICE_RECORD)
@@ -87,10 +101,17 @@ def _own_reason(own: Converter, serving: list[tuple[Converter, Selection]]) -> R
     return Reason(f"{own.name} is the smallest that serves", because, DEVICE_RECORD)
 
 
-def _reason(converter: Converter, selection: Selection) -> Reason:
-    used = len(selection.taps)
+def _reason(each: _Serving, thin_db: Decibels) -> Reason:
+    converter, gain = each.converter, each.converter.gain
+    spread = f"{gain.maximum:g}, fixed" if gain.fixed else f"{gain.minimum:g} to {gain.maximum:g}"
     because = (
-        f"{used} of its {converter.inputs} inputs, up to {converter.input.max_v_rms:g} V, gain "
-        f"{converter.gain.minimum:g} to {converter.gain.maximum:g}"
+        f"{each.inputs_used} of its {converter.inputs} inputs, up to {converter.input.max_v_rms:g} "
+        f"V{_room(each.margin_db, thin_db)}, gain {spread}"
     )
     return Reason(f"{converter.name} would do instead", because, DEVICE_RECORD)
+
+
+def _room(margin_db: Decibels | None, thin_db: Decibels) -> str:
+    if margin_db is None or margin_db >= thin_db:
+        return ""
+    return f" (only {margin_db:.1f} dB of room, {thin_db:g} dB are wanted)"

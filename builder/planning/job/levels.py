@@ -14,6 +14,7 @@ from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.gain_setting import SetVolts, ToneReading, set_volts, tone_reading
 from builder.planning.levels.line_gain import LineDemand, LineGain, choose_common_gains, pad_ratio
 from builder.planning.levels.padded_levels import pad_ohm_for
+from builder.planning.levels.pair_tone import Span, shared_tone_hz
 from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain
@@ -40,6 +41,7 @@ class _Link:
     pad_ohm: float
     at_input_v_rms: float
     volts: SetVolts
+    tone_hz: Span
 
     @property
     def loudest(self) -> LevelCheck:
@@ -96,6 +98,7 @@ def _link(
         pad_ohm_for(loudest, converter, defaults),
         max(behind_pad_v_rms(check, converter) for check in mine),
         set_volts(load.power_w, load.speaker_w, load.load_ohm),
+        shared_tone_hz(use_of(speaker, load), [pairs[name].pair.carries for name in names]),
     )
 
 
@@ -126,8 +129,10 @@ def use_of(link_speaker: JobSpeaker, load: ChannelLoad) -> str:
 
 def _tone(link: _Link, defaults: HouseDefaults) -> ToneReading:
     overlap = link.speaker.overlap
-    use = use_of(link.speaker, link.load)
-    return tone_reading(link.volts.v_rms, use, defaults, quiet_tone=overlap, overlap=overlap)
+    use, volts = use_of(link.speaker, link.load), link.volts.v_rms
+    return tone_reading(
+        volts, use, defaults, quiet_tone=overlap, overlap=overlap, tone_hz=link.tone_hz
+    )
 
 
 def _chain(

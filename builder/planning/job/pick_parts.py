@@ -57,10 +57,11 @@ def _cables(work: PartsWork) -> list[PartLine]:
     for row in work.cut_list:
         metres[row.cable] = round(metres.get(row.cable, 0.0) + row.cut_m, 1)
     pieces = Counter(row.cable for row in work.cut_list)
-    return [
-        PartLine(name, length, "m", f"{pieces[name]} pieces of the cut list")
-        for name, length in metres.items()
-    ]
+    return [PartLine(name, length, "m", _pieces(pieces[name])) for name, length in metres.items()]
+
+
+def _pieces(count: int) -> str:
+    return "1 piece of the cut list" if count == 1 else f"{count} pieces of the cut list"
 
 
 def _supply(work: PartsWork) -> list[PartLine]:

@@ -18,7 +18,7 @@ from builder.planning.work_pack import BayTest, JobParts, PowerSheet, WorkPack
 _KINDS = ("tap_plan", "probe_plan", "no_plan")
 """Best first."""
 
-_NOTHING = TurnOn(
+NOTHING_JOINED = TurnOn(
     None, "none", None, None, None, None, None, None, "nothing is joined while this is no tap plan"
 )
 
@@ -39,7 +39,9 @@ def refused_pack(
     return replace(
         pack,
         kind=kind,
-        plan=replace(plan, kind=kind, feeds=(), insulate=(), turn_on=_NOTHING, tests=readings),
+        plan=replace(
+            plan, kind=kind, feeds=(), insulate=(), turn_on=NOTHING_JOINED, tests=readings
+        ),
         tests=tests,
         steps=probe_steps(parts, tests) if kind == "probe_plan" else (),
         refusals=(*plan.refusals, *(objection.reason for objection in objections)),

@@ -103,6 +103,7 @@ def tone_reading(
     quiet_tone: bool = False,
     overlap: bool = False,
     slow_meter: bool = False,
+    tone_hz: tuple[Hertz, Hertz] | None = None,
 ) -> ToneReading:
     """Return what to play and what to read, and say which of the three ways it is.
 
@@ -113,13 +114,14 @@ def tone_reading(
         quiet_tone: The tone stands that far under full scale.
         overlap: Music is to reach the limit that far before full scale.
         slow_meter: See `tone_range_hz`.
+        tone_hz: Played instead of the usual tone, where what feeds the channel lacks that one.
     Raises:
         ValueError: overlap with a full-scale tone, which would read beyond the limit.
     """
     require_positive("set_v_rms", set_v_rms)
     if overlap and not quiet_tone:
         raise ValueError("an overlap is set with the quiet tone, a full tone would pass the limit")
-    low, high = tone_range_hz(use, slow_meter=slow_meter)
+    low, high = tone_hz or tone_range_hz(use, slow_meter=slow_meter)
     tone_db = -defaults.overlap_db if quiet_tone else 0.0
     overlap_db = defaults.overlap_db if overlap else 0.0
     read = set_v_rms * db_to_ratio(tone_db + overlap_db)

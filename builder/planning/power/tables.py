@@ -167,6 +167,12 @@ DOOR_TONE_HZ = 1000.0
 DOOR_TONE_SLOW_METER_HZ = 400.0
 """Test tone for setting a door's gain, and for a meter whose AC range falls off early. [Hz]"""
 
+TREBLE_TONE_HZ = 6000.0
+"""Test tone for a pair of tweeters whose crossover nobody recorded. [Hz]"""
+
+OCTAVE = 2.0
+"""How far inside its band a pair is measured, as a ratio of frequencies."""
+
 BASS_SUM_HZ = 80.0
 """Where a mono bass sum is judged. [Hz]"""
 

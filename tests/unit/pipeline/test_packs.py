@@ -138,3 +138,34 @@ def test_the_built_site_links_to_its_jobs(tmp_path: Path) -> None:
     page = (site / "jobs" / f"{JOB}.html").read_text("utf-8")
     assert f'href="../data/jobs/{JOB}.json"' in page
     assert f'href="../vehicles/{VEHICLE}.html"' in page
+
+
+def test_a_record_that_cannot_be_read_is_named_instead_of_the_job(tmp_path: Path) -> None:
+    for kind, name, broken, word in (
+        (
+            "vehicles/ostrel",
+            VEHICLE,
+            ("state: radio_on_zero", "state: radio_on_null"),
+            "radio_on_null",
+        ),
+        ("converters", "cv-2a", ("\nkind:", "\nkindd:"), "kindd"),
+    ):
+        book = tmp_path / name
+        shutil.copytree(PINOUTS, book)
+        place = book / kind / f"{name}.yaml"
+        place.write_text(place.read_text("utf-8").replace(*broken), "utf-8")
+        with pytest.raises(NoSuchRecordError, match=rf"{name}\.yaml:\d+:\d+: .*{word}"):
+            packed(open_book(book), JOB)
+
+
+def test_a_plan_that_a_finding_takes_back_joins_and_sets_nothing(tmp_path: Path) -> None:
+    book = tmp_path / "book"
+    shutil.copytree(PINOUTS, book)
+    place = book / "jobs" / f"{JOB}.yaml"
+    text = place.read_text("utf-8")
+    assert "supply:\n" in text
+    place.write_text(text.replace("supply:\n", "supply:\n  size_awg: 6\n"), "utf-8")
+    pack = packed(open_book(book), JOB).pack
+    assert pack.kind == "no_plan" and "PWR104" in pack.refusals[-1].because
+    assert (pack.plan.turn_on.kind, pack.plan.feeds, pack.gains, pack.steps) == ("none", (), (), ())
+    assert pack.levels and pack.power  # figures that say why stay

@@ -19,7 +19,7 @@ from builder.planning.cables.allocation import (
     spare_ends,
 )
 from builder.planning.cables.checks import overload_flags, short_flags, use_flags
-from builder.planning.cables.labels import CarWire, colour_clashes, labels
+from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
 from builder.planning.car.demands import Demand, count_demands
 from builder.planning.power.conductors import awg
 
@@ -250,6 +250,17 @@ def test_same_colours_in_two_jackets_are_expected() -> None:
         "brown", "brown/black", "orange", "orange/black",
     }  # fmt: skip
     assert all(clash.expected for clash in clashes)
+    assert clash_words(clashes) == (
+        "brown, brown/black, orange, orange/black are in jackets 1, 2, 3, 4: go by the labels",
+    )
+
+
+def test_one_wire_of_the_car_is_told_once_for_all_that_look_like_it() -> None:
+    car = [CarWire("A.9", "ground", None, None, wire("brown"))]
+    told = clash_words(colour_clashes(allocate(FOUR_DOORS, [FIVE_CORE]), car))
+    assert told[1:] == (
+        "the car's brown at A.9 is ground, ours is front-left, rear-left: label it",
+    )
 
 
 @st.composite
