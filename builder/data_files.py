@@ -1,7 +1,11 @@
-"""Where schemas, page templates and examples are: inside an installed package, or beside it."""
+"""Where schemas, page templates and examples are: inside an installed package, or beside it.
+
+A record's first line leads an editor to its schema: `schema_ref`.
+"""
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 _PACKAGE = Path(__file__).parent
@@ -27,7 +31,31 @@ def forge_folder() -> Path:
     return _data_folder("forge", ".github")
 
 
+def schema_ref(path: Path, kind: str) -> str:
+    """The relative path of a kind's schema from a record file that need not be there yet.
+
+    A `schema` folder on the way up goes before the one that is installed.
+    """
+    near = near_schema_ref(path, kind)
+    return near or _relative(schema_folder() / f"{kind}.schema.json", path)
+
+
+def near_schema_ref(path: Path, kind: str) -> str | None:
+    """The same when a `schema` folder on the way up has it, else None."""
+    name = f"{kind}.schema.json"
+    near = (folder / "schema" / name for folder in path.resolve().parents)
+    found = next((file for file in near if file.is_file()), None)
+    return None if found is None else _relative(found, path)
+
+
 def _data_folder(name: str, beside: str = "") -> Path:
     # A wheel carries the folders inside the package; an editable install has them beside it.
     inside = _PACKAGE / "_data" / name
     return inside if inside.is_dir() else _PACKAGE.parent / (beside or name)
+
+
+def _relative(schema: Path, record: Path) -> str:
+    try:
+        return Path(os.path.relpath(schema, record.resolve().parent)).as_posix()
+    except ValueError:  # on another drive: no relative path leads there
+        return schema.resolve().as_uri()

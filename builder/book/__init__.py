@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from builder.book.ownership import lender_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
     TEMPLATE,
+    Name,
     RecordFile,
     Root,
     Visibility,
@@ -34,6 +37,7 @@ __all__ = [
     "TEMPLATE",
     "Book",
     "BookNotFoundError",
+    "Name",
     "RecordFile",
     "Root",
     "Visibility",
@@ -71,6 +75,20 @@ class Book:
     def every_file(self) -> list[RecordFile]:
         """The same with the shared records in whose place private ones stand."""
         return every_file_of(self.roots, self.public)
+
+    @property
+    def own_roots(self) -> list[Root]:
+        """The roots that new records may go to; the others belong to a book kept by others."""
+        return own_roots(self.folder, self.roots)
+
+    def lender_of(self, path: Path) -> Path | None:
+        """The folder of the shared book that a record file belongs to, None for an own file."""
+        return lender_of(self.folder, self.roots, path)
+
+    def any_private(self, names: Iterable[Name]) -> bool:
+        """Whether one of these records is for this shop only."""
+        private = {file.name for file in self.files() if file.is_private}
+        return not private.isdisjoint(names)
 
     @property
     def private_folders(self) -> tuple[Path, ...]:

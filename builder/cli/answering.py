@@ -162,7 +162,7 @@ def _print_pack(made: MadePack, form: str) -> str:
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(pack_text(made.pack, made.parts, made.findings), nl=False)
+        click.echo(pack_text(made.pack, made.parts, made.findings, private=made.private), nl=False)
     return made.pack.kind
 
 
@@ -173,7 +173,8 @@ def _plan_vehicle(
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(plan_text(made.plan, made.vehicle, made.converter), nl=False)
+        text = plan_text(made.plan, made.vehicle, made.converter, private=made.private)
+        click.echo(text, nl=False)
     return made.plan.kind
 
 

@@ -24,9 +24,11 @@ from builder.pipeline.changing.creating import (
 from builder.reporting import finding_text
 
 
-@click.group()
+@click.group(short_help="Begin a record, an empty sheet or a bay-sheet.")
 def new() -> None:
-    """Begin a new record (vehicle, converter, amplifier, cable, housing, job) or a bay sheet.
+    """Begin a record, a table to fill (sheet), or a bay sheet (bay-sheet).
+
+    A record is a vehicle, converter, amplifier, cable, housing or job.
 
     Asks only what is not given. Every question is an option of the kind's command, or a key of
     the file named by --answers. Nothing is overwritten. The exit code is 1 when the new record

@@ -62,5 +62,6 @@ def explain(vehicle: str, pin: str, book: Path | None, form: str) -> None:
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
         return
     uses = [use.words for use in found.uses]
-    text = explanation_text(found.vehicle, found.plug, found.pin, found.proof, found.grade, uses)
+    of_pin = (found.vehicle, found.plug, found.pin, found.proof, found.grade)
+    text = explanation_text(*of_pin, uses, private=found.private)
     click.echo(text, nl=False)

@@ -9,15 +9,12 @@ from typing import TypeVar
 
 import click
 
-from builder.book import Book, RecordFile, holds_book
+from builder.book import Book, RecordFile, holds_book, shown_path
 from builder.cli.books import book_option, opened
+from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
 from builder.pipeline.changing.fixing import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.formatting import Formatted, formatted, write_formatted
-from builder.pipeline.changing.record_files import (
-    ChangedMeanwhileError,
-    NotInBookError,
-    chosen_files,
-)
+from builder.pipeline.changing.record_files import ChangedMeanwhileError
 
 Result = TypeVar("Result")
 
@@ -37,14 +34,14 @@ def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
     the order of keys and the schema line. Whatever needs judgement is left to you: the exit code
     is 1 when the check would still fail, or, with --dry-run, when there is something to mend.
 
-    PATHS are record files or folders of the book; without any, the whole book.
+    PATHS are record files or folders of the book; without any, the whole book. Records of a
+    shared book that this one only draws on are left alone: mend them there, with --book.
 
     \b
     loombook fix
     loombook fix pinouts/vehicles/ostrel --dry-run
     """
-    files = _chosen(opened(_book_of(paths, book)), paths, book)
-    mended = mended_book(*files)
+    mended = mended_book(*_chosen(opened(_book_of(paths, book)), paths, book))
     _tell(mended)
     if dry_run:
         for each in mended.changed:
@@ -64,8 +61,9 @@ def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
 def format_records(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
     """Put records in the house style: order of keys, indentation, spaces, line ends.
 
-    Comments and data stay. A file that cannot be read is left alone and named. The exit code is
-    1 when a file was refused, or, with --check, when one differs from the house style.
+    Comments and data stay. A file that cannot be read is left alone and named, and so is a shared
+    book that this one only draws on. The exit code is 1 when a file was refused, or, with
+    --check, when one differs from the house style.
 
     \b
     loombook format
@@ -125,11 +123,17 @@ def _book_of(paths: Sequence[Path], book: Path | None) -> Path | None:
 
 
 def _chosen(book: Book, paths: Sequence[Path], named: Path | None) -> tuple[Book, list[RecordFile]]:
+    whole = named is None and len(paths) == 1 and holds_book(paths[0])
     try:
-        whole = named is None and len(paths) == 1 and holds_book(paths[0])
-        return book, chosen_files(book, () if whole else paths)
+        files, passed_over = chosen_files(book, () if whole else paths)
     except NotInBookError as error:
-        raise click.UsageError(f"{error}. Name its book with --book.") from error
+        raise click.UsageError(str(error)) from error
+    for lender in passed_over:
+        there = shown_path(lender)
+        click.echo(
+            f"left alone: the shared book at {there}; run it there: --book {there}", err=True
+        )
+    return book, files
 
 
 def _or_wrong_use(work: Callable[[], Result]) -> Result:

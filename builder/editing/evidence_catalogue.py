@@ -68,4 +68,26 @@ NOTHING_FILLED = CatalogueEntry(
     fix="Fill in what was read; in a sheet to fill by hand, take the # off each filled line.",
     source="Chosen by this project.",
 )
-EVIDENCE_CATALOGUE = (NO_SUCH_RECORD, NO_SUCH_PLACE, NO_SUCH_TEST, OTHER_STATE, NOTHING_FILLED)
+SHARED_RECORD = CatalogueEntry(
+    id="BAY106",
+    slug="sheet-for-another-book",
+    title="A bay sheet of a record that another book keeps",
+    severity=Severity.STOP,
+    what="A bay sheet with something new for a record that this book only draws on: it stands in "
+    "a shared book kept by others. Nothing is written, neither there nor here.",
+    why="A shop's command must not change files that are not the shop's. What is measured in one "
+    "shop helps all of them only when those who keep the shared record see it.",
+    example=refused_and_accepted(
+        "# of a car in the shared book\nvehicle: ostrel-kavo-2017",
+        "# the same car, in private/vehicles/ostrel/ostrel-kavo-2017.yaml with\n"
+        "# replaces: {id: ostrel-kavo-2017, reason: our own readings}\n"
+        "vehicle: ostrel-kavo-2017",
+    ),
+    fix="Send the sheet to those who keep the shared book, or add it there yourself with --book. "
+    "To keep it in the shop, copy the record into a private folder, say in the copy that it "
+    "replaces the shared one, and add the sheet again.",
+    source="Chosen by this project.",
+)
+EVIDENCE_CATALOGUE = (
+    *(NO_SUCH_RECORD, NO_SUCH_PLACE, NO_SUCH_TEST, OTHER_STATE, NOTHING_FILLED, SHARED_RECORD),
+)

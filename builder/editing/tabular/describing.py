@@ -44,7 +44,7 @@ def columns_markdown() -> str:
 
 
 def _pins() -> Iterator[str]:
-    yield from ("### The columns of a pin", "", "| heading | also read | about | meaning |")
+    yield from ("## The columns of a pin", "", "| heading | also read | about | meaning |")
     yield "|---|---|---|---|"
     for column in COLUMNS:
         others = ", ".join(column.others)
@@ -56,14 +56,14 @@ def _pins() -> Iterator[str]:
 
 
 def _car() -> Iterator[str]:
-    yield from ("### The fields of the car", "", "| field | also read | meaning |", "|---|---|---|")
+    yield from ("## The fields of the car", "", "| field | also read | meaning |", "|---|---|---|")
     for field in FIELDS:
         yield f"| {field.heading} | {', '.join(field.others)} | {field.meaning} |"
     yield ""
 
 
 def _states() -> Iterator[str]:
-    yield from ("### States in headings", "", "Common practice, no source.", "")
+    yield from ("## States in headings", "", "Common practice, no source.", "")
     yield from ("| state | written |", "|---|---|")
     for state, ways in STATE_WORDS.items():
         yield f"| `{state}` | {', '.join(ways)} |"
@@ -71,7 +71,7 @@ def _states() -> Iterator[str]:
 
 
 def _colours() -> Iterator[str]:
-    yield from ("### Colours that are refused", "", "Common practice, no source.", "")
+    yield from ("## Colours that are refused", "", "Common practice, no source.", "")
     yield from ("| written | could be |", "|---|---|")
     for word, meant in ALIKE_COLOURS.items():
         yield f"| {word} | {' or '.join(meant)} |"
@@ -80,5 +80,5 @@ def _colours() -> Iterator[str]:
 
 def _lost() -> Iterator[str]:
     keys = (".".join(str(step) for step in path if isinstance(step, str)) for path in NOT_HELD)
-    yield from ("### What a table has no place for", "")
+    yield from ("## What a table has no place for", "")
     yield ", ".join(f"`{key}`" for key in keys) + ": type these into the record afterwards."

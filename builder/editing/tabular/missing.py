@@ -54,12 +54,19 @@ def _is_required(path: DataPath, base: DataPath) -> bool:
 def _heading(field: Field, name: str, place: Place | None) -> tuple[str, str]:
     """What is missing, and what to add: a row of the car or, of a visit, a column."""
     if not field.group:
-        return field.label, f"add a row {field.label} on the sheet car"
+        return field.label, _row(field.label, place)
     column = next((c for c in COLUMNS if c.group == field.group and c.key == field.path), None)
     said = f"{field.group} {name} {field.label}"
     if column is not None and place is not None and place.sheet == "pins":
-        return said, f"fill the column {column.heading}, or add a row {said}"
-    return said, f"add a row {said} on the sheet car"
+        return said, f"fill the column {column.heading}, or the row {said}"
+    return said, _row(said, place)
+
+
+def _row(label: str, place: Place | None) -> str:
+    """The row to fill: a csv has one sheet only, whose rows of the car begin with #."""
+    if place is not None and not place.sheet:
+        return f"fill the row #{label} above the pins, or add it"
+    return f"fill the row {label} on the sheet car, or add it"
 
 
 def _is_refused(draft: Draft, heading: tuple[str, str]) -> bool:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.book import FOLDERS, Book
+from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.drafts import AnswerError, Answers, draft, questions_of
 from builder.editing.drafts.housing_choice import fitting_housings
@@ -15,7 +16,7 @@ from builder.editing.drafts.question import slug
 from builder.findings import Finding
 from builder.loading import load_text
 from builder.model.housing import Housing
-from builder.pipeline.changing.record_files import create_new, schema_ref
+from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import TrialBook
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
@@ -158,7 +159,6 @@ def _root(book: Book, kind: str) -> Path:
 
     A job tells of a customer, so it goes where it is not published, when there is such a folder.
     """
-    home = book.folder.resolve()
-    own = [root for root in book.roots if root.folder.resolve().is_relative_to(home)]
+    own = book.own_roots
     private = [root for root in own if root.visibility == "private" and kind == "job"]
-    return (private or own or list(book.roots))[0].folder
+    return (private or own)[0].folder

@@ -6,11 +6,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book
+from builder.data_files import schema_ref
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
 from builder.pipeline.asking.packs import MadePack, packed
 from builder.pipeline.asking.standing import Standing, standing_of
-from builder.pipeline.changing.record_files import create_new, schema_ref
+from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.book_check import check_book
 from builder.planning.plan import Plan
 from builder.planning.work_pack import BayTest

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.book import Book
-from builder.editing.evidence_catalogue import OTHER_STATE
+from builder.editing.evidence_catalogue import OTHER_STATE, SHARED_RECORD
 from builder.findings import Fault, Finding
 from builder.pipeline.asking.standing import Change, Standing, changed, standing_of
 from builder.pipeline.changing.evidence_sheet import (
@@ -23,6 +23,7 @@ from builder.pipeline.changing.evidence_sheet import (
 )
 from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, in_words
 from builder.pipeline.changing.fixing import text_findings
+from builder.pipeline.changing.lent_records import of_shared_book
 from builder.pipeline.changing.record_files import replace_texts
 from builder.pipeline.changing.trial_book import TrialBook
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -57,7 +58,8 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
     """Return what a sheet adds, tried in a copy of the book; nothing is written.
 
     Raises:
-        SheetRefusedError: the sheet, or a record it belongs to, is not in order.
+        SheetRefusedError: the sheet, or a record it belongs to, is not in order, or such a
+            record is kept in another book.
         UneditableError: a record's text has no place for a line of the sheet.
         OSError: a file cannot be read.
     """
@@ -83,6 +85,7 @@ def _tried(
     book: Book, checked: CheckedBook, loaded: LoadedSheet, before: Standing, visit: Visit
 ) -> AddedEvidence:
     edits = tuple(visit.edits())
+    _own_only(book, loaded, edits)
     for edit in edits:
         broken = text_findings(edit.file, edit.new)
         if broken:
@@ -101,6 +104,17 @@ def _tried(
         findings=(*(_other_state(loaded, before) if edits else ()), *since),
         edits=edits,
     )
+
+
+def _own_only(book: Book, loaded: LoadedSheet, edits: tuple[Edited, ...]) -> None:
+    """Refuse a sheet that would change a file of a shared book, and say where it goes."""
+    found = [
+        loaded.finding(SHARED_RECORD, of_shared_book(book, edit.file, lender))
+        for edit in edits
+        if (lender := book.lender_of(edit.file.path)) is not None
+    ]
+    if found:
+        raise SheetRefusedError(tuple(found))
 
 
 def _after(

@@ -185,7 +185,8 @@ def _one_round(findings: dict[Path, list[Finding]], by_path: dict[Path, MendedFi
     done = False
     for path, found in findings.items():
         each = by_path[path]
-        for finding in found:
+        # From the end: an item that is taken out moves the places of those behind it.
+        for finding in sorted(found, key=Finding.sort_key, reverse=True):
             if finding.fix is None or finding.rule_id.startswith(("YML", "SCH")):
                 continue
             new = _mended(each, finding)

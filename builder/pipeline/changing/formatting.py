@@ -6,15 +6,11 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from builder.book import RecordFile
+from builder.data_files import near_schema_ref, schema_ref
 from builder.editing import UneditableError
 from builder.editing.style_fault import StyleFault
 from builder.editing.tidying import Step, steps_for, style_faults, tidied
-from builder.pipeline.changing.record_files import (
-    near_schema_ref,
-    read_text,
-    replace_text,
-    schema_ref,
-)
+from builder.pipeline.changing.record_files import read_text, replace_text
 
 
 class Formatted(NamedTuple):

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from builder.book import Book, shown_path
+from builder.data_files import schema_ref
 from builder.editing import UneditableError, write_record
 from builder.editing.tabular import Imported, Place, from_tables, rows_of
 from builder.editing.tabular.faults import SEVERITY, SLUG
 from builder.findings import Finding
 from builder.loading import load_text
 from builder.pipeline.changing.creating import place_of_new
-from builder.pipeline.changing.record_files import create_new, read_text, replace_text, schema_ref
+from builder.pipeline.changing.record_files import create_new, read_text, replace_text
 from builder.pipeline.changing.trial_book import TrialBook
 from builder.pipeline.checking.book_check import check_book
 from builder.schema_check import check_shape

@@ -13,8 +13,6 @@ from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
-from builder.book import Book, RecordFile
-from builder.data_files import schema_folder
 from builder.editing import UneditableError
 
 UNREAD_SUFFIX = ".tmp"
@@ -151,48 +149,3 @@ def _settle(folder: Path) -> None:
 def _remove(path: Path) -> None:
     with suppress(OSError):
         path.unlink()
-
-
-class NotInBookError(Exception):
-    """A path that names no record of the book; the message says what to type."""
-
-
-def chosen_files(book: Book, paths: Sequence[Path]) -> list[RecordFile]:
-    """Return the record files of a book that paths name: files, folders, or all without any.
-
-    Raises:
-        NotInBookError: a path is not there, or no record of the book is in it.
-    """
-    files = book.files()
-    if not paths:
-        return files
-    chosen: dict[Path, RecordFile] = {}
-    for path in paths:
-        place = path.resolve()
-        found = [f for f in files if (at := f.path.resolve()) == place or place in at.parents]
-        if not found:
-            what = "names no record of the book" if path.exists() else "is not there"
-            raise NotInBookError(f"{path} {what} in {book.folder}")
-        chosen |= {file.path: file for file in found}
-    return [file for file in files if file.path in chosen]
-
-
-def schema_ref(path: Path, kind: str) -> str:
-    """The relative path of a kind's schema from a record file, for its first line.
-
-    A `schema` folder on the way up goes before the one that is installed.
-    """
-    near = near_schema_ref(path, kind)
-    return near or _relative(schema_folder() / f"{kind}.schema.json", path)
-
-
-def near_schema_ref(path: Path, kind: str) -> str | None:
-    """The same when a `schema` folder on the way up has it, else None."""
-    name = f"{kind}.schema.json"
-    near = (folder / "schema" / name for folder in path.resolve().parents)
-    found = next((file for file in near if file.is_file()), None)
-    return None if found is None else _relative(found, path)
-
-
-def _relative(schema: Path, record: Path) -> str:
-    return Path(os.path.relpath(schema, record.resolve().parent)).as_posix()

@@ -22,6 +22,8 @@ from builder.pipeline.changing.record_files import create_new
 
 PRIVATE = "private"
 _WORKFLOW = Path("workflows") / "book.yml"
+# No index is named: nobody can promise a shop that the name is ours there.
+_WHEEL = f"tools/loombook-{__version__}-py3-none-any.whl"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,7 @@ def _forge_files() -> Iterator[tuple[str, str]]:
     for file in sorted(path for path in folder.rglob("*") if path.is_file()):
         text, place = file.read_text("utf-8"), file.relative_to(folder)
         if place == _WORKFLOW:
-            text = text.replace('LOOMBOOK: "."', f'LOOMBOOK: "loombook=={__version__}"')
+            text = text.replace('LOOMBOOK: "."', f'LOOMBOOK: "{_WHEEL}"')
         yield f".github/{place.as_posix()}", text
 
 

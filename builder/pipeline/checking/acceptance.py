@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Fix, Severity
 from builder.model.job import Job
 from builder.model.plugs import Plug
 from builder.model.vehicle import Acceptance, Vehicle
 from builder.pipeline.checking.records import ReadRecord
-from builder.rules.registry import HAZARDS
+from builder.rules.registry import BY_ID, HAZARDS
 
 UNUSED = CatalogueEntry(
     id="BOK110",
@@ -96,9 +96,27 @@ def apply_acceptances(
     harmless = [finding for finding in findings if not _can_do_harm(finding)]
     allowed = [e for e in acceptances if e.rule not in HAZARDS or any(map(e.matches, harmless))]
     marked = [_marked(finding, allowed) for finding in findings]
-    unused = [entry.place for entry in allowed if not any(map(entry.matches, findings))]
+    unused = [_unused(entry, marked) for entry in allowed if not any(map(entry.matches, findings))]
     refused = [_refused(entry) for entry in acceptances if entry not in allowed]
     return marked + unused + refused
+
+
+def _unused(entry: PlacedAcceptance, findings: list[Finding]) -> Finding:
+    """The finding of an acceptance that accepts nothing, with its fix where it is surely stale.
+
+    It may be taken out unasked when its rule is a rule and finds nothing in the record that is not
+    accepted elsewhere, and nothing is left to mend that a mistyped entry could be meant for.
+    """
+    bare = [finding for finding in findings if finding.accepted is None]
+    meant = any(finding.rule_id == entry.rule or finding.fails_check for finding in bare)
+    if meant or entry.rule not in BY_ID:
+        return entry.place
+    return replace(
+        entry.place,
+        help="delete this entry: the record has nothing left that it could be meant for. "
+        "loombook fix does it",
+        fix=Fix("remove", entry.place.path),
+    )
 
 
 def _can_do_harm(finding: Finding) -> bool:

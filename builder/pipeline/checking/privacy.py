@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from builder.book import Name
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
@@ -72,3 +73,10 @@ def _fault(read: ReadRecord, path: DataPath) -> Fault:
         f'names "{value}", which only a private folder of this book has',
         "move what it names to a shared folder, or this record to a private one",
     )
+
+
+def records_of(job: Job) -> set[Name]:
+    """Return the records that a job's work pack is made from, the job's own among them."""
+    named = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
+    named |= {("amplifier", each.part) for each in job.amplifiers}
+    return named | {("cable", cable) for cable in job.cables}

@@ -79,6 +79,19 @@ def test_the_grade_rises_and_a_plan_can_be_built_since(book, tmp_path):
     assert graded["A.11"] == "good"
 
 
+def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_it(book, tmp_path):
+    path = vehicle_file(book, BRINDLE)
+    (line,) = [one for one in path.read_text("utf-8").splitlines() if "EVD102, at: A.11" in one]
+    done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON))
+    told = path.read_text("utf-8")
+    number = told.splitlines().index(line) + 1
+    assert done.exit_code == 1 and f"{BRINDLE}.yaml:{number}:" in done.output
+    assert "fix BOK110 accepts EVD102 at A.11" in done.output
+    assert loombook("fix", "--book", book).exit_code == 0
+    assert path.read_text("utf-8") == told.replace(f"{line}\n", "")
+    assert loombook("check", book).exit_code == 0
+
+
 def test_what_speaks_against_the_record_is_a_dispute_and_is_recalled(book, tmp_path):
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ASLEEP_LIVE)
     said, code = added_as_data(book, sheet)

@@ -53,7 +53,7 @@ def test_a_proven_pin_shows_what_was_weighed_and_who_uses_it():
     said = explain(KAVO, "A.7")
     assert "Grade  0.96 proven" in said
     assert said.count("supports, weighs 0.80") == 2
-    assert "support 0.96, opposition 0.00" in said
+    assert "support 0.960, opposition 0.000" in said
     assert "Tap plan with cv-2a: turn-on" in said
     assert "Tap plan of job kavo-subwoofer: turn-on" in said
     assert "To raise it" not in said

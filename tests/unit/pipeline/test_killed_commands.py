@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from four_ways_car import TABLE
 from shipped_book import PINOUTS, loombook
 from test_new_fix_format import CAR, KAVO, options
 
@@ -115,7 +116,24 @@ def evidence(book: Path) -> list[str]:
     return ["evidence", "add", str(sheet), "-b", str(book)]
 
 
-@pytest.mark.parametrize("prepared", [new_vehicle, damaged_fix, untidy_format, evidence])
+def imported(book: Path) -> list[str]:
+    table = book.parent / "car.csv"
+    table.write_text(TABLE, "utf-8")
+    return ["import", str(table), "--into", str(book)]
+
+
+def imported_again(book: Path) -> list[str]:
+    arguments = imported(book)
+    CliRunner().invoke(main, arguments)
+    table = Path(arguments[1])
+    table.write_text(TABLE.replace("steering wheel", "driver's seat"), "utf-8")
+    return [*arguments, "--replace"]
+
+
+COMMANDS = [new_vehicle, damaged_fix, untidy_format, evidence, imported, imported_again]
+
+
+@pytest.mark.parametrize("prepared", COMMANDS)
 def test_a_command_killed_at_any_change_leaves_old_files_or_new(small_book, tmp_path, prepared):
     (small_book / "housings" / "block-c-20.yaml").unlink()  # one housing of twenty is left
     kept = tmp_path / "kept"

@@ -106,6 +106,27 @@ def test_private_pages_say_so_and_shared_ones_do_not(private):
     assert b'class="private">private' in private["housings/index.html"]
 
 
+@pytest.mark.parametrize(
+    ("arguments", "private"),
+    [
+        (("which", "zqmake", "zqmodel"), True),
+        (("which", "ostrel", "brindle"), False),
+        (("explain", OWN_CAR, "A.7"), True),
+        (("explain", "ostrel-brindle-2020", "A.7"), False),
+        (("plan", OWN_CAR, "--converter", "cv-2a"), True),
+        (("plan", "ostrel-brindle-2020", "--converter", "zqconverter"), True),
+        (("plan", "ostrel-brindle-2020", "--converter", "cv-2a"), False),
+        (("plan", OWN_CAR, "--converter", "cv-2a", "--amplifier", "am-600"), True),
+        (("plan", OWN_JOB), True),
+        (("plan", "kavo-subwoofer"), True),  # of the shared car's private stand-in
+    ],
+)
+def test_a_terminal_says_what_is_for_this_shop_only(shop, arguments, private):
+    said = loombook(*arguments, "--book", shop).output
+    assert said and "Error" not in said
+    assert ("private" in said) == private, said
+
+
 def test_a_build_with_private_records_warns_whoever_would_publish_it(shop, tmp_path):
     said = loombook("build", shop, "--output", tmp_path / "site").output
     assert "build with --public" in said

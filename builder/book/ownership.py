@@ -1,0 +1,43 @@
+"""Which folders of a book are its own, and which it only borrows from a book kept by others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from builder.book.record_files import Root
+from builder.book.settings import OTHER_SETTINGS_FILE, SETTINGS_FILE
+
+
+def own_roots(home: Path, roots: Sequence[Root]) -> list[Root]:
+    """The roots that a book's own records stand in: all of them when none is in its folder."""
+    return [root for root in roots if _is_own(home, root)] or list(roots)
+
+
+def lender_of(home: Path, roots: Sequence[Root], path: Path) -> Path | None:
+    """The folder of the shared book that a record file belongs to, None for a book's own file.
+
+    Links are followed: a file is judged by where its bytes are.
+    """
+    place = path.resolve()
+    holding = [root for root in roots if place.is_relative_to(root.folder.resolve())]
+    if not holding:
+        return None
+    inner = max(holding, key=lambda root: len(root.folder.resolve().parts))
+    return None if inner in own_roots(home, roots) else _book_around(inner.folder)
+
+
+def _is_own(home: Path, root: Root) -> bool:
+    """Whether a root is in the book's folder, and no other book's settings stand in it."""
+    here, place = home.resolve(), root.folder.resolve()
+    return place == here or (place.is_relative_to(here) and not _has_settings(place))
+
+
+def _book_around(folder: Path) -> Path:
+    """The folder to name a book by: where its settings stand, else that of its records."""
+    parent = folder / ".."
+    return parent if _has_settings(parent) and not _has_settings(folder) else folder
+
+
+def _has_settings(folder: Path) -> bool:
+    return any((folder / name).is_file() for name in (SETTINGS_FILE, OTHER_SETTINGS_FILE))
