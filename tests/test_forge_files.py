@@ -7,7 +7,7 @@ import re
 import click
 import pytest
 import yaml
-from shipped_book import ROOT
+from shipped_book import ROOT, loombook
 
 from builder.cli import main
 
@@ -49,6 +49,17 @@ def test_the_workflow_checks_builds_without_private_folders_and_publishes():
     assert publish["needs"] == "check"
     used = [step["uses"] for job in (check, publish) for step in job["steps"] if "uses" in step]
     assert all(re.fullmatch(r"actions/[a-z-]+@v[0-9]+", action) for action in used)
+
+
+def test_where_the_workflow_gets_the_tool_from_is_one_setting_and_no_index(tmp_path):
+    flow = yaml.safe_load(WORKFLOW.read_text("utf-8"))
+    runs = [step.get("run", "") for job in flow["jobs"].values() for step in job["steps"]]
+    assert [run for run in runs if "pip" in run] == ['python -m pip install "$LOOMBOOK"']
+    assert flow["env"] == {"LOOMBOOK": "."}
+    assert loombook("start", tmp_path / "ours", "--alone").exit_code == 0
+    started = yaml.safe_load((tmp_path / "ours/.github/workflows/book.yml").read_text("utf-8"))
+    assert re.fullmatch(r"tools/loombook-[0-9.]+-py3-none-any\.whl", started["env"]["LOOMBOOK"])
+    assert "`LOOMBOOK`" in (tmp_path / "ours/README.md").read_text("utf-8")
 
 
 def test_the_issue_form_asks_how_it_was_measured():

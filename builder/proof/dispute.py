@@ -14,7 +14,7 @@ from builder.proof.grading import Grade
 from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.measuring_safety import safety_of
-from builder.proof.mistaken import tellings_of
+from builder.proof.mistaken import BY_HAND, undecided
 from builder.proof.shapes import Against as ReferencePoint
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signatures import kinds_of_function, kinds_of_pin
@@ -94,10 +94,9 @@ def deciding_of(
 def settle_by_hand(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -> str:
     """Return what tells the two functions apart where no reading does, or ""."""
     other = _other_function(pin, theirs, defaults)
-    told = next((one for one in tellings_of(pin.function, defaults) if one.function == other), None)
-    if told is None or not told.by_hand:
+    if other is None or frozenset({pin.function, other}) not in BY_HAND:
         return ""
-    return f"no single reading decides against {str(other).replace('_', ' ')}. {told.by_hand}"
+    return undecided(pin.function, other)
 
 
 def _other_function(pin: Pin, theirs: Sequence[Item], defaults: HouseDefaults) -> Function | None:

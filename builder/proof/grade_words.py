@@ -9,6 +9,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.proof.combining import Side, copies
 from builder.proof.evidence import Item
+from builder.proof.mistaken import undecided
 from builder.proof.probed import READ_IT, UNREAD
 from builder.proof.shapes import Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
@@ -196,5 +197,5 @@ def _between_functions(facts: Facts) -> str:
     theirs = kinds_of_function(opposed[0].says, facts.defaults)
     decides = deciding_measurement(ours, theirs)
     if decides is None:
-        return f"no single reading decides against {opposed[0].says.replace('_', ' ')}"
+        return undecided(facts.pin.function, opposed[0].says)
     return f"the reading that decides: {decides.words}"

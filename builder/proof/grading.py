@@ -53,8 +53,13 @@ class Grade:
 
     @property
     def label(self) -> str:
-        """Score and band, for example "0.85 good"; cut, never rounded up into the next band."""
-        return f"{int(self.score * 100 + 1e-6) / 100:.2f} {self.band}"
+        """Score and band, for example "0.85 good"."""
+        return f"{shown_score(self.score)} {self.band}"
+
+
+def shown_score(score: float) -> str:
+    """Return a score with two figures: cut, never rounded up into the next band."""
+    return f"{int(score * 100 + 1e-6) / 100:.2f}"
 
 
 def grade_pin(

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Pin
 from builder.model.words import SUPPLIES, Function, Load
+from builder.proof.judging import with_article
 
 LOAD_MA: dict[Load, float] = {
     "none": 0.0,
@@ -36,7 +38,7 @@ def load_refusal(
     if function == "ground":
         return None if LOAD_MA[load] >= 400 else "a ground is tested with at least 0.4 A"
     if function not in SUPPLIES and function not in TURN_ON_OUTPUTS:
-        return f"never load a pin that is {function.replace('_', ' ')}: read it open"
+        return f"never load {with_article(SINGULAR_NAMES[function])}: read it open"
     if open_v is None:
         return "read it open first"
     if limit_ma is not None and LOAD_MA[load] > limit_ma:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
+from builder.proof.next_test import phrase_of
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signatures import kinds_of_function
 from builder.proof.splitting import Measurement, deciding_measurement, separation, spans_of
@@ -93,6 +94,13 @@ BY_HAND: dict[frozenset[Function], str] = {
 }
 """What tells two functions apart where one reading of the signature table does not.
 Source: common practice, no source."""
+
+
+def undecided(function: Function, other: Function) -> str:
+    """Say that no one reading tells two functions apart, and what does where anything does."""
+    by_hand = BY_HAND.get(frozenset({function, other}), "").rstrip(".")
+    said = f"no single reading decides against {phrase_of(other)}"
+    return f"{said}. {by_hand}" if by_hand else said
 
 
 class Telling(NamedTuple):

@@ -77,7 +77,7 @@ def verdict_on(
     if not any(one.met for one in ranked if not one.contradicted):
         return "the readings bear out nothing yet"
     if len(tie) == 1:
-        return _one_fits(ranked[0], open_functions)
+        return _one_fits(ranked, open_functions)
     if following is not None:
         return f"these readings cannot decide between {together(tie, 'and', LEADERS_SHOWN)}"
     return _undecidable(ranked, tie, skipped)
@@ -90,8 +90,9 @@ def _all_contradicted(ranked: Sequence[Candidate]) -> str:
     return f"{said}, and no single wrong reading would explain it: begin again, battery volts first"
 
 
-def _one_fits(best: Candidate, open_functions: Sequence[Function]) -> str:
-    phrase = phrase_of(best.function)
+def _one_fits(ranked: Sequence[Candidate], open_functions: Sequence[Function]) -> str:
+    best = ranked[0]
+    phrase = f"{phrase_of(best.function)}{_which_kind(ranked)}"
     if len(open_functions) > 1:
         others = [name for name in open_functions if name != best.function]
         return f"{phrase} fits best; not ruled out: {together(others, 'or', LEADERS_SHOWN)}"
@@ -100,6 +101,15 @@ def _one_fits(best: Candidate, open_functions: Sequence[Function]) -> str:
             f"only {phrase} is not ruled out, and nothing read so far proves it. {best.kind.note}"
         )
     return f"{phrase}: nothing else in the table fits"
+
+
+def _which_kind(ranked: Sequence[Candidate]) -> str:
+    """Name the kinds of the leading function that fit alike, where the table has several."""
+    kinds = [one for one in ranked if one.function == ranked[0].function]
+    if len(kinds) == 1:
+        return ""
+    *more, last = [one.kind.name for one in kinds if one.level() == ranked[0].level()]
+    return f" ({', '.join(more)} or {last})" if more else f" ({last})"
 
 
 def _undecidable(ranked: Sequence[Candidate], tie: tuple[Function, ...], skipped: bool) -> str:

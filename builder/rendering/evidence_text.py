@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, Protocol
 
+from builder.proof.grading import shown_score
 from builder.rendering.pages.wording import PLAN_KINDS
 
 
@@ -52,6 +53,10 @@ class _Conflict(Protocol):
     @property
     def said(self) -> str:
         """What speaks against the record."""
+
+    @property
+    def first(self) -> str:
+        """What to rule out before it is a contradiction, or ""."""
 
     @property
     def decides(self) -> str:
@@ -124,13 +129,15 @@ def grade_lines(grades: Sequence[_Grade]) -> Iterator[str]:
 
 
 def _grade(band: str, score: float) -> str:
-    return f"{int(score * 100 + 1e-6) / 100:.2f} {band}"
+    return f"{shown_score(score)} {band}"
 
 
 def conflict_lines(conflicts: Sequence[_Conflict]) -> Iterator[str]:
     """What speaks against the record, and which reading decides."""
     for one in conflicts:
         yield f"  {one.place}{' is disputed now' if one.disputed else ''}: {one.said}"
+        if one.first:
+            yield f"    first: {one.first}"
         if one.decides:
             yield f"    decides: {one.decides}"
 

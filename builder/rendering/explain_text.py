@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.grading import Grade
+from builder.proof.grading import Grade, shown_score
 from builder.rendering.pages.catalogue import Explained, Section
 from builder.rendering.pages.correction import pin_says
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.evidence import EvidenceLine, evidence_lines
 from builder.rendering.pages.grades import PinProof
+from builder.rendering.terminal import PRIVATE_LINE
 
 _WIDTH = 92
 
@@ -49,16 +50,24 @@ def _wrapped(text: str, indent: str = "  ") -> list[str]:
 
 
 def explanation_text(
-    vehicle: Vehicle, plug: Plug, pin: Pin, proof: PinProof, grade: Grade, uses: Sequence[str]
+    vehicle: Vehicle,
+    plug: Plug,
+    pin: Pin,
+    proof: PinProof,
+    grade: Grade,
+    uses: Sequence[str],
+    *,
+    private: bool = False,
 ) -> str:
     """Why a pin is graded as it is, what would raise it, and which plans use it.
 
-    `uses` has a line for each plan and job that joins or asks this pin.
+    `uses` has a line for each plan and job that joins or asks this pin; `private` says that only
+    this shop may see the record.
     """
     place = f"{plug.id}.{pin.cavity}"
     lines = [
         f"{place} of {vehicle.title}",
-        f"record {vehicle.id}; {pin_says(pin)}",
+        f"record {vehicle.id}{f', {PRIVATE_LINE}' if private else ''}; {pin_says(pin)}",
         "",
         f"Grade  {grade.label}",
         *(f"  {sentence}" for sentence in grade.sentences),
@@ -73,9 +82,10 @@ def explanation_text(
 
 def _sum_line(grade: Grade) -> str:
     return (
-        f"support {grade.support:.2f}, opposition {grade.opposition:.2f}: "
-        f"support × (1 − opposition) = {grade.support * (1 - grade.opposition):.2f}, "
-        f"under the caps {grade.score:.2f}"
+        f"support {grade.support:.3f}, opposition {grade.opposition:.3f}: "
+        f"support × (1 − opposition) = {grade.support * (1 - grade.opposition):.3f}, "
+        f"under the caps {grade.score:.3f}; shown as {shown_score(grade.score)}, cut and never "
+        "rounded up"
     )
 
 

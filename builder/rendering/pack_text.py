@@ -21,18 +21,22 @@ from builder.rendering.pages.job_phrases import (
 from builder.rendering.pages.job_sheets import Sheet, sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups
 from builder.rendering.sketch_text import sketch_lines
-from builder.rendering.terminal import PLAN_WORDS, columns, joining_parts
+from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts
 
 Lines = Iterable[str]
 
 
-def pack_text(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> str:
+def pack_text(
+    pack: WorkPack, parts: JobParts, findings: Sequence[Finding], *, private: bool = False
+) -> str:
     """Return all sheets of a work pack as text, cautions first.
 
-    A sketch of a job begins with what was assumed and how it becomes a job.
+    A sketch of a job begins with what was assumed and how it becomes a job; before all stands
+    whether only this shop may see it.
     """
     cautions = cautions_of(parts.vehicle)
-    lines: list[str] = ["", *sketch_lines(pack, parts)] if pack.assumed else []
+    lines = ["", PRIVATE_LINE] if private else []
+    lines += ["", *sketch_lines(pack, parts)] if pack.assumed else []
     for sheet in sheets_of(pack, cautions):
         content = list(_sheet(sheet, pack, parts, findings))
         if content:
@@ -131,8 +135,12 @@ def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     known = set(pack.plan.insulate)
     ends = (f"  {end.what}: {end.because}" for end in pack.insulate if end not in known)
     yield from _titled("Insulate", ends)
-    bands = [(label.jacket, label.end, f"{label.bands} bands", label.text) for label in pack.labels]
+    bands = [(label.jacket, label.end, _felt(label.bands), label.text) for label in pack.labels]
     yield from _titled("Labels", columns(bands))
+
+
+def _felt(bands: int) -> str:
+    return f"{bands} band{'' if bands == 1 else 's'}"
 
 
 def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:

@@ -16,7 +16,9 @@ class Page:
 
     `url` is relative to the site's root, with `/` and ending in `.html`. `title` and
     `description` are plain text (the shell escapes them), `body_html` is finished HTML.
-    `foot` says in plain text, at the foot of each printed page, which record this is.
+    `foot` says in plain text, at the foot of each printed page, which record this is. `scripts`
+    are files of the site, relative to its root, that this page asks for and most others do not;
+    they stand beside the body, so that a body of a record's words never holds a script.
     """
 
     url: str
@@ -24,6 +26,7 @@ class Page:
     description: str
     body_html: str
     foot: str = ""
+    scripts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,8 +65,14 @@ class Shell:
         if not self.title_first[depth]:
             title, description = description, title
         foot = html.escape(paper_foot(page.foot, self.imprint))
-        poured = (start, foot, first, title, second, description, third, page.body_html, last)
-        return "".join(poured)
+        scripts = _asked_for(page.scripts, depth)
+        poured = (start, foot, first, title, second, description, third)
+        return "".join((*poured, page.body_html, scripts, last))
+
+
+def _asked_for(scripts: tuple[str, ...], depth: int) -> str:
+    up = "../" * depth
+    return "".join(f'<script src="{up}{html.escape(path)}" defer></script>\n' for path in scripts)
 
 
 def paper_foot(which: str, imprint: str) -> str:

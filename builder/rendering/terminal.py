@@ -20,6 +20,7 @@ from builder.rendering.pages.grades import PinProof
 
 PRIVATE = "private"
 """Stands beside a record that only this shop may see."""
+PRIVATE_LINE = f"{PRIVATE}: for this shop only"
 PLAN_WORDS = {"tap_plan": "TAP PLAN", "probe_plan": "PROBE PLAN", "no_plan": "NO PLAN"}
 
 
@@ -66,7 +67,7 @@ def vehicle_text(
     private: bool = False,
 ) -> str:
     """One vehicle: cautions first, then every plug and pin, then what was found."""
-    mark = f", {PRIVATE}: for this shop only" if private else ""
+    mark = f", {PRIVATE_LINE}" if private else ""
     lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}", ""]
     lines += [f"{c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
     for plug in vehicle.plugs:
@@ -105,12 +106,13 @@ def _settled(vehicle: Vehicle) -> Iterator[str]:
 def _pin_cells(pin: Pin, proof: PinProof) -> tuple[str, ...]:
     leg = {"positive": "+", "negative": "−"}.get(pin.leg or "", "")
     what = f"{channel_name(pin.channel)} {function_name(pin.function)} {leg}".strip()
-    return (pin.cavity, what, wire_words(pin), f"{proof.band} {proof.score:.2f}", proof.why)
+    return (pin.cavity, what, wire_words(pin), f"{proof.band} {proof.shown}", proof.why)
 
 
-def plan_text(plan: Plan, vehicle: Vehicle, converter: Converter) -> str:
+def plan_text(plan: Plan, vehicle: Vehicle, converter: Converter, *, private: bool = False) -> str:
     """A plan: what kind and why, then feeds, turn-on, levels, losses and tests."""
     lines = [f"{PLAN_WORDS[plan.kind]}  {vehicle.title}  ×  {converter.name}"]
+    lines += [PRIVATE_LINE] if private else []
     lines += [f"purpose: {plan.purpose}   weakest pin used: {plan.grade}"]
     for title, part in _plan_parts(plan, vehicle):
         content = list(part)

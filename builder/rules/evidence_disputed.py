@@ -1,8 +1,8 @@
-"""Evidence for and against a pin is equally strong.
+"""Strong evidence stands both for and against a pin.
 
 What it catches
 ---------------
-A pin whose support and opposition both reach 0.40.
+A pin whose support and opposition both reach 0.40, however far apart they are.
 
 Why it matters in the bay
 -------------------------
@@ -73,10 +73,8 @@ def _help(attack: Attack | None) -> str:
     """What the first explanation that fits says to do, and the reading that decides after it."""
     if attack is None:
         return ""
-    first, last = attack.first, attack.tried[-1]
-    if first is last:
-        return last.do
-    return f"{first.title}? {first.why}. If so, {first.do}. Else: {last.do}"
+    first, last = attack.first_advice, attack.tried[-1].do
+    return f"{first}. Else: {last}" if first else last
 
 
 RULE = Rule(
@@ -85,5 +83,5 @@ RULE = Rule(
     severity=Severity.STOP,
     scope=Scope.VEHICLE,
     check=check,
-    title="Evidence for and against a pin is equally strong",
+    title="Strong evidence stands both for and against a pin",
 )

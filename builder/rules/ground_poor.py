@@ -43,6 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import LOAD_NAMES
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.rules.house import prints
@@ -82,7 +83,8 @@ def _volts_over(reading: Reading, limit_v: float) -> str:
     risen_v = abs(value_of(reading))
     if not exceeds(risen_v, limit_v):
         return ""
-    return f"{volts(risen_v)} under load {reading.load} (at most {volts(limit_v)})"
+    how = "with" if reading.load == "none" else "under"
+    return f"{volts(risen_v)} {how} {LOAD_NAMES[reading.load]} (at most {volts(limit_v)})"
 
 
 def _ohms_over(reading: Reading, limit_ohm: float) -> str:

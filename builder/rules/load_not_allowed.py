@@ -43,6 +43,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.names import LOAD_NAMES
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.loads import limit_of_pin, load_refusal
@@ -64,7 +65,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         if why is not None:
             yield Fault(
                 (*reading.path, "load"),
-                f"{called(site)} was read with load {reading.load}: {why}",
+                f"{called(site)} was read under {LOAD_NAMES[reading.load]}: {why}",
                 "correct the load, or repeat the reading with one that is allowed",
             )
 

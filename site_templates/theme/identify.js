@@ -242,7 +242,7 @@
       return said + ", and no single wrong reading would explain it: begin again, battery volts first";
     }
     if (!ranked.some((c) => c.met.length && !c.contradicted.length)) return "the readings bear out nothing yet";
-    if (tie.length === 1) return oneFits(ranked[0], open);
+    if (tie.length === 1) return oneFits(ranked, open);
     const both = joined(tie, "and");
     if (next !== null) return "these readings cannot decide between " + both;
     if (skipped) return "these readings cannot decide between " + both + "; what could was skipped";
@@ -251,8 +251,16 @@
     return ("these readings cannot decide, nor can any other of the table: " + joined(tie, "or") + ". " + why).trim();
   }
 
-  function oneFits(best, open) {
-    const name = best.kind.function, one = phrase(name);
+  function whichKind(ranked) {
+    const best = ranked[0], kinds = ranked.filter((c) => c.kind.function === best.kind.function);
+    if (kinds.length === 1) return "";
+    const alike = kinds.filter((c) => c.contradicted.length === best.contradicted.length && c.met.length === best.met.length);
+    const names = alike.map((c) => c.kind.name), last = names.pop();
+    return " (" + (names.length ? names.join(", ") + " or " : "") + last + ")";
+  }
+
+  function oneFits(ranked, open) {
+    const best = ranked[0], name = best.kind.function, one = phrase(name) + whichKind(ranked);
     if (open.length > 1) return one + " fits best; not ruled out: " + joined(open.filter((n) => n !== name), "or");
     if (!best.fits) return "only " + one + " is not ruled out, and nothing read so far proves it. " + best.kind.note;
     return one + ": nothing else in the table fits";

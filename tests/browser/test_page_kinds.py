@@ -168,6 +168,18 @@ def test_the_headers_let_the_worker_save_the_site(watching: Browser, site: Path)
         server.shutdown()
 
 
+def test_only_a_page_with_a_sheet_asks_for_its_scripts(site: Path) -> None:
+    texts = {page: page.read_text("utf-8") for page in site.rglob("*.html")}
+    holding = {page for page, text in texts.items() if " data-sheet=" in text}
+    asking = {page for page, text in texts.items() if "assets/bay-sheet.js" in text}
+    assert asking == holding and 0 < len(holding) < len(texts)
+
+
+def test_only_the_record_maker_asks_for_its_scripts(site: Path) -> None:
+    asking = [one.name for one in site.rglob("*.html") if "assets/record-maker" in one.read_text()]
+    assert asking == ["record-maker.html"]
+
+
 def test_every_kind_of_page_is_looked_at(site: Path) -> None:
     folders = {page.parent.relative_to(site).as_posix() for page in site.rglob("*.html")}
     assert folders == {url.rpartition("/")[0] or "." for url in PAGES}

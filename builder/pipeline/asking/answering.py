@@ -194,6 +194,7 @@ class Planned:
     decided: DecidedPlan
     vehicle: Vehicle
     converter: Converter
+    private: bool = False  # made with a record that only this shop may see
 
     @property
     def plan(self) -> Plan:
@@ -217,7 +218,8 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
     converter = part_named(checked.shelf.converters, "converter", converter_id)
     findings = checked.findings_of(read.file.shown)
     decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)
-    return Planned(decided, vehicle, converter)
+    private = book.any_private({("vehicle", vehicle.id), ("converter", converter.id)})
+    return Planned(decided, vehicle, converter, private)
 
 
 def part_named(parts: Mapping[str, Part], kind: str, name: str) -> Part:

@@ -81,6 +81,7 @@ class ExplainedPin:
     proof: PinProof
     grade: Grade
     uses: tuple[Use, ...]
+    private: bool = False
 
     def as_data(self) -> dict[str, Any]:
         """The explanation as plain data; weights and scores are not rounded."""
@@ -88,6 +89,7 @@ class ExplainedPin:
         counted = {id(item) for item in grade.counted}
         return {
             "vehicle": self.vehicle.id,
+            "private": self.private,
             "plug": self.plug.id,
             "cavity": self.pin.cavity,
             "function": self.pin.function,
@@ -126,11 +128,12 @@ def explained_pin(book: Book, vehicle_name: str, place: str) -> ExplainedPin:
     """
     read, vehicle = vehicle_meant(book, vehicle_name)
     plug, pin = _pin_at(vehicle, place)
-    proofs = prove(vehicle, book.defaults)
     checked = check_book(book)
+    proofs = prove(vehicle, book.defaults, checked.shelf.housings)
     uses = (*_plan_uses(checked, read, vehicle, proofs, pin), *_job_uses(checked, vehicle, pin))
     grade = grade_pin(vehicle, pin, book.defaults)
-    return ExplainedPin(vehicle, plug, pin, proofs[pin.path], grade, uses)
+    private = read.file.is_private
+    return ExplainedPin(vehicle, plug, pin, proofs[pin.path], grade, uses, private)
 
 
 def pins_of(book: Book, vehicle_name: str) -> list[str]:

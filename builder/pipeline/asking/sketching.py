@@ -16,6 +16,7 @@ from builder.pipeline.asking.packs import MadePack
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.deciding import barred_paths
 from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import SKETCH, Sketch, sketch_job
@@ -47,7 +48,8 @@ def sketched(book: Book, asked: Asked) -> MadePack:
     assert parts is not None  # every name in it was looked up
     decided = decide_job(_unwritten(sketch.job), parts, findings)
     pack = replace(decided.pack, assumed=sketch.assumed)
-    return MadePack(parts, pack, decided.findings, {})
+    private = book.any_private(records_of(sketch.job))
+    return MadePack(parts, pack, decided.findings, {}, private=private)
 
 
 def _sketch(shelf: Shelf, vehicle: Vehicle, findings: Sequence[Finding], asked: Asked) -> Sketch:

@@ -40,10 +40,14 @@ class GradeChange(NamedTuple):
 
 
 class Conflict(NamedTuple):
-    """Readings of the visit that speak against the record, and what would decide, or ""."""
+    """Readings of the visit that speak against the record, and what would decide, or "".
+
+    `first` is what only looks like a contradiction and is to be ruled out before, or "".
+    """
 
     place: str
     said: str
+    first: str
     decides: str
     disputed: bool
 
@@ -198,7 +202,8 @@ def _conflict(
         return None
     said = "; ".join(dict.fromkeys(item.because for item in against)) or proof.why
     decides = _decides(proof.dispute) if proof.dispute else proof.raise_by
-    return Conflict(place, said, decides, proof.dispute is not None)
+    first = proof.attack.first_advice if proof.attack else ""
+    return Conflict(place, said, first, decides, proof.dispute is not None)
 
 
 def _decides(dispute: Dispute) -> str:

@@ -12,6 +12,7 @@ from builder.finder.asking import Ask, Choice, Sisters, same_among, worth_asking
 from builder.finder.entries import Entry
 from builder.proof.choices import choices_of
 from builder.proof.which_car import questions_between
+from builder.rendering.terminal import PRIVATE
 
 
 class NoSuchModelError(Exception):
@@ -46,8 +47,9 @@ class WhichCar:
     sisters: Sisters
 
     def title(self, record: str) -> str:
-        """A record as a person would say it."""
-        return next(entry.title for entry in self.entries if entry.id == record)
+        """A record as a person would say it, and whether it is for this shop only."""
+        found = next(entry for entry in self.entries if entry.id == record)
+        return f"{found.title} ({PRIVATE})" if found.private else found.title
 
     def asks(self, open_ids: Sequence[str] | None = None) -> tuple[Ask, ...]:
         """The questions worth asking while these records are open; all of them at first."""
@@ -65,7 +67,9 @@ class WhichCar:
     def as_data(self) -> dict[str, Any]:
         """The questions as plain data; `leaves` are ids of records."""
         return {
-            "candidates": [{"vehicle": e.id, "title": e.title} for e in self.entries],
+            "candidates": [
+                {"vehicle": e.id, "title": e.title, "private": e.private} for e in self.entries
+            ],
             "ask": [
                 {
                     "question": ask.question,

@@ -113,7 +113,7 @@ def _figure(value: float | None, unit: str) -> str:
 
 
 def _grade_words(proof: PinProof) -> str:
-    return f"{proof.band} {int(proof.score * 100 + 1e-6) / 100:.2f}"
+    return f"{proof.band} {proof.shown}"
 
 
 def _readings(place: str, old: Sequence[Reading], new: Sequence[Reading]) -> Iterator[Change]:

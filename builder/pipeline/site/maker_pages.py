@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from builder.book import FOLDERS, Book
+from builder.data_files import near_schema_ref
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.record_maker import (
@@ -30,6 +32,19 @@ def maker_scripts(checked: CheckedBook, schemas: Mapping[str, Any]) -> Iterator[
     `schemas` are the schemas of the kinds by name, and the shared definitions as "defs".
     """
     housings = sorted(checked.shelf.housings.values(), key=lambda each: each.id)
-    data = script_json(maker_data(schemas, housings))
+    data = script_json(maker_data(schemas, housings, _schema_refs(checked.book)))
     yield DATA_URL, f"window.loombookMakerData={data};\n".encode()
     yield VALIDATOR_URL, validator_script(schemas, KINDS).encode()
+
+
+def _schema_refs(book: Book) -> dict[str, str]:
+    """The schema of each kind from where a new record of this book goes, where one is near.
+
+    Only what lies near is named: a page does not tell where the tool is installed.
+    """
+    shared = [root.folder for root in book.own_roots if root.visibility == "shared"]
+    home = (shared or [book.folder])[0]
+    folders = {kind: home / folder for folder, kind in FOLDERS.items()}
+    folders["vehicle"] /= "make"
+    found = {kind: near_schema_ref(folders[kind] / "new.yaml", kind) for kind in KINDS}
+    return {kind: ref for kind, ref in found.items() if ref is not None}

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.book import FOLDERS
 from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.privacy import records_of
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pages.work_pack import job_url
 
@@ -25,10 +26,5 @@ def _urls(checked: CheckedBook, private: set[tuple[str, str]]) -> Iterator[str]:
             if private & {("vehicle", vehicle.id), ("converter", converter)}:
                 yield plan_url(vehicle.id, converter)
     for entry in checked.jobs:
-        if entry.job is not None:
-            job = entry.job
-            named = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
-            named |= {("amplifier", each.part) for each in job.amplifiers}
-            named |= {("cable", cable) for cable in job.cables}
-            if private & named:
-                yield job_url(job.id)
+        if entry.job is not None and private & records_of(entry.job):
+            yield job_url(entry.job.id)

@@ -38,6 +38,14 @@ class Attack(NamedTuple):
         """The first explanation that fits; the dispute when no other does."""
         return next(one for one in self.tried if one.verdict == "fits" or one is self.tried[-1])
 
+    @property
+    def first_advice(self) -> str:
+        """What to rule out before it is called a dispute, and what to do; "" for a dispute."""
+        first = self.first
+        if first is self.tried[-1]:
+            return ""
+        return f"{first.title}? {first.why}. If so, {first.do}"
+
 
 def attack_of(
     vehicle: Vehicle,

@@ -9,6 +9,7 @@ from builder.findings import DataPath
 from builder.proof.attack import Attack
 from builder.proof.dispute import Dispute
 from builder.proof.evidence import Item
+from builder.proof.grading import shown_score
 from builder.rendering.pages.wording import grade_mark
 
 
@@ -53,6 +54,11 @@ class PinProof(NamedTuple):
     def mark(self) -> str:
         """The mark that stands beside the word."""
         return grade_mark(self.band)
+
+    @property
+    def shown(self) -> str:
+        """The score with two figures, as it stands beside the band everywhere."""
+        return shown_score(self.score)
 
     @property
     def css(self) -> str:

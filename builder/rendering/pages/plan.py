@@ -24,7 +24,7 @@ from builder.rendering.pages.plan_phrases import (
     levels_because,
     turn_on_words,
 )
-from builder.rendering.pages.ticks import tick_key
+from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plain, plan_url
 from builder.rendering.templates import fill
 
@@ -82,6 +82,7 @@ def plan_page(
         f"{title}. Terminals, turn-on, levels with margins, and what to measure first.",
         body,
         foot_words(f"plan {plan.vehicle} with {plan.converter}", digest, vehicle.data),
+        SHEET_SCRIPTS if plan.tests else (),
     )
 
 

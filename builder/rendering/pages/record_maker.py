@@ -95,17 +95,23 @@ def maker_page(rules: Iterable[Rule], info: BuildInfo) -> Page:
     return Page(URL, "Add a car", what, body)
 
 
-def maker_data(schemas: Mapping[str, Schema], housings: Sequence[Housing]) -> dict[str, Any]:
+def maker_data(
+    schemas: Mapping[str, Schema],
+    housings: Sequence[Housing],
+    schema_refs: Mapping[str, str] | None = None,
+) -> dict[str, Any]:
     """Return what the scripts of the page work with, as data that JSON can hold.
 
     Args:
         schemas: The schemas of `KINDS`, and the shared definitions as "defs".
         housings: The shells of the book, which a plug can be chosen from.
+        schema_refs: By kind, the relative path of its schema from where this book puts such a
+            record; by default of the usual place.
     """
     return {
         "schemas": {name: shown_schema(schemas[name]) for name in (*KINDS, "defs")},
         "housings": [_housing(housing) for housing in housings],
-        "style": _style(schemas),
+        "style": _style(schemas, schema_refs or {}),
         "reading": _reading(),
         "rules": _rules(),
         "names": {
@@ -157,7 +163,7 @@ def _housing(housing: Housing) -> dict[str, Any]:
     }
 
 
-def _style(schemas: Mapping[str, Schema]) -> dict[str, Any]:
+def _style(schemas: Mapping[str, Schema], refs: Mapping[str, str]) -> dict[str, Any]:
     """The house style of a new record; see builder/editing."""
     return {
         "width": WIDTH,
@@ -167,7 +173,7 @@ def _style(schemas: Mapping[str, Schema]) -> dict[str, Any]:
         "open_mappings": sorted(OPEN_MAPPINGS),
         "kinds": {
             kind: {
-                "schema_line": SCHEMA_LINE + usual_schema_ref(kind),
+                "schema_line": SCHEMA_LINE + (refs.get(kind) or usual_schema_ref(kind)),
                 "invented": INVENTED_LINE,
                 "sections": list(SECTIONS.get(kind, ())),
                 "explanations": _explanations(schemas[kind]),

@@ -1,4 +1,4 @@
-"""Under which name a browser keeps the ticks of a page."""
+"""Pages to tick and to fill in: their scripts, and the name a browser keeps their ticks under."""
 
 from __future__ import annotations
 
@@ -6,6 +6,14 @@ from zlib import crc32
 
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.wording import url_name
+
+SHEET_SCRIPTS = (
+    "assets/ticks.js",
+    "assets/bay-reading.js",
+    "assets/bay-export.js",
+    "assets/bay-sheet.js",
+)
+"""What a page with a bay sheet asks for, in the order in which they build on each other."""
 
 
 def tick_key(info: BuildInfo, page: str, digest: str, made: object) -> str:

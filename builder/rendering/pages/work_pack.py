@@ -44,7 +44,7 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
-from builder.rendering.pages.ticks import tick_key
+from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, figure, grade_mark, listed, plain
 from builder.rendering.templates import fill
 
@@ -104,9 +104,8 @@ def work_pack_page(
     )
     title = f"{kind}: {job.title}, {vehicle.title}"
     what = f"{title}. The whole work in sheets to print."
-    return Page(
-        job_url(job.id), title, what, body, foot_words(f"job {job.id}", digest, _data(parts))
-    )
+    foot = foot_words(f"job {job.id}", digest, _data(parts))
+    return Page(job_url(job.id), title, what, body, foot, SHEET_SCRIPTS)
 
 
 def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:

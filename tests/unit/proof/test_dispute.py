@@ -60,7 +60,7 @@ def test_where_no_reading_decides_what_tells_the_two_apart_by_hand_stands_instea
     found = dispute(vehicle(shield, sessions=TWO), shield)
     assert found is not None
     assert found.decides is None
-    assert found.instead.startswith("no single reading decides against shield. Follow the wire")
+    assert found.instead.startswith("no single reading decides against a cable shield. Follow")
 
 
 def test_the_other_leg_of_a_pair_is_no_other_function() -> None:

@@ -22,7 +22,7 @@ from proof_cars import (
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
 from builder.model.vehicle import Resolution, Vehicle
-from builder.proof.grading import Grade, grade_pin
+from builder.proof.grading import Grade, grade_pin, shown_score
 
 HOUSE = HouseDefaults()
 
@@ -77,6 +77,13 @@ def test_two_papers_stop_at_half() -> None:
     result = grade(claims=(claim("a", "paper"), claim("b", "paper")))
     assert result.support == pytest.approx(0.64)
     assert (result.score, result.band) == (0.50, "check first")
+
+
+@pytest.mark.parametrize(
+    ("method", "weight"), [("job", 0.60), ("paper", 0.40), ("colour", 0.20), ("told", 0.10)]
+)
+def test_what_one_claim_of_each_method_weighs(method: str, weight: float) -> None:
+    assert grade(claims=(claim("a", method),)).support == pytest.approx(weight)
 
 
 def test_full_against_paper_is_disputed() -> None:
@@ -389,6 +396,20 @@ def test_scope_without_trims_accepts_any_trim() -> None:
     wire = pin("1", "constant", readings=full_constant())
     car = vehicle(wire, sessions=(session(car_trim="sport"),), where=scope(trims=("all",)))
     assert grade_pin(car, wire, HOUSE).label == "0.80 good"
+
+
+def test_a_score_is_cut_and_never_rounded_into_the_next_band() -> None:
+    assert [shown_score(score) for score in (0.8999, 0.728, 0.7, 0.85)] == [
+        "0.89", "0.72", "0.70", "0.85",
+    ]  # fmt: skip
+
+
+def test_where_no_reading_decides_what_raises_a_grade_is_what_tells_by_hand() -> None:
+    car = pin("1", "ground", readings=(reading("run", 0.03, load="1a"),),
+              claims=(claim("b", "paper", "shield"),))  # fmt: skip
+    assert grade_pin(vehicle(car, sessions=TWO), car, HOUSE).raise_by.startswith(
+        "no single reading decides against a cable shield. Follow the wire"
+    )
 
 
 # -- a leg that no meter was on -----------------------------------------------------------------

@@ -62,6 +62,34 @@ def test_a_wire_that_moves_with_the_lights() -> None:
     assert found.tie == ("illumination",)
 
 
+@pytest.mark.parametrize(
+    ("readings", "said"),
+    [
+        ([reading("lights_off", 0.0), reading("lights_on", 7.9)],
+         "an illumination feed (steady illumination feed or pulsed illumination feed) fits best"),
+        ([reading("lights_off", 0.0), reading("lights_on", 40.0, quantity="duty_percent")],
+         "an illumination feed (pulsed illumination feed) fits best"),
+        ([reading("radio_on_zero", 6.4), ohm(3.3, "4")],
+         "a speaker leg (bridged speaker leg or speaker leg of a factory amplifier) fits best"),
+        ([reading("radio_on_zero", 9.9), ohm(3.3, "4")],
+         "a speaker leg (speaker leg of a factory amplifier) fits best"),
+        ([reading("radio_on_zero", 0.0), ohm(3.3, "4"), ohm(0.3)],
+         "a speaker leg (return leg of a common-ground output) fits best"),
+        ([reading("radio_on_zero", 0.0), ohm(3.3, "4"), ohm(3.6)],
+         "a speaker leg (signal leg of a common-ground output) fits best"),
+        ([reading("radio_off", 0.0), reading("tuner", 4.9), reading("other_source", 4.9),
+          reading("asleep", 0.0)],
+         "(logic-level turn-on output for an amplifier) fits best"),
+        ([reading("radio_off", 0.0), reading("tuner", 12.1), reading("other_source", 12.1)],
+         "(12 V turn-on output for an amplifier) fits best"),
+    ],
+)  # fmt: skip
+def test_the_kind_of_a_wire_is_named_or_the_kinds_that_fit_alike(
+    readings: list[Reading], said: str
+) -> None:
+    assert said in identify(readings, HOUSE).verdict
+
+
 def test_two_and_a_half_volts_may_be_either_data_wire() -> None:
     found = identify([reading("accessory", 2.5), ohm(60.0, "4")], HOUSE)
     assert set(found.tie) == {"data_high", "data_low"}
@@ -232,8 +260,8 @@ def test_a_named_supply_is_raised_by_a_lamp_which_is_read_open_first() -> None:
     found = identify(ACCESSORY, HOUSE)
     assert (found.tie, found.decided) == (("accessory",), True)
     assert found.raising is not None
-    if found.raising.measurement is not None:
-        assert found.raising.measurement.load == "lamp_0.4a"
+    assert found.raising.measurement is not None
+    assert found.raising.measurement.load == "lamp_0.4a"
 
 
 def test_a_constant_is_loaded_with_a_lamp_while_nobody_knows_its_fuse() -> None:

@@ -16,7 +16,7 @@ from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.loads import LOAD_MA, load_refusal, safe_loads
 from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import kinds
+from builder.proof.signatures import kinds, kinds_of_function
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)
@@ -133,6 +133,8 @@ def test_readings_inside_the_bands_name_their_function_or_a_tie(
     assert kind.function in found.tie
     contradicted = [bool(candidate.contradicted) for candidate in found.candidates]
     assert contradicted == sorted(contradicted)
+    if len(found.tie) == 1 and len(kinds_of_function(kind.function, HOUSE)) > 1:
+        assert kind.name in found.verdict
 
 
 @settings(max_examples=300, deadline=None)

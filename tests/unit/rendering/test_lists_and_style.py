@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from html import unescape
 
+import pytest
 from page_samples import INFO, Tags, sample, sample_shelf
 
 from builder.model.summary import VehicleSummary, summarise
@@ -43,6 +44,14 @@ def test_home_has_the_finder_field_and_its_scripts() -> None:
     assert 'src="assets/finder-data.js"' in body
     assert body.index("finder-data.js") < body.index("assets/finder.js")
     assert "<script" not in home_page([], INFO, finder=False).body_html
+
+
+@pytest.mark.parametrize(
+    ("jobs", "said"), [(0, None), (1, "sheets to print 1 job"), (9, "sheets to print 9 jobs")]
+)
+def test_home_counts_jobs_in_words(jobs: int, said: str | None) -> None:
+    text = Tags(home_page([], INFO, jobs=jobs).body_html).text
+    assert said in text if said else "sheets to print" not in text
 
 
 def test_a_make_lists_its_models_and_years_oldest_first() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,14 @@ def test_title_and_description_are_escaped_and_in_their_places(shell: Shell) -> 
     assert "<title>A &lt;b&gt; &quot;title&quot; · Book &amp; &lt;Sons&gt;</title>" in document
     assert '<meta name="description" content="What &amp; &quot;why&quot;">' in document
     assert "loombook-pour" not in document
+
+
+def test_a_page_asks_for_its_own_scripts_and_others_do_not(shell: Shell) -> None:
+    own = replace(page("plans/x.html"), scripts=("assets/ticks.js", "assets/bay-sheet.js"))
+    asked = shell.pour(own).partition("<h1>Body</h1>")[2]
+    assert '<script src="../assets/ticks.js" defer></script>' in asked
+    assert asked.index("ticks.js") < asked.index("bay-sheet.js")
+    assert "ticks.js" not in shell.pour(page("plans/x.html"))
 
 
 def test_a_deeper_page_is_refused(shell: Shell) -> None:

@@ -89,7 +89,7 @@ def test_what_the_car_must_say_is_asked_for(label):
         f for f in read("plug,cavity,function", "A,1,run", car=car).faults if f.code == "TAB111"
     ]
     assert [f.message for f in missing] == [f"{label} is not said"]
-    assert f"add a row {label}" in missing[0].help
+    assert f"fill the row #{label} above the pins" in missing[0].help
 
 
 def test_every_heading_of_the_template_means_itself():
