@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
 import click
 
+from builder.book import shown_path
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
 from builder.findings import Finding
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.lent import own_findings
 from builder.reporting import FORMATS, report
 
 
@@ -25,13 +28,20 @@ from builder.reporting import FORMATS, report
     show_default=True,
     help="text for people, json for programs, github for annotations on a pull request.",
 )
+@click.option(
+    "--all",
+    "everything",
+    is_flag=True,
+    help="Print the warnings and notes of a shared book too, not only their number.",
+)
 @public_option
 @as_of_option
-def check(book: Path | None, form: str, public: bool, as_of: str) -> None:
+def check(book: Path | None, form: str, everything: bool, public: bool, as_of: str) -> None:
     """Check every record: its shape, electrical law, and the other records.
 
     Each finding names file:line:column, what is wrong, and what to type. The exit code is 1
-    when a stop or fix is left that its record does not accept with a reason.
+    when a stop or fix is left that its record does not accept with a reason. Of a shared book
+    that this one draws on, what fails is printed, and the rest counted.
 
     \b
     loombook check
@@ -39,8 +49,14 @@ def check(book: Path | None, form: str, public: bool, as_of: str) -> None:
     loombook check --as-of today
     """
     checked = check_book(opened(book, public, as_of), progress("checking"))
-    findings = _for_forge(checked.findings) if form == "github" else checked.findings
-    click.echo(report(list(findings), checked.records, form), nl=False)
+    findings, left_out = own_findings(checked.book, checked.findings)
+    if everything or form == "json":
+        findings, left_out = list(checked.findings), Counter()
+    for lender, count in left_out.items():
+        said = "1 warning or note" if count == 1 else f"{count} warnings and notes"
+        click.echo(f"{shown_path(lender)}: {said} of this shared book, shown with --all", err=True)
+    findings = _for_forge(findings) if form == "github" else findings
+    click.echo(report(findings, checked.records, form), nl=False)
     if checked.failing:
         raise SystemExit(1)
 

@@ -128,3 +128,21 @@ def test_results_of_an_own_job_on_a_shared_car_are_added(own, shared, tmp_path):
     done = loombook("evidence", "add", sheet)
     assert "written: private/jobs/our-job.yaml" in done.output, done.output
     assert texts(shared) == before and "value: 12.6" in job.read_text("utf-8")
+
+
+def test_check_counts_what_it_only_notes_of_the_shared_book(own, shared):
+    whole = loombook("check", "--all")
+    done = loombook("check")
+    ours = [line for line in done.stdout.splitlines() if line.startswith("vehicles")]
+    theirs = [line for line in whole.stdout.splitlines() if line.startswith(str(shared))]
+    assert ours and theirs and str(shared) not in done.stdout
+    assert f"{shared}: {len(theirs)} warnings and notes of this shared book" in done.stderr
+    assert "shown with --all" in done.stderr
+
+
+def test_check_prints_what_fails_in_the_shared_book_all_the_same(own, shared):
+    damage(vehicle_file(shared, KAVO))
+    done = loombook("check")
+    assert done.exit_code == 1
+    failing = [line for line in done.stdout.splitlines() if line.startswith(str(shared))]
+    assert failing and all(": stop " in line or ": fix " in line for line in failing)
