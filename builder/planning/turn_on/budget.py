@@ -20,6 +20,7 @@ from builder.planning.turn_on.loads import (
 from builder.planning.turn_on.restart_hold_up import restart_hold_up
 from builder.planning.turn_on.staying_awake import latch_loss
 from builder.planning.work_pack import JobParts
+from builder.units import share_percent, small_current
 
 SETTLING_MIN_S = 1.0
 """Least time between converter and amplifier coming on. Common practice, no source. [s]"""
@@ -102,7 +103,7 @@ def _draw_reasons(draws: tuple[TurnOnDraw, ...]) -> list[Reason]:
         because += (
             "; what it can give is not recorded"
             if draw.capacity_ma is None or draw.share is None
-            else f" of {draw.capacity_ma:g} mA, {100 * draw.share:.0f} %"
+            else f" of {small_current(draw.capacity_ma)}, {share_percent(draw.share)}"
         )
         reasons.append(Reason(decision, because, f"{DEVICE_RECORD}; {RECORD}"))
     return reasons

@@ -12,6 +12,7 @@ from builder.rendering.drawings.function_kinds import plain, unit_words
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import WIRE, arrow_down, joint, part_box, wire_line
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, wire_words
+from builder.units import small_current
 
 W = 360.0
 X = 46.0  # where the lead runs
@@ -87,7 +88,7 @@ def _current(turn_on: TurnOn) -> str:
     draw, capacity = turn_on.draw_ma, turn_on.capacity_ma
     if draw is None:
         return "current not known"
-    return f"draws {draw:g} mA" + (f" of {capacity:g} mA" if capacity is not None else "")
+    return f"draws {draw:g} mA" + (f" of {small_current(capacity)}" if capacity is not None else "")
 
 
 def _onward(canvas: Canvas, converter: Converter, y: float) -> float:

@@ -18,6 +18,7 @@ from builder.planning.work_pack import (
 )
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
+from builder.units import share_percent, small_current
 
 
 class GainView(NamedTuple):
@@ -131,11 +132,13 @@ def _spare(amperes: float | None) -> str:
 
 def draw_view(draw: TurnOnDraw) -> tuple[str, str, str, str]:
     """Return a turn-on output: where, what hangs on it, what it gives, and the share in use."""
+    capacity = draw.capacity_ma
+    gives = "a current not recorded" if capacity is None else small_current(capacity)
     return (
         draw.output,
         listed(draw.feeds, "nothing"),
-        f"{draw.draw_ma:g} mA of {figure(draw.capacity_ma, 'mA', 'a current not recorded')}",
-        "not known" if draw.share is None else f"{100 * draw.share:.0f} %",
+        f"{draw.draw_ma:g} mA of {gives}",
+        "not known" if draw.share is None else share_percent(draw.share),
     )
 
 

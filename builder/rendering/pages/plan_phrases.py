@@ -12,6 +12,7 @@ from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
 from builder.rendering.pages.wording import figure, grade_mark, pin_anchor, plain
+from builder.units import share_percent, small_current
 
 
 class FeedView(NamedTuple):
@@ -104,8 +105,9 @@ def budget_words(turn_on: TurnOn) -> str:
     draw = f"{turn_on.draw_ma:g} mA drawn"
     if turn_on.capacity_ma is None:
         return f"{draw}; how much the source can give is not recorded."
-    share = 100 * turn_on.draw_ma / turn_on.capacity_ma if turn_on.capacity_ma else 0
-    return f"{draw} of {turn_on.capacity_ma:g} mA the source can give ({share:.0f} %)."
+    share = turn_on.draw_ma / turn_on.capacity_ma if turn_on.capacity_ma else 0
+    gives = small_current(turn_on.capacity_ma)
+    return f"{draw} of {gives} the source can give ({share_percent(share)})."
 
 
 def level_view(level: LevelCheck) -> LevelView:
