@@ -54,3 +54,10 @@ def test_the_check_says_it_in_every_dispute(told):
     helps = [said[at + 1] for at, line in enumerate(said) if " EVD104 A." in line]
     assert len(helps) >= 2
     assert all(line.startswith(f"  help: {FACE}? third-bay") for line in helps), helps
+
+
+def test_the_check_names_the_visit_itself(told):
+    said = loombook("check", told[0]).output.splitlines()
+    (at,) = [n for n, line in enumerate(said) if " PIN123 " in line]
+    assert 'plug "A" was counted from another face in this visit: third-bay' in said[at]
+    assert said[at + 1].startswith("  help: before anything else about these readings, find two")
