@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.book.ownership import lender_of, own_roots
+from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
     TEMPLATE,
@@ -81,9 +81,13 @@ class Book:
         """The roots that new records may go to; the others belong to a book kept by others."""
         return own_roots(self.folder, self.roots)
 
+    def lenders(self, paths: Iterable[Path]) -> dict[Path, Path | None]:
+        """The folder of the shared book that each record file belongs to, None for an own one."""
+        return lenders_of(self.folder, self.roots, paths)
+
     def lender_of(self, path: Path) -> Path | None:
-        """The folder of the shared book that a record file belongs to, None for an own file."""
-        return lender_of(self.folder, self.roots, path)
+        """The same for one file."""
+        return self.lenders((path,))[path]
 
     def any_private(self, names: Iterable[Name]) -> bool:
         """Whether one of these records is for this shop only."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from builder.book.record_files import Root
@@ -14,17 +14,25 @@ def own_roots(home: Path, roots: Sequence[Root]) -> list[Root]:
     return [root for root in roots if _is_own(home, root)] or list(roots)
 
 
-def lender_of(home: Path, roots: Sequence[Root], path: Path) -> Path | None:
-    """The folder of the shared book that a record file belongs to, None for a book's own file.
+def lenders_of(home: Path, roots: Sequence[Root], paths: Iterable[Path]) -> dict[Path, Path | None]:
+    """The folder of the shared book that each record file belongs to, None for an own file.
 
-    Links are followed: a file is judged by where its bytes are.
+    Links are followed: a file is judged by where its bytes are. A book that borrows nothing, as
+    most are, has no file looked at.
     """
-    place = path.resolve()
-    holding = [root for root in roots if place.is_relative_to(root.folder.resolve())]
+    own = own_roots(home, roots)
+    if len(own) == len(roots):
+        return dict.fromkeys(paths)
+    places = {root.folder.resolve(): root for root in roots}
+    return {path: _lender(path.resolve(), places, own) for path in paths}
+
+
+def _lender(place: Path, places: Mapping[Path, Root], own: Sequence[Root]) -> Path | None:
+    holding = [folder for folder in places if place.is_relative_to(folder)]
     if not holding:
         return None
-    inner = max(holding, key=lambda root: len(root.folder.resolve().parts))
-    return None if inner in own_roots(home, roots) else _book_around(inner.folder)
+    inner = places[max(holding, key=lambda folder: len(folder.parts))]
+    return None if inner in own else _book_around(inner.folder)
 
 
 def _is_own(home: Path, root: Root) -> bool:

@@ -31,7 +31,7 @@ def chosen_files(book: Book, paths: Sequence[Path]) -> ChosenFiles:
     Raises:
         NotInBookError: a path is not there, no record of the book is in it, or only shared ones.
     """
-    lenders = {file.path: book.lender_of(file.path) for file in book.files()}
+    lenders = book.lenders(file.path for file in book.files())
     own = [file for file in book.files() if lenders[file.path] is None]
     if not paths:
         return ChosenFiles(own, list(dict.fromkeys(filter(None, lenders.values()))))

@@ -24,11 +24,13 @@ def own_findings(book: Book, findings: Iterable[Finding]) -> OwnFindings:
     Whatever fails the check is shown, wherever it stands; a warning, a note or what a record
     accepts is shown only of an own record, for in a shared one nobody here can act on it.
     """
-    lenders = {file.shown: book.lender_of(file.path) for file in book.every_file()}
+    files = {file.shown: file.path for file in book.every_file()}
+    lenders = book.lenders(files.values())
     shown: list[Finding] = []
     left_out: Counter[Path] = Counter()
     for finding in findings:
-        lender = None if finding.fails_check else lenders.get(finding.file)
+        path = None if finding.fails_check else files.get(finding.file)
+        lender = None if path is None else lenders[path]
         if lender is None:
             shown.append(finding)
         else:
