@@ -31,6 +31,12 @@ def forge_folder() -> Path:
     return _data_folder("forge", ".github")
 
 
+def licence_file() -> Path:
+    """The terms of this project, which travel with every site."""
+    inside = _PACKAGE / "_data" / "LICENSE"
+    return inside if inside.is_file() else _PACKAGE.parent / "LICENSE"
+
+
 def schema_ref(path: Path, kind: str) -> str:
     """The relative path of a kind's schema from a record file that need not be there yet.
 

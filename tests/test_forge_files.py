@@ -13,6 +13,7 @@ from builder.cli import main
 
 FORGE = ROOT / ".github"
 WORKFLOW = FORGE / "workflows" / "book.yml"
+TESTS = FORGE / "workflows" / "tests.yml"
 ISSUE = FORGE / "ISSUE_TEMPLATE" / "correct-a-pin.yml"
 PULL_REQUEST = FORGE / "pull_request_template.md"
 HOOKS = ROOT / ".pre-commit-hooks.yaml"
@@ -21,14 +22,14 @@ ALL = sorted(path for path in FORGE.rglob("*") if path.is_file())
 
 
 def test_every_file_is_known_here():
-    assert {WORKFLOW, ISSUE, PULL_REQUEST} == set(ALL)
+    assert {WORKFLOW, TESTS, ISSUE, PULL_REQUEST} == set(ALL)
 
 
 @pytest.mark.parametrize("path", [*ALL, HOOKS, SHOP_README], ids=lambda path: path.name)
 def test_only_commands_and_options_that_exist_are_named(path):
     # In prose a command stands between backticks; in YAML and code blocks it begins a line.
     named = re.findall(r"(?:`|: |^)loombook ([a-z][\w-]*)([^\n`]*)", path.read_text("utf-8"), re.M)
-    assert named or path == ISSUE
+    assert named or path in (ISSUE, TESTS)
     for name, rest in named:
         assert name in main.commands, name
         options = {o for p in main.commands[name].params if isinstance(p, click.Option)
@@ -47,8 +48,42 @@ def test_the_workflow_checks_builds_without_private_folders_and_publishes():
     uploaded = [step for step in check["steps"] if step.get("with", {}).get("path")]
     assert [step["with"]["path"] for step in uploaded] == ["site"]
     assert publish["needs"] == "check"
-    used = [step["uses"] for job in (check, publish) for step in job["steps"] if "uses" in step]
-    assert all(re.fullmatch(r"actions/[a-z-]+@v[0-9]+", action) for action in used)
+
+
+@pytest.mark.parametrize("path", [WORKFLOW, TESTS], ids=lambda path: path.name)
+def test_actions_are_pinned_by_commit_and_say_which_version_that_is(path):
+    # A tag can be moved to other code, the sum of a commit cannot.
+    used = re.findall(r"uses: *(.*)", path.read_text("utf-8"))
+    assert used
+    for action in used:
+        assert re.fullmatch(r"actions/[a-z-]+@[0-9a-f]{40} # v[0-9]+\.[0-9]+\.[0-9]+", action), (
+            action
+        )
+
+
+def test_the_lowest_and_the_newest_versions_are_tested_too():
+    flow = yaml.safe_load(TESTS.read_text("utf-8"))
+    job = flow["jobs"]["tests"]
+    assert {row["lock"] for row in job["strategy"]["matrix"]["include"]} == {
+        "test",
+        "lowest",
+        "newest",
+    }
+    assert job["steps"][-1]["run"].startswith("lock=${{ matrix.lock }} ")
+    assert flow["permissions"] == {"contents": "read"}
+
+
+def test_a_started_book_gets_the_forge_files_of_a_book_and_no_others(tmp_path):
+    assert loombook("start", tmp_path / "ours", "--alone").exit_code == 0
+    given = {
+        p.relative_to(tmp_path / "ours/.github") for p in (tmp_path / "ours/.github").rglob("*")
+    }
+    files = {path.as_posix() for path in given if path.suffix}
+    assert files == {
+        "workflows/book.yml",
+        "ISSUE_TEMPLATE/correct-a-pin.yml",
+        "pull_request_template.md",
+    }
 
 
 def test_where_the_workflow_gets_the_tool_from_is_one_setting_and_no_index(tmp_path):

@@ -20,6 +20,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from builder.data_files import templates_folder
 from builder.model.house_defaults import HouseDefaults
 from builder.rendering.handbook import fill_in
+from builder.rendering.licences import licence_files
 from builder.rendering.page import Page
 from builder.rendering.page_policy import PAGE_POLICY
 
@@ -180,10 +181,11 @@ def _own_assets() -> list[Path]:
 
 
 def _assets(built: Path) -> list[tuple[str, bytes]]:
-    """The theme's style sheet, and our own files; nothing else."""
+    """The theme's style sheet and our own files, each with its licence; nothing else."""
     (style,) = (built / "assets" / "stylesheets").glob("main.*.min.css")
     themed = (THEME_STYLE, _theme_style(style.read_text("utf-8")).encode())
-    return [themed] + [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
+    own = [(f"assets/{file.name}", file.read_bytes()) for file in _own_assets()]
+    return [themed, *own, *licence_files()]
 
 
 def _theme_style(text: str) -> str:

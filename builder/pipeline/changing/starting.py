@@ -22,6 +22,8 @@ from builder.pipeline.changing.record_files import create_new
 
 PRIVATE = "private"
 _WORKFLOW = Path("workflows") / "book.yml"
+_OF_A_BOOK = (_WORKFLOW, Path("ISSUE_TEMPLATE"), Path("pull_request_template.md"))
+"""What of the forge's files belongs to a book; the rest is for work on loombook itself."""
 # No index is named: nobody can promise a shop that the name is ours there.
 _WHEEL = f"tools/loombook-{__version__}-py3-none-any.whl"
 
@@ -88,11 +90,18 @@ def _files(site_name: str, roots: Sequence[str]) -> Iterator[tuple[str, str]]:
 
 def _forge_files() -> Iterator[tuple[str, str]]:
     folder = forge_folder()
-    for file in sorted(path for path in folder.rglob("*") if path.is_file()):
-        text, place = file.read_text("utf-8"), file.relative_to(folder)
+    for place in sorted(_files_below(folder)):
+        text = (folder / place).read_text("utf-8")
         if place == _WORKFLOW:
             text = text.replace('LOOMBOOK: "."', f'LOOMBOOK: "{_WHEEL}"')
         yield f".github/{place.as_posix()}", text
+
+
+def _files_below(folder: Path) -> Iterator[Path]:
+    """Yield the forge's files that a book gets, relative to their folder."""
+    for each in _OF_A_BOOK:
+        found = (folder / each).rglob("*") if (folder / each).is_dir() else (folder / each,)
+        yield from (file.relative_to(folder) for file in found if file.is_file())
 
 
 def _settings_text(text: str, site_name: str, roots: Sequence[str]) -> str:
