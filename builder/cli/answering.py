@@ -57,7 +57,8 @@ def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(answers_text(found.answers, _questions(found)), nl=False)
+        text = answers_text(found.answers, _questions(found), found.read_as, found.missed)
+        click.echo(text, nl=False)
     if not found.answers:
         raise SystemExit(1)
 

@@ -1,12 +1,12 @@
 """Names of vehicles: how well a word fits them, and what a word that fits none was meant to be.
 
-Mirrored line by line in the page's `finder-answers.js`.
+Mirrored line by line in the page's `finder-book.js` and `finder-answers.js`.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -15,7 +15,8 @@ from builder.finder.tokens import split
 from builder.finder.understanding import Item, known_item
 from builder.finder.words import KNOWN, NOISE, begun
 
-SLIP = 2  # what a word one slip away counts
+SAME, BEGUN, SLIP = 4, 3, 2
+"""How well a word fits a name: the same, its beginning, one slip of the finger."""
 BEGINNING = 3  # letters; a shorter beginning may be the start of anything
 TYPO_LENGTH = 4  # words shorter than this must be spelt right
 
@@ -23,13 +24,16 @@ _YEAR = re.compile(r"(?:19|20)[0-9]{2}")
 
 
 class Fit(NamedTuple):
-    """How well a word fits a name: 4 the same, 3 its beginning, 2 one slip of the finger."""
+    """How well a word fits a name, 0 when it does not, and the name's own word that it fits."""
 
     score: int
-    slips: int
+    own: str
 
     def __bool__(self) -> bool:
         return self.score > 0
+
+
+_NO_FIT = Fit(0, "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +42,26 @@ class Names:
 
     words: tuple[str, ...]
 
-    def fit(self, word: str, forgiving: bool) -> Fit:
-        """Return how well a word fits; slips count only when `forgiving`."""
-        best = max((_fit(word, own, forgiving) for own in self.words), default=0)
-        return Fit(best, int(best == SLIP))
+    def fit(self, word: str, least: int) -> Fit:
+        """Return how well a word fits, of the fits that are `least` or better."""
+        fits = [Fit(_fit(word, own, least), own) for own in self.words]
+        return max(fits, key=lambda fit: fit.score, default=_NO_FIT)
+
+
+def least_fit(word: str, names: Iterable[Names], forgiving: bool) -> int:
+    """Return which fits count for a word of a question.
+
+    A word that names a vehicle of the book as it stands means that one: it is neither the
+    beginning of another name nor a slip in one.
+    """
+    if is_known(word, names):
+        return SAME
+    return SLIP if forgiving else BEGUN
+
+
+def is_known(word: str, names: Iterable[Names]) -> bool:
+    """Whether a word stands so in the name of a vehicle of the book."""
+    return any(word in one.words for one in names)
 
 
 def names_of(entry: Entry) -> Names:
@@ -58,12 +78,24 @@ def name_words(text: str) -> Iterator[str]:
                 yield part
 
 
-def _fit(name: str, word: str, forgiving: bool) -> int:
+def named_makes(asked: Sequence[str], makes: Iterable[str]) -> frozenset[str]:
+    """Return the makes whose whole name is among the words asked: then no other make answers,
+    though it may have a variant of that name.
+    """
+    return frozenset(
+        make
+        for make in makes
+        if all(word in asked for word in split(make.lower().replace("/", " ")) if word)
+    )
+
+
+def _fit(name: str, word: str, least: int) -> int:
     if name == word:
-        return 4
-    if word.startswith(name):
-        return 3
-    return SLIP if forgiving and len(name) >= TYPO_LENGTH and one_slip(name, word) else 0
+        return SAME
+    if least <= BEGUN and word.startswith(name):
+        return BEGUN
+    slip = least <= SLIP and len(name) >= TYPO_LENGTH and one_slip(name, word)
+    return SLIP if slip else 0
 
 
 def one_slip(a: str, b: str) -> bool:
@@ -82,18 +114,20 @@ def one_slip(a: str, b: str) -> bool:
     )
 
 
-def complete(items: Sequence[Item]) -> tuple[Item, ...]:
+def complete(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
     """Take the last word for the beginning of a known one, when it may be."""
     last = items[-1]
     kind = "colour" if len(items) > 1 and items[-2].kind == "colour" else ""
-    word = begun(last.said, kind) if last.kind == "name" and len(last.said) > 1 else ""
-    return (*items[:-1], known_item(word, last.fact)) if word else tuple(items)
+    may_be = last.kind == "name" and len(last.said) > 1 and not is_known(last.said, names)
+    word = begun(last.said, kind) if may_be else ""
+    return (*items[:-1], known_item(word, last.fact, last.said)) if word else tuple(items)
 
 
-def may_be_dropped(last: Item) -> bool:
+def may_be_dropped(last: Item, names: Sequence[Names]) -> bool:
     """Whether the last word, still being typed, may turn out to ask for nothing."""
     noise = any(word.startswith(last.said) for word in NOISE)
-    return last.kind == "name" and (len(last.said) < BEGINNING or noise)
+    short = len(last.said) < BEGINNING or noise
+    return last.kind == "name" and short and not is_known(last.said, names)
 
 
 def correct(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
@@ -102,14 +136,16 @@ def correct(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
 
 
 def _corrected(item: Item, names: Sequence[Names]) -> Item:
-    if item.kind != "name" or any(one.fit(item.said, False) for one in names):
+    if item.kind != "name" or any(one.fit(item.said, BEGUN) for one in names):
         return item
     word = begun(item.said) if len(item.said) >= BEGINNING else ""
     word = word or slipped(item.said)
     if word:
-        return known_item(word, item.fact)
+        return known_item(word, item.fact, item.said)
     digits = item.said.isascii() and item.said.isdecimal() and len(item.said) < 4
-    return Item("cavity", item.said, item.fact, (item.said,)) if digits else item
+    if not digits:
+        return item
+    return Item("cavity", item.said, item.fact, (item.said,), typed=item.said)
 
 
 def slipped(word: str) -> str:

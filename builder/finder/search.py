@@ -7,7 +7,18 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row
 from builder.finder.facts import ANY_COLOUR, main_rows, rows_for
-from builder.finder.names import Names, complete, correct, may_be_dropped, names_of
+from builder.finder.forgiven import ReadAs, read_items, read_names
+from builder.finder.misses import missed
+from builder.finder.names import (
+    SLIP,
+    Names,
+    complete,
+    correct,
+    least_fit,
+    may_be_dropped,
+    named_makes,
+    names_of,
+)
 from builder.finder.tokens import tokens_of
 from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
@@ -25,9 +36,28 @@ class Answer(NamedTuple):
     notes: tuple[str, ...] = ()
 
 
+class Reply(NamedTuple):
+    """Every vehicle that answers a question, best first, and what was forgiven to read it so.
+
+    `missed` says why nothing answers; it is "" when something does.
+    """
+
+    answers: tuple[Answer, ...]
+    read_as: tuple[ReadAs, ...]
+    missed: str
+
+
+class _Reading(NamedTuple):
+    """One way to read a question; `dropped` is a last word that was left out, or ""."""
+
+    items: tuple[Item, ...]
+    forgiving: bool
+    dropped: str = ""
+
+
 def find(text: str, entries: Sequence[Entry]) -> list[Answer]:
     """Return the answers to a question, best first, at most `MOST_VEHICLES` vehicles."""
-    return ranked(text, entries)[:MOST_VEHICLES]
+    return list(reply(text, entries).answers[:MOST_VEHICLES])
 
 
 def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
@@ -42,19 +72,32 @@ def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
     )
 
 
-def ranked(text: str, entries: Sequence[Entry]) -> list[Answer]:
-    """Return every vehicle that answers a question, best first.
+def reply(text: str, entries: Sequence[Entry]) -> Reply:
+    """Return every vehicle that answers a question, best first, and what has to be said of it.
 
     The question is first read as it stands. Only when nothing fits is its last word taken for
     the beginning of one, are unknown words corrected, and are slips in names forgiven.
     """
     ordered = sorted(entries, key=book_order)
     names = [names_of(entry) for entry in ordered]
-    for items, forgiving in _readings(text, names):
-        found = _ranked(question_of(items), ordered, names, forgiving)
+    last = _Reading((), False)
+    for reading in _readings(text, names):
+        asked = question_of(reading.items)
+        found = _ranked(asked, ordered, names, reading.forgiving)
         if found:
-            return found
-    return []
+            answers = tuple(answer for _, answer in found)
+            places = [at for at, _ in found[:MOST_VEHICLES]]
+            return Reply(answers, _read_as(reading, asked, names, places), "")
+        last = last if reading.dropped else reading
+    why = missed(question_of(last.items), ordered, names)
+    return Reply((), tuple(read_items(last.items)), why)
+
+
+def _read_as(
+    reading: _Reading, question: Question, names: Sequence[Names], shown: Sequence[int]
+) -> tuple[ReadAs, ...]:
+    read = read_items(reading.items) + read_names(question, names, shown, reading.forgiving)
+    return (*read, ReadAs(reading.dropped, ())) if reading.dropped else tuple(read)
 
 
 def book_order(entry: Entry) -> tuple[str, str, int, str]:
@@ -62,39 +105,43 @@ def book_order(entry: Entry) -> tuple[str, str, int, str]:
     return (entry.make, entry.model, entry.year_from, entry.id)
 
 
-def _readings(text: str, names: Sequence[Names]) -> Iterator[tuple[tuple[Item, ...], bool]]:
-    """The ways to read a question, the plainest first: its items, and whether slips are forgiven.
-
-    A reading that is the same as one before is left out.
+def _readings(text: str, names: Sequence[Names]) -> Iterator[_Reading]:
+    """The ways to read a question, the plainest first; one that is the same as one before is
+    left out.
     """
     tokens = tokens_of(text)
     items = items_of(tokens)
     if not items:
         return
-    yield items, False
-    completed = complete(items) if tokens.typing else items
+    yield _Reading(items, False)
+    completed = complete(items, names) if tokens.typing else items
     if completed != items:
-        yield completed, False
+        yield _Reading(completed, False)
     corrected = correct(completed, names)
     if corrected != completed:
-        yield corrected, False
-    yield corrected, True
-    if tokens.typing and may_be_dropped(items[-1]):
-        yield items[:-1], False
+        yield _Reading(corrected, False)
+    yield _Reading(corrected, True)
+    if tokens.typing and may_be_dropped(items[-1], names):
+        yield _Reading(items[:-1], False, items[-1].said)
 
 
 def _ranked(
     question: Question, entries: Sequence[Entry], names: Sequence[Names], forgiving: bool
-) -> list[Answer]:
+) -> list[tuple[int, Answer]]:
+    """Every vehicle that answers, best first, with its place in the book."""
     if question == Question((), None, ()):
         return []
+    least = _least_fits(question, names, forgiving)
+    makes = named_makes(question.names, {entry.make for entry in entries})
     scored = []
     for at, entry in enumerate(entries):
-        fit = _score(question, entry, names[at], forgiving)
+        if makes and entry.make not in makes:
+            continue
+        fit = _score(question, entry, names[at], least)
         if fit is None:
             continue
         score, slips = fit
-        facts = tuple(_places(fact, names[at]) for fact in question.facts)
+        facts = tuple(_places(fact, names[at], least) for fact in question.facts)
         answer, missing, colour, fits = _answer(entry, facts)
         # A vehicle without a fitting row still answers when it was named: "no such wire".
         if score > 0 or fits:
@@ -102,11 +149,18 @@ def _ranked(
     # A slip of the finger is forgiven only when nothing is spelt as it was asked.
     fewest = min((key[0] for key, _ in scored), default=0)
     kept = sorted((one for one in scored if one[0][0] == fewest), key=lambda one: one[0])
-    return [answer for _, answer in kept]
+    return [(key[-1], answer) for key, answer in kept]
+
+
+def _least_fits(question: Question, names: Sequence[Names], forgiving: bool) -> dict[str, int]:
+    """Which fits count for each name, and for each spot that may be a name."""
+    spots = [spot.word for fact in question.facts for spot in fact.spots]
+    least = {word: least_fit(word, names, False) for word in spots}
+    return least | {name: least_fit(name, names, forgiving) for name in question.names}
 
 
 def _score(
-    question: Question, entry: Entry, names: Names, forgiving: bool
+    question: Question, entry: Entry, names: Names, least: dict[str, int]
 ) -> tuple[int, int] | None:
     """How well names and years fit, and with how many slips; None when one does not fit."""
     years = question.years
@@ -114,19 +168,20 @@ def _score(
         return None
     total = slips = 0
     for name in question.names:
-        fit = names.fit(name, forgiving)
+        fit = names.fit(name, least[name])
         if not fit:
             return None
-        total, slips = total + fit.score, slips + fit.slips
+        total, slips = total + fit.score, slips + (fit.score == SLIP)
     spots = [spot.word for fact in question.facts for spot in fact.spots]
-    return total + sum(names.fit(word, False).score for word in spots), slips
+    return total + sum(names.fit(word, least[word]).score for word in spots), slips
 
 
-def _places(fact: Fact, names: Names) -> Fact:
+def _places(fact: Fact, names: Names, least: dict[str, int]) -> Fact:
     """The fact without the spots that are names of this vehicle."""
     if not fact.spots:
         return fact
-    return fact._replace(spots=tuple(s for s in fact.spots if not names.fit(s.word, False)))
+    spots = tuple(s for s in fact.spots if not names.fit(s.word, least[s.word]))
+    return fact._replace(spots=spots)
 
 
 def _answer(entry: Entry, facts: Sequence[Fact]) -> tuple[Answer, int, int, bool]:

@@ -59,6 +59,7 @@ class Item(NamedTuple):
     fact: int
     value: tuple[str, ...] = ()
     years: Years | None = None
+    typed: str = ""  # what was typed, where it was taken for `said`
 
 
 class Question(NamedTuple):
@@ -94,7 +95,7 @@ def _item(tokens: Tokens, at: int, fact: int) -> tuple[int, Item | None]:
     if years := years_at(tokens, at):
         return years[0], Item("years", said, fact, (), years[1])
     if phrase := _begun_phrase(tokens, at):
-        return len(words) - at, known_item(phrase, fact)
+        return len(words) - at, known_item(phrase, fact, " ".join(words[at:]))
     if colour := _colour(words, at):
         return colour[0], Item("colour", " ".join(words[at : at + colour[0]]), fact, colour[1])
     span, known = _known(words, at)
@@ -106,9 +107,13 @@ def _item(tokens: Tokens, at: int, fact: int) -> tuple[int, Item | None]:
 
 
 def _begun_phrase(tokens: Tokens, at: int) -> str:
-    """The known words that the last words of a question begin ("hot at all"), or ""."""
+    """The known words that the last words of a question begin ("hot at all"), or "".
+
+    A last word that is known itself ("wheel key") begins nothing: it is never replaced.
+    """
     rest = " ".join(tokens.words[at:])
-    if not tokens.typing or at + 1 == len(tokens.words) or rest in KNOWN:
+    known = rest in KNOWN or tokens.words[-1] in KNOWN
+    if not tokens.typing or at + 1 == len(tokens.words) or known:
         return ""
     return begun(rest)
 
@@ -122,11 +127,11 @@ def _unknown_item(said: str, fact: int) -> Item | None:
     return None if said in NOISE else Item("name", said, fact)
 
 
-def known_item(word: str, fact: int) -> Item:
-    """A word of the table as an item."""
+def known_item(word: str, fact: int, typed: str = "") -> Item:
+    """A word of the table as an item; `typed` is what was taken for it, when that differs."""
     known = KNOWN[word]
     value = (known.means[0], "") if known.kind == "colour" else known.means
-    return Item(known.kind, word, fact, value)
+    return Item(known.kind, word, fact, value, typed=typed)
 
 
 def _known(words: Sequence[str], at: int) -> tuple[int, str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from builder.finder.entries import Row, wire_words
+from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
 from builder.model.names import channel_name, function_name
@@ -35,11 +36,19 @@ def columns(rows: Iterable[Sequence[str]], indent: str = "  ") -> Iterator[str]:
         yield (indent + "  ".join(cells)).rstrip()
 
 
-def answers_text(answers: Sequence[Answer], questions: Iterable[str] = ()) -> str:
-    """The answers to a question, vehicle by vehicle, after the `questions` between them."""
+def answers_text(
+    answers: Sequence[Answer],
+    questions: Iterable[str] = (),
+    read_as: Sequence[ReadAs] = (),
+    missed: str = "",
+) -> str:
+    """The answers to a question, vehicle by vehicle, after what was forgiven and the `questions`
+    between them; without answers, why there are none.
+    """
+    said = [said_of(read_as)] if read_as else []
     if not answers:
-        return "Nothing in this book fits. Fewer words may help.\n"
-    lines = list(questions)
+        return "\n".join([*said, f"Nothing in this book fits. {missed}"]) + "\n"
+    lines = [*said, *questions]
     for answer in answers:
         mark = f"   {PRIVATE}" if answer.entry.private else ""
         lines += ["", f"{answer.entry.title}   ({answer.entry.id}){mark}", *_answer_rows(answer)]

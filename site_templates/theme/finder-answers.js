@@ -4,7 +4,7 @@
   "use strict";
   var MOST_VEHICLES = 8, BEGINNING = 3, EXACT = 3, LIKE = 2, TURNED = 1;
   var NO_WIRE = "colour not recorded", NOT_RECORDED = "Not recorded for this car.";
-  var words = window.loombookWords, book = window.loombookBook, has = Object.prototype.hasOwnProperty;
+  var words = window.loombookWords, book = window.loombookBook, told = window.loombookSaid, has = Object.prototype.hasOwnProperty;
   var PARTS_OF_PAIR = { woofer: true, tweeter: true };
 
   // ---- which rows answer a fact (facts.py) -------------------------------------------------
@@ -124,7 +124,7 @@
     question.facts.forEach(function (fact) { fact.spots.forEach(function (s) { spots.push(book.fitsOf(s.word, false)); }); });
     return {
       question: question, spots: spots, byMask: {}, main: mainFact(), years: question.years,
-      names: question.names.map(function (name) { return book.fitsOf(name, forgiving); })
+      makes: book.makesNamed(question.names), names: question.names.map(function (name) { return book.fitsOf(name, forgiving); })
     };
   }
 
@@ -137,6 +137,7 @@
       if (plan.years && (from > plan.years[1] || plan.years[0] > to)) continue;
       if (limits.year && (from > limits.year || limits.year > to)) continue;
       if (limits.gone && limits.gone[at]) continue;
+      if (plan.makes && plan.makes.indexOf(book.makeOf(at)) < 0) continue;
       var total = 0, slips = 0, ok = true;
       for (var i = 0; i < plan.names.length && ok; i++) {
         var fit = book.fit(plan.names[i], at);
@@ -176,43 +177,56 @@
     return total || fitting ? ((1023 - total) * 64 + Math.min(missing, 63)) * 4 + EXACT - colour : -1;
   }
 
-  // The ways to read a question, the plainest first; the last takes its word as not yet asked.
+  // The ways to read a question, the plainest first; the last leaves out a word not yet asked.
   function readings(text) {
     var tokens = words.tokensOf(text), items = words.itemsOf(tokens), last = items[items.length - 1], all = [];
     if (!items.length) return all;
-    all.push([items, false]);
+    all.push({ items: items, forgiving: false, dropped: "" });
     var kind = items.length > 1 && items[items.length - 2].kind === "colour" ? "colour" : "";
-    var word = tokens.typing && last.kind === "name" && last.said.length > 1 ? words.begun(last.said, kind) : "";
-    var completed = word ? items.slice(0, -1).concat([words.knownItem(word, last.fact)]) : items;
-    if (word) all.push([completed, false]);
+    var open = tokens.typing && last.kind === "name" && !book.isKnown(last.said);
+    var word = open && last.said.length > 1 ? words.begun(last.said, kind) : "";
+    var completed = word ? items.slice(0, -1).concat([words.knownItem(word, last.fact, last.said)]) : items;
+    if (word) all.push({ items: completed, forgiving: false, dropped: "" });
     var changed = false, corrected = completed.map(function (item) {
       var better = correctedItem(item);
       changed = changed || better !== item;
       return better;
     });
-    if (changed) all.push([corrected, false]);
-    all.push([corrected, true]);
-    var noise = last.kind === "name" && (last.said.length < BEGINNING || words.beginsNoise(last.said));
-    if (tokens.typing && noise) all.push([items.slice(0, -1), false]);
+    if (changed) all.push({ items: corrected, forgiving: false, dropped: "" });
+    all.push({ items: corrected, forgiving: true, dropped: "" });
+    if (open && (last.said.length < BEGINNING || words.beginsNoise(last.said))) {
+      all.push({ items: items.slice(0, -1), forgiving: false, dropped: last.said });
+    }
     return all;
   }
 
   function correctedItem(item) {
     if (item.kind !== "name" || book.fitsOf(item.said, false).any) return item;
     var word = (item.said.length >= BEGINNING ? words.begun(item.said) : "") || words.slipped(item.said);
-    if (word) return words.knownItem(word, item.fact);
-    return item.said.length < 4 && /^[0-9]+$/.test(item.said) ? words.item("cavity", item.said, item.fact, [item.said]) : item;
+    if (word) return words.knownItem(word, item.fact, item.said);
+    return item.said.length < 4 && /^[0-9]+$/.test(item.said) ? words.item("cavity", item.said, item.fact, [item.said], null, item.said) : item;
   }
 
   function allCars() { return { first: 0, end: book.shape().count }; }
 
-  // {plan, found: places in the book, need: parts to fetch before the answer is known}
+  // {plan, found: places in the book, need: parts to fetch before the answer is known, read: what
+  // was forgiven, missed: why nothing answers}
   function search(text, limits) {
-    var all = readings(text), result = { plan: null, found: [], need: [] };
+    var all = readings(text), result = { plan: null, found: [], need: [] }, last = { items: [] };
     for (var i = 0; i < all.length && !result.found.length && !result.need.length; i++) {
-      if (all[i][0].length) result = rankedBy(words.questionOf(all[i][0]), all[i][1], limits || allCars());
+      if (all[i].items.length) result = rankedBy(words.questionOf(all[i].items), all[i].forgiving, limits || allCars());
+      if (result.found.length || !all[i].dropped) last = all[i];
     }
+    result.read = told.readItems(last.items);
+    result.missed = "";
+    if (result.found.length) result.read = result.read.concat(readOf(result, last));
+    else if (!result.need.length) result.missed = told.missed(words.questionOf(last.items));
     return result;
+  }
+
+  function readOf(result, reading) {
+    var names = told.readNames(result.plan.question, result.found.slice(0, MOST_VEHICLES), reading.forgiving);
+    return reading.dropped ? names.concat([{ said: reading.dropped, words: [] }]) : names;
   }
 
   // ---- answers ---------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 // wires, grades and tell-apart questions that are fetched when a car of theirs is shown.
 (function () {
   "use strict";
-  var SLIP = 2, YEAR = /^(?:19|20)[0-9]{2}$/;
+  var SAME = 4, BEGUN = 3, SLIP = 2, YEAR = /^(?:19|20)[0-9]{2}$/;
   var words = window.loombookWords, data = null, book = null, parts = [], waiting = {}, fits = {}, fitCount = 0;
 
   function load(index, loadedParts) {
@@ -45,7 +45,11 @@
     return found;
   }
 
-  // How well a word fits each model, variant and id: 4 the same, 3 its beginning, 2 one slip.
+  // Whether a word stands so in the name of a car of the book.
+  function isKnown(word) { return book.numbers[word] !== undefined; }
+
+  // How well a word fits each model, variant and id: the same, its beginning, one slip. A word that
+  // names a car of the book as it stands means that one: it is no beginning of another and no slip.
   function fitsOf(word, forgiving) {
     var key = (forgiving ? "1" : "0") + word;
     if (!fits[key]) {
@@ -59,14 +63,15 @@
   }
 
   function makeFits(word, forgiving) {
-    var any = false, byWord = book.vocabulary.map(function (own) {
-      var fit = own === word ? 4 : own.lastIndexOf(word, 0) === 0 ? 3 : forgiving && words.oneSlip(word, own) ? SLIP : 0;
+    var known = isKnown(word), any = false, byWord = book.vocabulary.map(function (own) {
+      var fit = own === word ? SAME : known ? 0 : own.lastIndexOf(word, 0) === 0 ? BEGUN :
+        forgiving && words.oneSlip(word, own) ? SLIP : 0;
       any = any || fit > 0;
       return fit;
     });
     function best(list) { return list.reduce(function (most, number) { return Math.max(most, byWord[number]); }, 0); }
     return {
-      any: any, group: any ? book.groupWords.map(best) : null, variant: any ? book.variantWords.map(best) : null,
+      any: any, byWord: byWord, group: any ? book.groupWords.map(best) : null, variant: any ? book.variantWords.map(best) : null,
       id: any ? book.idWords.map(best) : null
     };
   }
@@ -75,6 +80,31 @@
     if (!found.any) return 0;
     return Math.max(found.group[book.groupOf[at]], found.variant[data.columns.variant[at]], found.id[data.columns.id[at]]);
   }
+
+  // The word of a car's name that a word fits best.
+  function ownWord(found, at) {
+    var lists = [book.groupWords[book.groupOf[at]], book.variantWords[data.columns.variant[at]], book.idWords[data.columns.id[at]]];
+    var most = fit(found, at), own = "";
+    lists.forEach(function (list) {
+      list.forEach(function (number) { if (!own && most && found.byWord[number] === most) own = book.vocabulary[number]; });
+    });
+    return own;
+  }
+
+  // Whether a word fits the name of a make.
+  function fitsMake(found, make) {
+    return wordsOf(make).some(function (number) { return found.byWord[number] > 0; });
+  }
+
+  // The makes whose whole name is among the words asked, or null: then no other make answers.
+  function makesNamed(asked) {
+    var named = data.makes.map(function (row) { return row[0]; }).filter(function (make) {
+      return words.split(make.toLowerCase().replace(/\//g, " ")).every(function (word) { return !word || asked.indexOf(word) >= 0; });
+    });
+    return named.length ? named : null;
+  }
+
+  function makeOf(at) { return book.groups[book.groupOf[at]].make; }
 
   function entry(at) {
     var group = book.groups[book.groupOf[at]], from = data.columns.from[at], to = from + data.columns.years[at];
@@ -147,6 +177,7 @@
 
   window.loombookBook = {
     load: load, data: function () { return data; }, shape: function () { return book; }, fitsOf: fitsOf, fit: fit, SLIP: SLIP,
+    isKnown: isKnown, ownWord: ownWord, fitsMake: fitsMake, makesNamed: makesNamed, makeOf: makeOf,
     entry: entry, layout: layout, partOf: partOf, wires: wires, fetchPart: fetchPart,
     part: function (number) { return parts[number]; }
   };

@@ -118,14 +118,15 @@
     return items;
   }
 
-  function item(kind, said, fact, value, years) {
-    return { kind: kind, said: said, fact: fact, value: value || [], years: years || null };
+  // `typed` is what was typed, where it was taken for `said`.
+  function item(kind, said, fact, value, years, typed) {
+    return { kind: kind, said: said, fact: fact, value: value || [], years: years || null, typed: typed || "" };
   }
 
   function itemAt(tokens, at, fact) {
     var list = tokens.words, said = list[at], found;
     if ((found = yearsAt(tokens, at))) return [found[0], item("years", said, fact, [], found[1])];
-    if ((found = begunPhrase(tokens, at))) return [list.length - at, knownItem(found, fact)];
+    if ((found = begunPhrase(tokens, at))) return [list.length - at, knownItem(found, fact, list.slice(at).join(" "))];
     if ((found = colourAt(list, at))) return [found[0], item("colour", list.slice(at, at + found[0]).join(" "), fact, found[1])];
     var known = knownAt(list, at), place = known[0] < 2 ? placeAt(list, at) : "";
     if (place) return [2, item(place, said + " " + list[at + 1], fact, [list[at + 1]])];
@@ -135,15 +136,16 @@
     return [1, words.sets.noise[said] ? null : item("name", said, fact)];
   }
 
-  // The known words that the last words of a question begin: "hot at all".
+  // The known words that the last words of a question begin: "hot at all". A last word that is
+  // known itself ("wheel key") begins nothing: it is never replaced.
   function begunPhrase(tokens, at) {
-    var rest = tokens.words.slice(at).join(" ");
-    return !tokens.typing || at + 1 === tokens.words.length || words.known[rest] ? "" : begun(rest);
+    var rest = tokens.words.slice(at).join(" "), known = words.known[rest] || words.known[tokens.words[tokens.words.length - 1]];
+    return !tokens.typing || at + 1 === tokens.words.length || known ? "" : begun(rest);
   }
 
-  function knownItem(word, fact) {
+  function knownItem(word, fact, typed) {
     var known = words.known[word];
-    return item(known.kind, word, fact, known.kind === "colour" ? [known.means[0], ""] : known.means);
+    return item(known.kind, word, fact, known.kind === "colour" ? [known.means[0], ""] : known.means, null, typed);
   }
 
   function knownAt(list, at) {

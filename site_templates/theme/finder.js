@@ -163,7 +163,7 @@
     shown.forEach(function (answer) {
       places.answers.appendChild(cards.card(answer, rowsShown(result, shown.length), opened));
     });
-    say((result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result.found.length, shown));
+    say(forgiven(result) + (result.outside && shown.length ? "Not among the cars chosen, but in the book: " : "") + summary(text, result, shown));
   }
 
   // All rows of one car or of a wire that was asked for; a few of a few cars; names alone of many.
@@ -174,10 +174,16 @@
 
   function say(words) { places.status.textContent = words; }
 
-  function summary(text, many, shown) {
+  function forgiven(result) {
+    var said = window.loombookSaid.saidOf(result.read || []);
+    return said && said + " ";
+  }
+
+  function summary(text, result, shown) {
+    var many = result.found.length;
     if (!text && !path.model) return "";
     if (!many) {
-      return Object.keys(asked.gone).length ? "No record of this book is that car." : "Nothing in this book fits. Fewer words may help.";
+      return Object.keys(asked.gone).length ? "No record of this book is that car." : "Nothing in this book fits. " + (result.missed || "");
     }
     if (many > shown.length) return many + " cars fit, " + shown.length + " are shown: add a make, a model or a year.";
     return many === 1 ? "1 car fits." : many + " cars fit.";

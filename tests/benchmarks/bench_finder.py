@@ -26,7 +26,7 @@ from generated_entries import made_entries  # noqa: E402
 from builder.finder.entries import Entry  # noqa: E402
 from builder.pipeline.site.finder_files import finder_files  # noqa: E402
 
-SCRIPTS = ("words", "book", "answers", "cards", "path")
+SCRIPTS = ("words", "book", "said", "answers", "cards", "path")
 SLOWER = 4
 PAGE = """<!doctype html><meta charset="utf-8"><div id="finder"><input id="finder-field">
 <p id="finder-status"></p><div id="finder-recent"></div><div id="finder-path"></div>

@@ -7,7 +7,8 @@ from typing import Any
 from chromium import Browser
 
 from builder.finder.entries import Entry
-from builder.finder.search import Answer, find
+from builder.finder.forgiven import said_of
+from builder.finder.search import Answer, Reply, find, reply
 from builder.pipeline.site.finder_files import finder_data_of
 
 ALL_PARTS = """
@@ -20,6 +21,13 @@ ALL_PARTS = """
 ASK = """
   return arguments[0].map(text => window.loombookFinder.find(text).map(a => [a.entry.id,
     a.rows.map(r => [r.fn, r.channel, r.plug, r.cavity, r.wire, r.grade, r.warning]), a.notes]));
+"""
+REPLIES = """
+  return arguments[0].map(text => {
+    const found = window.loombookFinder.search(text);
+    const read = found.read.map(one => [one.said, one.words]);
+    return [read, window.loombookSaid.saidOf(found.read), found.missed];
+  });
 """
 LOAD = "window.loombookFinder.load(arguments[0], arguments[1])"
 
@@ -40,6 +48,21 @@ def load_entries(browser: Browser, entries: list[Entry]) -> None:
 def page_answers(browser: Browser, texts: list[str]) -> list[Any]:
     """What the page answers to each text: [id, rows, notes] of each vehicle."""
     return list(browser.run(ASK, texts))  # type: ignore[call-overload]
+
+
+def page_replies(browser: Browser, texts: list[str]) -> list[Any]:
+    """What the page says with its answers: words read as others, so in a sentence, why none."""
+    return list(browser.run(REPLIES, texts))  # type: ignore[call-overload]
+
+
+def core_replies(texts: list[str], entries: list[Entry]) -> list[Any]:
+    """What the command says with its answers, in the same form."""
+    return [_reply(reply(text, entries)) for text in texts]
+
+
+def _reply(found: Reply) -> list[Any]:
+    read = [[one.said, list(one.words)] for one in found.read_as]
+    return [read, said_of(found.read_as), found.missed]
 
 
 def core_answers(texts: list[str], entries: list[Entry]) -> list[Any]:

@@ -11,7 +11,7 @@ from shipped_book import PINOUTS
 
 from builder.book import open_book
 from builder.finder.entries import Entry
-from builder.finder.search import ranked, sisters_of
+from builder.finder.search import reply, sisters_of
 from builder.model.vehicle import Answer, Question, Scope
 from builder.pipeline.asking.answering import answers
 from builder.pipeline.asking.telling import WhichCar, sisters_between, sisters_in
@@ -91,7 +91,7 @@ def test_page_and_command_ask_the_same_of_drawn_records(browser, address):
     load_entries(browser, entries)
     expected = []
     for text in texts:
-        found = ranked(text, entries)
+        found = reply(text, entries).answers
         ids = sisters_of(found)
         group = [one for one in entries if found and one.make == found[0].entry.make]
         fitting = tuple(one for one in entries if one.id in ids)

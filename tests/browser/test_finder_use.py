@@ -195,6 +195,21 @@ def test_a_car_outside_the_path_is_found_and_said_to_be_outside(browser, address
     assert said == "Not among the cars chosen, but in the book: 1 car fits."
 
 
+@pytest.mark.parametrize(
+    ("text", "said", "cars"),
+    [
+        ("corvane rook", 'Nothing in this book fits. No Corvane is called "rook"; Torvane has', 0),
+        ("kvao swithced", '"swithced" read as "switched"; "kvao" read as "kavo". 1 car fits.', 1),
+    ],
+)
+def test_what_was_forgiven_and_why_nothing_fits_is_said(browser, address, text, said, cars):
+    fresh(browser, address)
+    field(browser).send_keys(text)
+    assert said in browser.driver.find_element("id", "finder-status").text
+    assert len(browser.run(SHOWN)) == cars
+    assert browser.complaints() == []
+
+
 def test_a_part_that_does_not_come_is_said(browser, address):
     fresh(browser, address)
     browser.run(

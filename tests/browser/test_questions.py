@@ -7,7 +7,14 @@ from random import Random
 import pytest
 import yaml
 from benchmarks.generated_entries import made_entries
-from finder_page import core_answers, load_entries, open_finder, page_answers
+from finder_page import (
+    core_answers,
+    core_replies,
+    load_entries,
+    open_finder,
+    page_answers,
+    page_replies,
+)
 from shipped_book import PINOUTS, ROOT
 
 from builder.book import open_book
@@ -69,6 +76,10 @@ def test_the_page_gives_the_answers_of_the_table(browser, address):
         rows = {one[0]: [f"{row[2]} {row[3]}" for row in one[1]] for one in found}
         assert list(rows.items()) == list(question["answers"].items()), question["ask"]
         assert question.get("says", "") in " ".join(found[0][2] if found else [])
+    said = page_replies(browser, [question["ask"] for question in QUESTIONS])
+    for question, (_, read, missed) in zip(QUESTIONS, said, strict=True):
+        assert read == question.get("read", ""), question["ask"]
+        assert missed == question.get("missed", missed if not question["answers"] else "")
 
 
 def test_page_and_command_give_the_same_rows_grades_and_notes(browser, address, entries):
@@ -76,11 +87,13 @@ def test_page_and_command_give_the_same_rows_grades_and_notes(browser, address, 
     texts = asked + [text[:at] for text in asked for at in range(1, len(text), 2)]
     open_finder(browser, address)
     assert page_answers(browser, texts) == core_answers(texts, entries)
+    assert page_replies(browser, texts) == core_replies(texts, entries)
 
 
 def test_hostile_text_gives_the_same_answers_and_no_error(browser, address, entries):
     open_finder(browser, address)
     assert page_answers(browser, HOSTILE) == core_answers(HOSTILE, entries)
+    assert page_replies(browser, HOSTILE) == core_replies(HOSTILE, entries)
 
 
 def test_words_thrown_together_give_the_same_answers(browser, address, entries):
@@ -108,7 +121,12 @@ def test_words_thrown_together_give_the_same_answers(browser, address, entries):
     page, core = page_answers(browser, texts), core_answers(texts, entries)
     for text, one, other_one in zip(texts, page, core, strict=True):
         assert one == other_one, text
+    said = core_replies(texts, entries)
+    for text, one, other_one in zip(texts, page_replies(browser, texts), said, strict=True):
+        assert one == other_one, text
     assert sum(bool(found) for found in core) > 200
+    assert sum(bool(read) for _, read, _ in said) > 50
+    assert sum(bool(missed) for _, _, missed in said) > 50
 
 
 def test_a_book_in_several_parts_gives_the_same_answers(browser, address):
@@ -125,6 +143,7 @@ def test_a_book_in_several_parts_gives_the_same_answers(browser, address):
         texts, page_answers(browser, texts), core_answers(texts, made), strict=True
     ):
         assert one == other, text
+    assert page_replies(browser, texts) == core_replies(texts, made)
 
 
 def misspelt(random: Random, word: str) -> str:

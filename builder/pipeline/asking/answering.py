@@ -8,7 +8,8 @@ from typing import Any, TypeVar
 
 from builder.book import Book, RecordFile
 from builder.finder.entries import Entry, entry
-from builder.finder.search import MOST_VEHICLES, Answer, ranked, sisters_of
+from builder.finder.forgiven import ReadAs, said_of
+from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
@@ -34,16 +35,20 @@ class NoSuchRecordError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The answers to a question."""
+    """The answers to a question, what was forgiven to find them, and why there are none."""
 
     question: str
     answers: tuple[Answer, ...]
     which: WhichCar | None  # when several records of the best answer's model fit
+    read_as: tuple[ReadAs, ...] = ()
+    missed: str = ""
 
     def as_data(self) -> dict[str, Any]:
         """The answers as plain data."""
         return {
             "question": self.question,
+            "read_as": [{"said": one.said, "as": list(one.words)} for one in self.read_as],
+            "missed": self.missed,
             "which_car": self.which.as_data() if self.which else None,
             "answers": [
                 {
@@ -62,8 +67,9 @@ class Found:
 def answers(book: Book, question: str) -> Found:
     """Return what the book answers to a question."""
     entries = finder_entries(book)
-    found = ranked(question, entries)
-    return Found(question, tuple(found[:MOST_VEHICLES]), _which(entries, found))
+    found = reply(question, entries)
+    which = _which(entries, found.answers)
+    return Found(question, found.answers[:MOST_VEHICLES], which, found.read_as, found.missed)
 
 
 def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None:
@@ -176,15 +182,23 @@ def _file_named(name: str, files: list[RecordFile]) -> RecordFile | None:
 
 
 def _file_meant(book: Book, name: str) -> RecordFile:
-    found = [answer.entry.id for answer in answers(book, name).answers]
+    """The file of the only vehicle a question fits as it stands: nothing is forgiven here, since
+    what follows is read and joined as that car's.
+    """
+    asked = answers(book, name)
+    found = [answer.entry.id for answer in asked.answers]
+    if found and asked.read_as:
+        raise NoSuchRecordError(
+            f'no vehicle is called "{name}"; {said_of(asked.read_as)} Type: {" or ".join(found)}'
+        )
     for read, vehicle in vehicles(book):
         if [vehicle.id] == found:
             return read.file
     if found:
         raise NoSuchRecordError(f'"{name}" could be any of: {", ".join(found)}')
     near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
-    meant = f'did you mean "{near}"? ' if near else ""
-    raise NoSuchRecordError(f'no vehicle is called "{name}"; {meant}try: loombook find {name}')
+    meant = f'did you mean "{near}"?' if near else asked.missed
+    raise NoSuchRecordError(f'no vehicle is called "{name}": {meant} Try: loombook find {name}')
 
 
 @dataclass(frozen=True, slots=True)

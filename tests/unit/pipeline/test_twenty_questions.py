@@ -8,7 +8,8 @@ from shipped_book import PINOUTS, ROOT
 
 from builder.book import open_book
 from builder.finder.entries import Entry
-from builder.finder.search import find
+from builder.finder.forgiven import said_of
+from builder.finder.search import reply
 from builder.pipeline.asking.answering import finder_entry, vehicles
 from builder.pipeline.checking.proofs import prove
 
@@ -27,8 +28,22 @@ def test_there_are_twenty_and_more():
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question["ask"])
 def test_the_command_answers(entries, question):
-    found = find(question["ask"], entries)
+    told = reply(question["ask"], entries)
+    found = told.answers
     rows = {a.entry.id: [f"{row.plug} {row.cavity}" for row in a.rows] for a in found}
     assert rows == question["answers"]
     assert list(rows) == list(question["answers"])
     assert question.get("says", "") in " ".join(found[0].notes if found else ())
+    assert said_of(told.read_as) == question.get("read", "")
+    assert bool(told.missed) is not bool(found)
+    assert question.get("missed", told.missed) == told.missed
+
+
+def test_no_make_answers_with_a_car_of_another(entries):
+    models = {(entry.make, entry.model) for entry in entries}
+    for make in sorted({make for make, _ in models}):
+        for _, model in sorted(models):
+            told = reply(f"{make} {model}".lower(), entries)
+            assert {one.entry.make for one in told.answers} <= {make}, (make, model)
+            assert bool(told.answers) is ((make, model) in models)
+            assert told.answers or f'No {make} is called "{model.lower()}"' in told.missed

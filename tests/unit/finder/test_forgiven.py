@@ -1,0 +1,130 @@
+"""What is known is never read as something else; what was forgiven is said, and why none fits."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+from benchmarks.generated_entries import made_entries
+
+from builder.finder.entries import Entry, Row
+from builder.finder.search import find, reply
+from builder.finder.tokens import tokens_of
+from builder.finder.understanding import items_of
+from builder.finder.words import KNOWN
+from builder.model.vehicle import Scope
+
+MADE = made_entries(900)
+
+
+def car(make: str, model: str, years: tuple[int, int] = (2010, 2012)) -> Entry:
+    scope = Scope(*years, None, None, ("all",), ("all",), "both", ("all",), (), (), ("r",))
+    row = Row("constant", "", "A", "1", "red", "good", "")
+    name = f"{make}-{model}-{years[0]}".lower()
+    return Entry(name, make, model, "base", *years, "", (row,), scope, ())
+
+
+CORVANE, TORVANE, TERN, TARN = (
+    car("Corvane", "Alta"),
+    car("Torvane", "Rook"),
+    car("Marlow", "Tern", (2003, 2006)),
+    car("Hesper", "Tarn", (2021, 2024)),
+)
+BOOK = (CORVANE, TORVANE, TERN, TARN)
+
+
+def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_other():
+    models = {(one.make, one.model) for one in MADE}
+    makes = sorted({make for make, _ in models})
+    asked = [(make, model) for make in makes for _, model in models if (make, model) not in models]
+    for make, model in Random(3).sample(asked, 400):
+        told = reply(f"{make} {model}", MADE)
+        assert {one.entry.make for one in told.answers} <= {make}, (make, model)
+        assert told.answers or make in told.missed, (make, model)
+
+
+def test_a_make_is_no_variant_of_another_make():
+    other = car("Torvane", "Alba")._replace(variant="corvane colours")
+    assert find("corvane alba", (*BOOK, other)) == []
+    assert [one.entry.make for one in find("corvane", (*BOOK, other))] == ["Corvane"]
+    twice = car("Alta", "Tern")
+    assert [one.entry.make for one in find("corvane alta", (*BOOK, twice))] == ["Corvane"]
+
+
+def test_the_answer_to_one_make_is_never_the_other_whatever_is_asked_of_it():
+    for text in ("corvane rook", "rook corvane", "corvane rook constant", "corvane roo"):
+        assert find(text, BOOK) == [], text
+    assert [one.entry.make for one in find("korvane rook", BOOK)] == ["Torvane"]
+
+
+def test_a_known_name_is_no_slip_in_another_when_its_years_do_not_fit():
+    assert find("tern 2022", BOOK) == []
+    assert reply("tern 2022", BOOK).missed == (
+        "Marlow Tern is recorded for 2003 to 2006, not for 2022."
+    )
+
+
+def test_a_known_name_is_no_beginning_of_another():
+    short = car("Tor", "Alba")
+    assert find("tor rook", (*BOOK, short)) == []
+    assert [one.entry.make for one in find("tor", (*BOOK, short))] == ["Tor"]
+    assert [one.entry.make for one in find("tor rook", BOOK)] == ["Torvane"]
+
+
+def test_a_known_name_is_never_completed_to_a_word_of_the_table_nor_left_out():
+    named = car("Corvane", "Mo")
+    assert [one.entry.model for one in find("corvane mo", (*BOOK, named))] == ["Mo"]
+    assert find("torvane mo", (*BOOK, named)) == []
+    assert find("torvane gro", (*BOOK, car("Corvane", "Gro"))) == []
+
+
+def test_a_known_last_word_is_not_taken_for_the_beginning_of_a_phrase():
+    words = [word for word in KNOWN if " " not in word]
+    for phrase in (word for word in KNOWN if " " in word):
+        start, _, end = phrase.rpartition(" ")
+        for known in (one for one in words if end.startswith(one) and one != end):
+            items = items_of(tokens_of(f"{start} {known}"))
+            assert items[-1].said.split()[-1] == known, phrase
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("rook constant", []),
+        ("roook constant", [("roook", ("rook",))]),
+        ("rook constnat", [("constnat", ("constant",))]),
+        ("rook cons", [("cons", ("constant",))]),
+        ("torva cons", [("cons", ("constant",)), ("torva", ("torvane",))]),
+        ("torn constant", [("torn", ("tarn", "tern"))]),
+        ("rook hot at all", [("hot at all", ("hot at all times",))]),
+        ("rook 1", [("1", ("cavity 1",))]),
+        ("rook mo", [("mo", ())]),
+    ],
+)
+def test_what_was_forgiven_is_said(text, read):
+    told = reply(text, BOOK)
+    assert told.answers
+    assert [tuple(one) for one in told.read_as] == read
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("corvane rook", 'No Corvane is called "rook"; Torvane has one.'),
+        ("corvane roook", 'No Corvane is called "roook" (read as "rook"); Torvane has one.'),
+        ("corvane torvane", "No Corvane is a Torvane."),
+        ("alta rook", 'No car of this book is called "alta" and "rook" at once.'),
+        ("corvane zeppelin", 'No make, model or variant of this book is called "zeppelin".'),
+        ("alta 2025", "Corvane Alta is recorded for 2010 to 2012, not for 2025."),
+        ("alta from 2025", "Corvane Alta is recorded for 2010 to 2012, not for 2025 and later."),
+        ("base before 2002", "Cars of that name are recorded for 2003 to 2006, 2010 to 2012, "
+         "2021 to 2024, not for 2001 and earlier."),
+        ("2012 mute", "mute: not recorded for any car of 2012."),
+        ("mute", "mute: not recorded for any car of this book."),
+        ("the wire ", "These words ask for nothing: say a car, or what you look for."),
+    ],
+)  # fmt: skip
+def test_a_miss_explains_itself(text, why):
+    told = reply(text, BOOK)
+    assert told.answers == ()
+    assert told.missed == why

@@ -1,0 +1,42 @@
+"""What was forgiven is said by `find` in text and JSON; what shows one car forgives nothing."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from shipped_book import PINOUTS, loombook
+
+
+def test_find_says_what_it_read_as_something_else():
+    done = loombook("find", "kvao", "switched", "-b", PINOUTS)
+    assert done.output.startswith('"kvao" read as "kavo".\n')
+    data = json.loads(
+        loombook("find", "kvao", "switched", "-b", PINOUTS, "--format", "json").output
+    )
+    assert data["read_as"] == [{"said": "kvao", "as": ["kavo"]}]
+    assert data["missed"] == ""
+
+
+def test_find_says_why_nothing_fits():
+    why = 'No Corvane is called "rook"; Torvane has one.'
+    done = loombook("find", "corvane", "rook", "-b", PINOUTS)
+    assert done.exit_code == 1
+    assert done.output == f"Nothing in this book fits. {why}\n"
+    data = json.loads(loombook("find", "corvane rook", "-b", PINOUTS, "--format", "json").output)
+    assert (data["answers"], data["missed"]) == ([], why)
+
+
+@pytest.mark.parametrize("command", [("show",), ("plan", "-c", "cv-2a")])
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("corvane rook", 'No Corvane is called "rook"; Torvane has one.'),
+        ("kvao", '"kvao" read as "kavo". Type: ostrel-kavo-2017-hatch-base'),
+    ],
+)
+def test_no_car_is_shown_or_planned_that_was_not_named(command, name, says):
+    done = loombook(*command, name, "-b", PINOUTS)
+    assert done.exit_code == 2
+    assert says in done.output
+    assert "PLAN" not in done.output.replace("loombook plan", "")
