@@ -94,6 +94,7 @@ def job(**changed: Any) -> Job:
         "converter_place": "under the rear bench",
         "amplifiers": (JobAmplifier("doors", "am-4", "under the rear bench", ("amplifiers", 0)),),
         "speakers": tuple(speaker(at, channel) for at, channel in enumerate(DOORS, 1)),
+        "pad": "auto",
         "treatment": {},
         "routes": (),
         "cables": ("five-core-18",),

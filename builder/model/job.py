@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal, TypeAlias
 
 from builder.findings import DataPath
 from builder.model.vehicle import Acceptance
 from builder.model.words import Channel, Tri
+
+PadWish: TypeAlias = Literal["auto", "none"] | float
+"""Whether a source too loud for its input gets a resistor in each leg: as the plan finds it
+needed, never, or one of so many ohms in every pair."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +149,7 @@ class Job:
     protect: tuple[str, ...]
     converter: str
     converter_place: str
+    pad: PadWish
     amplifiers: tuple[JobAmplifier, ...]
     speakers: tuple[JobSpeaker, ...]
     treatment: dict[Channel, str]

@@ -35,6 +35,7 @@ def parse_job(data: Data) -> Job:
         protect=texts(data, "protect"),
         converter=data["converter"],
         converter_place=data["converter_place"],
+        pad=data.get("pad", "auto"),
         amplifiers=tuple(
             JobAmplifier(item["name"], item["part"], item["place"], path)
             for item, path in _placed(data, "amplifiers")

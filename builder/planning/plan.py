@@ -32,6 +32,7 @@ class Feed:
     wire: str  # "white/black", or "not recorded"
     grade: str  # band of the pin's grade
     path: DataPath
+    pad_ohm_per_leg: float | None = None  # a resistor between the pin and the terminal
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +86,7 @@ class LevelCheck:
     converter_margin_db: float
     verdict: str  # fine | thin | over
     because: str
+    pad_ohm_per_leg: float | None = None  # the margin is that behind it; None: straight in
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,13 @@ DRIVER_DRAW_MA = 1.0
 STAND_IN_LOAD_OHM = 47.0
 """Resistor that stands in for a speaker at a radio that checks for one. [Ω]"""
 
+PAD_RATINGS_W = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 50.0)
+"""Sizes in which small resistors are sold. [W]"""
+
+PAD_TOLERANCE = 0.1
+"""How far a resistor of the E12 series may be from its value, as a share: the series has its
+steps for 10 %. Source: IEC 60063 (memory)."""
+
 SUB_SOURCE_SWING_MAX_DB = 10.0
 """Bass loss with volume beyond which a pair is no subwoofer source without correction. [dB]"""
 

@@ -12,6 +12,7 @@ from builder.model.names import channel_name, function_name
 from builder.model.parts import Converter
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
+from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.proof.house import note_of
 from builder.rendering.pages.attacks import attack_lines, attack_view
@@ -152,7 +153,7 @@ def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
                 f"plug {feed.plug}  cavity {feed.cavity}",
                 feed.wire,
                 channel_name(feed.channel),
-                feed.treatment,
+                feed.treatment + _pad(feed.pad_ohm_per_leg),
                 feed.grade,
             )
             for feed in plan.feeds
@@ -179,6 +180,10 @@ def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
             for level in plan.levels
         ),
     )
+
+
+def _pad(ohm_per_leg: float | None) -> str:
+    return f" behind {ohm_words(ohm_per_leg)}" if ohm_per_leg else ""
 
 
 def _reasons(reasons: Iterable[Reason]) -> Iterator[str]:

@@ -2,7 +2,10 @@
 
 What it catches
 ---------------
-A pair that leaves less than 3 dB (house default) to what the converter takes.
+A pair that leaves less than 3 dB (house default) to what the converter takes, its pad counted.
+Without a word of the job about it the plan fits the smallest resistor that leaves enough, so
+this is found only where the job says `pad: none`, gives ohms that are too few, or where the
+input's negative terminal is ground and takes no resistor.
 
 Why it matters in the bay
 -------------------------
@@ -13,16 +16,19 @@ Example
 Fails::
 
     converter: cv-2a           # input: {max_v_rms: 20}
+    pad: none
     channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
 
 Passes::
 
-    converter: cv-6s           # input: {max_v_rms: 40}
+    converter: cv-2a           # 1.2 kΩ in each leg leaves 3.1 dB
+    pad: auto
     channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
 
 How to fix
 ----------
-Hold the volume down by a step and write it on the customer's sheet, or use a pad.
+Write `pad: auto`, or ohms that are enough. Else hold the volume down by a step and write it on
+the customer's sheet.
 
 Source
 ------
@@ -34,6 +40,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.rule import Rule, Scope
@@ -49,8 +56,14 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 f"{level.channel} leaves {level.converter_margin_db:.2f} dB to the "
                 f"{level.converter_max_v_rms:g} V of {parts.converter.name} (at least "
                 f"{wanted:g} dB): it may clip on loud passages",
-                "limit the volume step, or put a pad in each leg",
+                _help(parts),
             )
+
+
+def _help(parts: JobParts) -> str:
+    if takes_pad(parts.converter):
+        return "write `pad: auto`, or limit the volume step"
+    return "limit the volume step: an input whose negative terminal is ground takes no pad"
 
 
 RULE = Rule(

@@ -14,6 +14,7 @@ Example
 Fails::
 
     converter: cv-2a           # input: {max_v_rms: 20}
+    pad: none
     channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
 
 Passes::
@@ -23,7 +24,7 @@ Passes::
 
 How to fix
 ----------
-Use a converter with more input range, or a pad in each leg.
+Write `pad: auto`, or use a converter with more input range.
 
 Source
 ------
@@ -36,6 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.levels.line_gain import pad_ratio
+from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.pack_flags import speaker_path
@@ -51,9 +53,15 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 f"{level.channel} gives {level.source_v_rms:.2f} V and {parts.converter.name} "
                 f"takes {level.converter_max_v_rms:g} V: {-level.converter_margin_db:.1f} dB too "
                 "much",
-                "use a converter with more input range, or a pad in each leg",
+                _help(parts),
             )
     yield from _sums(pack, parts)
+
+
+def _help(parts: JobParts) -> str:
+    if takes_pad(parts.converter):
+        return "write `pad: auto`, or use a converter with more input range"
+    return "use a converter with more input range: this one's negative input takes no pad"
 
 
 def _sums(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:

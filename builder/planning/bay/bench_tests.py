@@ -9,6 +9,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork
+from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import pair_tone_hz, shared_tone_hz, tone_words
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
@@ -101,10 +102,22 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
             "the loudest clean step",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
         )  # fmt: skip
+    for pad in fitted_pads(work.plan.levels, work.parts.converter):
+        yield _padded_test(pad, tone_words(pair_tone_hz(vehicle.channel(pad.channel))))
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
             played = shared_tone_hz("door", [vehicle.channel(each) for each in chain.channels])
             yield _line_test(chain, chain.converter_target_v_rms, tone_words(played))
+
+
+def _padded_test(pad: FittedPad, played: str) -> BayTest:
+    low, high = _around(pad.behind_v_rms)
+    return measure(
+        speakable(pad.channel, "padded level"), "bench",
+        f"converter input {pad.channel} behind its pad, {played} tone, same step", "radio_on_tone",
+        "ac_v", low, min(high, pad.input_max_v_rms),
+        "more is a pad that is missing or wrong, and overdrives the input",
+    )  # fmt: skip
 
 
 def _end(carries: SpeakerChannel | None) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.planning.bay.step_line import step
 from builder.planning.car.selection import Selection
+from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
@@ -27,6 +28,8 @@ def build_steps(
             "build",
             f"{tap.pair.channel} ({_cavities(tap.pair)}): join beside the wire, leave it whole",
         )
+    for pad in fitted_pads(plan.levels, parts.converter):
+        yield step("build", _pad_text(pad, parts.converter.name))
     yield from _turn_on_steps(parts, plan, hold_up)
     yield step("build", _power_text(parts))
     if parts.vehicle.features.noise_cancellation != "no" and _adds_bass(parts):
@@ -58,6 +61,13 @@ def _break_text(channel: str, cavities: str, *, fed: bool) -> str:
     return (
         f"{channel} ({cavities}): cut at least 75 mm from the plug or use a pair of mating plugs; "
         f"radio end {goes}, speaker end to the amplifier's return. The two ends never meet again"
+    )
+
+
+def _pad_text(pad: FittedPad, converter: str) -> str:
+    return (
+        f"{pad.channel}: fit its pad close to {converter}, a resistor of {pad.resistor} in each "
+        "leg, both legs alike, each in a sleeve of its own"
     )
 
 

@@ -12,13 +12,19 @@ from builder.planning.bay.line import measure, tick
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
+from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
+from builder.planning.plan import LevelCheck
+from builder.planning.tables import PAD_TOLERANCE
 from builder.planning.work_pack import BayTest, JobParts
 
 _ALONE = "amplifier end open"
 
 
 def build_tests(
-    parts: JobParts, selection: Selection, defaults: HouseDefaults
+    parts: JobParts,
+    selection: Selection,
+    levels: tuple[LevelCheck, ...],
+    defaults: HouseDefaults,
 ) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
     yield _ohms(
@@ -38,6 +44,7 @@ def build_tests(
             f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
             "two pairs that touch destroy an amplifier with floating outputs",
         )  # fmt: skip
+    yield from _pads(fitted_pads(levels, parts.converter))
     yield from _polarity(parts, broken)
     yield tick(
         "ends-closed-off", "build",
@@ -95,6 +102,17 @@ def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, f
         nominal_ohm * defaults.speaker_dc_min_share,
         nominal_ohm * defaults.speaker_dc_max_share,
     )
+
+
+def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
+    for pad in pads:
+        yield _ohms(
+            speakable(pad.channel, "pad ohms"),
+            f"pad of {pad.channel}, converter unplugged: from before to behind the resistor, the "
+            "other reading of the two legs written beside it",
+            pad.ohm_per_leg * (1 - PAD_TOLERANCE), pad.ohm_per_leg * (1 + PAD_TOLERANCE),
+            f"{pad.resistor} in each leg; open is silence, a short is an overdriven input",
+        )  # fmt: skip
 
 
 def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
+from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
@@ -21,6 +22,10 @@ def revert_list(
     lines = [
         "Main fuse out and battery negative off first; wait as for the work itself.",
         *_joints_undone(selection),
+    ]
+    lines += [
+        f"Take the pad of {pad.channel} out: {pad.resistor} in each leg, at the converter."
+        for pad in fitted_pads(plan.levels, parts.converter)
     ]
     if stand_ins:
         lines.append(f"Take {stand_ins} stand-in resistors off the radio ends.")

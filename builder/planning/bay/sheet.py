@@ -19,7 +19,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *before_tests(work.parts),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
-        *build_tests(work.parts, work.selection, work.defaults),
+        *build_tests(work.parts, work.selection, work.plan.levels, work.defaults),
         *bench_tests(work),
         *close_tests(work.parts),
     ))  # fmt: skip

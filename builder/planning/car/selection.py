@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.model.job import PadWish
 from builder.planning.car.pairs import Pair
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason
@@ -37,9 +38,9 @@ class Selection:
     """The taps, what they are for, and what is lost by choosing them.
 
     `outputs` are the line outputs a job asks for; None when nobody said, and a converter with
-    inputs to spare is then taken to make a subwoofer output of both fronts. `pads` says that a
-    source too loud for the input gets resistors instead of a refusal. `silent` pairs are broken
-    for the speaker's sake and feed nothing: their converter input is 0.
+    inputs to spare is then taken to make a subwoofer output of both fronts. `pad` says
+    whether a source that leaves too little room at the input gets resistors, and which. `silent`
+    pairs are broken for the speaker's sake and feed nothing: their converter input is 0.
     """
 
     purpose: str
@@ -48,7 +49,7 @@ class Selection:
     losses: tuple[str, ...] = ()
     objections: tuple[Objection, ...] = ()
     outputs: tuple[LineOutput, ...] | None = None
-    pads: bool = False
+    pad: PadWish = "auto"
     silent: tuple[Tap, ...] = ()
 
     @property

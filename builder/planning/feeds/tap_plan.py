@@ -130,7 +130,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         purpose=selection.purpose,
         grade=_weakest(work, selection, turn_on),
         because=_reasons(work, sources, selection, levels, turn_on),
-        feeds=list_feeds(selection, converter, work.trust),
+        feeds=list_feeds(selection, converter, work.trust, levels.checks),
         insulate=list_open_ends(selection, converter, turn_on.turn_on) if selection.taps else (),
         turn_on=turn_on.turn_on,
         ladder=turn_on.ladder,

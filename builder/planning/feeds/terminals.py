@@ -9,22 +9,29 @@ from builder.planning.car.measurements import pair_readings
 from builder.planning.car.selection import Selection, Tap
 from builder.planning.feeds.input_type import swaps_legs
 from builder.planning.objections import Objection, object_to
-from builder.planning.plan import Feed
+from builder.planning.plan import Feed, LevelCheck
 from builder.planning.tables import COMMON_PRACTICE
 from builder.planning.trust import LISTENING, RELIABLE, Trust, worst_band
 
 
-def list_feeds(selection: Selection, converter: Converter, trust: Trust) -> tuple[Feed, ...]:
+def list_feeds(
+    selection: Selection, converter: Converter, trust: Trust, levels: tuple[LevelCheck, ...]
+) -> tuple[Feed, ...]:
     """Return one feed for each terminal of each used input, positive before negative."""
-    return tuple(feed for tap in selection.taps for feed in _feeds_of(tap, converter, trust))
+    pads = {check.channel: check.pad_ohm_per_leg for check in levels}
+    return tuple(
+        feed
+        for tap in selection.taps
+        for feed in _feeds_of(tap, converter, trust, pads.get(tap.pair.channel))
+    )
 
 
-def _feeds_of(tap: Tap, converter: Converter, trust: Trust) -> list[Feed]:
+def _feeds_of(tap: Tap, converter: Converter, trust: Trust, pad_ohm: float | None) -> list[Feed]:
     legs = tap.pair.legs[::-1] if swaps_legs(tap.pair, converter) else tap.pair.legs
     return [
         Feed(
             tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,
-            tap.treatment, leg.wire, trust.grade(leg.pin).band, leg.pin.path,
+            tap.treatment, leg.wire, trust.grade(leg.pin).band, leg.pin.path, pad_ohm,
         )
         for terminal, leg in zip(("positive", "negative"), legs, strict=True)
     ]  # fmt: skip

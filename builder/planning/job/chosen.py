@@ -50,7 +50,7 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
             *bass_against,
         ),
         outputs,
-        pads=True,
+        pad=wish.job.pad,
         silent=_silent(taps, sources, treatments),
     )
 

@@ -66,7 +66,7 @@ def _serves(
     selection = select_for_job(replace(wish, converter=converter), sources, treatments)
     if selection.objections or not selection.taps or input_objections(selection, converter):
         return None
-    levels = survey_levels(parts.vehicle, converter, replace(selection, pads=False), wish.defaults)
+    levels = survey_levels(parts.vehicle, converter, replace(selection, pad="none"), wish.defaults)
     if levels.objections or not _reaches(converter, parts, wish, levels.checks):
         return None
     margin = min((check.converter_margin_db for check in levels.checks), default=None)

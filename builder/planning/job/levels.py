@@ -13,7 +13,6 @@ from builder.planning.car.treatments import sources_of
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.gain_setting import SetVolts, ToneReading, set_volts, tone_reading
 from builder.planning.levels.line_gain import LineDemand, LineGain, choose_common_gains, pad_ratio
-from builder.planning.levels.padded_levels import pad_ohm_for
 from builder.planning.levels.pair_tone import Span, shared_tone_hz
 from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
@@ -95,7 +94,7 @@ def _link(
         load,
         mine,
         _summed(names, selection.outputs or ()),
-        pad_ohm_for(loudest, converter, defaults),
+        loudest.pad_ohm_per_leg or 0.0,
         max(behind_pad_v_rms(check, converter) for check in mine),
         set_volts(load.power_w, load.speaker_w, load.load_ohm),
         shared_tone_hz(use_of(speaker, load), [pairs[name].pair.carries for name in names]),

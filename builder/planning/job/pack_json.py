@@ -72,7 +72,6 @@ def _level(check: dict[str, Any], chains: Iterable[LevelChain]) -> dict[str, Any
     return check | {
         "speaker": chain.speaker if chain else None,
         "sources_summed": chain.sources_summed if chain else None,
-        "pad_ohm_per_leg": chain.pad_ohm_per_leg if chain else None,
         "converter_target_v_rms": chain.converter_target_v_rms if chain else None,
         "converter_gain": chain.converter_gain if chain else None,
         "gain_min": chain.gain_min if chain else None,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import Cut, pick_list, with_spare
 from builder.planning.car.turn_on_wires import is_logic_level
+from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.levels.speaker_loads import StandInLoad
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
@@ -103,12 +104,21 @@ def _electrics(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:
         watts = next((size for size in (5, 10, 17, 25, 50) if size >= most), 100)
         count = len(work.stand_ins)
         lines.append(PartLine(f"resistor {load.ohm:g} Ω {watts} W", count, "", note))
-    for chain in work.chains:
-        if chain.pad_ohm_per_leg:
-            note = f"one in each leg of {', '.join(chain.channels)}"
-            count = 2 * len(chain.channels)
-            lines.append(PartLine(f"resistor {chain.pad_ohm_per_leg:g} Ω", count, "", note))
+    lines += _pads(work)
     return [*lines, *_turn_on_parts(work, defaults)]
+
+
+def _pads(work: PartsWork) -> list[PartLine]:
+    """Two resistors a pair, pairs with the same ones together."""
+    alike: dict[str, list[str]] = {}
+    for pad in fitted_pads(work.plan.levels, work.parts.converter):
+        alike.setdefault(pad.resistor, []).append(pad.channel)
+    return [
+        PartLine(
+            f"resistor {each}", 2 * len(names), "", f"pad: one in each leg of {', '.join(names)}"
+        )
+        for each, names in alike.items()
+    ]
 
 
 def _turn_on_parts(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:

@@ -101,6 +101,7 @@ def sketch_job(
             *_of_routes(vehicle, defaults),
             *of_supply,
             _of_cables(stock),
+            _of_pad(defaults),
         ),
     )
 
@@ -138,6 +139,7 @@ def _job(
         protect=(),
         converter=stage.converter.id,
         converter_place=f"beside {first}",
+        pad="auto",
         amplifiers=tuple(
             JobAmplifier(name, amplifier.id, "not decided", ("amplifiers",))
             for name, amplifier in named
@@ -229,3 +231,9 @@ def _of_cables(cables: Sequence[Cable]) -> Reason:
     names = ", ".join(cable.id for cable in cables) or "none"
     because = "no shelf is named: every copper cable of the book, in this order"
     return Reason(f"the cables {names}", because, PROJECT_CHOICE)
+
+
+def _of_pad(defaults: HouseDefaults) -> Reason:
+    because = "nobody said whether resistors may be fitted; `pad: none` in a job forbids them"
+    decision = f"a pad wherever an input has less than {defaults.margin_thin_db:g} dB to spare"
+    return Reason(decision, because, HOUSE_DEFAULT)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from builder.planning.tables import E12
-from builder.units import Decibels, Ohms, VoltsRms, db_to_ratio, require_positive
+from builder.planning.levels.line_gain import pad_ratio
+from builder.planning.tables import E12, PAD_RATINGS_W
+from builder.units import Decibels, Ohms, VoltsRms, Watts, require_positive, voltage_ratio_db
 
 
 def pad_resistor_ohm(
@@ -11,17 +12,34 @@ def pad_resistor_ohm(
 ) -> Ohms:
     """Return the smallest E12 value, one in each leg, that leaves `margin_db` at the input. [Ω]
 
-    The divider is Z/(Z + 2·R). 0 when no pad is needed.
+    The divider is Z/(Z + 2·R). 0 when no pad is needed. Nothing is rounded: a value that leaves
+    2.9988 dB where 3 dB are wanted is not enough, and the next one is taken.
 
     Raises:
         ValueError: a voltage or the impedance is not positive and finite.
     Source: voltage divider; preferred values of IEC 60063.
     """
-    require_positive("source_v_rms", source_v_rms)
     require_positive("input_ohm", input_ohm)
-    target = require_positive("limit_v_rms", limit_v_rms) / db_to_ratio(margin_db)
-    least = input_ohm / 2 * (source_v_rms / target - 1)
-    return 0.0 if least <= 0 else next_e12_ohm(least)
+    straight_in_db = voltage_ratio_db(limit_v_rms, source_v_rms)
+    if straight_in_db >= margin_db:
+        return 0.0
+    # Computed backwards the last bit may fall short of the margin: begin a hair below, and try.
+    least = input_ohm / 2 * (10 ** ((margin_db - straight_in_db) / 20) - 1)
+    ohm = next_e12_ohm(least * (1 - 1e-9))
+    while padded_margin_db(source_v_rms, limit_v_rms, input_ohm, ohm) < margin_db:
+        ohm = next_e12_ohm(ohm * (1 + 1e-6))
+    return ohm
+
+
+def padded_margin_db(
+    source_v_rms: VoltsRms, limit_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms
+) -> Decibels:
+    """Return the margin at an input behind a resistor of `pad_ohm` in each leg. [dB]
+
+    Raises:
+        ValueError: a voltage or the impedance is not positive and finite.
+    """
+    return voltage_ratio_db(limit_v_rms, source_v_rms * pad_ratio(input_ohm, pad_ohm))
 
 
 def next_e12_ohm(least_ohm: Ohms) -> Ohms:
@@ -37,5 +55,25 @@ def next_e12_ohm(least_ohm: Ohms) -> Ohms:
         decade /= 10
     while decade * 10 <= least_ohm:
         decade *= 10
-    steps = [value * decade for value in (*E12, 10.0)]
+    # 3.3·0.1 is not quite 0.33 in binary fractions: the value meant is the rounded one.
+    steps = [round(value * decade, 9) for value in (*E12, 10.0)]
     return next(value for value in steps if value >= least_ohm * (1 - 1e-12))
+
+
+def pad_heat_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watts:
+    """Return what both resistors of a pad turn into heat, V²·2R/(Z + 2R)². [W]"""
+    return source_v_rms**2 * 2 * pad_ohm / (input_ohm + 2 * pad_ohm) ** 2
+
+
+def pad_rating_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watts:
+    """Return the size of resistor that stands a pad's heat twice over, as sold. [W]
+
+    Each of the two takes half the heat, and a hard-clipped source holds twice the power.
+    """
+    needed = pad_heat_w(source_v_rms, input_ohm, pad_ohm)
+    return next((size for size in PAD_RATINGS_W if size >= needed), PAD_RATINGS_W[-1])
+
+
+def ohm_words(value: Ohms) -> str:
+    """Return resistor ohms as people say them: "560 Ω", "3.9 kΩ"."""
+    return f"{value / 1000:g} kΩ" if value >= 1000 else f"{value:g} Ω"

@@ -8,10 +8,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.car.doubt_readings import level_reading
-from builder.planning.car.output_sums import judge_output_sums
+from builder.planning.car.output_sums import behind_pad_v_rms, judge_output_sums
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection, Tap
-from builder.planning.levels.padded_levels import pad_down
+from builder.planning.levels.padded_levels import pad_levels
 from builder.planning.levels.signal_levels import (
     check_level,
     level_contradiction,
@@ -67,8 +67,8 @@ def _checked(
             unknown.append(pair)
             continue
         check = check_level(pair.channel, source, pair, converter, defaults, summed=in_sum)
-        checked.append((tap, pad_down(check, converter, defaults) if selection.pads else check))
-    return checked, unknown
+        checked.append((tap, check))
+    return pad_levels(checked, selection, converter, defaults), unknown
 
 
 def _subwoofer_sum(
@@ -76,7 +76,7 @@ def _subwoofer_sum(
 ) -> tuple[list[Reason], list[Objection]]:
     """A subwoofer output made of both fronts: equal content of two sides doubles the volts."""
     fronts = [
-        check.source_v_rms
+        behind_pad_v_rms(check, converter)
         for tap, check in checked
         if tap.treatment == "intercept" and tap.pair.channel in _FRONTS
     ]

@@ -1,28 +1,62 @@
-"""A source too loud for an input, brought down by a resistor in each leg instead of refused."""
+"""Sources that leave too little room at their input, brought down by a resistor in each leg."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
-from builder.planning.levels.level_pad import pad_resistor_ohm
-from builder.planning.levels.line_gain import pad_ratio
+from builder.planning.car.output_sums import corner_of
+from builder.planning.car.selection import Selection, Tap
+from builder.planning.levels.level_pad import (
+    ohm_words,
+    pad_heat_w,
+    pad_resistor_ohm,
+    padded_margin_db,
+)
 from builder.planning.levels.signal_levels import level_verdict
 from builder.planning.plan import LevelCheck
-from builder.units import Ohms, VoltsRms, Watts, voltage_ratio_db
+from builder.units import Ohms
+
+Checked = tuple[Tap, LevelCheck]
 
 
-def pad_ohm_for(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> Ohms:
-    """Return the resistor for each leg, or 0 where the source fits as it is. [Ω]
+def pad_levels(
+    checked: Sequence[Checked], selection: Selection, converter: Converter, defaults: HouseDefaults
+) -> list[Checked]:
+    """Return the checks behind the pads that the selection asks for.
+
+    `auto` gives a pad to every pair with less room than the house wants, and the same one to the
+    pairs that are heard together with it: left and right of an end, bands of a corner, whatever
+    one line output adds up. Otherwise balance or bands would shift by what the pad takes.
 
     An input whose negative terminal is ground gets none: a resistor in its ground leg would
     lift it.
     """
-    if check.source_v_rms <= check.converter_max_v_rms:
-        return 0.0
-    if converter.input.type == "ground_referenced":
-        return 0.0
+    if selection.pad == "none" or not takes_pad(converter):
+        return list(checked)
+    together = _heard_together(checked, selection)
+    needed = {
+        tap.pair.channel: _ohm(check, selection, converter, defaults) for tap, check in checked
+    }
+    return [
+        (tap, _behind(check, max(needed[name] for name in together[tap.pair.channel]), converter,
+                      defaults))
+        for tap, check in checked
+    ]  # fmt: skip
+
+
+def takes_pad(converter: Converter) -> bool:
+    """Whether a resistor may stand in each leg of its inputs."""
+    return converter.input.type != "ground_referenced"
+
+
+def _ohm(
+    check: LevelCheck, selection: Selection, converter: Converter, defaults: HouseDefaults
+) -> Ohms:
+    if selection.pad != "auto":
+        return float(selection.pad)
     return pad_resistor_ohm(
         check.source_v_rms,
         check.converter_max_v_rms,
@@ -31,22 +65,45 @@ def pad_ohm_for(check: LevelCheck, converter: Converter, defaults: HouseDefaults
     )
 
 
-def pad_down(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> LevelCheck:
-    """Return the check behind its pad: the source stays, the margin is that at the input."""
-    ohm = pad_ohm_for(check, converter, defaults)
+def _heard_together(checked: Sequence[Checked], selection: Selection) -> dict[str, set[str]]:
+    """Every channel with the channels whose balance against it a pad would change."""
+    names = [tap.pair.channel for tap, _ in checked]
+    sets = [{name for name in names if _end_of(name) == end} for end in map(_end_of, names)]
+    sets += [
+        set(output.channels) & set(names) for output in selection.outputs or () if output.joined
+    ]
+    together = {name: {name} for name in names}
+    for one in sets:
+        whole = set[str]().union(*(together[name] for name in one))
+        for name in whole:
+            together[name] = whole
+    return together
+
+
+def _end_of(channel: str) -> str:
+    """The end of the car: "front" of "front-left-tweeter"."""
+    return corner_of(channel).removesuffix("-left").removesuffix("-right")
+
+
+def _behind(
+    check: LevelCheck, ohm: Ohms, converter: Converter, defaults: HouseDefaults
+) -> LevelCheck:
+    """The check behind its pad: the source stays, the margin is that at the input."""
     if ohm == 0:
         return check
-    at_input = check.source_v_rms * pad_ratio(converter.input.impedance_ohm, ohm)
-    margin = voltage_ratio_db(check.converter_max_v_rms, at_input)
-    heat = pad_heat_w(check.source_v_rms, converter.input.impedance_ohm, ohm)
+    source, limit = check.source_v_rms, check.converter_max_v_rms
+    input_ohm = converter.input.impedance_ohm
+    margin = padded_margin_db(source, limit, input_ohm, ohm)
+    at_input = source * input_ohm / (input_ohm + 2 * ohm)
     because = (
-        f"{check.because}; {ohm:g} Ω in each leg brings it to {at_input:.2f} V, {margin:.1f} dB "
-        f"to spare, {heat:.2f} W in both"
+        f"{check.because}; {ohm_words(ohm)} in each leg brings it to {at_input:.2f} V, "
+        f"{margin:.2f} dB to spare (at least {defaults.margin_thin_db:g} dB are wanted), "
+        f"{pad_heat_w(source, input_ohm, ohm):.2f} W in both"
     )
-    verdict = level_verdict(margin, defaults)
-    return replace(check, converter_margin_db=margin, verdict=verdict, because=because)
-
-
-def pad_heat_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watts:
-    """Return what both resistors of a pad turn into heat, V²·2R/(Z + 2R)². [W]"""
-    return source_v_rms**2 * 2 * pad_ohm / (input_ohm + 2 * pad_ohm) ** 2
+    return replace(
+        check,
+        converter_margin_db=margin,
+        verdict=level_verdict(margin, defaults),
+        because=because,
+        pad_ohm_per_leg=ohm,
+    )

@@ -8,7 +8,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import Pair
-from builder.planning.levels.level_pad import pad_resistor_ohm
+from builder.planning.levels.level_pad import ohm_words, pad_resistor_ohm
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import (
@@ -24,7 +24,6 @@ from builder.planning.tables import (
 )
 from builder.units import (
     Decibels,
-    Ohms,
     VoltsRms,
     voltage_ratio_db,
     volts_for_power,
@@ -151,22 +150,32 @@ def level_objection(
     """Return the refusal of an input that would be overdriven, with the pad that would cure it."""
     if check.verdict != "over":
         return None
+    because = (
+        f"{check.channel} gives {check.source_v_rms:.2f} V, {-check.converter_margin_db:.1f} dB "
+        f"more than the input takes{_behind(check)}. {_cure(check, converter, defaults)}"
+    )
+    return object_to("the input would be overdriven", because, f"{DEVICE_RECORD}; {E12_SOURCE}")
+
+
+def _behind(check: LevelCheck) -> str:
+    return (
+        f" behind {ohm_words(check.pad_ohm_per_leg)} in each leg" if check.pad_ohm_per_leg else ""
+    )
+
+
+def _cure(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> str:
+    if converter.input.type == "ground_referenced":
+        return "Its negative input is ground and takes no resistor: take one with more input range"
     ohm = pad_resistor_ohm(
         check.source_v_rms,
         check.converter_max_v_rms,
         converter.input.impedance_ohm,
         defaults.margin_thin_db,
     )
-    because = (
-        f"{check.channel} gives {check.source_v_rms:.2f} V, {-check.converter_margin_db:.1f} dB "
-        f"more than the input takes. A resistor of {_ohms(ohm)} in each leg (the next E12 value) "
-        f"leaves {defaults.margin_thin_db:g} dB"
+    return (
+        f"A resistor of {ohm_words(ohm)} in each leg (the next E12 value) leaves "
+        f"{defaults.margin_thin_db:g} dB"
     )
-    return object_to("the input would be overdriven", because, f"{DEVICE_RECORD}; {E12_SOURCE}")
-
-
-def _ohms(value: Ohms) -> str:
-    return f"{value / 1000:g} kΩ" if value >= 1000 else f"{value:g} Ω"
 
 
 def level_contradiction(check: LevelCheck, pair: Pair) -> Reason | None:

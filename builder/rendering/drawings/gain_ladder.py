@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.planning.levels.level_pad import ohm_words
 from builder.planning.pack_details import LevelRung
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain, WorkPack
@@ -112,7 +113,7 @@ def _rungs_of(chain: LevelChain) -> tuple[LevelRung, ...]:
 def _pad(chain: LevelChain) -> str:
     if not chain.pad_ohm_per_leg:
         return "straight in, no pad"
-    return f"pad: {chain.pad_ohm_per_leg:g} Ω in each leg"
+    return f"pad: {ohm_words(chain.pad_ohm_per_leg)} in each leg"
 
 
 def _gain(chain: LevelChain) -> str:

@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 from builder.model.parts import Converter
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
+from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Plan
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain, unit_words
@@ -128,6 +129,12 @@ def _terminal(canvas: Canvas, leg: str, y: float) -> None:
     joint(canvas, x, y)
 
 
+def _pad(canvas: Canvas, leg: str, feed: Feed) -> None:
+    """Write the resistor of a pad over the added conductor that it stands in."""
+    if feed.pad_ohm_per_leg:
+        _label(canvas, leg, IN - 6, f"pad {ohm_words(feed.pad_ohm_per_leg)}", room=72)
+
+
 def _upright(canvas: Canvas, leg: str, wire: str, top: float, bottom: float) -> None:
     canvas.add(wire_line(wire, LEGS[leg][0] - WIRE / 2, top, WIRE, bottom - top))
 
@@ -146,6 +153,7 @@ def _cut_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
     _upright(canvas, leg, feed.wire, TOP, IN)
     _names(canvas, leg, feed)
     _terminal(canvas, leg, IN)
+    _pad(canvas, leg, feed)
     _label(canvas, leg, IN + 17, end, room=72)
     _gap(canvas, LEGS[leg][0])
     _label(canvas, leg, OUT - 9, "speaker end", room=72)
@@ -169,7 +177,13 @@ def _branched_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
     _upright(canvas, leg, feed.wire, TOP, BRANCHED_BOTTOM)
     _names(canvas, leg, feed)
     _terminal(canvas, leg, IN)
+    _pad(canvas, leg, feed)
     _label(canvas, leg, IN + 17, "not cut", room=72)
+
+
+def _pad_said(feed: Feed) -> str:
+    ohm = feed.pad_ohm_per_leg
+    return f" A resistor of {ohm_words(ohm)} stands before the converter." if ohm else ""
 
 
 def _described(pair: Pair, cut: bool) -> str:
@@ -180,5 +194,6 @@ def _described(pair: Pair, cut: bool) -> str:
             if cut
             else "not cut; a branch goes to the converter."
         )
+        + _pad_said(feed)
         for leg, feed in pair.items()
     )

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.model.plugs import Wire
+from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
@@ -66,9 +67,16 @@ def feed_view(feed: Feed) -> FeedView:
         feed.wire,
         plain(feed.channel),
         feed.leg,
-        _TREATMENTS.get(feed.treatment, feed.treatment),
+        _treatment(feed),
         feed.grade,
         grade_mark(feed.grade),
+    )
+
+
+def _treatment(feed: Feed) -> str:
+    said = _TREATMENTS.get(feed.treatment, feed.treatment)
+    return (
+        f"{said}; {ohm_words(feed.pad_ohm_per_leg)} in this leg" if feed.pad_ohm_per_leg else said
     )
 
 

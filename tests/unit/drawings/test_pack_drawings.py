@@ -120,7 +120,7 @@ def test_sums_pads_and_fixed_gains_are_said(pack: WorkPack) -> None:
     changed = rungs_of(pack, sources_summed=2, pad_ohm_per_leg=4700.0, **fixed)
     said = " ".join(words_in(only(gain_ladder(changed))))
     assert "2 sources summed, fixed gain 0.2" in said
-    assert "pad: 4700 Ω in each leg" in said
+    assert "pad: 4.7 kΩ in each leg" in said
 
 
 def test_a_chain_that_was_not_worked_out_shows_what_there_is(pack: WorkPack) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
 from builder.planning.feeds.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
 from builder.planning.feeds.tap_plan import make_plan
-from builder.planning.levels.level_pad import next_e12_ohm, pad_resistor_ohm
+from builder.planning.levels.level_pad import next_e12_ohm, pad_resistor_ohm, padded_margin_db
 from builder.planning.levels.signal_levels import level_verdict
 from builder.units import parallel_ohm, voltage_ratio_db, volts_for_power
 
@@ -193,15 +194,51 @@ def test_a_level_beyond_the_bias_is_doubted() -> None:
     assert not any("doubtful" in reason.decision for reason in fair.because)
 
 
-def test_an_overdriven_input_is_refused_with_the_pad() -> None:
+def test_a_plan_without_a_job_pads_an_input_that_would_be_overdriven() -> None:
     plan = make_plan(amplified({"label_w": 300, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
-    assert plan.levels[0].verdict == "over"
-    assert plan.kind == "no_plan"
-    assert "3.9 kΩ" in " ".join(reason.because for reason in plan.refusals)
-
-
-def test_a_thin_margin_is_said_and_allowed() -> None:
-    plan = make_plan(amplified({"label_w": 150, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
-    assert plan.levels[0].verdict == "thin"
     assert plan.kind == "tap_plan"
+    check = plan.levels[0]
+    assert (check.verdict, check.pad_ohm_per_leg) == ("fine", 3900)
+    assert {feed.pad_ohm_per_leg for feed in plan.feeds} == {3900}
+
+
+def test_a_plan_without_a_job_pads_a_thin_margin() -> None:
+    plan = make_plan(amplified({"label_w": 150, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
+    check = plan.levels[0]
+    # 17.32 V at 20 V: 1.25 dB; 1 kΩ would leave 2.83 dB, 1.2 kΩ leave 3.12 dB.
+    assert (check.verdict, check.pad_ohm_per_leg) == ("fine", 1200)
+    assert check.converter_margin_db >= HOUSE.margin_thin_db
+
+
+def test_nothing_is_rounded_before_a_pad_is_compared() -> None:
+    # √(60 W · 4 Ω) at 20 V: 470 Ω leave 2.9988 dB, which prints as 3.0 and is not 3.
+    source = volts_for_power(60, 4)
+    assert padded_margin_db(source, 20, 10_000, 470) == pytest.approx(2.9988, abs=5e-5)
+    assert pad_resistor_ohm(source, 20, 10_000, 3.0) == 560
+    assert padded_margin_db(source, 20, 10_000, 560) > 3
+
+
+def grounded(identity: str = "cv-2a") -> Any:
+    device = converter(identity)
+    return replace(device, input=replace(device.input, type="ground_referenced"))
+
+
+def common_car(volts: float) -> Any:
+    sides, loud = ("rear-left", "rear-right"), {"clean_max_v_rms": volts}
+    pins = [*common_pair("rear-left", 1), *common_pair("rear-right", 3), retained(9)]
+    carried = [channel(name, level=loud, shared_return="no") for name in sides]
+    radio = {"outputs": "common_ground", "open_load_check": "no", "data_wake": "no"}
+    return car(plugs=[plug(pins)], channels=carried, radio=radio)
+
+
+def test_an_input_whose_negative_is_ground_gets_no_pad_and_is_refused() -> None:
+    plan = make_plan(common_car(24.5), grounded(), defaults=HOUSE)
+    assert (plan.levels[0].verdict, plan.levels[0].pad_ohm_per_leg) == ("over", None)
+    assert plan.kind == "no_plan"
+    assert "takes no resistor" in " ".join(reason.because for reason in plan.refusals)
+
+
+def test_a_thin_margin_that_no_pad_can_mend_is_said_and_allowed() -> None:
+    plan = make_plan(common_car(17.3), grounded(), defaults=HOUSE)
+    assert (plan.levels[0].verdict, plan.kind) == ("thin", "tap_plan")
     assert any("little room" in reason.decision for reason in plan.because)
