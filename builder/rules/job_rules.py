@@ -1,4 +1,4 @@
-"""The rules about jobs, by hand: topology, levels, turn-on, power, cables, safety."""
+"""The rules about jobs and plans, by hand: topology, levels, turn-on, power, cables, safety."""
 
 from __future__ import annotations
 
@@ -54,6 +54,8 @@ from builder.rules import (
     pad_in_ground_leg,
     pair_split,
     parked_draw_too_high,
+    plan_input_margin_thin,
+    plan_input_overdriven,
     played_and_left_alone,
     question_unanswered,
     reserve_short,
@@ -113,6 +115,8 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     speaker_overpowered,
     load_below_minimum,
     pad_in_ground_leg,
+    plan_input_overdriven,
+    plan_input_margin_thin,
     nothing_turns_on,
     turn_on_forbidden,
     turn_on_overloaded,

@@ -11,6 +11,8 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
     as_of      the day the book is checked for
     expect     failing cases only: every fault, as {path, message, severity, vehicle}
 
+Cases of plan rules make the plan of the base vehicle and the base converter, and may have `parts`.
+
 Cases of job rules change the base job instead, with `set` and `delete`, and have besides:
 
     vehicle    {set, delete} of the base vehicle
@@ -45,6 +47,7 @@ from builder.parsing import (
     parse_vehicle,
 )
 from builder.pipeline.checking.jobs import job_parts
+from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
 from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
@@ -163,8 +166,16 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
         ]
     if is_about_jobs(case):
         return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
+    if rule.scope is Scope.PLAN:
+        return [_found(rule, fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
     subjects = (vehicles[0],) if rule.scope is Scope.RECORD else (vehicles[0], shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
+
+
+def plan_subjects(vehicle: Vehicle, shelf: Shelf) -> tuple[object, ...]:
+    """What a plan rule looks at: a plan with the base converter, and the vehicle."""
+    device = next(iter(shelf.converters.values()))
+    return (make_plan(vehicle, device, defaults=shelf.defaults), vehicle)
 
 
 def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
