@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
-from builder.loading import load_file
+from builder.loading import LARGEST_FILE_BYTES, load_file, read_bounded
 
 FOLDERS = {
     "vehicles": "vehicle",
@@ -124,7 +124,7 @@ def _replacing(file: RecordFile, shared: set[Name]) -> RecordFile:
     if not file.is_private or file.is_template:
         return file
     try:
-        says_so = _REPLACES in file.path.read_bytes()
+        says_so = _REPLACES in read_bounded(file.path, LARGEST_FILE_BYTES)
     except OSError:
         return file  # whoever reads the record reports it
     replaced = _replaced_id(load_file(file.path, file.shown).data) if says_so else ""

@@ -87,7 +87,7 @@ def _given(kind: str, file: Path | None, options: dict[str, Any]) -> dict[str, l
     """The answers of the file, and over them those of the options."""
     given = {}
     if file is not None:
-        given = _or_wrong_use(lambda: answers_from(file.read_bytes(), shown_path(file), kind))
+        given = _or_wrong_use(lambda: answers_from(file, shown_path(file), kind))
     for question in questions_of(kind):
         value = options[_variable(question.name)]
         if value:

@@ -1,7 +1,17 @@
 """Text of a record to plain data with positions, refusing what could be read two ways."""
 
+from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
 from builder.loading.events import EventSource
-from builder.loading.reading import Loaded, load_file, load_text
+from builder.loading.reading import LARGEST_FILE_BYTES, Loaded, load_file, load_text
 
-__all__ = ["CATALOGUE", "EventSource", "Loaded", "load_file", "load_text"]
+__all__ = [
+    "CATALOGUE",
+    "LARGEST_FILE_BYTES",
+    "EventSource",
+    "FileTooLargeError",
+    "Loaded",
+    "load_file",
+    "load_text",
+    "read_bounded",
+]

@@ -1,4 +1,4 @@
-"""The loader's two entrances, and the only place of it that opens a file.
+"""The loader's two entrances: a file, or text that was read before.
 
 Neither entrance raises on anything a file can hold: what cannot be read is a finding.
 """
@@ -14,6 +14,7 @@ import yaml
 
 from builder.findings import Finding
 from builder.loading import refusals
+from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.building import Builder
 from builder.loading.characters import hidden_characters
 from builder.loading.events import EventSource, open_events
@@ -33,8 +34,8 @@ class Loaded:
     """One file as plain data, or the reasons why it is refused.
 
     `data` is None exactly when `findings` is not empty; the source map may then be partial.
-    `digest` is the SHA-256 of the bytes in hexadecimal; of a file above the size limit, of
-    the bytes up to one beyond it; of an unreadable file, of none.
+    `digest` is the SHA-256 of the bytes in hexadecimal; of a file that is too large or cannot be
+    read, of none.
     """
 
     data: dict[str, Any] | None
@@ -46,7 +47,9 @@ class Loaded:
 def load_file(path: Path, shown_as: str, source: EventSource | None = None) -> Loaded:
     """Load the file at `path`; findings name it `shown_as`."""
     try:
-        raw = _read_bytes(path)
+        raw = read_bounded(path, LARGEST_FILE_BYTES)
+    except FileTooLargeError as error:
+        return _refused(b"", shown_as, _START, refusals.file_too_large(error.most_bytes))
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         reason = getattr(error, "strerror", None) or str(error)
         return _refused(b"", shown_as, _START, refusals.file_unreadable(reason))
@@ -66,14 +69,6 @@ def load_text(text: bytes | str, file: str, source: EventSource | None = None) -
     data, node = _build(decoded.removeprefix(_BYTE_ORDER_MARK), found, source)
     findings = sorted(found.findings, key=Finding.sort_key)
     return Loaded(None if findings else data, SourceMap(node), findings, _digest(raw))
-
-
-def _read_bytes(path: Path) -> bytes:
-    # Asked first because opening a pipe or a device could wait for ever.
-    if path.exists() and not path.is_file():
-        raise OSError(None, "it is no plain file")
-    with path.open("rb") as stream:
-        return stream.read(LARGEST_FILE_BYTES + 1)
 
 
 def _build(

@@ -11,11 +11,12 @@ than any record holds) is refused before it is read: `RefusedFileError` with wha
 
 from builder.sheets.cells import Cell, Kind, Sheet, address
 from builder.sheets.csv_files import read_csv, write_csv
-from builder.sheets.limits import RefusedFileError
+from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
 from builder.sheets.opening import read_tables
 from builder.sheets.xlsx_writing import Laid, NewSheet, write_xlsx
 
 __all__ = [
+    "MOST_BYTES",
     "Cell",
     "Kind",
     "Laid",
@@ -25,6 +26,7 @@ __all__ = [
     "address",
     "read_csv",
     "read_tables",
+    "too_large",
     "write_csv",
     "write_xlsx",
 ]

@@ -25,18 +25,13 @@ class RefusedFileError(Exception):
         self.help, self.place, self.unsafe = help, place, unsafe
 
 
-def refuse_size(size: int) -> None:
-    """Refuse a file that is larger than any table of a car.
-
-    Raises:
-        RefusedFileError: it is.
-    """
-    if size > MOST_BYTES:
-        raise RefusedFileError(
-            f"is larger than {MOST_BYTES // 1_000_000} MB; no table of one car is",
-            "save the two sheets alone, without pictures, as a new file",
-            unsafe=True,
-        )
+def too_large() -> RefusedFileError:
+    """The refusal of a file of more than `MOST_BYTES`."""
+    return RefusedFileError(
+        f"is larger than {MOST_BYTES // 1_000_000} MB; no table of one car is",
+        "save the two sheets alone, without pictures, as a new file",
+        unsafe=True,
+    )
 
 
 def refuse_place(row: int, column: int, place: str) -> None:

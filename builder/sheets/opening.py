@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.sheets.cells import Sheet
 from builder.sheets.csv_files import read_csv
-from builder.sheets.limits import RefusedFileError, refuse_size
+from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
 from builder.sheets.xlsx_reading import read_xlsx
 
 _OTHER = {
@@ -22,7 +22,8 @@ def read_tables(content: bytes, name: str) -> list[Sheet]:
     Raises:
         RefusedFileError: it is of another kind, damaged, or not safe to read.
     """
-    refuse_size(len(content))
+    if len(content) > MOST_BYTES:
+        raise too_large()
     end = name.rpartition(".")[2].lower()
     if end == "xlsx":
         return read_xlsx(content)

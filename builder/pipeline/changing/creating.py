@@ -14,7 +14,7 @@ from builder.editing.drafts import AnswerError, Answers, draft, questions_of
 from builder.editing.drafts.housing_choice import fitting_housings
 from builder.editing.drafts.question import slug
 from builder.findings import Finding
-from builder.loading import load_text
+from builder.loading import load_file
 from builder.model.housing import Housing
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import TrialBook
@@ -78,13 +78,13 @@ def next_steps(record: NewRecord) -> list[str]:
     ]
 
 
-def answers_from(text: bytes, shown: str, kind: str) -> dict[str, list[str]]:
+def answers_from(file: Path, shown: str, kind: str) -> dict[str, list[str]]:
     """Answers by question from a YAML file whose keys are the options' names.
 
     Raises:
         AnswerError: it cannot be read, or has a key that is no question of the kind.
     """
-    loaded = load_text(text, shown)
+    loaded = load_file(file, shown)
     if loaded.data is None:
         first = loaded.findings[0]
         raise AnswerError(f"{shown}:{first.line}:{first.column}: {first.message}")

@@ -19,6 +19,7 @@ from builder.pipeline.changing.formatting import record_steps
 from builder.pipeline.changing.record_files import read_text, replace_text
 from builder.pipeline.changing.trial_book import TrialBook
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
 
 _MOST_FIXES = 1000
@@ -63,7 +64,9 @@ def mended_book(book: Book, files: Sequence[RecordFile]) -> MendedBook:
     for each in mended:
         mend_shape(each)
         mend_style(each)
-    left = _mend_by_rules(book, mended)
+    begun = {each.file.path for each in mended}
+    left = [f for file in files if file.path not in begun for f in read_record(file).findings]
+    left += _mend_by_rules(book, mended)
     return MendedBook(tuple(mended), tuple(left))
 
 
@@ -120,7 +123,7 @@ def _started(file: RecordFile) -> MendedFile | None:
     try:
         text = read_text(file.path)
     except UneditableError:
-        return None  # not UTF-8: the check says so, nothing can be typed
+        return None  # not UTF-8, or far too large: nothing can be typed
     return MendedFile(file, text, text)
 
 

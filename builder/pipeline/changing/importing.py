@@ -13,13 +13,13 @@ from builder.editing import UneditableError, write_record
 from builder.editing.tabular import Imported, Place, from_tables, rows_of
 from builder.editing.tabular.faults import SEVERITY, SLUG
 from builder.findings import Finding
-from builder.loading import load_text
+from builder.loading import FileTooLargeError, load_text, read_bounded
 from builder.pipeline.changing.creating import place_of_new
 from builder.pipeline.changing.record_files import create_new, read_text, replace_text
 from builder.pipeline.changing.trial_book import TrialBook
 from builder.pipeline.checking.book_check import check_book
 from builder.schema_check import check_shape
-from builder.sheets import RefusedFileError, address, read_tables
+from builder.sheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
 
 GAPS = frozenset(
     {
@@ -60,7 +60,7 @@ def import_table(
     """
     shown = shown_path(file)
     try:
-        sheets = read_tables(file.read_bytes(), file.name)
+        sheets = read_tables(_table_bytes(file), file.name)
     except RefusedFileError as error:
         return _refused([_of_file(error, shown)])
     table = from_tables(sheets)
@@ -68,6 +68,13 @@ def import_table(
     if _failing(findings):
         return _refused(findings)
     return _with_record(book, table, shown, findings, replacing, as_is)
+
+
+def _table_bytes(file: Path) -> bytes:
+    try:
+        return read_bounded(file, MOST_BYTES)
+    except FileTooLargeError as error:
+        raise too_large() from error
 
 
 def _refused(findings: list[Finding]) -> ImportedRecord:

@@ -14,6 +14,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from builder.editing import UneditableError
+from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, read_bounded
 
 UNREAD_SUFFIX = ".tmp"
 
@@ -26,13 +27,15 @@ def read_text(path: Path) -> str:
     """Return a record's text with its line ends and byte order mark as they are.
 
     Raises:
-        UneditableError: it is not UTF-8.
+        UneditableError: it is not UTF-8, or is larger than any record.
         OSError: it cannot be read.
     """
     try:
-        return path.read_bytes().decode("utf-8")
+        return read_bounded(path, LARGEST_FILE_BYTES).decode("utf-8")
     except UnicodeDecodeError as error:
         raise UneditableError(f"{path} is not UTF-8 text") from error
+    except FileTooLargeError as error:
+        raise UneditableError(f"{path}: {error.strerror}") from error
 
 
 def replace_text(path: Path, old: str, new: str) -> None:
@@ -45,8 +48,7 @@ def replace_text(path: Path, old: str, new: str) -> None:
     place = path.resolve()  # the file that a link points at, not the link
     unread = _written_beside(place, new, place.stat().st_mode & 0o7777)
     try:
-        if place.read_bytes() != old.encode("utf-8"):
-            raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
+        _refuse_changed(path, place, old)
         unread.replace(place)
     except BaseException:
         _remove(unread)
@@ -72,8 +74,7 @@ def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
         for place, (_, _, new) in zip(places, changes, strict=True):
             unread.append(_written_beside(place, new, place.stat().st_mode & 0o7777))
         for place, (path, old, _) in zip(places, changes, strict=True):
-            if place.read_bytes() != old.encode("utf-8"):
-                raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
+            _refuse_changed(path, place, old)
         for place, written, (_, old, _) in zip(places, unread, changes, strict=True):
             written.replace(place)
             done.append((place, old))
@@ -85,6 +86,16 @@ def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
         raise
     for place in places:
         _settle(place.parent)
+
+
+def _refuse_changed(path: Path, place: Path, old: str) -> None:
+    content = old.encode("utf-8")
+    try:
+        same = read_bounded(place, len(content)) == content
+    except FileTooLargeError:
+        same = False
+    if not same:
+        raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
 
 
 def create_new(path: Path, text: str | bytes) -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import shutil
 import tempfile
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
@@ -12,6 +12,7 @@ from typing import Protocol
 
 from builder.book import FOLDERS, Book, shown_path
 from builder.findings import Finding
+from builder.loading import LARGEST_FILE_BYTES, read_bounded
 
 
 class _Checked(Protocol):
@@ -38,7 +39,7 @@ class TrialBook:
         for file in self._book.every_file():
             place = self._places[file.path] = self._place_of(file.path)
             place.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(file.path, place)
+            _copy(file.path, place)
         self._trial = replace(self._book, roots=roots)
         return self
 
@@ -85,3 +86,9 @@ class TrialBook:
         holding = [folder for folder in folders if path.is_relative_to(folder)]
         root = max(holding, key=lambda folder: len(folder.parts))
         return Path(self._folder.name) / str(folders.index(root)) / path.relative_to(root)
+
+
+def _copy(path: Path, place: Path) -> None:
+    """Copy a record; one that nobody can read is none, and is reported where it stands."""
+    with suppress(OSError):
+        place.write_bytes(read_bounded(path, LARGEST_FILE_BYTES))

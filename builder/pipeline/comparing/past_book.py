@@ -11,9 +11,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book, Root, open_book
+from builder.loading import LARGEST_FILE_BYTES
 
 _PLAIN_FILES = (b"100644", b"100755")  # no links, no other repositories
 _RECORDS = (b".yaml", b".yml")
+_TOO_LARGE = b"#" * (LARGEST_FILE_BYTES + 1)
+"""Stands for a file that is no record because of its size: it is refused for that again."""
 
 
 class NoSuchRevisionError(Exception):
@@ -79,20 +82,20 @@ def _commit(top: Path, revision: str) -> str:
 
 def _take_out(top: Path, commit: str, then: Path) -> None:
     """Write every YAML file of a commit under `then`."""
-    listed = _git(top, "ls-tree", "-r", "-z", "--full-tree", commit).split(b"\0")
+    listed = _git(top, "ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0")
     entries = [line.split(b"\t", 1) for line in listed if line]
     wanted = [
-        (about.split()[2], name.decode("utf-8", "surrogateescape"))
+        (about.split()[2], int(about.split()[3]), name.decode("utf-8", "surrogateescape"))
         for about, name in entries
         if about.split()[0] in _PLAIN_FILES and name.endswith(_RECORDS)
     ]
-    contents = _blobs(top, [blob for blob, _ in wanted])
-    for (_, name), content in zip(wanted, contents, strict=True):
-        place = then / name
-        if ".." in place.parts:
-            continue
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.write_bytes(content)
+    small = [entry for entry in wanted if entry[1] <= LARGEST_FILE_BYTES]
+    contents = dict(zip(small, _blobs(top, [blob for blob, _, _ in small]), strict=True))
+    for entry in wanted:
+        place = then / entry[2]
+        if ".." not in place.parts:
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(contents.get(entry, _TOO_LARGE))
 
 
 def _blobs(top: Path, names: Sequence[bytes]) -> Iterator[bytes]:
