@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
-import io
 import re
 import tempfile
 import time
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Thread
-from typing import BinaryIO
 
 import click
 
 from builder.book import Book, settings_file
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
+from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.building import BuiltSite, build_site
-from builder.rendering.offline import WORKER_URL
-from builder.rendering.page_policy import HEADERS
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
 
@@ -155,14 +151,21 @@ def serve(book: Path | None, port: int, public: bool) -> None:
     with tempfile.TemporaryDirectory(prefix="loombook-") as folder:
         site = Path(folder) / "site"
         seen = _rebuild(reopen(), site)
-        handler = partial(SiteHandler, directory=str(site))
-        try:
-            server = ThreadingHTTPServer(("127.0.0.1", port), handler)
-        except OSError as error:
-            raise click.UsageError(f"port {port} is taken: name another with --port") from error
+        server = _server(site, port)
         Thread(target=server.serve_forever, daemon=True).start()
         click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
         _watch(reopen, site, seen)
+
+
+def _server(site: Path, port: int) -> SiteServer:
+    try:
+        return SiteServer(site, port)
+    except PermissionError as error:
+        raise click.UsageError(
+            f"port {port} is not for this user: name one from 1024 up with --port"
+        ) from error
+    except OSError as error:
+        raise click.UsageError(f"port {port} is taken: name another with --port") from error
 
 
 def _watch(reopen: Callable[[], Book], site: Path, seen: Stamps) -> None:
@@ -204,27 +207,3 @@ def stamps_of(book: Book) -> Stamps:
     settings = settings_file(book.folder)
     files = [file.path for file in book.files()] + ([settings] if settings else [])
     return {file: file.stat().st_mtime_ns for file in files}
-
-
-class SiteHandler(SimpleHTTPRequestHandler):
-    """Files of the site with the headers they should have, and without what saves the site.
-
-    Whoever looks at a record while editing it wants the newest page, not the saved one; and the
-    next book shown at this address is another.
-    """
-
-    def send_head(self) -> io.BytesIO | BinaryIO | None:
-        """Answer as usual, but have no worker."""
-        if self.path.partition("?")[0] == f"/{WORKER_URL}":
-            self.send_error(404)
-            return None
-        return super().send_head()
-
-    def end_headers(self) -> None:
-        """Send what the handbook asks of every server, and let nothing be kept."""
-        for name, value in (*HEADERS, ("Cache-Control", "no-cache")):
-            self.send_header(name, value)
-        super().end_headers()
-
-    def log_message(self, format: str, *args: object) -> None:
-        """Say nothing: no line for each request."""

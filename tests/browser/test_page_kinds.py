@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from http.server import SimpleHTTPRequestHandler
 from itertools import pairwise
 from pathlib import Path
 
@@ -14,7 +13,7 @@ from chromium import Browser
 from page_kinds import PAGES
 from shipped_book import ROOT
 
-from builder.cli.building import SiteHandler
+from builder.cli.site_server import SiteHandler, SiteServer
 
 pytestmark = pytest.mark.browser
 AXE = ROOT / ".venv" / "checkers" / "node_modules" / "axe-core" / "axe.min.js"
@@ -36,7 +35,7 @@ NO_WORKER = "A bad HTTP response code (404) was received when fetching the scrip
 
 @pytest.fixture(scope="module")
 def served(site: Path) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(SiteHandler, directory=str(site)))
+    server = SiteServer(site)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
@@ -151,7 +150,7 @@ class _AsPublished(SiteHandler):
 
 
 def test_the_headers_let_the_worker_save_the_site(watching: Browser, site: Path) -> None:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_AsPublished, directory=str(site)))
+    server = SiteServer(site, handler=_AsPublished)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     try:
         watching.driver.set_script_timeout(60)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -13,7 +11,7 @@ from chromium import Browser
 from hostile_book import HostileBook
 from shipped_book import loombook
 
-from builder.cli.building import SiteHandler
+from builder.cli.site_server import SiteServer
 
 
 @pytest.fixture(scope="session")
@@ -31,7 +29,7 @@ def site(book: HostileBook, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="session")
 def address(site: Path) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(SiteHandler, directory=str(site)))
+    server = SiteServer(site)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()

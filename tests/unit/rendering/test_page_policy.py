@@ -5,14 +5,12 @@ from __future__ import annotations
 import threading
 import urllib.error
 import urllib.request
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 from page_samples import INFO, Tags
 
-from builder.cli.building import SiteHandler
+from builder.cli.site_server import SiteServer
 from builder.model.house_defaults import HouseDefaults
 from builder.rendering.handbook import fill_in
 from builder.rendering.missing import from_root, missing_page
@@ -37,7 +35,7 @@ def test_the_handbook_prints_the_headers_word_for_word() -> None:
 
 def test_serve_sends_the_headers_with_every_file_and_with_what_is_not_there(tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text("<!doctype html><title>x</title>", "utf-8")
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(SiteHandler, directory=str(tmp_path)))
+    server = SiteServer(tmp_path)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     start = f"http://127.0.0.1:{server.server_port}"
     try:

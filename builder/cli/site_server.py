@@ -1,0 +1,160 @@
+"""Showing a built site on this machine, and to nobody else.
+
+A browser on this machine is also the way in for every page it has open: such a page can let its
+own name lead to 127.0.0.1 and would then be of one origin with the site. So an answer is given
+only to who asks for this machine by a name of its own and by the port that listens.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import socket
+import time
+from contextlib import suppress
+from functools import partial
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from threading import BoundedSemaphore, Lock
+from typing import Any, BinaryIO
+
+from builder.rendering.offline import WORKER_URL
+from builder.rendering.page_policy import HEADERS
+
+OWN_NAMES = ("127.0.0.1", "localhost", "[::1]")
+"""What this machine calls itself. Only the first is listened at; a tunnel may bring the others."""
+
+# Chosen by this project. A browser opens six connections to a server and keeps one or two spare.
+MOST_CONNECTIONS = 64
+SILENT_S = 10.0
+WHOLE_S = 60.0
+
+
+class SiteHandler(SimpleHTTPRequestHandler):
+    """Files of the site with the headers they should have, and without what saves the site.
+
+    Whoever looks at a record while editing it wants the newest page, not the saved one; and the
+    next book shown at this address is another.
+    """
+
+    server: ThreadingHTTPServer
+    timeout = SILENT_S
+    server_version, sys_version = "loombook", ""
+
+    def parse_request(self) -> bool:
+        """Read a request's head; only what asks this server itself for a path goes on."""
+        if not super().parse_request():
+            return False
+        hosts = self.headers.get_all("Host", [])
+        if len(hosts) != 1 or not _is_own(hosts[0], self.server.server_port):
+            self.send_error(HTTPStatus.MISDIRECTED_REQUEST, "Shown under 127.0.0.1 only")
+            return False
+        if not self.path.startswith("/"):
+            self.send_error(HTTPStatus.BAD_REQUEST, "A path is asked for by a leading /")
+            return False
+        del self.headers["If-Modified-Since"]  # two builds of one second would look alike
+        return True
+
+    def send_head(self) -> io.BytesIO | BinaryIO | None:
+        """Answer as usual, but have no worker and nothing that is no file of the site."""
+        try:
+            if self._is_shown(Path(self.translate_path(self.path))):
+                return super().send_head()
+        except (OSError, ValueError):  # what no disk can hold: too long, or with %00 in it
+            pass
+        self.send_error(HTTPStatus.NOT_FOUND)
+        return None
+
+    def _is_shown(self, place: Path) -> bool:
+        """Whether a decoded path is of the site: compared as the disk compares, not by letters."""
+        site = Path(self.directory).resolve()
+        found = place.resolve()
+        if not found.is_relative_to(site):
+            return False
+        worker = site / WORKER_URL
+        is_worker = worker.exists() and found.exists() and found.samefile(worker)
+        hidden = any(part.startswith(".") for part in found.relative_to(site).parts)
+        return not (is_worker or hidden)
+
+    def list_directory(self, path: str | os.PathLike[str]) -> io.BytesIO | None:
+        """Answer that a folder without a page is not there."""
+        self.send_error(HTTPStatus.NOT_FOUND)
+        return None
+
+    def end_headers(self) -> None:
+        """Send what the handbook asks of every server, and let nothing be kept."""
+        for name, value in (*HEADERS, ("Cache-Control", "no-cache")):
+            self.send_header(name, value)
+        super().end_headers()
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing: no line for each request."""
+
+
+def _is_own(host: str, port: int) -> bool:
+    """Whether the Host header names this machine and this port; 80 may be left out."""
+    names = [f"{name}:{port}" for name in OWN_NAMES]
+    return host.strip().lower() in names + (list(OWN_NAMES) if port == 80 else [])
+
+
+class SiteServer(ThreadingHTTPServer):
+    """Shows one folder at 127.0.0.1, to so many at once, each for so long.
+
+    A client that says nothing for `SILENT_S` seconds is let go, and any after `whole_s` seconds;
+    beyond `MOST_CONNECTIONS` a further one is closed at once.
+    """
+
+    daemon_threads = True
+    allow_reuse_address = os.name == "posix"  # elsewhere two servers would share the port
+    whole_s = WHOLE_S
+
+    def __init__(
+        self, folder: Path, port: int = 0, handler: type[SiteHandler] = SiteHandler
+    ) -> None:
+        """Listen at `port`, at any free one for 0.
+
+        Raises:
+            OSError: the port is taken, or not for this user.
+        """
+        self._free = BoundedSemaphore(MOST_CONNECTIONS)
+        self._begun: dict[socket.socket, float] = {}
+        self._lock = Lock()
+        super().__init__(("127.0.0.1", port), partial(handler, directory=str(folder)))
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Give the connection a thread, when one is free."""
+        if not self._free.acquire(blocking=False):
+            self.shutdown_request(request)
+            return
+        with self._lock:
+            self._begun[request] = time.monotonic()
+        try:
+            super().process_request(request, client_address)
+        except BaseException:  # no thread was to be had
+            self._given_back(request)
+            raise
+
+    def process_request_thread(self, request: Any, client_address: Any) -> None:
+        """Answer one connection, then give its thread back."""
+        try:
+            super().process_request_thread(request, client_address)
+        finally:
+            self._given_back(request)
+
+    def _given_back(self, request: socket.socket) -> None:
+        with self._lock:
+            self._begun.pop(request, None)
+        self._free.release()
+
+    def service_actions(self) -> None:
+        """Twice a second: let go whoever has taken too long, sending or reading byte by byte."""
+        oldest = time.monotonic() - self.whole_s
+        with self._lock:
+            slow = [request for request, begun in self._begun.items() if begun < oldest]
+        for request in slow:
+            with suppress(OSError):
+                request.shutdown(socket.SHUT_RDWR)
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Say nothing: a browser that goes away in the middle of a page is no error."""
