@@ -17,6 +17,7 @@ from builder.book import Book, settings_file
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
 from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.site.building import BuiltSite, build_site
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
@@ -91,10 +92,18 @@ def build(
         built = build_site(checked, output, progress("building"))
     except FileExistsError as error:
         raise click.UsageError(str(error)) from error
+    except OwnFaultsError as error:
+        _tell_own(error)
+        raise SystemExit(1) from error
     _report(built, output)
     if archive:
         click.echo(f"{write_zip(output, archive) / 1e6:.1f} MB in {archive}")
     _warn_of_private(found)
+
+
+def _tell_own(error: OwnFaultsError) -> None:
+    for finding in error.findings:
+        click.echo(finding_text(finding), err=True)
 
 
 def _refuse_zip(output: Path, archive: Path | None) -> None:
@@ -196,10 +205,17 @@ def _rebuild(book: Book, site: Path) -> Stamps:
         if finding.fails_check:
             click.echo(finding_text(finding), err=True)
     if not checked.failing:
-        click.echo(f"{build_site(checked, site).pages} pages built")
+        _build_again(checked, site)
     elif not site.exists():
         raise SystemExit(1)
     return stamps
+
+
+def _build_again(checked: CheckedBook, site: Path) -> None:
+    try:
+        click.echo(f"{build_site(checked, site).pages} pages built")
+    except OwnFaultsError as error:
+        _tell_own(error)
 
 
 def stamps_of(book: Book) -> Stamps:

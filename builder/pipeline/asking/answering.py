@@ -84,11 +84,16 @@ def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None
 
 def finder_entries(book: Book) -> list[Entry]:
     """Return the finder's entry of every vehicle of a book, by id."""
-    found = [
-        finder_entry(vehicle, prove(vehicle, book.defaults), read.file.is_private)
-        for read, vehicle in vehicles(book)
-    ]
-    return sorted(found, key=lambda entry: entry.id)
+    found = [_entry_of(book, read, vehicle) for read, vehicle in vehicles(book)]
+    return sorted(filter(None, found), key=lambda entry: entry.id)
+
+
+def _entry_of(book: Book, read: ReadRecord, vehicle: Vehicle) -> Entry | None:
+    """A vehicle's entry; None for one that loombook cannot deal with, which the check names."""
+    try:
+        return finder_entry(vehicle, prove(vehicle, book.defaults), read.file.is_private)
+    except Exception:
+        return None
 
 
 def finder_entry(

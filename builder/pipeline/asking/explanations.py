@@ -7,6 +7,7 @@ from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
 from builder.pipeline.checking.acceptance import REFUSED, UNUSED
+from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
 from builder.pipeline.checking.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
 from builder.pipeline.checking.shelf import ID_USED_TWICE
@@ -22,6 +23,7 @@ BOOK_CATALOGUE = (
     ID_NOT_FILE_NAME,
     ID_USED_TWICE,
     REPLACES_NOTHING,
+    OWN_FAULT,
     ROOT_MISSING,
     SHARED_NAMES_PRIVATE,
     UNUSED,

@@ -11,15 +11,16 @@ from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import part_named, vehicle_meant
+from builder.pipeline.asking.answering import NoSuchRecordError, part_named, vehicle_meant
 from builder.pipeline.asking.packs import MadePack
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.deciding import barred_paths
 from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.own_fault import own_words
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
-from builder.planning.job.sketch_job import SKETCH, Sketch, sketch_job
+from builder.planning.job.sketch_job import SKETCH, CannotSketchError, Sketch, sketch_job
 from builder.source_map import Node, Position, SourceMap
 
 
@@ -43,10 +44,15 @@ def sketched(book: Book, asked: Asked) -> MadePack:
     checked = check_book(book)
     read, vehicle = vehicle_meant(book, asked.vehicle)
     findings = checked.findings_of(read.file.shown)
-    sketch = _sketch(checked.shelf, vehicle, findings, asked)
-    parts = job_parts(sketch.job, checked.shelf, vehicle)
-    assert parts is not None  # every name in it was looked up
-    decided = decide_job(_unwritten(sketch.job), parts, findings)
+    try:
+        sketch = _sketch(checked.shelf, vehicle, findings, asked)
+        parts = job_parts(sketch.job, checked.shelf, vehicle)
+        assert parts is not None  # every name in it was looked up
+        decided = decide_job(_unwritten(sketch.job), parts, findings)
+    except (NoSuchRecordError, CannotSketchError):
+        raise
+    except Exception as error:
+        raise CannotSketchError(own_words(error)) from error
     pack = replace(decided.pack, assumed=sketch.assumed)
     private = book.any_private(records_of(sketch.job))
     return MadePack(parts, pack, decided.findings, {}, private=private)

@@ -19,8 +19,9 @@ from builder.pipeline.checking.acceptance import (
     place_acceptances,
 )
 from builder.pipeline.checking.jobs import CheckedJob, check_job
+from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.workers import map_files
@@ -128,7 +129,15 @@ def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
     read = read_record(file)
     if not isinstance(read.record, Vehicle):
         return CheckedVehicle(file, None, read.findings, [], "")
-    vehicle = read.record
+    try:
+        return _judged(shelves, read, read.record)
+    except Exception as error:
+        findings = [*read.findings, own_fault(file.shown, error)]
+        return CheckedVehicle(file, None, findings, [], newest_date(read.record))
+
+
+def _judged(shelves: Shelves, read: ReadRecord, vehicle: Vehicle) -> CheckedVehicle:
+    file = read.file
     findings = read.findings + run_rules(rules_for(Scope.RECORD, "vehicle"), read, vehicle)
     shelf = shelves.for_file(file)
     findings += run_rules(rules_for(Scope.VEHICLE), read, vehicle, shelf)
@@ -159,7 +168,13 @@ def _with_book_findings(
     files = {entry.file.shown: entry.file for entry in checked}
     summaries = _in_book(checked)
     for rule in rules_for(Scope.BOOK):
-        for shown, fault in _book_faults(rule, summaries, shelf):
+        try:
+            faults = _book_faults(rule, summaries, shelf)
+        except Exception as error:  # no record alone is to blame: the first stands for all
+            first = checked[0].file.shown
+            by_file[first].append(own_fault(first, error))
+            continue
+        for shown, fault in faults:
             # Book-wide faults are few, so their files are read again for the exact place.
             read = read_record(files[shown])
             by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))

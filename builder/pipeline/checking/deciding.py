@@ -9,9 +9,11 @@ from builder.findings import DataPath, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord
 from builder.pipeline.checking.ruling import run_rules
 from builder.planning.feeds.tap_plan import Treatment, make_plan, serves, unless_refused
+from builder.planning.job.refused_pack import NOTHING_JOINED
 from builder.planning.plan import Plan, Reason
 from builder.planning.trust import GradeOf
 from builder.rules.registry import rules_for
@@ -60,21 +62,38 @@ def decide_plan(
 
     `grade` answers for pins graded before; without it the planner grades them itself.
     """
-    plan = make_plan(
-        vehicle,
-        converter,
-        defaults=shelf.defaults,
-        grade=grade,
-        treatment=treatment,
-        barred=barred_paths(findings),
-    )
-    found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle)
+    try:
+        plan = make_plan(
+            vehicle,
+            converter,
+            defaults=shelf.defaults,
+            grade=grade,
+            treatment=treatment,
+            barred=barred_paths(findings),
+        )
+        found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle)
+    except Exception as error:
+        return _unmade(read, vehicle, converter, error)
     stops = [finding for finding in found if finding.severity is Severity.STOP]
     if stops and plan.kind == "tap_plan":
         refusals = tuple(Reason("refused", f"{s.rule_id}: {s.message}", s.docs) for s in stops)
         refused = replace(plan, kind="no_plan", refusals=plan.refusals + refusals, tests=())
         plan = unless_refused(refused)
     return DecidedPlan(plan, tuple(found))
+
+
+def _unmade(
+    read: ReadRecord, vehicle: Vehicle, converter: Converter, error: Exception
+) -> DecidedPlan:
+    """No plan, because of a fault of our own, which is told."""
+    fault = own_fault(read.file.shown, error)
+    refusal = Reason("refused", f"{fault.rule_id}: {fault.message}", fault.docs)
+    plan = Plan(
+        kind="no_plan", vehicle=vehicle.id, converter=converter.id, purpose="not looked into",
+        grade="unproved", because=(), feeds=(), insulate=(), turn_on=NOTHING_JOINED, ladder=(),
+        levels=(), tests=(), losses=(), refusals=(refusal,),
+    )  # fmt: skip
+    return DecidedPlan(plan, (fault,))
 
 
 def plans_of(

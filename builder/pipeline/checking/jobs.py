@@ -13,6 +13,7 @@ from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import apply_acceptances, place_acceptances
 from builder.pipeline.checking.deciding import barred_paths
+from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
@@ -132,9 +133,23 @@ def check_job(
     `vehicle_files` gives the file of each vehicle by id; it is read again, as jobs are few.
     """
     read = read_record(file)
-    job = read.record
-    if not isinstance(job, Job):
+    if not isinstance(read.record, Job):
         return CheckedJob(file, None, "", read.findings, "")
+    try:
+        return _judged(shelves, vehicle_files, findings_of, read, read.record)
+    except Exception as error:
+        findings = [*read.findings, own_fault(file.shown, error)]
+        return CheckedJob(file, read.record, "", findings, newest_date(read.record))
+
+
+def _judged(
+    shelves: Shelves,
+    vehicle_files: Mapping[str, RecordFile],
+    findings_of: FindingsOf,
+    read: ReadRecord,
+    job: Job,
+) -> CheckedJob:
+    file = read.file
     shelf = shelves.for_file(file)
     vehicle_file = vehicle_files.get(job.vehicle)
     vehicle = _vehicle(vehicle_file)

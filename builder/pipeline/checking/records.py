@@ -9,8 +9,9 @@ from builder.book import RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_file
 from builder.parsing import Record, parse_record
+from builder.pipeline.checking.own_fault import own_fault
 from builder.schema_check import check_shape
-from builder.source_map import SourceMap
+from builder.source_map import Node, Position, SourceMap
 
 ID_NOT_FILE_NAME = CatalogueEntry(
     id="BOK101",
@@ -71,6 +72,14 @@ class ReadRecord:
 
 def read_record(file: RecordFile) -> ReadRecord:
     """Load, check the shape of, and parse one file. Never raises for what a file contains."""
+    try:
+        return _read(file)
+    except Exception as error:
+        nowhere = SourceMap(Node(Position(1, 1)))
+        return ReadRecord(file, None, {}, nowhere, [own_fault(file.shown, error)], "")
+
+
+def _read(file: RecordFile) -> ReadRecord:
     loaded = load_file(file.path, file.shown)
     findings = list(loaded.findings)
     if loaded.data is not None and not findings:

@@ -10,7 +10,9 @@ from typing import Any
 from builder.book import Book, RecordFile
 from builder.findings import CatalogueEntry, Fault, Finding, Severity
 from builder.model.book import Shelf
+from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.ruling import run_rules
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
@@ -97,13 +99,11 @@ def _used_twice(reads: Sequence[ReadRecord]) -> list[Finding]:
 def _findings(read: ReadRecord) -> list[Finding]:
     if read.record is None:
         return read.findings
-    ruled = [
-        read.locate(fault, rule.id, rule.slug, rule.severity)
-        for rule in rules_for(Scope.RECORD, read.file.kind)
-        for fault in rule.check(read.record)
-        if isinstance(fault, Fault)
-    ]
-    return read.findings + ruled
+    try:
+        rules = rules_for(Scope.RECORD, read.file.kind)
+        return read.findings + run_rules(rules, read, read.record)
+    except Exception as error:
+        return [*read.findings, own_fault(read.file.shown, error)]
 
 
 def twice(read: ReadRecord, record_id: str, first: str) -> Finding:

@@ -13,6 +13,7 @@ from builder.data_files import templates_folder
 from builder.findings import Finding
 from builder.pipeline.asking.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, Progress
+from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
@@ -53,6 +54,7 @@ def build_site(
 
     Raises:
         FileExistsError: `output` is something that this tool did not make.
+        OwnFaultsError: loombook could not deal with some records; the others were tried too.
     """
     info = _info(checked)
     with (
@@ -101,13 +103,18 @@ def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicl
     shown = {summary.file for summary in checked.summaries}
     files = [file for file in checked.book.files() if file.shown in shown]
     make_folders(writer.folder, ("vehicles/", "plans/", "data/vehicles/"))
-    found = []
+    found, failed = [], []
     with PinTable(writer.folder) as table:
         for vehicle in map_files(partial(write_vehicle, work), files, progress):
+            if isinstance(vehicle, Finding):
+                failed.append(vehicle)
+                continue
             table.add(vehicle.pin_lines)
             writer.remember(vehicle.pages)
             writer.files.append(vehicle.data_file)
             found.append(vehicle._replace(pages=[], pin_lines=""))
+    if failed:
+        raise OwnFaultsError(failed)
     writer.files.append(table.written)
     return found
 
@@ -121,7 +128,7 @@ def _write_the_rest(
     pages = [
         *list_pages(checked, [vehicle.entry for vehicle in written], info),
         *part_pages(checked, plans, jobs_by_part(packs), info),
-        *job_pages(packs, info),
+        *job_pages(packs, info),  # raises for all jobs together
         *explanation_pages(info),
         *prove_pages(checked.book.defaults, info),
         health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults),

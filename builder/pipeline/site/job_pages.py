@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.pipeline.asking.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.parts import Used
@@ -15,9 +16,19 @@ from builder.rendering.record_json import record_json
 
 
 def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
-    """Yield the work pack of every job, then their list."""
+    """Yield the work pack of every job, then their list.
+
+    Raises:
+        OwnFaultsError: loombook could not draw some of them; the others were tried too.
+    """
+    failed = []
     for made in packs:
-        yield work_pack_page(made.pack, made.parts, made.findings, info, made.digest)
+        try:
+            yield work_pack_page(made.pack, made.parts, made.findings, info, made.digest)
+        except Exception as error:
+            failed.append(own_fault(f"jobs/{made.parts.job.id}.yaml", error))
+    if failed:
+        raise OwnFaultsError(failed)
     entries = [job_entry(m.parts.job, m.pack.kind, m.parts.vehicle.title) for m in packs]
     yield jobs_index(entries, info)
 

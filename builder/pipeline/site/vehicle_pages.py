@@ -15,6 +15,7 @@ from builder.pipeline.asking.wanted import wanted_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.health import health_of
+from builder.pipeline.checking.own_fault import OWN_FAULT, own_fault
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades, prove
 from builder.pipeline.checking.records import ReadRecord, read_record
@@ -57,8 +58,18 @@ class VehicleWork:
     findings: Mapping[str, list[Finding]]
 
 
-def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle:
-    """Read one vehicle again and write its page, its plans and its JSON."""
+def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
+    """Read one vehicle again and write its page, its plans and its JSON.
+
+    What nobody foresaw is a finding in the place of the vehicle.
+    """
+    try:
+        return _write(work, file)
+    except Exception as error:
+        return own_fault(file.shown, error)
+
+
+def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     read, defaults = read_record(file), work.checked.shelf.defaults
     vehicle = read.record
     if not isinstance(vehicle, Vehicle):
@@ -67,6 +78,9 @@ def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle:
     proofs = prove(vehicle, defaults, work.checked.shelf.housings)
     grades = known_grades(proofs, defaults)
     decided = plans_of(read, vehicle, work.checked.shelf, findings, grades)
+    failed = [f for one in decided for f in one.findings if f.rule_id == OWN_FAULT.id]
+    if failed:
+        return failed[0]
     plans = [one.plan for one in decided]
     pages = _pages(work, read, vehicle, proofs, findings, plans)
     return WrittenVehicle(
