@@ -44,16 +44,6 @@ def gain_factor_db(factor: float) -> Decibels:
     return 20 * log10(factor) if factor > 0 else -inf
 
 
-def small_current(current_ma: float) -> str:
-    """Return a current as people say it: "8 mA", from 1 A on "10 A"."""
-    return f"{current_ma:g} mA" if current_ma < 1000 else f"{current_ma / 1000:g} A"
-
-
-def share_percent(share: float) -> str:
-    """Return a share of one in percent: "37 %", "under 1 %" for less than half of one."""
-    return "under 1 %" if 0 < share <= 0.005 else f"{100 * share:.0f} %"
-
-
 def db_to_ratio(decibels: Decibels) -> float:
     """Return the voltage ratio of a level difference, 10^(dB/20). Inverse of the above."""
     return float(10 ** (decibels / 20))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
@@ -103,13 +104,15 @@ def _limits(facts: Facts) -> list[str]:
     side, house = facts.support, facts.defaults
     said = []
     if facts.unread:
-        said.append(f"{UNREAD}: at most {house.cap_unmeasured:.2f}")
+        said.append(f"{UNREAD}: at most {shown(house.cap_unmeasured, 2)}")
     elif side.items and not side.measured:
-        said.append(f"nobody measured it: at most {house.cap_unmeasured:.2f}")
+        said.append(f"nobody measured it: at most {shown(house.cap_unmeasured, 2)}")
     elif len(side.contributors) == 1 and side.strength > house.cap_one_contributor:
-        said.append(f"one contributor alone: at most {house.cap_one_contributor:.2f}")
+        said.append(f"one contributor alone: at most {shown(house.cap_one_contributor, 2)}")
     if any(item.measured and not item.face_known and not item.retired for item in facts.items):
-        said.append(f"face not recorded: those readings weigh {house.cap_unknown_face:.2f} at most")
+        said.append(
+            f"face not recorded: those readings weigh {shown(house.cap_unknown_face, 2)} at most"
+        )
     if any(not item.in_scope for item in side.items) and facts.factor < 1:
         said.append("measured on a neighbouring trim or drive side only")
     if facts.year is not None and facts.factor < 1 and not _near(facts):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
@@ -58,8 +59,8 @@ class Grade:
 
 
 def shown_score(score: float) -> str:
-    """Return a score with two figures: cut, never rounded up into the next band."""
-    return f"{int(score * 100 + 1e-6) / 100:.2f}"
+    """Return a score with two figures, with more where two would put it into another band."""
+    return shown(score, 2, beside=(1.0, PROVEN, GOOD, CHECK_FIRST))
 
 
 def grade_pin(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Pin
 from builder.model.words import SUPPLIES, Function, Load
@@ -54,7 +55,10 @@ def _turn_on_refusal(load: Load, open_v: float) -> str | None:
     if LOAD_MA[load] > 50:
         return "a turn-on output is tested with 50 mA at most, never with a lamp"
     if load == "50ma" and open_v < OPEN_FIRST_V:
-        return f"it reads {open_v:.1f} V open: under {OPEN_FIRST_V:g} V use 5 mA at most"
+        return (
+            f"it reads {shown(open_v, 1, beside=OPEN_FIRST_V)} V open: under "
+            f"{shown(OPEN_FIRST_V)} V use 5 mA at most"
+        )
     return None
 
 

@@ -84,8 +84,7 @@ def _sum_line(grade: Grade) -> str:
     return (
         f"support {grade.support:.3f}, opposition {grade.opposition:.3f}: "
         f"support × (1 − opposition) = {grade.support * (1 - grade.opposition):.3f}, "
-        f"under the caps {grade.score:.3f}; shown as {shown_score(grade.score)}, cut and never "
-        "rounded up"
+        f"under the caps {grade.score:.3f}; shown as {shown_score(grade.score)}"
     )
 
 

@@ -9,11 +9,12 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from builder.data_files import templates_folder
+from builder.figures import shown, span
 
 
 @lru_cache(maxsize=1)
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(templates_folder() / "pages"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -21,6 +22,8 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    made.filters |= {"shown": shown, "span": span}
+    return made
 
 
 @lru_cache(maxsize=64)

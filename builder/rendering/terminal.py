@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from builder.figures import shown
 from builder.finder.entries import Row, wire_words
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import Answer
@@ -15,6 +16,7 @@ from builder.model.vehicle import Vehicle
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.proof.house import note_of
+from builder.rendering.margins import margin_words
 from builder.rendering.pages.attacks import attack_lines, attack_view
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
@@ -173,8 +175,8 @@ def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
         columns(
             (
                 channel_name(level.channel),
-                f"{level.source_v_rms:.2f} V",
-                f"margin {level.converter_margin_db:+.1f} dB",
+                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V",
+                f"margin {margin_words(level)}",
                 level.verdict,
             )
             for level in plan.levels

@@ -63,7 +63,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if not exceeds(value_of(reading), limit_v):
                 yield Fault(
                     (*reading.path, "value"),
-                    f"{called(site)} reads {volts(value_of(reading))} in accessory "
+                    f"{called(site)} reads {volts(value_of(reading), limit_v)} in accessory "
                     f"(at most {volts(limit_v)} is off) and {volts(value_of(running))} in run: "
                     "an amplifier on it stays silent while the radio plays in accessory",
                     "type function: run, and look for the accessory wire elsewhere",

@@ -35,6 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -53,8 +54,10 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if taken_too_soon(reading, limit_min):
             yield Fault(
                 (*reading.path, "minutes"),
-                f"{called(site)} was read {reading.minutes:g} min after locking (at least "
-                f"{limit_min:g} min): the network may still have been awake, so it proves nothing",
+                f"{called(site)} was read {shown(reading.minutes, beside=limit_min)} min after "
+                "locking "
+                f"(at least {shown(limit_min)} min): the network may still have been awake, so it "
+                "proves nothing",
                 "wait and read again, or type state: door_open",
             )
 

@@ -38,6 +38,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.model.sound import SpeakerChannel
@@ -72,8 +73,10 @@ def _judge(
     if not found.holds:
         yield Fault(
             path,
-            f"{both} are {found.delay_ms:g} ms apart, {found.phase_deg:.1f}° at {hz:g} Hz (at "
-            f"most {found.limit_ms * 1000:.0f} µs): {found.loss_db:.2f} dB at the crossover",
+            f"{both} are {shown(found.delay_ms)} ms apart, {shown(found.phase_deg, 1)}° at "
+            f"{shown(hz)} Hz (at most "
+            f"{shown(1000 * found.limit_ms, 0, beside=1000 * found.delay_ms)} "
+            f"µs): {shown(found.loss_db, 2, beside=-3)} dB at the crossover",
             "set the radio to all seats and measure again, or take the woofer pair alone",
         )
 

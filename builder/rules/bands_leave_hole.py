@@ -38,6 +38,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.model.sound import SpeakerChannel
@@ -58,9 +59,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             if high.highpass_hz > most * low.lowpass_hz:
                 yield Fault(
                     path,
-                    f"{low.channel} ends at {low.lowpass_hz:g} Hz and {high.channel} begins at "
-                    f"{high.highpass_hz:g} Hz, more than {most:g} times as high: what lies "
-                    f"between is missing from {speaker.name}",
+                    f"{low.channel} ends at {shown(low.lowpass_hz)} Hz and {high.channel} "
+                    "begins at "
+                    f"{shown(high.highpass_hz)} Hz, more than {shown(most)} times as high: what "
+                    f"lies between is missing from {speaker.name}",
                     "add the pair that carries it, or measure the corners again",
                 )
         else:

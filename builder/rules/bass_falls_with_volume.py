@@ -37,6 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.feeds.sub_source import bass_swing_db
 from builder.planning.work_pack import JobParts, WorkPack
@@ -56,8 +57,9 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 back = f"{parts.converter.name} gives back up to {gives:g} dB"
                 yield Fault(
                     (*speaker.path, "from", index),
-                    f"the bass of {name} falls by {swing:.1f} dB as the volume goes up (at most "
-                    f"{limit:g} dB): {back}",
+                    f"the bass of {name} falls by {shown(swing, 1, beside=limit)} dB as the "
+                    "volume goes up (at most "
+                    f"{shown(limit)} dB): {back}",
                     "take another pair, or restore the bass in the converter",
                     Severity.NOTE if gives >= swing - limit else None,
                 )

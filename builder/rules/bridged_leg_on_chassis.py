@@ -86,7 +86,8 @@ def _fault(site: Site, reading: Reading, shelf: Shelf) -> Fault:
     joined = not exceeds(value_ohm, shelf.defaults.joined_max_ohm)
     return Fault(
         (*reading.path, "value"),
-        f"{called(site)} reads {ohms(value_ohm)} to the body (at least "
+        f"{called(site)} reads {ohms(value_ohm, shelf.defaults.body_open_ohm)} to the body (at "
+        "least "
         f"{ohms(shelf.defaults.body_open_ohm)} is expected of a bridged leg): "
         "the body would short the output stage",
         "look for a pinched wire; if all negatives read so, type outputs: common_ground",

@@ -37,6 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Reading
@@ -61,8 +62,9 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if live and all(_between(reading, low_v, high_v) for reading in live):
             yield Fault(
                 (*live[0].path, "value"),
-                f"{called(site)} reads {volts(value_of(live[0]))} where the battery is expected "
-                f"({low_v:g} to {volts(high_v)} is a camera supply): it can feed a few "
+                f"{called(site)} reads {volts(value_of(live[0]), low_v, high_v)} where the "
+                "battery is expected "
+                f"({shown(low_v)} to {volts(high_v)} is a camera supply): it can feed a few "
                 "milliamperes and no more",
                 "type function: camera_supply, and look for the switched wire elsewhere",
             )

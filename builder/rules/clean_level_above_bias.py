@@ -97,8 +97,9 @@ def _fault(channel: SpeakerChannel, level_v: float, bias: Bias, charging_v: floa
     possible = not exceeds(level_v, charging_v)
     return Fault(
         (*channel.path, "level", "clean_max_v_rms"),
-        f"{channel.channel} is said to give {volts(level_v)} RMS clean, but its legs rest "
-        f"at {volts(_bias_v(bias))}, which allows {volts(_clean_limit_v(_bias_v(bias)))} "
+        f"{channel.channel} is said to give {volts(level_v, _clean_limit_v(_bias_v(bias)))} "
+        "RMS clean, but its legs rest "
+        f"at {volts(_bias_v(bias))}, which allows {volts(_clean_limit_v(_bias_v(bias)), level_v)} "
         f"({volts(charging_v)} while charging): it was read while clipping, on another pair, or "
         "with the engine running",
         "measure the clean level and the bias again with the car in one state",

@@ -58,7 +58,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if exceeds(limit_v, value_of(reading)):
                 yield Fault(
                     (*reading.path, "value"),
-                    f"{called(site)} reads {volts(value_of(reading))} {while_it(reading)} "
+                    f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
                     f"(at least {volts(limit_v)}, and near the battery, is expected): it sleeps "
                     "with the network and is no constant",
                     "type function: constant_sleeps, and look for a true constant elsewhere",

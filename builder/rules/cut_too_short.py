@@ -34,6 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.work_pack import JobParts, WorkPack
@@ -44,11 +45,12 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each short piece of the cut list, and each lead shorter than its measured way."""
     defaults = parts.shelf.defaults
     for row in pack.cut_list:
-        if not row.name.startswith("lead to ") and row.cut_m < cut_length_m(row.route_m, defaults):
+        least = cut_length_m(row.route_m, defaults)
+        if not row.name.startswith("lead to ") and row.cut_m < least:
             yield Fault(
                 ("routes",),
-                f"{row.name} is cut to {row.cut_m:g} m for a way of {row.route_m:g} m (at least "
-                f"{cut_length_m(row.route_m, defaults):g} m)",
+                f"{row.name} is cut to {shown(row.cut_m, beside=least)} m for a way of "
+                f"{shown(row.route_m)} m (at least {shown(least)} m)",
                 "cut it longer",
             )
     ways = {each.to_place: each.length_m for each in parts.job.routes if each.carries == "speaker"}
@@ -57,8 +59,9 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if speaker.lead is not None and way is not None and speaker.lead.length_m < way:
             yield Fault(
                 (*speaker.path, "lead", "length_m"),
-                f"the lead to {speaker.name} is {speaker.lead.length_m:g} m and the way is "
-                f"{way:g} m: it does not reach",
+                f"the lead to {speaker.name} is {shown(speaker.lead.length_m, beside=way)} m "
+                "and the "
+                f"way is {shown(way)} m: it does not reach",
                 "make the lead longer than the way",
             )
 

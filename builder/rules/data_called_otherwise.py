@@ -41,6 +41,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
@@ -104,7 +105,8 @@ def _ohms_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:
     return Fault(
         (*reading.path, "value"),
         f"{called(site)} reads {ohms(reading.value)} to cavity {reading.against} "
-        f"({defaults.data_pair_min_ohm:g} to {ohms(defaults.data_pair_max_ohm)} is a data pair): "
+        f"({shown(defaults.data_pair_min_ohm)} to {ohms(defaults.data_pair_max_ohm)} is a data "
+        "pair): "
         "a load or tap on it disturbs the car's network",
         _HELP,
     )
@@ -123,7 +125,7 @@ def _at_data_level(value_v: float, defaults: HouseDefaults) -> bool:
 def _volts_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:
     return Fault(
         (*reading.path, "value"),
-        f"{called(site)} reads {volts(value_of(reading))} ({defaults.data_level_min_v:g} to "
+        f"{called(site)} reads {volts(value_of(reading))} ({shown(defaults.data_level_min_v)} to "
         f"{volts(defaults.data_level_max_v)} is the rest of a data wire): a load or tap on it "
         "disturbs the car's network",
         _HELP,

@@ -44,6 +44,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -62,8 +63,9 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             attack = attack_of(vehicle, site.pin, grade, shelf.defaults, shelf.housings)
             yield Fault(
                 (*site.pin.path, "function"),
-                f"{called(site)} is disputed: {grade.support:.2f} for and {grade.opposition:.2f} "
-                f"against it (both at least {DISPUTED:.2f}): {grade.why}"
+                f"{called(site)} is disputed: {shown(grade.support, 2, beside=DISPUTED)} for and "
+                f"{shown(grade.opposition, 2, beside=DISPUTED)} against it (both at least "
+                f"{shown(DISPUTED, 2)}): {grade.why}"
                 f"{house_of_grade(grade, shelf.defaults)}",
                 _help(attack) or grade.raise_by or "take the reading that tells the two apart",
             )

@@ -41,6 +41,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -65,7 +66,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         served = good_roles(vehicle, shelf) if served is None else served
         yield Fault(
             (*site.pin.path, "function"),
-            f"{called(site)} is graded {grade.label} (at least {GOOD:.2f} is asked): "
+            f"{called(site)} is graded {grade.label} (at least {shown(GOOD, 2)} is asked): "
             f"{grade.why}; it is enough for a probe plan only"
             f"{house_of_grade(grade, shelf.defaults)}",
             grade.raise_by or "measure the states that define its function",

@@ -84,14 +84,14 @@ def _volts_over(reading: Reading, limit_v: float) -> str:
     if not exceeds(risen_v, limit_v):
         return ""
     how = "with" if reading.load == "none" else "under"
-    return f"{volts(risen_v)} {how} {LOAD_NAMES[reading.load]} (at most {volts(limit_v)})"
+    return f"{volts(risen_v, limit_v)} {how} {LOAD_NAMES[reading.load]} (at most {volts(limit_v)})"
 
 
 def _ohms_over(reading: Reading, limit_ohm: float) -> str:
     if reading.value is not None and not exceeds(reading.value, limit_ohm):
         return ""
     place = reading.against.replace("_", " ")
-    return f"{ohms(reading.value)} to {place} (at most {ohms(limit_ohm)})"
+    return f"{ohms(reading.value, limit_ohm)} to {place} (at most {ohms(limit_ohm)})"
 
 
 RULE = Rule(

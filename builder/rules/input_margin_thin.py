@@ -39,6 +39,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
@@ -53,9 +54,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if 0 <= level.converter_margin_db < wanted:
             yield Fault(
                 use_path(parts.job, level.channel),
-                f"{level.channel} leaves {level.converter_margin_db:.2f} dB to the "
-                f"{level.converter_max_v_rms:g} V of {parts.converter.name} (at least "
-                f"{wanted:g} dB): it may clip on loud passages",
+                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=wanted)} "
+                "dB to the "
+                f"{shown(level.converter_max_v_rms)} V of {parts.converter.name} (at least "
+                f"{shown(wanted)} dB): it may clip on loud passages",
                 _help(parts),
             )
 

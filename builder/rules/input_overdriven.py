@@ -35,6 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.levels.line_gain import pad_ratio
 from builder.planning.levels.padded_levels import takes_pad
@@ -50,8 +51,11 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if level.converter_margin_db < 0:
             yield Fault(
                 use_path(parts.job, level.channel),
-                f"{level.channel} gives {level.source_v_rms:.2f} V and {parts.converter.name} "
-                f"takes {level.converter_max_v_rms:g} V: {-level.converter_margin_db:.1f} dB too "
+                f"{level.channel} gives "
+                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V and "
+                f"{parts.converter.name} "
+                f"takes {shown(level.converter_max_v_rms)} V: "
+                f"{shown(-level.converter_margin_db, 1, beside=0)} dB too "
                 "much",
                 _help(parts),
             )
@@ -72,8 +76,9 @@ def _sums(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if limit is not None and chain.sources_summed > 1 and together > limit:
             yield Fault(
                 (*speaker_path(parts.job, chain.speaker), "from"),
-                f"{' and '.join(chain.channels)} added up reach {together:.1f} V, and "
-                f"{parts.converter.name} takes {limit:g} V after the sum",
+                f"{' and '.join(chain.channels)} added up reach "
+                f"{shown(together, 1, beside=limit)} V, and "
+                f"{parts.converter.name} takes {shown(limit)} V after the sum",
                 "take one pair, or a converter with more room after the sum",
             )
 

@@ -82,7 +82,7 @@ def _fault(bias: Bias, limit_v: float, severity: Severity) -> Fault:
     return Fault(
         (*bias.low_reading.path, "value"),
         f"{called(bias.low)} rests at {volts(bias.low_v)} and {called(bias.high)} at "
-        f"{volts(bias.high_v)}: {volts(bias.high_v - bias.low_v)} apart, at most "
+        f"{volts(bias.high_v)}: {volts(bias.high_v - bias.low_v, limit_v)} apart, at most "
         f"{volts(limit_v)} is normal; the difference is DC through the speaker",
         "measure both again within a minute; check with ohms that they are a pair",
         severity,

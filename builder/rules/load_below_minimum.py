@@ -34,11 +34,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.planning.levels.amplifier_loads import group_of, load_ohm
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
+from builder.rules.wording import ohms
 
 _HAIR = 1e-9
 
@@ -55,8 +57,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             names = " and ".join(each.name for each in together)
             yield Fault(
                 (*speaker.path, "nominal_ohm"),
-                f"{names} put {load:.2g} Ω on channel {channel[1]} of {channel[0]}, which may "
-                f"drive {group.min_ohm:g} Ω at least",
+                f"{names} put {ohms(load, group.min_ohm)} on channel {channel[1]} of "
+                f"{channel[0]}, which may drive {shown(group.min_ohm)} Ω at least",
                 "wire the coils otherwise, or use an amplifier made for the load",
             )
         seen.add(channel)

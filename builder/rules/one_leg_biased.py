@@ -71,7 +71,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             yield Fault(
                 (*bias.low_reading.path, "value"),
                 f"{called(bias.low)} rests at {volts(bias.low_v)} and {called(bias.high)} at "
-                f"{volts(bias.high_v)} (bridged legs rest within {volts(near_v)} of each other): "
+                f"{volts(bias.high_v, bias.low_v + near_v)} (bridged legs rest within "
+                f"{volts(near_v)} of each other): "
                 "these two are no bridged pair",
                 "find each leg's mate with the ohms test and correct channel or leg",
             )

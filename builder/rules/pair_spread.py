@@ -38,6 +38,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
@@ -76,7 +77,7 @@ def _apart(positive: Site, negative: Site, shelf: Shelf) -> str:
     if one is None or other is None:
         return ""
     distance = max(abs(one[0] - other[0]), abs(one[1] - other[1]))
-    return f"{distance} cavities apart (limit {limit:g})" if distance > limit else ""
+    return f"{distance} cavities apart (limit {shown(limit)})" if distance > limit else ""
 
 
 def _place(cavity: str, housing: Housing) -> tuple[int, int] | None:

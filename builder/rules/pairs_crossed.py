@@ -68,7 +68,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 if _apart(site, other) and not _return_shared(site, other, vehicle, wiring):
                     yield Fault(
                         (*reading.path, "value"),
-                        f"{called(site)} reads {ohms(reading.value)} to {called(other)} (more "
+                        f"{called(site)} reads {ohms(reading.value, limit_ohm)} to "
+                        f"{called(other)} (more "
                         f"than {ohms(limit_ohm)} is expected between two pairs): "
                         "the legs of the two are swapped or joined",
                         "correct channel and leg of both, or state shared_return: yes",

@@ -34,6 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
@@ -54,14 +55,18 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if before is not None and draw > before + MORE_THAN_BEFORE_MA:
             yield Fault(
                 (*result.path, "value"),
-                f"parked, the car draws {draw:g} mA, {draw - before:g} mA more than before work "
-                f"began (at most {MORE_THAN_BEFORE_MA:g} mA): something stays awake",
+                f"parked, the car draws {shown(draw)} mA, "
+                f"{shown(draw - before, beside=MORE_THAN_BEFORE_MA)} mA more than before work "
+                "began "
+                f"(at most {shown(MORE_THAN_BEFORE_MA)} mA): something stays awake",
                 "pull the new fuses one by one until it falls",
             )
         elif draw > MUCH_MA:
             yield Fault(
                 (*result.path, "value"),
-                f"parked, the car draws {draw:g} mA (more than {MUCH_MA:g} mA is unusual)",
+                f"parked, the car draws {shown(draw, beside=MUCH_MA)} mA (more than "
+                f"{shown(MUCH_MA)} mA "
+                "is unusual)",
                 "look whether the car itself was asleep",
                 Severity.WARN,
             )

@@ -33,6 +33,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
@@ -48,7 +49,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             continue
         key = "passed" if result.value is None else "value"
         if result.passed is False or _outside(test, result.value):
-            read = "did not pass" if result.value is None else f"is {result.value:g} {test.unit}"
+            read = "did not pass" if result.value is None else _read(test, result.value)
             yield Fault(
                 (*result.path, key),
                 f"{test.id} {read} ({_band(test)}): it was left as it is",
@@ -63,14 +64,19 @@ def _outside(test: BayTest, value: float | None) -> bool:
     return below or (test.high is not None and value > test.high)
 
 
+def _read(test: BayTest, value: float) -> str:
+    limits = [limit for limit in (test.low, test.high) if limit is not None]
+    return f"is {shown(value, beside=limits)} {test.unit}"
+
+
 def _band(test: BayTest) -> str:
     if test.low is None and test.high is None:
         return "yes is expected"
     if test.low is None:
-        return f"at most {test.high:g} {test.unit}"
+        return f"at most {shown(test.high)} {test.unit}"
     if test.high is None:
-        return f"at least {test.low:g} {test.unit}"
-    return f"{test.low:g} to {test.high:g} {test.unit}"
+        return f"at least {shown(test.low)} {test.unit}"
+    return f"{shown(test.low)} to {shown(test.high)} {test.unit}"
 
 
 RULE = Rule(

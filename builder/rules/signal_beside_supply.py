@@ -35,6 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
@@ -52,8 +53,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             if zone in supply:
                 yield Fault(
                     (*route.path, "zones", index),
-                    f"signal and supply both run through {zone}, {route.length_m:g} m of it at "
-                    "most (at least 0.3 m apart is asked): the alternator will be heard",
+                    f"signal and supply both run through {zone}, {shown(route.length_m)} m of it "
+                    "at most (at least 0.3 m apart is asked): the alternator will be heard",
                     "take the other side of the car, or keep 0.3 m apart",
                 )
 

@@ -45,6 +45,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
@@ -79,12 +80,14 @@ def _judge(
         if not _behind_capacitor(channel):
             yield _fault(site, reading, "a coil that conducts", Severity.WARN)
     elif exceeds(defaults.speaker_min_ohm, value_ohm):
-        yield _fault(site, reading, f"at least {ohms(defaults.speaker_min_ohm)}", Severity.STOP)
+        least = defaults.speaker_min_ohm
+        yield _fault(site, reading, f"at least {ohms(least)}", Severity.STOP, beside=(least,))
     elif channel is not None and channel.speaker_ohm is not None:
         low = defaults.speaker_dc_min_share * channel.speaker_ohm
         high = defaults.speaker_dc_max_share * channel.speaker_ohm
         if exceeds(low, value_ohm) or exceeds(value_ohm, high):
-            yield _fault(site, reading, f"{low:g} to {ohms(high)}", Severity.WARN, defaults)
+            band = f"{shown(low)} to {ohms(high)}"
+            yield _fault(site, reading, band, Severity.WARN, defaults, (low, high))
 
 
 def _behind_capacitor(channel: SpeakerChannel | None) -> bool:
@@ -97,11 +100,12 @@ def _fault(
     expected: str,
     severity: Severity,
     defaults: HouseDefaults | None = None,
+    beside: tuple[float, ...] = (),
 ) -> Fault:
     fits = _fitting(reading.value, defaults) if defaults else ""
     return Fault(
         (*reading.path, "value"),
-        f"{called(site)} reads {ohms(reading.value)} to its mate (expected: {expected}): "
+        f"{called(site)} reads {ohms(reading.value, *beside)} to its mate (expected: {expected}): "
         f"a short, a second speaker, a capacitor or a broken coil{fits}",
         "take the leads' ohms off and read again; correct speaker_ohm, or say under in_line "
         "what hangs on the pair",

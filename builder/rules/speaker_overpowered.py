@@ -37,6 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.work_pack import JobParts, WorkPack
@@ -58,11 +59,17 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             limit = limits.get(speaker.name)
             unlimited = limit is None or limit > most * (1 + _HAIR)
             if load.power_w > load.speaker_w and unlimited:
-                said = "no voltage limit" if limit is None else f"a limit of {limit:.1f} V"
+                said = (
+                    "no voltage limit"
+                    if limit is None
+                    else f"a limit of {shown(limit, 1, beside=most)} V"
+                )
                 yield Fault(
                     (*speaker.path, "rated_w_rms"),
-                    f"{speaker.amplifier} gives {load.power_w:g} W into {speaker.name}, which "
-                    f"stands {load.speaker_w:g} W, with {said} (at most {most:.1f} V)",
+                    f"{speaker.amplifier} gives {shown(load.power_w, beside=load.speaker_w)} W "
+                    "into "
+                    f"{speaker.name}, which stands {shown(load.speaker_w)} W, with {said} (at "
+                    f"most {shown(most, 1, beside=limit or ())} V)",
                     f"set the gain to {most:.1f} V",
                 )
 

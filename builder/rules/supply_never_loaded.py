@@ -64,7 +64,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 yield Fault(
                     (*reading.path, "value"),
                     f"{called(site)} reads {volts(value_of(reading))} with nothing drawn, "
-                    f"{volts(_short_of_battery_v(reading))} under the battery (at most "
+                    f"{volts(_short_of_battery_v(reading), limit_v)} under the battery (at most "
                     f"{volts(limit_v)}), and nobody put a load on it: it may collapse",
                     "repeat it with load: lamp_0.4a or 1a, within the fuse, and add the reading",
                 )

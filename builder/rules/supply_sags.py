@@ -66,7 +66,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if full_v is not None and exceeds(full_v - value_of(reading), limit_v):
                 yield Fault(
                     (*reading.path, "value"),
-                    f"{called(site)} falls from {volts(full_v)} to {volts(value_of(reading))} "
+                    f"{called(site)} falls from {volts(full_v)} to "
+                    f"{volts(value_of(reading), full_v - limit_v)} "
                     f"under {reading.load} (at most {volts(limit_v)} may be lost): "
                     "it cannot feed anything",
                     "check its fuse and terminal and measure again, or correct the function",

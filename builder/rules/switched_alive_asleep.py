@@ -63,7 +63,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if asleep and exceeds(value_of(reading), limit_v):
                 yield Fault(
                     (*reading.path, "value"),
-                    f"{called(site)} reads {volts(value_of(reading))} {while_it(reading)} "
+                    f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
                     f"(at most {volts(limit_v)} when off): an amplifier switched by it "
                     "empties the battery",
                     "measure again after 60 min asleep, then type constant or constant_sleeps",

@@ -63,7 +63,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if exceeds(limit_v, value_of(reading)):
                 yield Fault(
                     (*reading.path, "value"),
-                    f"{called(site)} falls to {volts(value_of(reading))} while the starter turns "
+                    f"{called(site)} falls to {volts(value_of(reading), limit_v)} while the "
+                    "starter turns "
                     f"(under {volts(limit_v)} it counts as lost): with start-stop the amplifier "
                     "drops out at every restart",
                     "note how long it lasts; the plan needs a hold-up or another source",

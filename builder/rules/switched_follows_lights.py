@@ -65,7 +65,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 yield Fault(
                     (*high.path, "value"),
                     f"{called(site)} reads {volts(value_of(low))} with "
-                    f"{low.state.replace('_', ' ')} and {volts(value_of(high))} with "
+                    f"{low.state.replace('_', ' ')} and "
+                    f"{volts(value_of(high), value_of(low) + limit_v)} with "
                     f"{high.state.replace('_', ' ')} (at most {volts(limit_v)} apart): "
                     "it follows the lights and switches nothing else",
                     "type function: illumination, and look for the switched wire elsewhere",

@@ -64,7 +64,8 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if exceeds(limit_v, value_of(highest)):
             yield Fault(
                 (*highest.path, "value"),
-                f"{called(site)} reads at most {volts(value_of(highest))} with the radio on "
+                f"{called(site)} reads at most {volts(value_of(highest), limit_v)} with the "
+                "radio on "
                 f"(under {volts(limit_v)} it is logic level): amplifiers want 9 V and more",
                 "type level_v: 5 or 3.3 so that the plan asks for a driver",
             )

@@ -34,6 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import share_percent, shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
@@ -47,8 +48,9 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             continue
         yield Fault(
             ("converter",),
-            f"{draw.output} gives {draw.capacity_ma:g} mA, and {', '.join(draw.feeds)} draw "
-            f"{draw.draw_ma:g} mA, {100 * draw.share:.0f} % (at most {100 * share:.0f} %)",
+            f"{draw.output} gives {shown(draw.capacity_ma)} mA, and {', '.join(draw.feeds)} draw "
+            f"{shown(draw.draw_ma)} mA, {share_percent(draw.share, share)} (at most "
+            f"{share_percent(share)})",
             "let the converter's remote output, or a relay, switch the rest",
             Severity.STOP if draw.share > 1 else Severity.WARN,
         )

@@ -36,6 +36,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.plugs import Reading
 from builder.model.sound import SpeakerChannel
@@ -82,8 +83,9 @@ def _outside(
         low, high, unit = limits
         yield Fault(
             path,
-            f"{value:g} {unit} cannot be right here: at least {low:g} and at most {high:g} {unit} "
-            "is possible, and plans compute with it",
+            f"{shown(value, beside=(low, high))} {unit} cannot be right here: at least "
+            f"{shown(low)} and "
+            f"at most {shown(high)} {unit} is possible, and plans compute with it",
             f"type the figure in {unit}; look for a slipped point or a thousandfold",
         )
 

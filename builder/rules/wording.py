@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import SequenceMatcher, get_close_matches
 
+from builder.figures import shown
 from builder.findings import DataPath, Fix
 from builder.model.names import short_function_name
 from builder.rules.wiring import Site
@@ -12,14 +13,19 @@ from builder.rules.wiring import Site
 _SHORTEST_GUESSED = 6
 
 
-def volts(value_v: float) -> str:
-    """A voltage for a person, two decimals at most."""
-    return f"{round(value_v, 2):g} V"
+def volts(value_v: float, *beside_v: float) -> str:
+    """A voltage for a person, two decimals at most unless a limit beside it asks for more."""
+    return f"{_short(value_v, beside_v)} V"
 
 
-def ohms(value_ohm: float | None) -> str:
-    """A resistance for a person; None is an open circuit."""
-    return "open" if value_ohm is None else f"{round(value_ohm, 2):g} Ω"
+def ohms(value_ohm: float | None, *beside_ohm: float) -> str:
+    """A resistance for a person, as `volts`; None is an open circuit."""
+    return "open" if value_ohm is None else f"{_short(value_ohm, beside_ohm)} Ω"
+
+
+def _short(value: float, beside: Iterable[float]) -> str:
+    text = shown(value, 2, beside=beside)
+    return text.rstrip("0").rstrip(".")
 
 
 def function_words(function: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
+from builder.figures import shown
 from builder.pipeline.comparing.changes import Change
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
 from builder.planning.work_pack import PowerSheet, SpeakerLead, SupplyRun, WorkPack
@@ -83,7 +84,7 @@ def _levels(plan: Plan) -> dict[str, LevelCheck]:
 
 
 def _level_words(level: LevelCheck) -> str:
-    margin = f"{level.converter_margin_db:.1f} dB margin, {level.verdict}"
+    margin = f"{shown(level.converter_margin_db, 1, beside=(0, 3))} dB margin, {level.verdict}"
     return f"{level.source_v_rms:.2f} V, {margin}"
 
 

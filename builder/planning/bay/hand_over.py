@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown, span
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import fitted_pads
@@ -73,7 +74,9 @@ def customer_sheet(
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
         place = _fuse_place(power)
-        lines.append(f"Main fuse: {power.main_fuse_a:g} A, {place}. Out, everything added is off.")
+        lines.append(
+            f"Main fuse: {shown(power.main_fuse_a)} A, {place}. Out, everything added is off."
+        )
     lines += _fuses(parts)
     steps = [c.level.at_volume_step for c in parts.vehicle.channels if c.level]
     known = [step for step in steps if step is not None]
@@ -95,14 +98,14 @@ def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
 def _fuse_place(power: PowerSheet) -> str:
     if power.fuse_to_battery_m is None:
         return "close to the battery"
-    return f"{power.fuse_to_battery_m:g} m of wire from the battery"
+    return f"{shown(power.fuse_to_battery_m)} m of wire from the battery"
 
 
 def _fuses(parts: JobParts) -> list[str]:
     own = parts.converter.supply
     if own is None:
         return []
-    return [f"Converter fuse: {own.fuse_a:g} A, at the amplifier."]
+    return [f"Converter fuse: {shown(own.fuse_a)} A, at the amplifier."]
 
 
 def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
@@ -110,11 +113,12 @@ def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
         return []
     lines = []
     if power.listening_h is not None:
-        lines.append(f"Engine off, loud: about {power.listening_h:.1f} h, then start the engine.")
+        lines.append(f"Engine off, loud: about {span(power.listening_h)}, then start the engine.")
     if power.parked_days is not None:
-        lines.append(f"Left standing: about {power.parked_days:.0f} days.")
+        lines.append(f"Left standing: about {span(24 * power.parked_days)}.")
     if plan.turn_on.kind in WAKES_BY_ITSELF and power.latch_ah_per_day is not None:
         lines.append(
-            f"After each lock it stays awake for a while, {power.latch_ah_per_day:.2f} Ah a day."
+            f"After each lock it stays awake for a while, {shown(power.latch_ah_per_day, 2)} Ah "
+            "a day."
         )
     return lines

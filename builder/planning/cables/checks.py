@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.allocation import Allocation, ConductorUse
 from builder.planning.car.demands import count_demands
@@ -110,8 +111,9 @@ def overload_flags(
 def _overload(use: ConductorUse, conductor: Conductor, ceiling: Amperes) -> CableFlag:
     assert use.demand is not None
     says = (
-        f"{use.demand.purpose} takes {use.demand.music_a_rms:.1f} A of music, "
-        f"{conductor.words} carries {ceiling:.4g} A"
+        f"{use.demand.purpose} takes {shown(use.demand.music_a_rms, 1, beside=ceiling)} A of "
+        "music, "
+        f"{conductor.words} carries {shown(ceiling, beside=use.demand.music_a_rms)} A"
     )
     where = f"{use.place} of jacket {use.jacket}"
     return CableFlag("conductor_overloaded", where, says)

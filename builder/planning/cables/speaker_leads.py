@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import sqrt
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a, ohm_per_km
 from builder.units import Amperes, Decibels, Ohms, Watts, require_positive, voltage_ratio_db
@@ -138,7 +139,10 @@ def _current_flags(
     ceiling = fuse_ceiling_a(conductor, defaults)
     if current <= ceiling:
         return []
-    says = f"music takes {current:.1f} A, {conductor.words} carries {ceiling:.4g} A"
+    says = (
+        f"music takes {shown(current, 1, beside=ceiling)} A, {conductor.words} carries "
+        f"{shown(ceiling, beside=current)} A"
+    )
     return [LeadFlag("current", current, ceiling, "A", says)]
 
 
@@ -148,12 +152,16 @@ def _loss_flags(loss: Decibels, use: str, defaults: HouseDefaults) -> list[LeadF
         raise ValueError(f"a lead goes to a door or a sub, not {use!r}")
     if -loss <= limits[use]:
         return []
-    says = f"the new lead costs {-loss:.2f} dB, at most {limits[use]:g} dB"
+    says = (
+        f"the new lead costs {shown(-loss, 2, beside=limits[use])} dB, at most "
+        f"{shown(limits[use])} dB"
+    )
     return [LeadFlag("loss", -loss, limits[use], "dB", says)]
 
 
 def _damping_flags(damping: float, use: str, defaults: HouseDefaults) -> list[LeadFlag]:
     if use != "sub" or damping >= defaults.sub_damping_min:
         return []
-    says = f"damping factor {damping:.1f}, at least {defaults.sub_damping_min:g}"
-    return [LeadFlag("damping", damping, defaults.sub_damping_min, "", says)]
+    least = defaults.sub_damping_min
+    says = f"damping factor {shown(damping, 1, beside=least)}, at least {shown(least)}"
+    return [LeadFlag("damping", damping, least, "", says)]

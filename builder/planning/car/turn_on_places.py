@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from builder.figures import share_percent, shown
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
@@ -145,13 +146,16 @@ class _Wires:
             return None
         if is_logic_level(pin, self.defaults) and draw > LOGIC_DRAW_MAX_MA:
             return (
-                f"a logic-level output; {draw:g} mA is over the {LOGIC_DRAW_MAX_MA:g} mA it may "
-                "give, so it needs a transistor or relay driver"
+                f"a logic-level output; {shown(draw, beside=LOGIC_DRAW_MAX_MA)} mA is over the "
+                f"{shown(LOGIC_DRAW_MAX_MA)} mA it may give, so it needs a transistor or relay "
+                "driver"
             )
         if capacity_ma is not None and draw > self.defaults.source_share * capacity_ma:
+            share = share_percent(self.defaults.source_share)
+            most = self.defaults.source_share * capacity_ma
             return (
-                f"{draw:g} mA is over {self.defaults.source_share:.0%} of the {capacity_ma:g} mA "
-                "it can give"
+                f"{shown(draw, beside=most)} mA is over {share} of the {shown(capacity_ma)} mA it "
+                "can give"
             )
         return None
 
@@ -194,13 +198,14 @@ def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[str, str]:
         return "refused", "the outputs carry no bias to wake from"
     if pair.bias is None:
         return "weak", "nobody read the bias of both legs; read them with the radio on at volume 0"
+    reads = shown(pair.bias.low_v, 1, beside=least_v)
     if pair.bias.low_v < least_v:
-        return "refused", f"a leg reads {pair.bias.low_v:.1f} V, {least_v:g} V is asked"
+        return "refused", f"a leg reads {reads} V, {shown(least_v)} V is asked"
     bands = [trust.grade(leg.pin) for leg in pair.legs]
     weak = next((grade for grade in bands if grade.band not in RELIABLE), None)
     if weak is not None:
         return "weak", f"{weak.band}: {weak.why}"
-    return "fit", f"both legs rise to {pair.bias.low_v:.1f} V or more, {least_v:g} V is asked"
+    return "fit", f"both legs rise to {reads} V or more, {shown(least_v)} V is asked"
 
 
 def _signal_wake(converter: Converter) -> Place:

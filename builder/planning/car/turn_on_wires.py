@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.planning.car.pairs import GROUND_REFERENCES
@@ -47,5 +48,8 @@ def reads_wrong(pin: Pin, defaults: HouseDefaults) -> str | None:
     on = awake_volts(pin, ("radio_on_zero", "radio_on_tone", "tuner", "other_source"))
     least = defaults.turn_on_min_v
     if on and min(on) < least and not is_logic_level(pin, defaults):
-        return f"it reads {min(on):.1f} V with the radio on, {least:g} V is asked"
+        return (
+            f"it reads {shown(min(on), 1, beside=least)} V with the radio on, {shown(least)} V is "
+            "asked"
+        )
     return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.planning.car.doubt_readings import band_phase_reading, corner_reading
@@ -64,9 +65,9 @@ def _gap(
     woofer: Pair, tweeter: Pair, low: Hertz, high: Hertz, defaults: HouseDefaults
 ) -> Objection:
     because = (
-        f"{woofer.channel} ends at {low:g} Hz and {tweeter.channel} begins at {high:g} Hz, more "
-        f"than {defaults.band_gap_ratio:g} times as high: what lies between is missing. Add the "
-        "pair that carries it, or measure the corners again"
+        f"{woofer.channel} ends at {shown(low)} Hz and {tweeter.channel} begins at {shown(high)} "
+        f"Hz, more than {shown(defaults.band_gap_ratio)} times as high: what lies between is "
+        "missing. Add the pair that carries it, or measure the corners again"
     )
     corners = (corner_reading(woofer), corner_reading(tweeter))
     return object_to("the bands leave a hole", because, HOUSE_DEFAULT, settled_by=corners)
@@ -108,8 +109,10 @@ def _delay_between_ms(woofer: Pair, tweeter: Pair) -> Milliseconds | None:
 
 
 def _delay_words(crossover: Hertz, delay_ms: Milliseconds) -> str:
+    most = delay_limit_ms(crossover)
     return (
-        f"{delay_ms:g} ms apart is {phase_deg(crossover, delay_ms):.1f}° at {crossover:.0f} Hz, "
-        f"{sum_loss_db(crossover, delay_ms):.2f} dB if they are in phase otherwise; the limit is "
-        f"{delay_limit_ms(crossover) * 1000:.0f} µs (3 dB)"
+        f"{shown(delay_ms)} ms apart is {shown(phase_deg(crossover, delay_ms), 1)}° at "
+        f"{shown(crossover, 0)} Hz, {shown(sum_loss_db(crossover, delay_ms), 2, beside=-3)} dB if "
+        "they are in phase otherwise; the limit is "
+        f"{shown(1000 * most, 0, beside=1000 * delay_ms)} µs (3 dB)"
     )

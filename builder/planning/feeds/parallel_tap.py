@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.planning.car.doubt_readings import return_wire_reading
@@ -41,12 +42,11 @@ def parallel_reasons(
     seen = loaded_ohm(least, converter.input.impedance_ohm)
     share = converter.input.impedance_ohm / least
     said = f"{least:g} Ω beside {converter.input.impedance_ohm:g} Ω is {seen:.2f} Ω"
+    times = shown(share, 0, beside=defaults.parallel_load_ratio)
     if loading_is_negligible(least, converter.input.impedance_ohm, defaults):
-        because = f"{said}; the input is {share:.0f} times the speaker, {_least(defaults)} allowed"
+        because = f"{said}; the input is {times} times the speaker, {_least(defaults)} allowed"
         return [Reason("listening does not load the output", because, HOUSE_DEFAULT)]
-    because = (
-        f"{said}; the input is only {share:.0f} times the speaker, {_least(defaults)} is asked"
-    )
+    because = f"{said}; the input is only {times} times the speaker, {_least(defaults)} is asked"
     return [Reason("listening loads the output", because, HOUSE_DEFAULT)]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.job.power import JobPower
 from builder.planning.plan import Plan, Reason
@@ -24,8 +25,9 @@ def latch_alternative(parts: JobParts, plan: Plan, defaults: HouseDefaults) -> t
     if lost is not None:
         allowed = "allowed" if lost <= defaults.latch_ah_per_day else "too much"
         because = (
-            f"{parts.job.supply.wake_hold_min:g} min after each lock cost {lost:.2f} Ah a day, "
-            f"{defaults.latch_ah_per_day:g} Ah are the limit: {allowed}"
+            f"{shown(parts.job.supply.wake_hold_min)} min after each lock cost "
+            f"{shown(lost, 2, beside=defaults.latch_ah_per_day)} Ah a day, "
+            f"{shown(defaults.latch_ah_per_day)} Ah are the limit: {allowed}"
         )
     decision = f"turn-on could also be the bias of {waking.where}, rung {waking.rung}"
     return (Reason(decision, because, HOUSE_DEFAULT),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import Cut, pick_list, with_spare
 from builder.planning.car.turn_on_wires import is_logic_level
@@ -98,8 +99,9 @@ def _electrics(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:
         load = work.stand_ins[0]
         most = max(load.rating_w for load in work.stand_ins)
         note = (
-            f"in air, across each broken pair at the radio end; {load.sine_w:.2f} W sine, "
-            f"{load.square_w:.2f} W square, so at least {most:.2f} W"
+            "in air, across each broken pair at the radio end; "
+            f"{shown(load.sine_w, 2, beside=most)} W sine, "
+            f"{shown(load.square_w, 2, beside=most)} W square, so at least {shown(most, 2)} W"
         )
         watts = next((size for size in (5, 10, 17, 25, 50) if size >= most), 100)
         count = len(work.stand_ins)

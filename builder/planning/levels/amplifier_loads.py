@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.job import Job, JobSpeaker
 from builder.model.parts import Amplifier, AmplifierChannels
 from builder.planning.car.output_sums import corner_of
@@ -84,8 +85,8 @@ def _load(
     load = load_ohm(speakers)
     if load < group.min_ohm * (1 - 1e-9):
         because = (
-            f"{load:g} Ω on channel {number} of {name}, which may drive {group.min_ohm:g} Ω at "
-            "least. Wire the coils otherwise"
+            f"{shown(load, beside=group.min_ohm)} Ω on channel {number} of {name}, which may drive "
+            f"{shown(group.min_ohm)} Ω at least. Wire the coils otherwise"
         )
         return object_to("the load is too low", because, AMPLIFIER_RECORD)
     power = amplifier_power_w(group.power_w, load, group.min_ohm)

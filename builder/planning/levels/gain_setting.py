@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ, DOOR_TONE_SLOW_METER_HZ
 from builder.units import (
@@ -35,7 +36,8 @@ def amplifier_power_w(power_w: Mapping[Ohms, Watts], load_ohm: Ohms, least_ohm: 
     """
     require_positive("load_ohm", load_ohm)
     if load_ohm < least_ohm * (1 - 1e-9):
-        raise ValueError(f"{load_ohm:g} Ω is under the {least_ohm:g} Ω the amplifier may drive")
+        load = shown(load_ohm, beside=least_ohm)
+        raise ValueError(f"{load} Ω is under the {shown(least_ohm)} Ω the amplifier may drive")
     sure = [
         require_positive("power_w", watts) * min(stated / load_ohm, load_ohm / stated)
         for stated, watts in power_w.items()

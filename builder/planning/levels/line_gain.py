@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import floor
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Gain
 from builder.planning.power.tables import LINE_STEP_V
@@ -146,7 +147,7 @@ def _lowered_for_speaker(
     demand: LineDemand, defaults: HouseDefaults
 ) -> tuple[Volts, str, tuple[str, ...]]:
     line = line_target_v(demand.output_max_v_rms, demand.sensitivity_max_v_rms, defaults)
-    steps = (f"{defaults.line_target_share:g} of the smaller line limit: {line:g} V",)
+    steps = (f"{shown(defaults.line_target_share)} of the smaller line limit: {shown(line)} V",)
     if demand.set_v_rms is None or demand.full_v_rms is None:
         return line, "target", steps
     # With its own gain at least, the amplifier gives full power for its greatest sensitivity.
@@ -155,8 +156,8 @@ def _lowered_for_speaker(
         return line, "target", steps
     lower = round_down_v(demand.set_v_rms * demand.sensitivity_max_v_rms / demand.full_v_rms)
     why = (
-        f"the amplifier's gain at least would give {reached:.1f} V, the speaker takes "
-        f"{demand.set_v_rms:.1f} V: {lower:g} V"
+        f"the amplifier's gain at least would give {shown(reached, 1, beside=demand.set_v_rms)} V, "
+        f"the speaker takes {shown(demand.set_v_rms, 1, beside=reached)} V: {shown(lower)} V"
     )
     return lower, "speaker_limited", (*steps, why)
 
@@ -167,11 +168,12 @@ def _within_gain(
     hot, gain = demand.driven_v_rms, demand.gain
     if line / hot > gain.maximum:
         line = round_down_v(defaults.line_target_share * gain.maximum * hot)
-        why = f"a gain of at most {gain.maximum:g} reaches no more than {gain.maximum * hot:.2f} V"
+        reached = shown(gain.maximum * hot, 2)
+        why = f"a gain of at most {shown(gain.maximum)} reaches no more than {reached} V"
         return _finish(demand, line, "gain_limited", (*steps, f"{why}: {line:g} V"), defaults)
     if line / hot < gain.minimum:
         line = gain.minimum * hot
-        why = f"a gain of at least {gain.minimum:g} gives {line:.2f} V"
+        why = f"a gain of at least {shown(gain.minimum)} gives {shown(line, 2)} V"
         return _finish(demand, line, "least_gain", (*steps, why), defaults)
     return _finish(demand, line, basis, steps, defaults)
 
@@ -188,7 +190,8 @@ def _gain_flags(limits: Gain, gain: float) -> list[LineFlag]:
     if limits.minimum * (1 - _HAIR) <= gain <= limits.maximum * (1 + _HAIR):
         return []
     limit = limits.maximum if gain > limits.maximum else limits.minimum
-    says = f"a gain of {gain:.3f} is outside {limits.minimum:g} to {limits.maximum:g}"
+    needed = shown(gain, 3, beside=limit)
+    says = f"a gain of {needed} is outside {shown(limits.minimum)} to {shown(limits.maximum)}"
     return [LineFlag("gain_out_of_range", gain, limit, says)]
 
 
@@ -198,13 +201,16 @@ def line_flags(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults
     least = defaults.sensitivity_room * demand.sensitivity_min_v_rms
     found = []
     if line_v_rms > most_out:
-        says = f"{line_v_rms:.2f} V is more than the {most_out:g} V the converter gives"
+        line = shown(line_v_rms, 2, beside=most_out)
+        says = f"{line} V is more than the {shown(most_out)} V the converter gives"
         found.append(LineFlag("line_above_output", line_v_rms, most_out, says))
     if line_v_rms > most_in:
-        says = f"{line_v_rms:.2f} V is more than the {most_in:g} V the amplifier takes"
+        line = shown(line_v_rms, 2, beside=most_in)
+        says = f"{line} V is more than the {shown(most_in)} V the amplifier takes"
         found.append(LineFlag("line_above_input", line_v_rms, most_in, says))
     if line_v_rms < least:
-        says = f"{line_v_rms:.2f} V is less than the {least:.3g} V the amplifier needs"
+        line = shown(line_v_rms, 2, beside=least)
+        says = f"{line} V is less than the {shown(least)} V the amplifier needs"
         found.append(LineFlag("line_below_sensitivity", line_v_rms, least, says))
     return found
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
@@ -103,9 +104,10 @@ def check_level(
     margin = voltage_ratio_db(limit, source.v_rms)
     unboosted = pair.driven_by == "radio" and pair.topology != "common_ground"
     square = bridge_square_v() if unboosted else None
-    said = f"{source.because}; {margin:.1f} dB under the {limit:g} V the input takes"
+    room = shown(abs(margin), 1, beside=(0, defaults.margin_thin_db))
+    said = f"{source.because}; {room} dB under the {shown(limit)} V the input takes"
     if margin < 0:
-        said = f"{source.because}; {-margin:.1f} dB over the {limit:g} V the input takes"
+        said = f"{source.because}; {room} dB over the {shown(limit)} V the input takes"
     if square is not None:
         said += _cross_checks(limit, square, defaults)
     return LevelCheck(
@@ -151,8 +153,9 @@ def level_objection(
     if check.verdict != "over":
         return None
     because = (
-        f"{check.channel} gives {check.source_v_rms:.2f} V, {-check.converter_margin_db:.1f} dB "
-        f"more than the input takes{_behind(check)}. {_cure(check, converter, defaults)}"
+        f"{check.channel} gives {shown(check.source_v_rms, 2)} V, "
+        f"{shown(-check.converter_margin_db, 1, beside=0)} dB more than the input "
+        f"takes{_behind(check)}. {_cure(check, converter, defaults)}"
     )
     return object_to("the input would be overdriven", because, f"{DEVICE_RECORD}; {E12_SOURCE}")
 
@@ -174,7 +177,7 @@ def _cure(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> s
     )
     return (
         f"A resistor of {ohm_words(ohm)} in each leg (the next E12 value) leaves "
-        f"{defaults.margin_thin_db:g} dB"
+        f"{shown(defaults.margin_thin_db)} dB"
     )
 
 
@@ -198,6 +201,9 @@ def thin_reason(checks: tuple[LevelCheck, ...], defaults: HouseDefaults) -> Reas
     thin = [check for check in checks if check.verdict == "thin"]
     if not thin:
         return None
-    names = ", ".join(f"{check.channel} {check.converter_margin_db:.1f} dB" for check in thin)
-    because = f"under {defaults.margin_thin_db:g} dB to spare: {names}. Hold the volume down or pad"
+    least = defaults.margin_thin_db
+    names = ", ".join(
+        f"{check.channel} {shown(check.converter_margin_db, 1, beside=least)} dB" for check in thin
+    )
+    because = f"under {shown(least)} dB to spare: {names}. Hold the volume down or pad"
     return Reason("the input has little room", because, HOUSE_DEFAULT)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import (
     COPPER_CLAD,
@@ -50,18 +51,21 @@ def fuse_flags(
     """
     if fuse_a is None:
         floor = max(full_current_a, on_board_a)
-        says = f"no standard fuse reaches {floor:.1f} A: divide the load"
+        says = f"no standard fuse reaches {shown(floor, 1)} A: divide the load"
         return [PowerFlag("no_fuse_fits", where, floor, floor, "A", says)]
     ceiling = fuse_ceiling_a(conductor, defaults)
     found = []
     if fuse_a > ceiling:
-        says = f"a {fuse_a:g} A fuse does not protect {conductor.words}, at most {ceiling:.4g} A"
+        most = shown(ceiling, beside=fuse_a)
+        says = f"a {shown(fuse_a)} A fuse does not protect {conductor.words}, at most {most} A"
         found.append(PowerFlag("fuse_above_ceiling", where, fuse_a, ceiling, "A", says))
     if fuse_a < full_current_a:
-        says = f"a {fuse_a:g} A fuse is under the full current of {full_current_a:.1f} A"
+        full = shown(full_current_a, 1, beside=fuse_a)
+        says = f"a {shown(fuse_a)} A fuse is under the full current of {full} A"
         found.append(PowerFlag("fuse_below_full_current", where, fuse_a, full_current_a, "A", says))
     if fuse_a < on_board_a:
-        says = f"a {fuse_a:g} A fuse is under the {on_board_a:g} A on board"
+        on_board = shown(on_board_a, beside=fuse_a)
+        says = f"a {shown(fuse_a)} A fuse is under the {on_board} A on board"
         found.append(PowerFlag("fuse_below_on_board", where, fuse_a, on_board_a, "A", says))
     return found
 
@@ -71,7 +75,7 @@ def drop_flags(where: str, drop_v: Volts, defaults: HouseDefaults) -> list[Power
     limit = defaults.supply_path_drop_v
     if drop_v <= limit:
         return []
-    says = f"{drop_v:.3f} V is lost on the way, at most {limit:.2f} V"
+    says = f"{shown(drop_v, 3, beside=limit)} V is lost on the way, at most {shown(limit, 2)} V"
     return [PowerFlag("drop_above_limit", where, drop_v, limit, "V", says)]
 
 
@@ -103,7 +107,7 @@ def ground_flags(
         found.append(PowerFlag("ground_thinner", "ground", back, out, "mm²", says))
     limit = defaults.ground_lead_max_m
     if ground_m > limit:
-        says = f"{ground_m:g} m of ground lead, at most {limit:g} m"
+        says = f"{shown(ground_m, beside=limit)} m of ground lead, at most {shown(limit)} m"
         found.append(PowerFlag("ground_long", "ground", ground_m, limit, "m", says))
     return found
 
@@ -113,7 +117,8 @@ def fuse_far_flags(distance: FuseDistance) -> list[PowerFlag]:
     if distance.within_house:
         return []
     says = (
-        f"{distance.distance_m:g} m of wire before the fuse, at most {distance.house_limit_m:g} m"
+        f"{shown(distance.distance_m, beside=distance.house_limit_m)} m of wire before the fuse, "
+        f"at most {shown(distance.house_limit_m)} m"
     )
     return [
         PowerFlag("fuse_far", "main fuse", distance.distance_m, distance.house_limit_m, "m", says)
@@ -148,5 +153,6 @@ def radio_tap_flags(
     limit = defaults.radio_fuse_share * require_positive("radio_fuse_a", radio_fuse_a)
     if require_positive("draw_a", draw_a) <= limit:
         return []
-    says = f"{draw_a:g} A from the radio's {radio_fuse_a:g} A fuse, at most {limit:g} A"
+    draws, fuse = shown(draw_a, beside=limit), shown(radio_fuse_a)
+    says = f"{draws} A from the radio's {fuse} A fuse, at most {shown(limit)} A"
     return [PowerFlag("radio_tap_heavy", "radio supply", draw_a, limit, "A", says)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import ceiling_source, fuse_ceiling_a
@@ -40,11 +41,13 @@ def _current_reason(trunk: RunChoice, programme: str, defaults: HouseDefaults) -
 def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...]:
     """Return why a run has its fuse and its conductor."""
     run = choice.run
-    fuse = "no standard fuse" if run.fuse_a is None else f"a {run.fuse_a:g} A fuse"
+    fuse = "no standard fuse" if run.fuse_a is None else f"a {shown(run.fuse_a)} A fuse"
+    rivals = () if run.fuse_a is None else run.fuse_a
     because = (
-        f"the smallest standard size from the {run.current_a:.1f} A that flow and the "
-        f"{choice.demand.on_board_a:g} A fused behind it; before {run.conductor} at most "
-        f"{fuse_ceiling_a(choice.conductor, defaults):.4g} A"
+        f"the smallest standard size from the {shown(run.current_a, 1, beside=rivals)} A that "
+        "flow and the "
+        f"{shown(choice.demand.on_board_a)} A fused behind it; before {run.conductor} at most "
+        f"{shown(fuse_ceiling_a(choice.conductor, defaults), beside=rivals)} A"
     )
     return (
         Reason(f"{run.name}: {fuse}", because, ceiling_source(choice.conductor)),
@@ -53,11 +56,11 @@ def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...
 
 
 def _conductor_words(choice: RunChoice, defaults: HouseDefaults) -> str:
-    run = choice.run
+    run, allowed = choice.run, defaults.supply_path_drop_v
     said = (
-        f"{run.length_m:g} m out and back at {defaults.hot_conductor_c:g} °C lose "
-        f"{run.drop_v:.3f} V, {run.cumulative_drop_v:.3f} V from the battery, "
-        f"{defaults.supply_path_drop_v:.2f} V allowed"
+        f"{shown(run.length_m)} m out and back at {shown(defaults.hot_conductor_c)} °C lose "
+        f"{shown(run.drop_v, 3)} V, {shown(run.cumulative_drop_v, 3, beside=allowed)} V from the "
+        f"battery, {shown(allowed, 2)} V allowed"
     )
     if choice.tried:
         said += f"; the next thinner fails: {choice.tried[-1].says}"
@@ -72,6 +75,9 @@ def _conductor_words(choice: RunChoice, defaults: HouseDefaults) -> str:
 def reserve_reason(reserve: Reserve) -> Reason:
     """Return what a reserve means, with the ampere that are spare or short."""
     words = "enough" if reserve.spare_a >= 0 else "not enough"
-    rest = f"{abs(reserve.spare_a):.1f} A {'spare' if reserve.spare_a >= 0 else 'short'}"
-    because = f"{reserve.reserve_a:.1f} A left, music takes {reserve.need_a:.1f} A: {rest}"
+    spare = shown(abs(reserve.spare_a), 1, beside=0)
+    rest = f"{spare} A {'spare' if reserve.spare_a >= 0 else 'short'}"
+    left = shown(reserve.reserve_a, 1, beside=reserve.need_a)
+    need = shown(reserve.need_a, 1, beside=reserve.reserve_a)
+    because = f"{left} A left, music takes {need} A: {rest}"
     return Reason(f"{words} at {reserve.at}", because, HOUSE_DEFAULT)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
 from builder.units import Amperes, require_positive
@@ -29,7 +30,9 @@ class Reserve:
         """The shortage, or nothing."""
         if self.spare_a >= 0:
             return ()
-        says = f"{self.reserve_a:.1f} A to spare at {self.at}, music takes {self.need_a:.1f} A"
+        spare = shown(self.reserve_a, 1, beside=self.need_a)
+        need = shown(self.need_a, 1, beside=self.reserve_a)
+        says = f"{spare} A to spare at {self.at}, music takes {need} A"
         flag = PowerFlag("reserve_short", self.at, self.reserve_a, self.need_a, "A", says)
         return (flag,)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.planning.plan import Reason
@@ -88,8 +89,9 @@ def _fuse_place(distance: FuseDistance | None, defaults: HouseDefaults) -> Reaso
         because = f"the distance is not measured, at most {defaults.fuse_distance_m:g} m of wire"
     else:
         because = (
-            f"{distance.distance_m:g} m of wire before it, at most {distance.house_limit_m:g} m; "
-            f"boats are allowed {distance.published_limit_m:.2f} m ({distance.published_source})"
+            f"{shown(distance.distance_m, beside=distance.house_limit_m)} m of wire before it, at "
+            f"most {shown(distance.house_limit_m)} m; boats are allowed "
+            f"{shown(distance.published_limit_m, 2)} m ({distance.published_source})"
         )
     return Reason("main fuse close to the battery", because, HOUSE_DEFAULT)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
+from builder.figures import shown
 from builder.planning.power.tables import (
     AWG_ANCHOR_MM,
     AWG_STEP,
@@ -118,7 +119,8 @@ def metric_ohm_per_km(size_mm2: float) -> float:
     below = [size for size in limits if size < size_mm2]
     above = [size for size in limits if size > size_mm2]
     if not (below and above):
-        raise ValueError(f"{size_mm2} mm² is outside {min(limits):g} to {max(limits):g} mm²")
+        low, high = shown(min(limits)), shown(max(limits))
+        raise ValueError(f"{size_mm2} mm² is outside {low} to {high} mm²")
     return max(limits[size] * size for size in (max(below), min(above))) / size_mm2
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import share_percent, shown, small_current
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.objections import Objection, object_to
@@ -20,7 +21,6 @@ from builder.planning.turn_on.loads import (
 from builder.planning.turn_on.restart_hold_up import restart_hold_up
 from builder.planning.turn_on.staying_awake import latch_loss
 from builder.planning.work_pack import JobParts
-from builder.units import share_percent, small_current
 
 SETTLING_MIN_S = 1.0
 """Least time between converter and amplifier coming on. Common practice, no source. [s]"""
@@ -90,7 +90,9 @@ def _settling_reasons(parts: JobParts) -> list[Reason]:
     if remote.delay_s is None:
         return []
     early = remote.delay_s < SETTLING_MIN_S
-    because = f"{remote.delay_s:g} s, at least {SETTLING_MIN_S:g} s"
+    because = (
+        f"{shown(remote.delay_s, beside=SETTLING_MIN_S)} s, at least {shown(SETTLING_MIN_S)} s"
+    )
     because += ": add a delay, or it may thump" if early else ", off before the converter falls"
     return [Reason("the amplifier comes on after the converter", because, COMMON_PRACTICE)]
 
@@ -115,7 +117,8 @@ def _weak(draws: tuple[TurnOnDraw, ...], defaults: HouseDefaults) -> list[PackFl
     for draw in draws:
         if draw.capacity_ma is None or draw.draw_ma <= defaults.source_share * draw.capacity_ma:
             continue
-        says = f"{draw.draw_ma:g} mA from {draw.output}, which gives {draw.capacity_ma:g} mA"
+        takes = shown(draw.draw_ma, beside=draw.capacity_ma)
+        says = f"{takes} mA from {draw.output}, which gives {shown(draw.capacity_ma)} mA"
         stops = draw.draw_ma > draw.capacity_ma
         found.append(
             PackFlag("turn_on_weak", draw.output, says, draw.draw_ma, draw.capacity_ma, "mA", stops)

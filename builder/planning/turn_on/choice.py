@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound
@@ -196,8 +197,10 @@ def _restart_dip(place: Place, vehicle: Vehicle, converter: Converter) -> Reason
     if min(lows) >= threshold:
         return None
     because = (
-        f"a restart pulls it to {min(lows):.1f} V and the converter lets go at {threshold:g} V; "
-        "hold it up with a capacitor behind a diode, charged through a resistor"
+        f"a restart pulls it to {shown(min(lows), 1, beside=threshold)} V and the converter "
+        "lets go "
+        f"at {shown(threshold)} V; hold it up with a capacitor behind a diode, charged through "
+        "a resistor"
     )
     return Reason("bridge the restart", because, DEVICE_RECORD)
 

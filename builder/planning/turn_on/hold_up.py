@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
 from builder.planning.power.tables import E6
@@ -83,7 +84,10 @@ def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:
     """
     if require_positive("dip_v", dip_v) >= require_positive("min_v", min_v):
         return []
-    says = f"the supply falls to {dip_v:g} V, {device} works down to {min_v:g} V"
+    says = (
+        f"the supply falls to {shown(dip_v, beside=min_v)} V, {device} works down to "
+        f"{shown(min_v)} V"
+    )
     return [PowerFlag("supply_dips", device, dip_v, min_v, "V", says)]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.planning.car.pairs import GROUND_REFERENCES
@@ -27,7 +28,8 @@ def restart_hold_up(
     lowest = min(dips, key=lambda reading: reading.value or 0.0)
     value = lowest.value or 0.0
     if value >= threshold:
-        because = f"a restart pulls it to {value:.1f} V, the inputs let go at {threshold:g} V"
+        dip = shown(value, 1, beside=threshold)
+        because = f"a restart pulls it to {dip} V, the inputs let go at {shown(threshold)} V"
         return None, [Reason("no hold-up needed", because, DEVICE_RECORD)], []
     return _hold_over(parts, lowest, pin, threshold, defaults)
 
@@ -53,7 +55,8 @@ def _hold_over(
     parts: JobParts, dip: Reading, pin: Pin, threshold: float, defaults: HouseDefaults
 ) -> tuple[HoldUpPart | None, list[Reason], list[PackFlag]]:
     value = dip.value or 0.0
-    says = f"a restart pulls the turn-on to {value:.1f} V, an input lets go at {threshold:g} V"
+    low = shown(value, 1, beside=threshold)
+    says = f"a restart pulls the turn-on to {low} V, an input lets go at {shown(threshold)} V"
     flag = PackFlag("restart_drops_turn_on", _pin_name(pin), says, value, threshold, "V")
     resting = dip.from_v if dip.from_v is not None else _resting_v(pin)
     if dip.lasts_s is None or resting is None:
@@ -61,7 +64,7 @@ def _hold_over(
         return None, [Reason("time the restart dip", because, RECORD)], [flag]
     if resting - defaults.hold_up_diode_v <= threshold:
         because = (
-            f"{says}, and {resting:g} V less a diode is no more than that before the dip: no "
+            f"{says}, and {shown(resting)} V less a diode is no more than that before the dip: no "
             "capacitor can hold it. Use an input that lets go lower"
         )
         return None, [Reason("a capacitor cannot bridge the restart", because, RECORD)], [flag]

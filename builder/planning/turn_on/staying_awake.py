@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason, TurnOn
@@ -33,8 +34,9 @@ def latch_loss(
         return None, [Reason("measure how long it stays awake", because, COMMON_PRACTICE)], []
     supply = parts.job.supply
     because = (
-        f"{supply.idle_a:g} A for {supply.wake_hold_min:g} min after each of "
-        f"{supply.locks_per_day:g} locks is {lost:.2f} Ah a day, {limit:g} Ah allowed"
+        f"{shown(supply.idle_a)} A for {shown(supply.wake_hold_min)} min after each of "
+        f"{shown(supply.locks_per_day)} locks is {shown(lost, 2, beside=limit)} Ah a day, "
+        f"{shown(limit)} Ah allowed"
     )
     reasons = [Reason("the converter stays awake after each lock", because, HOUSE_DEFAULT)]
     if lost <= limit:

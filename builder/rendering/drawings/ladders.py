@@ -6,11 +6,13 @@ import math
 
 from markupsafe import Markup
 
+from builder.figures import shown
 from builder.planning.plan import LevelCheck, Plan, Rung
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import hatch, verdict_mark
+from builder.rendering.margins import margin_words
 
 W = 360.0
 LINE = 13.0
@@ -153,11 +155,10 @@ def _bar(canvas: Canvas, scale: _Scale, check: LevelCheck, y: float) -> None:
 
 
 def _now(check: LevelCheck) -> str:
-    return (
-        f"{check.source_v_rms:.3g} V now ({plain(check.basis)}), "
-        f"limit {check.converter_max_v_rms:.3g} V"
-    )
+    limit = check.converter_max_v_rms
+    now = shown(check.source_v_rms, 2, beside=limit)
+    return f"{now} V now ({plain(check.basis)}), limit {shown(limit)} V"
 
 
 def _margin(check: LevelCheck) -> str:
-    return f"margin {check.converter_margin_db:.1f} dB".replace("-", "−")
+    return f"margin {margin_words(check)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.figures import shown, small_current
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, TurnOn
@@ -12,7 +13,6 @@ from builder.rendering.drawings.function_kinds import plain, unit_words
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import WIRE, arrow_down, joint, part_box, wire_line
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, wire_words
-from builder.units import small_current
 
 W = 360.0
 X = 46.0  # where the lead runs
@@ -98,7 +98,8 @@ def _onward(canvas: Canvas, converter: Converter, y: float) -> float:
         return y
     arrow_down(canvas, X, y, y + 40)
     delay = "" if out.delay_s is None else f", {out.delay_s:g} s later"
-    canvas.text(X + 16, y + 24, *fit(f"turn-on out, at most {out.max_ma:g} mA{delay}", 280, 11))
+    said = f"turn-on out, at most {shown(out.max_ma)} mA{delay}"
+    canvas.text(X + 16, y + 24, *fit(said, 280, 11))
     part_box(canvas, (8, y + 40, W - 16, 28), ("amplifier, turn-on",))
     return y + 68
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from builder.figures import share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.planning.pack_details import HoldUpPart, TurnOnDraw
 from builder.planning.plan import Reason
@@ -18,7 +19,6 @@ from builder.planning.work_pack import (
 )
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
-from builder.units import share_percent, small_current
 
 
 class GainView(NamedTuple):
@@ -101,8 +101,8 @@ def run_view(run: SupplyRun) -> RunView:
         figure(run.fuse_a, "A", "–"),
         run.conductor,
         f"{run.length_m:g} m",
-        f"{run.drop_v:.3f} V",
-        f"{run.cumulative_drop_v:.3f} V",
+        f"{shown(run.drop_v, 3)} V",
+        f"{shown(run.cumulative_drop_v, 3)} V",
         thicker,
     )
 
@@ -118,16 +118,20 @@ def power_facts(power: PowerSheet) -> list[Fact]:
         Fact("The car can spare", _rounded(power.reserve_a, "A")),
         Fact("Left with music playing", _spare(power.reserve_spare_a)),
         Fact("Lowest supply at a restart", _rounded(power.supply_dip_v, "V", otherwise="not read")),
-        Fact("Listening with the engine off", _rounded(power.listening_h, "h")),
-        Fact("Parked until the battery is low", _rounded(power.parked_days, "days", 0)),
+        Fact("Listening with the engine off", _lasts(power.listening_h)),
+        Fact("Parked until the battery is low", _lasts(power.parked_days, 24)),
         Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
     ]
+
+
+def _lasts(time: float | None, hours: float = 1) -> str:
+    return "not worked out" if time is None else span(time * hours)
 
 
 def _spare(amperes: float | None) -> str:
     if amperes is None:
         return "not worked out"
-    return f"{abs(amperes):.1f} A {'short' if amperes < 0 else 'to spare'}"
+    return f"{shown(abs(amperes), 1, beside=0)} A {'short' if amperes < 0 else 'to spare'}"
 
 
 def draw_view(draw: TurnOnDraw) -> tuple[str, str, str, str]:
@@ -145,16 +149,17 @@ def draw_view(draw: TurnOnDraw) -> tuple[str, str, str, str]:
 def hold_up_words(part: HoldUpPart) -> str:
     """Return the hold-up capacitor of the turn-on as a sentence."""
     return (
-        f"{part.capacitor_uf:g} µF ({part.needed_uf:.0f} µF needed) hold the turn-on for "
-        f"{part.held_s:g} s, from {part.from_v:g} V down to {part.threshold_v:g} V; charged "
-        f"through {part.charge_ohm:g} Ω, at most {part.inrush_a:.2f} A."
+        f"{shown(part.capacitor_uf)} µF ({shown(part.needed_uf, 0, beside=part.capacitor_uf)} µF "
+        f"needed) hold the turn-on for {shown(part.held_s)} s, from {shown(part.from_v)} V down to "
+        f"{shown(part.threshold_v, beside=part.from_v)} V; charged through "
+        f"{shown(part.charge_ohm)} Ω, at most {shown(part.inrush_a, 2)} A."
     )
 
 
 def _rounded(
     value: float | None, unit: str, places: int = 1, otherwise: str = "not worked out"
 ) -> str:
-    return otherwise if value is None else f"{value:.{places}f} {unit}"
+    return otherwise if value is None else f"{shown(value, places)} {unit}"
 
 
 def lead_view(lead: SpeakerLead) -> LeadView:

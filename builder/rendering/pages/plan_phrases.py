@@ -7,13 +7,14 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.figures import share_percent, shown, small_current
 from builder.model.plugs import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
+from builder.rendering.margins import margin_words
 from builder.rendering.pages.wording import figure, grade_mark, pin_anchor, plain
-from builder.units import share_percent, small_current
 
 
 class FeedView(NamedTuple):
@@ -122,10 +123,11 @@ def level_view(level: LevelCheck) -> LevelView:
     """Return a level check in phrases."""
     return LevelView(
         plain(level.channel),
-        f"{level.source_v_rms:.2f} V RMS, {_BASES.get(level.basis, plain(level.basis))}",
+        f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V RMS, "
+        f"{_BASES.get(level.basis, plain(level.basis))}",
         figure(level.square_wave_v, "V", "–"),
-        f"{level.converter_max_v_rms:g} V RMS",
-        f"{level.converter_margin_db:+.1f} dB".replace("-", "−"),
+        f"{shown(level.converter_max_v_rms)} V RMS",
+        margin_words(level),
         _VERDICTS.get(level.verdict, level.verdict),
     )
 
@@ -145,9 +147,9 @@ def band_words(low: float | None, high: float | None, unit: str) -> str:
     if low is None and top is None:
         return "any value: write it down"
     if low is None:
-        return f"at most {top:g} {unit}"
+        return f"at most {shown(top)} {unit}"
     if top is None:
-        return f"{low:g} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
+        return f"{shown(low)} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
     if low == -top:
-        return f"at most {top:g} {unit} either way"
-    return f"{low:g} to {top:g} {unit}"
+        return f"at most {shown(top)} {unit} either way"
+    return f"{shown(low)} to {shown(top)} {unit}"

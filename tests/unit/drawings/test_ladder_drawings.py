@@ -59,7 +59,7 @@ def test_only_the_chosen_rung_is_thick() -> None:
 def test_margins_and_volts_are_said() -> None:
     words = words_in(levels())
     assert "8.25 V now (measured), limit 20 V" in words
-    assert {"margin 7.7 dB", "margin −3.0 dB"} <= set(words)
+    assert {"margin +7.7 dB", "margin −3.0 dB"} <= set(words)
     assert marks(levels()) == ["yes", "thin", "no"]
 
 

@@ -38,6 +38,7 @@ from test_pack_scenarios import (
     doors_job,
     pickup_pack,
     plain_pack,
+    power,
     restart_pack,
     split_car,
     split_pack,
@@ -477,3 +478,11 @@ def test_a_dip_that_needs_nothing_or_cannot_be_helped(
     vehicle = data_woken_car(dip_v, from_v=from_v)
     pack = restart_pack(vehicle)
     assert pack.hold_up is None and words in said(pack)
+
+
+def test_a_car_that_stands_for_a_day_is_told_in_hours() -> None:
+    vehicle = doors_car([retained(9)], power=power(120, 42))
+    what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4, parked_ma=1000))
+    pack = pack_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    assert pack.power is not None and pack.power.parked_days == pytest.approx(1.0)
+    assert "Left standing: about 24 hours." in pack.customer

@@ -398,9 +398,9 @@ def test_scope_without_trims_accepts_any_trim() -> None:
     assert grade_pin(car, wire, HOUSE).label == "0.80 good"
 
 
-def test_a_score_is_cut_and_never_rounded_into_the_next_band() -> None:
-    assert [shown_score(score) for score in (0.8999, 0.728, 0.7, 0.85)] == [
-        "0.89", "0.72", "0.70", "0.85",
+def test_a_score_is_rounded_and_never_into_the_next_band() -> None:
+    assert [shown_score(score) for score in (0.8999, 0.728, 0.7, 0.85, 0.976, 0.698, 0.997)] == [
+        "0.8999", "0.73", "0.70", "0.85", "0.98", "0.698", "0.997",
     ]  # fmt: skip
 
 
