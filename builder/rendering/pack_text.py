@@ -153,7 +153,7 @@ def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
                 line.what + (f" (care {line.care})" if line.care else ""),
                 line.state,
                 line.band,
-                line.filled,
+                "; earlier: ".join((line.filled, *line.earlier)),
             )
             for line in group.lines
         )

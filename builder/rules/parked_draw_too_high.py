@@ -3,7 +3,8 @@
 What it catches
 ---------------
 A result for the parked draw that lies more than 5 mA above the reading taken before work began
-(a stop), or above 50 mA (convention, a warning).
+(a stop), or above 50 mA (convention, a warning). Of several results of one line the newest
+counts.
 
 Why it matters in the bay
 -------------------------
@@ -23,7 +24,8 @@ Passes::
 
 How to fix
 ----------
-Pull the new fuses one by one until the draw falls, and find what keeps that branch awake.
+Pull the new fuses one by one until the draw falls, find what keeps that branch awake, and add the
+new result behind the old one.
 
 Source
 ------
@@ -36,6 +38,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.results import newest
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 
@@ -48,7 +51,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield what the parked car draws too much at the end of the job."""
     tests = {test.id: test for test in pack.tests if _is_parked(test)}
     before = parts.job.supply.parked_ma
-    for result in parts.job.results:
+    for result in newest(parts.job.results).values():
         if result.test not in tests or result.value is None:
             continue
         draw = result.value * (1000 if tests[result.test].unit == "A" else 1)

@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A result of the bay sheet whose figure lies outside the expected band, or that did not pass. Of
-several results of one line the last counts: it was tested again.
+several results of one line the newest counts, and of one day the last: it was tested again.
 
 Why it matters in the bay
 -------------------------
@@ -35,6 +35,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.results import newest
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 
@@ -42,8 +43,7 @@ from builder.rules.rule import Rule, Scope
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each result that its test does not allow."""
     tests = {test.id: test for test in pack.tests}
-    last = {result.test: result for result in parts.job.results}
-    for result in last.values():
+    for result in newest(parts.job.results).values():
         test = tests.get(result.test)
         if test is None:
             continue

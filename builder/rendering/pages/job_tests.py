@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from builder.model.job import Result
 from builder.model.names import READING_UNITS, STATE_NAMES, function_name
+from builder.model.results import by_test
 from builder.planning.bay.ids import numbered, reading_id
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, Step, WorkPack
@@ -37,7 +38,8 @@ class BayLine(NamedTuple):
     care: str  # the mark of a caution of its group, or ""
     why_kind: str  # "settles" which proof it is, "again" as in the line before, or ""
     battery: bool  # whether the battery is read with it, as evidence needs
-    filled: str  # what the job's record holds for it, or ""
+    filled: str  # the newest result of the job's record, or ""
+    earlier: tuple[str, ...]  # older results, newest first: they count no more
     ask: str  # what a phone has to know of it, as JSON
 
 
@@ -58,7 +60,7 @@ class StepGroup(NamedTuple):
 
 def bay_groups(pack: WorkPack, results: Sequence[Result]) -> list[Group]:
     """Return the tests of a pack by phase; a plan that is not whole asks for its proofs only."""
-    filled = {result.test: result for result in results}
+    filled = by_test(results)
     tests = pack.tests or reading_tests(pack.plan.tests)
     return [
         _group(PHASES.get(phase, plain(phase)), tuple(mine), filled)
@@ -93,10 +95,10 @@ def _place(reading: ProofReading) -> str:
     return f"{place}, {function_name(reading.function)}"
 
 
-def _group(title: str, tests: Sequence[BayTest], filled: dict[str, Result]) -> Group:
+def _group(title: str, tests: Sequence[BayTest], filled: dict[str, tuple[Result, ...]]) -> Group:
     said = dict.fromkeys(test.reading.safety for test in tests if test.reading)
     marks = {safety: at for at, safety in enumerate((one for one in said if one), 1)}
-    lines = [_bay_line(test, marks, filled.get(test.id)) for test in tests]
+    lines = [_bay_line(test, marks, filled.get(test.id, ())) for test in tests]
     cares = tuple((str(at), safety) for safety, at in marks.items())
     return Group(title, cares, tuple(_marked_again(lines)))
 
@@ -110,7 +112,8 @@ def _marked_again(lines: Sequence[BayLine]) -> Iterator[BayLine]:
         before = line.why
 
 
-def _bay_line(test: BayTest, marks: dict[str, int], result: Result | None) -> BayLine:
+def _bay_line(test: BayTest, marks: dict[str, int], results: tuple[Result, ...]) -> BayLine:
+    *older, newest = (_filled(result, test) for result in results) if results else ("",)
     return BayLine(
         anchor("bay", test.id),
         test.id,
@@ -122,7 +125,8 @@ def _bay_line(test: BayTest, marks: dict[str, int], result: Result | None) -> Ba
         str(marks.get(test.reading.safety, "")) if test.reading else "",
         "settles" if test.reading else "",
         test.reading is not None and test.quantity == "dc_v",
-        _filled(result, test),
+        newest,
+        tuple(reversed(older)),
         ask_of(test),
     )
 
@@ -159,9 +163,7 @@ def _rounded(value: float | None) -> float | None:
     return None if value is None else float(f"{value:.4g}")
 
 
-def _filled(result: Result | None, test: BayTest) -> str:
-    if result is None:
-        return ""
+def _filled(result: Result, test: BayTest) -> str:
     unit = READING_UNITS.get(test.quantity, test.unit)
     passed = {True: "passed", False: "failed", None: ""}[result.passed]
     said = " ".join(word for word in (figure(result.value, unit, ""), passed) if word)

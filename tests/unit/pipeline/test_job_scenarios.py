@@ -154,7 +154,7 @@ def test_clad_aluminium_stands_less_and_loses_more(shipped: CheckedBook) -> None
     clad = {"supply.material": "copper_clad_aluminium", "supply.size_awg": "1/0"}
     made = decide(shipped, "rook-two-amplifiers", clad)
     assert {"PWR101", "PWR104", "PWR108"} <= open_rules(made)
-    assert "at most 126.8 A" in messages(made, "PWR101")
+    assert "at most 126.75 A" in messages(made, "PWR101")
 
 
 def test_a_relay_without_its_diode(shipped: CheckedBook) -> None:

@@ -230,6 +230,24 @@ def test_a_result_of_the_record_takes_the_place_of_the_box(pack: WorkPack, parts
     )
 
 
+def test_the_newest_result_stands_and_the_older_one_is_struck_through(
+    pack: WorkPack, parts: JobParts
+) -> None:
+    line = "battery-at-rest-asleep"
+    results = (
+        Result(line, 12.6, None, "bay-four", "2024-06-02", ()),
+        Result(line, 11.9, None, "bay-four", "2024-06-01", ()),
+        Result(line, 12.5, None, "bay-two", "2024-06-02", ()),
+    )
+    tested = replace(parts, job=job(results=results))
+    sheet = sheets(shown(pack, tested))["tests"]
+    assert '<span class="filled">12.5 V DC, bay-two, 2024-06-02</span>' in sheet
+    for older in ("12.6 V DC, bay-four, 2024-06-02", "11.9 V DC, bay-four, 2024-06-01"):
+        assert f"earlier: <s>{older}</s>" in sheet
+    printed = pack_text(pack, tested, [])
+    assert "12.5 V DC, bay-two, 2024-06-02; earlier: 12.6 V DC" in printed
+
+
 def test_a_proof_line_says_state_and_band_once_and_its_caution_at_the_head(
     pack: WorkPack, parts: JobParts
 ) -> None:
