@@ -59,10 +59,14 @@ class Supply:
 
 @dataclass(frozen=True, slots=True)
 class BassCorrection:
-    """How much factory bass loss a converter can give back."""
+    """How much factory bass loss a converter can give back.
+
+    `follows_level`: it gives back what is missing at each volume; otherwise it is a fixed boost.
+    """
 
     max_db: float
     hz: float
+    follows_level: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,12 +46,15 @@ def parse_converter(data: Data) -> Converter:
         remote_out=RemoteOut(remote_out["max_ma"], number(remote_out, "delay_s"))
         if remote_out
         else None,
-        bass_rolloff_correction=BassCorrection(correction["max_db"], correction["hz"])
-        if correction
-        else None,
+        bass_rolloff_correction=_correction(correction) if correction else None,
         input_load_ohm=number(data, "input_load_ohm"),
         delay_adjust=data.get("delay_adjust", "no"),
     )
+
+
+def _correction(data: Data) -> BassCorrection:
+    """What was recorded before the key was there was the kind that follows the level."""
+    return BassCorrection(data["max_db"], data["hz"], data.get("follows_level", "yes") == "yes")
 
 
 def _converter_input(data: Data) -> ConverterInput:

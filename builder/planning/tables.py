@@ -59,6 +59,9 @@ PAD_TOLERANCE = 0.1
 """How far a resistor of the E12 series may be from its value, as a share: the series has its
 steps for 10 %. Source: IEC 60063 (memory)."""
 
+BASS_TABLE_OCTAVES = 0.5
+"""How far a frequency of a bass table may lie from the tone it is used for. [octaves]"""
+
 SUB_SOURCE_SWING_MAX_DB = 10.0
 """Bass loss with volume beyond which a pair is no subwoofer source without correction. [dB]"""
 

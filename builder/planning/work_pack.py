@@ -42,6 +42,12 @@ class LevelChain:
     load_ohm: float | None = None  # what the amplifier channel sees
     tone_low_hz: float | None = None
     tone_high_hz: float | None = None
+    # A subwoofer whose pair has a bass table; None and "unknown" where nobody measured it.
+    tone_source_v_rms: float | None = None  # what the pair itself gives at the tone
+    bass_db: float | None = None  # that against 200 Hz at the volume step used
+    correction: str = "unknown"  # on | off | unknown: the converter's, as it will be used
+    correction_off_line_v_rms: float | None = None  # what the line reads with it off
+    correction_off_tone_v_rms: float | None = None  # what the gain's meter reads with it off
 
 
 @dataclass(frozen=True, slots=True)

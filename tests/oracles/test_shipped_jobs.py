@@ -27,12 +27,18 @@ def pack_of(name: str) -> WorkPack:
     return pack
 
 
+def source_v_rms(chain: LevelChain) -> float:
+    """What the gain finds at its tone: less bass than elsewhere, unless a correction mends it."""
+    lost_db = chain.bass_db if chain.bass_db is not None and chain.correction == "off" else 0.0
+    return float(chain.source_v_rms * 10 ** (lost_db / 20))
+
+
 def signal_path(chain: LevelChain, input_ohm: float, gain: float) -> str:
     """The radio's two legs, a resistor in each, the input, what it adds up, its gain."""
     pad = chain.pad_ohm_per_leg or 1e-6
     lines = ["Vref mid 0 0"]
     for at in range(chain.sources_summed):
-        half = chain.source_v_rms / 2
+        half = source_v_rms(chain) / 2
         lines += [
             f"Vp{at} p{at} mid {half:.12g}", f"Vn{at} mid n{at} {half:.12g}",
             f"Rp{at} p{at} a{at} {pad:.12g}", f"Rn{at} n{at} b{at} {pad:.12g}",

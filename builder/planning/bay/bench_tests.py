@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork
+from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
-from builder.planning.levels.pair_tone import pair_tone_hz, shared_tone_hz, tone_words
+from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
+from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts, LevelChain
+from builder.units import db_to_ratio
 
 
 def bench_tests(work: BayWork) -> Iterator[BayTest]:
@@ -95,29 +100,48 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
     vehicle = work.parts.vehicle
     for check in work.plan.levels:
         carries = vehicle.channel(check.channel)
-        low, high = _around(check.source_v_rms)
+        tone, share = _pair_tone(carries, work.parts.converter)
+        low, high = _around(check.source_v_rms * share)
         yield measure(
             speakable(check.channel, "pair level"), "bench",
-            f"pair {check.channel} {_end(carries)}, {tone_words(pair_tone_hz(carries))} tone at "
-            "the loudest clean step",
+            f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at the loudest clean "
+            "step",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
         )  # fmt: skip
     for pad in fitted_pads(work.plan.levels, work.parts.converter):
-        yield _padded_test(pad, tone_words(pair_tone_hz(vehicle.channel(pad.channel))))
+        tone, share = _pair_tone(vehicle.channel(pad.channel), work.parts.converter)
+        yield _padded_test(pad, tone_words(tone), share)
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            played = shared_tone_hz("door", [vehicle.channel(each) for each in chain.channels])
-            yield _line_test(chain, chain.converter_target_v_rms, tone_words(played))
+            yield _line_test(chain, chain.converter_target_v_rms, _line_tone(chain, vehicle))
 
 
-def _padded_test(pad: FittedPad, played: str) -> BayTest:
-    low, high = _around(pad.behind_v_rms)
+def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Span, float]:
+    """The tone for a pair, and its volts there over its loudest: a bass tone may come weaker."""
+    tone = pair_tone_hz(carries)
+    bass = bass_at_tone(carries, converter, tone) if tone == BASS_TONE_HZ else None
+    return (tone, 1.0) if bass is None else ((bass.hz, bass.hz), db_to_ratio(bass.source_db))
+
+
+def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
+    low, high = _around(pad.behind_v_rms * share)
     return measure(
         speakable(pad.channel, "padded level"), "bench",
         f"converter input {pad.channel} behind its pad, {played} tone, same step", "radio_on_tone",
         "ac_v", low, min(high, pad.input_max_v_rms),
         "more is a pad that is missing or wrong, and overdrives the input",
     )  # fmt: skip
+
+
+def _line_tone(chain: LevelChain, vehicle: Vehicle) -> str:
+    """The tone at which the line's volts hold, and with a correction what it reads without."""
+    low, high = chain.tone_low_hz, chain.tone_high_hz
+    if chain.bass_db is None or low is None or high is None:
+        played = shared_tone_hz("door", [vehicle.channel(each) for each in chain.channels])
+        return f"{tone_words(played)} tone"
+    off = chain.correction_off_line_v_rms
+    said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"
+    return f"{tone_words((low, high))} tone{said}"
 
 
 def _end(carries: SpeakerChannel | None) -> str:
@@ -129,7 +153,7 @@ def _line_test(chain: LevelChain, target_v_rms: float, played: str) -> BayTest:
     low, high = _around(target_v_rms)
     return measure(
         speakable(chain.speaker, "line level"), "bench",
-        f"line output for {chain.speaker}, {played} tone, same step", "radio_on_tone", "ac_v",
+        f"line output for {chain.speaker}, {played}, same step", "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
         "more clips the amplifier's input, less brings up the hiss",
     )  # fmt: skip
@@ -148,8 +172,21 @@ def _gain_tests(work: BayWork) -> Iterator[BayTest]:
             f"gain for {gain.speaker} ({gain.amplifier} channel {gain.amplifier_channel}), its "
             f"speaker unplugged: {chain.tone_note}",
             "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
-            f"limited by the {chain.limited_by}; never beyond, whatever it sounds like",
+            f"limited by the {chain.limited_by}; never beyond, whatever it sounds like"
+            f"{_correction_why(chain)}",
         )  # fmt: skip
+
+
+def _correction_why(chain: LevelChain) -> str:
+    """Why the correction is on while the meter reads."""
+    off = chain.correction_off_tone_v_rms
+    if off is None:
+        return ""
+    times = chain.tone_v_rms / off
+    return (
+        f". Set with the correction off and switched on later, it would ask the amplifier for "
+        f"{times:.2f} times its volts"
+    )
 
 
 def _sound_tests(chains: tuple[LevelChain, ...]) -> Iterator[BayTest]:

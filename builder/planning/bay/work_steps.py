@@ -11,7 +11,7 @@ from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
-from builder.planning.work_pack import BayTest, JobParts, Step
+from builder.planning.work_pack import BayTest, JobParts, LevelChain, Step
 
 _NO_WAIT = (
     "nobody recorded how long this car's restraint system holds its charge: look it up in the "
@@ -25,6 +25,7 @@ def work_steps(
     selection: Selection,
     tests: tuple[BayTest, ...],
     hold_up: HoldUpPart | None,
+    chains: tuple[LevelChain, ...],
 ) -> tuple[Step, ...]:
     """Return every step, numbered. Trim goes back only after the last test."""
     steps = (
@@ -33,7 +34,7 @@ def work_steps(
         *_radio_out(parts, tests),
         *_dead_readings(tests),
         *build_steps(parts, plan, selection, hold_up),
-        *_bench(parts, selection, tests),
+        *_bench(parts, tests, chains),
         *_close(tests),
     )
     return tuple(replace(step, number=at) for at, step in enumerate(steps, 1))
@@ -142,7 +143,9 @@ def _radio_out(parts: JobParts, tests: Sequence[BayTest]) -> Iterator[Step]:
         yield step("before", f"radio out: {text}")
 
 
-def _bench(parts: JobParts, selection: Selection, tests: tuple[BayTest, ...]) -> Iterator[Step]:
+def _bench(
+    parts: JobParts, tests: tuple[BayTest, ...], chains: tuple[LevelChain, ...]
+) -> Iterator[Step]:
     yield step("build", f"take {_of(tests, 'build')}", "all within their bands")
     touched = restraint_zones_touched(parts.job, parts.vehicle)
     for number, text in enumerate(_RECONNECT, 1):
@@ -150,8 +153,8 @@ def _bench(parts: JobParts, selection: Selection, tests: tuple[BayTest, ...]) ->
         yield step("bench", f"reconnect, {number} of {len(_RECONNECT)}: {text}", gate)
     yield step(
         "bench",
-        "all gains at least, amplifier filters flat, bass correction and equaliser off, radio at "
-        "its loudest clean step",
+        f"all gains at least, amplifier filters flat, equaliser off, {_correction(chains)}, radio "
+        "at its loudest clean step",
     )
     yield step(
         "bench",
@@ -159,6 +162,14 @@ def _bench(parts: JobParts, selection: Selection, tests: tuple[BayTest, ...]) ->
         "afterwards only downwards",
         "all within their bands",
     )
+
+
+def _correction(chains: tuple[LevelChain, ...]) -> str:
+    """Gains hold with the correction as it will be used, so it stands so from the beginning."""
+    using = [chain.speaker for chain in chains if chain.correction == "on"]
+    if not using:
+        return "bass correction off"
+    return f"bass correction on for {', '.join(using)} and left on, it is used so"
 
 
 _RECONNECT = (

@@ -102,8 +102,10 @@ def _judge(
     cost = float(order)
     refused = next((why for pair in pairs if (why := holds_no_bass(pair))), None)
     swing = max(bass_swing_db(pair.carries) for pair in pairs) - correction_db(converter)
-    if swing > SUB_SOURCE_SWING_MAX_DB:
-        refused = refused or f"bass falls {swing:.0f} dB as the volume goes up"
+    if swing > SUB_SOURCE_SWING_MAX_DB or (swing > defaults.bass_swing_db and is_fixed(converter)):
+        refused = (
+            refused or f"bass falls {swing:.0f} dB as the volume goes up{fixed_words(converter)}"
+        )
     elif swing > defaults.bass_swing_db:
         against.append(f"bass falls {swing:.0f} dB as the volume goes up")
         cost += _WEIGHT["swing"]
@@ -124,9 +126,29 @@ def bass_swing_db(carries: SpeakerChannel | None) -> float:
 
 
 def correction_db(converter: Converter) -> float:
-    """Return how much bass loss with volume a converter gives back. [dB]"""
+    """Return how much bass loss with volume a converter gives back. [dB]
+
+    A fixed boost gives none of it back: right at one volume step, it is wrong at every other.
+    """
     correction = converter.bass_rolloff_correction
-    return correction.max_db if correction else 0.0
+    return correction.max_db if correction and correction.follows_level else 0.0
+
+
+def is_fixed(converter: Converter) -> bool:
+    """Whether a converter's bass boost is the same at every volume."""
+    correction = converter.bass_rolloff_correction
+    return correction is not None and not correction.follows_level
+
+
+def fixed_words(converter: Converter) -> str:
+    """Return why a fixed boost gives no loss with volume back, or "" where there is none."""
+    if not is_fixed(converter):
+        return ""
+    return (
+        f", and the boost of {converter.name} is fixed: right at one volume step, it would be as "
+        "much too strong at a lower one. Take a converter whose correction follows the level, or "
+        "another pair"
+    )
 
 
 def holds_no_bass(pair: Pair) -> str | None:

@@ -14,7 +14,13 @@ from builder.planning.car.selection import LineOutput, Selection, Tap
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, sources_of, wires_of
 from builder.planning.feeds.band_sums import check_sum
-from builder.planning.feeds.sub_source import bass_swing_db, correction_db, holds_no_bass
+from builder.planning.feeds.sub_source import (
+    bass_swing_db,
+    correction_db,
+    fixed_words,
+    holds_no_bass,
+    is_fixed,
+)
 from builder.planning.job.losses import job_losses
 from builder.planning.job.outputs import line_outputs, too_few_outputs
 from builder.planning.job.wish import JobWish
@@ -162,11 +168,12 @@ def _bass_source(pair: Pair, wish: JobWish) -> tuple[list[Reason], list[Objectio
     why = holds_no_bass(pair)
     swing = bass_swing_db(pair.carries)
     left = swing - correction_db(wish.converter)
-    if left > SUB_SOURCE_SWING_MAX_DB:
-        why = why or f"bass of {pair.channel} falls {left:.0f} dB as the volume goes up"
+    limit = wish.defaults.bass_swing_db
+    if left > SUB_SOURCE_SWING_MAX_DB or (left > limit and is_fixed(wish.converter)):
+        falls = f"bass of {pair.channel} falls {left:.0f} dB as the volume goes up"
+        why = why or falls + fixed_words(wish.converter)
     if why is not None:
         return [], [object_to(f"{pair.channel} cannot feed a subwoofer", why, COMMON_PRACTICE)]
-    limit = wish.defaults.bass_swing_db
     if left > limit:
         because = f"bass falls {left:.0f} dB as the volume goes up, {limit:g} dB counts as clean"
         return [Reason(f"{pair.channel} loses bass when loud", because, HOUSE_DEFAULT)], []

@@ -17,7 +17,7 @@ from builder.planning.cables.speaker_leads import (
     lead_ohm,
 )
 from builder.planning.car.output_sums import corner_of
-from builder.planning.job.levels import use_of
+from builder.planning.job.speaker_links import use_of
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.job import JobSpeaker
 from builder.model.parts import Converter
-from builder.planning.car.output_sums import behind_pad_v_rms, corners_of
-from builder.planning.car.selection import LineOutput, Selection
-from builder.planning.car.treatments import sources_of
+from builder.planning.car.selection import Selection
+from builder.planning.job.speaker_links import SpeakerLink, speaker_link, use_of
 from builder.planning.levels.amplifier_loads import ChannelLoad
-from builder.planning.levels.gain_setting import SetVolts, ToneReading, set_volts, tone_reading
+from builder.planning.levels.bass_words import bass_steps, correction_note
+from builder.planning.levels.gain_setting import ToneReading, tone_reading
 from builder.planning.levels.line_gain import LineDemand, LineGain, choose_common_gains, pad_ratio
-from builder.planning.levels.pair_tone import Span, shared_tone_hz
 from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain
@@ -29,24 +28,6 @@ class JobLevels:
     flags: tuple[PackFlag, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Link:
-    """One speaker with all that its chain is made of."""
-
-    speaker: JobSpeaker
-    load: ChannelLoad
-    checks: tuple[LevelCheck, ...]
-    summed: int
-    pad_ohm: float
-    at_input_v_rms: float
-    volts: SetVolts
-    tone_hz: Span
-
-    @property
-    def loudest(self) -> LevelCheck:
-        return max(self.checks, key=lambda check: check.source_v_rms)
-
-
 def job_levels(
     selection: Selection,
     checks: tuple[LevelCheck, ...],
@@ -59,7 +40,7 @@ def job_levels(
         link
         for load in loads.values()
         for speaker in load.speakers
-        if (link := _link(speaker, load, selection, checks, converter, defaults)) is not None
+        if (link := speaker_link(speaker, load, selection, checks, converter, defaults)) is not None
     ]
     if not links:
         return JobLevels((), (), ())
@@ -75,43 +56,12 @@ def job_levels(
     )
 
 
-def _link(
-    speaker: JobSpeaker,
-    load: ChannelLoad,
-    selection: Selection,
-    checks: tuple[LevelCheck, ...],
-    converter: Converter,
-    defaults: HouseDefaults,
-) -> _Link | None:
-    pairs = {tap.pair.channel: tap for tap in selection.taps}
-    names = sources_of(speaker, pairs)
-    mine = tuple(check for check in checks if check.channel in names)
-    if not mine or len(mine) < len(names):
-        return None
-    loudest = max(mine, key=lambda check: check.source_v_rms)
-    return _Link(
-        speaker,
-        load,
-        mine,
-        _summed(names, selection.outputs or ()),
-        loudest.pad_ohm_per_leg or 0.0,
-        max(behind_pad_v_rms(check, converter) for check in mine),
-        set_volts(load.power_w, load.speaker_w, load.load_ohm),
-        shared_tone_hz(use_of(speaker, load), [pairs[name].pair.carries for name in names]),
-    )
-
-
-def _summed(names: tuple[str, ...], outputs: tuple[LineOutput, ...]) -> int:
-    """How many corners the converter adds up; bands of one corner count once."""
-    joined = any(output.joined and set(output.channels) == set(names) for output in outputs)
-    return len(corners_of(names)) if joined else 1
-
-
-def _demand(link: _Link, converter: Converter) -> LineDemand:
+def _demand(link: SpeakerLink, converter: Converter) -> LineDemand:
     return LineDemand(
-        source_v_rms=link.loudest.source_v_rms,
+        source_v_rms=link.tone.v_rms,
         gain=converter.gain,
-        output_max_v_rms=converter.output_max_v_rms,
+        # Where the bass is down, everything above it is louder than the tone and must not clip.
+        output_max_v_rms=converter.output_max_v_rms * link.tone.full_band_ratio,
         sensitivity_min_v_rms=link.load.group.sensitivity_min_v_rms,
         sensitivity_max_v_rms=link.load.group.sensitivity_max_v_rms,
         pad_factor=pad_ratio(converter.input.impedance_ohm, link.pad_ohm),
@@ -121,12 +71,7 @@ def _demand(link: _Link, converter: Converter) -> LineDemand:
     )
 
 
-def use_of(link_speaker: JobSpeaker, load: ChannelLoad) -> str:
-    """Return sub or door: which tone a channel is set with."""
-    return "sub" if link_speaker.channel == "sub" or load.group.use == "sub" else "door"
-
-
-def _tone(link: _Link, defaults: HouseDefaults) -> ToneReading:
+def _tone(link: SpeakerLink, defaults: HouseDefaults) -> ToneReading:
     overlap = link.speaker.overlap
     use, volts = use_of(link.speaker, link.load), link.volts.v_rms
     return tone_reading(
@@ -134,8 +79,23 @@ def _tone(link: _Link, defaults: HouseDefaults) -> ToneReading:
     )
 
 
+def _bass(link: SpeakerLink, line_v_rms: float, read_v_rms: float) -> dict[str, Any]:
+    """The fields of a chain that say how its bass was counted, for a pair that has a table."""
+    tone = link.tone
+    if tone.bass is None:
+        return {}
+    off = tone.off_ratio if tone.bass.corrected else None
+    return {
+        "tone_source_v_rms": tone.uncorrected_v_rms,
+        "bass_db": tone.bass.source_db,
+        "correction": "on" if tone.bass.corrected else "off",
+        "correction_off_line_v_rms": off and line_v_rms * off,
+        "correction_off_tone_v_rms": off and read_v_rms * off,
+    }
+
+
 def _chain(
-    link: _Link, line: LineGain, converter: Converter, defaults: HouseDefaults
+    link: SpeakerLink, line: LineGain, converter: Converter, defaults: HouseDefaults
 ) -> LevelChain:
     tone, group, loudest = _tone(link, defaults), link.load.group, link.loudest
     return LevelChain(
@@ -157,11 +117,12 @@ def _chain(
         limited_by=link.volts.limited_by,
         tone_hz=_span(tone),
         tone_v_rms=tone.read_v_rms,
-        tone_note=tone.says,
-        because="; ".join((loudest.because, *line.steps)),
+        tone_note=tone.says + correction_note(link.tone, tone.read_v_rms),
+        because="; ".join((loudest.because, *bass_steps(link.tone), *line.steps)),
         load_ohm=link.load.load_ohm,
         tone_low_hz=tone.low_hz,
         tone_high_hz=tone.high_hz,
+        **_bass(link, line.line_v_rms, tone.read_v_rms),
     )
 
 
@@ -172,7 +133,7 @@ def _span(tone: ToneReading) -> str:
 
 
 def _settings(
-    links: list[_Link], chains: tuple[LevelChain, ...], converter: Converter
+    links: list[SpeakerLink], chains: tuple[LevelChain, ...], converter: Converter
 ) -> tuple[GainSetting, ...]:
     """Doors first, the subwoofer last: it is matched to them by ear afterwards, downwards only."""
     paired = sorted(zip(links, chains, strict=True), key=lambda both: _is_sub(both[0]))
@@ -188,11 +149,11 @@ def _settings(
     )
 
 
-def _is_sub(link: _Link) -> bool:
+def _is_sub(link: SpeakerLink) -> bool:
     return use_of(link.speaker, link.load) == "sub"
 
 
-def _rungs(link: _Link, chain: LevelChain, converter: Converter) -> tuple[LevelRung, ...]:
+def _rungs(link: SpeakerLink, chain: LevelChain, converter: Converter) -> tuple[LevelRung, ...]:
     line = chain.converter_target_v_rms or 0.0
     steps = (
         ("converter input", link.at_input_v_rms, link.loudest.converter_max_v_rms),
@@ -205,7 +166,7 @@ def _rungs(link: _Link, chain: LevelChain, converter: Converter) -> tuple[LevelR
     )
 
 
-def _flags(link: _Link, line: LineGain) -> list[PackFlag]:
+def _flags(link: SpeakerLink, line: LineGain) -> list[PackFlag]:
     where = link.speaker.name
     units = {"gain_out_of_range": ""}
     return [

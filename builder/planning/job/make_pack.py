@@ -173,7 +173,7 @@ class _Making:
         return replace(
             pack,
             tests=tests,
-            steps=work_steps(parts, plan, selection, tests, hold_up),
+            steps=work_steps(parts, plan, selection, tests, hold_up, pack.levels),
             revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),
             customer=customer_sheet(parts, plan, pack.losses, pack.power),
             parts=parts_list(listed, self.defaults),

@@ -124,7 +124,16 @@ def _gain(chain: LevelChain) -> str:
         if chain.gain_min == chain.gain_max
         else f"gain {chain.converter_gain:.3g} of {chain.gain_min:g} to {chain.gain_max:g}"
     )
+    kind += _bass(chain)
     return f"{chain.sources_summed} sources summed, {kind}" if chain.sources_summed > 1 else kind
+
+
+def _bass(chain: LevelChain) -> str:
+    """What a subwoofer's tone finds at the input, and whether the loss is given back."""
+    if chain.tone_source_v_rms is None or chain.tone_low_hz is None:
+        return ""
+    said = f"; {chain.tone_low_hz:g} Hz comes in at {chain.tone_source_v_rms:.3g} V"
+    return said + (", correction on" if chain.correction == "on" else "")
 
 
 def _set(chain: LevelChain) -> str:
