@@ -35,11 +35,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rules.plan_levels import level_path
 from builder.rules.rule import Rule, Scope
+
+_ROUND = (0.0, 3.0)  # what a thin margin must not be printed as; the house's own stands in the plan
 
 
 def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
@@ -48,9 +51,9 @@ def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
         if level.verdict == "thin":
             yield Fault(
                 level_path(vehicle, level.channel),
-                f"{level.channel} leaves {level.converter_margin_db:.2f} dB to the "
-                f"{level.converter_max_v_rms:g} V that {plan.converter} takes: it may clip on "
-                "loud passages",
+                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=_ROUND)} dB "
+                f"to the {shown(level.converter_max_v_rms)} V that {plan.converter} takes: it may "
+                "clip on loud passages",
                 "limit the volume step, or use a converter with floating inputs",
             )
 

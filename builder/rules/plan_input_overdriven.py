@@ -34,6 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
@@ -47,8 +48,10 @@ def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
         if level.verdict == "over":
             yield Fault(
                 level_path(vehicle, level.channel),
-                f"{level.channel} gives {level.source_v_rms:.2f} V and {plan.converter} takes "
-                f"{level.converter_max_v_rms:g} V: {-level.converter_margin_db:.2f} dB too much",
+                f"{level.channel} gives "
+                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V and "
+                f"{plan.converter} takes {shown(level.converter_max_v_rms)} V: "
+                f"{shown(-level.converter_margin_db, 2, beside=0)} dB too much",
                 "use a converter with more input range, or one with floating inputs",
             )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.planning.car.output_sums import corner_of
@@ -92,13 +93,14 @@ def _behind(
     if ohm == 0:
         return check
     source, limit = check.source_v_rms, check.converter_max_v_rms
-    input_ohm = converter.input.impedance_ohm
+    input_ohm, wanted = converter.input.impedance_ohm, defaults.margin_thin_db
     margin = padded_margin_db(source, limit, input_ohm, ohm)
     at_input = source * input_ohm / (input_ohm + 2 * ohm)
     because = (
-        f"{check.because}; {ohm_words(ohm)} in each leg brings it to {at_input:.2f} V, "
-        f"{margin:.2f} dB to spare (at least {defaults.margin_thin_db:g} dB are wanted), "
-        f"{pad_heat_w(source, input_ohm, ohm):.2f} W in both"
+        f"{check.because}; {ohm_words(ohm)} in each leg brings it to "
+        f"{shown(at_input, 2, beside=limit)} V, "
+        f"{shown(margin, 1, beside=(0, wanted))} dB to spare (at least {shown(wanted)} dB are "
+        f"wanted), {shown(pad_heat_w(source, input_ohm, ohm), 2)} W in both"
     )
     return replace(
         check,

@@ -13,11 +13,12 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.planning.levels.level_pad import ohm_words
+from builder.figures import shown
 from builder.planning.pack_details import LevelRung
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain, WorkPack
 from builder.rendering.drawings.canvas import Canvas, identifier, number
+from builder.rendering.drawings.gain_links import gain_link, pad_link, set_link
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import arrow_down, hatch
 from builder.units import db_to_ratio, voltage_ratio_db
@@ -86,9 +87,9 @@ def places(one: Alike, checks: Sequence[LevelCheck]) -> tuple[Place, ...]:
 
 def _place_of(rung: LevelRung, chain: LevelChain) -> Place:
     links = {
-        "converter input": _pad(chain),
-        "converter output": _gain(chain),
-        "speaker": _set(chain),
+        "converter input": pad_link(chain),
+        "converter output": gain_link(chain),
+        "speaker": set_link(chain),
     }
     least = chain.amplifier_min_v_rms if rung.name == "amplifier input" else None
     gives = rung.name in ("converter output", "speaker")
@@ -108,36 +109,6 @@ def _rungs_of(chain: LevelChain) -> tuple[LevelRung, ...]:
         return (first,)
     margin = voltage_ratio_db(chain.amplifier_max_v_rms, line)
     return (first, LevelRung("amplifier input", line, chain.amplifier_max_v_rms, margin))
-
-
-def _pad(chain: LevelChain) -> str:
-    if not chain.pad_ohm_per_leg:
-        return "straight in, no pad"
-    return f"pad: {ohm_words(chain.pad_ohm_per_leg)} in each leg"
-
-
-def _gain(chain: LevelChain) -> str:
-    if chain.converter_gain is None:
-        return "gain not worked out"
-    kind = (
-        f"fixed gain {chain.converter_gain:.3g}"
-        if chain.gain_min == chain.gain_max
-        else f"gain {chain.converter_gain:.3g} of {chain.gain_min:g} to {chain.gain_max:g}"
-    )
-    kind += _bass(chain)
-    return f"{chain.sources_summed} sources summed, {kind}" if chain.sources_summed > 1 else kind
-
-
-def _bass(chain: LevelChain) -> str:
-    """What a subwoofer's tone finds at the input, and whether the loss is given back."""
-    if chain.tone_source_v_rms is None or chain.tone_low_hz is None:
-        return ""
-    said = f"; {chain.tone_low_hz:g} Hz comes in at {chain.tone_source_v_rms:.3g} V"
-    return said + (", correction on" if chain.correction == "on" else "")
-
-
-def _set(chain: LevelChain) -> str:
-    return f"set by meter: {chain.set_w:.4g} W, limited by the {chain.limited_by}"
 
 
 def gain_ladder(pack: WorkPack) -> Markup:
@@ -240,7 +211,10 @@ def _limit_words(place: Place) -> str:
 
 def margin_words(margin_db: float | None) -> str:
     """Return a margin with its sign: "+7.7 dB"."""
-    return "–" if margin_db is None else f"{margin_db:+.1f} dB".replace("-", "−")
+    if margin_db is None:
+        return "–"
+    said = shown(margin_db, 1, beside=0)
+    return f"{'' if said.startswith('-') else '+'}{said} dB".replace("-", "−")
 
 
 def _tone_words(chain: LevelChain) -> str:

@@ -85,8 +85,9 @@ def _gain(chain: LevelChain) -> str:
     if chain.converter_gain is None:
         return "not worked out"
     if chain.gain_min == chain.gain_max:
-        return f"{chain.converter_gain:.3g}, fixed"
-    return f"{chain.converter_gain:.3g} ({chain.gain_min:g} to {chain.gain_max:g})"
+        return f"{shown(chain.converter_gain, 3)}, fixed"
+    gain = shown(chain.converter_gain, 3, beside=(chain.gain_min, chain.gain_max))
+    return f"{gain} ({shown(chain.gain_min)} to {shown(chain.gain_max)})"
 
 
 def run_view(run: SupplyRun) -> RunView:
