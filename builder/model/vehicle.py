@@ -79,10 +79,15 @@ class Radio:
 
 @dataclass(frozen=True, slots=True)
 class FactoryAmplifier:
-    """The amplifier the factory fitted, if any."""
+    """The amplifier the factory fitted, if any.
+
+    `rail_v` is the supply of its output stages where that is raised above the battery's; None
+    where it is not, or nobody knows.
+    """
 
     feed: AmplifierFeed
     location: str | None
+    rail_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

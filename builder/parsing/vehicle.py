@@ -45,7 +45,9 @@ def parse_vehicle(data: Data) -> Vehicle:
         ),
         radio=_radio(data["radio"]),
         factory_amplifier=FactoryAmplifier(
-            data["factory_amplifier"]["feed"], text_or_none(data["factory_amplifier"], "location")
+            data["factory_amplifier"]["feed"],
+            text_or_none(data["factory_amplifier"], "location"),
+            number(data["factory_amplifier"], "rail_v"),
         ),
         features=Features(**data["features"]),
         protected_sounds=tuple(

@@ -14,7 +14,7 @@ from builder.proof.mistaken import undecided
 from builder.proof.probed import READ_IT, UNREAD
 from builder.proof.shapes import Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
-from builder.proof.signatures import kinds, kinds_of_function, kinds_of_pin
+from builder.proof.signatures import kinds_of_function, kinds_of_pin, kinds_on_rail
 from builder.proof.splitting import deciding_measurement
 
 _NOBODY = Side(0.0, frozenset(), False, ())
@@ -40,7 +40,7 @@ class Facts:
         """The signature that the best measured item fits, else the first the pin may have."""
         best = self.best_measured()
         if best:
-            return kinds(self.defaults)[best.kind]
+            return kinds_on_rail(self.vehicle.factory_amplifier.rail_v, self.defaults)[best.kind]
         return next(iter(kinds_of_pin(self.vehicle, self.pin, self.defaults)), None)
 
     def best_measured(self) -> Item | None:

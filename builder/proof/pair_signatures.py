@@ -84,7 +84,8 @@ AMPLIFIER_LEG = Signature(
     _PAIR,
     (*_BOOSTED, _ACROSS, _BODY_OPEN),
     partner="speaker_amplifier",
-    note="A switching amplifier's carrier shows as AC volts on a simple meter.",
+    note="A switching amplifier's carrier shows as AC volts on a simple meter. Legs that rest "
+    "higher belong to a raised supply: a record says so with rail_v.",
 )
 AMPLIFIER_CAPACITOR = Signature(
     "speaker_amplifier_capacitor",
@@ -94,6 +95,24 @@ AMPLIFIER_CAPACITOR = Signature(
     (*_BOOSTED, _ACROSS_CAPACITOR, _BODY_OPEN),
     partner="speaker_amplifier_capacitor",
 )
+RAIL_BIAS_SHARE = 0.1
+"""How far a leg may rest from half of a stated rail, as a share. Chosen by this project."""
+
+
+def legs_on_rail(rail_v: float) -> tuple[Signature, ...]:
+    """Return the legs of a factory amplifier whose record states a raised rail.
+
+    A bridge rests at half its supply, so a stated rail moves the band of the bias with it. They
+    stand in for the signatures of the same ids, which know of no rail.
+    """
+    low, high = (at(rail_v / 2 * (1 + share)) for share in (-RAIL_BIAS_SHARE, RAIL_BIAS_SHARE))
+    raised = _biased(low, high)
+    return (
+        AMPLIFIER_LEG._replace(rows=(*raised, _ACROSS, _BODY_OPEN)),
+        AMPLIFIER_CAPACITOR._replace(rows=(*raised, _ACROSS_CAPACITOR, _BODY_OPEN)),
+    )
+
+
 COMMON_SIGNAL = Signature(
     "speaker_common_signal",
     "speaker",

@@ -10,6 +10,7 @@ from builder.model.plugs import Pin
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import STATES, Function, Load, Quantity, State
+from builder.proof.pair_signatures import legs_on_rail
 from builder.proof.shapes import Against, Expected, Kind, resolve
 from builder.proof.signature_table import SIGNATURES
 from builder.proof.wording import expectation_sentence
@@ -22,6 +23,13 @@ NOMINAL_BATTERY_V = 12.6
 def kinds(defaults: HouseDefaults) -> dict[str, Kind]:
     """Every signature by id, with these house defaults put in."""
     return {signature.id: resolve(signature, defaults) for signature in SIGNATURES}
+
+
+@lru_cache(maxsize=32)
+def kinds_on_rail(rail_v: float | None, defaults: HouseDefaults) -> dict[str, Kind]:
+    """The same in a car whose factory amplifier has a raised rail of so many volts, or None."""
+    raised = () if rail_v is None else legs_on_rail(rail_v)
+    return kinds(defaults) | {signature.id: resolve(signature, defaults) for signature in raised}
 
 
 DEFINING: dict[str, dict[str, str]] = {one.id: one.defining for one in SIGNATURES}
@@ -44,7 +52,7 @@ def kinds_of_function(function: Function, defaults: HouseDefaults) -> tuple[Kind
 def kinds_of_pin(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[Kind, ...]:
     """The signatures that the pin may have in this vehicle; unknown facts leave all open."""
     if pin.function == "speaker":
-        table = kinds(defaults)
+        table = kinds_on_rail(vehicle.factory_amplifier.rail_v, defaults)
         return tuple(table[name] for name in _speaker_ids(vehicle, pin))
     if pin.function == "amplifier_on" and pin.level_v is not None:
         table = kinds(defaults)

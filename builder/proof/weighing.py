@@ -139,7 +139,9 @@ def tally(
     for reading in visit.own:
         _count(result, reading, against_of(reading.against, place.plug, points), kind)
     if visit.mates and kind.partner:
-        _count_mates(result, place, visit, kinds(defaults)[kind.partner])
+        # The mate of a leg that is its own partner stands on the same rail.
+        mate = kind if kind.partner == kind.id else kinds(defaults)[kind.partner]
+        _count_mates(result, place, visit, mate)
     if kind.id.startswith(_LEGS_IN_STEP):
         _compare_legs(result, visit, defaults.leg_difference_stop_v)
     if kind.function in TURN_ON_OUTPUTS:

@@ -4,7 +4,8 @@ What it catches
 ---------------
 A measured `clean_max_v_rms` above (2 · bias − 1.5 V) / √2, where the bias is what the legs of
 that pair rest at: a warning, because the level may have been read with the engine running
-and the bias without. Above what the bias allows at 14.4 V it is a fault (fix).
+and the bias without. Above what the bias allows at 14.4 V it is a fault (fix). A record that
+states a raised rail (rail_v of the factory amplifier) allows what half of that rail does.
 
 Why it matters in the bay
 -------------------------
@@ -64,6 +65,9 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             continue
         bias = max(_biases(channel, biases_of(vehicle)), key=_bias_v, default=None)
         if bias is None or _bias_v(bias) < shelf.defaults.biased_leg_min_v:
+            continue
+        rail_v = vehicle.factory_amplifier.rail_v if channel.driven_by == "amplifier" else None
+        if rail_v is not None and not exceeds(level_v, _clean_limit_v(rail_v / 2)):
             continue
         if exceeds(level_v, _clean_limit_v(_bias_v(bias))):
             charging_v = _clean_limit_v(_bias_v(bias) * _rise(bias))

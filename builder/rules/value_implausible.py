@@ -64,7 +64,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     """Yield every figure outside what its unit can mean in a 12 V car."""
     wiring = wiring_of(vehicle)
     for site, reading in wiring.measured:
-        yield from _reading(site, reading, wiring)
+        yield from _reading(site, reading, wiring, vehicle.factory_amplifier.rail_v)
     for channel in vehicle.channels:
         yield from _channel(channel)
     power = vehicle.power
@@ -90,8 +90,11 @@ def _outside(
         )
 
 
-def _reading(site: Site, reading: Reading, wiring: Wiring) -> Iterator[Fault]:
+def _reading(site: Site, reading: Reading, wiring: Wiring, rail_v: float | None) -> Iterator[Fault]:
     limits = READING_LIMITS.get(reading.quantity)
+    if rail_v is not None and limits and reading.quantity == "dc_v":
+        on_rail = site.pin.function == "speaker"
+        limits = (limits[0], max(limits[1], rail_v), limits[2]) if on_rail else limits
     if reading.quantity == "ohm" and site.pin.function == "speaker":
         limits = SPEAKER_PAIR if is_mate(site, reading, wiring) else limits
     if limits is not None and not _within(reading.value, limits):

@@ -241,9 +241,13 @@
   function valueImplausible(at) {
     let out = [];
     const limits = data.limits, power = shape.isObject(at.record.power) ? at.record.power : {};
+    const amplifier = shape.isObject(at.record.factory_amplifier) ? at.record.factory_amplifier : {};
+    const rail = typeof amplifier.rail_v === "number" ? amplifier.rail_v : null;
     at.measured.forEach(function (one) {
       const r = one.reading, pair = r.quantity === "ohm" && one.site.pin.function === "speaker" && isMate(at, one);
-      const most = pair ? limits.speaker_pair : limits.readings[r.quantity];
+      const usual = pair ? limits.speaker_pair : limits.readings[r.quantity];
+      const raised = rail !== null && r.quantity === "dc_v" && one.site.pin.function === "speaker";
+      const most = raised ? [usual[0], Math.max(usual[1], rail), usual[2]] : usual;
       if (most) out = out.concat(outside(r.value, most, one.path.concat("value")));
       out = out.concat(outside(r.battery_v, limits.battery, one.path.concat("battery_v")));
     });

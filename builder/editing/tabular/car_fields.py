@@ -147,6 +147,7 @@ NOT_HELD: tuple[DataPath, ...] = (
     ("replaces",),
     ("how_to_tell",),
     ("radio", "removal"),
+    ("factory_amplifier", "rail_v"),
     ("fuse_positions",),
     ("channels", 0, "bass_table"),
     ("plugs", 0, "look_alikes"),

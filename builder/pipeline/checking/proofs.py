@@ -15,7 +15,7 @@ from builder.proof.attack import attack_of
 from builder.proof.dispute import dispute_of
 from builder.proof.grading import grade_pin
 from builder.proof.house import house_words
-from builder.proof.signatures import kinds, kinds_of_pin
+from builder.proof.signatures import kinds_of_pin, kinds_on_rail
 from builder.rendering.pages.expected import expected_kinds
 from builder.rendering.pages.grades import ExpectedKind, PinProof
 
@@ -56,7 +56,7 @@ def _proof(
         grade.score,
         grade.why,
         grade.raise_by,
-        _expected(choices, defaults),
+        _expected(choices, vehicle.factory_amplifier.rail_v, defaults),
         grade.items,
         grade.counted,
         dispute_of(vehicle, pin, grade, defaults),
@@ -66,6 +66,9 @@ def _proof(
 
 
 @lru_cache(maxsize=256)
-def _expected(kind_ids: tuple[str, ...], defaults: HouseDefaults) -> tuple[ExpectedKind, ...]:
+def _expected(
+    kind_ids: tuple[str, ...], rail_v: float | None, defaults: HouseDefaults
+) -> tuple[ExpectedKind, ...]:
     # The same few kinds come back on every car, so their phrases are made once.
-    return expected_kinds((kinds(defaults)[name] for name in kind_ids), defaults)
+    table = kinds_on_rail(rail_v, defaults)
+    return expected_kinds((table[name] for name in kind_ids), defaults)

@@ -42,7 +42,7 @@ def survey_levels(
     checked, unknown = _checked(vehicle, converter, selection, defaults)
     checks = tuple(check for _, check in checked)
     over = [level_objection(check, converter, defaults) for check in checks]
-    doubts = [level_contradiction(check, tap.pair) for tap, check in checked]
+    doubts = [level_contradiction(vehicle, check, tap.pair) for tap, check in checked]
     reasons = [reason for reason in (*doubts, thin_reason(checks, defaults)) if reason]
     objections = [*filter(None, over), *(_unknown(pair, converter) for pair in unknown)]
     said, against = (

@@ -10,6 +10,7 @@ from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import Pair
 from builder.planning.levels.level_pad import ohm_words, pad_resistor_ohm
+from builder.planning.levels.rail_limit import amplifier_limit
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import (
@@ -48,7 +49,7 @@ def source_level(vehicle: Vehicle, pair: Pair, defaults: HouseDefaults) -> Sourc
         return SourceLevel(level.clean_max_v_rms, "measured", f"measured clean{step}")
     labelled = _label_v_rms(vehicle, pair)
     if pair.driven_by == "amplifier":
-        return _amplifier_level(pair, labelled)
+        return _amplifier_level(vehicle, pair, labelled)
     return _radio_level(pair, labelled, defaults)
 
 
@@ -61,15 +62,17 @@ def _label_v_rms(vehicle: Vehicle, pair: Pair) -> VoltsRms | None:
     return None if watts is None or ohms is None else volts_for_power(watts, ohms)
 
 
-def _amplifier_level(pair: Pair, labelled: VoltsRms | None) -> SourceLevel | None:
-    if labelled is not None:
-        because = "√(P·R) of the factory amplifier's label; its rail is boosted"
+def _amplifier_level(vehicle: Vehicle, pair: Pair, labelled: VoltsRms | None) -> SourceLevel | None:
+    limit = amplifier_limit(vehicle, pair)
+    if labelled is not None and (limit is None or labelled <= limit.v_rms):
+        because = "√(P·R) of the factory amplifier's label"
         return SourceLevel(labelled, "amplifier_label", because)
-    if pair.bias is None or bridge_clean_v_rms(pair.bias.at_audio_supply_v) <= 0:
+    if limit is None:
         return None
-    ceiling = bridge_clean_v_rms(pair.bias.at_audio_supply_v)
-    because = f"no level on record; legs biased at {pair.bias.high_v:.1f} V can give no more"
-    return SourceLevel(ceiling, "leg_bias", because)
+    said = "no level on record"
+    if labelled is not None:
+        said = f"the label would mean {shown(labelled, 1, beside=limit.v_rms)} V"
+    return SourceLevel(limit.v_rms, limit.basis, f"{said}; {limit.because} can give no more")
 
 
 def _radio_level(
@@ -181,11 +184,14 @@ def _cure(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> s
     )
 
 
-def level_contradiction(check: LevelCheck, pair: Pair) -> Reason | None:
+def level_contradiction(vehicle: Vehicle, check: LevelCheck, pair: Pair) -> Reason | None:
     """Return the reason to doubt a level that the bias of the pair's own legs cannot carry."""
     if pair.bias is None or check.basis in ("rail", "leg_bias") or pair.topology != "bridged":
         return None
     ceiling = bridge_clean_v_rms(pair.bias.at_audio_supply_v)
+    if pair.driven_by == "amplifier":
+        limit = amplifier_limit(vehicle, pair)
+        ceiling = ceiling if limit is None else limit.v_rms
     if check.source_v_rms <= ceiling:
         return None
     because = (

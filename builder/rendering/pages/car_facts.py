@@ -76,6 +76,8 @@ def radio_facts(vehicle: Vehicle) -> list[Fact]:
     ]
     if amplifier.location:
         facts.append(Fact("Factory amplifier is", amplifier.location))
+    if amplifier.rail_v:
+        facts.append(Fact("Raised supply of its outputs", figure(amplifier.rail_v, "V")))
     return facts
 
 

@@ -184,18 +184,35 @@ def test_without_a_label_the_bias_bounds_an_amplifier() -> None:
     assert check.source_v_rms == pytest.approx((2 * 9.9 - 1.5) / sqrt(2))
 
 
-def test_a_level_beyond_the_bias_is_doubted() -> None:
-    plan = make_plan(
-        amplified({"label_w": 200, "label_ohm": 2}, 8.2), converter("cv-6s"), defaults=HOUSE,
-        treatment="addon",
-    )  # fmt: skip
-    assert any("doubtful" in reason.decision for reason in plan.because)
-    fair = make_plan(amplified({"label_w": 50, "label_ohm": 2}, 8.2), converter(), defaults=HOUSE)
-    assert not any("doubtful" in reason.decision for reason in fair.because)
+def test_a_label_beyond_the_bias_is_not_believed() -> None:
+    boast = amplified({"label_w": 200, "label_ohm": 2}, 8.2)
+    check = level_of(boast, "cv-6s")
+    # √(200·2) = 20 V, and legs at 8.2 V give (2·8.2 − 1.5)/√2.
+    assert (check.basis, check.source_v_rms) == ("leg_bias", pytest.approx(10.536, abs=0.0005))
+    assert "the label would mean 20.0 V" in check.because
+    fair = level_of(amplified({"label_w": 50, "label_ohm": 2}, 8.2))
+    assert (fair.basis, fair.source_v_rms) == ("amplifier_label", 10)
+
+
+def on_rail(vehicle: Any, rail_v: float) -> Any:
+    return replace(vehicle, factory_amplifier=replace(vehicle.factory_amplifier, rail_v=rail_v))
+
+
+def test_a_strong_amplifier_is_believed_on_a_raised_rail_that_the_record_states() -> None:
+    strong = on_rail(amplified({"clean_max_v_rms": 21.0}, 16.0), 32)
+    plan = make_plan(strong, converter("cv-6s"), defaults=HOUSE, treatment="addon")
+    assert (plan.kind, plan.levels[0].source_v_rms) == ("tap_plan", 21.0)
+    assert not any("doubtful" in reason.decision for reason in plan.because)
+    unlabelled = level_of(on_rail(amplified({}, 15.9), 32), "cv-6s")
+    # (32 − 1.5)/√2
+    assert (unlabelled.basis, unlabelled.source_v_rms) == ("rail", pytest.approx(21.567, abs=5e-4))
+    boast = level_of(on_rail(amplified({"label_w": 300, "label_ohm": 2}, 16.0), 32), "cv-6s")
+    assert boast.source_v_rms == pytest.approx(21.567, abs=5e-4)
 
 
 def test_a_plan_without_a_job_pads_an_input_that_would_be_overdriven() -> None:
-    plan = make_plan(amplified({"label_w": 300, "label_ohm": 2}, 14), converter(), defaults=HOUSE)
+    loud = amplified({"clean_max_v_rms": 24.5}, 14)
+    plan = make_plan(loud, converter(), defaults=HOUSE)
     assert plan.kind == "tap_plan"
     check = plan.levels[0]
     assert (check.verdict, check.pad_ohm_per_leg) == ("fine", 3900)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -265,6 +267,36 @@ def test_boosted_bias_belongs_to_a_factory_amplifier() -> None:
     assert grade_pin(by_amplifier, legs[0], HOUSE).band == "good"
     by_radio = vehicle(*legs, sessions=(session(),), channels=(channel(),))
     assert grade_pin(by_radio, legs[0], HOUSE).band == "don't rely"
+
+
+def raised(bias_v: float, rail_v: float | None) -> str:
+    """The band of a leg of a factory amplifier that rests at some volts."""
+    legs = tuple(
+        speaker(cavity, leg, reading("radio_on_zero", bias_v), ohm(1.7, other), ohm(None))
+        for cavity, leg, other in (("3", "positive", "4"), ("4", "negative", "3"))
+    )
+    car = vehicle(
+        *legs, sessions=(session(),), channels=(channel(driven_by="amplifier"),), feed="digital"
+    )
+    car = replace(car, factory_amplifier=replace(car.factory_amplifier, rail_v=rail_v))
+    return grade_pin(car, legs[0], HOUSE).band
+
+
+@pytest.mark.parametrize(
+    ("bias_v", "rail_v", "band"),
+    [
+        (16.0, 32.0, "good"),
+        (14.4, 32.0, "good"),  # a tenth under half of it
+        (14.3, 32.0, "don't rely"),
+        (17.7, 32.0, "don't rely"),
+        (16.0, None, "don't rely"),
+        (9.9, 32.0, "don't rely"),  # what a stated rail forbids is no proof of it
+    ],
+)
+def test_legs_above_14_v_are_proved_where_the_record_states_a_raised_rail(
+    bias_v: float, rail_v: float | None, band: str
+) -> None:
+    assert raised(bias_v, rail_v) == band
 
 
 def test_tweeter_behind_a_capacitor_reads_open() -> None:
