@@ -11,7 +11,8 @@ from typing import Any, TypeVar
 
 import click
 
-from builder.book import Book, BookNotFoundError, holds_book, open_book
+from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, open_book
+from builder.pipeline.changing.record_files import clear_left_behind
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -61,6 +62,14 @@ def opened(folder: Path | None, public: bool = False, as_of: str = "") -> Book:
         raise click.UsageError(
             f"{error}. Name the folder of a book, or make one: loombook start FOLDER"
         ) from error
+
+
+def opened_to_write(folder: Path | None, dry_run: bool = False) -> Book:
+    """The same for a command that writes records: it clears what killed ones left behind."""
+    book = opened(folder)
+    if not dry_run:
+        clear_left_behind(root.folder / kind for root in book.own_roots for kind in FOLDERS)
+    return book
 
 
 def book_here() -> Path:

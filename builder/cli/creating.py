@@ -11,7 +11,7 @@ import click
 from builder.book import Book, shown_path
 from builder.cli.asking import ask_missing
 from builder.cli.bay_sheets import bay_sheet
-from builder.cli.books import book_option, opened
+from builder.cli.books import book_option, opened_to_write
 from builder.cli.importing import sheet
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
 from builder.pipeline.changing.creating import (
@@ -43,7 +43,7 @@ def new() -> None:
 
 def _command(kind: str) -> click.Command:
     def run(book: Path | None, answers: Path | None, dry_run: bool, **options: Any) -> None:
-        _create(kind, opened(book), _given(kind, answers, options), dry_run)
+        _create(kind, opened_to_write(book, dry_run), _given(kind, answers, options), dry_run)
 
     command = click.command(
         kind,

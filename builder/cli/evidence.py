@@ -11,7 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.answering import format_option
-from builder.cli.books import book_option, opened
+from builder.cli.books import book_option, opened_to_write
 from builder.editing import UneditableError
 from builder.findings import Finding
 from builder.pipeline.changing.evidence import AddedEvidence, added_evidence, write_evidence
@@ -51,7 +51,7 @@ def add(sheet: Path, dry_run: bool, book: Path | None, form: str) -> None:
     stay. Adding a sheet twice changes nothing. The exit code is 1 when the sheet is refused, or
     when the book has something to mend since.
     """
-    added = _added(opened(book), sheet, form)
+    added = _added(opened_to_write(book, dry_run), sheet, form)
     if not dry_run:
         _write(added)
     click.echo(_as_json(added, dry_run) if form == "json" else _as_text(added, dry_run))

@@ -10,7 +10,7 @@ from typing import TypeVar
 import click
 
 from builder.book import Book, RecordFile, holds_book, shown_path
-from builder.cli.books import book_option, opened
+from builder.cli.books import book_option, opened_to_write
 from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
 from builder.pipeline.changing.fixing import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.formatting import Formatted, formatted, write_formatted
@@ -41,7 +41,7 @@ def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
     loombook fix
     loombook fix pinouts/vehicles/ostrel --dry-run
     """
-    mended = mended_book(*_chosen(opened(_book_of(paths, book)), paths, book))
+    mended = mended_book(*_chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book))
     _tell(mended)
     if dry_run:
         for each in mended.changed:
@@ -69,7 +69,7 @@ def format_records(paths: tuple[Path, ...], book: Path | None, check: bool) -> N
     loombook format
     loombook format --check pinouts/housings
     """
-    _, files = _chosen(opened(_book_of(paths, book)), paths, book)
+    _, files = _chosen(opened_to_write(_book_of(paths, book), check), paths, book)
     results = [formatted(file) for file in files]
     refused = [each for each in results if each.refused]
     for each in refused:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from builder.book import shown_path
-from builder.cli.books import book_option, opened
+from builder.cli.books import book_option, opened, opened_to_write
 from builder.cli.known_ids import complete_vehicles
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.creating import NewRecord, next_steps
@@ -57,7 +57,7 @@ def import_file(
     loombook import car.xlsx
     """
     try:
-        record = import_table(opened(book), file, replacing, as_is)
+        record = import_table(opened_to_write(book, dry_run), file, replacing, as_is)
         if not record.held and not dry_run:
             write_imported(record)
     except (FileExistsError, ChangedMeanwhileError) as error:

@@ -2,25 +2,38 @@
 
 A file is written beside its place under a name that no check reads, brought to the disk, and
 only then put in its place in one step. Whenever the power goes, the old file or the new one is
-there. What can be left behind is a `.….tmp` beside it.
+there. What can be left behind is a `.….tmp` beside it; the next command that writes into the book
+removes it (`clear_left_behind`), unless another is just writing it.
 """
 
 from __future__ import annotations
 
 import os
+import re
 import secrets
-from collections.abc import Sequence
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from builder.editing import UneditableError
 from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, read_bounded
+from builder.unfinished import clear, hold
 
 UNREAD_SUFFIX = ".tmp"
+_RANDOM = r"[0-9a-f]{12}\.tmp"
+_UNREAD = re.compile(rf"\..+\.{_RANDOM}", re.DOTALL)
 
 
 class ChangedMeanwhileError(Exception):
     """Somebody else changed the file while it was being worked on."""
+
+
+def clear_left_behind(roots: Iterable[Path]) -> None:
+    """Remove from these folders and all below them what killed commands left half written."""
+    for root in roots:
+        for folder, _, names in os.walk(root):
+            if any(name.endswith(UNREAD_SUFFIX) for name in names):
+                clear(Path(folder), _UNREAD)
 
 
 def read_text(path: Path) -> str:
@@ -45,15 +58,7 @@ def replace_text(path: Path, old: str, new: str) -> None:
         ChangedMeanwhileError: the file holds something else by now; it is left alone.
         OSError: it cannot be written; it is left as it was.
     """
-    place = path.resolve()  # the file that a link points at, not the link
-    unread = _written_beside(place, new, place.stat().st_mode & 0o7777)
-    try:
-        _refuse_changed(path, place, old)
-        unread.replace(place)
-    except BaseException:
-        _remove(unread)
-        raise
-    _settle(place.parent)
+    replace_texts([(path, old, new)])
 
 
 def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
@@ -67,23 +72,22 @@ def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
         ChangedMeanwhileError: a file holds something else by now; none was written.
         OSError: one cannot be written; those before it were put back as they were.
     """
-    places = [path.resolve() for path, _, _ in changes]
-    unread: list[Path] = []
+    places = [path.resolve() for path, _, _ in changes]  # what a link points at, not the link
     done: list[tuple[Path, str]] = []
-    try:
-        for place, (_, _, new) in zip(places, changes, strict=True):
-            unread.append(_written_beside(place, new, place.stat().st_mode & 0o7777))
+    with ExitStack() as held:
+        unread = [
+            held.enter_context(_written_beside(place, new, place.stat().st_mode & 0o7777))
+            for place, (_, _, new) in zip(places, changes, strict=True)
+        ]
         for place, (path, old, _) in zip(places, changes, strict=True):
             _refuse_changed(path, place, old)
-        for place, written, (_, old, _) in zip(places, unread, changes, strict=True):
-            written.replace(place)
-            done.append((place, old))
-    except BaseException:
-        for written in unread:
-            _remove(written)
-        for place, old in done:
-            _written_beside(place, old, place.stat().st_mode & 0o7777).replace(place)
-        raise
+        try:
+            for place, written, (_, old, _) in zip(places, unread, changes, strict=True):
+                written.replace(place)
+                done.append((place, old))
+        except BaseException:
+            _put_back(done)
+            raise
     for place in places:
         _settle(place.parent)
 
@@ -98,6 +102,12 @@ def _refuse_changed(path: Path, place: Path, old: str) -> None:
         raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
 
 
+def _put_back(done: Sequence[tuple[Path, str]]) -> None:
+    for place, old in done:
+        with _written_beside(place, old, place.stat().st_mode & 0o7777) as unread:
+            unread.replace(place)
+
+
 def create_new(path: Path, text: str | bytes) -> None:
     """Make a file that is not there yet, and the folders it stands in; nothing is overwritten.
 
@@ -106,13 +116,11 @@ def create_new(path: Path, text: str | bytes) -> None:
         OSError: it cannot be written; nothing is left of it.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
+    clear(path.parent, re.compile(re.escape(f".{path.name}.") + _RANDOM))
     if os.path.lexists(path):
         raise FileExistsError(f"{path} exists already")
-    unread = _written_beside(path, text, None)
-    try:
+    with _written_beside(path, text, None) as unread:
         _put_in_place(unread, path)
-    finally:
-        _remove(unread)
     _settle(path.parent)
 
 
@@ -126,25 +134,31 @@ def _put_in_place(unread: Path, path: Path) -> None:
         unread.replace(path)
 
 
-def _written_beside(path: Path, text: str | bytes, mode: int | None) -> Path:
-    """A file in the same folder that holds `text` for good, under a name nobody reads."""
+@contextmanager
+def _written_beside(path: Path, text: str | bytes, mode: int | None) -> Iterator[Path]:
+    """A file in the same folder that holds `text` for good, under a name nobody reads.
+
+    It is held until it is put in its place, or removed at the end, so that nobody clears it.
+    """
     content = text.encode("utf-8") if isinstance(text, str) else text
     unread = path.with_name(f".{path.name}.{secrets.token_hex(6)}{UNREAD_SUFFIX}")
+    number = os.open(unread, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
+    open_file = ExitStack()
+    open_file.callback(os.close, number)
     try:
-        number = os.open(unread, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
-        try:
-            left = memoryview(content)
-            while left:
-                left = left[os.write(number, left) :]
-            os.fsync(number)
-        finally:
-            os.close(number)
+        hold(number)
+        left = memoryview(content)
+        while left:
+            left = left[os.write(number, left) :]
+        os.fsync(number)
         if mode is not None:
             unread.chmod(mode)
-    except BaseException:
+        if os.name == "nt":  # what is open cannot be moved there
+            open_file.close()
+        yield unread
+    finally:
+        open_file.close()
         _remove(unread)
-        raise
-    return unread
 
 
 def _settle(folder: Path) -> None:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Callable, Mapping
-from contextlib import suppress
+from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
@@ -13,6 +12,7 @@ from typing import Protocol
 from builder.book import FOLDERS, Book, shown_path
 from builder.findings import Finding
 from builder.loading import LARGEST_FILE_BYTES, read_bounded
+from builder.unfinished import work_folder
 
 
 class _Checked(Protocol):
@@ -25,12 +25,19 @@ class TrialBook:
 
     def __init__(self, book: Book) -> None:
         self._book = book
-        self._folder = tempfile.TemporaryDirectory(prefix="loombook-")
+        self._open = ExitStack()
         self._places: dict[Path, Path] = {}
 
     def __enter__(self) -> TrialBook:
+        with self._open:  # closed again when copying fails
+            self._folder = self._open.enter_context(work_folder())
+            self._copy_book()
+            self._open = self._open.pop_all()
+        return self
+
+    def _copy_book(self) -> None:
         roots = tuple(
-            root._replace(folder=Path(self._folder.name) / str(number))
+            root._replace(folder=self._folder / str(number))
             for number, root in enumerate(self._book.roots)
         )
         for root in roots:
@@ -41,7 +48,6 @@ class TrialBook:
             place.parent.mkdir(parents=True, exist_ok=True)
             _copy(file.path, place)
         self._trial = replace(self._book, roots=roots)
-        return self
 
     def __exit__(
         self,
@@ -49,7 +55,7 @@ class TrialBook:
         error: BaseException | None,
         traceback: TracebackType | None,
     ) -> None:
-        self._folder.cleanup()
+        self._open.close()
 
     def findings(
         self, texts: Mapping[Path, str], check: Callable[[Book], _Checked]
@@ -75,7 +81,7 @@ class TrialBook:
 
     def _with_names_of_book(self, message: str, names: Mapping[str, Path]) -> str:
         """A message about another file names that of the book, not its copy."""
-        if self._folder.name in message:
+        if str(self._folder) in message:
             for name, path in names.items():
                 message = message.replace(name, shown_path(path))
         return message
@@ -85,10 +91,13 @@ class TrialBook:
         folders = [root.folder for root in self._book.roots]
         holding = [folder for folder in folders if path.is_relative_to(folder)]
         root = max(holding, key=lambda folder: len(folder.parts))
-        return Path(self._folder.name) / str(folders.index(root)) / path.relative_to(root)
+        return self._folder / str(folders.index(root)) / path.relative_to(root)
 
 
 def _copy(path: Path, place: Path) -> None:
     """Copy a record; one that nobody can read is none, and is reported where it stands."""
-    with suppress(OSError):
-        place.write_bytes(read_bounded(path, LARGEST_FILE_BYTES))
+    try:
+        content = read_bounded(path, LARGEST_FILE_BYTES)
+    except OSError:
+        return
+    place.write_bytes(content)

@@ -9,7 +9,10 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import os
+import time
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from threading import Thread
 from typing import TypeVar
 
 Item = TypeVar("Item")
@@ -17,6 +20,7 @@ Result = TypeVar("Result")
 
 WORTH_FORKING = 48  # files; under this, starting processes costs more than it saves
 CHUNK = 16
+_LOOKS_EVERY_S = 0.25
 
 _work: Callable[[object], object] | None = None
 
@@ -53,9 +57,24 @@ def _forked(
     global _work  # noqa: PLW0603
     _work = work  # type: ignore[assignment]
     gc.freeze()
-    with multiprocessing.get_context("fork").Pool(processes) as pool:
+    ends = partial(_end_with, os.getpid())
+    with multiprocessing.get_context("fork").Pool(processes, ends) as pool:
         yield from pool.imap(_run, items, CHUNK)
     gc.unfreeze()
+
+
+def _end_with(parent: int) -> None:
+    """Watch, in a worker, for the end of the process it works for, and end with it.
+
+    A killed build would otherwise leave its workers waiting for ever, holding what it worked in.
+    """
+
+    def watch() -> None:
+        while os.getppid() == parent:
+            time.sleep(_LOOKS_EVERY_S)
+        os._exit(1)
+
+    Thread(target=watch, daemon=True).start()
 
 
 def _run(item: object) -> object:

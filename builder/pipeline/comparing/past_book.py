@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import subprocess
-import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -12,6 +11,7 @@ from typing import NamedTuple
 
 from builder.book import Book, Root, open_book
 from builder.loading import LARGEST_FILE_BYTES
+from builder.unfinished import work_folder
 
 _PLAIN_FILES = (b"100644", b"100755")  # no links, no other repositories
 _RECORDS = (b".yaml", b".yml")
@@ -43,8 +43,7 @@ def past_book(now: Book, revision: str) -> Iterator[PastBook]:
     commit = "" if revision.startswith("-") else _commit(top, revision)
     if not commit:
         raise NoSuchRevisionError(f'git knows no revision "{revision}"')
-    with tempfile.TemporaryDirectory(prefix="loombook-") as work:
-        then = Path(work)
+    with work_folder() as then:
         _take_out(top, commit, then)
         folder = then / now.folder.resolve().relative_to(top.resolve())
         folder.mkdir(parents=True, exist_ok=True)

@@ -53,6 +53,10 @@ def read_by_a_check(book: Path) -> dict[str, bytes]:
     return {str(path): path.read_bytes() for path in book.rglob("*") if is_read(path)}
 
 
+def left_behind(book: Path) -> list[Path]:
+    return [path for path in book.rglob("*") if path.is_file() and path.suffix == ".tmp"]
+
+
 def run_child(arguments: list[str], book: Path, number: int) -> int:
     """Run the command in a child that is killed before its n-th change; its wait status."""
     child = os.fork()
@@ -145,7 +149,7 @@ def test_a_command_killed_at_any_change_leaves_old_files_or_new(small_book, tmp_
     changed = {name for name in new if new[name] != old.get(name)}
     assert changed, done.output
     assert old.keys() <= new.keys()
-    seen, number = set(), 1
+    seen, number, cleared = set(), 1, 0
     while True:
         shutil.rmtree(small_book)
         shutil.copytree(kept, small_book)
@@ -155,11 +159,16 @@ def test_a_command_killed_at_any_change_leaves_old_files_or_new(small_book, tmp_
         for name in found.keys() | new.keys():
             assert found.get(name) in (old.get(name), new.get(name)), f"{name} at change {number}"
         seen.add(frozenset(name for name in changed if found.get(name) == new[name]))
+        if left_behind(small_book):
+            cleared += 1
+            CliRunner().invoke(main, arguments)
+            assert left_behind(small_book) == [], f"left at change {number}"
         if not os.WIFSIGNALED(status):
             break
         number += 1
     assert number > 2
     assert {frozenset(), frozenset(changed)} <= seen
+    assert cleared > 0
 
 
 def test_a_book_whose_start_was_killed_is_finished_by_the_next(tmp_path):

@@ -11,6 +11,7 @@ from killing import killed_at, stopped_at
 
 from builder.pipeline.changing.record_files import (
     ChangedMeanwhileError,
+    clear_left_behind,
     create_new,
     read_text,
     replace_text,
@@ -91,6 +92,31 @@ def test_an_error_at_any_step_of_a_new_file_leaves_nothing(tmp_path, number):
         assert names(tmp_path) == []
     else:
         assert read_text(path) == NEW
+
+
+def test_what_a_kill_left_behind_is_cleared_and_nothing_else(tmp_path):
+    path = tmp_path / "make" / "record.yaml"
+    path.parent.mkdir()
+    path.write_bytes(OLD.encode())
+    killed = 0
+    for number in range(2, 6):
+        killed += killed_at(number, lambda: replace_text(path, OLD, NEW))
+    others = ["notes.tmp", ".record.yaml.tmp", ".record.yaml.0123456789ab.tmp.yaml"]
+    for name in others:
+        (path.parent / name).write_text("mine", "utf-8")
+    assert killed == 4 and len(names(path.parent)) > 4
+    with mock.patch("os.fsync", lambda number: clear_left_behind([tmp_path])):
+        replace_text(path, OLD, NEW)  # what another is just writing is left alone
+    assert read_text(path) == NEW
+    assert names(path.parent) == sorted([*others, "record.yaml"])
+
+
+def test_a_killed_new_file_is_in_nobodys_way(tmp_path):
+    path = tmp_path / "sheet.yaml"
+    assert killed_at(3, lambda: create_new(path, NEW))
+    assert names(tmp_path) != []
+    create_new(path, NEW)
+    assert names(tmp_path) == ["sheet.yaml"]
 
 
 def test_nothing_is_ever_overwritten(tmp_path):
