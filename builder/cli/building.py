@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tempfile
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -18,12 +17,17 @@ from builder.cli.books import as_of_option, book_argument, opened, progress, pub
 from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
-from builder.pipeline.site.building import BuiltSite, build_site
+from builder.pipeline.site.building import BrokenLinksError, build_site
+from builder.rendering.writing import AddressTakenError, NoPlaceError
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
+from builder.unfinished import work_folder
 
 Stamps = dict[Path, int]
 """When each file was last written, in ns."""
+
+_UNBUILT = (AddressTakenError, BrokenLinksError, OwnFaultsError)
+"""What keeps a checked book from becoming a site: its faults are told, the old site stays."""
 
 # As the schema of a book's settings says it.
 SITE_ADDRESS = re.compile(r"https://[A-Za-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~/-]*)?")
@@ -45,7 +49,8 @@ def _https_only(context: click.Context, option: click.Parameter, given: str | No
     type=click.Path(path_type=Path),
     default=Path("site"),
     show_default=True,
-    help="Where the site goes. Swapped in whole; a folder that is no site is never touched.",
+    help="Where the site goes, through a link too. Swapped in whole; a folder that is no site is"
+    " never touched.",
 )
 @click.option(
     "--site-address",
@@ -90,20 +95,17 @@ def build(
     _refuse(checked)
     try:
         built = build_site(checked, output, progress("building"))
-    except FileExistsError as error:
+    except NoPlaceError as error:
         raise click.UsageError(str(error)) from error
-    except OwnFaultsError as error:
-        _tell_own(error)
+    except _UNBUILT as error:
+        _tell_unbuilt(error)
         raise SystemExit(1) from error
-    _report(built, output)
+    click.echo(
+        f"{built.pages} pages of {built.records} records in {output}: open {output / 'index.html'}"
+    )
     if archive:
         click.echo(f"{write_zip(output, archive) / 1e6:.1f} MB in {archive}")
     _warn_of_private(found)
-
-
-def _tell_own(error: OwnFaultsError) -> None:
-    for finding in error.findings:
-        click.echo(finding_text(finding), err=True)
 
 
 def _refuse_zip(output: Path, archive: Path | None) -> None:
@@ -130,14 +132,12 @@ def _refuse(checked: CheckedBook) -> None:
         raise SystemExit(1)
 
 
-def _report(built: BuiltSite, output: Path) -> None:
-    for problem in built.broken_links:
+def _tell_unbuilt(error: Exception) -> None:
+    """Say why a new site is not put in the place of the old one."""
+    found = error.findings if isinstance(error, OwnFaultsError) else ()
+    for problem in map(finding_text, found) if found else error.args:
         click.echo(problem, err=True)
-    click.echo(
-        f"{built.pages} pages of {built.records} records in {output}: open {output / 'index.html'}"
-    )
-    if built.broken_links:
-        raise SystemExit(1)
+    click.echo("no site was written; one that was there stays as it is", err=True)
 
 
 @click.command()
@@ -157,8 +157,8 @@ def serve(book: Path | None, port: int, public: bool) -> None:
     does not pass is printed and the last good site stays up.
     """
     reopen = partial(opened, book, public)
-    with tempfile.TemporaryDirectory(prefix="loombook-") as folder:
-        site = Path(folder) / "site"
+    with work_folder() as folder:
+        site = folder / "site"
         seen = _rebuild(reopen(), site)
         server = _server(site, port)
         Thread(target=server.serve_forever, daemon=True).start()
@@ -205,17 +205,17 @@ def _rebuild(book: Book, site: Path) -> Stamps:
         if finding.fails_check:
             click.echo(finding_text(finding), err=True)
     if not checked.failing:
-        _build_again(checked, site)
+        _built_again(checked, site)
     elif not site.exists():
         raise SystemExit(1)
     return stamps
 
 
-def _build_again(checked: CheckedBook, site: Path) -> None:
+def _built_again(checked: CheckedBook, site: Path) -> None:
     try:
         click.echo(f"{build_site(checked, site).pages} pages built")
-    except OwnFaultsError as error:
-        _tell_own(error)
+    except _UNBUILT as error:
+        _tell_unbuilt(error)
 
 
 def stamps_of(book: Book) -> Stamps:

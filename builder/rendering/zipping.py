@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from builder.rendering.writing import MARK
+from builder.rendering.writing import MARK, NoPlaceError, for_everybody, place_of
+from builder.unfinished import held_file
 
 FOLDER = "loombook"
 """Everything stands in this one folder, so that unpacking scatters nothing."""
@@ -19,30 +19,30 @@ _UNIX = 3
 def write_zip(site: Path, target: Path) -> int:
     """Write the built site at `site` to `target`, whole or not at all; return its bytes.
 
-    A zip that is there already is replaced in one step.
+    A zip that is there already is replaced in one step, where a link leads to it, too. What a
+    killed run left beside it is removed.
 
     Raises:
         ValueError: `target` is a folder or would stand inside the site.
         OSError: it cannot be written; what was there stays.
     """
     refuse_place(site, target)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.NamedTemporaryFile(
-        prefix=f".{target.name}-new-", dir=target.parent, delete=False
-    ) as stream:
-        unfinished = Path(stream.name)
-    try:
-        _fill(unfinished, site)
-        unfinished.chmod(0o644)
-        unfinished.replace(target)
-    except BaseException:
-        unfinished.unlink(missing_ok=True)
-        raise
-    return target.stat().st_size
+    place = place_of(target)
+    with for_everybody():
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with held_file(place.parent, f".{place.name}.loombook-new-") as unfinished:
+            _fill(unfinished, site)
+            unfinished.chmod(0o644)
+            unfinished.replace(place)
+    return place.stat().st_size
 
 
 def refuse_place(site: Path, target: Path) -> None:
     """Raise ValueError when `target` can be no zip of the site at `site`; nothing is touched."""
+    try:
+        place_of(target)
+    except NoPlaceError as error:
+        raise ValueError(str(error)) from error
     if target.is_dir():
         raise ValueError(f"{target} is a folder: name the zip file, for example site.zip")
     if target.resolve().is_relative_to(site.resolve()):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -36,15 +35,19 @@ from builder.rendering.pages.health import health_page
 from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
+from builder.unfinished import work_folder
 
 
 @dataclass(frozen=True, slots=True)
 class BuiltSite:
-    """What a build made. `broken_links` are sentences, empty when all is well."""
+    """What a build made."""
 
     pages: int
     records: int
-    broken_links: tuple[str, ...]
+
+
+class BrokenLinksError(Exception):
+    """A new site has links that must not be published. `args` are sentences, one a link."""
 
 
 def build_site(
@@ -53,23 +56,24 @@ def build_site(
     """Write the site of a checked book to `output`; the old one stays if anything fails.
 
     Raises:
-        FileExistsError: `output` is something that this tool did not make.
         OwnFaultsError: loombook could not deal with some records; the others were tried too.
+        NoPlaceError: `output` is something that this tool did not make.
+        AddressTakenError: two files would stand at one address.
+        BrokenLinksError: a link of the new site leads nowhere.
+        OSError: it cannot be written, for example because the disk is full.
     """
     info = _info(checked)
-    with (
-        tempfile.TemporaryDirectory(prefix="loombook-shell-") as work,
-        fresh_site(output) as folder,
-    ):
-        shell = build_shell(info.site_name, Path(work), _imprint(info), checked.book.defaults)
+    with fresh_site(output) as folder, work_folder() as work:
+        shell = build_shell(info.site_name, work, _imprint(info), checked.book.defaults)
         warm()
         writer = SiteWriter(folder, shell)
         findings = _by_file(checked.findings)
         written = _write_vehicles(VehicleWork(writer, info, checked, findings), progress)
         _write_the_rest(writer, info, checked, written)
         _write_offline(writer, info)
-        broken = in_words(writer.broken_links())
-    return BuiltSite(writer.pages, checked.records, tuple(broken))
+        if broken := in_words(writer.broken_links()):
+            raise BrokenLinksError(*broken)
+    return BuiltSite(writer.pages, checked.records)
 
 
 def _info(checked: CheckedBook) -> BuildInfo:
@@ -111,11 +115,11 @@ def _write_vehicles(work: VehicleWork, progress: Progress) -> list[WrittenVehicl
                 continue
             table.add(vehicle.pin_lines)
             writer.remember(vehicle.pages)
-            writer.files.append(vehicle.data_file)
+            writer.take_in([vehicle.data_file])
             found.append(vehicle._replace(pages=[], pin_lines=""))
     if failed:
         raise OwnFaultsError(failed)
-    writer.files.append(table.written)
+    writer.take_in([table.written])
     return found
 
 

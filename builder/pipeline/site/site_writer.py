@@ -6,6 +6,7 @@ again.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -18,7 +19,14 @@ from builder.rendering.links import BadLink, PageLinks, bad_links, page_links, s
 from builder.rendering.missing import from_root
 from builder.rendering.page import Page
 from builder.rendering.shell import Shell
-from builder.rendering.writing import WrittenFile, make_folders, write_files, write_text
+from builder.rendering.writing import (
+    AddressTakenError,
+    WrittenFile,
+    make_folders,
+    new_file,
+    write_files,
+    write_text,
+)
 
 
 class WrittenPage(NamedTuple):
@@ -37,6 +45,20 @@ class SiteWriter:
     files: list[WrittenFile] = field(default_factory=list)
     links: list[PageLinks] = field(default_factory=list)
     style_faults: list[BadLink] = field(default_factory=list)
+    _taken: set[str] = field(default_factory=set)
+
+    def take_in(self, files: Iterable[WrittenFile]) -> None:
+        """Remember files that were written.
+
+        Raises:
+            AddressTakenError: on a disk that takes A and a for one, two are at one address.
+        """
+        for file in files:
+            address = unicodedata.normalize("NFC", file.url).casefold()
+            if address in self._taken:
+                raise AddressTakenError.at(file.url)
+            self._taken.add(address)
+            self.files.append(file)
 
     def written(self, page: Page) -> WrittenPage:
         """Write one page, whose folder exists; the caller remembers it."""
@@ -47,7 +69,7 @@ class SiteWriter:
     def remember(self, pages: Iterable[WrittenPage]) -> None:
         """Take in pages that a worker wrote."""
         for page in pages:
-            self.files.append(page.file)
+            self.take_in([page.file])
             self.links.append(page.links)
 
     def write_pages(self, pages: Iterable[Page]) -> None:
@@ -65,7 +87,7 @@ class SiteWriter:
     def write_files(self, files: Iterable[tuple[str, bytes]]) -> None:
         """Write files given as (relative path, content); pages and styles among them are read."""
         listed = list(files)
-        self.files += write_files(self.folder, listed)
+        self.take_in(write_files(self.folder, listed))
         for url, content in listed:
             if url.endswith(".html"):
                 self.links.append(page_links(url, content.decode()))
@@ -86,7 +108,7 @@ class PinTable:
     """The table of all pins, written row by row, so that it never stands in memory whole."""
 
     def __init__(self, folder: Path) -> None:
-        self._file = (folder / pins_csv.URL).open("wb")
+        self._file = new_file(folder, pins_csv.URL)
         self._sum = sha256()
         self._size_bytes = 0
 

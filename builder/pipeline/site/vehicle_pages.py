@@ -33,7 +33,7 @@ from builder.rendering.pages.vehicle import vehicle_page
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pins_csv import pin_lines
 from builder.rendering.record_json import record_json
-from builder.rendering.writing import WrittenFile, write_text
+from builder.rendering.writing import AddressTakenError, WrittenFile, write_text
 
 
 class WrittenVehicle(NamedTuple):
@@ -65,6 +65,8 @@ def write_vehicle(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Findi
     """
     try:
         return _write(work, file)
+    except (OSError, AddressTakenError):
+        raise  # of the disk or the site, not of this record
     except Exception as error:
         return own_fault(file.shown, error)
 
