@@ -88,8 +88,8 @@ def _explain_condition(
 ) -> tuple[str, Words, DataPath, bool]:
     refused = [v.path for v in fault.together if v.keyword == "falseSchema"]
     if refused:
-        path = key_wording.first_in_file(refused, data)
-        return "SCH107", key_wording.not_allowed_here(fault), path, True
+        path = key_wording.in_file_order(refused, data)[0]
+        return "SCH107", key_wording.not_allowed_here(kind, fault, data), path, True
     first = fault.violation
     if first.keyword == "required":
         return "SCH108", key_wording.needed_here(kind, fault), first.path[:-1], True

@@ -104,15 +104,21 @@ def needed_here(kind: str, fault: ShapeFault) -> Words:
     return Words(message, f"add {' and '.join(lines)}.")
 
 
-def not_allowed_here(fault: ShapeFault) -> Words:
-    """Keys that mean nothing beside the other values of the same object."""
-    refused = [v for v in fault.together if v.keyword == "falseSchema"]
-    missing = [v for v in fault.together if v.keyword == "required"]
-    keys = listed([quoted(violation.path[-1]) for violation in refused], "and")
+def not_allowed_here(kind: str, fault: ShapeFault, data: Any) -> Words:
+    """Keys that mean nothing beside the other values of the same object.
+
+    They are named in the order of the file, and missing ones in that of the schema, whatever
+    order the validator found them in.
+    """
+    refused = in_file_order([v.path for v in fault.together if v.keyword == "falseSchema"], data)
+    missing = [v.path[-1] for v in fault.together if v.keyword == "required"]
+    keys = listed([quoted(path[-1]) for path in refused], "and")
     are = "is" if len(refused) == 1 else "are"
     help_text = f"delete {keys}"
     if missing:
-        help_text += f" and add {listed([quoted(v.path[-1]) for v in missing], 'and')}"
+        known = list(schema_at(kind, refused[0][:-1]).get("properties", {}))
+        missing.sort(key=known.index)
+        help_text += f" and add {listed([quoted(key) for key in missing], 'and')}"
     condition = fault.violation.condition
     if condition is not None:
         watched = listed([quoted(key) for key in sorted(condition.watches)])
@@ -120,10 +126,10 @@ def not_allowed_here(fault: ShapeFault) -> Words:
     return Words(f"{keys} {are} not allowed here: {because(fault.violation)}", help_text + ".")
 
 
-def first_in_file(paths: list[DataPath], data: Any) -> DataPath:
-    """The one of several keys of one object that stands first in the record."""
+def in_file_order(paths: list[DataPath], data: Any) -> list[DataPath]:
+    """Several keys of one object in the order in which they stand in the record."""
     order = list(_value_at(data, paths[0][:-1]))
-    return min(paths, key=lambda path: order.index(path[-1]))
+    return sorted(paths, key=lambda path: order.index(path[-1]))
 
 
 def name_of(path: DataPath, kind: str) -> str:
