@@ -12,7 +12,8 @@ from builder.planning.job.speaker_links import SpeakerLink, speaker_link, use_of
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.bass_words import bass_steps, correction_note
 from builder.planning.levels.gain_setting import ToneReading, tone_reading
-from builder.planning.levels.line_gain import LineDemand, LineGain, choose_common_gains, pad_ratio
+from builder.planning.levels.line_gain import LineGain, choose_common_gains, pad_ratio
+from builder.planning.levels.line_limits import LineDemand
 from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
 from builder.planning.work_pack import LevelChain
@@ -60,14 +61,14 @@ def _demand(link: SpeakerLink, converter: Converter) -> LineDemand:
     return LineDemand(
         source_v_rms=link.tone.v_rms,
         gain=converter.gain,
-        # Where the bass is down, everything above it is louder than the tone and must not clip.
-        output_max_v_rms=converter.output_max_v_rms * link.tone.full_band_ratio,
+        output_max_v_rms=converter.output_max_v_rms,
         sensitivity_min_v_rms=link.load.group.sensitivity_min_v_rms,
         sensitivity_max_v_rms=link.load.group.sensitivity_max_v_rms,
         pad_factor=pad_ratio(converter.input.impedance_ohm, link.pad_ohm),
         summed=link.summed,
         full_v_rms=link.volts.full_v_rms,
         set_v_rms=link.volts.v_rms,
+        full_band_ratio=link.tone.full_band_ratio,
     )
 
 

@@ -8,7 +8,7 @@ from math import floor
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Gain
+from builder.planning.levels.line_limits import LineDemand, LineFlag, gain_flags, line_flags
 from builder.planning.power.tables import LINE_STEP_V
 from builder.units import Ohms, Volts, VoltsRms, require_positive
 
@@ -28,44 +28,6 @@ def pad_ratio(input_ohm: Ohms, pad_ohm: Ohms) -> float:
     """
     pad = 0.0 if pad_ohm == 0 else require_positive("pad_ohm", pad_ohm)
     return require_positive("input_ohm", input_ohm) / (input_ohm + 2 * pad)
-
-
-@dataclass(frozen=True, slots=True)
-class LineDemand:
-    """One line output between its sources and an amplifier channel.
-
-    `summed` counts sources of the same content added inside the converter (left and right to
-    mono: 2); a woofer and a tweeter that split one band count as 1. `full_v_rms` is what the
-    amplifier gives at full power into its load, `set_v_rms` what the speaker may get.
-    """
-
-    source_v_rms: VoltsRms
-    gain: Gain
-    output_max_v_rms: VoltsRms
-    sensitivity_min_v_rms: VoltsRms
-    sensitivity_max_v_rms: VoltsRms
-    pad_factor: float = 1.0
-    summed: int = 1
-    full_v_rms: VoltsRms | None = None
-    set_v_rms: VoltsRms | None = None
-
-    @property
-    def driven_v_rms(self) -> VoltsRms:
-        """What the gain acts on: source, pad and sum together. [V]"""
-        return self.source_v_rms * self.pad_factor * self.summed
-
-
-@dataclass(frozen=True, slots=True)
-class LineFlag:
-    """A limit that a line level does not keep.
-
-    Kinds: gain_out_of_range | line_above_output | line_above_input | line_below_sensitivity
-    """
-
-    kind: str
-    value: float
-    limit: float
-    says: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,8 +108,14 @@ def judge_line(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults
 def _lowered_for_speaker(
     demand: LineDemand, defaults: HouseDefaults
 ) -> tuple[Volts, str, tuple[str, ...]]:
-    line = line_target_v(demand.output_max_v_rms, demand.sensitivity_max_v_rms, defaults)
-    steps = (f"{shown(defaults.line_target_share)} of the smaller line limit: {shown(line)} V",)
+    line = line_target_v(demand.output_at_tone_v_rms, demand.sensitivity_max_v_rms, defaults)
+    share = f"{shown(defaults.line_target_share)} of the smaller line limit"
+    if demand.output_at_tone_v_rms < min(demand.output_max_v_rms, demand.sensitivity_max_v_rms):
+        share += (
+            f", the output's {shown(demand.output_max_v_rms)} V, which it reaches above the tone "
+            f"while the tone is at {shown(demand.output_at_tone_v_rms, 2)} V"
+        )
+    steps = (f"{share}: {shown(line)} V",)
     if demand.set_v_rms is None or demand.full_v_rms is None:
         return line, "target", steps
     # With its own gain at least, the amplifier gives full power for its greatest sensitivity.
@@ -182,37 +150,8 @@ def _finish(
     demand: LineDemand, line: Volts, basis: str, steps: tuple[str, ...], defaults: HouseDefaults
 ) -> LineGain:
     gain = line / demand.driven_v_rms
-    flags = (*_gain_flags(demand.gain, gain), *line_flags(demand, line, defaults))
+    flags = (*gain_flags(demand.gain, gain), *line_flags(demand, line, defaults))
     return LineGain(line, gain, basis, steps, flags)
-
-
-def _gain_flags(limits: Gain, gain: float) -> list[LineFlag]:
-    if limits.minimum * (1 - _HAIR) <= gain <= limits.maximum * (1 + _HAIR):
-        return []
-    limit = limits.maximum if gain > limits.maximum else limits.minimum
-    needed = shown(gain, 3, beside=limit)
-    says = f"a gain of {needed} is outside {shown(limits.minimum)} to {shown(limits.maximum)}"
-    return [LineFlag("gain_out_of_range", gain, limit, says)]
-
-
-def line_flags(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults) -> list[LineFlag]:
-    """Return which limits of converter and amplifier a line level does not keep; unrounded."""
-    most_in, most_out = demand.sensitivity_max_v_rms, demand.output_max_v_rms
-    least = defaults.sensitivity_room * demand.sensitivity_min_v_rms
-    found = []
-    if line_v_rms > most_out:
-        line = shown(line_v_rms, 2, beside=most_out)
-        says = f"{line} V is more than the {shown(most_out)} V the converter gives"
-        found.append(LineFlag("line_above_output", line_v_rms, most_out, says))
-    if line_v_rms > most_in:
-        line = shown(line_v_rms, 2, beside=most_in)
-        says = f"{line} V is more than the {shown(most_in)} V the amplifier takes"
-        found.append(LineFlag("line_above_input", line_v_rms, most_in, says))
-    if line_v_rms < least:
-        line = shown(line_v_rms, 2, beside=least)
-        says = f"{line} V is less than the {shown(least)} V the amplifier needs"
-        found.append(LineFlag("line_below_sensitivity", line_v_rms, least, says))
-    return found
 
 
 def padded(demand: LineDemand, input_ohm: Ohms, pad_ohm: Ohms) -> LineDemand:

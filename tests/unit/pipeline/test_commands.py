@@ -157,7 +157,9 @@ def test_house_defaults_of_the_book_reach_the_plan(small_book):
     data = json.loads(
         loombook("plan", KAVO, "-c", "cv-2a", "-b", small_book, "--format", "json").output
     )
-    assert {level["verdict"] for level in data["levels"]} == {"thin"}
+    # 7.7 dB straight in are less than this house wants, so each pair gets a pad.
+    assert all(level["pad_ohm_per_leg"] for level in data["levels"])
+    assert all(9 <= level["converter_margin_db"] < 10 for level in data["levels"])
 
 
 @pytest.mark.parametrize("car", ["marlow-tern-2004", "quillan-vesper-2021-top", KAVO])

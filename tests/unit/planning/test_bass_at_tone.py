@@ -11,10 +11,13 @@ from pack_jobs import CORNERS, HOUSE, chain, settled, shipped_parts
 from plan_cars import channel, converter, doors_car, retained
 from test_pack_details import sub_pack
 
+from builder.model.parts import Gain
 from builder.model.sound import BassPoint
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.bass_at_tone import bass_at_tone, loss_at_step_db
+from builder.planning.levels.line_gain import choose_gain
+from builder.planning.levels.line_limits import LineDemand
 from builder.planning.work_pack import WorkPack
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "bass_at_tone.json"
@@ -85,10 +88,20 @@ def test_a_radio_that_loses_bass_does_not_get_the_gain_of_a_flat_one() -> None:
     assert poor.tone_source_v_rms == pytest.approx(2.2387, abs=5e-5)
     assert poor.converter_target_v_rms == 0.9
     assert poor.converter_gain == pytest.approx(0.9 / 2.2387, rel=1e-4)
+    assert "while the tone is at 1.01 V: 0.9 V" in poor.because
     roomy = chain(bass_pack(table((10, -11), (30, -13)), output=20), "subwoofer")
     # The amplifier's 5 V limit it: 0.9·min(20·0.2239, 5) = 4.03 V.
     assert roomy.converter_target_v_rms == 4.0
     assert roomy.converter_gain is not None and roomy.converter_gain > 1.7
+
+
+def test_a_fixed_gain_that_clips_above_the_tone_is_flagged() -> None:
+    fixed = Gain(0.5, 0.5)
+    demand = LineDemand(2.2387, fixed, 4.5, 0.2, 5.0, full_band_ratio=0.22387)
+    # 0.5·2.2387 = 1.12 V at the tone are 5 V above it.
+    (flag,) = choose_gain(demand, HOUSE).flags
+    assert (flag.kind, flag.value) == ("line_above_output", pytest.approx(5.0))
+    assert "5.00 V above the tone is more than the 4.5 V" in flag.says
 
 
 def test_what_a_correction_cannot_give_back_is_counted() -> None:

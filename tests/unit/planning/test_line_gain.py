@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Gain
 from builder.planning.levels.line_gain import (
-    LineDemand,
     choose_common_gains,
     choose_gain,
     judge_line,
@@ -21,6 +20,7 @@ from builder.planning.levels.line_gain import (
     padded,
     round_down_v,
 )
+from builder.planning.levels.line_limits import LineDemand
 
 HOUSE = HouseDefaults()
 CV_2A, CV_4A, CV_6S = Gain(0.05, 2.0), Gain(0.05, 1.0), Gain(0.02, 2.0)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 from pack_jobs import CORNERS, chain, said
-from plan_cars import channel, doors_car, retained
+from plan_cars import channel, converter, doors_car, retained
 from test_pack_details import loud_car, sub_pack
+
+from builder.rendering.drawings.tap_diagram import tap_diagram
+from builder.rendering.pages.plan_phrases import feed_view
 
 
 def test_a_thin_margin_gets_a_pad_as_one_above_the_limit_does() -> None:
@@ -62,6 +65,10 @@ def test_a_pad_stands_on_every_sheet() -> None:
     (part,) = [part for part in pack.parts if part.note.startswith("pad: ")]
     assert (part.item, part.quantity) == ("resistor 1.2 kΩ 0.25 W", 4)
     assert {feed.pad_ohm_per_leg for feed in pack.plan.feeds} == {1200}
+    assert {feed_view(feed).treatment.rpartition("; ")[2] for feed in pack.plan.feeds} == {
+        "1.2 kΩ in this leg"
+    }
+    assert tap_diagram(pack.plan, loud_car(17.3), converter()).count(">pad 1.2 kΩ<") == 4
     assert {level.pad_ohm_per_leg for level in pack.plan.levels} == {1200}
 
 
