@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+import hashlib
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.book.ownership import lenders_of, own_roots
@@ -14,8 +15,6 @@ from builder.book.record_files import (
     RecordFile,
     Root,
     Visibility,
-    every_file_of,
-    files_of,
     shown_path,
 )
 from builder.book.settings import (
@@ -23,9 +22,11 @@ from builder.book.settings import (
     ROOT_MISSING,
     SETTINGS_FILE,
     BookNotFoundError,
+    Settings,
     read_settings,
     settings_file,
 )
+from builder.book.snapshot import NO_FILES, Snapshot, take_snapshot
 from builder.findings import Finding
 from builder.model.house_defaults import HouseDefaults
 
@@ -40,21 +41,25 @@ __all__ = [
     "Name",
     "RecordFile",
     "Root",
+    "Snapshot",
     "Visibility",
     "holds_book",
     "open_book",
     "settings_file",
+    "settings_of",
     "shown_path",
 ]
 
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A folder of records with its settings.
+    """A folder of records with its settings, all of it as it was when the book was opened.
 
-    `public` leaves every private root out: the book is then what everybody may see. `as_of` is
-    the day it is looked at (YYYY-MM-DD), "" for the day of its newest record: nothing but the
-    command line reads a clock, so that the same book gives the same site.
+    Settings and records were read once, into this object: what is saved later is another state,
+    for which the book is opened again. `public` leaves every private root out: the book is then
+    what everybody may see. `as_of` is the day it is looked at (YYYY-MM-DD), "" for the day of its
+    newest record: nothing but the command line reads a clock, so that the same book gives the
+    same site.
     """
 
     folder: Path
@@ -67,14 +72,31 @@ class Book:
     public: bool = False
     data_licence: str = ""  # terms for the use of the records, "" when nobody said
     as_of: str = ""
+    snapshot: Snapshot = NO_FILES
+    settings_state: str = ""  # the digest of the settings file, or why it has none
 
     def files(self) -> list[RecordFile]:
         """Every record file, templates included, in an order that does not depend on the disk."""
-        return files_of(self.roots, self.public)
+        return list(self.snapshot.files)
 
     def every_file(self) -> list[RecordFile]:
         """The same with the shared records in whose place private ones stand."""
-        return every_file_of(self.roots, self.public)
+        return list(self.snapshot.every)
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of all that was read, in hexadecimal: it differs when any file or name does."""
+        said = "\n".join(finding.message for finding in self.findings)
+        state = f"{self.settings_state}\n{said}\n{self.snapshot.digest}"
+        return hashlib.sha256(state.encode("utf-8", "surrogateescape")).hexdigest()
+
+    def with_texts(self, texts: Mapping[Path, str]) -> Book:
+        """The same book with these texts in these record files, new ones among them."""
+        return replace(self, snapshot=self.snapshot.with_texts(self.roots, texts))
+
+    def without(self, paths: Collection[Path]) -> Book:
+        """The same book as if these record files were not there."""
+        return replace(self, snapshot=self.snapshot.without(paths))
 
     @property
     def own_roots(self) -> list[Root]:
@@ -101,10 +123,37 @@ class Book:
         return () if self.public else tuple(folder for folder in private if folder.is_dir())
 
 
-def open_book(folder: Path, public: bool = False) -> Book:
-    """Return the book in `folder`, without its private roots when `public`.
+def open_book(folder: Path, public: bool = False, since: Book | None = None) -> Book:
+    """Return the book in `folder`, without its private roots when `public`, and read all of it.
 
-    It needs a settings file or one of the record folders.
+    It needs a settings file or one of the record folders. `since` is the same book as it was
+    opened before: what is still the same then takes no memory twice.
+
+    Raises:
+        BookNotFoundError: there is no such folder, it holds no book, or it has two settings files.
+    """
+    settings = settings_of(folder)
+    findings = settings.findings
+    if public:  # of a private root that is missing, a public book knows nothing
+        findings = tuple(f for f in findings if f.rule_id != ROOT_MISSING.id or f.fails_check)
+    known = {file.path: file.content for file in since.every_file()} if since else None
+    return Book(
+        folder=folder,
+        site_name=settings.site_name,
+        roots=settings.roots,
+        defaults=settings.defaults,
+        findings=findings,
+        report_address=settings.report_address,
+        site_address=settings.site_address,
+        public=public,
+        data_licence=settings.data_licence,
+        snapshot=take_snapshot(settings.roots, public, known),
+        settings_state=settings.state,
+    )
+
+
+def settings_of(folder: Path) -> Settings:
+    """Return what the settings of the book in `folder` say, without reading its records.
 
     Raises:
         BookNotFoundError: there is no such folder, it holds no book, or it has two settings files.
@@ -116,21 +165,7 @@ def open_book(folder: Path, public: bool = False) -> Book:
             f"{folder} holds no book: it needs a {SETTINGS_FILE} or a folder named one of "
             f"{', '.join(FOLDERS)}"
         )
-    settings = read_settings(folder)
-    findings = settings.findings
-    if public:  # of a private root that is missing, a public book knows nothing
-        findings = tuple(f for f in findings if f.rule_id != ROOT_MISSING.id or f.fails_check)
-    return Book(
-        folder=folder,
-        site_name=settings.site_name,
-        roots=settings.roots,
-        defaults=settings.defaults,
-        findings=findings,
-        report_address=settings.report_address,
-        site_address=settings.site_address,
-        public=public,
-        data_licence=settings.data_licence,
-    )
+    return read_settings(folder)
 
 
 def holds_book(folder: Path) -> bool:

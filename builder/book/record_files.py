@@ -1,4 +1,4 @@
-"""Which files are records of a book, and which of them stand in the place of another.
+"""Which files are records of a book, and what one of them is.
 
 The kind of a record is the folder it stands in: `vehicles/<make>/…`, `housings/`, and so on.
 `TEMPLATE.yaml` files are checked like records but are not part of the book.
@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
-from builder.loading import LARGEST_FILE_BYTES, load_file, read_bounded
+from builder.loading import Taken
 
 FOLDERS = {
     "vehicles": "vehicle",
@@ -23,7 +23,6 @@ FOLDERS = {
     "jobs": "job",
 }
 TEMPLATE = "TEMPLATE"
-_REPLACES = b"replaces"
 
 Visibility = Literal["shared", "private"]
 Name = tuple[str, str]
@@ -39,9 +38,11 @@ class Root(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class RecordFile:
-    """One record file: its kind, where it is, and how it is named in reports.
+    """One record file as it was when its book was opened.
 
-    `replaces` is the id of the shared record that this private one stands in for, "" for none.
+    It says its kind, where it is, how it is named in reports, and holds its bytes: whoever asks
+    what is in it is answered from them, whatever has been saved since. `replaces` is the id of the
+    shared record that this private one stands in for, "" for none.
     """
 
     kind: str
@@ -49,6 +50,23 @@ class RecordFile:
     shown: str
     visibility: Visibility = "shared"
     replaces: str = ""
+    taken: Taken | None = field(default=None, compare=False, repr=False)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """Travel between processes without the bytes: a worker has them, its caller too."""
+        return RecordFile, (self.kind, self.path, self.shown, self.visibility, self.replaces)
+
+    @property
+    def content(self) -> Taken:
+        """What was taken of the file.
+
+        Raises:
+            RuntimeError: nothing was. Reading it now could answer with a newer save than the one
+                that was checked, so nobody does.
+        """
+        if self.taken is None:
+            raise RuntimeError(f"{self.shown} was never taken into a snapshot")
+        return self.taken
 
     @property
     def is_template(self) -> bool:
@@ -77,18 +95,12 @@ def shown_path(path: Path) -> str:
         return Path(os.path.normpath(path)).as_posix()
 
 
-def files_of(roots: Sequence[Root], public: bool) -> list[RecordFile]:
-    """Return the record files of a book, templates included, in an order that no disk decides.
+def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:
+    """Return every record file under the roots, not read, in an order that no disk decides.
 
-    A shared record in whose place a private one stands is left out. With `public` the private
-    roots are left out instead, and nothing of what stands in them is read.
+    Templates are among them, and so are shared records that private ones stand in for. With
+    `public` the private roots are left out, and nothing that stands in them is looked at.
     """
-    files = every_file_of(roots, public)
-    return _with_replacements(files) if any(file.is_private for file in files) else files
-
-
-def every_file_of(roots: Sequence[Root], public: bool) -> list[RecordFile]:
-    """Return the same with the shared records that private ones stand in for."""
     private = [root.folder.resolve() for root in roots if root.visibility == "private"]
     found: dict[Path, RecordFile] = {}
     for root in roots:
@@ -104,34 +116,16 @@ def _walk(root: Root) -> Iterator[RecordFile]:
     for folder, kind in FOLDERS.items():
         paths = (path for path in (root.folder / folder).rglob("*.y*ml"))
         for path in sorted(paths, key=lambda path: path.as_posix()):
-            if path.suffix in {".yaml", ".yml"} and path.is_file():
+            if path.suffix in {".yaml", ".yml"} and _is_file(path):
                 yield RecordFile(kind, path, shown_path(path), root.visibility)
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except OSError:  # it is there and nobody may look at it: taking it makes a finding of that
+        return True
 
 
 def _within(place: Path, folders: Iterable[Path]) -> bool:
     return any(place.is_relative_to(folder) for folder in folders)
-
-
-def _with_replacements(files: Sequence[RecordFile]) -> list[RecordFile]:
-    shared = {file.name for file in files if not file.is_private and not file.is_template}
-    marked = [_replacing(file, shared) for file in files]
-    gone = {(file.kind, file.replaces) for file in marked if file.replaces}
-    return [file for file in marked if file.is_private or file.name not in gone]
-
-
-def _replacing(file: RecordFile, shared: set[Name]) -> RecordFile:
-    """The file with the id it replaces, when there is such a shared record."""
-    if not file.is_private or file.is_template:
-        return file
-    try:
-        says_so = _REPLACES in read_bounded(file.path, LARGEST_FILE_BYTES)
-    except OSError:
-        return file  # whoever reads the record reports it
-    replaced = _replaced_id(load_file(file.path, file.shown).data) if says_so else ""
-    return replace(file, replaces=replaced) if (file.kind, replaced) in shared else file
-
-
-def _replaced_id(data: dict[str, Any] | None) -> str:
-    said = (data or {}).get("replaces")
-    name = said.get("id") if isinstance(said, dict) else None
-    return name if isinstance(name, str) else ""

@@ -8,7 +8,7 @@ from typing import Any
 
 from builder.book.record_files import Root, shown_path
 from builder.findings import CatalogueEntry, DataPath, Finding, Severity
-from builder.loading import load_file
+from builder.loading import load_taken, take_file
 from builder.model.house_defaults import HouseDefaults
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -46,6 +46,7 @@ class Settings:
     findings: tuple[Finding, ...]
     site_address: str = ""
     data_licence: str = ""
+    state: str = ""  # the digest of the file, or why it has none
 
 
 def settings_file(folder: Path) -> Path | None:
@@ -70,12 +71,14 @@ def read_settings(folder: Path) -> Settings:
     if file is None:
         return _settings(folder, {}, (), "", None)
     shown = shown_path(file)
-    loaded = load_file(file, shown)
+    taken = take_file(file)
+    loaded = load_taken(taken, shown)
     findings = list(loaded.findings)
     if loaded.data is not None:
         findings += check_shape("book", loaded.data, loaded.source_map, shown)
     data = {} if findings else loaded.data or {}
-    return _settings(folder, data, tuple(findings), shown, loaded.source_map)
+    settings = _settings(folder, data, tuple(findings), shown, loaded.source_map)
+    return replace(settings, state=taken.state)
 
 
 def _settings(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from builder.book import BookNotFoundError, open_book
+from builder.book import BookNotFoundError, settings_of
 from builder.cli.answering import format_option
 from builder.cli.books import book_here, book_option, opened
 from builder.cli.interviewing import interview
@@ -89,7 +89,7 @@ def _defaults(book: Path | None) -> HouseDefaults:
     if book is not None:
         return opened(book).defaults
     try:
-        return open_book(book_here()).defaults
+        return settings_of(book_here()).defaults
     except BookNotFoundError:
         return HouseDefaults()
 

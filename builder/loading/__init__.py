@@ -3,7 +3,8 @@
 from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
 from builder.loading.events import EventSource
-from builder.loading.reading import LARGEST_FILE_BYTES, Loaded, load_file, load_text
+from builder.loading.reading import Loaded, load_file, load_taken, load_text
+from builder.loading.taking import LARGEST_FILE_BYTES, Taken, take_file
 
 __all__ = [
     "CATALOGUE",
@@ -11,7 +12,10 @@ __all__ = [
     "EventSource",
     "FileTooLargeError",
     "Loaded",
+    "Taken",
     "load_file",
+    "load_taken",
     "load_text",
     "read_bounded",
+    "take_file",
 ]

@@ -1,6 +1,6 @@
-"""The loader's two entrances: a file, or text that was read before.
+"""The loader's entrances: a file, what was taken of one before, or text.
 
-Neither entrance raises on anything a file can hold: what cannot be read is a finding.
+No entrance raises on anything a file can hold: what cannot be read is a finding.
 """
 
 from __future__ import annotations
@@ -14,16 +14,13 @@ import yaml
 
 from builder.findings import Finding
 from builder.loading import refusals
-from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.building import Builder
 from builder.loading.characters import hidden_characters
 from builder.loading.events import EventSource, open_events
 from builder.loading.refusals import ReadingEndedError, Refusal, Refusals
 from builder.loading.syntax import explain_syntax_error
+from builder.loading.taking import LARGEST_FILE_BYTES, Taken, take_file
 from builder.source_map import Node, Position, SourceMap
-
-LARGEST_FILE_BYTES = 1_048_576
-"""A hundred times the size of a full record of a vehicle."""
 
 _START = Position(1, 1)
 _BYTE_ORDER_MARK = "\ufeff"
@@ -46,14 +43,14 @@ class Loaded:
 
 def load_file(path: Path, shown_as: str, source: EventSource | None = None) -> Loaded:
     """Load the file at `path`; findings name it `shown_as`."""
-    try:
-        raw = read_bounded(path, LARGEST_FILE_BYTES)
-    except FileTooLargeError as error:
-        return _refused(b"", shown_as, _START, refusals.file_too_large(error.most_bytes))
-    except (OSError, ValueError) as error:  # ValueError: a NUL in the name
-        reason = getattr(error, "strerror", None) or str(error)
-        return _refused(b"", shown_as, _START, refusals.file_unreadable(reason))
-    return load_text(raw, shown_as, source)
+    return load_taken(take_file(path), shown_as, source)
+
+
+def load_taken(taken: Taken, shown_as: str, source: EventSource | None = None) -> Loaded:
+    """Load what was taken of a file before; the file itself is not looked at."""
+    if taken.refusal is not None:
+        return _refused(taken.raw, shown_as, _START, taken.refusal)
+    return load_text(taken.raw, shown_as, source)
 
 
 def load_text(text: bytes | str, file: str, source: EventSource | None = None) -> Loaded:

@@ -17,7 +17,7 @@ from builder.findings import Finding
 from builder.loading import load_file
 from builder.model.housing import Housing
 from builder.pipeline.changing.record_files import create_new
-from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
 from builder.schema_check.nearest import nearest
@@ -46,8 +46,7 @@ def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
     if path.exists():
         raise FileExistsError(f"{path} exists already")
     text = write_record(data, kind, schema_ref=schema_ref(path, kind))
-    with TrialBook(book) as trial:
-        findings = trial.findings({path: text}, check_book).get(path, [])
+    findings = trial_findings(book, {path: text}, check_book).get(path, [])
     return NewRecord(kind, path, text, data, tuple(findings))
 
 

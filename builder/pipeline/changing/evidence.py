@@ -25,7 +25,7 @@ from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, 
 from builder.pipeline.changing.fixing import text_findings
 from builder.pipeline.changing.lent_records import of_shared_book
 from builder.pipeline.changing.record_files import replace_texts
-from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 
 
@@ -130,8 +130,7 @@ def _after(
         stood.append(standing_of(done, before.vehicle.id))
         return done
 
-    with TrialBook(book) as trial:
-        found = trial.findings({edit.file.path: edit.new for edit in edits}, check)
+    found = trial_findings(book, {edit.file.path: edit.new for edit in edits}, check)
     known = {(f.file, f.rule_id, f.message) for f in checked.findings}
     since = [f for path in found for f in found[path]]
     new = [f for f in since if (f.file, f.rule_id, f.message) not in known]

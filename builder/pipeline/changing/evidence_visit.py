@@ -22,7 +22,7 @@ from builder.pipeline.changing.evidence_places import (
     sessions_of_day,
 )
 from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedError
-from builder.pipeline.changing.record_files import read_text
+from builder.pipeline.changing.record_files import text_of
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.proof.wording import reading_words
 from builder.schema_check.nearest import nearest
@@ -96,11 +96,11 @@ class Visit:
     def edits(self) -> Iterator[Edited]:
         """The texts of the records with the visit in them, the vehicle's first."""
         if self.readings:
-            old = read_text(self.vehicle.file.path)
+            old = text_of(self.vehicle.file)
             new = with_visit(old, self.session, [reading for _, reading in self.readings])
             yield Edited(self.vehicle.file, old, new)
         if self.results and self.job is not None:
-            old = read_text(self.job.file.path)
+            old = text_of(self.job.file)
             yield Edited(self.job.file, old, with_results(old, self.results))
 
 

@@ -16,8 +16,8 @@ from builder.editing.tidying import MENDED_BY_FIX, style_faults
 from builder.findings import Finding
 from builder.loading import load_text
 from builder.pipeline.changing.formatting import record_steps
-from builder.pipeline.changing.record_files import read_text, replace_text
-from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.changing.record_files import replace_text, text_of
+from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
@@ -55,11 +55,7 @@ class MendedBook:
 
 
 def mended_book(book: Book, files: Sequence[RecordFile]) -> MendedBook:
-    """Return the files with all fixes made; nothing is written.
-
-    Raises:
-        OSError: a file cannot be read.
-    """
+    """Return the files with all fixes made; nothing is written."""
     mended = [started for file in files if (started := _started(file)) is not None]
     for each in mended:
         mend_shape(each)
@@ -121,9 +117,9 @@ def text_findings(file: RecordFile, text: str) -> list[Finding]:
 
 def _started(file: RecordFile) -> MendedFile | None:
     try:
-        text = read_text(file.path)
+        text = text_of(file)
     except UneditableError:
-        return None  # not UTF-8, or far too large: nothing can be typed
+        return None  # not UTF-8, far too large or unreadable: nothing can be typed
     return MendedFile(file, text, text)
 
 
@@ -170,16 +166,16 @@ def _told(finding: Finding) -> str:
 def _mend_by_rules(book: Book, mended: list[MendedFile]) -> list[Finding]:
     """Make the fixes that rules offer; return the findings that are left in these files."""
     by_path = {each.file.path: each for each in mended}
-    with TrialBook(book) as trial:
-        for _ in range(_MOST_ROUNDS):
-            findings = _findings(trial, by_path)
-            if not _one_round(findings, by_path):
-                break
-        return [finding for found in findings.values() for finding in found]
+    for _ in range(_MOST_ROUNDS):
+        findings = _findings(book, by_path)
+        if not _one_round(findings, by_path):
+            break
+    return [finding for found in findings.values() for finding in found]
 
 
-def _findings(trial: TrialBook, by_path: dict[Path, MendedFile]) -> dict[Path, list[Finding]]:
-    found = trial.findings({path: each.new for path, each in by_path.items()}, check_book)
+def _findings(book: Book, by_path: dict[Path, MendedFile]) -> dict[Path, list[Finding]]:
+    texts = {path: each.new for path, each in by_path.items()}
+    found = trial_findings(book, texts, check_book)
     return {path: found.get(path, []) for path in by_path}
 
 

@@ -10,7 +10,7 @@ from builder.data_files import near_schema_ref, schema_ref
 from builder.editing import UneditableError
 from builder.editing.style_fault import StyleFault
 from builder.editing.tidying import Step, steps_for, style_faults, tidied
-from builder.pipeline.changing.record_files import read_text, replace_text
+from builder.pipeline.changing.record_files import replace_text, text_of
 
 
 class Formatted(NamedTuple):
@@ -36,14 +36,10 @@ def record_steps(file: RecordFile) -> tuple[Step, ...]:
 
 
 def formatted(file: RecordFile) -> Formatted:
-    """Return a record file in the house style; nothing is written.
-
-    Raises:
-        OSError: the file cannot be read.
-    """
+    """Return a record file in the house style; nothing is written."""
     steps = record_steps(file)
     try:
-        old = read_text(file.path)
+        old = text_of(file)
         faults = tuple(style_faults(old, steps))
         return Formatted(file, old, tidied(old, steps), faults, "")
     except UneditableError as error:

@@ -15,8 +15,8 @@ from builder.editing.tabular.faults import SEVERITY, SLUG
 from builder.findings import Finding
 from builder.loading import FileTooLargeError, load_text, read_bounded
 from builder.pipeline.changing.creating import place_of_new
-from builder.pipeline.changing.record_files import create_new, read_text, replace_text
-from builder.pipeline.changing.trial_book import TrialBook
+from builder.pipeline.changing.record_files import create_new, read_text, replace_text, text_of
+from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.schema_check import check_shape
 from builder.sheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
@@ -109,12 +109,20 @@ def _with_record(
         return _refused([*notes, *misshapen])
     path = place_of_new(book, "vehicle", table.data)
     text = write_record(table.data, "vehicle", schema_ref=schema_ref(path, "vehicle"))
-    old = read_text(path) if path.exists() else None
+    old = _old_text(book, path)
     if old is not None:
         notes = [*notes, *_about_old(old, path, table, shown, replacing)]
     ruled = [_placed(finding, table, shown) for finding in _findings(book, path, text)]
     held = _failing(notes) or (not as_is and any(map(_holds_back, ruled)))
     return ImportedRecord(path, text, table.data, (*notes, *ruled), held, old)
+
+
+def _old_text(book: Book, path: Path) -> str | None:
+    """What stands where the record would go: as the book was opened, if it is one of its files."""
+    file = next((file for file in book.every_file() if file.path == path), None)
+    if file is not None:
+        return text_of(file)
+    return read_text(path) if path.exists() else None
 
 
 def _written(data: dict[str, Any], shown: str) -> tuple[str, list[Finding]]:
@@ -127,8 +135,7 @@ def _written(data: dict[str, Any], shown: str) -> tuple[str, list[Finding]]:
 
 
 def _findings(book: Book, path: Path, text: str) -> list[Finding]:
-    with TrialBook(book) as trial:
-        return trial.findings({path: text}, check_book).get(path, [])
+    return trial_findings(book, {path: text}, check_book).get(path, [])
 
 
 def _placed(finding: Finding, table: Imported, shown: str) -> Finding:

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
+from builder.book import RecordFile
 from builder.editing import UneditableError
 from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, read_bounded
 from builder.unfinished import clear, hold
@@ -49,6 +50,22 @@ def read_text(path: Path) -> str:
         raise UneditableError(f"{path} is not UTF-8 text") from error
     except FileTooLargeError as error:
         raise UneditableError(f"{path}: {error.strerror}") from error
+
+
+def text_of(file: RecordFile) -> str:
+    """Return the same of a file of a book, as it was when the book was opened.
+
+    Whoever writes hands this text to `replace_text`, which refuses when a newer one is there.
+
+    Raises:
+        UneditableError: it is not UTF-8, or it could not be read.
+    """
+    if file.content.refusal is not None:
+        raise UneditableError(file.content.refusal.message)
+    try:
+        return file.content.raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise UneditableError(f"{file.path} is not UTF-8 text") from error
 
 
 def replace_text(path: Path, old: str, new: str) -> None:

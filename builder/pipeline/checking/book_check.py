@@ -70,7 +70,9 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
     files = book.files()
     shelves, findings = read_shelves(book, files)
     vehicle_files = [file for file in files if file.kind == "vehicle"]
-    checked = list(map_files(partial(check_vehicle, shelves), vehicle_files, progress))
+    found = map_files(partial(check_vehicle, shelves), vehicle_files, progress)
+    # What a worker sends back names its file, but has left the bytes behind.
+    checked = [entry._replace(file=file) for file, entry in zip(vehicle_files, found, strict=True)]
     by_file = _with_book_findings(checked, shelves.book)
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
@@ -175,7 +177,7 @@ def _with_book_findings(
             by_file[first].append(own_fault(first, error))
             continue
         for shown, fault in faults:
-            # Book-wide faults are few, so their files are read again for the exact place.
+            # Book-wide faults are few, so their texts are parsed again for the exact place.
             read = read_record(files[shown])
             by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))
     return by_file

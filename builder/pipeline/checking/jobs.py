@@ -130,7 +130,7 @@ def check_job(
 ) -> CheckedJob:
     """Read one job file, make its pack where its names allow it, and run the job rules.
 
-    `vehicle_files` gives the file of each vehicle by id; it is read again, as jobs are few.
+    `vehicle_files` gives the file of each vehicle by id; its text is parsed again: jobs are few.
     """
     read = read_record(file)
     if not isinstance(read.record, Job):

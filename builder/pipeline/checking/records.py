@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.book import RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import load_file
+from builder.loading import load_taken
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.own_fault import own_fault
 from builder.schema_check import check_shape
@@ -71,7 +71,10 @@ class ReadRecord:
 
 
 def read_record(file: RecordFile) -> ReadRecord:
-    """Load, check the shape of, and parse one file. Never raises for what a file contains."""
+    """Check the shape of and parse what was taken of one file; the disk is not looked at.
+
+    Never raises for what a file contains.
+    """
     try:
         return _read(file)
     except Exception as error:
@@ -80,7 +83,7 @@ def read_record(file: RecordFile) -> ReadRecord:
 
 
 def _read(file: RecordFile) -> ReadRecord:
-    loaded = load_file(file.path, file.shown)
+    loaded = load_taken(file.content, file.shown)
     findings = list(loaded.findings)
     if loaded.data is not None and not findings:
         findings = check_shape(file.kind, loaded.data, loaded.source_map, file.shown)

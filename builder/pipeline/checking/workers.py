@@ -23,6 +23,7 @@ CHUNK = 16
 _LOOKS_EVERY_S = 0.25
 
 _work: Callable[[object], object] | None = None
+_items: Sequence[object] = ()
 
 
 def map_files(
@@ -53,13 +54,14 @@ def map_files(
 def _forked(
     work: Callable[[Item], Result], items: Sequence[Item], processes: int
 ) -> Iterator[Result]:
-    # The function is handed over by fork, not by pickling, so it may close over anything.
-    global _work  # noqa: PLW0603
-    _work = work  # type: ignore[assignment]
+    # Function and items are handed over by fork, not by pickling: the function may close over
+    # anything, and the bytes of a record travel for nothing.
+    global _work, _items
+    _work, _items = work, items  # type: ignore[assignment]
     gc.freeze()
     ends = partial(_end_with, os.getpid())
     with multiprocessing.get_context("fork").Pool(processes, ends) as pool:
-        yield from pool.imap(_run, items, CHUNK)
+        yield from pool.imap(_run, range(len(items)), CHUNK)
     gc.unfreeze()
 
 
@@ -77,6 +79,6 @@ def _end_with(parent: int) -> None:
     Thread(target=watch, daemon=True).start()
 
 
-def _run(item: object) -> object:
+def _run(number: int) -> object:
     assert _work is not None
-    return _work(item)
+    return _work(_items[number])

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from builder.book import FOLDERS, Book, RecordFile, shown_path
 from builder.findings import Finding
-from builder.loading import load_file
+from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.packs import made_packs
@@ -88,36 +88,36 @@ def edition_of_book(book: Book) -> Edition:
     return Edition(files, checked.shelf, findings, packs)
 
 
-def edition_of_file(path: Path, kind: str, around: Book | None) -> Edition:
+def edition_of_file(file: RecordFile, around: Book | None) -> Edition:
     """Return one record file as a side; the parts of the book `around` it serve its plans.
 
     Raises:
         NotComparableError: it is no record in order.
     """
     shelf = check_book(around).shelf if around else Shelf()
-    file = RecordFile(kind, path, shown_path(path))
-    checked = check_vehicle(Shelves(shelf, shelf), file) if kind == "vehicle" else None
+    checked = check_vehicle(Shelves(shelf, shelf), file) if file.kind == "vehicle" else None
     read = read_record(file)
     if read.record is None:
         first = read.findings[0]
         raise NotComparableError(f"{first.file}:{first.line}:{first.column}: {first.message}")
     findings = {file.shown: checked.findings if checked else []}
-    return Edition({(kind, ""): file}, shelf, findings, {})
+    return Edition({(file.kind, ""): file}, shelf, findings, {})
 
 
-def kind_of_file(path: Path) -> str:
-    """Return the kind of a record file: of the folder it stands in, else the one its keys fit.
+def taken_record(path: Path) -> RecordFile:
+    """Return a record file, read once, with its kind: of its folder, else the one its keys fit.
 
     Raises:
         NotComparableError: it fits none.
     """
+    taken, shown = take_file(path), shown_path(path)
     for folder in reversed(path.resolve().parent.parts):
         if folder in FOLDERS:
-            return FOLDERS[folder]
-    loaded = load_file(path, shown_path(path))
+            return RecordFile(FOLDERS[folder], path, shown, taken=taken)
+    loaded = load_taken(taken, shown)
     for kind in FOLDERS.values():
         if loaded.data and not check_shape(kind, loaded.data, loaded.source_map, str(path)):
-            return kind
+            return RecordFile(kind, path, shown, taken=taken)
     raise NotComparableError(f"{path} is no record in order: loombook check says why")
 
 
@@ -177,8 +177,8 @@ def compared_files(old: Path, new: Path, around: Book | None) -> list[RecordChan
     Raises:
         NotComparableError: one is no record in order, or they are of two kinds.
     """
-    kinds = [kind_of_file(path) for path in (old, new)]
+    files = [taken_record(path) for path in (old, new)]
+    kinds = [file.kind for file in files]
     if kinds[0] != kinds[1]:
         raise NotComparableError(f"{old} is a {kinds[0]} record, {new} a {kinds[1]} record")
-    sides = (edition_of_file(path, kinds[0], around) for path in (old, new))
-    return compared(*sides)
+    return compared(*(edition_of_file(file, around) for file in files))

@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book import Book, Root, open_book
+from builder.book import Book, RecordFile, Root, Snapshot, open_book
 from builder.loading import LARGEST_FILE_BYTES
 from builder.unfinished import work_folder
 
@@ -51,19 +51,37 @@ def past_book(now: Book, revision: str) -> Iterator[PastBook]:
 
 
 def _with_present_roots(book: Book, now: Book, top: Path, then: Path) -> PastBook:
-    """Put the folders of today where git keeps none: other repositories, ignored ones."""
-    roots, as_now = [], []
+    """Put the folders of today where git keeps none: other repositories, ignored ones.
+
+    Their records are those that the book of today was opened with; nothing is read again.
+    """
+    roots, as_now, files = [], [], []
     for root in book.roots:
-        place = (now.folder / _relative(root.folder, book.folder)).resolve()
+        today = now.folder / _relative(root.folder, book.folder)
+        place = today.resolve()
         if root.folder.is_dir() and place.is_relative_to(top):
             roots.append(root)
+            files += _files_in(book, root)
         else:
             roots.append(Root(place, root.visibility))
             as_now.append(place)
+            files += _files_in(now, Root(today, root.visibility))
     missing = "BOK104"  # a root that was not kept is no fault of the record
     findings = tuple(finding for finding in book.findings if finding.rule_id != missing)
-    changed = replace(book, roots=tuple(roots), findings=findings)
+    once: dict[Path, RecordFile] = {}
+    for file in files:  # of roots in each other the first counts, as in a book of today
+        once.setdefault(file.path, file)
+    snapshot = Snapshot(tuple(sorted(once.values(), key=lambda file: file.kind)))
+    changed = replace(book, roots=tuple(roots), findings=findings, snapshot=snapshot)
     return PastBook(changed, tuple(place for place in as_now if place.is_dir()))
+
+
+def _files_in(book: Book, root: Root) -> list[RecordFile]:
+    """The record files that a book has read under a folder, as that root shows them."""
+    if book.public and root.visibility == "private":
+        return []
+    found = [file for file in book.every_file() if file.path.is_relative_to(root.folder)]
+    return [replace(file, visibility=root.visibility) for file in found]
 
 
 def _relative(root: Path, folder: Path) -> Path:

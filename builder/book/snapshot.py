@@ -1,0 +1,128 @@
+"""The files of a book as they were at one moment: listed once, each read once.
+
+Checking, planning, pages and data work from a snapshot alone, so that what is shown is what was
+checked, whatever is saved meanwhile. Whoever wants the newer state opens the book again.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from builder.book.record_files import (
+    FOLDERS,
+    Name,
+    RecordFile,
+    Root,
+    listed_files,
+    shown_path,
+)
+from builder.loading import Taken, load_taken, take_file
+
+_REPLACES = b"replaces"
+
+
+@dataclass(frozen=True)
+class Snapshot:
+    """Every record file of a book with its bytes, in an order that no disk decides.
+
+    `every` has the shared records too in whose place private ones stand; `files` has not.
+    """
+
+    every: tuple[RecordFile, ...] = ()
+
+    @cached_property
+    def files(self) -> tuple[RecordFile, ...]:
+        """The records of the book, templates among them."""
+        some_private = any(file.is_private for file in self.every)
+        return tuple(_with_replacements(self.every)) if some_private else self.every
+
+    @cached_property
+    def digest(self) -> str:
+        """SHA-256 over names and contents, in hexadecimal: another one means another state."""
+        lines = (f"{file.kind} {file.path} {file.content.state}\n" for file in self.every)
+        return hashlib.sha256("".join(lines).encode("utf-8", "surrogateescape")).hexdigest()
+
+    def without(self, paths: Collection[Path]) -> Snapshot:
+        """The same state without some files. What a private one replaced does not come back."""
+        return Snapshot(tuple(file for file in self.files if file.path not in paths))
+
+    def with_texts(self, roots: Sequence[Root], texts: Mapping[Path, str]) -> Snapshot:
+        """The same state with these texts in these files, new files among them."""
+        there = {file.path for file in self.every}
+        new = [_new_file(roots, path) for path in texts if path not in there]
+        files = [
+            replace(file, taken=Taken(texts[file.path].encode("utf-8")), replaces="")
+            if file.path in texts
+            else file
+            for file in (*self.every, *new)
+        ]
+        return Snapshot(tuple(sorted(files, key=_place_in(roots))))
+
+
+NO_FILES = Snapshot()
+
+
+def take_snapshot(
+    roots: Sequence[Root], public: bool, known: Mapping[Path, Taken] | None = None
+) -> Snapshot:
+    """List the record files under the roots and read each of them, once.
+
+    `known` is what an older snapshot held: the bytes of a file that is as it was are kept only
+    once. With `public` nothing of a private root is read.
+    """
+    held = known or {}
+    files = listed_files(roots, public)
+    return Snapshot(tuple(replace(file, taken=_take(file.path, held)) for file in files))
+
+
+def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:
+    taken, before = take_file(path), known.get(path)
+    return before if before == taken else taken
+
+
+def _place_in(roots: Sequence[Root]) -> Callable[[RecordFile], tuple[str, int, str]]:
+    """The order of a listing: by kind, then by the root that a file was found under."""
+
+    def place(file: RecordFile) -> tuple[str, int, str]:
+        return file.kind, roots.index(_root_of(roots, file.path)), file.path.as_posix()
+
+    return place
+
+
+def _new_file(roots: Sequence[Root], path: Path) -> RecordFile:
+    root = _root_of(roots, path)
+    kind = FOLDERS[path.relative_to(root.folder).parts[0]]
+    return RecordFile(kind, path, shown_path(path), root.visibility)
+
+
+def _root_of(roots: Sequence[Root], path: Path) -> Root:
+    """The root under whose record folders a file stands; of roots in each other the inner."""
+    holding = [root for root in roots if path.is_relative_to(root.folder)]
+    holding = [r for r in holding if path.relative_to(r.folder).parts[0] in FOLDERS]
+    return max(holding, key=lambda root: len(root.folder.parts))
+
+
+def _with_replacements(files: Sequence[RecordFile]) -> list[RecordFile]:
+    shared = {file.name for file in files if not file.is_private and not file.is_template}
+    marked = [_replacing(file, shared) for file in files]
+    gone = {(file.kind, file.replaces) for file in marked if file.replaces}
+    return [file for file in marked if file.is_private or file.name not in gone]
+
+
+def _replacing(file: RecordFile, shared: set[Name]) -> RecordFile:
+    """The file with the id it replaces, when there is such a shared record."""
+    if not file.is_private or file.is_template or _REPLACES not in file.content.raw:
+        return file
+    replaced = _replaced_id(load_taken(file.content, file.shown).data)
+    return replace(file, replaces=replaced) if (file.kind, replaced) in shared else file
+
+
+def _replaced_id(data: dict[str, Any] | None) -> str:
+    said = (data or {}).get("replaces")
+    name = said.get("id") if isinstance(said, dict) else None
+    return name if isinstance(name, str) else ""
