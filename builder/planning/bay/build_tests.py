@@ -108,8 +108,8 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
     for pad in pads:
         yield _ohms(
             speakable(pad.channel, "pad ohms"),
-            f"pad of {pad.channel}, converter unplugged: from before to behind the resistor, the "
-            "other reading of the two legs written beside it",
+            f"pad of {pad.channel}, converter unplugged: across either resistor, leads taken off; "
+            "the two alike",
             pad.ohm_per_leg * (1 - PAD_TOLERANCE), pad.ohm_per_leg * (1 + PAD_TOLERANCE),
             f"{pad.resistor} in each leg; open is silence, a short is an overdriven input",
         )  # fmt: skip

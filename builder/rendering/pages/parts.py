@@ -7,7 +7,14 @@ from typing import NamedTuple
 
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
-from builder.model.parts import Amplifier, AmplifierChannels, Cable, Converter, Supply
+from builder.model.parts import (
+    Amplifier,
+    AmplifierChannels,
+    BassCorrection,
+    Cable,
+    Converter,
+    Supply,
+)
 from builder.model.plugs import Plug
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.swatch import swatch
@@ -193,12 +200,18 @@ def _converter_output(converter: Converter) -> list[Fact]:
         ),
         Fact("Output impedance", figure(converter.output_impedance_ohm, "Ω")),
         Fact("Band", f"{band[0]:g} Hz to {band[1]:g} Hz" if band else "not recorded"),
-        Fact(
-            "Gives back lost bass",
-            f"up to {bass.max_db:g} dB at {bass.hz:g} Hz" if bass else "no",
-        ),
+        Fact("Gives back lost bass", _bass_words(bass)),
         Fact("Aligns inputs in time", converter.delay_adjust),
     ]
+
+
+def _bass_words(bass: BassCorrection | None) -> str:
+    if bass is None:
+        return "no"
+    if not bass.follows_level:
+        boost = f"a fixed boost of up to {bass.max_db:g} dB at {bass.hz:g} Hz"
+        return f"{boost}; it gives back nothing of a loss that changes with the volume"
+    return f"up to {bass.max_db:g} dB at {bass.hz:g} Hz"
 
 
 def _turn_on(converter: Converter) -> list[Fact]:

@@ -145,6 +145,7 @@ def test_every_assumption_says_where_it_comes_from(book: Book, kavo: MadePack) -
     longer = sketched(shop, Asked(KAVO, "cv-2a", ("am-600",)))
     what = "7.25 m between radio, converter and amplifiers"
     assert assumed(longer)[what] == "house default of this book"
+    assert "a pad wherever an input has less than 3 dB to spare" in said
     assert {route.length_m for route in longer.parts.job.routes} == {7.25}
 
 
