@@ -111,6 +111,8 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
     for pad in fitted_pads(work.plan.levels, work.parts.converter):
         tone, share = _pair_tone(vehicle.channel(pad.channel), work.parts.converter)
         yield _padded_test(pad, tone_words(tone), share)
+        if work.plan.turn_on.pair == pad.channel and work.plan.turn_on.kind == "offset_wake":
+            yield _wake_test(pad, work.parts.converter)
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
             yield _line_test(chain, chain.converter_target_v_rms, _line_tone(chain, vehicle))
@@ -120,7 +122,9 @@ def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Sp
     """The tone for a pair, and its volts there over its loudest: a bass tone may come weaker."""
     tone = pair_tone_hz(carries)
     bass = bass_at_tone(carries, converter, tone) if tone == BASS_TONE_HZ else None
-    return (tone, 1.0) if bass is None else ((bass.hz, bass.hz), db_to_ratio(bass.source_db))
+    return (
+        (tone, 1.0) if bass is None else ((bass.hz, bass.hz), db_to_ratio(min(0.0, bass.source_db)))
+    )
 
 
 def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
@@ -142,6 +146,16 @@ def _line_tone(chain: LevelChain, vehicle: Vehicle) -> str:
     off = chain.correction_off_line_v_rms
     said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"
     return f"{tone_words((low, high))} tone{said}"
+
+
+def _wake_test(pad: FittedPad, converter: Converter) -> BayTest:
+    """Nobody records an input's ohms to ground, so what a pad leaves of a bias is read."""
+    return measure(
+        speakable(pad.channel, "padded bias"), "bench",
+        f"converter input {pad.channel} behind its pad, each leg to ground", "radio_on_zero",
+        "dc_v", converter.offset_wake_min_v, None,
+        "the converter wakes from this; less and it stays asleep, so give it a turn-on wire",
+    )  # fmt: skip
 
 
 def _end(carries: SpeakerChannel | None) -> str:

@@ -20,7 +20,8 @@ from builder.units import Decibels, Hertz, VoltsRms, db_to_ratio, require_positi
 class BassAtTone:
     """What a pair gives at a tone against 200 Hz, and what is left of a loss once corrected.
 
-    `corrected` says that the converter's correction is on in use.
+    `residual_db` is never above 0: where the bass is louder than the rest, it is the bass that is
+    at the pair's loudest clean level. `corrected` says that the converter's correction is on.
     """
 
     hz: Hertz
@@ -74,7 +75,7 @@ def _corrected(hz: Hertz, source_db: Decibels, converter: Converter) -> BassAtTo
     """A correction gives a loss back, at most all of it; it takes no bass away."""
     correction = converter.bass_rolloff_correction
     if correction is None or source_db >= 0 or not correction.follows_level:
-        return BassAtTone(hz, source_db, source_db, corrected=False)
+        return BassAtTone(hz, source_db, min(0.0, source_db), corrected=False)
     return BassAtTone(hz, source_db, min(0.0, source_db + correction.max_db), corrected=True)
 
 
@@ -98,7 +99,7 @@ class ToneSource:
     @property
     def full_band_ratio(self) -> float:
         """The tone over what comes at the same time where no bass is missing; at most 1."""
-        return 1.0 if self.bass is None else db_to_ratio(min(0.0, self.bass.residual_db))
+        return 1.0 if self.bass is None else db_to_ratio(self.bass.residual_db)
 
 
 def loudest_at_tone(sources: Iterable[tuple[VoltsRms, BassAtTone | None]]) -> ToneSource:
@@ -116,6 +117,6 @@ def _at_tone(source_v_rms: VoltsRms, bass: BassAtTone | None) -> ToneSource:
         return ToneSource(source_v_rms, source_v_rms)
     return ToneSource(
         source_v_rms * db_to_ratio(bass.residual_db),
-        source_v_rms * db_to_ratio(bass.source_db),
+        source_v_rms * db_to_ratio(min(0.0, bass.source_db)),
         bass,
     )

@@ -123,11 +123,14 @@ def test_a_table_of_other_frequencies_says_nothing_of_the_tone() -> None:
     assert bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0)) is None
 
 
-def test_a_bass_boost_of_the_radio_is_counted_and_not_corrected() -> None:
+def test_bass_that_is_louder_than_the_rest_is_the_loudest_clean_level_itself() -> None:
     car = doors_car([retained(9)], channels=[channel("sub", bass_table=table((30, 4)))])
     found = bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0))
     assert found is not None
-    assert (found.source_db, found.residual_db, found.corrected) == (4, 4, False)
+    assert (found.source_db, found.residual_db, found.corrected) == (4, 0, False)
+    link = chain(bass_pack(table((10, 6), (30, 4)), TWELVE), "subwoofer")
+    assert (link.tone_source_v_rms, link.correction) == (10, "off")
+    assert link.converter_gain == pytest.approx(0.4)
 
 
 def test_a_bass_pair_is_expected_as_loud_as_it_is_at_its_tone() -> None:

@@ -80,3 +80,13 @@ def test_pairs_heard_together_get_the_same_pad() -> None:
     pack = sub_pack(doors_car([retained(9)], channels=carried))
     # The pad of the louder side alone would shift the balance by 1.9 dB.
     assert {level.pad_ohm_per_leg for level in pack.plan.levels} == {1200}
+
+
+def test_a_bias_that_has_to_wake_a_converter_is_read_behind_the_pad() -> None:
+    carried = [channel(name, level={"clean_max_v_rms": 17.3}) for name in CORNERS]
+    woken = sub_pack(doors_car([], channels=carried))
+    assert (woken.kind, woken.plan.turn_on.kind) == ("tap_plan", "offset_wake")
+    (test,) = [each for each in woken.tests if each.id.endswith("padded-bias")]
+    assert (test.id, test.low, test.state) == ("rear-left-padded-bias", 2.0, "radio_on_zero")
+    wired = sub_pack(loud_car(17.3))
+    assert not any(each.id.endswith("padded-bias") for each in wired.tests)
