@@ -5,7 +5,6 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-import pytest
 from shipped_book import PINOUTS, loombook
 
 
@@ -17,15 +16,7 @@ def tree(folder: Path) -> dict[str, bytes]:
     }
 
 
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    site = tmp_path_factory.mktemp("first") / "site"
-    done = loombook("build", PINOUTS, "--output", site)
-    assert done.exit_code == 0, done.output
-    return site
-
-
-def test_two_builds_are_the_same_to_the_byte(built, tmp_path):
+def test_two_builds_are_the_same_to_the_byte(shipped_site, tmp_path):
     # Copied file by file in the opposite order, so that directories list differently.
     for path in sorted(PINOUTS.rglob("*.yaml"), reverse=True):
         place = tmp_path / "pinouts" / path.relative_to(PINOUTS)
@@ -33,7 +24,7 @@ def test_two_builds_are_the_same_to_the_byte(built, tmp_path):
         shutil.copyfile(path, place)
     done = loombook("build", tmp_path / "pinouts", "--output", tmp_path / "site")
     assert done.exit_code == 0, done.output
-    assert tree(tmp_path / "site") == tree(built)
+    assert tree(tmp_path / "site") == tree(shipped_site)
 
 
 def test_a_failing_build_leaves_the_old_site(small_book, tmp_path):

@@ -29,11 +29,8 @@ FILES = [file for file in BOOK.files() if not file.is_template]
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("built") / "site"
-    done = loombook("build", PINOUTS, "--output", folder)
-    assert done.exit_code == 0, done.output
-    return folder
+def site(shipped_site: Path) -> Path:
+    return shipped_site
 
 
 def data(site: Path, url: str) -> Any:
