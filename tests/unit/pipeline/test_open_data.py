@@ -195,22 +195,26 @@ def test_a_link_that_leads_nowhere_is_found_by_the_build(
 ) -> None:
     from builder.rendering.shell import Shell
 
+    site, bad = tmp_path / "site", ' <a href="gone.html#x">x</a> <a href="#nowhere">y</a>'
+    assert loombook("build", small_book, "--output", site).exit_code == 0
+    plans = list((site / "plans").iterdir())
     pour = Shell.pour
 
     def with_bad_link(self: Shell, page: Any) -> str:
-        bad = ' <a href="gone.html#x">x</a> <a href="#nowhere">y</a>'
         return pour(self, page) + (bad if page.url.startswith("plans/") else "")
 
     monkeypatch.setattr(Shell, "pour", with_bad_link)
-    done = loombook("build", small_book, "--output", tmp_path / "site")
+    done = loombook("build", small_book, "--output", site)
     assert done.exit_code == 1
-    plans = len(list((tmp_path / "site" / "plans").iterdir()))
-    assert done.output.count("leads to a file that is not there") == plans
-    assert done.output.count("names a fragment that is not on that page") == plans
+    assert done.output.count("leads to a file that is not there") == len(plans)
+    assert done.output.count("names a fragment that is not on that page") == len(plans)
+    assert not any(bad in page.read_text("utf-8") for page in plans)  # the old site stands
+    for page in plans:
+        page.write_text(page.read_text("utf-8") + bad, "utf-8")
     told = sorted(
-        f'{bad.page}: "{bad.target}"'
-        for bad in check_folder(tmp_path / "site")
-        if bad.page != missing.URL  # its links count from the root of a server
+        f'{found.page}: "{found.target}"'
+        for found in check_folder(site)
+        if found.page != missing.URL  # its links count from the root of a server
     )
     assert told == sorted(
         line.rpartition('"')[0] + '"' for line in done.output.splitlines() if '"' in line
