@@ -28,6 +28,9 @@ class HouseDefaults:
     supply_match_v: float = _default(0.3, "V", "how far a constant may read from the battery")
     supply_drop_v: float = _default(0.5, "V", "most a supply may lose under its test load")
     off_max_v: float = _default(0.5, "V", "most a switched wire may show when off")
+    resting_battery_v: float = _default(
+        12.6, "V", "battery taken for a result of the bay sheet that gives none"
+    )
     bridge_leg_min_v: float = _default(5.0, "V", "least bias of a bridged speaker leg")
     bridge_leg_max_v: float = _default(8.0, "V", "most bias of a bridged speaker leg")
     leg_difference_warn_v: float = _default(0.12, "V", "difference between two bridged legs")

@@ -126,6 +126,7 @@ class Result:
     by: str
     date: str
     path: DataPath
+    battery_v: float | None = None  # read beside `value`
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ class SheetResult:
     """What one line of a job's sheet came to; exactly one of the two is None as a rule."""
 
     test: str
-    facts: dict[str, Any]  # value, passed
+    facts: dict[str, Any]  # value, battery_v, passed
     path: DataPath
 
 

@@ -153,4 +153,5 @@ def _result(data: Data, path: DataPath) -> Result:
         by=data["by"],
         date=data["date"],
         path=path,
+        battery_v=number(data, "battery_v"),
     )

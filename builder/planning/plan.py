@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
+from builder.proof.band import Band, Limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +102,18 @@ class ProofReading:
     against: str
     load: str
     quantity: str
-    low: float | None  # None: no lower bound
-    high: float | None  # None: no upper bound; for ohms, open
+    low: float | None  # None: no lower bound, or one that moves with the battery
+    high: float | None  # None: no upper bound, or one that moves; for ohms, open
     how: str  # one line, as a person would be told
     settles: str  # what the answer decides
     safety: str  # caution for this reading, or ""
+    low_from_battery_v: float | None = None  # lower bound less the battery's volts
+    high_from_battery_v: float | None = None
+
+    @property
+    def band(self) -> Band:
+        """What passes."""
+        return Limits(self.low, self.high, self.low_from_battery_v, self.high_from_battery_v).band
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.pack_details import GainSetting, HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Insulated, Plan, ProofReading, Reason
+from builder.proof.band import Band, Limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +140,8 @@ class BayTest:
 
     `id` says what is measured (`a-7-acc`, `sub-amp-ground-rise`) and stays the same whatever else
     is on the sheet; results are filed under it. `number` runs from 1 down the sheet, for the eye.
+    A limit that moves with the battery stands in `low_from_battery_v` or `high_from_battery_v`
+    instead of `low` or `high`.
     """
 
     id: str
@@ -152,6 +155,13 @@ class BayTest:
     why: str
     reading: ProofReading | None
     number: int = 0
+    low_from_battery_v: float | None = None
+    high_from_battery_v: float | None = None
+
+    @property
+    def band(self) -> Band:
+        """What passes."""
+        return Limits(self.low, self.high, self.low_from_battery_v, self.high_from_battery_v).band
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,12 @@ import math
 from enum import Enum
 from typing import NamedTuple
 
+from builder.proof.band import where_in
 from builder.proof.row_making import DEAD
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.wording import Measured, limits, reading_words
 
 GROUND_POINTS = frozenset({"battery_negative", "body"})
-_TINY = 1e-9
-"""Float noise that must not push a figure off its limit."""
 
 
 class Outcome(Enum):
@@ -58,24 +57,15 @@ def find_row(reading: Measured, kind: Kind, against: Against) -> Expected | None
 
 def outcome_of(reading: Measured, row: Expected) -> Outcome:
     """Judge a reading by the line that speaks of it. Nothing is rounded."""
-    battery_v = reading.battery_v
-    if row.needs_battery and battery_v is None:
+    where = where_in(row.band, reading.value, reading.battery_v)
+    if where == "unjudged":
         return Outcome.SILENT
     minutes = (reading.minutes or 0.0) if reading.state == "asleep" else math.inf
-    if lies_within(reading.value, row, battery_v or 0.0):
+    if where in ("in", "none"):
         return Outcome.MET if minutes >= row.meets_from_min else Outcome.SILENT
     if row.strict and minutes >= row.contradicts_from_min:
         return Outcome.CONTRADICTED
     return Outcome.SILENT
-
-
-def lies_within(value: float | None, row: Expected, battery_v: float) -> bool:
-    """Whether a figure lies within the limits of a line; None is an open circuit."""
-    number = math.inf if value is None else value
-    low, high = row.low, row.high
-    if low is not None and number < low[0] * battery_v + low[1] - _TINY:
-        return False
-    return high is None or number <= high[0] * battery_v + high[1] + _TINY
 
 
 def judge(reading: Measured, kind: Kind, against: Against) -> Judgement:

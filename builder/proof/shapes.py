@@ -8,13 +8,11 @@ from typing import Literal, NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function, Load, Quantity, State
+from builder.proof.band import Band, Bound
 
 Against = Literal["ground", "other_leg", "elsewhere"]
 """What a reading was taken against: ground (battery negative or body), the other wire of the
 pin's pair, or some other cavity, which no signature speaks of."""
-
-Bound = tuple[float, float]
-"""A limit as (share, offset): share × battery volts + offset, in the unit of the quantity."""
 
 PRACTICE = "common practice, no source"
 
@@ -102,6 +100,11 @@ class Expected:
     house: tuple[str, ...] = ()
     waits: tuple[str, ...] = ()
 
+    @property
+    def band(self) -> Band:
+        """What passes."""
+        return Band(self.low, self.high)
+
 
 @dataclass(frozen=True, slots=True)
 class Kind:
@@ -156,7 +159,7 @@ def _resolve_row(row: Row, defaults: HouseDefaults) -> Expected:
         _minutes(row.contradicts_from, defaults),
         row.note,
         row.source,
-        any(bound is not None and bound[0] != 0 for bound in (low, high)),
+        Band(low, high).moves,
         _named(limit.default for limit in (row.low, row.high) if limit),
         _named((row.meets_from, row.proves_from, row.contradicts_from))
         if "asleep" in row.states

@@ -10,13 +10,11 @@ from builder.model.plugs import Pin
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import STATES, Function, Load, Quantity, State
+from builder.proof.band import Bound, limit_at
 from builder.proof.pair_signatures import legs_on_rail
 from builder.proof.shapes import Against, Expected, Kind, resolve
 from builder.proof.signature_table import SIGNATURES
 from builder.proof.wording import expectation_sentence
-
-NOMINAL_BATTERY_V = 12.6
-"""Battery volts [V] taken where a page shows figures: a full battery at rest."""
 
 
 @lru_cache(maxsize=8)
@@ -110,9 +108,7 @@ class ExpectedReading:
     source: str
 
 
-def expected_readings(
-    kind: Kind, battery_v: float = NOMINAL_BATTERY_V
-) -> tuple[ExpectedReading, ...]:
+def expected_readings(kind: Kind, battery_v: float) -> tuple[ExpectedReading, ...]:
     """Return what `kind` reads in every state it speaks of, in the order of the state list."""
     pairs = [(state, row) for row in kind.rows for state in row.states]
     pairs.sort(key=lambda pair: STATES.index(pair[0]))
@@ -127,8 +123,8 @@ def _expected(kind: Kind, state: State, row: Expected, battery_v: float) -> Expe
         row.against,
         row.loads,
         row.quantity,
-        limit_at(row.low, battery_v),
-        limit_at(row.high, battery_v),
+        _figure(row.low, battery_v),
+        _figure(row.high, battery_v),
         row.strict,
         bool(row.proves),
         expectation_sentence(state, row, battery_v),
@@ -136,13 +132,12 @@ def _expected(kind: Kind, state: State, row: Expected, battery_v: float) -> Expe
     )
 
 
-def limit_at(bound: tuple[float, float] | None, battery_v: float) -> float | None:
-    """A limit as a figure at these battery volts, in the unit of the quantity."""
-    return None if bound is None else bound[0] * battery_v + bound[1]
+def _figure(bound: Bound | None, battery_v: float) -> float | None:
+    return None if bound is None else limit_at(bound, battery_v)
 
 
 def expected_of_function(
-    function: Function, defaults: HouseDefaults, battery_v: float = NOMINAL_BATTERY_V
+    function: Function, defaults: HouseDefaults, battery_v: float
 ) -> tuple[ExpectedReading, ...]:
     """Return the expected readings of every kind of `function`, kind after kind."""
     return tuple(
@@ -153,7 +148,7 @@ def expected_of_function(
 
 
 def expected_of_pin(
-    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float = NOMINAL_BATTERY_V
+    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float
 ) -> tuple[ExpectedReading, ...]:
     """Return the expected readings of the pin, narrowed by what the record says of the car."""
     return tuple(
@@ -164,7 +159,7 @@ def expected_of_pin(
 
 
 def proof_readings(
-    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float = NOMINAL_BATTERY_V
+    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float
 ) -> tuple[ExpectedReading, ...]:
     """Return the defining readings of the pin, one for each defining state of its first kind.
 

@@ -6,7 +6,8 @@ from typing import Protocol
 
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
-from builder.proof.shapes import Bound, Expected
+from builder.proof.band import Bound, limit_at
+from builder.proof.shapes import Expected
 from builder.proof.signature_table import AGAINST_WORDS
 
 
@@ -54,7 +55,8 @@ def figure(value: float | None, quantity: Quantity) -> str:
 def limits(
     low: Bound | None, high: Bound | None, battery_v: float | None, quantity: Quantity = "dc_v"
 ) -> str:
-    """A band in words: "12.30 to 12.90 V (battery ±…)" is written out at these battery volts."""
+    """A band in words: at these battery volts "12.30 V to 12.90 V", without them
+    "battery − 0.3 V to battery + 0.3 V"."""
     ends = [_end(bound, battery_v, quantity) for bound in (low, high)]
     if low is None:
         return f"at most {ends[1]}"
@@ -72,10 +74,16 @@ def _is_off(low: Bound, high: Bound) -> bool:
 def _end(bound: Bound | None, battery_v: float | None, quantity: Quantity) -> str:
     if bound is None:
         return ""
-    share, offset = bound
-    if share and battery_v is None:
-        return f"battery {offset:+.2f} V" if offset else "battery volts"
-    return figure(share * (battery_v or 0.0) + offset, quantity)
+    if bound[0] and battery_v is None:
+        return from_battery(bound[1])
+    return figure(limit_at(bound, battery_v or 0.0), quantity)
+
+
+def from_battery(offset_v: float) -> str:
+    """A limit that moves with the battery, for example "battery − 0.5 V"."""
+    if not offset_v:
+        return "battery volts"
+    return f"battery {'+' if offset_v > 0 else '−'} {abs(offset_v):g} V"
 
 
 def how(row: Expected) -> str:

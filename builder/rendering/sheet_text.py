@@ -85,5 +85,6 @@ def _reading(reading: ProofReading) -> Iterator[str]:
 def _results(tests: Iterable[BayTest]) -> Iterator[str]:
     for test in tests:
         key = "passed: yes" if test.quantity == "check" else "value: "
+        key += ", battery_v: " if test.band.moves else ""
         yield f"  # {test.number}: {test.what} ({bay_band(test)})"
         yield f"  # - {{test: {test.id}, {key}}}"

@@ -64,6 +64,7 @@ from builder.rules import (
     restraint_zone_without_gate,
     result_of_no_test,
     result_outside_band,
+    result_without_battery,
     results_not_returned,
     return_wire_shared,
     signal_beside_supply,
@@ -156,5 +157,6 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     results_not_returned,
     parked_draw_too_high,
     job_date_impossible,
+    result_without_battery,
 )
 """In the order of their ids."""

@@ -3,7 +3,9 @@
 What it catches
 ---------------
 A result of the bay sheet whose figure lies outside the expected band, or that did not pass. Of
-several results of one line the newest counts, and of one day the last: it was tested again.
+several results of one line the newest counts, and of one day the last: it was tested again. A band
+that moves with the battery is that of the `battery_v` read beside the figure; a result without it
+is judged at the house default for a battery at rest.
 
 Why it matters in the bay
 -------------------------
@@ -22,7 +24,8 @@ Passes::
 
 How to fix
 ----------
-Find the cause, mend it, test again, and add the new result behind the old one.
+Find the cause, mend it, test again, and add the new result behind the old one. Where only the
+battery was not written down, add `battery_v`.
 
 Source
 ------
@@ -35,8 +38,13 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import Result
 from builder.model.results import newest
+from builder.planning.bay.judged import JudgedResult, judge_result
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
+from builder.proof.band import limit_at
+from builder.rules.result_without_battery import taken_note
 from builder.rules.rule import Rule, Scope
 
 
@@ -47,36 +55,47 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         test = tests.get(result.test)
         if test is None:
             continue
-        key = "passed" if result.value is None else "value"
-        if result.passed is False or _outside(test, result.value):
-            read = "did not pass" if result.value is None else _read(test, result.value)
-            yield Fault(
-                (*result.path, key),
-                f"{test.id} {read} ({_band(test)}): it was left as it is",
-                "find the cause, mend it, and test again",
-            )
+        judged = judge_result(result, test, parts.shelf.defaults)
+        if result.passed is False or judged.outside:
+            yield _fault(result, test, judged, parts.shelf.defaults)
 
 
-def _outside(test: BayTest, value: float | None) -> bool:
-    if value is None:
-        return False
-    below = test.low is not None and value < test.low
-    return below or (test.high is not None and value > test.high)
+def _fault(result: Result, test: BayTest, judged: JudgedResult, defaults: HouseDefaults) -> Fault:
+    key = "passed" if result.value is None else "value"
+    read = "did not pass" if result.value is None else _read(test, result.value, judged)
+    help_text = "find the cause, mend it, and test again"
+    if judged.taken and judged.outside:
+        help_text += "; or add the battery_v that was read beside it"
+    return Fault(
+        (*result.path, key),
+        f"{test.id} {read} ({_band(test, judged)}): it was left as it is"
+        f"{taken_note(defaults) if judged.taken else ''}",
+        help_text,
+    )
 
 
-def _read(test: BayTest, value: float) -> str:
-    limits = [limit for limit in (test.low, test.high) if limit is not None]
+def _limits(test: BayTest, judged: JudgedResult) -> tuple[float | None, float | None]:
+    """The limits as figures, at the battery volts that the result was judged at."""
+    at_v = judged.battery_v or 0.0
+    low, high = (None if each is None else limit_at(each, at_v) for each in test.band)
+    return low, high
+
+
+def _read(test: BayTest, value: float, judged: JudgedResult) -> str:
+    limits = [limit for limit in _limits(test, judged) if limit is not None]
     return f"is {shown(value, beside=limits)} {test.unit}"
 
 
-def _band(test: BayTest) -> str:
-    if test.low is None and test.high is None:
+def _band(test: BayTest, judged: JudgedResult) -> str:
+    low, high = _limits(test, judged)
+    beside = "" if judged.battery_v is None else f" with the battery at {shown(judged.battery_v)} V"
+    if low is None and high is None:
         return "yes is expected"
-    if test.low is None:
-        return f"at most {shown(test.high)} {test.unit}"
-    if test.high is None:
-        return f"at least {shown(test.low)} {test.unit}"
-    return f"{shown(test.low)} to {shown(test.high)} {test.unit}"
+    if low is None:
+        return f"at most {shown(high)} {test.unit}{beside}"
+    if high is None:
+        return f"at least {shown(low)} {test.unit}{beside}"
+    return f"{shown(low)} to {shown(high)} {test.unit}{beside}"
 
 
 RULE = Rule(

@@ -95,6 +95,9 @@
       return "{test: " + line.ask.test + ", passed: " + passed + "}";
     }
     result.value = found.value;
+    if (bay.moves(line.ask) && bay.batteryOf((line.also || {}).battery_v) !== null) {
+      result.battery_v = bay.batteryOf(line.also.battery_v);
+    }
     return flow(result);
   }
 
@@ -143,8 +146,10 @@
       ["by", "date", "tag"].map(function (key) { return said(session, key); }).join(", ")
     ];
     filled(kept).forEach(function (pair) {
-      var line = pair[0], judged = bay.verdict(line.value || "", line.ask);
+      var line = pair[0], battery = (line.also || {}).battery_v || "";
+      var judged = bay.verdict(line.value || "", line.ask, battery);
       var read = line.passed || line.value + (pair[1].kind === "open" ? "" : " " + bay.unitOf(line.ask));
+      read += battery ? ", battery " + battery + " V" : "";
       lines.push(line.ask.test + ": " + read + (judged.words ? ", " + judged.words : ""));
     });
     return lines.join("\n") + "\n";

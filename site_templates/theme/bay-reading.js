@@ -2,10 +2,11 @@
    `ask` is a line of the sheet: {test, quantity, unit, low, high, span, facts, also}. */
 window.loombookBay = (function () {
   "use strict";
+  var judge = window.loombookJudge;
 
   /* Where a band starts at 1000 ohms the sheet prints kilohms, and so does the field. */
   function inThousands(ask) {
-    return ask.unit === "Ω" && ask.low !== null && ask.low >= 1000;
+    return ask.unit === "Ω" && ask.low !== null && judge.pair(ask.low)[1] >= 1000;
   }
 
   function unitOf(ask) {
@@ -41,31 +42,32 @@ window.loombookBay = (function () {
     return { kind: "slip", words: words };
   }
 
-  /* "in", "low", "high", or "none" for a line without a band. Bounds belong to the band. */
-  function place(found, ask) {
-    if (ask.low === null && ask.high === null) {
-      return "none";
-    }
-    if (found.kind === "open") {
-      return ask.high === null ? "in" : "high";
-    }
-    if (ask.low !== null && found.value < ask.low) {
-      return "low";
-    }
-    return ask.high !== null && found.value > ask.high ? "high" : "in";
+  /* Whether what passes moves with the battery, so that its volts are typed beside the figure. */
+  function moves(ask) {
+    return judge.moves(ask.low, ask.high);
   }
 
   var WORDS = {
     "in": ["✓", "in band"], low: ["✗", "too low"], high: ["✗", "too high"],
-    none: ["•", "noted"], slip: ["?", ""], empty: ["", ""]
+    none: ["•", "noted"], unjudged: ["?", "type the battery's volts beside it"],
+    slip: ["?", ""], empty: ["", ""]
   };
 
-  /* What is said beside the field: {state, mark, words}; never by colour alone. */
-  function verdict(text, ask) {
-    var found = read(text, ask);
-    var state = found.kind === "open" || found.kind === "value" ? place(found, ask) : found.kind;
+  /* The battery's volts that a text states; null for none, and for what no car's battery reads. */
+  function batteryOf(text) {
+    var volts = numberOf(text || "", false);
+    return volts !== null && volts > 0 && volts <= 60 ? volts : null;
+  }
+
+  /* What is said beside the field: {state, mark, words}; never by colour alone. `battery` is what
+     was typed for the battery's volts, "" for nothing. */
+  function verdict(text, ask, battery) {
+    var found = read(text, ask), state = found.kind;
+    if (state === "open" || state === "value") {
+      state = judge.whereIn(ask.low, ask.high, state === "open" ? null : found.value, batteryOf(battery));
+    }
     return { state: state, mark: WORDS[state][0], words: found.words || WORDS[state][1] };
   }
 
-  return { read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf };
+  return { read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf, moves: moves, batteryOf: batteryOf };
 })();

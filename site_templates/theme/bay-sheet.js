@@ -4,7 +4,7 @@
    loombook:bay-me = who measures and with which meter, asked once. */
 (function () {
   "use strict";
-  var bay = window.loombookBay;
+  var bay = window.loombookBay, judging = window.loombookJudge;
   var holder = document.querySelector("[data-sheet]");
   if (!holder || !bay) {
     return;
@@ -159,6 +159,11 @@
     };
   }
 
+  /* The battery's volts as they were typed beside a line, "" for none. */
+  function batteryOf(line) {
+    return (line && line.also && line.also.battery_v) || "";
+  }
+
   function figureField(ask, fill) {
     var old = kept.lines[ask.test] || { value: "", also: {} };
     var mark = element("output", "", "bay-mark"), lacking = element("small", "", "bay-lacking");
@@ -168,7 +173,7 @@
     }));
     var box = field.querySelector("input");
     function judge() {
-      var line = kept.lines[ask.test], found = bay.verdict(box.value, ask);
+      var line = kept.lines[ask.test], found = bay.verdict(box.value, ask, batteryOf(line));
       mark.textContent = (found.mark + " " + found.words).trim();
       mark.className = "bay-mark bay-" + found.state;
       var missing = line && box.value && ask.facts ? bay.without(line) : [];
@@ -184,7 +189,7 @@
     fill.append(field);
     if (ask.quantity === "ohm") {
       fill.append(button("open", function () { type("open"); }));
-    } else if (ask.quantity === "dc_v" && (ask.low === null || ask.low <= 0)) {
+    } else if (ask.quantity === "dc_v" && (ask.low === null || judging.pair(ask.low)[0] === 0 && judging.pair(ask.low)[1] <= 0)) {
       // A phone's decimal keys may have no minus.
       fill.append(button("±", function () {
         type(/^[-−]/.test(box.value) ? box.value.slice(1) : "-" + box.value);
@@ -328,7 +333,7 @@
 
   function count() {
     var filled = bay.filled(kept), out = filled.filter(function (pair) {
-      var line = pair[0], state = bay.verdict(line.value || "", line.ask).state;
+      var line = pair[0], state = bay.verdict(line.value || "", line.ask, batteryOf(line)).state;
       return line.passed === "no" || state === "low" || state === "high";
     }).length;
     panel.querySelector(".bay-count").textContent = filled.length + " of " + asks.length + " filled" +

@@ -4,7 +4,7 @@
 // (null: not read), load, minutes (null: not said)}.
 (function () {
   "use strict";
-  const TINY = 1e-9;
+  const TINY = 1e-9, judging = window.loombookJudge;
   let table = null;
 
   function load(given) { table = given; }
@@ -28,9 +28,9 @@
   function end(bound, battery, quantity) {
     if (bound === null) return "";
     if (bound[0] && battery === null) {
-      return bound[1] ? "battery " + (bound[1] < 0 ? "" : "+") + fixed(bound[1], 2) + " V" : "battery volts";
+      return bound[1] ? "battery " + (bound[1] < 0 ? "−" : "+") + " " + plain(Math.abs(bound[1])) + " V" : "battery volts";
     }
-    return figure(bound[0] * (battery || 0) + bound[1], quantity);
+    return figure(judging.limitAt(bound, battery || 0), quantity);
   }
 
   function limits(row, battery) {
@@ -65,25 +65,18 @@
   function joined(names, last) { return together(names, last, table.limits.leaders_shown); }
 
   // ---- one reading against one kind (judging.py) ------------------------------------------
-  function needsBattery(row) {
-    return [row.low, row.high].some((bound) => bound !== null && bound[0] !== 0);
-  }
+  function needsBattery(row) { return judging.moves(row.low, row.high); }
 
   function findRow(r, kind) {
     return kind.rows.find((row) => row.states.indexOf(r.state) >= 0 && row.quantity === r.quantity &&
       row.against === r.against && (!row.loads.length || row.loads.indexOf(r.load) >= 0)) || null;
   }
 
-  function within(value, row, battery) {
-    const number = value === null ? Infinity : value;
-    if (row.low !== null && number < row.low[0] * battery + row.low[1] - TINY) return false;
-    return row.high === null || number <= row.high[0] * battery + row.high[1] + TINY;
-  }
-
   function outcome(r, row) {
-    if (needsBattery(row) && r.battery === null) return "silent";
+    const where = judging.whereIn(row.low, row.high, r.value, r.battery);
+    if (where === "unjudged") return "silent";
     const minutes = r.state === "asleep" ? r.minutes || 0 : Infinity;
-    if (within(r.value, row, r.battery || 0)) return minutes >= row.meets_from_min ? "met" : "silent";
+    if (where === "in" || where === "none") return minutes >= row.meets_from_min ? "met" : "silent";
     return row.strict && minutes >= row.contradicts_from_min ? "contradicted" : "silent";
   }
 

@@ -18,7 +18,7 @@ from builder.editing import remove_item
 from builder.loading import load_text
 from builder.pipeline.asking.packs import packed
 from builder.planning.work_pack import BayTest
-from builder.rules import result_outside_band
+from builder.proof.band import limit_at, where_in
 from builder.schema_check import check_shape
 
 pytestmark = [
@@ -133,11 +133,16 @@ def accepted_at(record: Path, place: str) -> int:
     return next(at for at, one in enumerate(data["accept"]) if one.get("at") == place)
 
 
-def around(test: BayTest) -> Iterator[float]:
-    """The bounds of a band, and the next numbers that a computer knows on either side."""
-    for bound in {test.low, test.high} - {None}:
+BATTERIES = (None, 11.9, 12.2, 12.6, 13.5, 14.2)
+
+
+def around(test: BayTest, battery_v: float | None) -> Iterator[float]:
+    """The bounds of a band, and numbers as near to them as matters on either side."""
+    for bound in {test.band.low, test.band.high} - {None}:
         assert bound is not None
-        yield from (bound, math.nextafter(bound, -math.inf), math.nextafter(bound, math.inf))
+        at = limit_at(bound, battery_v or 0.0)
+        yield from (at, math.nextafter(at, -math.inf), math.nextafter(at, math.inf))
+        yield from (at - 1e-8, at + 1e-8)
 
 
 def test_each_bound_is_judged_as_in_the_book(book: Path, phone: Browser) -> None:
@@ -148,18 +153,30 @@ def test_each_bound_is_judged_as_in_the_book(book: Path, phone: Browser) -> None
         )
         ask = next(a for a in map(json.loads, asks) if a["test"] == test.id)  # type: ignore[arg-type]
         low, high = ask.get("span", (-math.inf, math.inf))
-        for value in around(test):
-            if not low <= value <= high:
-                continue
-            got = phone.run(
-                "const ask = {...arguments[1], unit: ''};"
-                "return window.loombookBay.verdict(arguments[0], ask).state",
-                f"{value:.20f}".replace(".", ","), ask,
-            )  # fmt: skip
-            outside = result_outside_band._outside(test, value)
-            assert (got != "in") == outside, (test.id, value, got)
-            tried += 1
-    assert tried > 60
+        given = [(battery_v, value) for battery_v in BATTERIES for value in around(test, battery_v)
+                 if low <= value <= high and "e" not in repr(value)]  # fmt: skip
+        got = phone.run(
+            "const ask = {...arguments[1], unit: ''};"
+            "return arguments[0].map(one => window.loombookBay.verdict(one[1], ask, one[0]).state)",
+            [("" if at is None else str(at), repr(value).replace(".", ",")) for at, value in given],
+            ask,
+        )
+        judged = [where_in(test.band, value, battery_v) for battery_v, value in given]
+        assert got == judged, test.id
+        tried += len(given)
+    assert tried > 600
+
+
+def test_what_moves_with_the_battery_is_judged_beside_it(phone: Browser) -> None:
+    band = phone.run("return document.querySelector(`tr:has([id$='a-7-acc']) .band`).textContent")
+    assert band == "battery − 0.5 V to battery + 0.3 V"
+    assert type_in(phone, "a-7-acc", "13.40") == "? type the battery's volts beside it"
+    type_in(phone, "a-7-acc", "13.50", "Battery")
+    assert type_in(phone, "a-7-acc", "13.40") == "✓ in band"
+    assert type_in(phone, "a-7-acc", "12.99") == "✗ too low"
+    type_in(phone, "a-7-acc", "12,20", "Battery")
+    assert type_in(phone, "a-7-acc", "12,05") == "✓ in band"
+    assert type_in(phone, "a-7-acc", "12,51") == "✗ too high"
 
 
 def test_what_is_typed_is_judged_in_words_as_it_is_typed(phone: Browser) -> None:
@@ -284,6 +301,8 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
     type_in(phone, "a-7-asleep", "12,6", "Battery")
     type_in(phone, "a-7-asleep", "65", "Minutes")
     type_in(phone, "a-7-retained", "12.3")  # without the battery: a result, no evidence
+    type_in(phone, "a-7-acc", "13.4")
+    type_in(phone, "a-7-acc", "13.5", "Battery")
     type_in(phone, "a-11-ohms-to-a-12", "3,3")
     type_in(phone, "a-11-ohms-to-body", "open")
     phone.run(
@@ -302,6 +321,8 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
     assert sheet["readings"] == [
         {"plug": "A", "cavity": 7, "state": "asleep", "quantity": "dc_v", "value": 0.03,
          "minutes": 65, "battery_v": 12.6},
+        {"plug": "A", "cavity": 7, "state": "accessory", "quantity": "dc_v", "value": 13.4,
+         "battery_v": 13.5},
         {**place, "against": 12, "value": 3.3},
         {**place, "against": "body", "value": "open"},
     ]  # fmt: skip
@@ -309,6 +330,7 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
         {"test": "battery-rest", "value": 12.4},
         {"test": "a-7-asleep", "value": 0.03},
         {"test": "a-7-retained", "value": 12.3},
+        {"test": "a-7-acc", "value": 13.4, "battery_v": 13.5},
         {"test": "a-11-ohms-to-a-12", "value": 3.3},
         {"test": "a-11-ohms-to-body", "passed": "yes"},
         {"test": "lamps-before", "passed": "yes"},
@@ -325,8 +347,8 @@ def test_from_the_phone_into_the_book_the_grade_rises_and_the_plan_stands(
     build(book)
     phone.open(address(book, PLAN))
     test = "a-11-radio-on-50ma"
-    assert type_in(phone, test, "11,9") == "✓ in band"
     type_in(phone, test, "12,4", "Battery")
+    assert type_in(phone, test, "11,9") == "✓ in band"
     for name, value in (("by", "Third Bay"), ("tag", "zz1"), ("date", "2025-11-02")):
         choose(phone, name, value)
     choose(phone, "read_from", "wire_side")

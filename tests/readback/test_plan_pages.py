@@ -82,6 +82,7 @@ def test_the_plan_of_the_same_car_and_converter_says_what_the_command_says(site,
 
 def limits(test: dict[str, Any]) -> list[str]:
     """The figures of a band as a person would write them, large resistances in kilohms."""
-    bounds = [abs(test[key]) for key in ("low", "high") if test[key] is not None]
+    keys = ("low", "high", "low_from_battery_v", "high_from_battery_v")
+    bounds = [abs(test[key]) for key in keys if test[key] is not None]
     thousands = test["quantity"] == "ohm" and bounds == [test["low"]] and test["low"] >= 1000
     return [f"{bound / 1000:g} kΩ" if thousands else f"{bound:.10g}" for bound in bounds]

@@ -34,5 +34,7 @@ def proof_line(reading: ProofReading) -> BayTest:
     where = reading.fuse_position or f"{reading.plug}.{reading.cavity}"
     return BayTest(
         reading_id(reading), "before", f"{where}: {reading.how}", reading.state, reading.quantity,
-        reading.low, reading.high, _UNITS[reading.quantity], reading.settles, reading,
+        reading.low, reading.high, _UNITS.get(reading.quantity, ""), reading.settles, reading,
+        low_from_battery_v=reading.low_from_battery_v,
+        high_from_battery_v=reading.high_from_battery_v,
     )  # fmt: skip

@@ -12,9 +12,10 @@ from builder.model.words import Load, State
 from builder.planning.car.pairs import Pair
 from builder.planning.car.turn_on_places import Place
 from builder.planning.plan import ProofReading
+from builder.proof.band import Limits
 from builder.proof.judging import Outcome, against_of, outcome_of
 from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import NOMINAL_BATTERY_V, kinds_of_pin, limit_at
+from builder.proof.signatures import kinds_of_pin
 from builder.proof.wording import expectation_sentence
 
 _PREFERRED_STATES: tuple[State, ...] = ("radio_on_zero", "unplugged", "run")
@@ -97,6 +98,7 @@ def _met(pin: Pin, point: _Point, row: Expected) -> bool:
 def _reading(pin: Pin, point: _Point, kind: Kind, row: Expected) -> ProofReading:
     state = next((s for s in _PREFERRED_STATES if s in row.states), row.states[0])
     load = _load(row)
+    limits = Limits.of(row.band)
     settles = "; ".join(kind.defining[name] for name in row.proves if name in kind.defining)
     return ProofReading(
         plug=point.plug,
@@ -107,11 +109,13 @@ def _reading(pin: Pin, point: _Point, kind: Kind, row: Expected) -> ProofReading
         against=_against(point, row),
         load=load,
         quantity=row.quantity,
-        low=limit_at(row.low, NOMINAL_BATTERY_V),
-        high=limit_at(row.high, NOMINAL_BATTERY_V),
-        how=expectation_sentence(state, row, NOMINAL_BATTERY_V),
+        low=limits.low,
+        high=limits.high,
+        how=expectation_sentence(state, row, None),
         settles=f"whether {_where(point)} is a {kind.name} ({settles})",
         safety=_safety(pin, row, load),
+        low_from_battery_v=limits.low_from_battery_v,
+        high_from_battery_v=limits.high_from_battery_v,
     )
 
 

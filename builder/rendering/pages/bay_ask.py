@@ -16,21 +16,24 @@ from builder.rendering.sheet_facts import also_asked, reading_facts
 def ask_of(test: BayTest) -> str:
     """Return a line as JSON: its name, band, unit, and for a proof reading what it will say.
 
-    `low` and `high` are the very numbers that results are compared with, not the printed ones.
+    `low` and `high` are the very limits that results are compared with, not the printed ones: each
+    is [share, offset], share × battery volts + offset, as in the table of signatures, or null.
     `span` is the least and most that such a reading can be; `also` what belongs beside the figure.
     """
     ask: dict[str, Any] = {
         "test": test.id,
         "quantity": test.quantity,
         "unit": READING_UNITS.get(test.quantity, test.unit),
-        "low": test.low,
-        "high": test.high,
+        "low": test.band.low,
+        "high": test.band.high,
     }
     if test.quantity in LIMITS:
         ask["span"] = LIMITS[test.quantity][:2]
     if test.reading is not None:
         ask["facts"] = reading_facts(test.reading)
         ask["also"] = also_asked(test.reading)
+    elif test.band.moves:
+        ask["also"] = ("battery_v",)
     return _json(ask)
 
 

@@ -10,9 +10,10 @@ from markupsafe import Markup
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import State
+from builder.proof.band import Band, Bound
 from builder.proof.house import house_of_rows, house_words, note_of
-from builder.proof.shapes import Bound, Kind
 from builder.proof.shapes import Expected as Row
+from builder.proof.shapes import Kind
 from builder.rendering.pages.grades import Expected, ExpectedKind
 from builder.rendering.templates import fill
 
@@ -62,11 +63,13 @@ def reads(row: Row) -> str:
     """What a line of a signature reads: reference, band and load."""
     loaded = [] if "none" in row.loads else [LOAD_NAMES[load] for load in row.loads]
     load = f", under {' or '.join(loaded)}" if loaded else ""
-    band = _band(row.low, row.high, READING_UNITS[row.quantity])
+    band = band_phrase(row.band, READING_UNITS[row.quantity])
     return f"{_AGAINST[row.against]}{band}{load}"
 
 
-def _band(low: Bound | None, high: Bound | None, unit: str) -> str:
+def band_phrase(band: Band, unit: str) -> str:
+    """A band as it is printed: figures in `unit`, or what is added to the battery's volts."""
+    low, high = band
     if low is None and high is None:
         return f"some {unit}, no band"
     if low is None:  # so there is an upper one
@@ -75,6 +78,8 @@ def _band(low: Bound | None, high: Bound | None, unit: str) -> str:
         return f"{_bound(low)} {unit} or more"
     if low[0] == high[0] == 0 and low[1] == -high[1]:
         return f"at most {_bound(high)} {unit} either way"
+    if band.moves:
+        return f"{_bound(low)} V to {_bound(high)} V"
     return f"{_bound(low)} to {_bound(high)} {unit}"
 
 

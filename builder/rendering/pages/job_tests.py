@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 from typing import NamedTuple
 
 from builder.model.job import Result
 from builder.model.names import READING_UNITS, STATE_NAMES, function_name
 from builder.model.results import by_test
-from builder.planning.bay.ids import numbered, reading_id
+from builder.planning.bay.ids import numbered
+from builder.planning.bay.line import proof_line
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, Step, WorkPack
 from builder.rendering.pages.bay_ask import ask_of
+from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words
 from builder.rendering.pages.wording import anchor, figure, plain
 
@@ -80,12 +83,9 @@ def proof_groups(readings: Sequence[ProofReading]) -> list[Group]:
 def reading_tests(readings: Sequence[ProofReading]) -> tuple[BayTest, ...]:
     """Return the readings of a plan as lines of a sheet of their own."""
     return numbered(
-        BayTest(
-            reading_id(reading), "before", f"{_place(reading)}: {reading.how}", reading.state,
-            reading.quantity, reading.low, reading.high, "", reading.settles, reading,
-        )
+        replace(proof_line(reading), what=f"{_place(reading)}: {reading.how}")
         for reading in readings
-    )  # fmt: skip
+    )
 
 
 def _place(reading: ProofReading) -> str:
@@ -124,7 +124,7 @@ def _bay_line(test: BayTest, marks: dict[str, int], results: tuple[Result, ...])
         test.why,
         str(marks.get(test.reading.safety, "")) if test.reading else "",
         "settles" if test.reading else "",
-        test.reading is not None and test.quantity == "dc_v",
+        test.band.moves or (test.reading is not None and test.quantity == "dc_v"),
         newest,
         tuple(reversed(older)),
         ask_of(test),
@@ -140,7 +140,7 @@ def _what(test: BayTest) -> str:
     return start if start and _IS_BAND.match(end) else said
 
 
-_IS_BAND = re.compile(r"(at least |at most )?−?-?\d")
+_IS_BAND = re.compile(r"(at least |at most )?(battery|−?-?\d)")
 
 
 def _state(state: str) -> str:
@@ -149,10 +149,16 @@ def _state(state: str) -> str:
 
 
 def bay_band(test: BayTest) -> str:
-    """The band of a test in words. Compared unrounded, printed to four digits."""
+    """The band of a test in words. Compared unrounded, printed to four digits.
+
+    A limit that moves is printed as what is added to the battery's volts, never as a figure: there
+    is a box for the battery beside the one for the reading.
+    """
     unit = READING_UNITS.get(test.quantity, test.unit)
     if test.quantity == "check":
         return "yes"
+    if test.band.moves:
+        return band_phrase(test.band, unit)
     low, high = test.low, test.high
     if unit == "Ω" and low is not None and low >= 1000 and high is None:
         return f"{_rounded(low / 1000):g} kΩ or more (open passes)"
@@ -166,7 +172,8 @@ def _rounded(value: float | None) -> float | None:
 def _filled(result: Result, test: BayTest) -> str:
     unit = READING_UNITS.get(test.quantity, test.unit)
     passed = {True: "passed", False: "failed", None: ""}[result.passed]
-    said = " ".join(word for word in (figure(result.value, unit, ""), passed) if word)
+    beside = "" if result.battery_v is None else f"(battery {result.battery_v:g} V)"
+    said = " ".join(word for word in (figure(result.value, unit, ""), beside, passed) if word)
     return f"{said}, {result.by}, {result.date}"
 
 

@@ -9,6 +9,7 @@ from builder.rendering.pages.wording import url_name
 
 SHEET_SCRIPTS = (
     "assets/ticks.js",
+    "assets/judge.js",
     "assets/bay-reading.js",
     "assets/bay-export.js",
     "assets/bay-sheet.js",

@@ -9,9 +9,9 @@ from proof_cars import claim, full_constant, pin, reading, session, speaker, veh
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Resolution, Vehicle
+from builder.proof.band import where_in
 from builder.proof.dispute import LOADED, Dispute, dispute_of
 from builder.proof.grading import grade_pin
-from builder.proof.judging import lies_within
 
 HOUSE = HouseDefaults()
 TWO = (session(), session("s2", "harbour-sound"))
@@ -48,7 +48,7 @@ def test_the_deciding_reading_has_an_answer_for_each_side_and_none_fits_both() -
     assert found.decides.measurement.load == "none"
     assert (ours.function, theirs.function) == ("constant", "accessory")
     for tenth in range(0, 160):
-        fits = [any(lies_within(tenth / 10, row, 12.4) for row in side.rows)
+        fits = [any(where_in(row.band, tenth / 10, 12.4) == "in" for row in side.rows)
                 for side in (ours, theirs)]  # fmt: skip
         assert fits != [True, True], tenth / 10
     assert found.decides.safety.startswith("Meter only")

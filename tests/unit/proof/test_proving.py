@@ -6,7 +6,7 @@ import pytest
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
-from builder.proof.judging import lies_within
+from builder.proof.band import where_in
 from builder.proof.loads import load_refusal
 from builder.proof.mistaken import BY_HAND, OFTEN_TAKEN_FOR, tellings_of
 from builder.proof.proving import load_advice, steps_of
@@ -72,8 +72,8 @@ def test_what_a_wire_is_taken_for_is_told_by_a_reading_or_by_hand(function: Func
 def test_no_figure_fits_both_answers_of_a_telling_reading(function: Function) -> None:
     for telling in tellings_of(function, HOUSE):
         for value in [tenth / 10 for tenth in range(-10, 160)] + [60, 120, 1e4, 1e6]:
-            ours = any(lies_within(value, row, 12.4) for row in telling.ours)
-            theirs = any(lies_within(value, row, 12.4) for row in telling.theirs)
+            ours = any(where_in(row.band, value, 12.4) == "in" for row in telling.ours)
+            theirs = any(where_in(row.band, value, 12.4) == "in" for row in telling.theirs)
             assert not (ours and theirs), (telling.function, value)
 
 

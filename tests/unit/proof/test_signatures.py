@@ -108,7 +108,7 @@ def test_a_house_default_moves_its_band() -> None:
 
 
 def test_expected_readings_follow_the_state_list_and_say_what_they_want() -> None:
-    rows = expected_of_function("retained", HOUSE)
+    rows = expected_of_function("retained", HOUSE, 12.6)
     order = [STATES.index(row.state) for row in rows]
     assert order == sorted(order)
     asleep = next(row for row in rows if row.state == "asleep")
@@ -146,12 +146,12 @@ def test_the_stated_level_narrows_a_turn_on() -> None:
 
 def test_proof_readings_are_the_defining_ones() -> None:
     wire = pin("1", "retained")
-    states = {row.state for row in proof_readings(vehicle(wire), wire, HOUSE)}
+    states = {row.state for row in proof_readings(vehicle(wire), wire, HOUSE, 12.6)}
     assert states == {"asleep", "accessory", "retained"}
     mute = pin("2", "mute")
-    assert proof_readings(vehicle(mute), mute, HOUSE)
-    assert proof_readings(vehicle(), pin("3", "unknown"), HOUSE) == ()
-    assert len(expected_of_pin(vehicle(wire), wire, HOUSE)) > 3
+    assert proof_readings(vehicle(mute), mute, HOUSE, 12.6)
+    assert proof_readings(vehicle(), pin("3", "unknown"), HOUSE, 12.6) == ()
+    assert len(expected_of_pin(vehicle(wire), wire, HOUSE, 12.6)) > 3
 
 
 def test_the_page_gets_the_whole_table_as_json() -> None:

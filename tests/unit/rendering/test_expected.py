@@ -20,6 +20,7 @@ Band = tuple[Bound | None, Bound | None]
 def limit(words: str) -> Bound:
     """ "battery − 0.3" as (1, -0.3), "5000" as (0, 5000)."""
     number = words.replace("−", "-").replace("battery", "").replace("+", "").replace(" ", "")
+    number = number.removesuffix("V")
     return (1.0 if "battery" in words else 0.0, float(number or 0))
 
 
@@ -40,7 +41,7 @@ def understood(row: Expected) -> Band:
     said = reads(row).partition(", under ")[0]
     where, _, rest = said.rpartition(", ")
     assert where == WHERE[row.against]
-    assert f" {UNITS[row.quantity]}" in rest
+    assert f" {UNITS[row.quantity]}" in rest or (row.needs_battery and rest.count(" V") == 2)
     return band(rest.replace(f" {UNITS[row.quantity]}", ""))
 
 

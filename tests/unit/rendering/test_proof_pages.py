@@ -197,7 +197,7 @@ def test_a_card_names_every_kind_defining_state_and_load(
 def test_a_card_follows_the_house_defaults_of_the_book() -> None:
     shop = replace(HOUSE, supply_drop_v=0.7)
     pages = {page.url: page.body_html for page in prove_pages(shop, INFO)}
-    assert "battery − 0.7 to battery + 0.3 V DC" in pages["prove/accessory.html"]
+    assert "battery − 0.7 V to battery + 0.3 V" in pages["prove/accessory.html"]
 
 
 def test_rules_on_readings_lead_to_the_cards_of_their_example() -> None:
