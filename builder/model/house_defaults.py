@@ -51,6 +51,9 @@ class HouseDefaults:
     biased_leg_min_v: float = _default(1.0, "V", "from here on a speaker leg counts as biased")
     joined_max_ohm: float = _default(100.0, "Ω", "less between two wires counts as joined")
     speaker_dc_min_share: float = _default(0.7, "", "least meter ohms over nominal ohms")
+    speaker_leads_ohm: float = _default(
+        0.8, "Ω", "most that wire and test leads add to a speaker's nominal ohms at the radio"
+    )
     speaker_dc_max_share: float = _default(1.0, "", "most meter ohms over nominal ohms")
     data_level_min_v: float = _default(2.3, "V", "least average of a data wire at rest")
     data_level_max_v: float = _default(2.7, "V", "most average of a data wire at rest")

@@ -63,6 +63,8 @@ def outcome_of(reading: Measured, row: Expected) -> Outcome:
     minutes = (reading.minutes or 0.0) if reading.state == "asleep" else math.inf
     if where in ("in", "none"):
         return Outcome.MET if minutes >= row.meets_from_min else Outcome.SILENT
+    if row.tolerated and where_in(row.tolerated, reading.value, reading.battery_v) == "in":
+        return Outcome.SILENT
     if row.strict and minutes >= row.contradicts_from_min:
         return Outcome.CONTRADICTED
     return Outcome.SILENT
@@ -110,4 +112,7 @@ def _why_undecided(reading: Measured, row: Expected) -> str:
         return "without battery volts it cannot be judged"
     if reading.state == "asleep" and (reading.minutes or 0.0) < row.meets_from_min:
         return f"asleep counts from {row.meets_from_min:g} min on"
+    if row.tolerated:
+        band = limits(row.low, row.high, reading.battery_v, row.quantity)
+        return f"{row.note}: {band} is expected"
     return row.note or "it fits more than one case"

@@ -80,7 +80,8 @@ class Signature(NamedTuple):
 class Expected:
     """A row of a signature with the house defaults put in. Minutes count only asleep.
 
-    `house` names the defaults that set its limits, `waits` those that set its minutes.
+    `house` names the defaults that set its limits, `waits` those that set its minutes. What lies
+    outside the limits and in `tolerated` says nothing, instead of contradicting.
     """
 
     states: tuple[State, ...]
@@ -99,6 +100,7 @@ class Expected:
     needs_battery: bool
     house: tuple[str, ...] = ()
     waits: tuple[str, ...] = ()
+    tolerated: Band | None = None
 
     @property
     def band(self) -> Band:
@@ -106,9 +108,19 @@ class Expected:
         return Band(self.low, self.high)
 
 
-@dataclass(frozen=True, slots=True)
+class Nominal(NamedTuple):
+    """The speaker on a pair: its nominal ohms, and whether another may stand beside it."""
+
+    ohm: float
+    shared: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Kind:
-    """A signature ready for use: rows found by (state, quantity)."""
+    """A signature ready for use: rows found by (state, quantity).
+
+    `nominal` is the speaker that its ohms were narrowed to, None where they were not.
+    """
 
     id: str
     function: Function
@@ -119,27 +131,33 @@ class Kind:
     loads: tuple[Load, ...]
     partner: str
     note: str
+    nominal: Nominal | None = None
 
 
 def resolve(signature: Signature, defaults: HouseDefaults) -> Kind:
     """Return `signature` with the house defaults put into its limits."""
     rows = tuple(_resolve_row(row, defaults) for row in signature.rows)
-    cells: dict[tuple[str, str], tuple[Expected, ...]] = {}
-    for row in rows:
-        for state in row.states:
-            key = (state, row.quantity)
-            cells[key] = (*cells.get(key, ()), row)
     return Kind(
         signature.id,
         signature.function,
         signature.name,
         signature.defining,
         rows,
-        cells,
+        by_cell(rows),
         signature.loads,
         signature.partner,
         signature.note,
     )
+
+
+def by_cell(rows: Iterable[Expected]) -> dict[tuple[str, str], tuple[Expected, ...]]:
+    """Return rows by (state, quantity)."""
+    cells: dict[tuple[str, str], tuple[Expected, ...]] = {}
+    for row in rows:
+        for state in row.states:
+            key = (state, row.quantity)
+            cells[key] = (*cells.get(key, ()), row)
+    return cells
 
 
 def _resolve_row(row: Row, defaults: HouseDefaults) -> Expected:

@@ -11,6 +11,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import STATES, Function, Load, Quantity, State
 from builder.proof.band import Bound, limit_at
+from builder.proof.nominal import narrowed, nominal_of
 from builder.proof.pair_signatures import legs_on_rail
 from builder.proof.shapes import Against, Expected, Kind, resolve
 from builder.proof.signature_table import SIGNATURES
@@ -51,7 +52,9 @@ def kinds_of_pin(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[K
     """The signatures that the pin may have in this vehicle; unknown facts leave all open."""
     if pin.function == "speaker":
         table = kinds_on_rail(vehicle.factory_amplifier.rail_v, defaults)
-        return tuple(table[name] for name in _speaker_ids(vehicle, pin))
+        nominal = nominal_of(vehicle.channel(pin.channel) if pin.channel else None)
+        found = tuple(table[name] for name in _speaker_ids(vehicle, pin))
+        return tuple(narrowed(kind, nominal, defaults) for kind in found) if nominal else found
     if pin.function == "amplifier_on" and pin.level_v is not None:
         table = kinds(defaults)
         logic = pin.level_v <= defaults.logic_on_max_v

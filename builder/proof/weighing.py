@@ -11,6 +11,7 @@ from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.judging import Outcome, against_of, find_row, judge, outcome_of
 from builder.proof.loads import TURN_ON_OUTPUTS
+from builder.proof.nominal import narrowed
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.signatures import kinds
 
@@ -139,14 +140,20 @@ def tally(
     for reading in visit.own:
         _count(result, reading, against_of(reading.against, place.plug, points), kind)
     if visit.mates and kind.partner:
-        # The mate of a leg that is its own partner stands on the same rail.
-        mate = kind if kind.partner == kind.id else kinds(defaults)[kind.partner]
-        _count_mates(result, place, visit, mate)
+        _count_mates(result, place, visit, _partner(kind, defaults))
     if kind.id.startswith(_LEGS_IN_STEP):
         _compare_legs(result, visit, defaults.leg_difference_stop_v)
     if kind.function in TURN_ON_OUTPUTS:
         _compare_loaded(result, visit, defaults.supply_drop_v)
     return result
+
+
+def _partner(kind: Kind, defaults: HouseDefaults) -> Kind:
+    """The kind of the other wire of the pair, as narrow as this one and on the same rail."""
+    if kind.partner == kind.id:
+        return kind
+    partner = kinds(defaults)[kind.partner]
+    return narrowed(partner, kind.nominal, defaults) if kind.nominal else partner
 
 
 def _count(result: Tally, reading: Reading, against: Against, kind: Kind) -> None:

@@ -262,8 +262,9 @@ def test_boosted_bias_belongs_to_a_factory_amplifier() -> None:
         for cavity, leg, other in (("3", "positive", "4"), ("4", "negative", "3"))
     )
     by_amplifier = vehicle(
-        *legs, sessions=(session(),), channels=(channel(driven_by="amplifier"),), feed="digital"
-    )
+        *legs, sessions=(session(),), channels=(channel(driven_by="amplifier", speaker_ohm=2.0),),
+        feed="digital",
+    )  # fmt: skip
     assert grade_pin(by_amplifier, legs[0], HOUSE).band == "good"
     by_radio = vehicle(*legs, sessions=(session(),), channels=(channel(),))
     assert grade_pin(by_radio, legs[0], HOUSE).band == "don't rely"
@@ -275,9 +276,8 @@ def raised(bias_v: float, rail_v: float | None) -> str:
         speaker(cavity, leg, reading("radio_on_zero", bias_v), ohm(1.7, other), ohm(None))
         for cavity, leg, other in (("3", "positive", "4"), ("4", "negative", "3"))
     )
-    car = vehicle(
-        *legs, sessions=(session(),), channels=(channel(driven_by="amplifier"),), feed="digital"
-    )
+    carried = channel(driven_by="amplifier", speaker_ohm=2.0)
+    car = vehicle(*legs, sessions=(session(),), channels=(carried,), feed="digital")
     car = replace(car, factory_amplifier=replace(car.factory_amplifier, rail_v=rail_v))
     return grade_pin(car, legs[0], HOUSE).band
 

@@ -6,6 +6,7 @@ import ast
 import inspect
 from collections.abc import Iterator
 from dataclasses import fields, replace
+from typing import Any
 
 import pytest
 from proof_cars import claim, full_constant, pin, reading, session, vehicle
@@ -164,13 +165,28 @@ def test_the_health_of_the_book_prints_those_of_its_grades() -> None:
 
 
 def names_in_source(rule: Rule) -> Iterator[str]:
-    """Names of house defaults that the rule's own file reads."""
+    """Names of house defaults that the rule's own file reads, and what it calls in the proof."""
     module = inspect.getmodule(inspect.unwrap(rule.check))
     assert module is not None
+    yield from _names_read(module, set())
+
+
+def _names_read(read: Any, seen: set[Any]) -> Iterator[str]:
+    seen.add(read)
     known = {each.name for each in fields(HouseDefaults)}
-    for node in ast.walk(ast.parse(inspect.getsource(module))):
+    around = vars(read) if inspect.ismodule(read) else read.__globals__
+    for node in ast.walk(ast.parse(inspect.getsource(read))):
         if isinstance(node, ast.Attribute) and node.attr in known:
             yield node.attr
+        called = around.get(node.id) if isinstance(node, ast.Name) else None
+        called = inspect.unwrap(called) if callable(called) else None
+        if inspect.isfunction(called) and called not in seen and _judges(called):
+            yield from _names_read(called, seen)
+
+
+def _judges(called: Any) -> bool:
+    """The proof's own judgements, which a rule may ask instead of judging by itself."""
+    return called.__module__ in ("builder.proof.nominal", "builder.proof.clashes")
 
 
 USING = [
