@@ -58,7 +58,8 @@ class Fix:
 class Fault:
     """What a rule yields: where in the data, what is wrong, what to type.
 
-    `severity` is given only by a rule whose weight depends on the value it saw.
+    `severity` is given only by a rule whose weight depends on the value it saw. `drawing` is what a
+    terminal draws under the finding, line by line.
     """
 
     path: DataPath
@@ -66,6 +67,7 @@ class Fault:
     help: str = ""
     severity: Severity | None = None
     fix: Fix | None = None
+    drawing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,7 @@ class Finding:
     accepted: str | None = None
     fix: Fix | None = None
     cell: str = ""
+    drawing: tuple[str, ...] = ()
 
     @property
     def fails_check(self) -> bool:

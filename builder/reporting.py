@@ -44,6 +44,7 @@ def finding_text(finding: Finding) -> str:
         lines.append(f"  accepted: {finding.accepted}")
     elif finding.help:
         lines.append(f"  help: {finding.help}")
+        lines += [f"    {line}" for line in finding.drawing]
     lines.append(f"  docs: {finding.docs}")
     return "\n".join(lines)
 
@@ -94,6 +95,7 @@ def finding_data(finding: Finding) -> dict[str, object]:
         "accepted": finding.accepted,
         "fixable": finding.fix is not None,
         **({"cell": finding.cell} if finding.cell else {}),
+        **({"drawing": list(finding.drawing)} if finding.drawing else {}),
     }
 
 

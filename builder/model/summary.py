@@ -20,6 +20,7 @@ class PinSummary(NamedTuple):
     base: str | None
     stripe: str | None
     path: DataPath
+    read_from: str = "unknown"  # the face its plug was counted on
 
 
 class VehicleSummary(NamedTuple):
@@ -49,6 +50,7 @@ def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
             pin.wire.base if pin.wire else None,
             pin.wire.stripe if pin.wire else None,
             pin.path,
+            plug.read_from,
         )
         for plug in vehicle.plugs
         for pin in plug.pins

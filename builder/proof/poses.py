@@ -21,12 +21,17 @@ POSE_WORDS: dict[Pose, str] = {
     "turn": "turned upside down",
     "turn_mirror": "seen from the other face and turned upside down",
 }
-AGREES, DISAGREES, LEAST_COMPARED = 0.8, 0.5, 4
-"""A pose agrees from 0.8 on; as it stands a record disagrees under 0.5; fewer than four pins in
-common decide nothing. Chosen by this project."""
+AGREES, CLEARLY_BETTER, LEAST_COMPARED = 0.8, 0.3, 4
+"""A pose agrees from 0.8 on. What does not agree as it stands was read in another pose when that
+one agrees and is better by 0.3, or explains four pins more: 10 of 10 against 4 of 7. Plugs have
+pins that are alike from both faces (grounds, pairs), so half of them may agree in the wrong pose.
+Fewer than four pins in common decide nothing. Chosen by this project."""
+MIX_UP_WORDS = "at least 8 of 10, and clearly more than as they stand"
+"""When a pose explains a disagreement, in words."""
 _SLIDE = 0.6
 """How far a whole row may slide to lie on its image, in cavity widths: staggered rows move by
 half a width when mirrored. Chosen by this project; under one width, or geometry says nothing."""
+_ROUNDING = 1e-9
 _SAME_PLACE = 0.05
 """How near two places must be to be one, in cavity widths."""
 
@@ -185,11 +190,19 @@ def _scored(
 
 
 def _verdict(stands: PoseScore, best: PoseScore) -> str:
-    if stands.score < DISAGREES and best.score >= AGREES and best.compared >= LEAST_COMPARED:
+    if stands.score < AGREES and best.compared >= LEAST_COMPARED and _clearly(stands, best):
         return "view mix-up"
     if stands.compared < LEAST_COMPARED:
         return "too few"
     return "agree" if stands.score >= AGREES else "conflict"
+
+
+def _clearly(stands: PoseScore, best: PoseScore) -> bool:
+    """Whether another pose agrees, and explains the pins clearly better than as they stand."""
+    share = best.score - stands.score > CLEARLY_BETTER - _ROUNDING
+    more = best.matches - stands.matches >= LEAST_COMPARED and best.score > stands.score
+    better = (share and best.matches >= stands.matches) or more
+    return best.score >= AGREES and better
 
 
 def _sentence(verdict: str, stands: PoseScore, best: PoseScore) -> str:

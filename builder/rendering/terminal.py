@@ -91,11 +91,16 @@ def vehicle_text(
     lines += _settled(vehicle)
     if findings:
         lines += ["", "Findings"]
-        lines += [f"  {f.severity.word} {f.rule_id}: {f.message}" for f in findings]
+        lines += [line for finding in findings for line in _finding_lines(finding)]
     note = note_of(words for proof in proofs.values() for words in proof.house)
     if note:
         lines += ["", f"Grades: {note}"]
     return "\n".join(lines) + "\n"
+
+
+def _finding_lines(finding: Finding) -> Iterator[str]:
+    yield f"  {finding.severity.word} {finding.rule_id}: {finding.message}"
+    yield from (f"    {line}" for line in finding.drawing)
 
 
 def _against(plug: Plug, proofs: Mapping[DataPath, PinProof]) -> Iterator[str]:

@@ -2,9 +2,10 @@
 
 What it catches
 ---------------
-Two records of one make and model whose pins of the same plug and housing agree in under half
-as they stand, but in at least eight of ten when one is seen from the other face or upside
-down; at least four pins must be comparable.
+Two records of one make and model whose pins of the same plug and housing do not agree as they
+stand, but in at least eight of ten when one is seen from the other face or upside down, and three
+of ten more than as they stand; at least four pins must be comparable. The record that does not
+know its face is the one named; of two that know theirs, the later.
 
 Why it matters in the bay
 -------------------------
@@ -54,7 +55,8 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.summary import VehicleSummary
-from builder.proof.poses import Meaning, compare_poses, meanings
+from builder.proof.face_text import both_faces
+from builder.proof.poses import MIX_UP_WORDS, Meaning, compare_poses, meanings
 from builder.rules.rule import Rule, Scope
 from builder.rules.sister_records import PlugKey, by_model, by_plug
 
@@ -65,12 +67,13 @@ class _Plug(NamedTuple):
     vehicle: str
     meanings: dict[str, Meaning]
     path: DataPath
+    face_known: bool
 
 
 def check(
     summaries: Sequence[VehicleSummary], shelf: Shelf = _NO_SHELF
 ) -> Iterator[tuple[str, Fault]]:
-    """Yield the later of two records that were read from different faces."""
+    """Yield one of two records that were read from different faces: the one to doubt."""
     for group in by_model(summaries):
         for (name, housing_id), plugs in _plugs(group).items():
             housing = shelf.housings.get(housing_id)
@@ -85,8 +88,10 @@ def _plugs(group: list[VehicleSummary]) -> dict[PlugKey, list[_Plug]]:
     for summary in group:
         for key, pins in by_plug(summary).items():
             said = meanings(pins)
-            plug = _Plug(summary.id, said, pins[0].path[:2])
-            found[key].setdefault(frozenset(said.items()), plug)
+            plug = _Plug(summary.id, said, pins[0].path[:2], pins[0].read_from != "unknown")
+            first = found[key].setdefault(frozenset(said.items()), plug)
+            if plug.face_known and not first.face_known:
+                found[key][frozenset(said.items())] = plug
     return {key: list(plugs.values()) for key, plugs in found.items()}
 
 
@@ -94,14 +99,17 @@ def _compare(
     first: _Plug, second: _Plug, name: str, housing: Housing
 ) -> Iterator[tuple[str, Fault]]:
     poses = compare_poses(housing, first.meanings, second.meanings)
+    doubted, other = (second, first) if first.face_known else (first, second)
     if poses.verdict == "view mix-up":
+        known = "" if doubted.face_known else "; its own face is not known"
         yield (
-            second.vehicle,
+            doubted.vehicle,
             Fault(
-                (*second.path, "read_from"),
-                f'plug "{name}" against "{first.vehicle}": {poses.sentence} (under half and at '
-                "least 8 of 10): one of the two was counted on the wrong face",
+                (*doubted.path, "read_from"),
+                f'plug "{name}" against "{other.vehicle}": {poses.sentence} ({MIX_UP_WORDS}): '
+                f"one of the two was counted on the wrong face{known}",
                 "find two wires by colour in the plug, and re-file the record that is mirrored",
+                drawing=both_faces(housing),
             ),
         )
 

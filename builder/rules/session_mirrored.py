@@ -2,9 +2,11 @@
 
 What it catches
 ---------------
-A visit whose readings contradict the record, and fit it in at least eight of ten places (at
-least four) when the plug is seen from the other face or upside down, and in under half as it
-stands.
+A visit whose readings do not fit the record as it stands, and fit it in at least eight of ten
+places (at least four) when the plug is seen from the other face or upside down: in three of ten
+more than as it stands, or in four places more. What fits from both faces, such as a plug of
+speakers alone, cannot be told. Of two visits that disagree, the one of unknown face is the one to
+doubt.
 
 Why it matters in the bay
 -------------------------
@@ -30,7 +32,8 @@ Passes::
 How to fix
 ----------
 Take the plug in hand and find two of the wires by colour. When the visit was counted from the
-other face, move its readings to the cavities named; when it was not, measure the two again.
+other face, say so in its `read_from`, and its cavities are turned by themselves; or move its
+readings to the cavities named. When it was not, measure the two again.
 
 Source
 ------
@@ -41,42 +44,56 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.findings import DataPath, Fault, Severity
+from builder.findings import Fault, Severity
 from builder.model.book import Shelf
+from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.attack import Attack, attack_of
-from builder.proof.grading import Grade
+from builder.proof.attack import Explanation, attack_of
+from builder.proof.attack.face import explain_visit
+from builder.proof.face_text import both_faces
 from builder.rules.grades import grades_of
 from builder.rules.rule import Rule, Scope
-from builder.rules.wiring import Site
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield each visit that was counted from another face, once for each plug."""
-    seen: set[tuple[str, DataPath]] = set()
+    told: set[tuple[str, str]] = set()
     for site, grade in grades_of(vehicle, shelf):
         attack = attack_of(vehicle, site.pin, grade, shelf.defaults, shelf.housings)
         if attack is None or attack.first.cause != "face":
             continue
-        for path in _visits_against(vehicle, grade):
-            if (site.plug.id, path) not in seen:
-                seen.add((site.plug.id, path))
-                yield _fault(site, path, attack)
+        for index, session in enumerate(vehicle.sessions):
+            if session.id in attack.first.doubts and (site.plug.id, session.id) not in told:
+                told.add((site.plug.id, session.id))
+                yield _fault(site.plug, index, attack.first, shelf)
+        against = {name for item in grade.counted if not item.supports for name in item.sessions}
+        told |= {(site.plug.id, name) for name in against}
+    yield from _unopposed(vehicle, shelf, told)
 
 
-def _visits_against(vehicle: Vehicle, grade: Grade) -> Iterator[DataPath]:
-    against = {name for item in grade.counted if not item.supports for name in item.sessions}
-    for index, session in enumerate(vehicle.sessions):
-        if session.id in against:
-            yield ("sessions", index, "read_from")
+def _unopposed(vehicle: Vehicle, shelf: Shelf, told: set[tuple[str, str]]) -> Iterator[Fault]:
+    """Visits that contradict nothing where they stand, since nothing is said there."""
+    for plug in vehicle.plugs:
+        housing = shelf.housings.get(plug.housing)
+        for index, session in enumerate(vehicle.sessions):
+            if housing and (plug.id, session.id) not in told:
+                found = explain_visit(vehicle, plug, housing, session.id, shelf.defaults)
+                if found is not None:
+                    yield _fault(plug, index, found, shelf)
 
 
-def _fault(site: Site, path: DataPath, attack: Attack) -> Fault:
-    first = attack.first
+def _fault(plug: Plug, index: int, first: Explanation, shelf: Shelf) -> Fault:
+    housing = shelf.housings.get(plug.housing)
+    read = {
+        pin.cavity
+        for pin in plug.pins
+        if any(reading.session in first.doubts for reading in pin.readings)
+    }
     return Fault(
-        path,
-        f'plug "{site.plug.id}" was counted from another face in this visit: {first.why}',
+        ("sessions", index, "read_from"),
+        f'plug "{plug.id}" was counted from another face in this visit: {first.why}',
         f"before anything else about these readings, {first.do}",
+        drawing=both_faces(housing, read) if housing else (),
     )
 
 

@@ -28,12 +28,16 @@ TITLES: dict[Cause, str] = {
 
 
 class Explanation(NamedTuple):
-    """One explanation: whether it fits and why, and what to do or type when it does."""
+    """One explanation: whether it fits and why, and what to do or type when it does.
+
+    `doubts` are the sessions that it puts in doubt.
+    """
 
     cause: Cause
     verdict: Verdict
     why: str
     do: str = ""
+    doubts: tuple[str, ...] = ()
 
     @property
     def title(self) -> str:

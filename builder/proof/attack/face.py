@@ -3,10 +3,13 @@ over the shell in its four poses."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
+from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.plugs import Pin, Plug, Reading
+from builder.model.vehicle import Vehicle
 from builder.proof.attack.explaining import Case, Explanation, best_fit, listed, readings_at
 from builder.proof.evidence import Item
 from builder.proof.poses import (
@@ -33,7 +36,7 @@ def explain_face(case: Case) -> Explanation:
         return Explanation("face", "cannot be told", "the shell of this plug is not in the book")
     tried = [(item, _poses(case, plug, housing, item)) for item in case.theirs]
     if all(found.verdict == "view mix-up" for _, found in tried):
-        return _fits(plug, housing, tried)
+        return _fitting(plug, housing, tried, _doubted(case))
     item, found = next(one for one in tried if one[1].verdict != "view mix-up")
     said = f"{item.contributor}: {found.sentence}"
     if found.verdict == "too few":
@@ -45,9 +48,33 @@ def explain_face(case: Case) -> Explanation:
     )
 
 
+def explain_visit(
+    vehicle: Vehicle, plug: Plug, housing: Housing, session: str, defaults: HouseDefaults
+) -> Explanation | None:
+    """Return what explains a visit to a plug that fits the record in another pose only.
+
+    None when it fits as it stands, or in no pose, or too few of its places can be compared. What
+    fits from both faces, such as a plug of speakers alone, cannot be told.
+    """
+    read = [pin for pin in plug.pins if any(r.session == session for r in pin.readings)]
+    if len(read) < LEAST_COMPARED:
+        return None
+    case = Case(vehicle, Place(plug.id, read[0]), (), (), {plug.housing: housing}, defaults)
+    found = _of_visit(case, plug, housing, (session,))
+    if found.verdict != "view mix-up":
+        return None
+    by = next((one.by for one in vehicle.sessions if one.id == session), session)
+    item = Item(by, "part", 0.0, False, "", (session,), measured=True)
+    return _fitting(plug, housing, [(item, found)], (item,))
+
+
+def _of_visit(case: Case, plug: Plug, housing: Housing, sessions: Collection[str]) -> PoseVerdict:
+    return verdict_of([_scored(case, plug, housing, pose, sessions) for pose in POSES])
+
+
 def _poses(case: Case, plug: Plug, housing: Housing, item: Item) -> PoseVerdict:
     if item.measured:
-        return verdict_of([_scored(case, plug, housing, pose, item) for pose in POSES])
+        return _of_visit(case, plug, housing, item.sessions)
     said = {
         pin.cavity: (claim.says, claim.channel, claim.leg)
         for pin in plug.pins
@@ -57,11 +84,13 @@ def _poses(case: Case, plug: Plug, housing: Housing, item: Item) -> PoseVerdict:
     return compare_poses(housing, meanings(plug.pins), said)
 
 
-def _scored(case: Case, plug: Plug, housing: Housing, pose: Pose, item: Item) -> PoseScore:
+def _scored(
+    case: Case, plug: Plug, housing: Housing, pose: Pose, sessions: Collection[str]
+) -> PoseScore:
     """Count the cavities whose readings fit what the record says of their image."""
     image, pins = pose_map(housing, pose), _by_cavity(plug)
     fits = [
-        best_fit(case, Place(plug.id, pins[image[pin.cavity]]), _seen(image, pin, item))
+        best_fit(case, Place(plug.id, pins[image[pin.cavity]]), _seen(image, pin, sessions))
         for pin in plug.pins
         if image.get(pin.cavity) in pins
     ]
@@ -69,8 +98,8 @@ def _scored(case: Case, plug: Plug, housing: Housing, pose: Pose, item: Item) ->
     return PoseScore(pose, sum(not fit.faults for fit in spoken), len(spoken))
 
 
-def _seen(image: dict[str, str], pin: Pin, item: Item) -> tuple[Reading, ...]:
-    found = readings_at(Place("", pin), item)
+def _seen(image: dict[str, str], pin: Pin, sessions: Collection[str]) -> tuple[Reading, ...]:
+    found = (reading for reading in pin.readings if reading.session in sessions)
     return tuple(replace(one, against=image.get(one.against, one.against)) for one in found)
 
 
@@ -78,21 +107,40 @@ def _by_cavity(plug: Plug) -> dict[str, Pin]:
     return {pin.cavity: pin for pin in reversed(plug.pins) if pin.function != "unknown"}
 
 
-def _fits(plug: Plug, housing: Housing, tried: list[tuple[Item, PoseVerdict]]) -> Explanation:
-    item, found = tried[0]
-    image = pose_map(housing, found.best.pose)
-    moved = [
-        f"{pin.cavity} to {image[pin.cavity]}"
-        for pin in plug.pins
-        if pin.cavity in image and (readings_at(Place("", pin), item) or not item.measured)
-    ]
-    what = (
-        f"the readings of session {' and '.join(item.sessions)}" if item.measured else "its lines"
-    )
+def _fitting(
+    plug: Plug, housing: Housing, tried: list[tuple[Item, PoseVerdict]], doubted: tuple[Item, ...]
+) -> Explanation:
+    pose = tried[0][1].best.pose
     return Explanation(
         "face",
         "fits",
         "; ".join(f"{one.contributor}: {poses.sentence}" for one, poses in tried),
-        f"find two wires of plug {plug.id} by colour; if it was {POSE_WORDS[found.best.pose]}, "
-        f"move {what} from cavity {listed(moved)}",
+        f"find two wires of plug {plug.id} by colour; if it was {POSE_WORDS[pose]}, "
+        f"{_moves(plug, pose_map(housing, pose), doubted)}",
+        tuple(dict.fromkeys(name for item in doubted for name in item.sessions)),
     )
+
+
+def _doubted(case: Case) -> tuple[Item, ...]:
+    """Whose count is to be looked at: of two that disagree, the one of unknown face."""
+    sure = all(item.face_known for item in case.theirs)
+    guess = tuple(item for item in case.ours if item.measured and not item.face_known)
+    known = any(item.measured and item.face_known for item in case.ours)
+    return guess if sure and guess and not known else case.theirs
+
+
+def _moves(plug: Plug, image: dict[str, str], doubted: tuple[Item, ...]) -> str:
+    """What to move where; only cavities that have a line are named."""
+    item, lines = doubted[0], {pin.cavity for pin in plug.pins}
+    moved = [
+        (pin.cavity, image[pin.cavity])
+        for pin in plug.pins
+        if pin.cavity in image and (readings_at(Place("", pin), item) or not item.measured)
+    ]
+    named = listed([f"{own} to {other}" for own, other in moved if other in lines])
+    missing = listed(sorted({other for _, other in moved if other not in lines}))
+    what = (
+        f"the readings of session {' and '.join(item.sessions)}" if item.measured else "its lines"
+    )
+    move = f"move {what} from cavity {named}" if named else f"move {what}"
+    return move + (f" (first give cavity {missing} a line)" if missing else "")

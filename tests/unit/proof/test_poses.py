@@ -8,7 +8,16 @@ from hypothesis import strategies as st
 from proof_cars import housing, pin, speaker
 
 from builder.model.housing import Housing
-from builder.proof.poses import POSES, Pose, compare_poses, meanings, mirror, pose_map
+from builder.proof.poses import (
+    POSES,
+    Pose,
+    PoseScore,
+    compare_poses,
+    meanings,
+    mirror,
+    pose_map,
+    verdict_of,
+)
 
 EIGHT = housing(("1", "2", "3", "4"), ("5", "6", "7", "8"))
 STAGGERED = housing(("1", "2", "3", "4"), ("5", "6", "7", "8"), shift=(0.0, 0.5))
@@ -114,3 +123,26 @@ def test_channel_and_leg_are_part_of_a_meaning() -> None:
     assert meanings([speaker("3", "positive"), pin("4", "unknown")]) == {
         "3": ("speaker", "front-left", "positive")
     }
+
+
+def test_ten_of_ten_against_four_of_seven_is_a_mirror() -> None:
+    scores = [PoseScore("as_is", 4, 7), PoseScore("mirror", 10, 10), PoseScore("turn", 2, 9)]
+    found = verdict_of([*scores, PoseScore("turn_mirror", 3, 8)])
+    assert (found.verdict, found.best.pose) == ("view mix-up", "mirror")
+
+
+@pytest.mark.parametrize(
+    ("stands", "other", "verdict"),
+    [
+        ((3, 4), (4, 4), "conflict"),  # one slip is no mirror
+        ((8, 10), (10, 10), "agree"),
+        ((7, 10), (10, 10), "view mix-up"),
+        ((6, 8), (13, 13), "view mix-up"),  # the places where it stands have no function
+        ((6, 10), (4, 4), "conflict"),  # it explains fewer
+        ((0, 0), (3, 3), "too few"),
+        ((0, 0), (4, 4), "view mix-up"),
+    ],
+)
+def test_poses_are_compared_with_each_other(stands, other, verdict) -> None:
+    found = verdict_of([PoseScore("as_is", *stands), PoseScore("mirror", *other)])
+    assert found.verdict == verdict
