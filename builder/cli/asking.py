@@ -11,7 +11,7 @@ from builder.editing.drafts import AnswerError, Question, questions_of, read_one
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.drafts.vehicle_lines import plug_line
-from builder.pipeline.changing.creating import housings_of
+from builder.pipeline.checking.shelf import housings_of
 
 _PLUG_IDS = "ABCDEFGHJKLMNP"
 

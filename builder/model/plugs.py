@@ -61,6 +61,7 @@ class Reading:
     path: DataPath
     lasts_s: float | None = None  # of a dip whose lowest point `value` is
     from_v: float | None = None  # just before that dip
+    counted_as: str | None = None  # the cavity as typed, where it was turned to this one
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,24 @@ class Claim:
     channel: Channel | None
     leg: Leg | None
     source: str | None
+    path: DataPath
+    read_from: Face | None = None  # None: the face that the plug was counted on
+    counted_as: str | None = None  # the cavity as typed, where it was turned to this one
+
+
+@dataclass(frozen=True, slots=True)
+class FaceRefusal:
+    """What was counted on another face than a plug and could not be turned: it is not counted.
+
+    `cavities` are as they were typed, `counted_on` is the face, `path` is where it is said.
+    """
+
+    plug: str
+    who: str
+    session: str  # "" for a claim
+    counted_on: Face
+    cavities: tuple[str, ...]
+    why: str
     path: DataPath
 
 

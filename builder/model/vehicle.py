@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
-from builder.model.plugs import FusePosition, Plug, Session
+from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
 from builder.model.sound import ProtectedSound, SpeakerChannel
 from builder.model.words import AmplifierFeed, Cost, RadioOutputs, Side, Tri
 
@@ -183,6 +183,7 @@ class Vehicle:
     accept: tuple[Acceptance, ...]
     edited: str | None
     resolutions: tuple[Resolution, ...] = ()
+    face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.turning`, never typed
 
     def plug(self, plug_id: str) -> Plug | None:
         """The plug with this id, or None."""

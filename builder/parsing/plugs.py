@@ -128,6 +128,7 @@ def _claim(data: Data, path: DataPath) -> Claim:
         data.get("leg"),
         text_or_none(data, "source"),
         path,
+        data.get("read_from"),
     )
 
 

@@ -51,6 +51,7 @@ from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
 from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
+from builder.proof.turning import turned
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
 
@@ -168,7 +169,8 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
         return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     if rule.scope is Scope.PLAN:
         return [_found(rule, fault, "") for fault in rule.run(*plan_subjects(vehicles[0], shelf))]
-    subjects = (vehicles[0],) if rule.scope is Scope.RECORD else (vehicles[0], shelf)
+    faced = turned(vehicles[0], shelf.housings)
+    subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
 
 

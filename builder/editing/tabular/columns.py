@@ -107,6 +107,7 @@ COLUMNS: tuple[Column, ...] = (
     Column("claim channel", "claim", ("channel",), ()),
     Column("claim polarity", "claim", ("leg",), ("claim leg",)),
     Column("claim source", "claim", ("source",), ("source",)),
+    Column("claim read from", "claim", ("read_from",), ("claim face",)),
     Column(
         *("battery (V)", "row", ("battery_v",), ("battery", "battery volts", "vbat", "batt v")),
         "The battery's own voltage, for every voltage of the row that has none of its own.",

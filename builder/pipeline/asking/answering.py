@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -16,8 +16,10 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.telling import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
+from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.proofs import prove
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.shelf import housings_of
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
@@ -103,15 +105,6 @@ def finder_entry(
     return entry(vehicle, lambda pin: proofs[pin.path].band, private)
 
 
-def vehicles(book: Book) -> Iterator[tuple[ReadRecord, Vehicle]]:
-    """Yield every usable vehicle of the book; templates are not of the book."""
-    for file in book.files():
-        if file.kind == "vehicle" and not file.is_template:
-            read = read_record(file)
-            if isinstance(read.record, Vehicle):
-                yield read, read.record
-
-
 @dataclass(frozen=True, slots=True)
 class DescribedVehicle:
     """One vehicle with its grades and findings."""
@@ -172,7 +165,8 @@ def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
         NoSuchRecordError: none or several fit, or its file does not pass the schema.
     """
     files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
-    read = read_record(_file_named(name, files) or _file_meant(book, name))
+    file = _file_named(name, files) or _file_meant(book, name)
+    read = with_faces(read_record(file), housings_of(book))
     if not isinstance(read.record, Vehicle):
         first = read.findings[0]
         raise NoSuchRecordError(f"{first.file}:{first.line}:{first.column}: {first.message}")

@@ -15,7 +15,7 @@ from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
 from builder.pipeline.checking.privacy import records_of
-from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.records import read_record, with_faces
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
@@ -63,7 +63,8 @@ def _made(
     if not isinstance(job, Job):
         return None
     vehicle_file = vehicles.get(job.vehicle)
-    vehicle = read_record(vehicle_file).record if vehicle_file else None
+    shells = checked.shelf.housings
+    vehicle = with_faces(read_record(vehicle_file), shells).record if vehicle_file else None
     parts = job_parts(job, checked.shelf, vehicle if isinstance(vehicle, Vehicle) else None)
     if parts is None or vehicle_file is None:
         return None

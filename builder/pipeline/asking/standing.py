@@ -14,7 +14,7 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades, prove
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.planning.plan import Plan
 from builder.planning.trust import BANDS, position_as_pin
 from builder.proof.dispute import Dispute
@@ -122,7 +122,7 @@ def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:
         KeyError: the book has no usable vehicle of that id.
     """
     files = [f for f in checked.book.files() if f.name == ("vehicle", vehicle_id)]
-    read = read_record(files[0]) if files else None
+    read = with_faces(read_record(files[0]), checked.shelf.housings) if files else None
     if read is None or not isinstance(read.record, Vehicle):
         raise KeyError(vehicle_id)
     vehicle, shelf = read.record, checked.shelf

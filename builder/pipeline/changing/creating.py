@@ -19,7 +19,7 @@ from builder.model.housing import Housing
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
-from builder.pipeline.checking.records import read_record
+from builder.pipeline.checking.shelf import housings_of
 from builder.schema_check.nearest import nearest
 
 
@@ -104,17 +104,6 @@ def _texts(value: Any, many: bool) -> list[str]:
         return [str(value)]
     texts = [str(item) for item in value]
     return texts if many else [", ".join(texts) or "none"]
-
-
-def housings_of(book: Book) -> dict[str, Housing]:
-    """The housings of a book by id, the commented example left out."""
-    found = {}
-    for file in book.files():
-        if file.kind == "housing" and not file.is_template:
-            record = read_record(file).record
-            if isinstance(record, Housing):
-                found[record.id] = record
-    return found
 
 
 def _with_housings(book: Book, answers: Answers) -> Mapping[str, list[str]]:

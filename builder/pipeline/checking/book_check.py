@@ -21,7 +21,7 @@ from builder.pipeline.checking.acceptance import (
 from builder.pipeline.checking.jobs import CheckedJob, check_job
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.workers import map_files
@@ -128,7 +128,7 @@ def _find_same_ids(jobs: Sequence[CheckedJob]) -> None:
 
 def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:
     """Read one vehicle file and run the record and vehicle rules on it."""
-    read = read_record(file)
+    read = with_faces(read_record(file), shelves.for_file(file).housings)
     if not isinstance(read.record, Vehicle):
         return CheckedVehicle(file, None, read.findings, [], "")
     try:

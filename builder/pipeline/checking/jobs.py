@@ -15,7 +15,7 @@ from builder.pipeline.checking.acceptance import apply_acceptances, place_accept
 from builder.pipeline.checking.deciding import barred_paths
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import Shelves
 from builder.planning.job.make_pack import make_pack
@@ -152,7 +152,7 @@ def _judged(
     file = read.file
     shelf = shelves.for_file(file)
     vehicle_file = vehicle_files.get(job.vehicle)
-    vehicle = _vehicle(vehicle_file)
+    vehicle = _vehicle(vehicle_file, shelf)
     parts = job_parts(job, shelf, vehicle)
     leaks = names_private(read, job, shelf, shelves.public)
     if parts is None or vehicle_file is None:
@@ -163,8 +163,8 @@ def _judged(
     return CheckedJob(file, job, decided.pack.kind, findings, newest_date(job))
 
 
-def _vehicle(file: RecordFile | None) -> Vehicle | None:
-    record = read_record(file).record if file is not None else None
+def _vehicle(file: RecordFile | None, shelf: Shelf) -> Vehicle | None:
+    record = with_faces(read_record(file), shelf.housings).record if file is not None else None
     return record if isinstance(record, Vehicle) else None
 
 

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from builder.book import RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_taken
+from builder.model.housing import Housing
+from builder.model.vehicle import Vehicle
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.own_fault import own_fault
+from builder.proof.turning import turned
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
 
@@ -67,6 +71,7 @@ class ReadRecord:
             fault.help,
             fault.path,
             fix=fault.fix,
+            drawing=fault.drawing,
         )
 
 
@@ -96,6 +101,18 @@ def _read(file: RecordFile) -> ReadRecord:
     if said and not file.replaces:
         findings.append(_replaces_nothing(read))
     return read
+
+
+def with_faces(read: ReadRecord, housings: Mapping[str, Housing]) -> ReadRecord:
+    """Return a record that was read with what was counted on another face than its plug turned.
+
+    Whoever grades, plans or shows a vehicle reads it through here; `housings` are the shells of the
+    book by id. Other records, and vehicles without such a visit, come back as they are.
+    """
+    if not isinstance(read.record, Vehicle):
+        return read
+    vehicle = turned(read.record, housings)
+    return read if vehicle is read.record else replace(read, record=vehicle)
 
 
 def _wrong_id(read: ReadRecord, record_id: str) -> Finding:

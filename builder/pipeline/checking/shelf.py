@@ -10,6 +10,7 @@ from typing import Any
 from builder.book import Book, RecordFile
 from builder.findings import CatalogueEntry, Fault, Finding, Severity
 from builder.model.book import Shelf
+from builder.model.housing import Housing
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
@@ -55,6 +56,17 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
     ids = [file.path.stem for file in files if file.kind == "vehicle"]
     shelves = Shelves(_shelf(own, ids, book), _shelf(reads, ids, book), _public(reads, files, book))
     return shelves, findings
+
+
+def housings_of(book: Book) -> dict[str, Housing]:
+    """The housings of a book by id, the commented example left out."""
+    found = {}
+    for file in book.files():
+        if file.kind == "housing" and not file.is_template:
+            record = read_record(file).record
+            if isinstance(record, Housing):
+                found[record.id] = record
+    return found
 
 
 def _public(reads: Sequence[ReadRecord], files: Sequence[RecordFile], book: Book) -> Shelf | None:

@@ -17,7 +17,7 @@ from builder.pipeline.asking.packs import made_packs
 from builder.pipeline.checking.book_check import check_book, check_vehicle
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.proofs import prove
-from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.shelf import Shelves
 from builder.pipeline.comparing.changes import Change, Graded, data_changes, vehicle_changes
 from builder.pipeline.comparing.plan_changes import pack_changes, plan_changes
@@ -68,7 +68,7 @@ class Edition:
 
     def read(self, name: Name) -> ReadRecord:
         """Read one of its records."""
-        return read_record(self.files[name])
+        return with_faces(read_record(self.files[name]), self.shelf.housings)
 
     def plans(self, read: ReadRecord, vehicle: Vehicle) -> dict[str, Plan]:
         """The plans of a vehicle by converter."""

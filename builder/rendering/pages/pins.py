@@ -196,7 +196,14 @@ def _detail(reading: Reading) -> str:
         words.append(f"{reading.tone_hz:g} Hz tone")
     if reading.note:
         words.append(reading.note)
+    if reading.counted_as:
+        words.append(turned_words(reading.counted_as))
     return ", ".join(words)
+
+
+def turned_words(counted_as: str) -> str:
+    """Under which cavity something was filed that is shown at the plug's own."""
+    return f"counted on the other face, as cavity {counted_as}"
 
 
 def _who(session: Session | None) -> str:
@@ -207,7 +214,8 @@ def claim_words(claim: Claim) -> str:
     """A claim as one sentence."""
     says = [function_name(claim.says), plain(claim.channel or ""), claim.leg or ""]
     source = f" ({claim.source})" if claim.source else ""
+    turned = f", {turned_words(claim.counted_as)}" if claim.counted_as else ""
     return (
         f"{claim.by}, {claim.date}, from {CLAIM_NAMES[claim.method]}{source}: "
-        f"{' '.join(word for word in says if word)}"
+        f"{' '.join(word for word in says if word)}{turned}"
     )

@@ -12,7 +12,7 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES, function_name
-from builder.model.plugs import LookAlike, Pin, Plug
+from builder.model.plugs import FaceRefusal, LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
@@ -74,6 +74,7 @@ class PlugView(NamedTuple):
     look_alikes: tuple[LookAlikeView, ...]
     pins: tuple[PinView, ...]
     look_alike_wires: tuple[str, ...]
+    not_turned: tuple[str, ...]  # what was counted on the other face and could not be turned
 
 
 class PlanLink(NamedTuple):
@@ -180,6 +181,17 @@ def _plug_view(plug: Plug, vehicle: Vehicle, shelf: Shelf, proofs: Proofs) -> Pl
         tuple(_look_alike(entry, plug, housing, vehicle, shelf) for entry in plug.look_alikes),
         pin_views(vehicle, plug, proofs),
         _look_alike_wires(plug, shelf.defaults),
+        tuple(refused_words(one) for one in vehicle.face_refusals if one.plug == plug.id),
+    )
+
+
+def refused_words(refused: FaceRefusal) -> str:
+    """What of a visit or claim is not counted, and why."""
+    cavities = listed(refused.cavities, "none")
+    what = f"the visit {refused.session} by {refused.who}" if refused.session else refused.who
+    return (
+        f"{what} counted {FACE_NAMES[refused.counted_on]}, at cavities {cavities}: "
+        f"it could not be turned to these drawings, because {refused.why}"
     )
 
 
