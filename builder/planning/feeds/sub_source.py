@@ -11,6 +11,12 @@ from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection, number_taps
 from builder.planning.car.sources import Sources
+from builder.planning.feeds.sub_merits import (
+    is_doubtful,
+    is_proved_sub,
+    shortcomings,
+    spoken_through,
+)
 from builder.planning.objections import object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import (
@@ -21,7 +27,7 @@ from builder.planning.tables import (
     SUB_SOURCE_LOWPASS_MIN_HZ,
     SUB_SOURCE_SWING_MAX_DB,
 )
-from builder.planning.trust import LISTENING, RELIABLE, Trust, worst_band
+from builder.planning.trust import Trust
 
 PURPOSE = "add a subwoofer"
 
@@ -46,7 +52,6 @@ _WEIGHT = {
     "weak": 20.0,
     "partly_proved": 5.0,
     "band_unknown": 4.0,
-    "protected": 0.5,
 }
 """Places in the order above that a shortcoming costs. Chosen by this project."""
 
@@ -54,9 +59,17 @@ _WEIGHT = {
 @dataclass(frozen=True, slots=True)
 class _Candidate:
     pairs: tuple[Pair, ...]
+    doubtful: bool  # not proved enough even to listen to
+    protected: bool  # the car speaks through it: a chime, the emergency call
     cost: float
     against: tuple[str, ...]
     refused: str | None
+
+    @property
+    def rank(self) -> tuple[bool, bool, bool, float]:
+        """What can be planned first, then both sides, then what the car does not speak through."""
+        one_sided = len(self.pairs) == 1 and self.pairs[0].channel != "sub"
+        return (self.doubtful, one_sided, self.protected, self.cost)
 
     @property
     def name(self) -> str:
@@ -66,7 +79,12 @@ class _Candidate:
 def choose_sub_source(
     vehicle: Vehicle, converter: Converter, sources: Sources, trust: Trust, defaults: HouseDefaults
 ) -> Selection:
-    """Return the pairs to listen to for a subwoofer, or why there are none."""
+    """Return the pairs to listen to for a subwoofer, or why there are none.
+
+    A proved pair of the car's own subwoofer comes first. Pairs that the car speaks through
+    (protected sounds, the emergency call) come last of those that are proved enough and carry both
+    sides: half of the bass is lost for good, listening beside a pair takes nothing from it.
+    """
     room = min(converter.inputs, converter.outputs if converter.sum != "any" else converter.inputs)
     candidates = [
         _judge(vehicle, converter, pairs, order, trust, defaults)
@@ -76,7 +94,7 @@ def choose_sub_source(
     fit = [candidate for candidate in candidates if candidate.refused is None]
     if not fit:
         return _none_fit(candidates)
-    best = min(fit, key=lambda candidate: candidate.cost)
+    best = min(fit, key=lambda candidate: candidate.rank)
     return Selection(
         purpose=PURPOSE,
         taps=number_taps([((pair,), "addon") for pair in best.pairs]),
@@ -99,7 +117,7 @@ def _judge(
     defaults: HouseDefaults,
 ) -> _Candidate:
     against: list[str] = []
-    cost = float(order)
+    cost = float(-1 if is_proved_sub(pairs, trust) else order)
     refused = next((why for pair in pairs if (why := holds_no_bass(pair))), None)
     swing = max(bass_swing_db(pair.carries) for pair in pairs) - correction_db(converter)
     if swing > SUB_SOURCE_SWING_MAX_DB or (swing > defaults.bass_swing_db and is_fixed(converter)):
@@ -109,10 +127,15 @@ def _judge(
     elif swing > defaults.bass_swing_db:
         against.append(f"bass falls {swing:.0f} dB as the volume goes up")
         cost += _WEIGHT["swing"]
-    for shortcoming, key in _shortcomings(vehicle, pairs, trust):
+    for shortcoming, key in shortcomings(pairs, trust):
         against.append(shortcoming)
         cost += _WEIGHT[key]
-    return _Candidate(pairs, cost, tuple(against), refused)
+    protected = spoken_through(vehicle, pairs)
+    if protected:
+        against.append(f"the car speaks through it: {', '.join(protected)}")
+    return _Candidate(
+        pairs, is_doubtful(pairs, trust), bool(protected), cost, tuple(against), refused
+    )
 
 
 def bass_swing_db(carries: SpeakerChannel | None) -> float:
@@ -162,24 +185,6 @@ def holds_no_bass(pair: Pair) -> str | None:
     if narrow and pair.channel != "sub":
         return f"{pair.channel} ends at {carries.lowpass_hz:g} Hz"
     return None
-
-
-def _shortcomings(vehicle: Vehicle, pairs: tuple[Pair, ...], trust: Trust) -> list[tuple[str, str]]:
-    found: list[tuple[str, str]] = []
-    carried = [pair.carries for pair in pairs]
-    band = worst_band(trust.grade(leg.pin).band for pair in pairs for leg in pair.legs)
-    if band not in LISTENING:
-        found.append((f"its pins are {band}", "weak"))
-    elif band not in RELIABLE:
-        found.append((f"its pins are only {band}", "partly_proved"))
-    if any(carries is None or carries.band == "unknown" for carries in carried):
-        found.append(("what band it carries is not recorded", "band_unknown"))
-    if any(carries is not None and carries.upmix == "yes" for carries in carried):
-        found.append(("what both sides share is taken out of it", "upmix"))
-    protected = {name for sound in vehicle.protected_sounds for name in sound.channels}
-    if any(pair.channel in protected for pair in pairs):
-        found.append(("the car speaks through it", "protected"))
-    return found
 
 
 def _none_fit(candidates: list[_Candidate]) -> Selection:

@@ -71,7 +71,7 @@ CASES: list[tuple[Asked, str, dict[str, tuple[str, ...]]]] = [
     (
         Asked("corvane-alta-2016-early", "cv-4a", ("am-4",), "addon"),
         "tap_plan",
-        {"subwoofer 1": ("rear-left",), "subwoofer 2": ("rear-right",)},
+        {"subwoofer 1": ("front-left",), "subwoofer 2": ("front-right",)},
     ),
 ]
 

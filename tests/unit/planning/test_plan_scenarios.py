@@ -11,6 +11,7 @@ from plan_cars import (
     bridged_pair,
     car,
     channel,
+    claimed_pair,
     common_pair,
     converter,
     doors_car,
@@ -24,6 +25,7 @@ from builder.model.vehicle import Vehicle
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.plan import Plan
 
+Data = dict[str, Any]
 HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
 
@@ -303,3 +305,65 @@ def test_the_outputs_of_that_amplifier_are_used(feed: str) -> None:
     assert fronts.levels[0].source_v_rms == pytest.approx(8.94, abs=0.005)
     assert margins(fronts) == {7.0}
     assert "up-mixed" in said(fronts)
+
+
+# -- which pairs a subwoofer listens to -------------------------------------------------------
+
+
+CALL = {
+    "sound": "emergency call",
+    "channels": ["front-left", "front-right"],
+    "plays_key_off": "yes",
+}
+
+
+def fronts_and_sub(sub: list[Data], **more: Any) -> Vehicle:
+    """A car whose fronts speak the emergency call, with a subwoofer pair of its own."""
+    names = ("front-left", "front-right")
+    pins = [pin for at, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * at)]
+    bass = channel("sub", band="low", lowpass_hz=120)
+    return car(
+        channels=[*(channel(name) for name in names), bass],
+        plugs=[plug([*pins, *sub, retained(9)])],
+        **({"protected_sounds": [CALL]} | more),
+    )
+
+
+def test_a_proved_subwoofer_pair_comes_before_the_fronts_of_the_emergency_call() -> None:
+    plan = plan_of(fronts_and_sub(bridged_pair("sub", 5)), "cv-2a")
+    assert (plan.kind, channels_fed(plan)) == ("tap_plan", ["sub"])
+    assert "front-left and front-right: the car speaks through it: emergency call" in said(plan)
+
+
+def test_a_proved_subwoofer_pair_comes_first_of_all() -> None:
+    names = (*CORNERS, "sub")
+    pins = [pin for at, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * at)]
+    channels = [channel(name) for name in CORNERS] + [channel("sub", band="low", lowpass_hz=120)]
+    plan = plan_of(car(channels=channels, plugs=[plug([*pins, retained(11)])]), "cv-2a")
+    assert channels_fed(plan) == ["sub"]
+
+
+def test_a_subwoofer_pair_that_nobody_measured_does_not_come_first() -> None:
+    plan = plan_of(fronts_and_sub(claimed_pair("sub", 5), protected_sounds=[]), "cv-2a")
+    assert channels_fed(plan) == ["front-left", "front-right"]
+
+
+@pytest.mark.parametrize(
+    ("spoken", "taken"), [("front", "rear"), ("rear", "front")], ids=["fronts", "rears"]
+)
+def test_pairs_that_the_car_speaks_through_come_last(spoken: str, taken: str) -> None:
+    sound = CALL | {"channels": [f"{spoken}-left", f"{spoken}-right"]}
+    plan = plan_of(doors_car([retained(9)], protected_sounds=[sound]), "cv-2a")
+    assert channels_fed(plan) == [f"{taken}-left", f"{taken}-right"]
+
+
+def test_a_whole_protected_end_comes_before_half_of_the_bass() -> None:
+    chime = {"sound": "chime", "channels": ["front-left"], "plays_key_off": "no"}
+    names = ("front-left", "front-right")
+    pins = [pin for at, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * at)]
+    vehicle = car(
+        channels=[channel(name) for name in names],
+        plugs=[plug([*pins, retained(9)])],
+        protected_sounds=[chime],
+    )
+    assert channels_fed(plan_of(vehicle, "cv-2a")) == ["front-left", "front-right"]
