@@ -54,7 +54,7 @@ class Rung:
     # amplifier_on | retained | accessory | fuse_position | offset_wake | data_interface |
     # run | signal_wake
     kind: str
-    verdict: str  # chosen | possible | refused | absent
+    verdict: str  # chosen | possible | unproved | refused | absent
     where: str  # "A.2", "F14", "pair front-left" or ""
     because: str
 

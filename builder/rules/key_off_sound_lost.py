@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.car.output_sums import corner_of
-from builder.planning.turn_on.objections import FOLLOWS_THE_RADIO
+from builder.planning.turn_on.better_rung import FOLLOWS_THE_RADIO
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
 from builder.rules.rule import Rule, Scope

@@ -41,10 +41,13 @@ def job_demands(
     turn_on: TurnOn,
     power_w: dict[str, float],
     defaults: HouseDefaults,
+    *,
+    turn_on_settled: bool = True,
 ) -> JobDemands:
     """Return signal pairs, amplified pairs and the turn-on wire of a job, each with its route.
 
-    `power_w` is what each speaker, by name, is driven with.
+    `power_w` is what each speaker, by name, is driven with. While it is not settled what switches
+    on, no route is asked for to where it may turn out not to be.
     """
     demands = [
         *_signals(selection, parts.job),
@@ -52,7 +55,11 @@ def job_demands(
         *_control(parts, turn_on),
     ]
     routed = [RoutedDemand(demand, route) for demand, route in demands if route is not None]
-    missing = dict.fromkeys(demand.kind for demand, route in demands if route is None)
+    missing = dict.fromkeys(
+        demand.kind
+        for demand, route in demands
+        if route is None and (turn_on_settled or demand.kind != "control")
+    )
     return JobDemands(tuple(routed), tuple(_no_route(kind) for kind in missing))
 
 

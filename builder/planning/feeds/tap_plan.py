@@ -88,6 +88,7 @@ class PlanWork:
     defaults: HouseDefaults
     trust: Trust
     draw_ma: float | None = None
+    lower_rung_accepted: bool = False  # the job keeps to a proved source below an unproved one
 
 
 def plan_work(work: PlanWork, choose: Callable[[Sources], Selection]) -> Plan:
@@ -112,7 +113,10 @@ def _select(work: PlanWork, sources: Sources, treatment: Treatment) -> Selection
 
 def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
     vehicle, converter = work.vehicle, work.converter
-    turn_on = choose_turn_on(vehicle, converter, selection, work.trust, work.defaults, work.draw_ma)
+    turn_on = choose_turn_on(
+        vehicle, converter, selection, work.trust, work.defaults, work.draw_ma,
+        lower_accepted=work.lower_rung_accepted,
+    )  # fmt: skip
     levels = survey_levels(vehicle, converter, selection, work.defaults)
     objections = (
         *selection.objections,
@@ -187,6 +191,7 @@ def _reasons(
     turn_on: TurnOnChoice,
 ) -> tuple[Reason, ...]:
     return (
+        *turn_on.first,
         *sources.reasons,
         *selection.reasons,
         *input_reasons(selection, work.converter),

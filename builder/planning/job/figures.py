@@ -64,7 +64,10 @@ def job_figures(
     levels = job_levels(selection, plan.levels, loads, parts.converter, defaults)
     power = job_power(parts, loads, budget.latch_ah_per_day, defaults)
     watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
-    demands = job_demands(parts, selection, plan.turn_on, watts, defaults)
+    demands = job_demands(
+        parts, selection, plan.turn_on, watts, defaults,
+        turn_on_settled=plan.kind != "probe_plan",
+    )  # fmt: skip
     laying = lay_cables(demands.routed, parts.cables, defaults)
     leads = job_leads(loads, laying, defaults)
     cables = job_cables(parts, laying, selection, plan.turn_on, leads.leads, defaults)

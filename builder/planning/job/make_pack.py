@@ -42,6 +42,7 @@ from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
+from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
 from builder.planning.work_pack import JobParts, WorkPack
 
@@ -83,7 +84,10 @@ class _Making:
         self.parts = parts
         self.defaults = defaults
         self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
-        self.work = PlanWork(parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts))
+        lower = any(each.rule == LOWER_RUNG_RULE for each in parts.job.accept)
+        self.work = PlanWork(
+            parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts), lower
+        )
         self.chosen: _Chosen | None = None
 
     def pack(self) -> WorkPack:

@@ -17,7 +17,14 @@ from builder.planning.objections import Objection
 from builder.planning.plan import Reason, Rung, TurnOn
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
 from builder.planning.trust import Trust
-from builder.planning.turn_on.objections import FOLLOWS_THE_RADIO, Choice, turn_on_objections
+from builder.planning.turn_on.better_rung import (
+    FOLLOWS_THE_RADIO,
+    UNPROVED,
+    better_unproved,
+    lower_rung_reasons,
+    named,
+)
+from builder.planning.turn_on.objections import Choice, turn_on_objections
 
 _NEVER = {
     "constant": "never goes off, so the battery goes flat",
@@ -48,6 +55,7 @@ class TurnOnChoice:
     reasons: tuple[Reason, ...]
     losses: tuple[str, ...]
     objections: tuple[Objection, ...]
+    first: tuple[Reason, ...] = ()  # a better source that the job leaves alone, said on top
 
 
 def choose_turn_on(
@@ -57,16 +65,23 @@ def choose_turn_on(
     trust: Trust,
     defaults: HouseDefaults,
     draw_ma: float | None = None,
+    *,
+    lower_accepted: bool = False,
 ) -> TurnOnChoice:
     """Return what switches the converter on; for a passive one, what must switch the amplifier.
 
     `draw_ma` is all that the source has to give; None takes the converter's turn-on input, and
-    leaves the amplifier behind a passive converter out of account.
+    leaves the amplifier behind a passive converter out of account. A better source that is not
+    proved is asked for, unless `lower_accepted`: then the proved one of a lower rung is taken, and
+    what was passed over is said first.
     """
     places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma))
     key_off = key_off_sounds(vehicle, selection)
-    chosen = _best(places, bool(key_off))
-    ladder = tuple(_rung(place, chosen) for place in places)
+    proved = _best(places, bool(key_off))
+    better = better_unproved(proved, places, needs_awake=bool(key_off))
+    chosen = proved if better is None or lower_accepted else better
+    passed = better if chosen is proved else None
+    ladder = tuple(_rung(place, chosen, passed) for place in places)
     reasons = [*_key_off_reasons(key_off), *_never_reasons(vehicle)]
     if chosen is not None:
         reasons += _place_reasons(chosen, vehicle, converter, defaults)
@@ -76,7 +91,12 @@ def choose_turn_on(
         chosen,
         tuple(reasons),
         _losses(chosen),
-        tuple(turn_on_objections(chosen, places, key_off, Choice(vehicle, selection, defaults))),
+        tuple(
+            turn_on_objections(
+                chosen, places, key_off, Choice(vehicle, selection, defaults, proved)
+            )
+        ),
+        lower_rung_reasons(chosen, passed),
     )
 
 
@@ -98,9 +118,10 @@ def _best(places: list[Place], key_off: bool) -> Place | None:
     )
 
 
-def _rung(place: Place, chosen: Place | None) -> Rung:
+def _rung(place: Place, chosen: Place | None, passed: Place | None) -> Rung:
     words = {"fit": "possible", "weak": "refused"}
     verdict = "chosen" if place is chosen else words.get(place.verdict, place.verdict)
+    verdict = UNPROVED if place is passed else verdict
     return Rung(place.rung, place.kind, verdict, place.where, place.because)
 
 
@@ -112,34 +133,14 @@ def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> Tur
         return TurnOn(None, "none", None, None, None, None, None, None, because)
     return TurnOn(
         chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
-        chosen.draw_ma, chosen.capacity_ma, f"{_named(chosen)}: {chosen.because}", chosen.path,
+        chosen.draw_ma, chosen.capacity_ma, f"{named(chosen)}: {chosen.because}", chosen.path,
     )  # fmt: skip
-
-
-def _named(place: Place) -> str:
-    """A place as a person names it, e.g. "the retained supply at A.7, rung 2"."""
-    if place.kind == "offset_wake":
-        return f"the bias of {place.where}, rung {place.rung}"
-    where = f" {place.where}" if place.kind == "fuse_position" else f" at {place.where}"
-    return f"{_SAID[place.kind]}{where if place.where else ''}, rung {place.rung}"
-
-
-_SAID = {
-    "amplifier_on": "the amplifier turn-on output",
-    "retained": "the retained supply",
-    "accessory": "the accessory supply",
-    "fuse_position": "fuse position",
-    "data_interface": "a data interface",
-    "run": "the run supply",
-    "signal_wake": "the sound itself",
-}
-"""What a rung is in a sentence."""
 
 
 def _passive(chosen: Place | None) -> TurnOn:
     because = "the converter has no supply and needs no turn-on; the amplifier needs one of its own"
     if chosen is not None:
-        because += f": {_named(chosen)}"
+        because += f": {named(chosen)}"
     path = chosen.path if chosen else None
     return TurnOn(None, "none", None, None, None, None, None, None, because, path)
 
@@ -170,7 +171,7 @@ def _never_reasons(vehicle: Vehicle) -> list[Reason]:
 def _place_reasons(
     place: Place, vehicle: Vehicle, converter: Converter, defaults: HouseDefaults
 ) -> list[Reason]:
-    decision = f"switch on from {_named(place)}"
+    decision = f"switch on from {named(place)}"
     reasons = [Reason(decision, place.because, COMMON_PRACTICE)]
     if converter.kind == "active" and converter.remote_out is not None:
         because = (

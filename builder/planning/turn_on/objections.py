@@ -15,9 +15,7 @@ from builder.planning.car.turn_on_places import Place
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import ProofReading
 from builder.planning.tables import COMMON_PRACTICE
-
-FOLLOWS_THE_RADIO = frozenset({1, 5})
-"""Rungs that are live whenever the radio is awake, key or no key."""
+from builder.planning.turn_on.better_rung import FOLLOWS_THE_RADIO, LOWER_RUNG_RULE, named
 
 NEEDS_THE_KEY = frozenset({2, 3, 4, 7})
 """Rungs that die with the key or the door. A retained supply dies when the door opens."""
@@ -30,6 +28,7 @@ class Choice:
     vehicle: Vehicle
     selection: Selection
     defaults: HouseDefaults
+    proved: Place | None = None  # what could switch it on without another reading
 
 
 def turn_on_objections(
@@ -60,7 +59,18 @@ def _prove_first(place: Place, car: Choice) -> Objection:
         readings = pair_readings(car.vehicle, pair, car.defaults, open_only=True)
     else:
         readings = place_readings(car.vehicle, place, car.defaults, open_only=True)
-    return object_to(decision, place.because, COMMON_PRACTICE, settled_by=readings)
+    because = f"{place.because}{_instead(place, car.proved)}"
+    return object_to(decision, because, COMMON_PRACTICE, settled_by=readings)
+
+
+def _instead(place: Place, proved: Place | None) -> str:
+    """What is there without the reading, and how a job takes it all the same."""
+    if proved is None or proved is place:
+        return ""
+    return (
+        f". Proved so far is {named(proved)}; a job that stays there accepts {LOWER_RUNG_RULE} "
+        "with a reason"
+    )
 
 
 def _key_off_lost(place: Place, sounds: list[ProtectedSound], car: Choice) -> Objection:

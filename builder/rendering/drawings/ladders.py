@@ -17,7 +17,13 @@ from builder.rendering.margins import margin_words
 W = 360.0
 LINE = 13.0
 RAILS = (12.0, 44.0)
-RUNG_MARKS = {"chosen": "yes", "possible": "maybe", "refused": "no", "absent": "absent"}
+RUNG_MARKS = {
+    "chosen": "yes",
+    "possible": "maybe",
+    "unproved": "maybe",
+    "refused": "no",
+    "absent": "absent",
+}
 LEVEL_MARKS = {"fine": "yes", "thin": "thin", "over": "no"}
 
 

@@ -20,7 +20,7 @@ def wanted(book, *options):
 
 def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp_path):
     first = wanted(book)[0]
-    assert (first["vehicle"], first["place"], first["waiting"]) == (BRINDLE, "A.11", 1)
+    assert (first["vehicle"], first["place"], first["waiting"]) == (BRINDLE, "A.11", 2)
     (asked,) = first["readings"]
     line = (
         f"{{plug: {asked['plug']}, cavity: {asked['cavity']}, state: {asked['state']}, "
@@ -30,7 +30,7 @@ def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp
     done = loombook("evidence", "add", sheet, "--book", book)
     assert "probe plan -> tap plan" in done.output
     places = [(one["vehicle"], one["place"], one["waiting"]) for one in wanted(book)]
-    assert (BRINDLE, "A.11", 1) not in places
+    assert (BRINDLE, "A.11", 2) not in places
 
 
 def test_limit_and_make(book):
@@ -41,7 +41,7 @@ def test_limit_and_make(book):
 
 def test_in_words_each_pin_says_why(book):
     text = loombook("wanted", book, "--limit", "1").output
-    assert "A.11" in text and "1 plan waits for it, effort 2" in text
+    assert "A.11" in text and "2 plans wait for it, effort 2" in text
     assert "50 mA load" in text
 
 

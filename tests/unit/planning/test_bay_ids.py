@@ -149,10 +149,10 @@ def test_a_pin_nobody_uses_leaves_every_line_where_it_was(name: str) -> None:
 
 
 def with_a_pin_in_front(parts: JobParts) -> JobParts:
-    """An unread accessory wire that the record names before every other pin."""
+    """An unread run wire, below what switches on, that the record names before every other pin."""
     first, *rest = parts.vehicle.plugs
     path = (*first.path, "pins", len(first.pins))
-    pin = replace(first.pins[0], cavity="99", function="accessory", channel=None, leg=None,
+    pin = replace(first.pins[0], cavity="99", function="run", channel=None, leg=None,
                   readings=(), path=path)  # fmt: skip
     plugs = (replace(first, pins=(pin, *first.pins)), *rest)
     return replace(parts, vehicle=replace(parts.vehicle, plugs=plugs))

@@ -39,8 +39,8 @@ def without_pins(vehicle: Vehicle, gone: Callable[[Pin], bool]) -> Vehicle:
 # -- the switched wire is not there -----------------------------------------------------------
 
 SWITCHED = {
-    "kavo-subwoofer": ("tap_plan", "offset_wake"),
-    "kavo-subwoofer-finished": ("tap_plan", "offset_wake"),
+    "kavo-subwoofer": ("probe_plan", "prove F22 before it switches anything on"),
+    "kavo-subwoofer-finished": ("probe_plan", "prove F22 before it switches anything on"),
     "leto-four-doors": ("no_plan", "heard with the key off"),
     "ember-subwoofer": ("tap_plan", "offset_wake"),
     "cutter-fronts": ("no_plan", "nothing may switch it on"),
@@ -49,7 +49,8 @@ SWITCHED = {
     "tarn-subwoofer": ("no_plan", "names no route that carries control"),
     "vesper-mid-subwoofer": ("tap_plan", "signal_wake"),
 }
-"""What becomes of each job: the next rung that holds, or the words of the refusal."""
+"""What becomes of each job: the next rung, or the words of the refusal. An unproved fuse position
+stands above the bias of a pair, so it is asked for first."""
 
 
 def without_turn_on(parts: JobParts, pack: WorkPack) -> JobParts:

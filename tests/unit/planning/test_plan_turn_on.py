@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from pack_jobs import job, pack_of, route, subwoofer, supply
 from plan_cars import (
     accessory,
     amplifier_on,
@@ -126,11 +127,48 @@ def test_an_unrecorded_capacity_is_said_not_guessed() -> None:
     assert "not recorded" in plan.turn_on.because
 
 
-def test_a_weak_wire_gives_way_to_a_proved_one_lower_down() -> None:
-    unread = retained(9, readings=[reading("accessory", 12.4)])
+def test_a_better_rung_that_is_unproved_is_asked_for_and_not_passed_over() -> None:
+    unread = retained(9, readings=[reading("accessory", 12.4), reading("asleep", 0.0, minutes=65)])
     plan = plan_of(doors_car([unread, accessory(10)]))
-    assert (plan.kind, plan.turn_on.rung) == ("tap_plan", 3)
-    assert verdict(plan, 2) == "refused"
+    assert (plan.kind, plan.turn_on.rung, plan.feeds) == ("probe_plan", 2, ())
+    assert [(test.cavity, test.state) for test in plan.tests] == [("9", "retained")]
+    (refusal,) = plan.refusals
+    assert refusal.decision == "prove A.9 before it switches anything on"
+    assert "Proved so far is the accessory supply at A.10, rung 3" in refusal.because
+
+
+def test_no_silent_rung_8_above_an_unproved_wire() -> None:
+    unread = accessory(10, readings=[reading("accessory", 12.4)])
+    plan = make_plan(doors_car([unread]), converter("cv-4a"), defaults=HOUSE)
+    assert verdict(plan, 8) == "possible"
+    assert (plan.kind, plan.turn_on.rung) == ("probe_plan", 3)
+    assert "Proved so far is the sound itself, rung 8" in plan.refusals[0].because
+
+
+def test_a_lower_rung_that_the_job_accepts_is_said_first() -> None:
+    unread = retained(9, readings=[reading("accessory", 12.4)])
+    car = doors_car([unread, accessory(10)])
+    routes = [route("radio", "converter", "signal", 5.4), route("radio", "converter", "control", 5)]
+    speakers = [subwoofer("rear-left", "rear-right")]
+    parts = ({"sub amp": "am-600"}, ("2c", "3c"))
+    asked = pack_of(car, job(speakers, routes, supply(4.2, 0.4)), "cv-2a", *parts)
+    assert asked.kind == "probe_plan"
+    assert [reason.decision for reason in asked.refusals] == [
+        "prove A.9 before it switches anything on"
+    ]
+    accepted = [{"rule": "ONN108", "reason": "the plug cannot be reached", "who": "some-shop"}]
+    what = job(speakers, routes, supply(4.2, 0.4), accept=accepted)
+    pack = pack_of(car, what, "cv-2a", *parts)
+    assert (pack.kind, pack.plan.turn_on.rung) == ("tap_plan", 3)
+    assert verdict(pack.plan, 2) == "unproved"
+    assert pack.plan.because[0].decision.startswith("the turn-on stays on the accessory supply")
+    assert "the retained supply at A.9, rung 2" in pack.plan.because[0].because
+
+
+def test_a_lower_rung_that_is_unproved_asks_for_nothing() -> None:
+    unread = accessory(10, readings=[])
+    plan = plan_of(doors_car([retained(9), unread]))
+    assert (plan.kind, plan.turn_on.rung) == ("tap_plan", 2)
 
 
 def test_a_weak_wire_with_nothing_below_it_is_measured_first() -> None:
