@@ -48,6 +48,7 @@ class HoldUpPart:
     from_v: float
     threshold_v: float
     inrush_a: float
+    where: str = ""  # the conductor it hangs on: "F14", "the turn-on output of CV-2A"
 
 
 @dataclass(frozen=True, slots=True)

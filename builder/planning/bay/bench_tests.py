@@ -16,7 +16,6 @@ from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
 from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
-from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts, LevelChain
 from builder.units import db_to_ratio
 
@@ -53,7 +52,7 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     if work.parts.vehicle.features.start_stop != "no":
         yield measure(
             speakable(amplifier, "turn on restart"), "bench", f"{what} in a restart, lowest",
-            "auto_restart", "dc_v", highest_threshold_v(work.parts), None,
+            "auto_restart", "dc_v", work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
             "below this an input lets go",
         )  # fmt: skip
 

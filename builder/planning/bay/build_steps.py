@@ -83,7 +83,7 @@ def _turn_on_steps(parts: JobParts, plan: Plan, hold_up: HoldUpPart | None) -> I
     if hold_up is not None:
         yield step(
             "build",
-            f"{hold_up.capacitor_uf:g} µF, 25 V, from the turn-on to ground behind a diode; it "
+            f"{hold_up.capacitor_uf:g} µF, 25 V, from {hold_up.where} to ground behind a diode; it "
             f"charges through {hold_up.charge_ohm:g} Ω and feeds through a diode across that",
         )
 

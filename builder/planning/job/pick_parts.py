@@ -127,7 +127,9 @@ def _turn_on_parts(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:
     lines = []
     if work.hold_up is not None:
         held = work.hold_up
-        lines.append(PartLine(f"capacitor {held.capacitor_uf:g} µF 25 V", 1, "", "turn-on hold-up"))
+        lines.append(
+            PartLine(f"capacitor {held.capacitor_uf:g} µF 25 V", 1, "", f"holds up {held.where}")
+        )
         lines.append(PartLine(f"resistor {held.charge_ohm:g} Ω 5 W", 1, "", "charges it"))
         lines.append(PartLine("diode 1 A", 2, "", "before it, and across the resistor"))
     pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)

@@ -10,7 +10,6 @@ from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
 from builder.planning.job.supply_flags import (
     job_ground_flags,
-    restart_flags,
     restart_supply_v,
     sensor_flags,
 )
@@ -46,6 +45,7 @@ from builder.planning.power.supply_advice import (
     terminal_reasons,
 )
 from builder.planning.power.supply_runs import RunChoice, choose_run, judge_run
+from builder.planning.turn_on.restart_hold_up import short_supplies
 from builder.planning.work_pack import JobParts, PowerSheet, SupplyRun
 
 _STOPS = frozenset({"fuse_above_ceiling", "fuse_below_full_current", "no_fuse_fits"})
@@ -83,7 +83,7 @@ def job_power(
         *power.flags,
         *(fuse_far_flags(distance) if distance else ()),
         *job_ground_flags(runs, supply, defaults),
-        *restart_flags(parts),
+        *short_supplies(parts),
     )
     reasons = (
         *power.because,

@@ -5,11 +5,10 @@ from __future__ import annotations
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
-from builder.planning.car.pairs import GROUND_REFERENCES
 from builder.planning.pack_details import PackFlag
 from builder.planning.power.flags import PowerFlag, ground_flags
 from builder.planning.power.supply_runs import RunChoice
-from builder.planning.turn_on.hold_up import dip_flags
+from builder.planning.turn_on.restart_hold_up import supply_dips
 from builder.planning.work_pack import JobParts
 
 
@@ -30,29 +29,8 @@ def job_ground_flags(
 
 def restart_supply_v(vehicle: Vehicle) -> float | None:
     """Return the lowest the car's supply was read at while the engine restarted by itself. [V]"""
-    volts = [
-        value
-        for plug in vehicle.plugs
-        for pin in plug.pins
-        if pin.function == "constant"
-        for reading in pin.readings
-        if reading.state == "auto_restart" and reading.quantity == "dc_v"
-        if reading.against in GROUND_REFERENCES
-        for value in (reading.value,)
-        if value is not None
-    ]
+    volts = [reading.value for reading in supply_dips(vehicle) if reading.value is not None]
     return min(volts, default=None)
-
-
-def restart_flags(parts: JobParts) -> list[PowerFlag]:
-    """Devices whose own supply falls too low in a restart."""
-    dip = restart_supply_v(parts.vehicle)
-    if dip is None or dip <= 0:
-        return []
-    devices = {name: amplifier.supply for name, amplifier in parts.amplifiers.items()}
-    if parts.converter.supply is not None:
-        devices[parts.converter.name] = parts.converter.supply
-    return [flag for name, supply in devices.items() for flag in dip_flags(name, dip, supply.min_v)]
 
 
 def sensor_flags(parts: JobParts) -> list[PackFlag]:

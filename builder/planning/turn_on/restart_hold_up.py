@@ -1,37 +1,90 @@
-"""What an engine restart does to a turn-on wire, and the capacitor that carries it over."""
+"""What an engine restart does to a turn-on, node by node, and the capacitor that carries one over.
+
+The car's turn-on lead is a node; a converter's turn-on output is another, fed from the converter's
+own supply. A capacitor carries over the inputs of its own node and nothing else, and none at all
+where the supply itself falls too low for a device.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
+from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import GROUND_REFERENCES
 from builder.planning.pack_details import HoldUpPart, PackFlag
 from builder.planning.plan import Reason, TurnOn
+from builder.planning.power.flags import PowerFlag
 from builder.planning.tables import DEVICE_RECORD, HOUSE_DEFAULT, RECORD
-from builder.planning.turn_on.hold_up import size_hold_up
-from builder.planning.turn_on.loads import followers, source_draw_ma, turn_on_pin
+from builder.planning.turn_on.hold_up import dip_flags, size_hold_up
+from builder.planning.turn_on.loads import followers, place_of, source_draw_ma, turn_on_pin
 from builder.planning.work_pack import JobParts
 
+Answer = tuple[HoldUpPart | None, list[Reason], list[PackFlag]]
 
-def restart_hold_up(
-    parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults
-) -> tuple[HoldUpPart | None, list[Reason], list[PackFlag]]:
-    """What a start-stop restart does to the turn-on, and the capacitor that carries it over."""
+
+@dataclass(frozen=True, slots=True)
+class _Node:
+    """A turn-on conductor: what hangs on it, and how far a restart was read to pull it down."""
+
+    where: str
+    draw_ma: float
+    threshold_v: float  # the highest at which one of its inputs lets go
+    dip: Reading
+    resting_v: float | None
+
+
+def restart_hold_up(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Answer:
+    """Return what a start-stop restart does to the turn-on, and the capacitor that carries it over.
+
+    Every node is looked at by itself; the first that drops gets the capacitor.
+    """
+    if parts.vehicle.features.start_stop == "no":
+        return None, [], []
+    low = [node for node in _nodes(parts, turn_on) if (node.dip.value or 0.0) < node.threshold_v]
+    high = [node for node in _nodes(parts, turn_on) if node not in low]
+    reasons = [_stays(node) for node in high]
+    short = [flag.says for flag in short_supplies(parts)]
+    if not low:
+        return None, reasons, []
+    if short:
+        because = f"{'; '.join(short)}: a capacitor on a turn-on holds no supply up"
+        flags = [_flag(node) for node in low]
+        return None, [*reasons, Reason(_NONE_HELPS, because, DEVICE_RECORD)], flags
+    part, said, flags = _hold_over(low[0], defaults)
+    return part, [*reasons, *said], [*flags, *(_flag(node) for node in low[1:])]
+
+
+_NONE_HELPS = "a capacitor cannot bridge the restart"
+
+
+def _nodes(parts: JobParts, turn_on: TurnOn) -> Iterator[_Node]:
+    """The car's turn-on lead and the converter's turn-on output, as far as their dips were read."""
     pin = turn_on_pin(parts.vehicle, turn_on)
     threshold = highest_threshold_v(parts)
-    if pin is None or parts.vehicle.features.start_stop == "no" or threshold is None:
-        return None, [], []
-    dips = [reading for reading in pin.readings if _is_dip(reading)]
-    if not dips:
-        return None, [], []  # the tap plan asks for the reading
-    lowest = min(dips, key=lambda reading: reading.value or 0.0)
-    value = lowest.value or 0.0
-    if value >= threshold:
-        dip = shown(value, 1, beside=threshold)
-        because = f"a restart pulls it to {dip} V, the inputs let go at {shown(threshold)} V"
-        return None, [Reason("no hold-up needed", because, DEVICE_RECORD)], []
-    return _hold_over(parts, lowest, pin, threshold, defaults)
+    if pin is not None and threshold is not None:
+        for dip in _lowest(pin.readings):
+            yield _Node(place_of(turn_on), source_draw_ma(parts), threshold, dip, _resting_v(pin))
+    behind = _thresholds(parts) if parts.converter.remote_out else []
+    if behind:
+        where = f"the turn-on output of {parts.converter.name}"
+        for dip in _lowest(supply_dips(parts.vehicle)):
+            draw = sum(followers(parts).values())
+            yield _Node(where, draw, max(behind), dip, None)
+
+
+def supply_dips(vehicle: Vehicle) -> list[Reading]:
+    """Return the readings of the car's constant supplies while the engine restarted by itself."""
+    constants = [pin for plug in vehicle.plugs for pin in plug.pins if pin.function == "constant"]
+    return [reading for pin in constants for reading in pin.readings if _is_dip(reading)]
+
+
+def _lowest(readings: Sequence[Reading]) -> list[Reading]:
+    dips = [reading for reading in readings if _is_dip(reading)]
+    return [min(dips, key=lambda reading: reading.value or 0.0)] if dips else []
 
 
 def _is_dip(reading: Reading) -> bool:
@@ -44,65 +97,87 @@ def _is_dip(reading: Reading) -> bool:
 
 
 def highest_threshold_v(parts: JobParts) -> float | None:
-    """The highest voltage at which one of the inputs lets go. [V]"""
+    """Return the highest voltage at which an input on the car's turn-on lead lets go. [V]
+
+    Behind a converter's turn-on output the amplifiers hang on that output, not on the car's lead.
+    """
     own = parts.converter.remote_in
-    inputs = [amplifier.turn_on for amplifier in parts.amplifiers.values()]
-    inputs += [own] if own else []
-    return max((each.threshold_v for each in inputs if each.threshold_v is not None), default=None)
+    inputs = [own.threshold_v] if own and own.threshold_v is not None else []
+    inputs += [] if parts.converter.remote_out else _thresholds(parts)
+    return max(inputs, default=None)
 
 
-def _hold_over(
-    parts: JobParts, dip: Reading, pin: Pin, threshold: float, defaults: HouseDefaults
-) -> tuple[HoldUpPart | None, list[Reason], list[PackFlag]]:
-    value = dip.value or 0.0
-    low = shown(value, 1, beside=threshold)
-    says = f"a restart pulls the turn-on to {low} V, an input lets go at {shown(threshold)} V"
-    flag = PackFlag("restart_drops_turn_on", _pin_name(pin), says, value, threshold, "V")
-    resting = dip.from_v if dip.from_v is not None else _resting_v(pin)
-    if dip.lasts_s is None or resting is None:
-        because = f"{says}. Time the dip with a scope, then the capacitor can be sized"
-        return None, [Reason("time the restart dip", because, RECORD)], [flag]
-    if resting - defaults.hold_up_diode_v <= threshold:
+def _thresholds(parts: JobParts) -> list[float]:
+    inputs = [amplifier.turn_on.threshold_v for amplifier in parts.amplifiers.values()]
+    return [volts for volts in inputs if volts is not None]
+
+
+def short_supplies(parts: JobParts) -> list[PowerFlag]:
+    """Return the flags of devices whose own supply falls too low in a restart."""
+    supplies = {name: amplifier.supply for name, amplifier in parts.amplifiers.items()}
+    if parts.converter.supply is not None:
+        supplies[parts.converter.name] = parts.converter.supply
+    return [
+        flag
+        for dip in _lowest(supply_dips(parts.vehicle))
+        for name, supply in supplies.items()
+        for flag in dip_flags(name, dip.value or 0.0, supply.min_v)
+        if dip.value
+    ]
+
+
+def _stays(node: _Node) -> Reason:
+    dip = shown(node.dip.value, 1, beside=node.threshold_v)
+    because = (
+        f"a restart pulls it to {dip} V, and what hangs on it, {shown(node.draw_ma)} mA, lets go "
+        f"at {shown(node.threshold_v)} V"
+    )
+    return Reason(f"no hold-up needed at {node.where}", because, DEVICE_RECORD)
+
+
+def _says(node: _Node) -> str:
+    low = shown(node.dip.value, 1, beside=node.threshold_v)
+    return (
+        f"a restart pulls {node.where} to {low} V, an input on it lets go at "
+        f"{shown(node.threshold_v)} V"
+    )
+
+
+def _flag(node: _Node) -> PackFlag:
+    value = node.dip.value or 0.0
+    return PackFlag("restart_drops_turn_on", node.where, _says(node), value, node.threshold_v, "V")
+
+
+def _hold_over(node: _Node, defaults: HouseDefaults) -> Answer:
+    resting = node.dip.from_v if node.dip.from_v is not None else node.resting_v
+    if node.dip.lasts_s is None or resting is None:
+        because = f"{_says(node)}. Time the dip with a scope, then the capacitor can be sized"
+        return None, [Reason("time the restart dip", because, RECORD)], [_flag(node)]
+    if resting - defaults.hold_up_diode_v <= node.threshold_v:
         because = (
-            f"{says}, and {shown(resting)} V less a diode is no more than that before the dip: no "
-            "capacitor can hold it. Use an input that lets go lower"
+            f"{_says(node)}, and {shown(resting)} V less a diode is no more than that before the "
+            "dip: no capacitor can hold it. Use an input that lets go lower"
         )
-        return None, [Reason("a capacitor cannot bridge the restart", because, RECORD)], [flag]
-    return *_sized(parts, dip.lasts_s, resting, threshold, says, defaults), []
+        return None, [Reason(_NONE_HELPS, because, RECORD)], [_flag(node)]
+    return *_sized(node, node.dip.lasts_s, resting, defaults), []
 
 
 def _sized(
-    parts: JobParts,
-    dip_s: float,
-    resting: float,
-    threshold: float,
-    says: str,
-    defaults: HouseDefaults,
+    node: _Node, dip_s: float, resting: float, defaults: HouseDefaults
 ) -> tuple[HoldUpPart, list[Reason]]:
-    """The capacitor for all inputs behind the turn-on. [s, V, V]"""
-    draw = source_draw_ma(parts) if not parts.converter.remote_out else _all_ma(parts)
-    held = size_hold_up(draw / 1000, dip_s, resting, threshold, defaults)
+    """The capacitor for the inputs on one node. [s, V]"""
+    held = size_hold_up(node.draw_ma / 1000, dip_s, resting, node.threshold_v, defaults)
     part = HoldUpPart(
         held.needed_farad * 1e6, held.capacitor_farad * 1e6, held.charge_ohm, held.held_s,
-        resting, threshold, held.inrush_a,
+        resting, node.threshold_v, held.inrush_a, node.where,
     )  # fmt: skip
     because = (
-        f"{says}; {draw:g} mA of all inputs behind it for {held.held_s:g} s from "
-        f"{held.start_v:.1f} V take {part.needed_uf:.0f} µF. A diode before it, charged through "
-        f"{held.charge_ohm:g} Ω with a diode across"
+        f"{_says(node)}; {shown(node.draw_ma)} mA of all inputs on it for {shown(held.held_s)} s "
+        f"from {shown(held.start_v, 1)} V take {shown(part.needed_uf, 0)} µF. A diode before it, "
+        f"charged through {shown(held.charge_ohm)} Ω with a diode across"
     )
-    decision = f"hold the turn-on up with {part.capacitor_uf:g} µF"
+    decision = f"hold {node.where} up with {shown(part.capacitor_uf)} µF"
     return part, [Reason(decision, because, HOUSE_DEFAULT)]
-
-
-def _pin_name(pin: Pin) -> str:
-    return pin.cavity
-
-
-def _all_ma(parts: JobParts) -> float:
-    """All inputs that the turn-on holds in the end; a remote output passes on what it gets."""
-    own = parts.converter.remote_in.draw_ma if parts.converter.remote_in else 0.0
-    return own + sum(followers(parts).values())
 
 
 def _resting_v(pin: Pin) -> float | None:

@@ -151,9 +151,9 @@ def hold_up_words(part: HoldUpPart) -> str:
     """Return the hold-up capacitor of the turn-on as a sentence."""
     return (
         f"{shown(part.capacitor_uf)} µF ({shown(part.needed_uf, 0, beside=part.capacitor_uf)} µF "
-        f"needed) hold the turn-on for {shown(part.held_s)} s, from {shown(part.from_v)} V down to "
-        f"{shown(part.threshold_v, beside=part.from_v)} V; charged through "
-        f"{shown(part.charge_ohm)} Ω, at most {shown(part.inrush_a, 2)} A."
+        f"needed) hold {part.where or 'the turn-on'} for {shown(part.held_s)} s, from "
+        f"{shown(part.from_v)} V down to {shown(part.threshold_v, beside=part.from_v)} V; charged "
+        f"through {shown(part.charge_ohm)} Ω, at most {shown(part.inrush_a, 2)} A."
     )
 
 

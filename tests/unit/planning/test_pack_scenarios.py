@@ -368,11 +368,19 @@ def test_rear_doors_besides_are_more_than_six_inputs() -> None:
 # -- no switched wire, start-stop -------------------------------------------------------------
 
 
-def data_woken_car(dip_v: float = 8.9, **more: Any) -> Vehicle:
+def data_woken_car(
+    dip_v: float = 8.9, *, supply_v: float = 9.2, supply: Data | None = None, **more: Any
+) -> Vehicle:
     names = ("front-left", "front-right")
     pins = [pin for at, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * at, 6.6)]
     pins += [{"cavity": 7, "function": "data_high"}, {"cavity": 8, "function": "data_low"}]
-    pins += [{"cavity": 9, "function": "constant", "readings": [reading("auto_restart", 9.2)]}]
+    pins += [
+        {
+            "cavity": 9,
+            "function": "constant",
+            "readings": [reading("auto_restart", supply_v, **(supply or {}))],
+        }
+    ]
     dip = {"lasts_s": 0.35, "from_v": 12.1} | more
     position = {
         "position": "F14", "panel": "cabin", "label": "rear accessory", "function": "accessory",
@@ -393,7 +401,8 @@ def data_woken_car(dip_v: float = 8.9, **more: Any) -> Vehicle:
     )
 
 
-def restart_pack(vehicle: Vehicle, **more: Any) -> WorkPack:
+def restart_pack(vehicle: Vehicle, *, direct: bool = False, **more: Any) -> WorkPack:
+    """`direct`: the converter has no turn-on output, and all inputs hang on the fuse position."""
     turn_on = {"remote_in": {"draw_ma": 6, "threshold_v": 7.0}, "offset_wake": {"min_v": 2.0},
                "signal_wake": {"hold_s": 60}}  # fmt: skip
     routes = [
@@ -401,19 +410,19 @@ def restart_pack(vehicle: Vehicle, **more: Any) -> WorkPack:
     ]  # fmt: skip
     latch = {"locks_per_day": 8, "wake_hold_min": 10, "idle_a": 0.9}
     what = job([subwoofer("front-left", "front-right")], routes, supply(4.2, 0.4, **latch, **more))
-    device = converter("cv-2a", turn_on=turn_on)
+    device = converter("cv-2a", turn_on=turn_on, **({"remote_out": "none"} if direct else {}))
     return pack_of(vehicle, what, device, {"sub amp": "am-600"}, ("2c", "3c"))
 
 
 def test_restart_turn_on_and_hold_up() -> None:
-    pack = restart_pack(data_woken_car())
+    pack = restart_pack(data_woken_car(), direct=True)
     assert pack.kind == "tap_plan"
     assert (pack.plan.turn_on.rung, pack.plan.turn_on.fuse_position) == (4, "F14")
     held = pack.hold_up
     assert held is not None
-    # The fuse position feeds the converter's input alone. The capacitor holds the amplifier's
-    # too: no record says that a remote output goes on giving volts its input has lost.
-    assert [draw.draw_ma for draw in pack.turn_on_draws] == [6, 12]
+    # Both inputs hang on the fuse position, so the capacitor there feeds both.
+    assert [draw.draw_ma for draw in pack.turn_on_draws] == [18]
+    assert held.where == "F14"
     assert held.held_s == pytest.approx(0.5)
     assert held.needed_uf == pytest.approx(18e3 * 0.5 / (12.1 - 0.4 - 9.5), abs=0.5)
     assert held.needed_uf == pytest.approx(4091, abs=0.5)
@@ -424,6 +433,35 @@ def test_restart_turn_on_and_hold_up() -> None:
     words = said(pack)
     assert "10 min after each lock cost 1.20 Ah a day" in words and "allowed" in words
     assert "woken by data" in pack.plan.ladder[0].because
+
+
+def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
+    supply_dip = {"lasts_s": 0.35, "from_v": 12.3}
+    pack = restart_pack(data_woken_car(supply=supply_dip))
+    # The fuse position feeds the converter's 6 mA, which go on down to 7 V: 8.9 V are enough there.
+    assert [draw.draw_ma for draw in pack.turn_on_draws] == [6, 12]
+    assert "no hold-up needed at F14: a restart pulls it to 8.9 V" in said(pack)
+    # The amplifier hangs on the converter's output, which falls with the converter's supply.
+    held = pack.hold_up
+    assert held is not None and held.where == "the turn-on output of CV-2A"
+    assert held.needed_uf == pytest.approx(12e3 * 0.5 / (12.3 - 0.4 - 9.5), abs=0.5)
+    assert held.capacitor_uf == pytest.approx(3300)
+    (step,) = [step.text for step in pack.steps if "µF" in step.text]
+    assert "3300 µF, 25 V, from the turn-on output of CV-2A to ground" in step
+
+
+def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:
+    pack = restart_pack(data_woken_car())  # the dip of the supply was not timed
+    assert pack.hold_up is None
+    (flag,) = [flag for flag in pack.flags if flag.kind == "restart_drops_turn_on"]
+    assert (flag.where, flag.value) == ("the turn-on output of CV-2A", 9.2)
+
+
+def test_no_hold_up_where_the_supply_itself_falls_short() -> None:
+    pack = restart_pack(data_woken_car(supply_v=8.2), direct=True)
+    assert pack.hold_up is None
+    assert {"restart_drops_turn_on", "supply_dips"} <= set(flag_kinds(pack))
+    assert "a capacitor on a turn-on holds no supply up" in said(pack)
 
 
 def test_restart_levels_and_power() -> None:
@@ -445,7 +483,7 @@ def test_restart_levels_and_power() -> None:
 
 
 def test_a_dip_without_its_length_is_timed_first() -> None:
-    pack = restart_pack(data_woken_car(lasts_s=None, from_v=None))
+    pack = restart_pack(data_woken_car(lasts_s=None, from_v=None), direct=True)
     assert pack.hold_up is None and "restart_drops_turn_on" in flag_kinds(pack)
     assert "Time the dip with a scope" in said(pack)
     assert any("lowest volts, and for how long" in test.what for test in pack.tests)
