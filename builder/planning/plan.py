@@ -134,6 +134,7 @@ class Plan:
     tests: tuple[ProofReading, ...]
     losses: tuple[str, ...]
     refusals: tuple[Reason, ...]  # why this is not a tap plan; empty for one
+    alternatives: tuple[Reason, ...] = ()  # other converters, each tried; empty for a tap plan
 
     @property
     def used_paths(self) -> tuple[DataPath, ...]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.planning.plan import Plan
 
-_LISTS = ("because", "feeds", "insulate", "ladder", "levels", "tests", "refusals")
+_LISTS = ("because", "feeds", "insulate", "ladder", "levels", "tests", "refusals", "alternatives")
 
 
 def plan_as_json(plan: Plan) -> dict[str, Any]:

@@ -84,6 +84,9 @@ SUB_FROM_INPUTS = 5
 DOORS_FROM_INPUTS = 4
 """From this many inputs on a converter is taken to amplify the doors."""
 
+MOST_INSTEAD = 3
+"""So many other converters are named at most under a refusal."""
+
 HOUSE_DEFAULT = "house default of this book"
 PROJECT_CHOICE = "chosen by this project"
 RECORD = "the vehicle's record"

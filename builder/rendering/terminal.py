@@ -140,6 +140,7 @@ def plan_text(plan: Plan, vehicle: Vehicle, converter: Converter, *, private: bo
 
 def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[str]]]:
     yield "Why this is not a tap plan", _reasons(plan.refusals)
+    yield "What would do instead", _reasons(plan.alternatives)
     yield "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
     yield from joining_parts(plan)
     yield "What is lost", (f"  {loss}" for loss in plan.losses)

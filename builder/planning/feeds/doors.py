@@ -142,7 +142,7 @@ def _cannot_sum(joined: list[tuple[Pair, Pair]], converter: Converter) -> Object
     corners = " and ".join(pairs[0].channel.removesuffix("-woofer") for pairs in joined)
     because = (
         f"{corners} are split into woofer and tweeter, and {converter.name} adds no inputs "
-        f"together. A converter with {2 * len(joined)} inputs that sums two of one side would do"
+        f"together: {2 * len(joined)} inputs are needed, of which two of one side are summed"
     )
     return object_to("the bands cannot be joined", because, DEVICE_RECORD)
 
@@ -189,14 +189,9 @@ def _losses(
         losses.append("No rear pair is described, so the fader has nothing to weigh against.")
     if left:
         wanted = sum(wish.inputs for wish in (*taken, *left))
-        losses.append(f"What would do instead: {_instead(wanted, left)}.")
+        losses.append(f"All of it needs {wanted} inputs, {converter.name} has {converter.inputs}.")
     if "centre" in sources.pairs:
         losses.append("The centre speaker stays on the car, at its old loudness.")
     if taken and any(wish.name == "sub" for wish in left):
         losses.append(f"{converter.name} leaves no input for the factory subwoofer pair.")
     return tuple(losses)
-
-
-def _instead(wanted: int, left: list[_Wish]) -> str:
-    extra = sum(wish.inputs for wish in left)
-    return f"a converter with {wanted} inputs, or a second one with {extra} for the {_names(left)}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from builder.model.parts import Converter
@@ -13,11 +14,9 @@ from builder.planning.job.wish import JobWish
 from builder.planning.levels.level_survey import survey_levels
 from builder.planning.levels.line_gain import line_target_v
 from builder.planning.plan import LevelCheck, Reason
-from builder.planning.tables import DEVICE_RECORD
+from builder.planning.tables import DEVICE_RECORD, MOST_INSTEAD
 from builder.planning.work_pack import JobParts
 from builder.units import Decibels
-
-_MOST_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,20 +29,29 @@ class _Serving:
 
 
 def converter_alternatives(
-    parts: JobParts, wish: JobWish, sources: Sources, treatments: Treatments
+    parts: JobParts,
+    wish: JobWish,
+    sources: Sources,
+    treatments: Treatments,
+    would_do: Callable[[Converter], bool],
 ) -> tuple[Reason, ...]:
-    """Return which other converters would do instead, smallest first, and how ours compares."""
+    """Return which other converters would do instead, smallest first, and how ours compares.
+
+    `would_do` is asked of each that the signal would let serve: only one whose whole plan comes
+    out is named.
+    """
     lawful = replace(treatments, objections=())
     serving = [
         found
         for converter in parts.shelf.converters.values()
         if (found := _serves(converter, parts, wish, sources, lawful)) is not None
     ]
+    serving = [each for each in serving if would_do(each.converter)]
     serving.sort(key=_smallest_first)
     others = [each for each in serving if each.converter.id != parts.converter.id]
     reasons = [_own_reason(parts.converter, serving)] if len(others) < len(serving) else []
     thin_db = wish.defaults.margin_thin_db
-    return (*reasons, *(_reason(each, thin_db) for each in others[:_MOST_NAMED]))
+    return (*reasons, *(_reason(each, thin_db) for each in others[:MOST_INSTEAD]))
 
 
 def _smallest_first(each: _Serving) -> tuple[int, bool, str]:

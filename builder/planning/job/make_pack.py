@@ -6,11 +6,12 @@ the readings that would settle it, or the reason why it cannot be done.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Converter
 from builder.planning.bay.hand_over import customer_sheet, revert_list
 from builder.planning.bay.sheet import bay_sheet
 from builder.planning.bay.work import BayWork
@@ -46,7 +47,10 @@ from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
 from builder.planning.work_pack import JobParts, WorkPack
 
-__all__ = ["make_pack", "pack_as_json"]
+__all__ = ["WouldDo", "make_pack", "pack_as_json"]
+
+WouldDo = Callable[[Converter], bool]
+"""Whether a job comes to a tap plan with another converter."""
 
 
 def make_pack(
@@ -55,6 +59,7 @@ def make_pack(
     defaults: HouseDefaults,
     grade: GradeOf | None = None,
     barred: Mapping[DataPath, str] | None = None,
+    would_do: WouldDo | None = None,
 ) -> WorkPack:
     """Return the work pack of a job.
 
@@ -63,9 +68,20 @@ def make_pack(
         defaults: The book's house defaults.
         grade: How far a pin can be relied on; None grades by the readings of the record.
         barred: Data paths of the vehicle on which a stop finding stands, with the reason.
+        would_do: Asked of every converter before it is named as an alternative; None plans the
+            job again with it.
     """
+
+    def again(converter: Converter) -> bool:
+        job = replace(parts.job, converter=converter.id)
+        other = replace(parts, job=job, converter=converter)
+        pack = make_pack(
+            other, defaults=defaults, grade=grade, barred=barred, would_do=lambda _: False
+        )
+        return pack.kind == "tap_plan"
+
     trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
-    return _Making(parts, defaults, trust).pack()
+    return _Making(parts, defaults, trust, would_do or again).pack()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +96,11 @@ class _Chosen:
 class _Making:
     """One job on its way from parts to pack. Each step looks at what the steps before found."""
 
-    def __init__(self, parts: JobParts, defaults: HouseDefaults, trust: Trust) -> None:
+    def __init__(
+        self, parts: JobParts, defaults: HouseDefaults, trust: Trust, would_do: WouldDo
+    ) -> None:
         self.parts = parts
+        self.would_do = would_do
         self.defaults = defaults
         self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
         lower = any(each.rule == LOWER_RUNG_RULE for each in parts.job.accept)
@@ -137,7 +156,9 @@ class _Making:
             power=power.sheet,
             turn_on_draws=figures.budget.draws,
             alternatives=(
-                *converter_alternatives(parts, self.wish, chosen.sources, chosen.treatments),
+                *converter_alternatives(
+                    parts, self.wish, chosen.sources, chosen.treatments, self.would_do
+                ),
                 *latch_alternative(parts, plan, self.defaults),
                 *reserve_alternatives(power),
             ),

@@ -64,8 +64,8 @@ def _amplifier_adds(wish: JobWish, speaker: JobSpeaker) -> bool:
 def _cannot_add(converter: Converter, taps: tuple[Tap, ...]) -> Objection:
     names = " and ".join(tap.pair.channel for tap in taps)
     because = (
-        f"{names} belong together, and {converter.name} adds no such inputs together. A converter "
-        f"with {len(taps)} inputs that sums them would do"
+        f"{names} belong together, and {converter.name} adds no such inputs together: "
+        f"{len(taps)} inputs that are summed are needed"
     )
     return object_to("the pairs cannot be joined", because, DEVICE_RECORD)
 

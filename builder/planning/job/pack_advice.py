@@ -11,6 +11,13 @@ from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.turn_on.staying_awake import latch_of
 from builder.planning.work_pack import JobParts
 
+_COULD_ALSO = "turn-on could also be"
+
+
+def without_turn_on(alternatives: tuple[Reason, ...]) -> tuple[Reason, ...]:
+    """Return what may be said under a refusal: another turn-on was not tried as a whole plan."""
+    return tuple(each for each in alternatives if not each.decision.startswith(_COULD_ALSO))
+
 
 def latch_alternative(parts: JobParts, plan: Plan, defaults: HouseDefaults) -> tuple[Reason, ...]:
     """Return what waking by itself would cost where a wire was chosen and it could."""
@@ -29,7 +36,7 @@ def latch_alternative(parts: JobParts, plan: Plan, defaults: HouseDefaults) -> t
             f"{shown(lost, 2, beside=defaults.latch_ah_per_day)} Ah a day, "
             f"{shown(defaults.latch_ah_per_day)} Ah are the limit: {allowed}"
         )
-    decision = f"turn-on could also be the bias of {waking.where}, rung {waking.rung}"
+    decision = f"{_COULD_ALSO} the bias of {waking.where}, rung {waking.rung}"
     return (Reason(decision, because, HOUSE_DEFAULT),)
 
 

@@ -9,6 +9,7 @@ from builder.planning.bay.sheet import probe_sheet
 from builder.planning.bay.work import BayWork
 from builder.planning.bay.work_steps import probe_steps
 from builder.planning.car.selection import Selection
+from builder.planning.job.pack_advice import without_turn_on
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, ProofReading, TurnOn
@@ -44,6 +45,7 @@ def refused_pack(
         ),
         tests=tests,
         steps=probe_steps(parts, tests) if kind == "probe_plan" else (),
+        alternatives=without_turn_on(pack.alternatives),
         refusals=(*plan.refusals, *(objection.reason for objection in objections)),
     )
 

@@ -152,7 +152,7 @@ def test_the_driver_seat_setting_makes_the_bands_cancel() -> None:
 def test_split_fronts_need_a_converter_that_sums() -> None:
     plan = plan_of(split_car(right_delay_ms=0.03, rears=False), "cv-4a")
     assert plan.kind == "no_plan"
-    assert "sums" in said(plan)
+    assert "4 inputs are needed, of which two of one side are summed" in said(plan)
 
 
 def data_woken_car() -> Vehicle:
