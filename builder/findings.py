@@ -59,7 +59,8 @@ class Fault:
     """What a rule yields: where in the data, what is wrong, what to type.
 
     `severity` is given only by a rule whose weight depends on the value it saw. `drawing` is what a
-    terminal draws under the finding, line by line.
+    terminal draws under the finding, line by line. `also` are ids of other vehicles that a fault
+    between records is about: no plan stands on those either.
     """
 
     path: DataPath
@@ -68,6 +69,7 @@ class Fault:
     severity: Severity | None = None
     fix: Fix | None = None
     drawing: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,7 @@ class Finding:
     fix: Fix | None = None
     cell: str = ""
     drawing: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()  # ids of other vehicles it is about
 
     @property
     def fails_check(self) -> bool:

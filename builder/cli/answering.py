@@ -13,15 +13,17 @@ from builder.cli.books import book_option, opened
 from builder.pipeline.asking.answering import (
     Found,
     NoSuchRecordError,
+    RefusedRecordError,
     answers,
     described_vehicle,
-    planned,
 )
 from builder.pipeline.asking.packs import MadePack, packed
+from builder.pipeline.asking.planned import planned
 from builder.pipeline.asking.sketching import Asked, sketched
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import CannotSketchError
 from builder.rendering.pack_text import pack_text
+from builder.rendering.refused_text import refused_data, refused_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 from builder.rendering.which_text import questions_lines
 
@@ -124,21 +126,34 @@ def plan(
     speakers are assumed and stand at the top. loombook new job makes it a real one.
 
     When the facts are not good enough it is a probe plan, which says what to measure first, or
-    no plan, which says why. Both end with exit code 1.
+    no plan, which says why. Both end with exit code 1. So does a plan with anything that build
+    would not pass: a stop, or a fix nobody accepts, on a record it is made from or the settings.
 
     \b
     loombook plan kavo-subwoofer
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a --amplifier am-600
     """
-    if converter is None:
-        kind = _plan_job(name, amplifiers, treatment, book, form)
-    elif amplifiers:
-        kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), book, form)
-    else:
-        kind = _plan_vehicle(name, converter, treatment, book, form)
+    try:
+        if converter is None:
+            kind = _plan_job(name, amplifiers, treatment, book, form)
+        elif amplifiers:
+            kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), book, form)
+        else:
+            kind = _plan_vehicle(name, converter, treatment, book, form)
+    except RefusedRecordError as refused:
+        kind = _print_refused(name, converter, refused, form)
     if kind != "tap_plan":
         raise SystemExit(1)
+
+
+def _print_refused(name: str, converter: str | None, refused: RefusedRecordError, form: str) -> str:
+    """Say why a record that is asked for can be used by no plan."""
+    if form == "json":
+        click.echo(json.dumps(refused_data(name, converter, refused.findings), indent=2))
+    else:
+        click.echo(refused_text(name, converter, refused.findings), nl=False)
+    return "no_plan"
 
 
 def _plan_job(
@@ -148,12 +163,12 @@ def _plan_job(
         raise click.UsageError("--treatment goes with --converter; a job's record says its own")
     if amplifiers:
         raise click.UsageError("--amplifier goes with --converter; a job's record names its own")
-    return _print_pack(_or_wrong_use(lambda: packed(opened(book), name)), form)
+    return _print_pack(_found(lambda: packed(opened(book), name)), form)
 
 
 def _plan_sketch(asked: Asked, book: Path | None, form: str) -> str:
     try:
-        made = _or_wrong_use(lambda: sketched(opened(book), asked))
+        made = _found(lambda: sketched(opened(book), asked))
     except CannotSketchError as error:
         raise click.UsageError(str(error)) from error
     return _print_pack(made, form)
@@ -170,7 +185,7 @@ def _print_pack(made: MadePack, form: str) -> str:
 def _plan_vehicle(
     vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: str
 ) -> str:
-    made = _or_wrong_use(lambda: planned(opened(book), vehicle, converter, treatment))
+    made = _found(lambda: planned(opened(book), vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
@@ -185,6 +200,16 @@ def _questions(found: Found) -> list[str]:
     cars = found.which
     asks, same = cars.asks(), cars.same()
     return list(questions_lines(len(cars.entries), asks, same, cars.title))
+
+
+def _found(ask: Callable[[], Result]) -> Result:
+    """The answer; a record that is there and cannot be used is no wrong use but a refusal."""
+    try:
+        return ask()
+    except RefusedRecordError:
+        raise
+    except NoSuchRecordError as error:
+        raise click.UsageError(str(error)) from error
 
 
 def _or_wrong_use(ask: Callable[[], Result]) -> Result:

@@ -110,6 +110,7 @@ def _compare(
                 f"one of the two was counted on the wrong face{known}",
                 "find two wires by colour in the plug, and re-file the record that is mirrored",
                 drawing=both_faces(housing),
+                also=(other.vehicle,),
             ),
         )
 

@@ -106,6 +106,7 @@ def _fault(first: VehicleSummary, second: VehicleSummary, clashing: list[str]) -
         f'the same car could belong to "{first.id}" and to this record, and they disagree in '
         f"{len(clashing)} cavities ({named}): its reader gets one of two answers",
         f"narrow one scope, or add how_to_tell with an answer that means {first.id}",
+        also=(first.id,),
     )
 
 

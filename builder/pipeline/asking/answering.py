@@ -1,38 +1,42 @@
-"""`find`, `show` and `plan`: one book, one question."""
+"""`find` and `show`: one book, one question."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.finder.entries import Entry, entry
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
-from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.telling import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import check_book
-from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
 from builder.pipeline.checking.every_vehicle import vehicles
+from builder.pipeline.checking.gate import still_open
 from builder.pipeline.checking.proofs import prove
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.shelf import housings_of
-from builder.planning.feeds.tap_plan import Treatment
-from builder.planning.plan import Plan
-from builder.planning.plan_json import plan_as_json
 from builder.rendering.pages.grades import PinProof
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
 from builder.schema_check.nearest import nearest
 
-Part = TypeVar("Part")
-
 
 class NoSuchRecordError(Exception):
     """No record of that name, or several; the message lists what could be meant."""
+
+
+class RefusedRecordError(NoSuchRecordError):
+    """The record is there and cannot be used; `findings` say why, the gravest first."""
+
+    def __init__(self, findings: Sequence[Finding]) -> None:
+        grave = still_open(findings) or tuple(findings)
+        self.findings = tuple(sorted(grave, key=lambda each: each.severity))
+        first = self.findings[0]
+        super().__init__(f"{first.place}: {first.rule_id}: {first.message}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,8 +172,7 @@ def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:
     file = _file_named(name, files) or _file_meant(book, name)
     read = with_faces(read_record(file), housings_of(book))
     if not isinstance(read.record, Vehicle):
-        first = read.findings[0]
-        raise NoSuchRecordError(f"{first.file}:{first.line}:{first.column}: {first.message}")
+        raise RefusedRecordError(read.findings)
     return read, read.record
 
 
@@ -198,55 +201,3 @@ def _file_meant(book: Book, name: str) -> RecordFile:
     near = nearest(name, (vehicle.id for _, vehicle in vehicles(book)))
     meant = f'did you mean "{near}"?' if near else asked.missed
     raise NoSuchRecordError(f'no vehicle is called "{name}": {meant} Try: loombook find {name}')
-
-
-@dataclass(frozen=True, slots=True)
-class Planned:
-    """A plan and what it was made for."""
-
-    decided: DecidedPlan
-    vehicle: Vehicle
-    converter: Converter
-    private: bool = False  # made with a record that only this shop may see
-
-    @property
-    def plan(self) -> Plan:
-        """The plan itself."""
-        return self.decided.plan
-
-    def as_data(self) -> dict[str, Any]:
-        """The plan as its JSON contract says, with the findings on it."""
-        findings = [finding_data(finding) for finding in self.decided.findings]
-        return {**plan_as_json(self.plan), "findings": findings}
-
-
-def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> Planned:
-    """Return the plan for a vehicle and a converter of the book.
-
-    Raises:
-        NoSuchRecordError: there is no such vehicle or converter.
-    """
-    checked = check_book(book)
-    read, vehicle = vehicle_meant(book, name)
-    converter = part_named(checked.shelf.converters, "converter", converter_id)
-    findings = checked.findings_of(read.file.shown)
-    decided = decide_plan(read, vehicle, converter, checked.shelf, findings, treatment)
-    private = book.any_private({("vehicle", vehicle.id), ("converter", converter.id)})
-    return Planned(decided, vehicle, converter, private)
-
-
-def part_named(parts: Mapping[str, Part], kind: str, name: str) -> Part:
-    """Return the part of that id.
-
-    Raises:
-        NoSuchRecordError: there is none; the message has the nearest spelling, or all ids.
-    """
-    if name not in parts:
-        raise NoSuchRecordError(f'no {kind} is called "{name}"; {_instead(name, parts)}')
-    return parts[name]
-
-
-def _instead(name: str, known: Iterable[str]) -> str:
-    near = nearest(name, known)
-    every = f"there are: {', '.join(sorted(known))}"
-    return f'did you mean "{near}"? {every.capitalize()}' if near else every

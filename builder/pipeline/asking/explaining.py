@@ -163,8 +163,7 @@ def _plan_uses(
     checked: CheckedBook, read: ReadRecord, vehicle: Vehicle, proofs: Proofs, pin: Pin
 ) -> Iterator[Use]:
     grades = known_grades(dict(proofs), checked.shelf.defaults)
-    findings = checked.findings_of(read.file.shown)
-    for decided in plans_of(read, vehicle, checked.shelf, findings, grades):
+    for decided in plans_of(read, vehicle, checked.shelf, checked.gate(), grades):
         yield from _uses("plan", decided.plan.converter, decided.plan, pin)
 
 

@@ -11,11 +11,13 @@ from builder.book import Book, RecordFile
 from builder.findings import Finding
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.asking.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
+from builder.pipeline.checking.gate import Gate
+from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts, unasked
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import read_record, with_faces
+from builder.planning.job.make_pack import WouldDo
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
@@ -45,18 +47,26 @@ class MadePack:
         return {**pack_as_json(self.pack), "findings": findings}
 
 
-def made_packs(checked: CheckedBook) -> Iterator[MadePack]:
-    """Yield the pack of every job of the book whose names all lead somewhere."""
-    vehicles = _vehicle_files(checked.book)
+def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePack]:
+    """Yield the pack of every job of the book whose names all lead somewhere.
+
+    With `pages` a refusal names a file as a page may, and other converters are tried: that takes
+    as long as planning with each of them, so nobody else waits for it.
+    """
+    vehicles, gate = _vehicle_files(checked.book), checked.gate(pages=pages)
     for job in checked.jobs:
         if job.pack:
-            made = _made(checked, job.file, vehicles)
+            made = _made(checked, job.file, vehicles, gate, None if pages else unasked)
             if made is not None:
                 yield made
 
 
 def _made(
-    checked: CheckedBook, file: RecordFile, vehicles: dict[str, RecordFile]
+    checked: CheckedBook,
+    file: RecordFile,
+    vehicles: dict[str, RecordFile],
+    gate: Gate,
+    would_do: WouldDo | None = None,
 ) -> MadePack | None:
     read = read_record(file)
     job = read.record
@@ -68,7 +78,7 @@ def _made(
     parts = job_parts(job, checked.shelf, vehicle if isinstance(vehicle, Vehicle) else None)
     if parts is None or vehicle_file is None:
         return None
-    decided = decide_job(read, parts, checked.findings_of(vehicle_file.shown))
+    decided = decide_job(read, parts, gate, would_do=would_do)
     private = checked.book.any_private(records_of(job))
     return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest, private)
 
@@ -91,22 +101,22 @@ def packed(book: Book, name: str) -> MadePack:
     if len(fitting) != 1:
         raise NoSuchRecordError(_which(name, fitting, list(known)))
     job = known[fitting[0]]
-    made = _made(checked, job.file, _vehicle_files(book)) if job.pack else None
+    gate = checked.gate()
+    made = _made(checked, job.file, _vehicle_files(book), gate) if job.pack else None
     if made is None:
-        raise NoSuchRecordError(_why_not(checked, job))
+        raise _why_not(checked, job)
     return made
 
 
-def _why_not(checked: CheckedBook, job: CheckedJob) -> str:
+def _why_not(checked: CheckedBook, job: CheckedJob) -> NoSuchRecordError:
     """Where to look: a record it names that cannot be read, or else the job itself."""
     named = records_of(job.job) if job.job else set()
     files = [file for file in checked.book.files() if (file.kind, file.path.stem) in named]
     broken = [read for read in map(read_record, files) if read.record is None]
     found = [each for read in broken for each in read.findings] or job.findings
-    if not found:
-        return f"{job.file.path.stem} cannot be planned: loombook check says why"
-    first = min(found, key=lambda each: each.severity)
-    return f"{first.file}:{first.line}:{first.column}: {first.message}"
+    if found:
+        return RefusedRecordError(found)
+    return NoSuchRecordError(f"{job.file.path.stem} cannot be planned: loombook check says why")
 
 
 def _which(name: str, fitting: list[str], known: list[str]) -> str:

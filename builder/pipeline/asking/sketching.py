@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from builder.book import Book, RecordFile
-from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.job import Job
+from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError, part_named, vehicle_meant
+from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
 from builder.pipeline.asking.packs import MadePack
-from builder.pipeline.checking.book_check import check_book
-from builder.pipeline.checking.deciding import barred_paths
-from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.asking.planned import part_named
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.gate import Gate
+from builder.pipeline.checking.jobs import decide_job, job_parts, unasked
 from builder.pipeline.checking.own_fault import own_words
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
+from builder.planning.job.make_pack import WouldDo
 from builder.planning.job.sketch_job import SKETCH, CannotSketchError, Sketch, sketch_job
 from builder.source_map import Node, Position, SourceMap
 
@@ -39,34 +41,57 @@ def sketched(book: Book, asked: Asked) -> MadePack:
 
     Raises:
         NoSuchRecordError: the vehicle, the converter or an amplifier is not in the book.
+        RefusedRecordError: it is, and cannot be used.
         CannotSketchError: the amplifiers cannot do what the treatment asks.
     """
     checked = check_book(book)
-    read, vehicle = vehicle_meant(book, asked.vehicle)
-    findings = checked.findings_of(read.file.shown)
+    _, vehicle = vehicle_meant(book, asked.vehicle)
     try:
-        sketch = _sketch(checked.shelf, vehicle, findings, asked)
-        parts = job_parts(sketch.job, checked.shelf, vehicle)
-        assert parts is not None  # every name in it was looked up
-        decided = decide_job(_unwritten(sketch.job), parts, findings)
+        made = sketched_of(checked, vehicle, asked)
     except (NoSuchRecordError, CannotSketchError):
         raise
     except Exception as error:
         raise CannotSketchError(own_words(error)) from error
+    return replace(made, private=book.any_private(records_of(made.parts.job)))
+
+
+def sketched_of(checked: CheckedBook, vehicle: Vehicle, asked: Asked) -> MadePack:
+    """Return the sketch for a vehicle of a checked book; it raises what `sketched` raises."""
+    return _decided(checked.shelf, checked.gate(), vehicle, asked)
+
+
+def _decided(
+    shelf: Shelf, gate: Gate, vehicle: Vehicle, asked: Asked, would_do: WouldDo | None = None
+) -> MadePack:
+    """The sketch as the gate leaves it; another converter is tried by another sketch."""
+    sketch = _sketch(shelf, gate, vehicle, asked)
+    parts = job_parts(sketch.job, shelf, vehicle)
+    assert parts is not None  # every name in it was looked up
+    again = would_do or partial(_comes_to_tap_plan, shelf, gate, vehicle, asked)
+    decided = decide_job(_unwritten(sketch.job), parts, gate, would_do=again)
     pack = replace(decided.pack, assumed=sketch.assumed)
-    private = book.any_private(records_of(sketch.job))
-    return MadePack(parts, pack, decided.findings, {}, private=private)
+    return MadePack(parts, pack, decided.findings, {})
 
 
-def _sketch(shelf: Shelf, vehicle: Vehicle, findings: Sequence[Finding], asked: Asked) -> Sketch:
+def _comes_to_tap_plan(
+    shelf: Shelf, gate: Gate, vehicle: Vehicle, asked: Asked, converter: Converter
+) -> bool:
+    other = replace(asked, converter=converter.id)
+    try:
+        return _decided(shelf, gate, vehicle, other, unasked).pack.kind == "tap_plan"
+    except CannotSketchError:
+        return False
+
+
+def _sketch(shelf: Shelf, gate: Gate, vehicle: Vehicle, asked: Asked) -> Sketch:
     return sketch_job(
         vehicle,
-        part_named(shelf.converters, "converter", asked.converter),
-        [part_named(shelf.amplifiers, "amplifier", name) for name in asked.amplifiers],
+        part_named(shelf.converters, "converter", asked.converter, gate),
+        [part_named(shelf.amplifiers, "amplifier", name, gate) for name in asked.amplifiers],
         list(shelf.cables.values()),
         defaults=shelf.defaults,
         treatment=asked.treatment,
-        barred=barred_paths(findings),
+        barred=gate.bars(vehicle.id),
     )
 
 

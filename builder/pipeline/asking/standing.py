@@ -127,8 +127,7 @@ def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:
         raise KeyError(vehicle_id)
     vehicle, shelf = read.record, checked.shelf
     proofs = prove(vehicle, shelf.defaults, shelf.housings)
-    findings = checked.findings_of(read.file.shown)
-    decided = plans_of(read, vehicle, shelf, findings, known_grades(proofs, shelf.defaults))
+    decided = plans_of(read, vehicle, shelf, checked.gate(), known_grades(proofs, shelf.defaults))
     mine = tuple(job for job in checked.jobs if job.job and job.job.vehicle == vehicle_id)
     return Standing(
         read,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import NamedTuple
 
-from builder.book import Book, RecordFile
+from builder.book import Book, Name, RecordFile
 from builder.findings import Fault, Finding
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary, summarise
@@ -18,6 +18,7 @@ from builder.pipeline.checking.acceptance import (
     apply_acceptances,
     place_acceptances,
 )
+from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.jobs import CheckedJob, check_job
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
@@ -54,11 +55,16 @@ class CheckedBook:
     jobs: tuple[CheckedJob, ...]  # without the commented example
     records: int
     as_of: str  # the day asked for, else the newest date in the book: builds are reproducible
+    names: Mapping[str, tuple[Name, ...]]  # of the record in each file, by how that is shown
 
     @property
     def failing(self) -> int:
         """How many findings make `check` exit 1."""
         return sum(finding.fails_check for finding in self.findings)
+
+    def gate(self, *, pages: bool = False) -> Gate:
+        """What stands open against plans; with `pages` files are named as a page may."""
+        return gate_of(self.findings, self.names, pages=pages)
 
     def findings_of(self, shown: str) -> list[Finding]:
         """The findings in one file."""
@@ -77,7 +83,9 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
         findings += by_file[entry.file.shown]
-    jobs = _check_jobs(files, shelves, checked, by_file)
+    names = {**shelves.names, **_names(checked)}
+    gate = gate_of([*book.findings, *findings], names)
+    jobs = _check_jobs(files, shelves, checked, gate)
     findings += [finding for job in jobs for finding in job.findings]
     as_of = book.as_of or _newest_of(checked, jobs)
     return CheckedBook(
@@ -88,7 +96,19 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
         jobs=tuple(job for job in jobs if not job.file.is_template),
         records=len(files),
         as_of=as_of,
+        names={**names, **{job.file.shown: _job_names(job) for job in jobs}},
     )
+
+
+def _names(checked: Sequence[CheckedVehicle]) -> dict[str, tuple[Name, ...]]:
+    return {
+        entry.file.shown: names_in(entry.file, entry.summary.id if entry.summary else None)
+        for entry in checked
+    }
+
+
+def _job_names(job: CheckedJob) -> tuple[Name, ...]:
+    return names_in(job.file, job.job.id if job.job else None)
 
 
 def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob]) -> str:
@@ -100,7 +120,7 @@ def _check_jobs(
     files: Sequence[RecordFile],
     shelves: Shelves,
     checked: Sequence[CheckedVehicle],
-    findings: dict[str, list[Finding]],
+    gate: Gate,
 ) -> list[CheckedJob]:
     """Check every job with the vehicle it names; only the example may name the example."""
     jobs = []
@@ -111,19 +131,22 @@ def _check_jobs(
                 for entry in checked
                 if entry.summary and entry.file.is_template <= file.is_template
             }
-            jobs.append(check_job(shelves, named, findings, file))
-    _find_same_ids(jobs)
-    return jobs
+            jobs.append(check_job(shelves, named, gate, file))
+    return list(_with_same_ids(jobs))
 
 
-def _find_same_ids(jobs: Sequence[CheckedJob]) -> None:
-    """Add a finding to every job whose id an earlier file has too."""
+def _with_same_ids(jobs: Sequence[CheckedJob]) -> Iterator[CheckedJob]:
+    """Yield the jobs; one whose id an earlier file has too with a finding and without a plan."""
     seen: dict[str, str] = {}
     for checked in jobs:
         if checked.job is not None and not checked.file.is_template:
             first = seen.setdefault(checked.job.id, checked.file.shown)
             if first != checked.file.shown:
-                checked.findings.append(twice(read_record(checked.file), checked.job.id, first))
+                found = twice(read_record(checked.file), checked.job.id, first)
+                kind = checked.pack and "no_plan"
+                yield checked._replace(pack=kind, findings=[*checked.findings, found])
+                continue
+        yield checked
 
 
 def check_vehicle(shelves: Shelves, file: RecordFile) -> CheckedVehicle:

@@ -1,52 +1,34 @@
-"""Plans with the rules' findings in hand: what a stop bars, and whether a plan may stand."""
+"""Plans of a vehicle: what stops bar is handed to the planner, the gate decides what may stand."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from builder.findings import DataPath, Finding, Severity
+from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.pipeline.checking.closing import closed_plan, doubted_plan, nothing_joined, unmade_plan
+from builder.pipeline.checking.gate import Gate, closes, names_of_plan, only_grades, still_open
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord
 from builder.pipeline.checking.ruling import run_rules
-from builder.planning.feeds.tap_plan import Treatment, make_plan, serves, unless_refused
-from builder.planning.job.refused_pack import NOTHING_JOINED
-from builder.planning.plan import Plan, Reason
+from builder.planning.feeds.plan_advice import would_do
+from builder.planning.feeds.tap_plan import Treatment, make_plan, serves
+from builder.planning.objections import Objection
+from builder.planning.plan import Plan
 from builder.planning.trust import GradeOf
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
-_NOT_ABOUT_PINS = frozenset({"accept", "photos", "edited", "id", "how_to_tell"})
-"""Parts of a record a stop may stand on without making a pin doubtful."""
-
-_ABOUT_GRADES = frozenset({"EVD101", "EVD102", "EVD104"})
-"""Rules that say how far a pin is proved. The planner weighs grades itself, and asks for the
-reading that settles a doubt; barring the pin would only hide that."""
-
 
 @dataclass(frozen=True, slots=True)
 class DecidedPlan:
-    """A plan with the findings of the plan rules on it."""
+    """A plan as the gate leaves it; what stands open against it, and what else its rules found."""
 
     plan: Plan
     findings: tuple[Finding, ...]
-
-
-def barred_paths(findings: Iterable[Finding]) -> dict[DataPath, str]:
-    """Return what stop findings bar from use, by data path, each with its reason.
-
-    A stop the record accepts bars all the same: accepting says "we know", not "it is safe".
-    """
-    return {
-        finding.path: f"{finding.rule_id}: {finding.message}"
-        for finding in findings
-        if finding.severity is Severity.STOP
-        and finding.rule_id not in _ABOUT_GRADES
-        and not _NOT_ABOUT_PINS & set(finding.path[:1])
-    }
 
 
 def decide_plan(
@@ -54,14 +36,51 @@ def decide_plan(
     vehicle: Vehicle,
     converter: Converter,
     shelf: Shelf,
-    findings: Sequence[Finding],
+    gate: Gate,
     treatment: Treatment = "auto",
     grade: GradeOf | None = None,
 ) -> DecidedPlan:
-    """Return the plan for a vehicle and a converter; a stop on the plan itself refuses it.
+    """Return the plan for a vehicle and a converter, and which other converters would do instead.
 
     `grade` answers for pins graded before; without it the planner grades them itself.
     """
+    decided = _decided(read, vehicle, converter, shelf, gate, treatment, grade)
+    if decided.plan.kind == "tap_plan":
+        return decided
+    others = [
+        _decided(read, vehicle, other, shelf, gate, treatment, grade).plan
+        for other in shelf.converters.values()
+        if other.id != converter.id and serves(vehicle, other)[0]
+    ]
+    return _advised(decided, others, shelf)
+
+
+def plans_of(
+    read: ReadRecord,
+    vehicle: Vehicle,
+    shelf: Shelf,
+    gate: Gate,
+    grade: GradeOf | None = None,
+) -> list[DecidedPlan]:
+    """Return a plan for every converter of the book that makes sense with this vehicle."""
+    decided = [
+        _decided(read, vehicle, converter, shelf, gate, "auto", grade)
+        for converter in shelf.converters.values()
+        if serves(vehicle, converter)[0]
+    ]
+    plans = [one.plan for one in decided]
+    return [_advised(one, plans, shelf) for one in decided]
+
+
+def _decided(
+    read: ReadRecord,
+    vehicle: Vehicle,
+    converter: Converter,
+    shelf: Shelf,
+    gate: Gate,
+    treatment: Treatment,
+    grade: GradeOf | None,
+) -> DecidedPlan:
     try:
         plan = make_plan(
             vehicle,
@@ -69,43 +88,35 @@ def decide_plan(
             defaults=shelf.defaults,
             grade=grade,
             treatment=treatment,
-            barred=barred_paths(findings),
+            barred=gate.bars(vehicle.id),
         )
         found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle)
     except Exception as error:
-        return _unmade(read, vehicle, converter, error)
-    stops = [finding for finding in found if finding.severity is Severity.STOP]
-    if stops and plan.kind == "tap_plan":
-        refusals = tuple(Reason("refused", f"{s.rule_id}: {s.message}", s.docs) for s in stops)
-        refused = replace(plan, kind="no_plan", refusals=plan.refusals + refusals, tests=())
-        plan = unless_refused(refused)
-    return DecidedPlan(plan, tuple(found))
+        plan, found = unmade_plan(vehicle.id, converter.id), [own_fault(read.file.shown, error)]
+    standing = (*gate.standing(names_of_plan(vehicle, converter)), *still_open(found))
+    rest = [finding for finding in found if finding not in standing]
+    doubts = gate.doubts(standing, vehicle, shelf.defaults) if only_grades(standing) else ()
+    return DecidedPlan(_passed(plan, standing, doubts, gate), (*standing, *rest))
 
 
-def _unmade(
-    read: ReadRecord, vehicle: Vehicle, converter: Converter, error: Exception
-) -> DecidedPlan:
-    """No plan, because of a fault of our own, which is told."""
-    fault = own_fault(read.file.shown, error)
-    refusal = Reason("refused", f"{fault.rule_id}: {fault.message}", fault.docs)
-    plan = Plan(
-        kind="no_plan", vehicle=vehicle.id, converter=converter.id, purpose="not looked into",
-        grade="unproved", because=(), feeds=(), insulate=(), turn_on=NOTHING_JOINED, ladder=(),
-        levels=(), tests=(), losses=(), refusals=(refusal,),
-    )  # fmt: skip
-    return DecidedPlan(plan, (fault,))
+def _passed(
+    plan: Plan, standing: Sequence[Finding], doubts: tuple[Objection, ...], gate: Gate
+) -> Plan:
+    """What the gate leaves of a plan: a tap plan only while nothing stands open."""
+    refusals = gate.refusals(standing)
+    if doubts and plan.kind == "tap_plan":
+        return doubted_plan(plan, doubts)
+    if standing and (plan.kind == "tap_plan" or closes(standing)):
+        return closed_plan(plan, refusals)
+    if plan.kind == "tap_plan":
+        return plan
+    return nothing_joined(replace(plan, refusals=(*plan.refusals, *refusals)))
 
 
-def plans_of(
-    read: ReadRecord,
-    vehicle: Vehicle,
-    shelf: Shelf,
-    findings: Sequence[Finding],
-    grade: GradeOf | None = None,
-) -> list[DecidedPlan]:
-    """Return a plan for every converter of the book that makes sense with this vehicle."""
-    return [
-        decide_plan(read, vehicle, converter, shelf, findings, grade=grade)
-        for converter in shelf.converters.values()
-        if serves(vehicle, converter)[0]
-    ]
+def _advised(decided: DecidedPlan, others: Sequence[Plan], shelf: Shelf) -> DecidedPlan:
+    """The plan with the converters whose own plan has passed the gate."""
+    plan = decided.plan
+    if plan.kind == "tap_plan":
+        return decided
+    advice = would_do(plan, [(shelf.converters[each.converter], each) for each in others])
+    return replace(decided, plan=replace(plan, alternatives=advice))

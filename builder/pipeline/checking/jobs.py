@@ -4,30 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import NamedTuple
 
 from builder.book import RecordFile
 from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.job import Job
+from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import apply_acceptances, place_acceptances
-from builder.pipeline.checking.deciding import barred_paths
+from builder.pipeline.checking.closing import closed_pack, doubted_pack, nothing_joined
+from builder.pipeline.checking.gate import (
+    Gate,
+    closes,
+    names_of_housings,
+    only_grades,
+    still_open,
+)
 from builder.pipeline.checking.own_fault import own_fault
-from builder.pipeline.checking.privacy import names_private
+from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE, names_private, records_of
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
-from builder.pipeline.checking.shelf import Shelves
-from builder.planning.job.make_pack import make_pack
-from builder.planning.job.refused_pack import NOTHING_JOINED
-from builder.planning.plan import Reason
+from builder.pipeline.checking.shelf import ID_USED_TWICE, Shelves
+from builder.planning.job.make_pack import WouldDo, make_pack
 from builder.planning.trust import GradeOf
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.registry import BY_ID, rules_for
+from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
-FindingsOf = Mapping[str, Sequence[Finding]]
-"""Findings of the vehicle files, by the name a file is shown under."""
+_SHOWN_BY_THE_BOOK = frozenset({ID_USED_TWICE.id, SHARED_NAMES_PRIVATE.id})
+"""Findings of a job that neither its own record nor what it names shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,64 +75,81 @@ def job_parts(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> JobParts | Non
 def decide_job(
     read: ReadRecord,
     parts: JobParts,
-    vehicle_findings: Sequence[Finding],
+    gate: Gate,
     grade: GradeOf | None = None,
+    would_do: WouldDo | None = None,
 ) -> DecidedJob:
     """Return the pack of a job whose names all lead somewhere, and the findings about it.
 
-    A stop, or a fix that the job does not accept with a reason, refuses a tap plan.
+    The gate decides what stands of it: its own findings count, and those of every record it
+    names. `would_do` says whether the job comes to a tap plan with another converter; None plans
+    it again with that one.
     """
-    job, shelf = parts.job, parts.shelf
+    again = would_do or partial(_comes_to_tap_plan, read, parts, gate, grade)
     pack = make_pack(
-        parts, defaults=shelf.defaults, grade=grade, barred=barred_paths(vehicle_findings)
+        parts,
+        defaults=parts.shelf.defaults,
+        grade=grade,
+        barred=gate.bars(parts.vehicle.id),
+        would_do=again,
     )
     found = [
         *read.findings,
-        *run_rules(rules_for(Scope.RECORD, "job"), read, job),
-        *run_rules(rules_for(Scope.NAMES), read, job, shelf, parts.vehicle),
+        *run_rules(rules_for(Scope.RECORD, "job"), read, parts.job),
+        *run_rules(rules_for(Scope.NAMES), read, parts.job, parts.shelf, parts.vehicle),
         *run_rules(rules_for(Scope.JOB), read, pack, parts),
     ]
-    findings = apply_acceptances(found, place_acceptances(job, read))
-    return DecidedJob(_refuse(pack, findings), tuple(findings))
+    findings = apply_acceptances(found, place_acceptances(parts.job, read))
+    return DecidedJob(_passed(pack, parts, findings, gate), tuple(findings))
 
 
-def _refuse(pack: WorkPack, findings: Sequence[Finding]) -> WorkPack:
-    """Take back a tap plan on which a stop, or a fix nobody answers for, stands open.
+def unasked(converter: Converter) -> bool:
+    """For whom no advice is wanted: no other converter is tried, and none is named."""
+    return False
 
-    A wrong id or an acceptance without use is to be mended, and says nothing of the work.
-    """
-    standing = [f for f in findings if f.rule_id in BY_ID and f.fails_check]
-    if pack.kind != "tap_plan" or not standing:
+
+def _comes_to_tap_plan(
+    read: ReadRecord, parts: JobParts, gate: Gate, grade: GradeOf | None, converter: Converter
+) -> bool:
+    job = replace(parts.job, converter=converter.id)
+    other = replace(parts, job=job, converter=converter)
+    try:
+        return decide_job(read, other, gate, grade, unasked).pack.kind == "tap_plan"
+    except Exception:
+        return False  # nobody is sent to a part that cannot be planned with
+
+
+def _passed(pack: WorkPack, parts: JobParts, findings: Sequence[Finding], gate: Gate) -> WorkPack:
+    """What the gate leaves of a pack: a tap plan only while nothing stands open."""
+    own, others = _of_the_job(parts.job, findings, gate), _of_its_parts(parts, gate)
+    standing = (*own, *others)
+    refusals = gate.refusals(standing)
+    if standing and pack.kind == "tap_plan" and only_grades(standing):
+        doubts = gate.doubts(standing, parts.vehicle, parts.shelf.defaults)
+        return doubted_pack(pack, parts, doubts)
+    if standing and (pack.kind == "tap_plan" or closes(standing)):
+        return closed_pack(pack, refusals, figures=not others)
+    if pack.kind == "tap_plan":
         return pack
-    refusals = tuple(Reason("refused", f"{f.rule_id}: {f.message}", f.docs) for f in standing)
-    return replace(_closed(pack), kind="no_plan", refusals=(*pack.refusals, *refusals))
+    plan = nothing_joined(pack.plan)
+    return replace(pack, plan=plan, refusals=(*pack.refusals, *refusals))
 
 
-def _closed(pack: WorkPack) -> WorkPack:
-    """The pack without anything that somebody could start to work from; its figures stay."""
-    return replace(
-        pack,
-        plan=replace(
-            pack.plan, kind="no_plan", feeds=(), insulate=(), tests=(), turn_on=NOTHING_JOINED
-        ),
-        gains=(),
-        hold_up=None,
-        conductors=(),
-        cut_list=(),
-        labels=(),
-        insulate=(),
-        tests=(),
-        steps=(),
-        revert=(),
-        customer=(),
-        parts=(),
-    )
+def _of_the_job(job: Job, findings: Sequence[Finding], gate: Gate) -> tuple[Finding, ...]:
+    """What stands open on the job: what was found now, and what only the whole book shows."""
+    of_book = [f for f in gate.on.get(("job", job.id), ()) if f.rule_id in _SHOWN_BY_THE_BOOK]
+    return still_open([*findings, *of_book])
+
+
+def _of_its_parts(parts: JobParts, gate: Gate) -> tuple[Finding, ...]:
+    names = sorted(records_of(parts.job) - {("job", parts.job.id)})
+    return gate.standing([*names, *names_of_housings(parts.vehicle)])
 
 
 def check_job(
     shelves: Shelves,
     vehicle_files: Mapping[str, RecordFile],
-    findings_of: FindingsOf,
+    gate: Gate,
     file: RecordFile,
 ) -> CheckedJob:
     """Read one job file, make its pack where its names allow it, and run the job rules.
@@ -136,7 +160,7 @@ def check_job(
     if not isinstance(read.record, Job):
         return CheckedJob(file, None, "", read.findings, "")
     try:
-        return _judged(shelves, vehicle_files, findings_of, read, read.record)
+        return _judged(shelves, vehicle_files, gate, read, read.record)
     except Exception as error:
         findings = [*read.findings, own_fault(file.shown, error)]
         return CheckedJob(file, read.record, "", findings, newest_date(read.record))
@@ -145,7 +169,7 @@ def check_job(
 def _judged(
     shelves: Shelves,
     vehicle_files: Mapping[str, RecordFile],
-    findings_of: FindingsOf,
+    gate: Gate,
     read: ReadRecord,
     job: Job,
 ) -> CheckedJob:
@@ -158,9 +182,9 @@ def _judged(
     if parts is None or vehicle_file is None:
         found = [*_without_pack(read, job, shelf, vehicle), *leaks]
         return CheckedJob(file, job, "", found, newest_date(job))
-    decided = decide_job(read, parts, findings_of.get(vehicle_file.shown, ()))
-    findings = [*decided.findings, *leaks]
-    return CheckedJob(file, job, decided.pack.kind, findings, newest_date(job))
+    decided = decide_job(read, parts, gate, would_do=unasked)
+    kind = "no_plan" if leaks and decided.pack.kind == "tap_plan" else decided.pack.kind
+    return CheckedJob(file, job, kind, [*decided.findings, *leaks], newest_date(job))
 
 
 def _vehicle(file: RecordFile | None, shelf: Shelf) -> Vehicle | None:

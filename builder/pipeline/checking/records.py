@@ -72,6 +72,7 @@ class ReadRecord:
             fault.path,
             fix=fault.fix,
             drawing=fault.drawing,
+            also=fault.also,
         )
 
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
-from builder.book import Book, RecordFile
+from builder.book import Book, Name, RecordFile
 from builder.findings import CatalogueEntry, Fault, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
+from builder.pipeline.checking.gate import names_in
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
@@ -41,6 +42,7 @@ class Shelves:
     book: Shelf
     with_templates: Shelf
     public: Shelf | None = None  # without private records; None for a book that has none
+    names: Mapping[str, tuple[Name, ...]] = field(default_factory=dict)  # in each file, as shown
 
     def for_file(self, file: RecordFile) -> Shelf:
         """The parts that a record file may refer to."""
@@ -54,7 +56,15 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
     own = [read for read in reads if not read.file.is_template]
     findings += _used_twice(own)
     ids = [file.path.stem for file in files if file.kind == "vehicle"]
-    shelves = Shelves(_shelf(own, ids, book), _shelf(reads, ids, book), _public(reads, files, book))
+    shelves = Shelves(
+        _shelf(own, ids, book),
+        _shelf(reads, ids, book),
+        _public(reads, files, book),
+        {
+            read.file.shown: names_in(read.file, read.record.id if read.record else None)
+            for read in reads
+        },
+    )
     return shelves, findings
 
 

@@ -9,15 +9,26 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from builder.book import FOLDERS, Book, RecordFile, shown_path
-from builder.findings import Finding
 from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.packs import made_packs
-from builder.pipeline.checking.book_check import check_book, check_vehicle
+from builder.pipeline.checking.acceptance import apply_acceptances
+from builder.pipeline.checking.book_check import (
+    CheckedBook,
+    CheckedVehicle,
+    check_book,
+    check_vehicle,
+)
 from builder.pipeline.checking.deciding import plans_of
+from builder.pipeline.checking.gate import Gate, gate_of, names_in
 from builder.pipeline.checking.proofs import prove
-from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
+from builder.pipeline.checking.records import (
+    ID_NOT_FILE_NAME,
+    ReadRecord,
+    read_record,
+    with_faces,
+)
 from builder.pipeline.checking.shelf import Shelves
 from builder.pipeline.comparing.changes import Change, Graded, data_changes, vehicle_changes
 from builder.pipeline.comparing.plan_changes import pack_changes, plan_changes
@@ -57,7 +68,7 @@ class Edition:
 
     files: Mapping[Name, RecordFile]
     shelf: Shelf
-    findings: Mapping[str, list[Finding]]
+    gate: Gate
     packs: Mapping[str, WorkPack]
 
     @cached_property
@@ -72,20 +83,16 @@ class Edition:
 
     def plans(self, read: ReadRecord, vehicle: Vehicle) -> dict[str, Plan]:
         """The plans of a vehicle by converter."""
-        found = self.findings.get(read.file.shown, [])
-        made = plans_of(read, vehicle, self.shelf, found)
+        made = plans_of(read, vehicle, self.shelf, self.gate)
         return {decided.plan.converter: decided.plan for decided in made}
 
 
 def edition_of_book(book: Book) -> Edition:
     """Return a whole book as one side."""
     checked = check_book(book)
-    findings: dict[str, list[Finding]] = {}
-    for finding in checked.findings:
-        findings.setdefault(finding.file, []).append(finding)
     files = {file.name: file for file in book.files() if not file.is_template}
     packs = {made.pack.job: made.pack for made in made_packs(checked)}
-    return Edition(files, checked.shelf, findings, packs)
+    return Edition(files, checked.shelf, checked.gate(), packs)
 
 
 def edition_of_file(file: RecordFile, around: Book | None) -> Edition:
@@ -94,14 +101,31 @@ def edition_of_file(file: RecordFile, around: Book | None) -> Edition:
     Raises:
         NotComparableError: it is no record in order.
     """
-    shelf = check_book(around).shelf if around else Shelf()
+    whole = check_book(around) if around else None
+    shelf = whole.shelf if whole else Shelf()
     checked = check_vehicle(Shelves(shelf, shelf), file) if file.kind == "vehicle" else None
     read = read_record(file)
     if read.record is None:
         first = read.findings[0]
         raise NotComparableError(f"{first.file}:{first.line}:{first.column}: {first.message}")
-    findings = {file.shown: checked.findings if checked else []}
-    return Edition({(file.kind, ""): file}, shelf, findings, {})
+    gate = _gate_of_file(checked, read.record.id, whole) if checked else Gate()
+    return Edition({(file.kind, ""): file}, shelf, gate, {})
+
+
+def _gate_of_file(checked: CheckedVehicle, vehicle_id: str, around: CheckedBook | None) -> Gate:
+    """What stands open on a vehicle's file, on the parts around it and on their book.
+
+    A file that is held against another may have any name.
+    """
+    own = apply_acceptances(checked.findings, checked.acceptances)
+    found = [finding for finding in own if finding.rule_id != ID_NOT_FILE_NAME.id]
+    names = {checked.file.shown: names_in(checked.file, vehicle_id)}
+    if around is None:
+        return gate_of(found, names)
+    cars = {shown for shown, of in around.names.items() if of[0][0] in ("vehicle", "job")}
+    found += [finding for finding in around.findings if finding.file not in cars]
+    parts = {shown: of for shown, of in around.names.items() if shown not in cars}
+    return gate_of(found, {**parts, **names})
 
 
 def taken_record(path: Path) -> RecordFile:

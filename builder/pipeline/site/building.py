@@ -68,7 +68,9 @@ def build_site(
         warm()
         writer = SiteWriter(folder, shell)
         findings = _by_file(checked.findings)
-        written = _write_vehicles(VehicleWork(writer, info, checked, findings), progress)
+        written = _write_vehicles(
+            VehicleWork(writer, info, checked, checked.gate(pages=True), findings), progress
+        )
         _write_the_rest(writer, info, checked, written)
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
@@ -127,7 +129,7 @@ def _write_the_rest(
     writer: SiteWriter, info: BuildInfo, checked: CheckedBook, written: Sequence[WrittenVehicle]
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
-    packs = list(made_packs(checked))
+    packs = list(made_packs(checked, pages=True))
     plans = [plan for vehicle in written for plan in vehicle.plans]
     pages = [
         *list_pages(checked, [vehicle.entry for vehicle in written], info),

@@ -14,6 +14,7 @@ from builder.pipeline.asking.answering import finder_entry, grades_data
 from builder.pipeline.asking.wanted import wanted_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
+from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.health import health_of
 from builder.pipeline.checking.own_fault import OWN_FAULT, own_fault
 from builder.pipeline.checking.plan_sum import plan_sum
@@ -55,6 +56,7 @@ class VehicleWork:
     writer: SiteWriter
     info: BuildInfo
     checked: CheckedBook
+    gate: Gate
     findings: Mapping[str, list[Finding]]
 
 
@@ -79,7 +81,7 @@ def _write(work: VehicleWork, file: RecordFile) -> WrittenVehicle | Finding:
     findings = work.findings.get(file.shown, [])
     proofs = prove(vehicle, defaults, work.checked.shelf.housings)
     grades = known_grades(proofs, defaults)
-    decided = plans_of(read, vehicle, work.checked.shelf, findings, grades)
+    decided = plans_of(read, vehicle, work.checked.shelf, work.gate, grades)
     failed = [f for one in decided for f in one.findings if f.rule_id == OWN_FAULT.id]
     if failed:
         return failed[0]

@@ -25,6 +25,10 @@ _ONCE_A_PAIR = frozenset({"across", "body"})
 """Defining readings that one leg answers for both, on a bridge."""
 
 
+Where = tuple[str | None, str | None, str | None]
+"""Plug and cavity, or fuse position."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Point:
     """Where to put the meter: a cavity or a fuse position, and the other leg if it has one."""
@@ -53,8 +57,15 @@ def place_readings(
     """Return what proves a turn-on wire or fuse position; nothing for a pair or sound."""
     if place.pin is None:
         return []
-    point = _Point(place.plug, place.cavity, place.fuse_position, None)
-    return _pin_readings(vehicle, place.pin, point, defaults, frozenset(), open_only)
+    where = (place.plug, place.cavity, place.fuse_position)
+    return pin_readings(vehicle, place.pin, where, defaults, open_only=open_only)
+
+
+def pin_readings(
+    vehicle: Vehicle, pin: Pin, where: Where, defaults: HouseDefaults, *, open_only: bool = False
+) -> list[ProofReading]:
+    """Return what proves a pin that is no leg of a pair, at plug and cavity or fuse position."""
+    return _pin_readings(vehicle, pin, _Point(*where, None), defaults, frozenset(), open_only)
 
 
 def _pin_readings(

@@ -13,8 +13,9 @@ def plan(book):
     return json.loads(done.output)
 
 
-def test_a_stop_on_the_switched_pin_takes_it_out_of_the_plan(small_book):
-    assert plan(small_book)["turn_on"]["cavity"] == "7"
+def test_an_accepted_stop_on_the_switched_pin_takes_it_out_of_the_plan(small_book):
+    before = plan(small_book)
+    assert before["turn_on"]["cavity"] == "7"
     # The same cavity described once more: nobody can say what it is.
     edit(
         small_book,
@@ -22,14 +23,19 @@ def test_a_stop_on_the_switched_pin_takes_it_out_of_the_plan(small_book):
         "      - {cavity: 7, function: illumination}\n      - cavity: 7\n",
     )
     assert "PIN101" in loombook("check", small_book).output
-    assert plan(small_book)["turn_on"]["cavity"] != "7"
+    with_acceptance(small_book, "{rule: PIN101, at: A.7, reason: seen on two cars, who: me}")
+    assert loombook("check", small_book).exit_code == 0
+    after = plan(small_book)
+    assert after["turn_on"]["cavity"] != "7"
+    assert after["feeds"] == before["feeds"]
 
 
-def test_a_stop_on_another_pin_leaves_the_plan_alone(small_book):
+def test_an_accepted_stop_on_another_pin_leaves_the_plan_alone(small_book):
     before = plan(small_book)
     edit(small_book, "    empty: [8,", "    empty: [6, 8,")
+    assert plan(small_book)["kind"] == "no_plan"
+    with_acceptance(small_book, "{rule: PIN103, at: A.6, reason: seen on two cars, who: me}")
     after = plan(small_book)
-    assert "PIN103" in loombook("check", small_book).output
     assert after["kind"] == before["kind"]
     assert after["feeds"] == before["feeds"]
 

@@ -12,6 +12,7 @@ from builder.findings import Severity
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_job, parse_vehicle
 from builder.pipeline.checking.book_check import CheckedBook
+from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import DecidedJob, decide_job, job_parts
 from builder.pipeline.checking.records import read_record
 
@@ -31,7 +32,7 @@ def decide(
     made = parse_vehicle(changed(car.data, vehicle or {}))
     parts = job_parts(parse_job(data), shipped.shelf, made)
     assert parts is not None
-    return decide_job(replace(read, record=parts.job, data=data), parts, ())
+    return decide_job(replace(read, record=parts.job, data=data), parts, Gate())
 
 
 def changed(data: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
@@ -91,6 +92,7 @@ def test_all_seats_closes_the_delay(shipped: CheckedBook) -> None:
     on_time = decide(
         shipped,
         "orrin-split-fronts",
+        {"accept": [{"rule": "TOP112", "reason": "47 ohms across each pair", "who": "me"}]},
         vehicle={"channels.3.delay_ms": 0.03, "channels.5.delay_ms": 0.03},
     )
     assert messages(on_time, "TOP120") == ""

@@ -171,7 +171,7 @@ def decided(shipped: CheckedBook, name: str) -> DecidedJob:
     vehicle = _vehicle(files[read.record.vehicle])
     parts = job_parts(read.record, shipped.shelf, vehicle[1])
     assert parts is not None
-    return decide_job(read, parts, shipped.findings_of(vehicle[0].file.shown))
+    return decide_job(read, parts, shipped.gate())
 
 
 def _vehicle(file: RecordFile) -> tuple[ReadRecord, Vehicle]:

@@ -1,0 +1,82 @@
+"""`plan` with a converter: one vehicle of a book, one converter, what the gate leaves of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from builder.book import Book
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.pipeline.asking.answering import (
+    NoSuchRecordError,
+    RefusedRecordError,
+    vehicle_meant,
+)
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
+from builder.pipeline.checking.gate import Gate
+from builder.planning.feeds.tap_plan import Treatment
+from builder.planning.plan import Plan
+from builder.planning.plan_json import plan_as_json
+from builder.reporting import finding_data
+from builder.schema_check.nearest import nearest
+
+Part = TypeVar("Part")
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan and what it was made for."""
+
+    decided: DecidedPlan
+    vehicle: Vehicle
+    converter: Converter
+    private: bool = False  # made with a record that only this shop may see
+
+    @property
+    def plan(self) -> Plan:
+        """The plan itself."""
+        return self.decided.plan
+
+    def as_data(self) -> dict[str, Any]:
+        """The plan as its JSON contract says, with the findings on it."""
+        findings = [finding_data(finding) for finding in self.decided.findings]
+        return {**plan_as_json(self.plan), "findings": findings}
+
+
+def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> Planned:
+    """Return the plan for a vehicle and a converter of the book.
+
+    Raises:
+        NoSuchRecordError: there is no such vehicle or converter.
+        RefusedRecordError: there is, and it cannot be used.
+    """
+    checked = check_book(book)
+    gate = checked.gate()
+    read, vehicle = vehicle_meant(book, name)
+    converter = part_named(checked.shelf.converters, "converter", converter_id, gate)
+    decided = decide_plan(read, vehicle, converter, checked.shelf, gate, treatment)
+    private = book.any_private({("vehicle", vehicle.id), ("converter", converter.id)})
+    return Planned(decided, vehicle, converter, private)
+
+
+def part_named(parts: Mapping[str, Part], kind: str, name: str, gate: Gate) -> Part:
+    """Return the part of that id.
+
+    Raises:
+        NoSuchRecordError: there is none; the message has the nearest spelling, or all ids.
+        RefusedRecordError: there is, and it cannot be used.
+    """
+    if name not in parts and gate.on.get((kind, name)):
+        raise RefusedRecordError(gate.on[(kind, name)])
+    if name not in parts:
+        raise NoSuchRecordError(f'no {kind} is called "{name}"; {_instead(name, parts)}')
+    return parts[name]
+
+
+def _instead(name: str, known: Iterable[str]) -> str:
+    near = nearest(name, known)
+    every = f"there are: {', '.join(sorted(known))}"
+    return f'did you mean "{near}"? {every.capitalize()}' if near else every

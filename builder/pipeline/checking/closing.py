@@ -1,0 +1,123 @@
+"""Plans and packs with everything taken out that somebody could start to work from."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from builder.planning.job.pack_advice import without_turn_on
+from builder.planning.job.refused_pack import NOTHING_JOINED, refused_pack
+from builder.planning.objections import Objection, plan_kind, settling_readings
+from builder.planning.plan import Plan, Reason, Rung, TurnOn
+from builder.planning.work_pack import JobParts, WorkPack
+
+
+def unmade_plan(vehicle: str, converter: str) -> Plan:
+    """Return no plan of a vehicle and a converter that the planner could not look into."""
+    return Plan(
+        kind="no_plan", vehicle=vehicle, converter=converter, purpose="not looked into",
+        grade="unproved", because=(), feeds=(), insulate=(), turn_on=NOTHING_JOINED, ladder=(),
+        levels=(), tests=(), losses=(), refusals=(),
+    )  # fmt: skip
+
+
+def nothing_joined(plan: Plan) -> Plan:
+    """Return a plan that is no tap plan without its terminals and its turn-on.
+
+    The ladder stays, to teach; what would be chosen on it is only possible now. The path of the
+    turn-on stays too: it says which pin the plan waits for, and is never printed.
+    """
+    return replace(
+        plan, feeds=(), insulate=(), turn_on=_none(plan.turn_on), ladder=_unchosen(plan.ladder)
+    )
+
+
+def _unchosen(ladder: tuple[Rung, ...]) -> tuple[Rung, ...]:
+    return tuple(
+        replace(rung, verdict="possible") if rung.verdict == "chosen" else rung for rung in ladder
+    )
+
+
+def _none(turn_on: TurnOn) -> TurnOn:
+    return replace(NOTHING_JOINED, path=turn_on.path)
+
+
+def closed_plan(plan: Plan, refusals: tuple[Reason, ...], *, figures: bool = False) -> Plan:
+    """Return no plan, refused for these reasons besides its own.
+
+    What is to be measured stays where it was to settle a doubt; readings that stand before a
+    joint go with the joint, and so do reasons that name a pin. `figures` keeps levels and ladder.
+    """
+    return replace(
+        plan,
+        kind="no_plan",
+        grade="unproved",
+        because=(),
+        feeds=(),
+        insulate=(),
+        turn_on=_none(plan.turn_on),
+        ladder=_unchosen(plan.ladder) if figures else (),
+        levels=plan.levels if figures else (),
+        tests=() if plan.kind == "tap_plan" else plan.tests,
+        losses=(),
+        refusals=(*plan.refusals, *refusals),
+    )
+
+
+def doubted_plan(plan: Plan, doubts: tuple[Objection, ...]) -> Plan:
+    """Return a probe plan for pins that the plan does not use and that nobody has proved.
+
+    Where no reading would settle a doubt it is no plan.
+    """
+    reasons = tuple(doubt.reason for doubt in doubts)
+    closed = closed_plan(plan, reasons)
+    return replace(closed, kind=plan_kind(doubts), tests=settling_readings(doubts))
+
+
+def doubted_pack(pack: WorkPack, parts: JobParts, doubts: tuple[Objection, ...]) -> WorkPack:
+    """Return the pack of a job whose car has such pins: what to measure, and nothing to build."""
+    closed = closed_pack(pack, (), figures=False)
+    open_plan = replace(closed, plan=replace(closed.plan, kind="tap_plan"))
+    return refused_pack(open_plan, parts, doubts, parts.shelf.defaults)
+
+
+def closed_pack(pack: WorkPack, refusals: tuple[Reason, ...], *, figures: bool) -> WorkPack:
+    """Return the pack of a refused job: nothing of it is built, bought or promised.
+
+    `figures` keeps levels and power, which show what to change; they are worth nothing where a
+    record they were worked out from is in doubt.
+    """
+    measuring = pack.kind == "probe_plan"
+    closed = replace(
+        pack,
+        kind="no_plan",
+        plan=closed_plan(pack.plan, (), figures=figures),
+        alternatives=without_turn_on(pack.alternatives),
+        because=(),
+        gains=(),
+        hold_up=None,
+        conductors=(),
+        cut_list=(),
+        labels=(),
+        insulate=(),
+        tests=pack.tests if measuring else (),
+        steps=(),
+        revert=(),
+        customer=(),
+        parts=(),
+        turn_on_draws=(),
+        refusals=(*pack.refusals, *refusals),
+    )
+    return closed if figures else _without_figures(closed)
+
+
+def _without_figures(pack: WorkPack) -> WorkPack:
+    return replace(
+        pack,
+        treatments=(),
+        levels=(),
+        power=None,
+        speaker_leads=(),
+        losses=(),
+        alternatives=(),
+        flags=(),
+    )
