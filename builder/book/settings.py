@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -56,7 +57,8 @@ def settings_file(folder: Path) -> Path | None:
         BookNotFoundError: it has both files that could be it.
     """
     there = [folder / name for name in (SETTINGS_FILE, OTHER_SETTINGS_FILE)]
-    there = [path for path in there if path.is_file()]
+    # A folder or a link to nowhere of that name too: without its settings a book is another one.
+    there = [path for path in there if os.path.lexists(path)]
     if len(there) > 1:
         raise BookNotFoundError(
             f"{folder} has both {SETTINGS_FILE} and {OTHER_SETTINGS_FILE}: put everything into "

@@ -54,10 +54,15 @@ as_of_option = click.option(
 )
 
 
-def opened(folder: Path | None, public: bool = False, as_of: str = "") -> Book:
-    """Return the book a command was given, or the one where it stands; exit 2 without one."""
+def opened(
+    folder: Path | None, public: bool = False, as_of: str = "", since: Book | None = None
+) -> Book:
+    """Return the book a command was given, or the one where it stands; exit 2 without one.
+
+    `since` is the same book as it was opened before.
+    """
     try:
-        return replace(open_book(folder or book_here(), public), as_of=as_of)
+        return replace(open_book(folder or book_here(), public, since), as_of=as_of)
     except BookNotFoundError as error:
         raise click.UsageError(
             f"{error}. Name the folder of a book, or make one: loombook start FOLDER"

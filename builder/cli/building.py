@@ -1,32 +1,24 @@
-"""`loombook build` and `serve`."""
+"""`loombook build`."""
 
 from __future__ import annotations
 
 import re
-import time
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
-from threading import Thread
 
 import click
 
-from builder.book import Book, settings_file
+from builder.book import Book
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
-from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.site.building import BrokenLinksError, build_site
 from builder.rendering.writing import AddressTakenError, NoPlaceError
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
-from builder.unfinished import work_folder
 
-Stamps = dict[Path, int]
-"""When each file was last written, in ns."""
-
-_UNBUILT = (AddressTakenError, BrokenLinksError, OwnFaultsError)
+UNBUILT = (AddressTakenError, BrokenLinksError, OwnFaultsError)
 """What keeps a checked book from becoming a site: its faults are told, the old site stays."""
 
 # As the schema of a book's settings says it.
@@ -97,7 +89,7 @@ def build(
         built = build_site(checked, output, progress("building"))
     except NoPlaceError as error:
         raise click.UsageError(str(error)) from error
-    except _UNBUILT as error:
+    except UNBUILT as error:
         _tell_unbuilt(error)
         raise SystemExit(1) from error
     click.echo(
@@ -134,92 +126,12 @@ def _refuse(checked: CheckedBook) -> None:
 
 def _tell_unbuilt(error: Exception) -> None:
     """Say why a new site is not put in the place of the old one."""
-    found = error.findings if isinstance(error, OwnFaultsError) else ()
-    for problem in map(finding_text, found) if found else error.args:
+    for problem in unbuilt_words(error):
         click.echo(problem, err=True)
     click.echo("no site was written; one that was there stays as it is", err=True)
 
 
-@click.command()
-@book_argument
-@click.option(
-    "--port",
-    default=8765,
-    show_default=True,
-    type=click.IntRange(0, 65535),
-    help="Where to listen on this machine; 0 takes any free port.",
-)
-@public_option
-def serve(book: Path | None, port: int, public: bool) -> None:
-    """Build the site, show it on this machine, and build again when a record changes.
-
-    A change of the book's settings counts too. Only this machine can see the site. A record that
-    does not pass is printed and the last good site stays up.
-    """
-    reopen = partial(opened, book, public)
-    with work_folder() as folder:
-        site = folder / "site"
-        seen = _rebuild(reopen(), site)
-        server = _server(site, port)
-        Thread(target=server.serve_forever, daemon=True).start()
-        click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
-        _watch(reopen, site, seen)
-
-
-def _server(site: Path, port: int) -> SiteServer:
-    try:
-        return SiteServer(site, port)
-    except PermissionError as error:
-        raise click.UsageError(
-            f"port {port} is not for this user: name one from 1024 up with --port"
-        ) from error
-    except OSError as error:
-        raise click.UsageError(f"port {port} is taken: name another with --port") from error
-
-
-def _watch(reopen: Callable[[], Book], site: Path, seen: Stamps) -> None:
-    try:
-        while True:
-            time.sleep(1)
-            seen = look_again(reopen, site, seen)
-    except KeyboardInterrupt:
-        click.echo("")
-
-
-def look_again(reopen: Callable[[], Book], site: Path, seen: Stamps) -> Stamps:
-    """Build again when a record or the settings changed; return what was seen of the files.
-
-    An editor takes a file away for a moment while it saves; then the next look sees it again.
-    """
-    try:
-        book = reopen()
-        return seen if stamps_of(book) == seen else _rebuild(book, site)
-    except (click.UsageError, OSError):
-        return seen
-
-
-def _rebuild(book: Book, site: Path) -> Stamps:
-    stamps = stamps_of(book)
-    checked = check_book(book)
-    for finding in checked.findings:
-        if finding.fails_check:
-            click.echo(finding_text(finding), err=True)
-    if not checked.failing:
-        _built_again(checked, site)
-    elif not site.exists():
-        raise SystemExit(1)
-    return stamps
-
-
-def _built_again(checked: CheckedBook, site: Path) -> None:
-    try:
-        click.echo(f"{build_site(checked, site).pages} pages built")
-    except _UNBUILT as error:
-        _tell_unbuilt(error)
-
-
-def stamps_of(book: Book) -> Stamps:
-    """When each file that the site is made from was last written: records and settings."""
-    settings = settings_file(book.folder)
-    files = [file.path for file in book.files()] + ([settings] if settings else [])
-    return {file: file.stat().st_mtime_ns for file in files}
+def unbuilt_words(error: Exception) -> Iterable[str]:
+    """What to say of an error of `UNBUILT`, line by line."""
+    found = error.findings if isinstance(error, OwnFaultsError) else ()
+    return map(finding_text, found) if found else map(str, error.args)

@@ -6,7 +6,7 @@ import click
 
 from builder import __version__
 from builder.cli.answering import find, plan, show
-from builder.cli.building import build, serve
+from builder.cli.building import build
 from builder.cli.checking import check
 from builder.cli.comparing import diff
 from builder.cli.completing import completion
@@ -16,6 +16,7 @@ from builder.cli.explaining import explain, rule
 from builder.cli.fixing import fix, format_records
 from builder.cli.identifying import identify
 from builder.cli.importing import import_file
+from builder.cli.serving import serve
 from builder.cli.starting import start
 from builder.cli.telling import which
 from builder.cli.wanting import wanted

@@ -7,6 +7,7 @@ only to who asks for this machine by a name of its own and by the port that list
 
 from __future__ import annotations
 
+import html
 import io
 import os
 import socket
@@ -29,6 +30,19 @@ OWN_NAMES = ("127.0.0.1", "localhost", "[::1]")
 MOST_CONNECTIONS = 64
 SILENT_S = 10.0
 WHOLE_S = 60.0
+
+
+_NOTICE = """<!doctype html>
+<html lang="en">
+<head><meta charset="utf-8"><title>Not shown now</title></head>
+<body>
+<h1>Not shown now</h1>
+<p>No page of this book is shown: an older one could say what the book does not say any more. Load
+this page again after a moment, or when what follows is mended.</p>
+<pre>{}</pre>
+</body>
+</html>
+"""
 
 
 class SiteHandler(SimpleHTTPRequestHandler):
@@ -58,6 +72,8 @@ class SiteHandler(SimpleHTTPRequestHandler):
 
     def send_head(self) -> io.BytesIO | BinaryIO | None:
         """Answer as usual, but have no worker and nothing that is no file of the site."""
+        if notice := getattr(self.server, "notice", ""):
+            return self._send_notice(notice)
         try:
             if self._is_shown(Path(self.translate_path(self.path))):
                 return super().send_head()
@@ -65,6 +81,15 @@ class SiteHandler(SimpleHTTPRequestHandler):
             pass
         self.send_error(HTTPStatus.NOT_FOUND)
         return None
+
+    def _send_notice(self, notice: str) -> io.BytesIO:
+        """Answer every address with what the book says of itself, and that nothing is shown."""
+        content = _NOTICE.format(html.escape(notice)).encode()
+        self.send_response(HTTPStatus.SERVICE_UNAVAILABLE)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(content)))
+        self.end_headers()
+        return io.BytesIO(content)
 
     def _is_shown(self, place: Path) -> bool:
         """Whether a decoded path is of the site: compared as the disk compares, not by letters."""
@@ -102,12 +127,14 @@ class SiteServer(ThreadingHTTPServer):
     """Shows one folder at 127.0.0.1, to so many at once, each for so long.
 
     A client that says nothing for `SILENT_S` seconds is let go, and any after `whole_s` seconds;
-    beyond `MOST_CONNECTIONS` a further one is closed at once.
+    beyond `MOST_CONNECTIONS` a further one is closed at once. While `notice` holds words, they
+    are the answer to everything, and no file of the folder is.
     """
 
     daemon_threads = True
     allow_reuse_address = os.name == "posix"  # elsewhere two servers would share the port
     whole_s = WHOLE_S
+    notice = ""
 
     def __init__(
         self, folder: Path, port: int = 0, handler: type[SiteHandler] = SiteHandler

@@ -8,6 +8,10 @@ PRIVATE_MARK = (
     '<p class="private-mark"><strong>Private.</strong> For this shop only: '
     "a public site does not have this page.</p>\n"
 )
+LEFT_OUT_MARK = (
+    '<p class="private-mark"><strong>Not the whole book.</strong> Records that do not pass the '
+    'check are <a href="{up}left-out.html">left out until they are mended</a>.</p>\n'
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +40,7 @@ class BuildInfo:
     `site_address` is where the site will stand (https), or "" when nobody said.
     `report_address` is the template of the address that corrections go to, or "". `private` holds
     the URLs of the pages that a public site does not have. `data_licence` says under which terms
-    others may use the records.
+    others may use the records. `incomplete` says that records are left out which do not stand.
     """
 
     site_name: str
@@ -46,13 +50,15 @@ class BuildInfo:
     report_address: str = ""
     private: frozenset[str] = frozenset()
     data_licence: str = "not stated: ask whoever keeps this book"
+    incomplete: bool = False
 
     def address_of(self, url: str) -> str:
         """Return the full address of a page of the site, or "" when the site has none."""
         return f"{self.site_address.rstrip('/')}/{url}" if self.site_address else ""
 
     def marked(self, page: Page) -> Page:
-        """Return the page, with a mark above everything else when it is private."""
-        if page.url not in self.private:
-            return page
-        return replace(page, body_html=PRIVATE_MARK + str(page.body_html))
+        """Return the page, with marks above everything else: private, not the whole book."""
+        marks = PRIVATE_MARK if page.url in self.private else ""
+        if self.incomplete:
+            marks += LEFT_OUT_MARK.format(up="../" if "/" in page.url else "")
+        return replace(page, body_html=marks + str(page.body_html)) if marks else page

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -32,6 +32,7 @@ from builder.rendering.links import in_words
 from builder.rendering.missing import missing_page
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.health import health_page
+from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
@@ -51,9 +52,15 @@ class BrokenLinksError(Exception):
 
 
 def build_site(
-    checked: CheckedBook, output: Path, progress: Progress = lambda done, total: None
+    checked: CheckedBook,
+    output: Path,
+    progress: Progress = lambda done, total: None,
+    left_out: Sequence[LeftOut] = (),
 ) -> BuiltSite:
     """Write the site of a checked book to `output`; the old one stays if anything fails.
+
+    `left_out` are records that the book had and that do not stand: each address of theirs says
+    so, and so does every page.
 
     Raises:
         OwnFaultsError: loombook could not deal with some records; the others were tried too.
@@ -62,7 +69,7 @@ def build_site(
         BrokenLinksError: a link of the new site leads nowhere.
         OSError: it cannot be written, for example because the disk is full.
     """
-    info = _info(checked)
+    info = _info(checked, incomplete=bool(left_out))
     with fresh_site(output) as folder, work_folder() as work:
         shell = build_shell(info.site_name, work, _imprint(info), checked.book.defaults)
         warm()
@@ -72,24 +79,25 @@ def build_site(
             VehicleWork(writer, info, checked, checked.gate(pages=True), findings), progress
         )
         _write_the_rest(writer, info, checked, written)
+        writer.write_pages(left_out_pages(left_out, info))
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
             raise BrokenLinksError(*broken)
     return BuiltSite(writer.pages, checked.records)
 
 
-def _info(checked: CheckedBook) -> BuildInfo:
+def _info(checked: CheckedBook, incomplete: bool) -> BuildInfo:
     book = checked.book
-    stated = {"data_licence": book.data_licence} if book.data_licence else {}
-    return BuildInfo(
+    info = BuildInfo(
         book.site_name,
         __version__,
         checked.as_of,
         book.site_address,
         book.report_address,
         private_urls(checked),
-        **stated,
+        incomplete=incomplete,
     )
+    return replace(info, data_licence=book.data_licence) if book.data_licence else info
 
 
 def _imprint(info: BuildInfo) -> str:

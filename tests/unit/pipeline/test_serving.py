@@ -1,65 +1,351 @@
-"""`loombook serve` looks at records and settings, and can leave the private ones out."""
+"""`loombook serve` shows what stands in the newest state of the book, whatever is saved."""
 
 from __future__ import annotations
 
-from functools import partial
+import json
+import os
+import shutil
+import threading
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from shipped_book import loombook
+from opened_files import opened_under
+from shipped_book import PINOUTS, loombook
 from shop_book import OWN_CAR, shop_book
 
+from builder.book import Book
+from builder.cli import serving
 from builder.cli.books import opened
-from builder.cli.building import look_again, stamps_of
+from builder.cli.serving import Showing
+from builder.cli.site_server import SiteServer
+from builder.loading import taking
+
+KAVO = "ostrel-kavo-2017-hatch-base"
+CAR = f"vehicles/ostrel/{KAVO}.yaml"
+PAGE, PLAN, JOB = f"vehicles/{KAVO}.html", f"plans/{KAVO}--cv-2a.html", "jobs/kavo-subwoofer.html"
+STANDING = "vehicles/cindral-ember-2023.html"
+GOOD = "Tap plan."
+
+
+class Served:
+    """A book, what `serve` shows of it, and a browser's way to ask for that."""
+
+    def __init__(self, book: Path, site: Path, public: bool = False) -> None:
+        self.book = book
+        self.server = SiteServer(site)
+        self.showing = Showing(site, self.server, lambda since: opened(book, public, since=since))
+        threading.Thread(target=self.server.serve_forever, daemon=True).start()
+        self.showing.show(opened(book, public))
+
+    def look(self) -> None:
+        """Look until two looks agree, as the command does."""
+        while not self.showing.look_again():
+            pass
+
+    def get(self, url: str) -> tuple[int, str]:
+        address = f"http://127.0.0.1:{self.server.server_port}/{url}"
+        try:
+            with urllib.request.urlopen(address, timeout=20) as answer:
+                return answer.status, answer.read().decode("utf-8")
+        except urllib.error.HTTPError as error:
+            return error.code, error.read().decode("utf-8")
+
+    def edit(self, place: str, before: str, after: str) -> None:
+        path = self.book / place
+        text = path.read_text("utf-8")
+        assert before in text
+        path.write_text(text.replace(before, after), "utf-8")
 
 
 @pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return shop_book(tmp_path / "book")
+def served(small_book: Path, tmp_path: Path) -> Iterator[Served]:
+    (small_book / "jobs").mkdir()
+    shutil.copy(PINOUTS / "jobs" / "kavo-subwoofer.yaml", small_book / "jobs")
+    shutil.copytree(PINOUTS / "vehicles" / "cindral", small_book / "vehicles" / "cindral")
+    (small_book / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
+    found = Served(small_book, tmp_path / "site")
+    yield found
+    found.server.shutdown()
+    found.server.server_close()
 
 
-def test_nothing_is_built_while_nothing_changes(shop: Path, tmp_path: Path) -> None:
-    reopen = partial(opened, shop)
-    seen = stamps_of(reopen())
-    assert look_again(reopen, tmp_path / "site", seen) == seen
-    assert not (tmp_path / "site").exists()
+def counted(served: Served, monkeypatch: pytest.MonkeyPatch) -> list[Book]:
+    """The books that are checked from now on: one for each build."""
+    seen: list[Book] = []
+    check = serving.check_book
+
+    def noting(book: Book) -> object:
+        seen.append(book)
+        return check(book)
+
+    monkeypatch.setattr(serving, "check_book", noting)
+    return seen
 
 
-def test_settings_that_change_are_built_again(shop: Path, tmp_path: Path) -> None:
-    reopen, site = partial(opened, shop, True), tmp_path / "site"
-    seen = stamps_of(reopen())
-    settings = shop / "book.yaml"
-    settings.write_text(settings.read_text("utf-8").replace("North bay", "South bay"), "utf-8")
-    again = look_again(reopen, site, seen)
-    assert {path for path in again if again[path] != seen.get(path)} == {settings}
-    assert "South bay" in (site / "index.html").read_text("utf-8")
-    assert not (site / "vehicles" / f"{OWN_CAR}.html").exists()
-
-
-def test_settings_that_are_away_for_a_moment_are_waited_for(shop: Path, tmp_path: Path) -> None:
-    reopen = partial(opened, shop)
-    seen = stamps_of(reopen())
-    (shop / "shared").rename(tmp_path / "away")
-    (shop / "book.yaml").rename(tmp_path / "book.yaml")
-    (shop / "zqfolder").rename(tmp_path / "zqfolder")
-    assert look_again(reopen, tmp_path / "site", seen) == seen
-
-
-def test_settings_that_are_wrong_keep_the_last_good_site(
-    shop: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+def test_nothing_is_built_while_nothing_changes(
+    served: Served, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    reopen, site = partial(opened, shop, True), tmp_path / "site"
-    look_again(reopen, site, {})
-    good = (site / "index.html").read_bytes()
-    settings = shop / "book.yaml"
-    settings.write_text(settings.read_text("utf-8") + "colour: green\n", "utf-8")
-    look_again(reopen, site, {})
-    assert "book.yaml" in capsys.readouterr().err
-    assert (site / "index.html").read_bytes() == good
+    built = counted(served, monkeypatch)
+    os.utime(served.book / CAR)
+    served.look()
+    assert not built
 
 
-def test_the_records_seen_are_those_of_the_public_book(shop: Path) -> None:
-    everything, public = (stamps_of(opened(shop, each)) for each in (False, True))
-    assert any("zqfolder" in path.parts for path in everything)
-    assert not any("zqfolder" in path.parts for path in public)
+def test_each_look_reads_every_file_once_and_the_rebuild_none(served: Served) -> None:
+    served.edit("book.yaml", "Ours", "Theirs")
+    served.showing.look_again()
+    with opened_under(served.book) as opened_files:
+        assert served.showing.look_again()
+    assert set(opened_files) == {path.resolve() for path in served.book.rglob("*.yaml")}
+    assert set(opened_files.values()) == {1}
+    assert "Theirs" in served.get("index.html")[1]
+
+
+def test_another_content_of_the_same_size_and_time_is_built_again(served: Served) -> None:
+    path = served.book / "book.yaml"
+    before = path.stat()
+    path.write_text("schema: 1\nsite_name: Hers\n", "utf-8")
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+    after = path.stat()
+    assert (after.st_size, after.st_mtime_ns) == (before.st_size, before.st_mtime_ns)
+    served.look()
+    assert "Hers" in served.get("index.html")[1]
+
+
+def test_a_stop_that_is_saved_takes_the_record_and_its_plans_and_jobs_down(served: Served) -> None:
+    """A cavity used twice: before, the plan stayed up as the last good one."""
+    assert GOOD in served.get(PLAN)[1]
+    served.edit(CAR, "      - cavity: 11\n", "      - cavity: 7\n")
+    served.look()
+    for url in (PAGE, PLAN, JOB):
+        status, text = served.get(url)
+        assert status == 200 and "does not stand" in text and GOOD not in text
+        assert "PIN101" in text or url == JOB
+    assert served.get(f"data/vehicles/{KAVO}.json")[0] == 404
+    assert KAVO not in served.get("data/records.json")[1] + served.get("data/pins.csv")[1]
+    assert KAVO not in served.get("assets/finder-data.js")[1] + served.get("vehicles/index.html")[1]
+    status, text = served.get(STANDING)
+    assert status == 200 and "Not the whole book" in text
+    assert KAVO in served.get("left-out.html")[1]
+
+
+def test_a_record_that_is_mended_comes_back(served: Served) -> None:
+    served.edit(CAR, "      - cavity: 11\n", "      - cavity: 7\n")
+    served.look()
+    text = (served.book / CAR).read_text("utf-8")
+    at = text.rindex("      - cavity: 7\n")
+    (served.book / CAR).write_text(
+        text[:at] + text[at:].replace("cavity: 7", "cavity: 11", 1), "utf-8"
+    )
+    served.look()
+    assert GOOD in served.get(PLAN)[1] and "Not the whole book" not in served.get(STANDING)[1]
+    assert served.get("left-out.html")[0] == 404
+
+
+def test_a_part_that_fails_takes_what_rests_on_it_down(served: Served) -> None:
+    served.edit("converters/cv-2a.yaml", "id: cv-2a", "id: cv-2b")
+    served.look()
+    assert "does not stand" in served.get("converters/cv-2a.html")[1]
+    assert "does not stand" in served.get(PLAN)[1]
+    text = served.get(JOB)[1]
+    assert "does not stand" in text and "there is no converter" in text
+    assert "converter cv-2a" in served.get("left-out.html")[1].lower()
+    assert served.get(PAGE)[0] == 200 and "does not stand" not in served.get(PAGE)[1]
+
+
+def test_of_records_that_contradict_each_other_none_stays(served: Served) -> None:
+    """The rule names the later of two; which of them is wrong nobody knows."""
+    twin = served.book / "vehicles" / "ostrel" / f"{KAVO}-again.yaml"
+    text = (served.book / CAR).read_text("utf-8").replace(f"id: {KAVO}\n", f"id: {KAVO}-again\n")
+    for one, other in (("cavity: 7\n", "cavity: X\n"), ("cavity: 10\n", "cavity: 7\n")):
+        text = text.replace(f"      - {one}", f"      - {other}")
+    twin.write_text(text.replace("cavity: X", "cavity: 10"), "utf-8")
+    served.look()
+    found = json.loads(loombook("check", served.book, "--format", "json").output)["findings"]
+    stops = [f for f in found if f["severity"] == "stop" and f["accepted"] is None]
+    assert [(stop["rule"], Path(stop["file"]).stem) for stop in stops] == [("PIN109", KAVO)]
+    for url in (PAGE, f"vehicles/{KAVO}-again.html", PLAN):
+        assert "does not stand" in served.get(url)[1], url
+    assert "does not stand" not in served.get(STANDING)[1]
+
+
+def _unreadable(book: Path) -> None:
+    (book / CAR).write_text("schema: 1\nid: [\n", "utf-8")
+
+
+def _not_utf8(book: Path) -> None:
+    (book / CAR).write_bytes(b"\xff\xfe" + (book / CAR).read_bytes())
+
+
+def _empty(book: Path) -> None:
+    (book / CAR).write_bytes(b"")
+
+
+def _folder_in_its_place(book: Path) -> None:
+    (book / CAR).unlink()
+    (book / CAR).mkdir()
+
+
+def _link_to_nowhere(book: Path) -> None:
+    (book / CAR).unlink()
+    (book / CAR).symlink_to(book / "nowhere.yaml")
+
+
+def _link_to_itself(book: Path) -> None:
+    (book / CAR).unlink()
+    (book / CAR).symlink_to(book / CAR)
+
+
+def _pipe(book: Path) -> None:
+    (book / CAR).unlink()
+    os.mkfifo(book / CAR)
+
+
+def _settings_broken(book: Path) -> None:
+    (book / "book.yaml").write_text("site_name: [\n", "utf-8")
+
+
+def _two_settings(book: Path) -> None:
+    shutil.copy(book / "book.yaml", book / "loombook.yaml")
+
+
+def _settings_a_folder(book: Path) -> None:
+    (book / "book.yaml").unlink()
+    (book / "book.yaml").mkdir()
+
+
+def _root_away(book: Path) -> None:
+    (book / "book.yaml").write_text("schema: 1\nroots: [., ../nowhere]\n", "utf-8")
+
+
+def _vehicles_away(book: Path) -> None:
+    shutil.rmtree(book / "vehicles")
+
+
+def _book_away(book: Path) -> None:
+    book.rename(book.with_name("elsewhere"))
+
+
+SAVED = [
+    _unreadable,
+    _not_utf8,
+    _empty,
+    _folder_in_its_place,
+    _link_to_nowhere,
+    _link_to_itself,
+    _pipe,
+    _settings_broken,
+    _two_settings,
+    _settings_a_folder,
+    _root_away,
+    _vehicles_away,
+    _book_away,
+]
+
+
+@pytest.mark.parametrize("save", SAVED, ids=lambda save: save.__name__.strip("_"))
+def test_serve_outlasts_all_that_can_be_saved_and_shows_nothing_older(
+    served: Served, tmp_path: Path, save: Callable[[Path], None]
+) -> None:
+    """It answers, shows the plan no more, and shows it again when the book is as it was."""
+    shutil.copytree(served.book, tmp_path / "kept")
+    save(served.book)
+    served.look()
+    status, text = served.get(PLAN)
+    assert status in (200, 404, 503) and GOOD not in text
+    assert served.get("index.html")[0] in (200, 503)
+    shutil.rmtree(served.book, ignore_errors=True)
+    shutil.copytree(tmp_path / "kept", served.book)
+    served.look()
+    assert served.get(PLAN)[0] == 200 and GOOD in served.get(PLAN)[1]
+
+
+def test_a_file_that_nobody_may_read_takes_its_record_down(
+    served: Served, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Asked with a door that is shut, since who runs the tests may read everything."""
+    read = taking.read_bounded
+
+    def shut(path: Path, most_bytes: int) -> bytes:
+        if path.stem == KAVO:
+            raise PermissionError(13, "Permission denied")
+        return read(path, most_bytes)
+
+    monkeypatch.setattr(taking, "read_bounded", shut)
+    served.look()
+    text = served.get(PLAN)[1]
+    assert "does not stand" in text and "Permission denied" in text
+
+
+@pytest.mark.parametrize("place", ["check_book", "build_site"])
+def test_an_error_of_our_own_is_told_and_ends_nothing(
+    served: Served, monkeypatch: pytest.MonkeyPatch, place: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def broken(*given: object, **named: object) -> None:
+        raise ZeroDivisionError
+
+    with monkeypatch.context() as patched:
+        patched.setattr(serving, place, broken)
+        served.edit("book.yaml", "Ours", "Theirs")
+        served.look()
+        assert served.get(PLAN)[0] == 503
+        assert "ZeroDivisionError" in capsys.readouterr().err
+    served.edit("book.yaml", "Theirs", "Hers")
+    served.look()
+    assert "Hers" in served.get("index.html")[1]
+
+
+def test_a_full_disk_is_told_and_tried_again(
+    served: Served, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def full(*given: object, **named: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(serving, "build_site", full)
+        served.edit("book.yaml", "Ours", "Theirs")
+        served.look()
+        served.look()
+        said = capsys.readouterr().err
+        assert said.count("No space left on device") == 1 and served.get(PLAN)[0] == 503
+    served.look()
+    assert "Theirs" in served.get("index.html")[1]
+
+
+def test_a_failing_book_is_shown_from_the_start_as_far_as_it_stands(
+    small_book: Path, tmp_path: Path
+) -> None:
+    _unreadable(small_book)
+    served = Served(small_book, tmp_path / "site")
+    assert "does not stand" in served.get(PAGE)[1] and served.get("index.html")[0] == 200
+    served.server.shutdown()
+    served.server.server_close()
+
+
+def test_a_state_that_is_half_saved_is_waited_for_but_not_for_ever(
+    served: Served, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    built = counted(served, monkeypatch)
+    looks = []
+    for number in range(serving.MOST_UNSETTLED):
+        (served.book / "book.yaml").write_text(f"schema: 1\nsite_name: N{number}\n", "utf-8")
+        looks.append(served.showing.look_again())
+    assert looks == [False] * (serving.MOST_UNSETTLED - 1) + [True]
+    assert [book.site_name for book in built] == [f"N{serving.MOST_UNSETTLED - 1}"]
+
+
+def test_a_public_book_shows_and_reads_nothing_private(tmp_path: Path) -> None:
+    shop = shop_book(tmp_path / "book")
+    with opened_under(shop) as opened_files:
+        served = Served(shop, tmp_path / "site", public=True)
+    assert not any("zqfolder" in path.parts for path in opened_files)
+    assert served.get(f"vehicles/{OWN_CAR}.html")[0] == 404
+    served.edit("book.yaml", "North bay", "South bay")
+    served.look()
+    assert "South bay" in served.get("index.html")[1]
     assert "--public" in loombook("serve", "--help").output
+    served.server.shutdown()
+    served.server.server_close()

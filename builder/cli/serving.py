@@ -1,0 +1,172 @@
+"""`loombook serve`: the site of a book that somebody is working on, never older than its records.
+
+What is shown stands in the newest state of the book that was read. A record that does not stand any
+more is withdrawn as soon as that is known, with everything made from it; the rest stays up.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+from threading import Thread
+
+import click
+
+from builder.book import Book
+from builder.cli.books import book_argument, opened, public_option
+from builder.cli.building import UNBUILT, unbuilt_words
+from builder.cli.site_server import SiteServer
+from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
+from builder.pipeline.site.building import build_site
+from builder.pipeline.site.standing_part import StandingPart, standing_part
+from builder.reporting import finding_text
+from builder.unfinished import work_folder
+
+SOON_S, USUAL_S = 0.25, 1.0
+REST_TO_WORK = 9
+"""Rest after a look, in the time it took: a look reads the whole book, and may take a tenth."""
+MOST_UNSETTLED = 4
+"""Looks that find another state each time; then the newest is shown though it may be half saved."""
+
+
+@click.command()
+@book_argument
+@click.option(
+    "--port",
+    default=8765,
+    show_default=True,
+    type=click.IntRange(0, 65535),
+    help="Where to listen on this machine; 0 takes any free port.",
+)
+@public_option
+def serve(book: Path | None, port: int, public: bool) -> None:
+    """Build the site, show it on this machine, and build again when a record changes.
+
+    A change of the book's settings counts too. Only this machine can see the site. A record that
+    does not pass is printed, and its pages say so until it is mended; so do plans and jobs made
+    with it. The rest of the book stays up.
+    """
+
+    def open_again(since: Book | None) -> Book:
+        return opened(book, public, since=since)
+
+    first = open_again(None)
+    with work_folder() as folder:
+        server = _server(folder / "site", port)
+        showing = Showing(folder / "site", server, open_again)
+        Thread(target=server.serve_forever, daemon=True).start()
+        try:
+            showing.show(first)
+            click.echo(f"http://127.0.0.1:{server.server_port}/  (end with Ctrl-C)")
+            _watch(showing)
+        except KeyboardInterrupt:
+            click.echo("")
+
+
+def _server(site: Path, port: int) -> SiteServer:
+    try:
+        return SiteServer(site, port)
+    except PermissionError as error:
+        raise click.UsageError(
+            f"port {port} is not for this user: name one from 1024 up with --port"
+        ) from error
+    except OSError as error:
+        raise click.UsageError(f"port {port} is taken: name another with --port") from error
+
+
+def _watch(showing: Showing) -> None:
+    while True:
+        begun = time.monotonic()
+        settled = showing.look_again()
+        took_s = time.monotonic() - begun
+        time.sleep(max(USUAL_S if settled else SOON_S, REST_TO_WORK * took_s))
+
+
+class Showing:
+    """What is shown of a book, and of which state of it that is.
+
+    `open_again` reads the book anew; it gets the book as it was read before, to share with it what
+    is still the same.
+    """
+
+    def __init__(
+        self, site: Path, server: SiteServer, open_again: Callable[[Book | None], Book]
+    ) -> None:
+        self._site, self._server, self._open_again = site, server, open_again
+        self._book: Book | None = None
+        self._shown = self._seen = ""  # digests of the book: of what is shown, of the last look
+        self._unsettled = 0
+
+    def look_again(self) -> bool:
+        """Read the book, and show it when its digest moved; False when it is just being saved.
+
+        Dates and sizes of files are not trusted: a tool may set the one and keep the other. An
+        editor may write a file in several steps, so a new state is shown when two looks agree.
+        """
+        try:
+            book = self._open_again(self._book)
+        except Exception as error:  # the folder is gone, or nobody may look at it
+            self._withdraw(_opening_words(error))
+            self._shown = ""
+            return True
+        before, self._seen = self._seen, book.digest
+        if self._shown == self._seen:
+            self._unsettled = 0
+            return True
+        self._unsettled += 1
+        if self._seen != before and self._unsettled < MOST_UNSETTLED:
+            return False
+        self.show(book)
+        return True
+
+    def show(self, book: Book) -> None:
+        """Show what stands of a book; nothing that can be saved ends this with an error."""
+        self._book, self._shown, self._unsettled = book, book.digest, 0
+        try:
+            self._build(check_book(book))
+        except OSError as error:  # a full disk: tried again at the next look
+            self._withdraw(f"the site cannot be written: {error.strerror or error}")
+            self._shown = ""
+        except UNBUILT as error:
+            self._withdraw("\n".join(unbuilt_words(error)))
+        except Exception as error:  # ours, and told; what is saved next may well do
+            self._withdraw(own_words(error))
+
+    def _build(self, checked: CheckedBook) -> None:
+        failing = [finding for finding in checked.findings if finding.fails_check]
+        words = [finding_text(finding) for finding in failing]
+        if failing:  # what does not stand is shown no more, while the rest is being built
+            self._withdraw("\n".join(words))
+        part = standing_part(checked)
+        if part is not None:
+            self._build_part(part)
+
+    def _build_part(self, part: StandingPart) -> None:
+        try:
+            built = build_site(part.checked, self._site, left_out=part.left_out)
+        except OwnFaultsError as error:  # found only while pages were written
+            self._withdraw("\n".join(unbuilt_words(error)))
+            rest = standing_part(part.checked, error.findings)
+            if rest is None:
+                raise
+            self._build_part(rest._replace(left_out=(*part.left_out, *rest.left_out)))
+            return
+        self._server.notice = ""
+        left = f", {len(part.left_out)} records left out until mended" if part.left_out else ""
+        click.echo(f"{built.pages} pages built{left}")
+
+    def _withdraw(self, words: str) -> None:
+        """Show these words in the place of every page, and print them when they are new."""
+        if self._server.notice != words:
+            click.echo(words, err=True)
+        self._server.notice = words
+
+
+def _opening_words(error: Exception) -> str:
+    if isinstance(error, click.ClickException):
+        return error.format_message()
+    if isinstance(error, OSError):
+        return f"the book cannot be read: {error.strerror or error}"
+    return own_words(error)
