@@ -68,6 +68,7 @@ class _Plug(NamedTuple):
     meanings: dict[str, Meaning]
     path: DataPath
     face_known: bool
+    alike: tuple[str, ...] = ()  # every vehicle whose record says the same of it
 
 
 def check(
@@ -84,15 +85,20 @@ def check(
 
 def _plugs(group: list[VehicleSummary]) -> dict[PlugKey, list[_Plug]]:
     """Each plug with the records that describe it; records that say the same only once."""
-    found: defaultdict[PlugKey, dict[frozenset[tuple[str, Meaning]], _Plug]] = defaultdict(dict)
+    found: defaultdict[PlugKey, dict[frozenset[tuple[str, Meaning]], list[_Plug]]]
+    found = defaultdict(dict)
     for summary in group:
         for key, pins in by_plug(summary).items():
             said = meanings(pins)
             plug = _Plug(summary.id, said, pins[0].path[:2], pins[0].read_from != "unknown")
-            first = found[key].setdefault(frozenset(said.items()), plug)
-            if plug.face_known and not first.face_known:
-                found[key][frozenset(said.items())] = plug
-    return {key: list(plugs.values()) for key, plugs in found.items()}
+            found[key].setdefault(frozenset(said.items()), []).append(plug)
+    return {key: [_one_of(alike) for alike in said.values()] for key, said in found.items()}
+
+
+def _one_of(alike: list[_Plug]) -> _Plug:
+    """The first of records that say the same, one of known face before one of unknown face."""
+    chosen = next((plug for plug in alike if plug.face_known), alike[0])
+    return chosen._replace(alike=tuple(plug.vehicle for plug in alike))
 
 
 def _compare(
@@ -110,7 +116,7 @@ def _compare(
                 f"one of the two was counted on the wrong face{known}",
                 "find two wires by colour in the plug, and re-file the record that is mirrored",
                 drawing=both_faces(housing),
-                also=(other.vehicle,),
+                also=tuple(v for v in (*other.alike, *doubted.alike) if v != doubted.vehicle),
             ),
         )
 

@@ -62,6 +62,14 @@ def _image(cavity: re.Match[str]) -> str:
     return str((11 if int(cavity[0]) <= 10 else 31) - int(cavity[0]))
 
 
+def mirrored_and_a_twin(book: Path) -> None:
+    """Of two records that say the same, the rule compares one with the mirrored; both are it."""
+    mirrored_sister(AFTER)(book)
+    text = vehicle_file(book, KAVO).read_text("utf-8").replace(f"id: {KAVO}", f"id: {BEFORE}", 1)
+    text = text.replace("year_from: 2016", "year_from: 2010").replace("2019", "2011", 1)
+    vehicle_file(book, BEFORE).write_text(text, "utf-8")
+
+
 def converter_id_used_twice(book: Path) -> None:
     folder = book / "converters" / "old"
     folder.mkdir()
@@ -97,6 +105,7 @@ DAMAGES = {
     "cavity used twice": Damage(cavity_used_twice, "PIN101", f"{KAVO}.yaml"),
     "mirrored sister found in the other": Damage(mirrored_sister(AFTER), "PIN116", f"{AFTER}.yaml"),
     "mirrored sister found in this": Damage(mirrored_sister(BEFORE), "PIN116", f"{KAVO}.yaml"),
+    "mirrored sister of a twin": Damage(mirrored_and_a_twin, "PIN116", f"{AFTER}.yaml"),
     "acceptance of nothing": Damage(accept_that_accepts_nothing, "BOK110", f"{KAVO}.yaml"),
     "fix nobody accepts": Damage(fix_of_a_rule, "PIN103", f"{KAVO}.yaml"),
     "converter id used twice": Damage(
