@@ -242,7 +242,7 @@
     });
     var face = choice("Cavities counted on", kept.session.read_from, [
       ["", "choose"], ["wire_side", "the wire side"], ["mating_side", "the open face"],
-      ["moulded", "moulded numbers"], ["unknown", "not known"]
+      ["moulded", "numbers on the shell, or of this sheet"], ["unknown", "not known"]
     ], change("read_from"));
     face.querySelector("select").name = "bay-read_from";
     fields.append(face, choice("Other probe on", kept.session.against || "battery_negative", [
