@@ -184,6 +184,19 @@ _VALUES = (
         fix="Type the number that the finding names, or use a newer version of the program.",
         example=refused_and_accepted("schema: 2", "schema: 1"),
     ),
+    _entry(
+        115,
+        "more-faults",
+        "More faults in a file than are told",
+        what="A file with more than a hundred faults of shape: the first are told, the rest "
+        "counted.",
+        why="So many have one cause, such as a file of another kind, or a list one level too deep.",
+        fix="Mend the first faults and run the check again.",
+        example=refused_and_accepted(
+            "pairs: [[brown, brown/black], …]   # and so on, sixty times",
+            "pairs:\n  - {positive: {base: brown}, negative: {base: brown, stripe: black}}",
+        ),
+    ),
 )
 
 CATALOGUE: tuple[CatalogueEntry, ...] = tuple(sorted(_KEYS + _VALUES, key=lambda entry: entry.id))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from builder.findings import DataPath, Finding, Severity
@@ -16,6 +17,9 @@ from builder.schema_check.violations import Violation, find_violations
 from builder.source_map import SourceMap
 
 _ValueWording = Callable[[str, Violation, Schema], Words]
+
+MOST_FINDINGS = 100
+"""Of one file; a person mends the first of them and checks again."""
 
 _FOR_KEYWORD: dict[str, tuple[str, _ValueWording]] = {
     "type": ("SCH103", type_wording.wrong_type),
@@ -48,9 +52,26 @@ def check_shape(kind: str, data: Any, source_map: SourceMap, file: str) -> list[
     check = validator(kind)
     if check.is_valid(data):
         return []
-    faults = single_faults(kind, find_violations(kind, check, data))
+    found, more = find_violations(kind, check, data)
+    faults = single_faults(kind, found)
     findings = [_finding(kind, fault, data, source_map, file) for fault in faults]
-    return sorted(findings, key=Finding.sort_key)
+    findings = sorted(findings, key=Finding.sort_key)
+    left_out = max(0, len(findings) - MOST_FINDINGS) + more
+    shown = findings[:MOST_FINDINGS]
+    return [*shown, _count_of_rest(shown[-1], left_out)] if left_out else shown
+
+
+def _count_of_rest(last: Finding, count: int) -> Finding:
+    """How much is not told: it stands at the last finding, so that it is read last."""
+    return replace(
+        last,
+        rule_id="SCH115",
+        slug=SLUGS["SCH115"],
+        message=f"and {count} more: of this file only the first faults are told",
+        help="mend the faults above and run the check again.",
+        path=(),
+        fix=None,
+    )
 
 
 def _finding(kind: str, fault: ShapeFault, data: Any, source_map: SourceMap, file: str) -> Finding:

@@ -47,10 +47,12 @@ def unknown_key(kind: str, fault: ShapeFault, data: Any) -> Words:
 
 def _decimal_comma(present: dict[str, Any], key: str) -> Words | None:
     """`value: 0,01` in braces is read as the value 0 and an empty key 01."""
+    if not key.isdecimal() or present[key] is not None:
+        return None  # asked first: a file may have a hundred thousand other keys
     keys = list(present)
     before = keys[keys.index(key) - 1] if key in keys[1:] else None
     whole = present[before] if before is not None else None
-    if not key.isdecimal() or present[key] is not None or type(whole) is not int:
+    if type(whole) is not int:
         return None
     number, written = f"{whole}.{key}", quoted(f"{whole},{key}")
     message = f"{written} is read as a number and a key, because of its comma"

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import jsonschema_rs
 
 from builder.findings import DataPath
 from builder.schema_check.schemas import Schema, read_schema, resolve
 
-MOST_VIOLATIONS = 500
-"""The explanation of a file stops here; nobody reads on."""
+MOST_VIOLATIONS = 300
+"""The explanation of a file stops here; nobody reads on. The rest is counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,26 +42,44 @@ class Violation:
     condition: Condition | None
 
 
+class Violations(NamedTuple):
+    """What is wrong with a record's shape: the first of it, and how much more there is."""
+
+    found: list[Violation]
+    more: int
+
+
 def find_violations(
     kind: str, validator: jsonschema_rs.Draft202012Validator, data: Any
-) -> list[Violation]:
-    """Everything the validator has to say, one entry for each key that is too many."""
+) -> Violations:
+    """What the validator has to say, one entry for each key that is too many."""
     found: list[Violation] = []
+    more = 0
     for error in validator.iter_errors(data):
-        found += _violations(kind, error)
-        if len(found) >= MOST_VIOLATIONS:
-            break
-    return found
+        most = MOST_VIOLATIONS - len(found)
+        if most <= 0:
+            more += _count(error)
+            continue
+        found += _violations(kind, error, most)
+        more += max(0, _count(error) - most)
+    return Violations(found, more)
 
 
-def _violations(kind: str, error: jsonschema_rs.ValidationError) -> list[Violation]:
+def _count(error: jsonschema_rs.ValidationError) -> int:
+    if error.kind.name != "additionalProperties":
+        return 1
+    return len(error.kind.as_dict()["unexpected"])
+
+
+def _violations(kind: str, error: jsonschema_rs.ValidationError, most: int) -> list[Violation]:
+    """What one error stands for, of keys that are too many at most so many."""
     path = tuple(error.instance_path)
     keyword, details = error.kind.name, error.kind.as_dict()
     condition = _condition(kind, path, error.evaluation_path)
     if keyword == "additionalProperties":
         return [
             Violation("unknown", (*path, key), None, None, condition)
-            for key in details["unexpected"]
+            for key in details["unexpected"][:most]
         ]
     if keyword == "required":
         missing = (*path, details["property"])

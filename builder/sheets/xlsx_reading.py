@@ -65,10 +65,20 @@ def _rows(rows: Any, joined: list[Area], name: str) -> Iterator[tuple[Cell, ...]
     for row in rows:
         filled = [cell for cell in row if cell.value is not None]
         if filled:
-            yield tuple(_cell(cell, joined, name) for cell in filled)
+            columns = _joined_columns(joined, int(filled[0].row))
+            yield tuple(_cell(cell, columns, name) for cell in filled)
 
 
-def _cell(cell: Any, joined: list[Area], name: str) -> Cell:
+def _joined_columns(joined: list[Area], row: int) -> int:
+    """A bit for each column in which a row has a joined cell: worked out once a row."""
+    columns = 0
+    for top, left, bottom, right in joined:
+        if top <= row <= bottom and left <= MOST_COLUMNS:
+            columns |= (2 << min(right, MOST_COLUMNS)) - (1 << left)
+    return columns
+
+
+def _cell(cell: Any, joined_columns: int, name: str) -> Cell:
     row, column = int(cell.row), int(cell.column)
     kind, text = _read(cell)
     if len(text) > MOST_CELL_CHARACTERS:
@@ -76,7 +86,7 @@ def _cell(cell: Any, joined: list[Area], name: str) -> Cell:
         raise RefusedFileError(
             f"has more than {MOST_CELL_CHARACTERS} characters in one cell", "shorten it", place
         )
-    if any(t <= row <= b and left <= column <= r for t, left, b, r in joined):
+    if joined_columns >> column & 1:
         kind = "merged"
     return Cell(row, column, text, kind)
 

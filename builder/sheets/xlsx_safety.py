@@ -14,7 +14,9 @@ import zlib
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
+from builder.sheets.cells import address
 from builder.sheets.limits import (
+    MOST_JOINED,
     MOST_PARTS,
     MOST_SHEETS,
     MOST_UNPACKED_BYTES,
@@ -42,6 +44,8 @@ class Looked:
     """What a look at one sheet's XML found."""
 
     joined: list[Area] = field(default_factory=list)
+    row: int = 0  # of the last element seen
+    column: int = 0
 
 
 def look_at(content: bytes) -> dict[str, Looked]:
@@ -114,15 +118,43 @@ def _refuse_doctype(*said: object) -> None:
 
 def _look_at_element(tag: str, keys: dict[str, str], looked: Looked) -> None:
     local = tag.rpartition(":")[2]
-    if local == "c" and "r" in keys:
-        refuse_place(*_place(keys["r"]), keys["r"][:20])
-    elif local == "row" and keys.get("r", "").isdigit():
-        refuse_place(int(keys["r"][:9]), 1, f"row {keys['r'][:20]}")
+    if local == "row":
+        given = keys.get("r", "")
+        _go_to(looked, int(given[:9]) if given.isdigit() else looked.row + 1, 0, f"row {given}")
+    elif local == "c":
+        given = keys.get("r", "")
+        place = _place(given) if given else (looked.row, looked.column + 1)
+        _go_to(looked, *place, given or address(*place))
     elif local == "mergeCell":
-        first, _, last = keys.get("ref", "").partition(":")
-        top, left = _place(first)
-        bottom, right = _place(last or first)
-        looked.joined.append((top, left, bottom, right))
+        _note_joined(keys.get("ref", ""), looked)
+
+
+def _go_to(looked: Looked, row: int, column: int, place: str) -> None:
+    """Count to a row or cell. One without an address stands behind the one before it.
+
+    Readers go by addresses and by order; where the two disagree, a cell would take the place of
+    another without a word.
+    """
+    refuse_place(row, max(column, 1), place[:20])
+    new_row = column == 0
+    behind = row > looked.row if new_row else row == looked.row and column > looked.column
+    if not behind:
+        raise RefusedFileError(
+            "has rows or cells out of order, or two at one address", _AGAIN, place[:20]
+        )
+    looked.row, looked.column = row, column
+
+
+def _note_joined(area: str, looked: Looked) -> None:
+    first, _, last = area.partition(":")
+    looked.joined.append((*_place(first), *_place(last or first)))
+    if len(looked.joined) > MOST_JOINED:
+        raise RefusedFileError(
+            f"joins cells in more than {MOST_JOINED} places",
+            "part the joined cells (the table needs none), and save it again",
+            area[:20],
+            unsafe=True,
+        )
 
 
 def _place(name: str) -> tuple[int, int]:

@@ -127,3 +127,13 @@ CABLE = (
     *("--name", "Twin 14", "--use", "speaker_pair", "--size", "14 awg", "--jacket", "black"),
     *("--pairs", "red black", "--singles", "none", "--shield", "no"),
 )
+
+
+def test_eighty_thousand_unknown_keys_are_counted_and_the_first_told(book: Path) -> None:
+    place = book / "shared" / "converters" / "cv-2a.yaml"
+    text = place.read_text("utf-8")
+    place.write_text(text + "".join(f"k{n}: 1\n" for n in range(80_000)), "utf-8")
+    done = command("check", book)
+    lines = [line for line in done.stdout.splitlines() if "stop SCH" in line]
+    assert len(lines) == 101 and "and 79900 more" in lines[-1]
+    refused(command("fix", "--dry-run", "--book", book), "left that need you")

@@ -23,6 +23,8 @@ from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
 
 _MOST_FIXES = 1000
+_MOST_READ_CHARACTERS = 20_000_000
+"""After each fix the whole text is read again: a text of a megabyte gets twenty of them."""
 _MOST_ROUNDS = 6
 
 
@@ -80,7 +82,7 @@ def write_mended(mended: MendedBook) -> None:
 def mend_shape(each: MendedFile) -> None:
     """Make the fixes of loading and shape, until none is left that helps."""
     tried: set[tuple[object, ...]] = set()
-    for _ in range(_MOST_FIXES):
+    for _ in range(min(_MOST_FIXES, _MOST_READ_CHARACTERS // (len(each.old) + 1))):
         findings = text_findings(each.file, each.new)
         finding = next((f for f in findings if can_mend(f) and _key(f) not in tried), None)
         if finding is None:

@@ -82,6 +82,62 @@ def test_a_hostile_workbook_is_refused_at_once(name):
     assert time.monotonic() - before < 5  # far above what it takes, far below what it could take
 
 
+def rows_xml(count: int, cells: str, addressed: bool = False) -> str:
+    rows = (f"<row r='{n}'>" if addressed else "<row>" for n in range(1, count + 1))
+    return "<sheetData>" + "".join(f"{row}{cells}</row>" for row in rows) + "</sheetData>"
+
+
+TEXT = "<c t='inlineStr'><is><t>x</t></is></c>"
+
+
+def test_rows_and_cells_without_addresses_are_counted():
+    content = repacked(plain(), {SHEET: sheet_xml(rows_xml(3, TEXT * 2))})
+    (sheet,) = read_tables(content, "car.xlsx")
+    assert [[(c.row, c.column) for c in row] for row in sheet.rows] == [
+        [(n, 1), (n, 2)] for n in (1, 2, 3)
+    ]
+
+
+@pytest.mark.parametrize("inside", [rows_xml(10_001, TEXT), rows_xml(1, TEXT * 301)])
+def test_rows_without_addresses_beyond_the_table_are_refused_never_dropped(inside):
+    with pytest.raises(RefusedFileError, match="beyond row 10000 or column 300") as refused:
+        read_tables(repacked(plain(), {SHEET: sheet_xml(inside)}), "car.xlsx")
+    assert refused.value.place in {"row ", "KO1"}
+
+
+OUT_OF_ORDER = {
+    "two rows of one number": "<row r='2'><c r='A2'/></row><row r='2'><c r='A2'/></row>",
+    "two cells of one address": "<row r='1'><c r='B1'/><c r='B1'/></row>",
+    "a cell of another row": "<row r='1'><c r='A9'/></row>",
+    "backwards": "<row r='1'><c r='C1'/><c r='A1'/></row>",
+    "a row without address behind the last": f"<row r='10000'>{TEXT}</row><row>{TEXT}</row>",
+}
+
+
+@pytest.mark.parametrize("name", OUT_OF_ORDER)
+def test_no_cell_takes_the_place_of_another(name):
+    content = repacked(plain(), {SHEET: sheet_xml(f"<sheetData>{OUT_OF_ORDER[name]}</sheetData>")})
+    with pytest.raises(RefusedFileError):
+        read_tables(content, "car.xlsx")
+
+
+def test_three_thousand_joined_places_are_refused_before_the_cells_are_read():
+    refs = "".join(f"<mergeCell ref='A{n}:KN{n}'/>" for n in range(1, 3001))
+    inside = rows_xml(3000, TEXT * 60, addressed=True) + f"<mergeCells>{refs}</mergeCells>"
+    before = time.process_time()
+    with pytest.raises(RefusedFileError, match="more than 1000 places"):
+        read_tables(repacked(plain(), {SHEET: sheet_xml(inside)}), "car.xlsx")
+    assert time.process_time() - before < 5
+
+
+def test_each_cell_is_asked_once_whether_it_is_joined():
+    refs = "".join(f"<mergeCell ref='A{n}:B{n}'/>" for n in range(1, 1001))
+    inside = rows_xml(1000, TEXT * 60, addressed=True) + f"<mergeCells>{refs}</mergeCells>"
+    (sheet,) = read_tables(repacked(plain(), {SHEET: sheet_xml(inside)}), "car.xlsx")
+    kinds = {(cell.column, cell.kind) for row in sheet.rows for cell in row}
+    assert kinds == {(n, "merged" if n < 3 else "text") for n in range(1, 61)}
+
+
 def test_joining_every_cell_there_can_be_takes_no_time():
     joined = "<mergeCells><mergeCell ref='A1:XFD1048576'/></mergeCells>"
     content = repacked(plain(), {SHEET: sheet_xml(CELL.format(row=1, at="A1", text="x") + joined)})
