@@ -354,7 +354,7 @@ def test_from_the_phone_into_the_book_the_grade_rises_and_the_plan_stands(
     choose(phone, "read_from", "wire_side")
     path = exported(phone, tmp_path)
     done = loombook("evidence", "add", path, "--book", book)
-    assert "A.11: 0.55 check first -> 0.79 good" in done.output
+    assert "A.11: 0.55 check first -> 0.80 good" in done.output
     assert "plan with cv-2p: probe plan -> tap plan" in done.output
     # The record accepted that this pin was weak; it is not any more, and check says to delete it.
     assert "accepts EVD102 at A.11, but that rule finds nothing there" in done.output
