@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.bay.step_line import step
+from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.pack_details import HoldUpPart
@@ -32,7 +33,7 @@ def build_steps(
         yield step("build", _pad_text(pad, parts.converter.name))
     yield from _turn_on_steps(parts, plan, hold_up)
     yield step("build", _power_text(parts))
-    if parts.vehicle.features.noise_cancellation != "no" and _adds_bass(parts):
+    if microphones_out(parts.vehicle, selection):
         yield step("build", _MICROPHONES)
     yield step("build", "close off every spare conductor and every open end by itself")
 
@@ -45,10 +46,6 @@ _MICROPHONES = (
     "noise cancellation: unplug its microphones, close their plugs off and write down where each "
     "one is; it was tuned for the car's own bass"
 )
-
-
-def _adds_bass(parts: JobParts) -> bool:
-    return any(speaker.channel == "sub" for speaker in parts.job.speakers)
 
 
 def _cavities(pair: object) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.figures import shown, span
+from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import fitted_pads
@@ -35,8 +36,8 @@ def revert_list(
         lines.append(f"Take the turn-on wire off {where}.")
     if hold_up is not None:
         lines.append("Take the hold-up capacitor with its diodes out.")
-    if parts.vehicle.features.noise_cancellation != "no":
-        lines.append("Plug the noise-cancellation microphones in again, if they were unplugged.")
+    if microphones_out(parts.vehicle, selection):
+        lines.append("Plug the noise-cancellation microphones in again, each where it was noted.")
     lines.append("Take supply, ground and cables out; seal every hole and grommet.")
     lines += [f"Put back as found: {zone}." for zone in _zones(parts)]
     lines.append("Lamps, faults and sounds as written down before the work.")

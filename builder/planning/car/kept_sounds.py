@@ -105,8 +105,17 @@ def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:
     return [Reason(decision, because, COMMON_PRACTICE)]
 
 
+def microphones_out(vehicle: Vehicle, selection: Selection) -> bool:
+    """Whether the microphones of the car's noise cancellation are unplugged for this work.
+
+    Reasons, steps, the way back and the customer's sheet all ask here.
+    """
+    other_bass = "subwoofer" in selection.purpose or "sub" in broken_channels(selection)
+    return other_bass and vehicle.features.noise_cancellation != "no"
+
+
 def _cancellation(vehicle: Vehicle, selection: Selection) -> list[Reason]:
-    if "subwoofer" not in selection.purpose or vehicle.features.noise_cancellation == "no":
+    if not microphones_out(vehicle, selection):
         return []
     known = vehicle.features.noise_cancellation == "yes"
     because = (
@@ -118,9 +127,31 @@ def _cancellation(vehicle: Vehicle, selection: Selection) -> list[Reason]:
     return [Reason("see to noise cancellation", because, COMMON_PRACTICE)]
 
 
+def _amplified(selection: Selection) -> list[str]:
+    """What hangs on the new amplifier from now on: every pair that a step cuts."""
+    names = dict.fromkeys(_spoken(channel) for channel in sorted(broken_channels(selection)))
+    if not names:
+        return []
+    last = list(names)[-1]
+    said = f"{', '.join(list(names)[:-1])} and {last}" if len(names) > 1 else last
+    return [f"Only through the new amplifier, silent when it is off: {said}."]
+
+
+def _spoken(channel: str) -> str:
+    return channel.replace("-", " ")
+
+
+def _cancellation_off(vehicle: Vehicle, selection: Selection) -> list[str]:
+    if not microphones_out(vehicle, selection):
+        return []
+    if vehicle.features.noise_cancellation == "yes":
+        return ["The noise cancellation is off, its microphones are unplugged: the engine drones."]
+    return ["If the car cancels noise, that is off: its microphones are unplugged."]
+
+
 def kept_losses(vehicle: Vehicle, selection: Selection) -> tuple[str, ...]:
-    """Return what the customer loses on the side of the car's own sounds."""
-    losses = []
+    """Return what changes for the customer on the side of the car's own sounds and speakers."""
+    losses = [*_amplified(selection), *_cancellation_off(vehicle, selection)]
     if any(_upmixed(tap.pair.carries) for tap in selection.broken):
         losses.append("Voices are thin unless the radio stays set to stereo.")
     broken = broken_channels(selection)

@@ -107,10 +107,11 @@ def test_a_sensor_on_the_post_wants_the_body(shipped: CheckedBook) -> None:
 
 def test_a_restart_nobody_timed_drops_the_turn_on(shipped: CheckedBook) -> None:
     files = {file.path.stem: file for file in shipped.book.files()}
-    positions = copy.deepcopy(read_record(files["cindral-ember-2023"]).data["fuse_positions"])
-    for reading in positions[0]["readings"]:
-        reading.pop("lasts_s", None)
-    made = decide(shipped, "ember-subwoofer", vehicle={"fuse_positions": positions})
+    plugs = copy.deepcopy(read_record(files["cindral-ember-2023"]).data["plugs"])
+    for pin in (pin for plug in plugs for pin in plug["pins"] if pin["function"] == "constant"):
+        for reading in pin.get("readings", ()):
+            reading.pop("lasts_s", None)
+    made = decide(shipped, "ember-subwoofer", vehicle={"plugs": plugs})
     assert open_rules(made) == {"ONN105"}
 
 

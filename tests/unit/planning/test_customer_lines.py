@@ -1,0 +1,103 @@
+"""The customer's sheet and the way back tell the same story as the steps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from itertools import product
+from pathlib import Path
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack
+
+from builder.book import open_book
+from builder.loading.reading import load_file
+from builder.model.book import Shelf
+from builder.model.vehicle import Vehicle
+from builder.parsing.vehicle import parse_vehicle
+from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.jobs import job_parts
+from builder.planning.job.make_pack import make_pack
+from builder.planning.job.sketch_job import CannotSketchError, sketch_job
+from builder.planning.work_pack import WorkPack
+
+BOOK = Path(__file__).parents[3] / "pinouts"
+NOTHING = "Nothing of the car's own is lost."
+
+CUT = re.compile(r"^([a-z-]+) \([^)]*\): cut at least")
+TAKEN_AWAY = re.compile(r"\b(cut at least|unplug|disconnect|remove|take out|switch(ed)? off)\b")
+"""What a step says when it takes something from the car for good, and any other way to say it."""
+
+
+def told(pack: WorkPack) -> Iterator[tuple[str, str, str]]:
+    """Each step that takes something away, with what customer and way back must say of it."""
+    for step in pack.steps:
+        if step.phase != "build" or not TAKEN_AWAY.search(step.text):
+            continue
+        cut = CUT.match(step.text)
+        if cut:
+            name = cut.group(1)
+            yield step.text, name.replace("-", " "), f"{name}: join radio end and speaker end"
+        elif "unplug its microphones" in step.text:
+            yield step.text, "its microphones are unplugged", "microphones in again"
+        else:
+            yield step.text, "nothing says yet what a customer is told of this", ""
+
+
+def changes(pack: WorkPack) -> list[str]:
+    return [line for line in pack.customer if line.startswith("What changes: ")]
+
+
+def tells_one_story(pack: WorkPack) -> int:
+    """Assert that steps, customer's sheet and way back agree; return how much is taken away."""
+    said, back = " ".join(changes(pack)), " ".join(pack.revert)
+    found = list(told(pack))
+    for step, to_customer, to_undo in found:
+        assert to_customer in said, (step, pack.customer)
+        assert to_undo in back, (step, pack.revert)
+    assert (NOTHING in pack.customer) == (not changes(pack))
+    assert not (found and NOTHING in pack.customer)
+    microphones = "microphones"
+    assert (microphones in said) == (microphones in " ".join(step for step, *_ in found))
+    assert (microphones in back) == (microphones in said)
+    return len(found)
+
+
+@cache
+def checked() -> tuple[Shelf, tuple[Vehicle, ...]]:
+    files = sorted(BOOK.glob("vehicles/*/*.yaml"))
+    vehicles = tuple(parse_vehicle(load_file(file, file.name).data) for file in files)
+    return check_book(open_book(BOOK)).shelf, vehicles
+
+
+def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
+    shelf, _ = checked()
+    for converter, amplifier in product(shelf.converters.values(), shelf.amplifiers.values()):
+        try:
+            sketch = sketch_job(
+                vehicle, converter, [amplifier], list(shelf.cables.values()), defaults=HOUSE
+            )
+        except CannotSketchError:
+            continue
+        parts = job_parts(sketch.job, shelf, vehicle)
+        assert parts is not None
+        yield make_pack(parts, defaults=HOUSE)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_shipped_job_tells_its_customer_what_its_steps_do(name: str) -> None:
+    pack = shipped_pack(name)
+    if pack.kind == "tap_plan":
+        tells_one_story(pack)
+
+
+def test_every_sketch_tells_its_customer_what_its_steps_do() -> None:
+    """All vehicles with all converters and amplifiers of the book."""
+    whole, taken = 0, 0
+    for vehicle in checked()[1]:
+        for pack in sketches(vehicle):
+            if pack.kind == "tap_plan":
+                whole += 1
+                taken += tells_one_story(pack) > 0
+    assert whole > taken > 0
