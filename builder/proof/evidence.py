@@ -12,7 +12,8 @@ from builder.model.words import Function
 from builder.proof.judging import with_article
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds_of_pin
-from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, tally, visits_of
+from builder.proof.visit_judging import judged_visit, proved_otherwise
+from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
 
 Fingerprint = tuple[object, ...]
 
@@ -115,8 +116,11 @@ def _measured_items(
         if session is None or not choices:
             silent += 1
             continue
-        tallies = [tally(place, mates, visit, kind, defaults) for kind in choices]
-        item = _of_visit(vehicle, place.pin, [session], min(tallies, key=Tally.rank), defaults)
+        tallies = judged_visit(vehicle, place, mates, visit, choices, defaults)
+        best = min(tallies, key=Tally.rank)
+        open_to_doubt = best.faults or not best.met
+        another = proved_otherwise(place, visit, defaults) if open_to_doubt else None
+        item = _of_visit(vehicle, place.pin, [session], best, defaults, another)
         if item is None:
             silent += 1
             continue
@@ -168,16 +172,26 @@ def _union(kind: Kind, tallies: list[Tally]) -> Tally:
 
 
 def _of_visit(
-    vehicle: Vehicle, pin: Pin, sessions: list[Session], result: Tally, defaults: HouseDefaults
+    vehicle: Vehicle,
+    pin: Pin,
+    sessions: list[Session],
+    result: Tally,
+    defaults: HouseDefaults,
+    another: Kind | None = None,
 ) -> Item | None:
-    """Weigh a visit; None when it says nothing that defines the function."""
-    supports = not result.faults
+    """Weigh a visit; None when it says nothing that defines the function.
+
+    `another` is the kind of another function that it proves: that speaks against this one with
+    the weight of a full proof.
+    """
+    supports = not result.faults and another is None
     if supports and not result.measured:
         return None
     first = sessions[0]
     missing = tuple(name for name in result.kind.defining if name not in result.proved)
     whole = not missing if supports else not set(result.kind.defining) - result.touched
     full = whole and bool(result.kind.defining) and not result.battery_missing
+    full = full or another is not None
     face_known = all(session.read_from != "unknown" for session in sessions)
     weight = defaults.weight_full if full else defaults.weight_part
     return Item(
@@ -185,7 +199,7 @@ def _of_visit(
         "full" if full else "part",
         weight if face_known else min(weight, defaults.cap_unknown_face),
         supports,
-        _because(first, result, full),
+        _because(first, result, full, another),
         tuple(session.id for session in sessions),
         True,
         tuple(sorted({s.car_year for s in sessions if s.car_year is not None})),
@@ -199,9 +213,12 @@ def _of_visit(
     )
 
 
-def _because(session: Session, result: Tally, full: bool) -> str:
+def _because(session: Session, result: Tally, full: bool, another: Kind | None) -> str:
     car = " ".join(str(part) for part in (session.car_year, session.car_trim) if part)
     head = f"{session.by} ({session.date}{', ' + car if car else ''})"
+    if another is not None:
+        told = f": {'; '.join(result.sentences())}" if result.faults else ""
+        return f"{head} measured what proves {with_article(another.name)} in full{told}"
     if result.faults:
         return f"{head} measured {'; '.join(result.sentences())}"
     return f"{head}: {'full' if full else 'partial'} proof as {with_article(result.kind.name)}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -14,8 +14,6 @@ from builder.proof.loads import TURN_ON_OUTPUTS
 from builder.proof.nominal import narrowed
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.signatures import kinds
-
-_LEGS_IN_STEP = ("speaker_bridged", "speaker_amplifier")
 
 
 class Place(NamedTuple):
@@ -141,8 +139,6 @@ def tally(
         _count(result, reading, against_of(reading.against, place.plug, points), kind)
     if visit.mates and kind.partner:
         _count_mates(result, place, visit, _partner(kind, defaults))
-    if kind.id.startswith(_LEGS_IN_STEP):
-        _compare_legs(result, visit, defaults.leg_difference_stop_v)
     if kind.function in TURN_ON_OUTPUTS:
         _compare_loaded(result, visit, defaults.supply_drop_v)
     return result
@@ -193,30 +189,6 @@ def _count_other_bias(result: Tally, reading: Reading, partner: Kind) -> None:
         result.measured.add("other_bias")
         result.proved.add("other_bias")
         result.battery_missing |= reading.battery_v is None
-
-
-def _at_rest(readings: Iterable[Reading]) -> list[float]:
-    return [
-        reading.value
-        for reading in readings
-        if reading.state == "radio_on_zero"
-        and reading.quantity == "dc_v"
-        and reading.value is not None
-        and reading.against in ("battery_negative", "body")
-    ]
-
-
-def _compare_legs(result: Tally, visit: Visit, most_v: float) -> None:
-    ours = _at_rest(visit.own)
-    theirs = _at_rest(reading for _, reading in visit.mates)
-    if not ours or not theirs:
-        return
-    apart = min(abs(one - other) for one in ours for other in theirs)
-    if apart > most_v + 1e-9:
-        result.out_of_step.append(
-            f"the two legs differ by {apart:.2f} V at volume zero; a bridge allows {most_v:g} V "
-            "(house default: leg_difference_stop_v)"
-        )
 
 
 def _compare_loaded(result: Tally, visit: Visit, most_v: float) -> None:

@@ -41,7 +41,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.pin_readings import ground_volts, is_on, value_of
+from builder.proof.pin_readings import ground_volts, is_on, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts

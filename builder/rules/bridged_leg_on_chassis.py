@@ -51,9 +51,9 @@ from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
+from builder.proof.pin_readings import GROUND_REFERENCES, exceeds
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
-from builder.rules.pin_readings import GROUND_REFERENCES, exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms

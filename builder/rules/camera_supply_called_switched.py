@@ -40,10 +40,10 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.proof.clashes import resting_as_camera
+from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import LIVE_STATES, SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
@@ -54,25 +54,16 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield supplies that show a steady 5 to 8 V wherever they should show the battery."""
     low_v, high_v = shelf.defaults.camera_min_v, shelf.defaults.camera_max_v
     for site in wiring_of(vehicle).having("constant", *SWITCHED):
-        live = [
-            reading
-            for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function])
-            if reading.load == "none"
-        ]
-        if live and all(_between(reading, low_v, high_v) for reading in live):
+        reading = resting_as_camera(site.pin, shelf.defaults)
+        if reading is not None:
             yield Fault(
-                (*live[0].path, "value"),
-                f"{called(site)} reads {volts(value_of(live[0]), low_v, high_v)} where the "
+                (*reading.path, "value"),
+                f"{called(site)} reads {volts(value_of(reading), low_v, high_v)} where the "
                 "battery is expected "
                 f"({shown(low_v)} to {volts(high_v)} is a camera supply): it can feed a few "
                 "milliamperes and no more",
                 "type function: camera_supply, and look for the switched wire elsewhere",
             )
-
-
-def _between(reading: Reading, low_v: float, high_v: float) -> bool:
-    value_v = value_of(reading)
-    return not exceeds(low_v, value_v) and not exceeds(value_v, high_v)
 
 
 RULE = Rule(

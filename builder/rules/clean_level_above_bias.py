@@ -46,9 +46,9 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
-from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import volts
 

@@ -42,8 +42,9 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.proof.clashes import gone_to_sleep
+from builder.proof.pin_readings import value_of, while_it
 from builder.rules.house import prints
-from builder.rules.pin_readings import exceeds, ground_volts, value_of, while_it
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
@@ -54,15 +55,14 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield asleep readings of constants that show nothing."""
     limit_v = shelf.defaults.slept_max_v
     for site in wiring_of(vehicle).having("constant"):
-        for reading in ground_volts(site.pin, ("asleep",)):
-            if exceeds(limit_v, value_of(reading)):
-                yield Fault(
-                    (*reading.path, "value"),
-                    f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
-                    f"(at least {volts(limit_v)}, and near the battery, is expected): it sleeps "
-                    "with the network and is no constant",
-                    "type function: constant_sleeps, and look for a true constant elsewhere",
-                )
+        for reading in gone_to_sleep(site.pin, shelf.defaults):
+            yield Fault(
+                (*reading.path, "value"),
+                f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
+                f"(at least {volts(limit_v)}, and near the battery, is expected): it sleeps "
+                "with the network and is no constant",
+                "type function: constant_sleeps, and look for a true constant elsewhere",
+            )
 
 
 RULE = Rule(

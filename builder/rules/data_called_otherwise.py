@@ -45,28 +45,17 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.model.plugs import Pin, Reading
+from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.proof.clashes import at_data_level, is_data_pair, resting_as_data
+from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
-from builder.rules.pin_readings import (
-    GROUND_REFERENCES,
-    LIVE_STATES,
-    exceeds,
-    ground_volts,
-    value_of,
-)
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms, volts
 
-_MAY_BE_LIKE_DATA = frozenset(
-    {
-        "data_high", "data_low", "data_single", "unknown", "not_used", "wheel_keys",
-        "microphone", "shield", "camera_signal",
-    }
-)  # fmt: skip
 _HELP = "type function: data_high or data_low, and put no load or tap on it"
 
 
@@ -81,24 +70,16 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings that only a data pair gives, on pins called something else."""
     defaults, wiring = shelf.defaults, wiring_of(vehicle)
     for site, reading in wiring.ohms:
-        if site.pin.function not in _MAY_BE_LIKE_DATA and _is_data_pair(reading, defaults):
+        if is_data_pair(site.pin, reading, defaults):
             yield _ohms_fault(site, reading, defaults)
     for site in wiring.having(*SUPPLIES, "amplifier_on"):
-        for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function]):
-            if _rests_like_data(reading, site.pin, defaults):
-                yield _volts_fault(site, reading, defaults)
+        for reading in resting_as_data(site.pin, defaults):
+            yield _volts_fault(site, reading, defaults)
     for bias in biases_of(vehicle):
         if bias.pair.function == "speaker" and all(
-            _at_data_level(value_v, defaults) for value_v in (bias.low_v, bias.high_v)
+            at_data_level(value_v, defaults) for value_v in (bias.low_v, bias.high_v)
         ):
             yield _volts_fault(bias.low, bias.low_reading, defaults)
-
-
-def _is_data_pair(reading: Reading, defaults: HouseDefaults) -> bool:
-    value, low, high = reading.value, defaults.data_pair_min_ohm, defaults.data_pair_max_ohm
-    if value is None or reading.against in GROUND_REFERENCES:
-        return False
-    return not exceeds(low, value) and not exceeds(value, high)
 
 
 def _ohms_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:
@@ -110,16 +91,6 @@ def _ohms_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:
         "a load or tap on it disturbs the car's network",
         _HELP,
     )
-
-
-def _rests_like_data(reading: Reading, pin: Pin, defaults: HouseDefaults) -> bool:
-    logic = pin.level_v is not None and pin.level_v < defaults.logic_level_max_v
-    return reading.load == "none" and not logic and _at_data_level(value_of(reading), defaults)
-
-
-def _at_data_level(value_v: float, defaults: HouseDefaults) -> bool:
-    low_v, high_v = defaults.data_level_min_v, defaults.data_level_max_v
-    return not exceeds(low_v, value_v) and not exceeds(value_v, high_v)
 
 
 def _volts_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault:

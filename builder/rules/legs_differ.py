@@ -56,10 +56,10 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
-from builder.rules.one_leg_biased import is_one_sided
+from builder.rules.one_leg_biased import one_sided
 from builder.rules.pair_readings import Bias, biases_of
-from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called, volts
 
@@ -70,7 +70,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     defaults = shelf.defaults
     for bias in biases_of(vehicle):
         apart_v = bias.high_v - bias.low_v
-        if not exceeds(apart_v, defaults.leg_difference_warn_v) or is_one_sided(bias, defaults):
+        if not exceeds(apart_v, defaults.leg_difference_warn_v) or one_sided(bias, defaults):
             continue
         if exceeds(apart_v, defaults.leg_difference_stop_v):
             yield _fault(bias, defaults.leg_difference_stop_v, Severity.STOP)

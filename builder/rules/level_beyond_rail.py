@@ -58,8 +58,8 @@ from builder.planning.tables import (
     bridge_clean_v_rms,
     single_ended_clean_v_rms,
 )
+from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
-from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
 from builder.units import volts_for_power
 

@@ -56,6 +56,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.proof.pair_clashes import is_one_sided
 from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.rule import Rule, Scope
@@ -67,7 +68,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the unbiased leg of every one-sided pair."""
     near_v = shelf.defaults.leg_difference_stop_v
     for bias in biases_of(vehicle):
-        if is_one_sided(bias, shelf.defaults):
+        if one_sided(bias, shelf.defaults):
             yield Fault(
                 (*bias.low_reading.path, "value"),
                 f"{called(bias.low)} rests at {volts(bias.low_v)} and {called(bias.high)} at "
@@ -78,9 +79,9 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-def is_one_sided(bias: Bias, defaults: HouseDefaults) -> bool:
+def one_sided(bias: Bias, defaults: HouseDefaults) -> bool:
     """Whether one leg carries a bias and the other none."""
-    return bias.low_v <= defaults.off_max_v and bias.high_v >= defaults.biased_leg_min_v
+    return is_one_sided(bias.low_v, bias.high_v, defaults)
 
 
 RULE = Rule(

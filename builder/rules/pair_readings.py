@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.proof.pair_clashes import taken_together
+from builder.proof.pin_readings import GROUND_REFERENCES, ground_volts, value_of
 from builder.rules.memory import LastAnswer
-from builder.rules.pin_readings import GROUND_REFERENCES, ground_volts, value_of
 from builder.rules.wiring import Pair, Site, Wiring, wiring_of
 
 
@@ -33,19 +34,17 @@ biases_of = LastAnswer(_work_out)
 
 
 def _of_pair(pair: Pair) -> Iterator[Bias]:
-    negatives = list(_at_rest(pair.negatives)) if pair.positives else []
-    if not negatives:
-        return
-    for one, reading in _at_rest(pair.positives):
-        for other, its in negatives:
-            if reading.session == its.session:
-                yield _sorted(pair, (one, reading), (other, its))
+    for positive in pair.positives:
+        for negative in pair.negatives:
+            yield from _of_legs(pair, positive, negative)
 
 
-def _at_rest(legs: tuple[Site, ...]) -> Iterator[tuple[Site, Reading]]:
-    for site in legs:
-        for reading in ground_volts(site.pin, ("radio_on_zero",)):
-            yield site, reading
+def _of_legs(pair: Pair, positive: Site, negative: Site) -> Iterator[Bias]:
+    ours, theirs = (list(ground_volts(leg.pin, ("radio_on_zero",))) for leg in (positive, negative))
+    for session in dict.fromkeys(reading.session for reading in ours):
+        mine, its = ([r for r in group if r.session == session] for group in (ours, theirs))
+        for one, other in taken_together(mine, its):
+            yield _sorted(pair, (positive, one), (negative, other))
 
 
 def _sorted(pair: Pair, one: tuple[Site, Reading], other: tuple[Site, Reading]) -> Bias:

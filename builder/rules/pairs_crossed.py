@@ -48,8 +48,8 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
+from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
-from builder.rules.pin_readings import exceeds
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of
 from builder.rules.wording import called, ohms

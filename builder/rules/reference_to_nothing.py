@@ -44,7 +44,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.rules.pin_readings import GROUND_REFERENCES
+from builder.proof.pin_readings import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Wiring, wiring_of
 from builder.rules.wording import nearest, sure_fix

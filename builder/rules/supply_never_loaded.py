@@ -44,8 +44,8 @@ from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, is_on, value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, is_on, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts

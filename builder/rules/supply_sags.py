@@ -42,11 +42,11 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
+from builder.proof.clashes import sagging
+from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
@@ -59,31 +59,15 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield loaded readings that lie too far under what the wire should give."""
     limit_v = shelf.defaults.supply_drop_v
     for site in wiring_of(vehicle).having(*SUPPLIES, *_OUTPUTS):
-        for reading in ground_volts(site.pin, LIVE_STATES[site.pin.function]):
-            if reading.load == "none":
-                continue
-            full_v = _unloaded_v(site.pin, reading)
-            if full_v is not None and exceeds(full_v - value_of(reading), limit_v):
-                yield Fault(
-                    (*reading.path, "value"),
-                    f"{called(site)} falls from {volts(full_v)} to "
-                    f"{volts(value_of(reading), full_v - limit_v)} "
-                    f"under {reading.load} (at most {volts(limit_v)} may be lost): "
-                    "it cannot feed anything",
-                    "check its fuse and terminal and measure again, or correct the function",
-                )
-
-
-def _unloaded_v(pin: Pin, loaded: Reading) -> float | None:
-    """What the wire gives with nothing drawn [V]: the battery's voltage for a supply."""
-    if pin.function in SUPPLIES and loaded.battery_v is not None:
-        return loaded.battery_v
-    free = [
-        value_of(reading)
-        for reading in ground_volts(pin, LIVE_STATES[pin.function])
-        if reading.load == "none" and reading.session == loaded.session
-    ]
-    return max(free, default=None)
+        for reading, full_v in sagging(site.pin, shelf.defaults):
+            yield Fault(
+                (*reading.path, "value"),
+                f"{called(site)} falls from {volts(full_v)} to "
+                f"{volts(value_of(reading), full_v - limit_v)} "
+                f"under {reading.load} (at most {volts(limit_v)} may be lost): "
+                "it cannot feed anything",
+                "check its fuse and terminal and measure again, or correct the function",
+            )
 
 
 RULE = Rule(

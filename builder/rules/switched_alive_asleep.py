@@ -42,10 +42,10 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
+from builder.proof.clashes import alive_asleep
+from builder.proof.pin_readings import SWITCHED, value_of, while_it
 from builder.rules.house import prints
-from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of, while_it
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
@@ -58,20 +58,14 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield asleep readings of switched wires that show voltage."""
     limit_v = shelf.defaults.off_max_v
     for site in wiring_of(vehicle).having(*_FOLLOWERS):
-        for reading in ground_volts(site.pin, ("asleep",)):
-            asleep = _long_enough(reading, shelf.defaults.asleep_min)
-            if asleep and exceeds(value_of(reading), limit_v):
-                yield Fault(
-                    (*reading.path, "value"),
-                    f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
-                    f"(at most {volts(limit_v)} when off): an amplifier switched by it "
-                    "empties the battery",
-                    "measure again after 60 min asleep, then type constant or constant_sleeps",
-                )
-
-
-def _long_enough(reading: Reading, minimum_min: float) -> bool:
-    return reading.minutes is None or reading.minutes >= minimum_min
+        for reading in alive_asleep(site.pin, shelf.defaults):
+            yield Fault(
+                (*reading.path, "value"),
+                f"{called(site)} reads {volts(value_of(reading), limit_v)} {while_it(reading)} "
+                f"(at most {volts(limit_v)} when off): an amplifier switched by it "
+                "empties the battery",
+                "measure again after 60 min asleep, then type constant or constant_sleeps",
+            )
 
 
 RULE = Rule(

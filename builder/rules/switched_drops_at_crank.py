@@ -45,8 +45,8 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.proof.pin_readings import SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts

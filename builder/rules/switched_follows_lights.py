@@ -43,15 +43,14 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
+from builder.proof.clashes import following_lights
+from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
-_LIGHTS = ("lights_off", "lights_on", "lights_dimmed")
 _CLAIMED = (*SWITCHED, "constant", "amplifier_on", "aerial_on")
 
 
@@ -60,25 +59,16 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield the highest of the lights readings where they differ too much."""
     limit_v = shelf.defaults.light_shift_v
     for site in wiring_of(vehicle).having(*_CLAIMED):
-        for low, high in _spans(site.pin):
-            if exceeds(value_of(high) - value_of(low), limit_v):
-                yield Fault(
-                    (*high.path, "value"),
-                    f"{called(site)} reads {volts(value_of(low))} with "
-                    f"{low.state.replace('_', ' ')} and "
-                    f"{volts(value_of(high), value_of(low) + limit_v)} with "
-                    f"{high.state.replace('_', ' ')} (at most {volts(limit_v)} apart): "
-                    "it follows the lights and switches nothing else",
-                    "type function: illumination, and look for the switched wire elsewhere",
-                )
-
-
-def _spans(pin: Pin) -> Iterator[tuple[Reading, Reading]]:
-    """The lowest and highest lights reading of each session."""
-    readings = list(ground_volts(pin, _LIGHTS)) if len(pin.readings) > 1 else []
-    for session in {reading.session: None for reading in readings}:
-        group = [reading for reading in readings if reading.session == session]
-        yield min(group, key=value_of), max(group, key=value_of)
+        for low, high in following_lights(site.pin, shelf.defaults):
+            yield Fault(
+                (*high.path, "value"),
+                f"{called(site)} reads {volts(value_of(low))} with "
+                f"{low.state.replace('_', ' ')} and "
+                f"{volts(value_of(high), value_of(low) + limit_v)} with "
+                f"{high.state.replace('_', ' ')} (at most {volts(limit_v)} apart): "
+                "it follows the lights and switches nothing else",
+                "type function: illumination, and look for the switched wire elsewhere",
+            )
 
 
 RULE = Rule(

@@ -43,30 +43,25 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.pin_readings import exceeds, ground_volts, value_of
+from builder.proof.clashes import following_source
+from builder.proof.pin_readings import value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
-
-_SOURCES = ("tuner", "other_source")
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
     """Yield the lower reading where tuner and another source disagree."""
     for site in wiring_of(vehicle).having("amplifier_on"):
-        readings = list(ground_volts(site.pin, _SOURCES))
-        for low in readings:
-            same_visit = [other for other in readings if other.session == low.session]
-            high = max(same_visit, key=value_of)
-            if exceeds(value_of(high) / 2, value_of(low)):
-                yield Fault(
-                    (*low.path, "value"),
-                    f"{called(site)} reads {volts(value_of(high))} on "
-                    f"{high.state.replace('_', ' ')} and {volts(value_of(low))} on "
-                    f"{low.state.replace('_', ' ')} (at least half is expected on every source): "
-                    "the amplifier would go silent with the source",
-                    "type function: aerial_on, and choose another turn-on source",
-                )
+        for low, high in following_source(site.pin):
+            yield Fault(
+                (*low.path, "value"),
+                f"{called(site)} reads {volts(value_of(high))} on "
+                f"{high.state.replace('_', ' ')} and {volts(value_of(low))} on "
+                f"{low.state.replace('_', ' ')} (at least half is expected on every source): "
+                "the amplifier would go silent with the source",
+                "type function: aerial_on, and choose another turn-on source",
+            )
 
 
 RULE = Rule(

@@ -42,8 +42,8 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts

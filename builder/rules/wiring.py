@@ -14,8 +14,8 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 from builder.planning.trust import position_as_pin
+from builder.proof.pin_readings import GROUND_REFERENCES
 from builder.rules.memory import LastAnswer
-from builder.rules.pin_readings import GROUND_REFERENCES
 
 
 class Site(NamedTuple):

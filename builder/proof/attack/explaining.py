@@ -12,7 +12,8 @@ from builder.model.plugs import Plug, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.evidence import Item
 from builder.proof.signatures import kinds_of_pin
-from builder.proof.weighing import Place, Tally, Visit, mates_of, tally
+from builder.proof.visit_judging import judged_visit
+from builder.proof.weighing import Place, Tally, Visit, mates_of
 
 Verdict = Literal["fits", "does not fit", "cannot be told"]
 Cause = Literal["face", "scope", "place", "state", "dispute"]
@@ -96,7 +97,7 @@ def best_fit(case: Case, place: Place, readings: tuple[Reading, ...]) -> Tally |
         return None
     mates, visit = mates_of(case.vehicle, place), Visit(readings, ())
     choices = kinds_of_pin(case.vehicle, place.pin, case.defaults)
-    tallies = [tally(place, mates, visit, kind, case.defaults) for kind in choices]
+    tallies = judged_visit(case.vehicle, place, mates, visit, choices, case.defaults)
     best = min(tallies, key=Tally.rank, default=None)
     return best if best is not None and (best.faults or best.met) else None
 

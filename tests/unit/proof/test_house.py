@@ -186,7 +186,11 @@ def _names_read(read: Any, seen: set[Any]) -> Iterator[str]:
 
 def _judges(called: Any) -> bool:
     """The proof's own judgements, which a rule may ask instead of judging by itself."""
-    return called.__module__ in ("builder.proof.nominal", "builder.proof.clashes")
+    return called.__module__ in (
+        "builder.proof.nominal",
+        "builder.proof.clashes",
+        "builder.proof.pair_clashes",
+    )
 
 
 USING = [
