@@ -58,7 +58,7 @@ def test_a_function_changes_and_with_it_grade_and_turn_on(old, new):
     assert "  A.7 function: retained accessory (switched) → accessory (switched)" in lines
     assert "  A.7 grade: proven 0.96 → don't rely 0.00" in lines
     plan = lines[lines.index(f"plan {KAVO} with cv-2a") :]
-    assert plan[1].startswith("  kind: tap plan → probe plan (EVD102: A.7 (accessory) is graded")
+    assert plan[1].startswith("  kind: tap plan → probe plan (don't rely: nobody supports it")
     assert "  turn-on: retained A.7 → none" in plan
     assert "work pack kavo-subwoofer" in lines
 
