@@ -44,8 +44,6 @@ def bay_sheet(
         write_sheet(sheet)
     except (NoSuchRecordError, FileExistsError) as error:
         raise click.UsageError(str(error)) from error
-    except OSError as error:
-        raise click.ClickException(str(error)) from error
     shown = shown_path(sheet.path)
     click.echo(f"{shown} is written: {sheet.lines} lines to fill")
     click.echo(f"next: loombook evidence add {shown}")

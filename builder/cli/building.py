@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
+from builder.cli.sentences import disk_sentence
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.site.building import BrokenLinksError, build_site
@@ -96,8 +97,16 @@ def build(
         f"{built.pages} pages of {built.records} records in {output}: open {output / 'index.html'}"
     )
     if archive:
-        click.echo(f"{write_zip(output, archive) / 1e6:.1f} MB in {archive}")
+        click.echo(f"{_zipped(output, archive) / 1e6:.1f} MB in {archive}")
     _warn_of_private(found)
+
+
+def _zipped(output: Path, archive: Path) -> int:
+    try:
+        return write_zip(output, archive)
+    except OSError as error:
+        told = disk_sentence(error)
+        raise click.ClickException(f"the site is written, its zip is not: {told}") from error
 
 
 def _refuse_zip(output: Path, archive: Path | None) -> None:

@@ -122,8 +122,6 @@ def _or_wrong_use(work: Callable[[], Any]) -> Any:
         return work()
     except (AnswerError, FileExistsError) as error:
         raise click.UsageError(str(error)) from error
-    except OSError as error:
-        raise click.ClickException(str(error)) from error
 
 
 for _kind in DRAFTED_KINDS:

@@ -12,6 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened_to_write
+from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
 from builder.findings import Finding
 from builder.pipeline.changing.evidence import AddedEvidence, added_evidence, write_evidence
@@ -71,7 +72,7 @@ def _added(book: Book, sheet: Path, form: str) -> AddedEvidence:
                 click.echo(finding_text(finding))
             click.echo("nothing was added")
         raise SystemExit(1) from error
-    except (UneditableError, OSError) as error:
+    except UneditableError as error:
         raise click.ClickException(str(error)) from error
 
 
@@ -81,7 +82,8 @@ def _write(added: AddedEvidence) -> None:
     except ChangedMeanwhileError as error:
         raise click.ClickException(str(error)) from error
     except OSError as error:
-        message = f"{error}; add the same sheet again: what is there already stays as it is"
+        told = disk_sentence(error)
+        message = f"{told}; add the same sheet again: what is there already stays as it is"
         raise click.ClickException(message) from error
 
 

@@ -139,5 +139,5 @@ def _chosen(book: Book, paths: Sequence[Path], named: Path | None) -> tuple[Book
 def _or_wrong_use(work: Callable[[], Result]) -> Result:
     try:
         return work()
-    except (ChangedMeanwhileError, OSError) as error:
+    except ChangedMeanwhileError as error:
         raise click.ClickException(str(error)) from error

@@ -62,8 +62,6 @@ def import_file(
             write_imported(record)
     except (FileExistsError, ChangedMeanwhileError) as error:
         raise click.UsageError(str(error)) from error
-    except OSError as error:
-        raise click.ClickException(str(error)) from error
     if form == "json":
         click.echo(as_json(record.findings, 1), nl=False)
     else:
@@ -125,8 +123,6 @@ def sheet(file: Path, vehicle: str | None, book: Path | None) -> None:
         write_table(file, filled)
     except (NotATableNameError, NoSuchRecordError, FileExistsError) as error:
         raise click.UsageError(str(error)) from error
-    except OSError as error:
-        raise click.ClickException(str(error)) from error
     click.echo(f"{shown_path(file)} is written")
     if filled is not None and filled.lost:
         click.echo(f"  not in it, for no table holds it: {', '.join(filled.lost)}")

@@ -16,13 +16,17 @@ from builder.cli.explaining import explain, rule
 from builder.cli.fixing import fix, format_records
 from builder.cli.identifying import identify
 from builder.cli.importing import import_file
+from builder.cli.sentences import SentenceGroup
 from builder.cli.serving import serve
 from builder.cli.starting import start
 from builder.cli.telling import which
 from builder.cli.wanting import wanted
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=SentenceGroup,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
 @click.version_option(__version__, prog_name="loombook", message="%(prog)s %(version)s")
 def main() -> None:
     """A book of proved radio-connector pins, and the tap plans they make possible.

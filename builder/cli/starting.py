@@ -39,7 +39,7 @@ def start(folder: Path, name: str | None, shared: Path | None, alone: bool) -> N
     beside = None if alone else shared or _book_beside(folder)
     try:
         made = start_book(folder, title, beside)
-    except (BookNotFoundError, OSError) as error:
+    except (BookNotFoundError, FileExistsError, NotADirectoryError) as error:
         raise click.UsageError(str(error)) from error
     _report(folder, made, beside)
 

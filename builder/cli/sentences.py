@@ -1,0 +1,46 @@
+"""What a disk refused, as a sentence: a command never ends in a traceback for it."""
+
+from __future__ import annotations
+
+import errno
+import os
+from typing import Any
+
+import click
+
+_FULL = {
+    errno.ENOSPC: "the disk is full",
+    errno.EDQUOT: "your share of the disk is used up",
+    errno.EFBIG: "the file would be larger than is allowed here",
+}
+_OTHERS = {
+    errno.EROFS: "the disk can only be read",
+    errno.EACCES: "this user may not do that",
+    errno.EPERM: "this user may not do that",
+    errno.EIO: "the disk does not answer as it should",
+}
+_STAYS = "nothing is left half written, and what was there stays"
+
+
+def disk_sentence(error: OSError) -> str:
+    """Return what a disk refused: the file, the reason, and for a full disk what to do."""
+    if error.errno is None:  # one of our own, which is a sentence already
+        return str(error)
+    reason = _FULL.get(error.errno) or _OTHERS.get(error.errno) or os.strerror(error.errno).lower()
+    told = f"{os.fsdecode(error.filename)}: {reason}" if error.filename else reason
+    if error.errno in _FULL:
+        return f"{told}; {_STAYS}. Make room, then run the same command again"
+    return told
+
+
+class SentenceGroup(click.Group):
+    """Commands of which none ends in a traceback because of a disk."""
+
+    def invoke(self, context: click.Context) -> Any:
+        """Run the command; exit 1 with a sentence when a file cannot be read or written."""
+        try:
+            return super().invoke(context)
+        except OSError as error:
+            if error.errno == errno.EPIPE:  # whoever read the output has gone; click knows
+                raise
+            raise click.ClickException(disk_sentence(error)) from error
