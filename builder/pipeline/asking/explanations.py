@@ -10,6 +10,7 @@ from builder.pipeline.checking.acceptance import REFUSED, UNUSED
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
 from builder.pipeline.checking.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
+from builder.pipeline.checking.reserved_ids import RESERVED_ID
 from builder.pipeline.checking.shelf import ID_USED_TWICE
 from builder.rendering.pages.catalogue import Explained, explain_entry
 from builder.rules.pages import catalogue_entry
@@ -24,6 +25,7 @@ BOOK_CATALOGUE = (
     ID_USED_TWICE,
     REPLACES_NOTHING,
     OWN_FAULT,
+    RESERVED_ID,
     ROOT_MISSING,
     SHARED_NAMES_PRIVATE,
     UNUSED,

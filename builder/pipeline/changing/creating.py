@@ -19,6 +19,7 @@ from builder.model.housing import Housing
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.reserved_ids import reserved_id
 from builder.pipeline.checking.shelf import housings_of
 from builder.schema_check.nearest import nearest
 
@@ -43,6 +44,8 @@ def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
     """
     data = draft(kind, _with_housings(book, answers))
     path = place_of_new(book, kind, data)
+    if fault := reserved_id(kind, path.stem):
+        raise AnswerError(f"{fault.message}; answer with another name")
     if path.exists():
         raise FileExistsError(f"{path} exists already")
     text = write_record(data, kind, schema_ref=schema_ref(path, kind))

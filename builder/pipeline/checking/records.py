@@ -13,6 +13,7 @@ from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.own_fault import own_fault
+from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
 from builder.proof.turning import turned
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
@@ -98,6 +99,8 @@ def _read(file: RecordFile) -> ReadRecord:
     read = ReadRecord(file, record, loaded.data or {}, loaded.source_map, findings, loaded.digest)
     if record is not None and not file.is_template and record.id != file.path.stem:
         findings.append(_wrong_id(read, record.id))
+    if record is not None and (fault := reserved_id(file.kind, record.id)):
+        findings.append(read.locate(fault, RESERVED_ID.id, RESERVED_ID.slug, RESERVED_ID.severity))
     said = record is not None and not file.is_template and "replaces" in read.data
     if said and not file.replaces:
         findings.append(_replaces_nothing(read))
