@@ -13,8 +13,9 @@ from opened_files import opened_under
 from shipped_book import PINOUTS, loombook
 
 from builder.book import Book, RecordFile, open_book
-from builder.pipeline.asking.answering import described_vehicle, planned
+from builder.pipeline.asking.answering import described_vehicle
 from builder.pipeline.asking.packs import packed
+from builder.pipeline.asking.planned import planned
 from builder.pipeline.changing.fixing import mended_book, write_mended
 from builder.pipeline.changing.formatting import formatted, write_formatted
 from builder.pipeline.changing.importing import import_table, write_imported

@@ -145,6 +145,15 @@ def test_a_record_that_is_mended_comes_back(served: Served) -> None:
     assert served.get("left-out.html")[0] == 404
 
 
+def test_what_a_failing_record_says_stays_text(served: Served) -> None:
+    """The page in its place quotes the finding, and the finding quotes the record."""
+    served.edit(CAR, "function: retained", "function: '<script>x</script><b>'")
+    served.look()
+    for url in (PAGE, "left-out.html"):
+        text = served.get(url)[1]
+        assert "&lt;script&gt;" in text and "<script>x" not in text and "<b>" not in text
+
+
 def test_a_part_that_fails_takes_what_rests_on_it_down(served: Served) -> None:
     served.edit("converters/cv-2a.yaml", "id: cv-2a", "id: cv-2b")
     served.look()
