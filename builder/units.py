@@ -27,6 +27,13 @@ def require_positive(name: str, value: float) -> float:
     return value
 
 
+def require_not_negative(name: str, value: float) -> float:
+    """Return `value`, or raise ValueError naming it when it is negative or not finite."""
+    if not (isfinite(value) and value >= 0):
+        raise ValueError(f"{name} must be finite and not negative, got {value}")
+    return value
+
+
 def voltage_ratio_db(volts: Volts, reference: Volts) -> Decibels:
     """Return 20·log10(volts/reference). [dB]
 

@@ -117,9 +117,11 @@ _LIMITS = (
         121,
         "number-loses-digits",
         "A number that would lose digits",
-        what="Integers beyond 9,007,199,254,740,991 and fractions too small to differ from zero.",
-        why="Such a number is a part number or a slip; as a number its last digits would change.",
-        fix="Put part numbers in quotes.",
+        what="Integers beyond 9,007,199,254,740,991, and fractions that are not 0 and nearer to it "
+        "than a millionth of a millionth.",
+        why="Such a number is a part number or a slip; as a number its last digits would change, "
+        "and what is divided by next to nothing has no end.",
+        fix="Put part numbers in quotes; type 0 for what was nothing.",
         example=refused_and_accepted("part: 90071992547409931", 'part: "90071992547409931"'),
         source="RFC 8259, section 6 (integers beyond 2^53 − 1 are not interoperable)",
     ),

@@ -13,7 +13,7 @@ from typing import Any
 import yaml
 
 from builder.findings import Finding
-from builder.loading import refusals
+from builder.loading import file_refusals, refusals
 from builder.loading.building import Builder
 from builder.loading.characters import hidden_characters
 from builder.loading.events import EventSource, open_events
@@ -57,7 +57,7 @@ def load_text(text: bytes | str, file: str, source: EventSource | None = None) -
     """Load text or the bytes of a file; `source` forces one of the two YAML parsers."""
     raw = text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass")
     if len(raw) > LARGEST_FILE_BYTES:
-        return _refused(raw, file, _START, refusals.file_too_large(LARGEST_FILE_BYTES))
+        return _refused(raw, file, _START, file_refusals.file_too_large(LARGEST_FILE_BYTES))
     try:
         decoded = raw.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -94,11 +94,11 @@ def _build_visible(
 
 def _explain_bytes(raw: bytes, start: int) -> tuple[Position, Refusal]:
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return _START, refusals.not_utf8("the file starts as UTF-16 does, and")
+        return _START, file_refusals.not_utf8("the file starts as UTF-16 does, and")
     before = raw[:start].decode("utf-8").removeprefix(_BYTE_ORDER_MARK)
     lines = before.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     position = Position(len(lines), len(lines[-1]) + 1)
-    return position, refusals.not_utf8(f"the byte 0x{raw[start]:02X}")
+    return position, file_refusals.not_utf8(f"the byte 0x{raw[start]:02X}")
 
 
 def _refused(raw: bytes, file: str, position: Position, refusal: Refusal) -> Loaded:

@@ -8,7 +8,12 @@ from typing import Any, NamedTuple
 from builder.findings import Finding, Fix, Severity
 from builder.loading.catalogue import SLUGS
 from builder.loading.characters import name_character, quote
-from builder.loading.scalars import LARGEST_INTEGER, NotFiniteError, UnusableNumberError
+from builder.loading.scalars import (
+    LARGEST_INTEGER,
+    NotFiniteError,
+    TooSmallError,
+    UnusableNumberError,
+)
 from builder.source_map import Position
 
 MOST_FINDINGS = 50
@@ -54,31 +59,6 @@ class Refusals:
         where = (self._file, position.line, position.column, Severity.STOP)
         what = (rule_id, SLUGS[rule_id], message, help_text)
         self.findings.append(Finding(*where, *what, fix=fix))
-
-
-def not_utf8(what: str) -> Refusal:
-    """`what` names the bytes, such as `the byte 0xE9`."""
-    return Refusal(
-        "YML101", f"{what} is not UTF-8 text", "save the file again with the encoding UTF-8."
-    )
-
-
-def file_too_large(most_bytes: int) -> Refusal:
-    """A file of more than `most_bytes`."""
-    return Refusal(
-        "YML102",
-        f"the file is larger than {most_bytes} bytes",
-        "one file describes one scope or one part; split it, and leave photos out of it.",
-    )
-
-
-def file_unreadable(reason: str) -> Refusal:
-    """`reason` is the operating system's sentence."""
-    return Refusal(
-        "YML103",
-        f"the file cannot be read: {reason}",
-        "check the name, and that it is a plain file you may read.",
-    )
 
 
 def hidden_character(character: str, escaped: bool = False) -> Refusal:
@@ -238,6 +218,9 @@ def unusable_number(written: str, error: UnusableNumberError) -> Refusal:
     if isinstance(error, NotFiniteError):
         message = f"{quote(written)} is no finite number"
         return Refusal("YML120", message, f'{quotes}; if nobody measured it, write "unknown".')
+    if isinstance(error, TooSmallError):
+        message = f"{quote(written)} is smaller than anything that can be measured"
+        return Refusal("YML121", message, f"type 0 if there was nothing; {quotes}.")
     return Refusal(
         "YML121",
         f"{quote(written)} would lose its digits as a number (largest integer {LARGEST_INTEGER})",

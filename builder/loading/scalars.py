@@ -22,6 +22,9 @@ Scalar = str | int | float | bool | None
 LARGEST_INTEGER = 2**53 - 1
 """Beyond it a reader of JSON may change the number silently (RFC 8259, section 6)."""
 
+SMALLEST_FRACTION = 1e-12
+"""Far below what any meter shows of any quantity of a car; what is divided by less overflows."""
+
 _WORDS: dict[str, bool | None] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL")),
     **dict.fromkeys(("true", "True", "TRUE"), True),
@@ -47,7 +50,11 @@ class NotFiniteError(UnusableNumberError):
 
 
 class OutOfRangeError(UnusableNumberError):
-    """An integer that would lose digits, or a fraction so small that it would become 0."""
+    """An integer that would lose digits."""
+
+
+class TooSmallError(UnusableNumberError):
+    """A fraction that is not nothing, and smaller than anything that can be measured."""
 
 
 def resolve_plain(text: str) -> Scalar:
@@ -55,7 +62,8 @@ def resolve_plain(text: str) -> Scalar:
 
     Raises:
         NotFiniteError: `.inf`, `.nan`, or a float that overflows.
-        OutOfRangeError: an integer beyond ±(2^53 − 1), or a float that underflows to 0.
+        OutOfRangeError: an integer beyond ±(2^53 − 1).
+        TooSmallError: a float nearer to 0 than `SMALLEST_FRACTION` that is written as another.
     """
     if text in _WORDS:
         return _WORDS[text]
@@ -90,6 +98,6 @@ def _real(text: str) -> float:
     value = float(text)
     if math.isinf(value):
         raise NotFiniteError(text)
-    if value == 0 and re.match(r"[-+.0]*[1-9]", text):
-        raise OutOfRangeError(text)
+    if abs(value) < SMALLEST_FRACTION and re.match(r"[-+.0]*[1-9]", text):
+        raise TooSmallError(text)
     return value

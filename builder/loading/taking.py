@@ -6,7 +6,7 @@ import hashlib
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from builder.loading import refusals
+from builder.loading import file_refusals
 from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.refusals import Refusal
 
@@ -41,7 +41,7 @@ def take_file(path: Path) -> Taken:
     try:
         return Taken(read_bounded(path, LARGEST_FILE_BYTES))
     except FileTooLargeError as error:
-        return Taken(b"", refusals.file_too_large(error.most_bytes))
+        return Taken(b"", file_refusals.file_too_large(error.most_bytes))
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         reason = getattr(error, "strerror", None) or str(error)
-        return Taken(b"", refusals.file_unreadable(reason))
+        return Taken(b"", file_refusals.file_unreadable(reason))

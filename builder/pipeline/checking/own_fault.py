@@ -32,6 +32,8 @@ OWN_FAULT = CatalogueEntry(
 )
 
 _PACKAGE = Path(builder.__file__).parent
+_TOLD = 3
+"""Places that are told: the innermost is often a helper that everybody calls."""
 
 
 class OwnFaultsError(Exception):
@@ -55,16 +57,16 @@ _HELP = (
 
 
 def own_words(error: Exception) -> str:
-    """What may be told of an error: version, kind and place in our code."""
-    kind = type(error).__name__
-    return f"loombook {__version__} made a fault of its own here: {kind} at {_place(error)}"
+    """What may be told of an error: version, kind and places in our code."""
+    kind, places = type(error).__name__, " from ".join(_places(error)) or "an unknown place"
+    return f"loombook {__version__} made a fault of its own here: {kind} at {places}"
 
 
-def _place(error: Exception) -> str:
-    """The innermost line of this package that the error passed through."""
-    place = "an unknown place"
+def _places(error: Exception) -> list[str]:
+    """The innermost lines of this package that the error passed through, the last first."""
+    found = []
     for frame, line in walk_tb(error.__traceback__):
         file = Path(frame.f_code.co_filename)
         if file.is_relative_to(_PACKAGE):
-            place = f"builder/{file.relative_to(_PACKAGE).as_posix()}:{line}"
-    return place
+            found.append(f"builder/{file.relative_to(_PACKAGE).as_posix()}:{line}")
+    return found[: -_TOLD - 1 : -1]

@@ -115,7 +115,11 @@ def with_faces(read: ReadRecord, housings: Mapping[str, Housing]) -> ReadRecord:
     """
     if not isinstance(read.record, Vehicle):
         return read
-    vehicle = turned(read.record, housings)
+    try:
+        vehicle = turned(read.record, housings)
+    except Exception as error:
+        found = [*read.findings, own_fault(read.file.shown, error)]
+        return replace(read, record=None, findings=found)
     return read if vehicle is read.record else replace(read, record=vehicle)
 
 

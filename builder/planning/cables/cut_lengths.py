@@ -8,7 +8,7 @@ from math import ceil
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.tables import LENGTH_STEP_M, STOCK_LINE_LEADS_M
-from builder.units import require_positive
+from builder.units import require_not_negative, require_positive
 
 _HAIR = 1e-6  # 7.0·1.1 + 0.6 is 8.3 in decimals and a hair over it in binary fractions
 
@@ -17,9 +17,9 @@ def round_up_m(length_m: float) -> float:
     """Return a length rounded up to the next 0.1 m, float noise left out of account. [m]
 
     Raises:
-        ValueError: the length is not positive and finite.
+        ValueError: the length is negative or not finite.
     """
-    steps = ceil(require_positive("length_m", length_m) / LENGTH_STEP_M - _HAIR)
+    steps = ceil(require_not_negative("length_m", length_m) / LENGTH_STEP_M - _HAIR)
     return round(steps * LENGTH_STEP_M, 1)
 
 
@@ -27,10 +27,12 @@ def cut_length_m(route_m: float, defaults: HouseDefaults) -> float:
     """Return what to cut for a route: bends, both ends, rounded up. [m]
 
     Raises:
-        ValueError: the route is not positive and finite.
+        ValueError: the route is negative or not finite.
     """
     ends = 2 * defaults.cut_end_m
-    return round_up_m(require_positive("route_m", route_m) * (1 + defaults.cut_slack_share) + ends)
+    return round_up_m(
+        require_not_negative("route_m", route_m) * (1 + defaults.cut_slack_share) + ends
+    )
 
 
 def undecided_route_m(one_side_m: float, other_side_m: float, defaults: HouseDefaults) -> float:

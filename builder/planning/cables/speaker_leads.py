@@ -9,16 +9,26 @@ from math import sqrt
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a, ohm_per_km
-from builder.units import Amperes, Decibels, Ohms, Watts, require_positive, voltage_ratio_db
+from builder.units import (
+    Amperes,
+    Decibels,
+    Ohms,
+    Watts,
+    require_not_negative,
+    require_positive,
+    voltage_ratio_db,
+)
 
 
 def lead_ohm(length_m: float, conductor: Conductor, defaults: HouseDefaults) -> Ohms:
     """Return the resistance of both conductors of a lead at 20 °C. [Ω] `length_m` is one way.
 
+    None for 0 m: a speaker beside its amplifier.
+
     Raises:
-        ValueError: the length is not positive and finite, or the size is unknown.
+        ValueError: the length is negative or not finite, or the size is unknown.
     """
-    return 2 * require_positive("length_m", length_m) * ohm_per_km(conductor, defaults) / 1000
+    return 2 * require_not_negative("length_m", length_m) * ohm_per_km(conductor, defaults) / 1000
 
 
 def lead_loss_db(speaker_ohm: Ohms, wire_ohm: Ohms) -> Decibels:
@@ -27,7 +37,7 @@ def lead_loss_db(speaker_ohm: Ohms, wire_ohm: Ohms) -> Decibels:
     Raises:
         ValueError: the speaker is not positive, or the wire is negative or not finite.
     """
-    wire = 0.0 if wire_ohm == 0 else require_positive("wire_ohm", wire_ohm)
+    wire = require_not_negative("wire_ohm", wire_ohm)
     return voltage_ratio_db(speaker_ohm, speaker_ohm + wire)
 
 
@@ -35,9 +45,9 @@ def damping_factor(speaker_ohm: Ohms, wire_ohm: Ohms, output_ohm: Ohms) -> float
     """Return the speaker's impedance over all that stands before it, R/(Rw + Ro).
 
     Raises:
-        ValueError: an argument is not positive and finite.
+        ValueError: the wire is negative, or another argument not positive and finite.
     """
-    before = require_positive("wire_ohm", wire_ohm) + require_positive("output_ohm", output_ohm)
+    before = require_not_negative("wire_ohm", wire_ohm) + require_positive("output_ohm", output_ohm)
     return require_positive("speaker_ohm", speaker_ohm) / before
 
 
@@ -93,7 +103,7 @@ def judge_lead(demand: LeadDemand, conductor: Conductor, defaults: HouseDefaults
     """Return what a lead costs and which limits it does not keep; compared unrounded.
 
     Raises:
-        ValueError: the use is neither door nor sub, or a figure is not positive and finite.
+        ValueError: the use is neither door nor sub, or a figure is not what it can be.
     """
     wire = lead_ohm(demand.length_m, conductor, defaults)
     loss = lead_loss_db(demand.speaker_ohm, wire)

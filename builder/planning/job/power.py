@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import inf, isfinite
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
@@ -205,8 +206,11 @@ def _listening_h(parts: JobParts, music_a: float, defaults: HouseDefaults) -> fl
 
 
 def _parked_days(parts: JobParts, defaults: HouseDefaults) -> float | None:
-    capacity, parked = parts.vehicle.power.battery.capacity_ah, parts.job.supply.parked_ma
-    return parked_days(capacity, parked / 1000, defaults) if capacity and parked else None
+    """None where a figure is not known, or so small that the car stands for ever."""
+    capacity, parked_ma = parts.vehicle.power.battery.capacity_ah, parts.job.supply.parked_ma
+    parked_a = (parked_ma or 0.0) / 1000
+    days = parked_days(capacity, parked_a, defaults) if capacity and parked_a else inf
+    return days if isfinite(days) else None
 
 
 def _distance(supply: JobSupply, defaults: HouseDefaults) -> FuseDistance | None:

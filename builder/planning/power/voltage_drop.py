@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, hot_ohm_per_km
-from builder.units import Amperes, Ohms, Volts, require_positive
+from builder.units import Amperes, Ohms, Volts, require_not_negative, require_positive
 
 
 def voltage_drop_v(current_a: Amperes, length_m: float, ohm_per_km: float) -> Volts:
@@ -47,14 +47,13 @@ class SupplyPath:
 def path_ohm(path: SupplyPath, defaults: HouseDefaults) -> Ohms:
     """Return the resistance of a path, hot, joints included where they count. [Ω]
 
-    Either way may be 0 m long, not both.
+    A way may be 0 m long, an amplifier bolted to the battery; the joints are left then.
 
     Raises:
-        ValueError: a length is negative, both are 0, or a size is unknown.
+        ValueError: a length is negative or not finite, or a size is unknown.
     """
-    if min(path.out_m, path.return_m) < 0:
-        raise ValueError("a length cannot be negative")
-    require_positive("length_m", path.length_m)
+    require_not_negative("out_m", path.out_m)
+    require_not_negative("return_m", path.return_m)
     back = path.return_conductor or path.conductor
     wires = path.out_m * hot_ohm_per_km(path.conductor, defaults)
     wires += path.return_m * hot_ohm_per_km(back, defaults)
@@ -65,7 +64,7 @@ def path_drop_v(path: SupplyPath, current_a: Amperes, defaults: HouseDefaults) -
     """Return what a path loses at a current. [V]
 
     Raises:
-        ValueError: the current or the lengths are not positive and finite.
+        ValueError: the current is not positive, or a length is negative.
     """
     return require_positive("current_a", current_a) * path_ohm(path, defaults)
 
@@ -81,7 +80,7 @@ def cumulative_drops_v(
     Returns:
         The trunk alone [V], then trunk and branch together in the order given [V].
     Raises:
-        ValueError: no branch, or a current or length is not positive and finite.
+        ValueError: no branch, a current that is not positive, or a length that is negative.
     """
     listed = tuple(branches)
     before = path_drop_v(trunk, sum(current for _, current in listed), defaults)

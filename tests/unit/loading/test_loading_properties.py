@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from builder.loading import EventSource, load_text
 from builder.loading.catalogue import SLUGS
 from builder.loading.events import available_sources
+from builder.loading.scalars import SMALLEST_FRACTION
 
 ROOT = Path(__file__).parents[3]
 TEMPLATES = {path.parent.name: path for path in sorted(ROOT.glob("pinouts/*/TEMPLATE.yaml"))}
@@ -22,8 +23,8 @@ YAML_LIKE = st.text("ab:-?[]{}&*!|>'\"%@`#,~<.0123e+\\ux \t\n\r\u200b\u202e\x00Ã
 # Written by YAML 1.1 these need quotes it does not set, or are refused here by design.
 VISIBLE = st.text(st.characters(codec="utf-8", exclude_categories=["C", "Zl", "Zp", "M", "Lo"]))
 NUMBERS = st.integers(-(2**53) + 1, 2**53 - 1) | st.floats(
-    allow_nan=False, allow_infinity=False, allow_subnormal=False
-)
+    allow_nan=False, allow_infinity=False
+).filter(lambda number: number == 0 or abs(number) >= SMALLEST_FRACTION)
 KEYS = VISIBLE.filter(lambda key: key.strip())
 VALUES = st.recursive(
     st.none() | st.booleans() | NUMBERS | VISIBLE,

@@ -100,6 +100,21 @@ def test_an_error_while_a_record_is_read_is_a_finding_of_it(
     assert KAVO in finding.file and SECRET not in finding.message
 
 
+def test_an_error_while_a_visit_is_turned_is_a_finding_of_its_record(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = records.turned
+
+    def failing(vehicle: Vehicle, *given: Any) -> Any:
+        if vehicle.id == KAVO:
+            raise IndexError(SECRET)
+        return real(vehicle, *given)
+
+    monkeypatch.setattr(records, "turned", failing)
+    (finding,) = own(check_book(open_book(book)))
+    assert KAVO in finding.file and SECRET not in finding.message
+
+
 def test_so_it_is_in_a_forked_worker(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(workers, "WORTH_FORKING", 1)
     monkeypatch.setattr(workers.os, "cpu_count", lambda: 2)

@@ -41,9 +41,13 @@ def test_a_cut_is_never_short(route: float) -> None:
     assert needed - 1e-6 <= cut_length_m(route, HOUSE) < needed + 0.1
 
 
-@pytest.mark.parametrize("bad", [0, -1, float("nan")])
+def test_a_route_of_no_length_is_cut_with_its_two_ends() -> None:
+    assert cut_length_m(0, HOUSE) == pytest.approx(2 * HOUSE.cut_end_m)
+
+
+@pytest.mark.parametrize("bad", [-1, float("inf"), float("nan")])
 def test_impossible_lengths(bad: float) -> None:
-    with pytest.raises(ValueError, match="positive"):
+    with pytest.raises(ValueError, match="negative"):
         cut_length_m(bad, HOUSE)
 
 

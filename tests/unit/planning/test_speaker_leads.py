@@ -54,7 +54,7 @@ def test_leads(
 
 @pytest.mark.parametrize(("size", "length", "ohm", "watts", "use"), LEADS["leads"]["refused"])
 def test_impossible_leads(size: str, length: float, ohm: float, watts: float, use: str) -> None:
-    with pytest.raises(ValueError, match=r"positive|door or a sub"):
+    with pytest.raises(ValueError, match=r"positive|negative|door or a sub"):
         judge_lead(LeadDemand(ohm, watts, length, use), awg(size), HOUSE)
 
 
@@ -87,8 +87,14 @@ def test_a_lead_that_costs_too_much() -> None:
 
 def test_no_wire_costs_nothing() -> None:
     assert lead_loss_db(4, 0) == 0
-    with pytest.raises(ValueError, match="positive"):
+    with pytest.raises(ValueError, match="negative"):
         lead_loss_db(4, -0.1)
+
+
+def test_a_lead_of_no_length_costs_nothing() -> None:
+    lead = judge_lead(LeadDemand(4, 50, 0, "door"), awg("18"), HOUSE)
+    assert lead.wire_ohm == 0 and lead.added_loss_db == 0
+    assert lead.damping == pytest.approx(4 / HOUSE.amplifier_output_ohm)
 
 
 @pytest.mark.parametrize(("reading", "nominals"), LEADS["nominal"]["cases"])

@@ -146,10 +146,15 @@ def test_a_return_of_another_size() -> None:
     assert path_ohm(mixed, HOUSE) - path_ohm(thick, HOUSE) == pytest.approx(more)
 
 
-@pytest.mark.parametrize(("out", "back"), [(0, 0), (-1, 2), (2, -0.1)])
+@pytest.mark.parametrize(("out", "back"), [(-1, 0), (-1, 2), (2, -0.1), (2, float("inf"))])
 def test_impossible_lengths(out: float, back: float) -> None:
     with pytest.raises(ValueError, match=r"positive|negative"):
         path_ohm(SupplyPath(out, back, awg("4")), HOUSE)
+
+
+def test_an_amplifier_bolted_to_the_battery_has_its_joints_left() -> None:
+    assert path_ohm(SupplyPath(0, 0, awg("4")), HOUSE) == HOUSE.joint_ohm
+    assert path_ohm(SupplyPath(0, 0, awg("4"), joints=False), HOUSE) == 0
 
 
 def test_nothing_left_at_the_end() -> None:

@@ -1,0 +1,30 @@
+"""Files that are refused whole, before anything in them is looked at."""
+
+from __future__ import annotations
+
+from builder.loading.refusals import Refusal
+
+
+def not_utf8(what: str) -> Refusal:
+    """`what` names the bytes, such as `the byte 0xE9`."""
+    return Refusal(
+        "YML101", f"{what} is not UTF-8 text", "save the file again with the encoding UTF-8."
+    )
+
+
+def file_too_large(most_bytes: int) -> Refusal:
+    """A file of more than `most_bytes`."""
+    return Refusal(
+        "YML102",
+        f"the file is larger than {most_bytes} bytes",
+        "one file describes one scope or one part; split it, and leave photos out of it.",
+    )
+
+
+def file_unreadable(reason: str) -> Refusal:
+    """`reason` is the operating system's sentence."""
+    return Refusal(
+        "YML103",
+        f"the file cannot be read: {reason}",
+        "check the name, and that it is a plain file you may read.",
+    )
