@@ -26,11 +26,17 @@ def disk_sentence(error: OSError) -> str:
     """Return what a disk refused: the file, the reason, and for a full disk what to do."""
     if error.errno is None:  # one of our own, which is a sentence already
         return str(error)
-    reason = _FULL.get(error.errno) or _OTHERS.get(error.errno) or os.strerror(error.errno).lower()
+    reason = _FULL.get(error.errno) or _OTHERS.get(error.errno) or _own_words(error.errno, error)
     told = f"{os.fsdecode(error.filename)}: {reason}" if error.filename else reason
     if error.errno in _FULL:
         return f"{told}; {_STAYS}. Make room, then run the same command again"
     return told
+
+
+def _own_words(number: int, error: OSError) -> str:
+    """What the error says, in words of ours or of the system."""
+    says = os.strerror(number)
+    return says.lower() if error.strerror in (None, says) else str(error.strerror)
 
 
 class SentenceGroup(click.Group):

@@ -151,7 +151,10 @@ def _run_mkdocs(settings: dict[str, Any], work_folder: Path) -> None:
     if errors:
         raise RuntimeError(f"the shell's settings are wrong: {errors}")
     logging.getLogger("mkdocs").setLevel(logging.ERROR)
-    build(config)
+    try:
+        build(config)
+    except OSError as error:  # it may name what was being copied, which is not what is full
+        raise OSError(error.errno, error.strerror, str(work_folder)) from error
 
 
 def _cut(document: str) -> tuple[tuple[str, ...], bool]:

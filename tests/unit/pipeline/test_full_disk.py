@@ -60,6 +60,7 @@ def is_a_sentence(done: subprocess.CompletedProcess[str], says: str) -> None:
     assert done.returncode == 1, done.stdout + done.stderr
     assert says in done.stderr, done.stderr
     assert "Traceback" not in done.stdout + done.stderr
+    assert "site-packages" not in done.stderr  # what is full is named, not what was copied
     assert "Make room, then run the same command again" in done.stderr
 
 
@@ -234,7 +235,11 @@ def test_what_cannot_be_printed_is_told_too(small_book: Path) -> None:
     [
         (OSError(errno.EROFS, "x", "/a/b"), "/a/b: the disk can only be read"),
         (PermissionError(errno.EACCES, "x", b"/a/b"), "/a/b: this user may not do that"),
-        (OSError(errno.ENAMETOOLONG, "x"), os.strerror(errno.ENAMETOOLONG).lower()),
+        (OSError(errno.EINVAL, "it is no plain file", "/a"), "/a: it is no plain file"),
+        (
+            OSError(errno.ENAMETOOLONG, os.strerror(errno.ENAMETOOLONG)),
+            os.strerror(errno.ENAMETOOLONG).lower(),
+        ),
         (OSError("a sentence of ours"), "a sentence of ours"),
     ],
 )
