@@ -13,6 +13,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from builder.book.linked_files import refused_links
 from builder.book.record_files import (
     FOLDERS,
     Name,
@@ -77,7 +78,18 @@ def take_snapshot(
     """
     held = known or {}
     files = listed_files(roots, public)
-    return Snapshot(tuple(replace(file, taken=_take(file.path, held)) for file in files))
+    refused = refused_links(files, roots, public)
+    return Snapshot(
+        tuple(
+            replace(
+                file,
+                taken=Taken(b"", refused[file.path])
+                if file.path in refused
+                else _take(file.path, held),
+            )
+            for file in files
+        )
+    )
 
 
 def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:

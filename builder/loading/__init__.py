@@ -4,6 +4,7 @@ from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
 from builder.loading.events import EventSource
 from builder.loading.reading import Loaded, load_file, load_taken, load_text
+from builder.loading.refusals import Refusal
 from builder.loading.taking import LARGEST_FILE_BYTES, Taken, take_file
 
 __all__ = [
@@ -12,6 +13,7 @@ __all__ = [
     "EventSource",
     "FileTooLargeError",
     "Loaded",
+    "Refusal",
     "Taken",
     "load_file",
     "load_taken",

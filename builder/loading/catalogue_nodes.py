@@ -135,6 +135,30 @@ _LIMITS = (
         example=refused_and_accepted("a: [" + ", ".join(["*x"] * 50) + "]", "a: []"),
         source="chosen by this project",
     ),
+    entry(
+        123,
+        "links-outside",
+        "A record that is a link out of its book",
+        what="A record file that is a symbolic link, or stands in a linked folder, to a file that "
+        "is under none of the book's roots.",
+        why="Such a link can name any file of the machine that builds the site, and a finding "
+        "about that file would print what is in it.",
+        fix="Put the record itself into the book, or name its folder under `roots`.",
+        example="`vehicles/example/car.yaml` is a link to `/etc/passwd`.",
+        source="chosen by this project",
+    ),
+    entry(
+        124,
+        "private-by-another-name",
+        "A shared record that is a private file too",
+        what="A record file in a shared folder that is, as a hard link, the same file as one in a "
+        "private folder.",
+        why="It would be published with the shared records, and every private note typed into it "
+        "later.",
+        fix="Delete the shared name, or copy the record there so that it is a file of its own.",
+        example="`ln private/vehicles/ours.yaml shared/vehicles/ours.yaml`",
+        source="chosen by this project",
+    ),
 )
 
 NODE_ENTRIES = (*_INDIRECT, *_KEYS, *_LIMITS)

@@ -28,3 +28,21 @@ def file_unreadable(reason: str) -> Refusal:
         f"the file cannot be read: {reason}",
         "check the name, and that it is a plain file you may read.",
     )
+
+
+def links_outside() -> Refusal:
+    """A record that is a link, or stands in a linked folder, to what is not of its book."""
+    return Refusal(
+        "YML123",
+        "the file is a link that leads out of the book; nothing was read of it",
+        "put the record itself here, or name the folder it stands in under roots in book.yaml.",
+    )
+
+
+def private_too() -> Refusal:
+    """A shared record that is one file with something in a private folder."""
+    return Refusal(
+        "YML124",
+        "this shared file and one in a private folder are the same file",
+        "delete this name of it; if the record is meant to be shared, copy it here instead.",
+    )

@@ -10,7 +10,7 @@ import pytest
 from builder.findings import Severity
 from builder.loading import CATALOGUE, refusals
 
-WITHOUT_SNIPPET = {"YML101", "YML102", "YML103"}
+WITHOUT_SNIPPET = {"YML101", "YML102", "YML103", "YML123", "YML124"}
 SNIPPET = re.compile(r"```yaml\n(.*?)\n```", re.DOTALL)
 
 

@@ -1,0 +1,98 @@
+"""Links: what leads out of a book is not read, and nothing private is shared by a second name."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from shipped_book import loombook
+from shop_book import shop_book
+
+SECRET = "root: x:0:0 :/very/secret"
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return shop_book(tmp_path / "book")
+
+
+@pytest.fixture
+def secret(tmp_path: Path) -> Path:
+    place = tmp_path / "secret.txt"
+    place.write_text(f"{SECRET}\n*secret: [\n", "utf-8")
+    return place
+
+
+def checked(book: Path, *words: str) -> str:
+    done = loombook("check", book, *words)
+    assert done.exception is None or isinstance(done.exception, SystemExit)
+    return done.output
+
+
+def test_a_record_that_links_out_of_its_book_is_refused_and_not_quoted(
+    book: Path, secret: Path
+) -> None:
+    (book / "shared" / "converters" / "way-out.yaml").symlink_to(secret)
+    said = checked(book)
+    assert "way-out.yaml:1:1: stop YML123" in said
+    assert "secret.txt" not in said and "x:0:0" not in said and "*secret" not in said
+
+
+@pytest.mark.parametrize(
+    "command", [("fix", "--dry-run"), ("format", "--check"), ("find", "veldane"), ("wanted",)]
+)
+def test_no_command_quotes_it(book: Path, secret: Path, command: tuple[str, ...]) -> None:
+    (book / "shared" / "converters" / "way-out.yaml").symlink_to(secret)
+    done = loombook(*command, "--book", book)
+    assert SECRET not in done.output and ":0:0" not in done.output
+
+
+def test_a_linked_folder_of_records_leads_out_as_well(book: Path, tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    (book / "shared" / "cables").rename(elsewhere)
+    (book / "shared" / "cables").symlink_to(elsewhere)
+    said = checked(book)
+    assert said.count("stop YML123") == len(list(elsewhere.glob("*.yaml")))
+
+
+def test_a_link_inside_the_book_is_read(book: Path) -> None:
+    there = book / "shared" / "converters" / "cv-2a.yaml"
+    real = there.rename(book / "shared" / "kept-here.yaml")
+    there.symlink_to(real)
+    assert "YML123" not in checked(book)
+
+
+def test_a_book_that_is_reached_by_a_link_is_read(book: Path, tmp_path: Path) -> None:
+    (tmp_path / "by-link").symlink_to(book)
+    assert "YML123" not in checked(tmp_path / "by-link")
+
+
+@pytest.mark.parametrize("words", [(), ("--public",)], ids=["whole", "public"])
+def test_a_private_record_with_a_shared_name_is_found(book: Path, words: tuple[str, ...]) -> None:
+    private = next((book / "zqfolder" / "converters").glob("*.yaml"))
+    os.link(private, book / "shared" / "converters" / "shared-name.yaml")
+    said = checked(book, *words)
+    assert "shared-name.yaml:1:1: stop YML124" in said
+    shared = [line for line in said.splitlines() if "shared-name" in line]
+    assert not any("zq" in line for line in shared)
+
+
+def test_two_shared_names_of_one_file_are_no_leak(book: Path) -> None:
+    there = book / "shared" / "converters" / "cv-2a.yaml"
+    os.link(there, book / "shared" / "converters" / "cv-2b.yaml")
+    assert "YML124" not in checked(book)
+
+
+@pytest.mark.parametrize("words", [(), ("--public",)], ids=["whole", "public"])
+def test_a_shared_link_to_a_private_record_is_not_published(
+    book: Path, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    private = next((book / "zqfolder" / "vehicles" / "zqmaker").glob("zq*.yaml"))
+    (book / "shared" / "vehicles" / "ostrel" / "by-link.yaml").symlink_to(private)
+    said = checked(book, *words)
+    assert "zq" not in said or not words
+    site = tmp_path / "site"
+    loombook("build", book, "--public", "--output", site)
+    pages = [p for p in site.rglob("*") if p.is_file()] if site.exists() else []
+    assert not any(b"zqmake" in page.read_bytes().lower() for page in pages)
