@@ -159,11 +159,11 @@ def settings_of(folder: Path) -> Settings:
         BookNotFoundError: there is no such folder, it holds no book, or it has two settings files.
     """
     if not folder.is_dir():
-        raise BookNotFoundError(f"there is no folder {folder}")
+        raise BookNotFoundError(f"there is no folder {shown_path(folder)}")
     if not holds_book(folder):
         raise BookNotFoundError(
-            f"{folder} holds no book: it needs a {SETTINGS_FILE} or a folder named one of "
-            f"{', '.join(FOLDERS)}"
+            f"{shown_path(folder)} holds no book: it needs a {SETTINGS_FILE} or a folder named "
+            f"one of {', '.join(FOLDERS)}"
         )
     return read_settings(folder)
 

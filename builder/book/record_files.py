@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from builder.loading import Taken
+from builder.loading import Taken, visible_name
 
 FOLDERS = {
     "vehicles": "vehicle",
@@ -87,12 +87,13 @@ class RecordFile:
 def shown_path(path: Path) -> str:
     """How a path is printed: relative to where the command runs, with forward slashes.
 
-    What stands elsewhere is printed as it was named, without steps forth and back.
+    What stands elsewhere is printed as it was named, without steps forth and back. What nobody can
+    see in a name is written out, so that no name starts a line or colours a terminal.
     """
     try:
-        return path.resolve().relative_to(Path.cwd()).as_posix()
+        return visible_name(path.resolve().relative_to(Path.cwd()).as_posix())
     except ValueError:
-        return Path(os.path.normpath(path)).as_posix()
+        return visible_name(Path(os.path.normpath(path)).as_posix())
 
 
 def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:

@@ -9,7 +9,7 @@ from typing import Any
 
 from builder.book.record_files import Root, shown_path
 from builder.findings import CatalogueEntry, DataPath, Finding, Severity
-from builder.loading import load_taken, take_file
+from builder.loading import load_taken, take_file, visible_name
 from builder.model.house_defaults import HouseDefaults
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -61,8 +61,8 @@ def settings_file(folder: Path) -> Path | None:
     there = [path for path in there if os.path.lexists(path)]
     if len(there) > 1:
         raise BookNotFoundError(
-            f"{folder} has both {SETTINGS_FILE} and {OTHER_SETTINGS_FILE}: put everything into "
-            "one of them and delete the other"
+            f"{shown_path(folder)} has both {SETTINGS_FILE} and {OTHER_SETTINGS_FILE}: put "
+            "everything into one of them and delete the other"
         )
     return there[0] if there else None
 
@@ -123,7 +123,7 @@ def _missing(root: Root, path: DataPath, shown: str, places: SourceMap) -> Findi
         Severity.WARN if private else ROOT_MISSING.severity,
         ROOT_MISSING.id,
         ROOT_MISSING.slug,
-        f"there is no folder {root.folder.as_posix()}",
+        f"there is no folder {visible_name(root.folder.as_posix())}",
         "make it, or correct the path" if private else "correct the path, or fetch what it names",
         path,
     )

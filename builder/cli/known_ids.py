@@ -27,7 +27,7 @@ def _book(context: click.Context) -> Book | None:
 
 
 def _starting(words: Iterable[str], typed: str) -> list[str]:
-    return sorted(word for word in words if word.startswith(typed))
+    return sorted(word for word in words if word.startswith(typed) and word.isprintable())
 
 
 def complete_vehicles(context: click.Context, option: click.Parameter, typed: str) -> list[str]:

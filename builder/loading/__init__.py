@@ -2,6 +2,7 @@
 
 from builder.loading.bounded_file import FileTooLargeError, read_bounded
 from builder.loading.catalogue import CATALOGUE
+from builder.loading.characters import visible_name
 from builder.loading.events import EventSource
 from builder.loading.reading import Loaded, load_file, load_taken, load_text
 from builder.loading.refusals import Refusal
@@ -20,4 +21,5 @@ __all__ = [
     "load_text",
     "read_bounded",
     "take_file",
+    "visible_name",
 ]

@@ -9,6 +9,7 @@ from typing import Any
 
 from builder.book import Book, RecordFile
 from builder.findings import Finding
+from builder.loading import visible_name
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.answering import NoSuchRecordError, RefusedRecordError
@@ -99,7 +100,8 @@ def packed(book: Book, name: str) -> MadePack:
     known = {job.file.path.stem: job for job in checked.jobs}
     fitting = [stem for stem in known if stem == name] or [s for s in known if name in s]
     if len(fitting) != 1:
-        raise NoSuchRecordError(_which(name, fitting, list(known)))
+        names = (map(visible_name, stems) for stems in (fitting, known))
+        raise NoSuchRecordError(_which(name, *map(list, names)))
     job = known[fitting[0]]
     gate = checked.gate()
     made = _made(checked, job.file, _vehicle_files(book), gate) if job.pack else None
@@ -116,7 +118,7 @@ def _why_not(checked: CheckedBook, job: CheckedJob) -> NoSuchRecordError:
     found = [each for read in broken for each in read.findings] or job.findings
     if found:
         return RefusedRecordError(found)
-    return NoSuchRecordError(f"{job.file.path.stem} cannot be planned: loombook check says why")
+    return NoSuchRecordError(f"{job.file.shown} cannot be planned: loombook check says why")
 
 
 def _which(name: str, fitting: list[str], known: list[str]) -> str:

@@ -54,4 +54,5 @@ def _own_in(book: Book, path: Path, lenders: Lenders) -> Iterable[Path]:
             f"--book {there}"
         )
     what = "names no record of the book" if path.exists() else "is not there"
-    raise NotInBookError(f"{path} {what} in {book.folder}. Name its book with --book.")
+    there = shown_path(book.folder)
+    raise NotInBookError(f"{shown_path(path)} {what} in {there}. Name its book with --book.")

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from builder.book import RecordFile
+from builder.book import RecordFile, shown_path
 from builder.editing import UneditableError
 from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, read_bounded
 from builder.unfinished import clear, hold
@@ -47,9 +47,9 @@ def read_text(path: Path) -> str:
     try:
         return read_bounded(path, LARGEST_FILE_BYTES).decode("utf-8")
     except UnicodeDecodeError as error:
-        raise UneditableError(f"{path} is not UTF-8 text") from error
+        raise UneditableError(f"{shown_path(path)} is not UTF-8 text") from error
     except FileTooLargeError as error:
-        raise UneditableError(f"{path}: {error.strerror}") from error
+        raise UneditableError(f"{shown_path(path)}: {error.strerror}") from error
 
 
 def text_of(file: RecordFile) -> str:
@@ -116,7 +116,8 @@ def _refuse_changed(path: Path, place: Path, old: str) -> None:
     except FileTooLargeError:
         same = False
     if not same:
-        raise ChangedMeanwhileError(f"{path} was changed meanwhile; nothing was written")
+        said = f"{shown_path(path)} was changed meanwhile; nothing was written"
+        raise ChangedMeanwhileError(said)
 
 
 def _put_back(done: Sequence[tuple[Path, str]]) -> None:
@@ -135,7 +136,7 @@ def create_new(path: Path, text: str | bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     clear(path.parent, re.compile(re.escape(f".{path.name}.") + _RANDOM))
     if os.path.lexists(path):
-        raise FileExistsError(f"{path} exists already")
+        raise FileExistsError(f"{shown_path(path)} exists already")
     with _written_beside(path, text, None) as unread:
         _put_in_place(unread, path)
     _settle(path.parent)
@@ -145,7 +146,7 @@ def _put_in_place(unread: Path, path: Path) -> None:
     try:
         os.link(unread, path)  # unlike a rename it never replaces
     except FileExistsError as error:
-        raise FileExistsError(f"{path} exists already") from error
+        raise FileExistsError(f"{shown_path(path)} exists already") from error
     except OSError:  # a disk without hard links: take the name first, then fill it in one step
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
         unread.replace(path)

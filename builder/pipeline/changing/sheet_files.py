@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from builder.book import Book
+from builder.book import Book, shown_path
 from builder.editing.tabular import TableRows, csv_rows, rows_of, xlsx_sheets
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
@@ -42,7 +42,7 @@ def rows_of_vehicle(book: Book, vehicle: str) -> TableRows:
     if vehicle not in files:
         near = nearest(vehicle, files)
         hint = f"; did you mean {near}?" if near else ""
-        raise NoSuchRecordError(f"there is no vehicle {vehicle} in {book.folder}{hint}")
+        raise NoSuchRecordError(f"there is no vehicle {vehicle} in {shown_path(book.folder)}{hint}")
     read = read_record(files[vehicle])
     if read.record is None:
         raise NoSuchRecordError(f"{read.file.shown} has findings; run: loombook check")

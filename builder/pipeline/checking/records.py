@@ -8,7 +8,7 @@ from typing import Any
 
 from builder.book import RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import load_taken
+from builder.loading import load_taken, visible_name
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.parsing import Record, parse_record
@@ -125,7 +125,7 @@ def with_faces(read: ReadRecord, housings: Mapping[str, Housing]) -> ReadRecord:
 
 def _wrong_id(read: ReadRecord, record_id: str) -> Finding:
     path: DataPath = ("id",)
-    stem = read.file.path.stem
+    stem = visible_name(read.file.path.stem)
     fault = Fault(
         path,
         f'id "{record_id}" is not the file name "{stem}"',

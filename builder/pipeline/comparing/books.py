@@ -142,7 +142,7 @@ def taken_record(path: Path) -> RecordFile:
     for kind in FOLDERS.values():
         if loaded.data and not check_shape(kind, loaded.data, loaded.source_map, str(path)):
             return RecordFile(kind, path, shown, taken=taken)
-    raise NotComparableError(f"{path} is no record in order: loombook check says why")
+    raise NotComparableError(f"{shown_path(path)} is no record in order: loombook check says why")
 
 
 def compared(old: Edition, new: Edition) -> list[RecordChanges]:
