@@ -8,6 +8,7 @@ from builder.editing.tabular.faults import CellError
 from builder.editing.tabular.words import ALIKE_COLOURS, COLOUR_WORDS
 from builder.schema_check.nearest import nearest
 from builder.schema_check.schemas import schema_at
+from builder.schema_check.yaml_words import listed
 
 _BETWEEN = re.compile(r"\s*[/\\+,&|]\s*|\s+(?:with|and|stripe|tracer)\s+|\s*[-–]\s*")
 _LEGAL = "type one of: {}"
@@ -17,16 +18,14 @@ def read_colour(text: str) -> str:
     """One colour in the words of the records.
 
     Raises:
-        CellError: it is none, or stands for two.
+        CellError: it is none, or stands for several.
     """
     word = re.sub(r"[\s\-_]+", " ", text.strip().lower().rstrip(".")).removesuffix(" stripe")
     if word in COLOUR_WORDS:
         return COLOUR_WORDS[word]
     if word in ALIKE_COLOURS:
-        first, second = ALIKE_COLOURS[word]
-        raise CellError(
-            "TAB109", f'"{text}" could be {first} or {second}', f"write out {first} or {second}"
-        )
+        meant = listed(list(ALIKE_COLOURS[word]))
+        raise CellError("TAB109", f'"{text}" could be {meant}', f"write out {meant}")
     legal: list[str] = schema_at("vehicle", ("plugs", 0, "pins", 0, "wire", "base"))["enum"]
     near = nearest(word, legal)
     hint = f"did you mean {near}? " if near else ""
