@@ -37,20 +37,25 @@ def licence_file() -> Path:
     return inside if inside.is_file() else _PACKAGE.parent / "LICENSE"
 
 
-def schema_ref(path: Path, kind: str) -> str:
+def schema_ref(path: Path, kind: str, home: Path) -> str:
     """The relative path of a kind's schema from a record file that need not be there yet.
 
-    A `schema` folder on the way up goes before the one that is installed.
+    A `schema` folder in `home`, the folder of the record's book, goes before the installed one.
     """
-    near = near_schema_ref(path, kind)
+    near = near_schema_ref(path, kind, home)
     return near or _relative(schema_folder() / f"{kind}.schema.json", path)
 
 
-def near_schema_ref(path: Path, kind: str) -> str | None:
-    """The same when a `schema` folder on the way up has it, else None."""
-    name = f"{kind}.schema.json"
-    near = (folder / "schema" / name for folder in path.resolve().parents)
-    found = next((file for file in near if file.is_file()), None)
+def near_schema_ref(path: Path, kind: str, home: Path) -> str | None:
+    """The same when a `schema` folder on the way up to `home` has it, else None.
+
+    What stands above a book is somebody else's, and only by chance a schema of ours: it counts
+    when it is the package's own, as it is beside the book of a checkout.
+    """
+    name, ours, top = f"{kind}.schema.json", schema_folder().resolve(), home.resolve()
+    on_the_way = path.resolve().parents
+    near = (f / "schema" for f in on_the_way if f.is_relative_to(top) or f / "schema" == ours)
+    found = next((folder / name for folder in near if (folder / name).is_file()), None)
     return None if found is None else _relative(found, path)
 
 

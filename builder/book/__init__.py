@@ -23,6 +23,7 @@ from builder.book.settings import (
     SETTINGS_FILE,
     BookNotFoundError,
     Settings,
+    home_of,
     read_settings,
     settings_file,
 )
@@ -44,6 +45,7 @@ __all__ = [
     "Snapshot",
     "Visibility",
     "holds_book",
+    "home_of",
     "open_book",
     "settings_file",
     "settings_of",

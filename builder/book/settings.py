@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from builder.book.record_files import Root, shown_path
+from builder.book.record_files import FOLDERS, Root, shown_path
 from builder.findings import CatalogueEntry, DataPath, Finding, Severity
 from builder.loading import load_taken, take_file, visible_name
 from builder.model.house_defaults import HouseDefaults
@@ -16,6 +16,7 @@ from builder.source_map import SourceMap
 
 SETTINGS_FILE = "book.yaml"
 OTHER_SETTINGS_FILE = "loombook.yaml"
+_NAMES = (SETTINGS_FILE, OTHER_SETTINGS_FILE)
 
 ROOT_MISSING = CatalogueEntry(
     id="BOK104",
@@ -65,6 +66,17 @@ def settings_file(folder: Path) -> Path | None:
             "everything into one of them and delete the other"
         )
     return there[0] if there else None
+
+
+def home_of(record: Path) -> Path:
+    """The folder of the book that a record file stands in, which need not be there yet.
+
+    The nearest folder above it with settings; without any, the one that its record folder is in.
+    """
+    above = record.resolve().parents
+    told = (folder for folder in above if any((folder / name).is_file() for name in _NAMES))
+    kept = (folder.parent for folder in above if folder.name in FOLDERS)
+    return next(told, None) or next(kept, record.resolve().parent)
 
 
 def read_settings(folder: Path) -> Settings:

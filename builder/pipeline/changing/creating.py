@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from builder.book import FOLDERS, Book, shown_path
+from builder.book import FOLDERS, Book, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.drafts import AnswerError, Answers, draft, questions_of
@@ -48,7 +48,7 @@ def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
         raise AnswerError(f"{fault.message}; answer with another name")
     if path.exists():
         raise FileExistsError(f"{shown_path(path)} exists already")
-    text = write_record(data, kind, schema_ref=schema_ref(path, kind))
+    text = write_record(data, kind, schema_ref=schema_ref(path, kind, home_of(path)))
     findings = trial_findings(book, {path: text}, check_book).get(path, [])
     return NewRecord(kind, path, text, data, tuple(findings))
 

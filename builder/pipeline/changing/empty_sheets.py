@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book import Book
+from builder.book import Book, home_of
 from builder.data_files import schema_ref
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
@@ -41,7 +41,9 @@ def sheet_for(book: Book, name: str, converter: str | None, path: Path | None) -
     else:
         head, tests = _of_vehicle(book, name, converter)
     place = path or Path(f"bay-sheet-{head.job or head.vehicle}.yaml")
-    return EmptySheet(place, empty_sheet(head, tests, schema_ref(place, "sheet")), len(tests))
+    return EmptySheet(
+        place, empty_sheet(head, tests, schema_ref(place, "sheet", home_of(place))), len(tests)
+    )
 
 
 def write_sheet(sheet: EmptySheet) -> None:

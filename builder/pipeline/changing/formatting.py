@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from builder.book import RecordFile
+from builder.book import RecordFile, home_of
 from builder.data_files import near_schema_ref, schema_ref
 from builder.editing import UneditableError
 from builder.editing.style_fault import StyleFault
@@ -30,8 +30,9 @@ class Formatted(NamedTuple):
 
 def record_steps(file: RecordFile) -> tuple[Step, ...]:
     """The steps of the house style for a file; where no schema stands near it, any path may."""
-    near = near_schema_ref(file.path, file.kind)
-    ref = near or schema_ref(file.path, file.kind)
+    home = home_of(file.path)
+    near = near_schema_ref(file.path, file.kind, home)
+    ref = near or schema_ref(file.path, file.kind, home)
     return steps_for(file.kind, ref, correct_ref=near is not None)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from builder.book import Book, shown_path
+from builder.book import Book, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import UneditableError, write_record
 from builder.editing.tabular import Imported, Place, from_tables, rows_of
@@ -108,7 +108,9 @@ def _with_record(
     if misshapen:
         return _refused([*notes, *misshapen])
     path = place_of_new(book, "vehicle", table.data)
-    text = write_record(table.data, "vehicle", schema_ref=schema_ref(path, "vehicle"))
+    text = write_record(
+        table.data, "vehicle", schema_ref=schema_ref(path, "vehicle", home_of(path))
+    )
     old = _old_text(book, path)
     if old is not None:
         notes = [*notes, *_about_old(old, path, table, shown, replacing)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from builder.book import FOLDERS, Book
+from builder.book import FOLDERS, Book, home_of
 from builder.data_files import near_schema_ref
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.rendering.page import BuildInfo, Page
@@ -46,5 +46,6 @@ def _schema_refs(book: Book) -> dict[str, str]:
     home = (shared or [book.folder])[0]
     folders = {kind: home / folder for folder, kind in FOLDERS.items()}
     folders["vehicle"] /= "make"
-    found = {kind: near_schema_ref(folders[kind] / "new.yaml", kind) for kind in KINDS}
+    places = {kind: folders[kind] / "new.yaml" for kind in KINDS}
+    found = {k: near_schema_ref(place, k, home_of(place)) for k, place in places.items()}
     return {kind: ref for kind, ref in found.items() if ref is not None}

@@ -22,7 +22,7 @@ from builder.pipeline.checking.book_check import check_book
 @pytest.fixture
 def book(small_book: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (small_book / "housings" / "block-c-20.yaml").unlink()  # one housing of twenty is left
-    shutil.copytree(PINOUTS.parent / "schema", small_book.parent / "schema")
+    shutil.copytree(PINOUTS.parent / "schema", small_book / "schema")
     monkeypatch.chdir(small_book.parent)
     return small_book
 

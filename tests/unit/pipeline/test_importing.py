@@ -53,7 +53,7 @@ A,7,constant,yellow/red,12.6,65,12.4,12.6,north,2024-05-13,k7m2
 
 @pytest.fixture
 def book(small_book: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    shutil.copytree(PINOUTS.parent / "schema", small_book.parent / "schema")
+    shutil.copytree(PINOUTS.parent / "schema", small_book / "schema")
     monkeypatch.chdir(small_book.parent)
     Path("car.csv").write_text(CAR, "utf-8")
     return small_book

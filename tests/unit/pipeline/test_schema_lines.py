@@ -41,6 +41,27 @@ def test_the_command_names_a_schema_that_is_there(tmp_path, book):
         assert (record.parent / named).resolve() == folder / "schema" / "cable.schema.json"
 
 
+SOMEBODY_ELSES = '{"type": "object", "not": {}}'
+
+
+@pytest.mark.parametrize("book", ["started", "bare"])
+def test_a_schema_folder_above_the_book_is_nobody_of_ours(tmp_path, book):
+    (tmp_path / "schema").mkdir()
+    for name in ("cable", "converter", "defs"):
+        (tmp_path / "schema" / f"{name}.schema.json").write_text(SOMEBODY_ELSES, "utf-8")
+    folder = tmp_path / book
+    if book == "bare":
+        (folder / "cables").mkdir(parents=True)
+    else:
+        assert loombook("start", folder, "--alone").exit_code == 0
+    assert loombook("new", "cable", "--book", folder, *CABLE).exit_code == 0  # none takes this
+    record = folder / "cables" / "twin-15.yaml"
+    named = record.read_text("utf-8").splitlines()[0].partition("$schema=")[2]
+    assert tmp_path / "schema" not in (record.parent / named).resolve().parents
+    assert loombook("format", "--check", record, "--book", folder).exit_code == 0
+    assert "schema/cable" not in lines_of_page(folder).get("cable", "") or book == "started"
+
+
 def test_the_page_names_the_schema_from_where_the_book_puts_a_record(tmp_path):
     folder = tmp_path / "started"
     assert loombook("start", folder, "--alone").exit_code == 0
