@@ -26,8 +26,11 @@ def test_an_accepted_stop_on_the_switched_pin_takes_it_out_of_the_plan(small_boo
     with_acceptance(small_book, "{rule: PIN101, at: A.7, reason: seen on two cars, who: me}")
     assert loombook("check", small_book).exit_code == 0
     after = plan(small_book)
-    assert after["turn_on"]["cavity"] != "7"
-    assert after["feeds"] == before["feeds"]
+    (retained,) = [rung for rung in after["ladder"] if rung["where"] == "A.7"]
+    assert (retained["verdict"], retained["because"][:6]) == ("refused", "PIN101")
+    # What is left above the rungs that are proved is asked for before anything is joined.
+    assert (after["kind"], after["turn_on"]["cavity"]) == ("probe_plan", None)
+    assert {test["fuse_position"] for test in after["tests"]} == {"F22"}
 
 
 def test_an_accepted_stop_on_another_pin_leaves_the_plan_alone(small_book):

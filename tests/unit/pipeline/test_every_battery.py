@@ -15,6 +15,7 @@ from builder.model.job import Job, Result
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import decide_plan
+from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
@@ -51,13 +52,14 @@ def verdicts(stem: str, battery_v: float) -> dict[str, object]:
     assert isinstance(read.record, Vehicle)
     vehicle, shelf = at_battery(read.record, battery_v), shipped().shelf
     findings = found_on(read, vehicle)
+    gate = Gate({("vehicle", vehicle.id): findings})
     failing = {(f.rule_id, f.path) for f in findings if f.severity in (Severity.STOP, Severity.FIX)}
     said: dict[str, object] = {"findings": sorted(failing, key=str)}
     for plug in vehicle.plugs:
         for pin in plug.pins:
             said[f"{plug.id}.{pin.cavity}"] = grade_pin(vehicle, pin, shelf.defaults).label
     for name, converter in shelf.converters.items():
-        plan = decide_plan(read, vehicle, converter, shelf, findings).plan
+        plan = decide_plan(read, vehicle, converter, shelf, gate).plan
         said[name] = (plan.kind, plan.grade, plan.turn_on.rung, [f.cavity for f in plan.feeds])
     return said
 
@@ -89,7 +91,7 @@ def test_results_of_a_job_are_judged_beside_their_battery(stem: str) -> None:
     car = read_record(car_file).record
     parts = job_parts(read.record, shipped().shelf, car if isinstance(car, Vehicle) else None)
     assert parts is not None
-    told = shipped().findings_of(car_file.shown)
+    told = shipped().gate()
     made = decide_job(read, parts, told).pack
     for battery_v in BATTERIES_V:
         for lag_v, stands in ((0.1, True), (0.5, True), (0.51, False), (-0.31, False)):
@@ -108,5 +110,7 @@ def test_some_line_of_a_shipped_job_moves_with_its_battery() -> None:
         car = read_record(file_of(read.record.vehicle)).record
         parts = job_parts(read.record, shipped().shelf, car if isinstance(car, Vehicle) else None)
         assert parts is not None
-        moving += sum(test.band.moves for test in decide_job(read, parts, ()).pack.tests)
+        moving += sum(
+            test.band.moves for test in decide_job(read, parts, shipped().gate()).pack.tests
+        )
     assert moving > 5
