@@ -58,9 +58,22 @@ class PinRow:
 
 
 def read_rows(table: PinTable, draft: Draft) -> list[PinRow]:
-    """Return the rows that name a plug and a cavity; every other filled row is a fault."""
+    """Return the rows that name a plug and a cavity; every other filled row is a fault.
+
+    A row that is filled in columns that are not read alone is counted.
+    """
+    _count_passed_over(table, draft)
     rows = (_read_row(table, row, draft) for row in table.rows)
     return [row for row in rows if row is not None]
+
+
+def _count_passed_over(table: PinTable, draft: Draft) -> None:
+    filled = [[cell for cell in row if cell.text.strip()] for row in table.rows]
+    passed = [row[0] for row in filled if row and not any(c.column in table.columns for c in row)]
+    if passed:
+        rows = "1 row is" if len(passed) == 1 else f"{len(passed)} rows are"
+        place = Place(table.sheet, passed[0].row, passed[0].column)
+        draft.say(place, "TAB104", f"{rows} filled only in columns that are not read, from here on")
 
 
 def _read_row(table: PinTable, cells: Row, draft: Draft) -> PinRow | None:

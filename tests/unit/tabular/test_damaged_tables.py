@@ -30,6 +30,14 @@ def test_damage_is_named_at_its_cell(case):
     assert all(f.message and f.help for f in imported.faults if f.code not in NOTES)
 
 
+def test_rows_filled_only_where_nothing_is_read_are_counted():
+    imported = read("plug,cavity,function,price", "A,1,ground,3", ",,,12", ",,,14", ",,,")
+    said = [(f.place.row, f.message) for f in imported.faults if "rows are" in f.message]
+    (row, message) = said[0]
+    assert len(said) == 1 and message.startswith("2 rows are filled only in columns that are not")
+    assert imported.faults[0].place.row < row
+
+
 @pytest.mark.parametrize("case", READ, ids=[case["name"] for case in READ])
 def test_what_is_surely_meant_is_read(case):
     imported = read(case["heads"], *case["rows"])
