@@ -14,6 +14,9 @@ class Housing:
     `rows` are left to right as seen from `seen_from` with the latch at `latch`; None is a
     gap. `row_shift` moves each row to the right, in cavity widths. `blade_mm` is the usual
     terminal width and `sizes` the exceptions, cavity by cavity.
+
+    Its other face is looked at with the latch at the same edge: `rows_swap` says what that does.
+    Whatever turns, draws or compares faces asks it, so that a count on a drawing is a count.
     """
 
     id: str
@@ -34,3 +37,12 @@ class Housing:
     def cavities(self) -> tuple[str, ...]:
         """Every cavity name in reading order."""
         return tuple(name for row in self.rows for name in row if name is not None)
+
+    @property
+    def rows_swap(self) -> bool:
+        """Whether the other face, held with the latch at the same edge, shows the rows swapped.
+
+        With the latch at the left or right the plug is turned over top for bottom, and left and
+        right stay; with the latch at the top or bottom it is turned over left for right.
+        """
+        return self.latch in ("left", "right")

@@ -1,8 +1,8 @@
 """Both faces of a plug in plain text, side by side: what a terminal can draw.
 
 The cavities that the text speaks of stand in brackets. Rows slide as the shell's do. Both faces
-are held with the latch at the same edge, as `poses.mirror` has it: what stands in one place of the
-two is what a count from the other face takes for each other.
+are held with the latch at the same edge (`Housing.rows_swap`): what stands in one place of the two
+is what a count from the other face takes for each other.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def both_faces(housing: Housing, marked: Collection[str] = ()) -> tuple[str, ...
 
 def _turned_over(rows: Rows, housing: Housing) -> Rows:
     """The rows as the other face shows them: left for right, or top for bottom by the latch."""
-    if housing.latch not in ("top", "bottom"):
+    if housing.rows_swap:
         return tuple(reversed(rows))
     span = [place for row in rows for place, _ in row]
     total = min(span, default=0.0) + max(span, default=0.0)

@@ -76,10 +76,9 @@ def pose_map(housing: Housing, pose: Pose) -> dict[str, str]:
     """Return for each cavity the one that it would be taken for in `pose`.
 
     A cavity whose image falls on no cavity is left out. Every map is its own inverse.
-    With the latch at the left or right, the other face is seen top for bottom.
+    How the other face is held says `Housing.rows_swap`.
     """
-    upright = housing.latch in ("top", "bottom")
-    return dict(_pose_map(places_of(housing), upright, pose))
+    return dict(_pose_map(places_of(housing), not housing.rows_swap, pose))
 
 
 def mirror(housing: Housing) -> dict[str, str]:

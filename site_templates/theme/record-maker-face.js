@@ -5,12 +5,19 @@
   const SVG = "http://www.w3.org/2000/svg";
   const EDGE = 5, CAPTION = 40, LATCH = 15, LATCH_LONG = 56, WALL = 9, TALL = 30, ROW_GAP = 5, NARROWEST = 236, GROWTH_MAX = 1.7;
   const PITCHES = [[10.5, 31], [14.5, 24], [Infinity, 20]];
-  const SWAP = { left: "right", right: "left", top_left: "top_right", top_right: "top_left", bottom_left: "bottom_right", bottom_right: "bottom_left" };
+  const TURNED = { left: "right", right: "left", top: "bottom", bottom: "top" };
   const CORNERS = ["top_left", "top_right", "bottom_right", "bottom_left"];
   const CAPTIONS = { wire_side: "looking at the wires entering", mating_side: "looking into the open face" };
   const NARROW = "ijlI.,:;'|!()[] f/rt-", WIDE = "mwMWQ@%—…+−=<>≥≤";
 
-  function swap(edge) { return SWAP[edge] || edge; }
+  // Whether the other face, held with the latch at the same edge, shows the rows swapped
+  // (Housing.rows_swap); else left and right change places.
+  function rowsSwap(latch) { return latch === "left" || latch === "right"; }
+
+  function cornerOver(corner, swap) {
+    const of = corner.split("_");
+    return swap ? TURNED[of[0]] + "_" + of[1] : of[0] + "_" + TURNED[of[1]];
+  }
 
   function textWidth(text, size) {
     const em = (char) => NARROW.indexOf(char) >= 0 ? 0.4 : WIDE.indexOf(char) >= 0 ? 0.99 : /^[A-Z]$/.test(char) ? 0.72 : 0.64;
@@ -27,7 +34,7 @@
   }
 
   function shellOf(inner, latch) {
-    const w = inner[0] + 2 * WALL, h = inner[1] + 2 * WALL, beside = latch === "left" || latch === "right" ? LATCH : 0;
+    const w = inner[0] + 2 * WALL, h = inner[1] + 2 * WALL, beside = rowsSwap(latch) ? LATCH : 0;
     const width = Math.max(NARROWEST, w + beside + 2 * EDGE), x = (width - w - beside) / 2 + (latch === "left" ? LATCH : 0);
     const y = CAPTION + (latch === "top" ? LATCH : 0) + 2, across = Math.min(LATCH_LONG, w - 16), up = Math.min(LATCH_LONG, h - 4);
     const boxes = { top: [x + (w - across) / 2, y - LATCH, across, LATCH], bottom: [x + (w - across) / 2, y + h, across, LATCH],
@@ -57,16 +64,17 @@
     return Object.assign(face, { latch: housing.latch, corner: housing.keyed_corner || null });
   }
 
-  function mirrored(face) {
-    const flip = (box) => [face.width - box[0] - box[2], box[1], box[2], box[3]];
-    return Object.assign({}, face, { shell: flip(face.shell), latchBox: flip(face.latchBox), latch: swap(face.latch),
-      corner: face.corner && swap(face.corner), cells: face.cells.map((cell) => Object.assign({}, cell, { x: face.width - cell.x - cell.w })) });
+  function turnedOver(face, rows) {
+    const swap = rowsSwap(face.latch), down = 2 * face.shell[1] + face.shell[3];
+    const over = (cell) => swap ? { row: rows - 1 - cell.row, y: down - cell.y - cell.h } : { x: face.width - cell.x - cell.w };
+    return Object.assign({}, face, { corner: face.corner && cornerOver(face.corner, swap),
+      cells: face.cells.map((cell) => Object.assign({}, cell, over(cell))) });
   }
 
   // The face of {rows, row_shift, blade_mm, sizes, latch, keyed_corner, seen_from} in a view.
   function faceOf(housing, view) {
     const face = laidOut(housing);
-    return view === housing.seen_from ? face : mirrored(face);
+    return view === housing.seen_from ? face : turnedOver(face, housing.rows.length);
   }
 
   // ---- drawing (plug_faces.py, shapes.py) ----------------------------------------------------------

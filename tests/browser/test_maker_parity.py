@@ -10,12 +10,14 @@ from typing import Any
 import pytest
 from maker_records import data_of, shipped_records
 from rules.case_files import HERE, patched, read_cases, read_yaml, vehicle_changes, vehicle_data
+from sample_shells import SAMPLES
 from shipped_book import PINOUTS
 
 from builder.editing import write_record
 from builder.loading import load_text
 from builder.loading.characters import hidden_characters
 from builder.model.house_defaults import HouseDefaults
+from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_housing, parse_vehicle
 from builder.parsing.reading_figures import ReadingTextError
@@ -24,7 +26,7 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.signatures import kinds_of_function
 from builder.rendering.drawings.plug_geometry import View, face_of
-from builder.rendering.pages.record_maker import CHECKED_HERE
+from builder.rendering.pages.record_maker import CHECKED_HERE, housing_data
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Scope
 from builder.rules.wiring import wiring_of
@@ -248,21 +250,39 @@ def test_a_line_is_read_as_identify_reads_it(maker: Any) -> None:
 VIEWS: tuple[View, ...] = ("wire_side", "mating_side")
 
 
+FACES = """
+return (arguments[0] || window.loombookMakerData.housings).map(h => [h.id,
+  ['wire_side', 'mating_side'].map(v => { const f = window.loombookFace.faceOf(h, v);
+    return [f.width, f.height, f.latch, f.corner, f.lettering, ...f.shell, ...f.latchBox,
+      ...f.cells.flatMap(c => [c.name, c.row, c.x, c.y, c.w, c.h])]; })]);
+"""
+
+
+def drawn_by_pages(housing: Housing, view: View) -> list[Any]:
+    face = face_of(housing, view)
+    found = [face.width, face.height, face.latch, face.keyed_corner, face.lettering]
+    found += [*face.shell, *face.latch_box]
+    return found + [x for c in face.cells for x in (c.name, c.row, c.x, c.y, c.w, c.h)]
+
+
+def assert_drawn(faces: list[list[Any]], housing: Housing) -> None:
+    for view, page in zip(VIEWS, faces, strict=True):
+        expected = drawn_by_pages(housing, view)
+        assert len(page) == len(expected)
+        for one, other in zip(page, expected, strict=True):
+            exact = not isinstance(other, float)
+            assert one == (other if exact else pytest.approx(other)), (housing.id, view)
+
+
 def test_a_plug_is_drawn_where_the_pages_draw_it(maker: Any, shipped: CheckedBook) -> None:
-    told = maker.run(
-        "return window.loombookMakerData.housings.map(h => [h.id,"
-        " ['wire_side', 'mating_side'].map(v => { const f = window.loombookFace.faceOf(h, v);"
-        " return [f.width, f.height, f.latch, f.corner, f.lettering, ...f.shell, ...f.latchBox,"
-        " ...f.cells.flatMap(c => [c.name, c.x, c.y, c.w, c.h])]; })])"
-    )
+    told = maker.run(FACES, None)
     assert {one[0] for one in told} == set(shipped.shelf.housings)
     for housing_id, faces in told:
-        for view, page in zip(VIEWS, faces, strict=True):
-            face = face_of(shipped.shelf.housings[housing_id], view)
-            expected = [face.width, face.height, face.latch, face.keyed_corner, face.lettering]
-            expected += [*face.shell, *face.latch_box]
-            expected += [x for c in face.cells for x in (c.name, c.x, c.y, c.w, c.h)]
-            assert len(page) == len(expected)
-            for one, other in zip(page, expected, strict=True):
-                exact = not isinstance(other, float)
-                assert one == (other if exact else pytest.approx(other)), (housing_id, view)
+        assert_drawn(faces, shipped.shelf.housings[housing_id])
+
+
+def test_a_shell_of_any_latch_is_turned_over_as_the_pages_turn_it(maker: Any) -> None:
+    told = maker.run(FACES, [housing_data(one) for one in SAMPLES])
+    assert len(told) == len(SAMPLES)
+    for housing, (_, faces) in zip(SAMPLES, told, strict=True):
+        assert_drawn(faces, housing)

@@ -8,7 +8,7 @@ from builder.model.housing import Housing
 from builder.model.plugs import Pin, Plug
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.function_kinds import plain, use_words
-from builder.rendering.drawings.plug_geometry import row_shifts, swap_sides
+from builder.rendering.drawings.plug_geometry import corner_over, row_shifts
 from builder.rendering.drawings.wire_colours import wire_words
 
 
@@ -31,12 +31,18 @@ def first_difference(a: Side, b: Side) -> Difference | None:
     first cavity that looks different (wired or empty, colours), then the first that does
     something different. None when the record shows no difference.
     """
-    checks = (_count, _arrangement, _blades, _latch, _key, _blocked, _looks, _use)
+    one_shell = _held_upside_down(a[0], b[0])
+    shell = [] if one_shell else [_latch, _key]
+    places = [] if one_shell else [_arrangement]
+    checks = [_count, *places, _blades, *shell, _blocked, _looks, _use]
     return next((found for check in checks if (found := check(a, b))), None)
 
 
-def _edge(housing: Housing, edge: str) -> str:
-    return swap_sides(edge) if housing.seen_from == "mating_side" else edge
+def _corner(housing: Housing) -> str:
+    """Return the cut corner as it lies seen from the wires, "" for none."""
+    corner = housing.keyed_corner or ""
+    turned = corner and housing.seen_from == "mating_side"
+    return corner_over(corner, housing.rows_swap) if turned else corner
 
 
 def _count(a: Side, b: Side) -> Difference | None:
@@ -52,6 +58,15 @@ def _lone(mine: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(f":{name}" for name in mine if name not in other)[:1]
 
 
+def _held_upside_down(a: Housing, b: Housing) -> bool:
+    """Return whether the two are one shell that was recorded with the latch at opposite edges."""
+    rows, width, places = len(b.rows), _width(b), _places(b)
+    turned = {name: (rows - 1 - row, width - 1 - along) for name, (row, along) in places.items()}
+    opposite = a.latch != b.latch and a.rows_swap == b.rows_swap
+    corner = _corner(b) and corner_over(corner_over(_corner(b), True), False)
+    return opposite and _places(a) == turned and _corner(a) == corner
+
+
 def _arrangement(a: Side, b: Side) -> Difference | None:
     places_a, places_b = _places(a[0]), _places(b[0])
     for name, place in places_a.items():
@@ -63,16 +78,26 @@ def _arrangement(a: Side, b: Side) -> Difference | None:
 
 def _places(housing: Housing) -> dict[str, Point]:
     """Return row and distance from the left, in cavity widths, seen from the wires."""
-    shifts = row_shifts(housing.rows, housing.row_shift)
-    width = max(shift + len(row) for shift, row in zip(shifts, housing.rows, strict=True))
-    mirrored = housing.seen_from == "mating_side"
+    shifts, width, last = _shifts(housing), _width(housing), len(housing.rows) - 1
+    over = housing.seen_from == "mating_side"
+    swap, mirrored = over and housing.rows_swap, over and not housing.rows_swap
     places: dict[str, Point] = {}
     for at, row in enumerate(housing.rows):
         for column, name in enumerate(row):
             across = shifts[at] + column
             if name is not None:
-                places[name] = (at, width - 1 - across if mirrored else across)
+                along = width - 1 - across if mirrored else across
+                places[name] = (last - at if swap else at, along)
     return places
+
+
+def _shifts(housing: Housing) -> tuple[float, ...]:
+    return row_shifts(housing.rows, housing.row_shift)
+
+
+def _width(housing: Housing) -> float:
+    rows = zip(_shifts(housing), housing.rows, strict=True)
+    return max(shift + len(row) for shift, row in rows)
 
 
 def _blades(a: Side, b: Side) -> Difference | None:
@@ -88,7 +113,7 @@ def _blades(a: Side, b: Side) -> Difference | None:
 
 
 def _latch(a: Side, b: Side) -> Difference | None:
-    edge_a, edge_b = _edge(a[0], a[0].latch), _edge(b[0], b[0].latch)
+    edge_a, edge_b = a[0].latch, b[0].latch
     if edge_a == edge_b:
         return None
     words = f"seen from the wires, the latch of {a[1].id} is {edge_a}, that of {b[1].id} {edge_b}"
@@ -96,7 +121,7 @@ def _latch(a: Side, b: Side) -> Difference | None:
 
 
 def _key(a: Side, b: Side) -> Difference | None:
-    corners = [_edge(h, h.keyed_corner) if h.keyed_corner else "" for h in (a[0], b[0])]
+    corners = [_corner(housing) for housing in (a[0], b[0])]
     if corners[0] == corners[1]:
         return None
     said = [plain(corner) or "none" for corner in corners]

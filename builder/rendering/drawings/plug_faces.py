@@ -186,14 +186,14 @@ def _ring(canvas: Canvas, box: Box | None) -> None:
 
 
 def _described(face: Face, uses: dict[str, Use]) -> str:
-    """Return the face in words, row by row from the left as this face shows it."""
+    """Return the face in words, row by row from the top and left as this face shows it."""
     rows: dict[int, list[Cell]] = {}
     for cell in face.cells:
         rows.setdefault(cell.row, []).append(cell)
     lines = [
         f"Row {row + 1} from the left: "
         + "; ".join(f"{c.name} {uses[c.name][1]}" for c in sorted(cells, key=lambda c: c.x))
-        for row, cells in rows.items()
+        for row, cells in sorted(rows.items())
     ]
     count = len(face.cells)
     return f"{count} cavities in {len(rows)} rows, latch {face.latch}. " + ". ".join(lines) + "."

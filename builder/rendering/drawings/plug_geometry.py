@@ -1,7 +1,8 @@
 """Where everything on a plug's face is: shell, latch, keyed corner, cavities.
 
-A face is laid out once as the housing record gives it and mirrored for the other view. The
-mirror turns the plug about its upright axis: left and right change places, top stays top.
+A face is laid out once as the housing record gives it and turned over for the other view. The
+latch stays at its edge: `Housing.rows_swap` says whether left and right change places, or top and
+bottom.
 """
 
 from __future__ import annotations
@@ -27,14 +28,7 @@ PITCHES = ((10.5, 31.0), (14.5, 24.0), (float("inf"), 20.0))  # columns at most,
 NARROWEST = 236.0  # room for the caption
 GROWTH_MAX = 1.7  # tallest blade against the smallest
 
-_SWAP = {
-    "left": "right",
-    "right": "left",
-    "top_left": "top_right",
-    "top_right": "top_left",
-    "bottom_left": "bottom_right",
-    "bottom_right": "bottom_left",
-}
+_TURNED = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 @dataclass(frozen=True, slots=True, eq=False)  # compared by identity: cheap cache keys
@@ -59,16 +53,17 @@ class Face:
     width: float
     height: float
     shell: Box
-    latch: str  # top | bottom | left | right, as this face shows it
+    latch: str  # top | bottom | left | right, the same on both faces
     latch_box: Box
     keyed_corner: str | None
-    cells: tuple[Cell, ...]
+    cells: tuple[Cell, ...]  # in the order of the record, the same on both faces
     lettering: float
 
 
-def swap_sides(edge: str) -> str:
-    """Return an edge or corner as it appears in the mirror."""
-    return _SWAP.get(edge, edge)
+def corner_over(corner: str, rows_swap: bool) -> str:
+    """Return where a corner ("top_left" ...) lies on the other face, see `Housing.rows_swap`."""
+    upper, _, side = corner.partition("_")
+    return f"{_TURNED[upper]}_{side}" if rows_swap else f"{upper}_{_TURNED[side]}"
 
 
 def face_of(housing: Housing, view: View) -> Face:
@@ -79,6 +74,7 @@ def face_of(housing: Housing, view: View) -> Face:
         housing.row_shift,
         (housing.blade_mm, tuple(housing.sizes.items())),
         (housing.latch, housing.keyed_corner),
+        housing.rows_swap,
     )
     return faces[view != given]
 
@@ -106,25 +102,27 @@ Marks = tuple[str, str | None]  # latch, keyed corner
 
 @lru_cache(maxsize=2048)
 def _both_faces(
-    rows: Rows, row_shift: tuple[float, ...], blades: Blades, marks: Marks
+    rows: Rows, row_shift: tuple[float, ...], blades: Blades, marks: Marks, rows_swap: bool
 ) -> tuple[Face, Face]:
     """Return the face as given and the other one."""
     given = _laid_out(rows, row_shifts(rows, row_shift), blades, marks)
-    return given, _mirrored(given)
+    other = _top_for_bottom(given, len(rows)) if rows_swap else _left_for_right(given)
+    corner = given.keyed_corner
+    return given, replace(other, keyed_corner=corner and corner_over(corner, rows_swap))
 
 
-def _mirrored(face: Face) -> Face:
-    def flip(box: Box) -> Box:
-        return (face.width - box[0] - box[2], *box[1:])
-
+def _left_for_right(face: Face) -> Face:
+    """Turn a face over whose latch, at the top or bottom, lies in the middle of its width."""
     return replace(
-        face,
-        shell=flip(face.shell),
-        latch=swap_sides(face.latch),
-        latch_box=flip(face.latch_box),
-        keyed_corner=face.keyed_corner and swap_sides(face.keyed_corner),
-        cells=tuple(replace(cell, x=face.width - cell.x - cell.w) for cell in face.cells),
+        face, cells=tuple(replace(cell, x=face.width - cell.x - cell.w) for cell in face.cells)
     )
+
+
+def _top_for_bottom(face: Face, rows: int) -> Face:
+    """Turn a face over whose latch, at the left or right, lies in the middle of its height."""
+    down = 2 * face.shell[1] + face.shell[3]
+    cells = (replace(c, row=rows - 1 - c.row, y=down - c.y - c.h) for c in face.cells)
+    return replace(face, cells=tuple(cells))
 
 
 def row_shifts(rows: Rows, row_shift: tuple[float, ...]) -> tuple[float, ...]:

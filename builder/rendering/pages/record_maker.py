@@ -110,7 +110,7 @@ def maker_data(
     """
     return {
         "schemas": {name: shown_schema(schemas[name]) for name in (*KINDS, "defs")},
-        "housings": [_housing(housing) for housing in housings],
+        "housings": [housing_data(housing) for housing in housings],
         "style": _style(schemas, schema_refs or {}),
         "reading": _reading(),
         "rules": _rules(),
@@ -147,7 +147,8 @@ def shown_schema(schema: Any) -> Any:
     return {**kept, "examples": short[:1]} if short else kept
 
 
-def _housing(housing: Housing) -> dict[str, Any]:
+def housing_data(housing: Housing) -> dict[str, Any]:
+    """Return a shell as the page's script takes it."""
     return {
         "id": housing.id,
         "name": housing.name,

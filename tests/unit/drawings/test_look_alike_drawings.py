@@ -85,13 +85,25 @@ def test_a_ringed_latch_has_the_ring_round_it() -> None:
             assert ring[0] <= x <= ring[0] + ring[2] and ring[1] <= y <= ring[1] + ring[3]
 
 
-def test_the_same_shell_recorded_from_either_face_is_no_difference() -> None:
-    turned = grid(6, 2, keyed_corner="top_right", latch="right")
-    rows = tuple(row[::-1] for row in turned.rows)
-    same = replace(
-        turned, keyed_corner="top_left", latch="left", rows=rows, seen_from="mating_side"
-    )
-    assert "shows no difference" in look_alikes(turned, plug(), same, plug("B"))
+@pytest.mark.parametrize(
+    ("latch", "other_latch", "corner", "over"),
+    [
+        ("top", "top", "top_left", "columns"),
+        ("top", "bottom", "bottom_right", "rows"),
+        ("right", "right", "bottom_right", "rows"),
+        ("right", "left", "top_left", "columns"),  # held the other way up
+    ],
+)
+def test_the_same_shell_recorded_from_either_face_is_no_difference(
+    latch: str, other_latch: str, corner: str, over: str
+) -> None:
+    own = grid(6, 2, keyed_corner="top_right", latch=latch)
+    rows = own.rows[::-1] if over == "rows" else tuple(row[::-1] for row in own.rows)
+    changed = {"keyed_corner": corner, "latch": other_latch, "rows": rows}
+    same = replace(own, seen_from="mating_side", **changed)
+    assert "shows no difference" in look_alikes(own, plug(), same, plug("B"))
+    other = replace(same, keyed_corner="top_right" if corner != "top_right" else None)
+    assert "shows no difference" not in look_alikes(own, plug(), other, plug("B"))
 
 
 @pytest.mark.parametrize(
