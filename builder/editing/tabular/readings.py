@@ -12,13 +12,24 @@ from builder.findings import DataPath
 from builder.model.words import PAIRED
 
 _VOLTS = frozenset({"dc_v", "ac_v"})
+_COUNTED = frozenset({"wire_side", "mating_side"})
+
+
+def is_mirrored(plug: Any, of: Any) -> bool:
+    """Whether a visit or claim is known to be counted on the other face than its plug's data.
+
+    Its row then stands at the cavity as counted, and what the row says of a wire is another wire's.
+    """
+    faces = {(part or {}).get("read_from") for part in (plug, of)}
+    return faces == _COUNTED
 
 
 def add_readings(row: PinRow, pin: DataPath, session: str | None, draft: Draft) -> None:
     """Add what the columns of states say, then the reading that the row spells out."""
     for wide, value, place in row.wide:
         if wide.beside == "value":
-            data = _wide_reading(row, wide, value, place, draft)
+            mirrored = is_mirrored(draft.get(pin[:2]), _visit(session, draft))
+            data = _wide_reading(row, wide, value, place, draft, mirrored)
             if data is not None:
                 _add(row, data, pin, session, place, draft)
     _say_stray(row, draft)
@@ -29,11 +40,22 @@ def add_readings(row: PinRow, pin: DataPath, session: str | None, draft: Draft) 
 
 
 def _wide_reading(
-    row: PinRow, wide: Wide, value: Any, place: Place, draft: Draft
+    row: PinRow, wide: Wide, value: Any, place: Place, draft: Draft, mirrored: bool
 ) -> dict[str, Any] | None:
     data: dict[str, Any] = {"state": wide.state, "quantity": wide.quantity, "value": value}
     if wide.load:
         data["load"] = wide.load
+    if wide.against == PARTNER and mirrored:
+        draft.say(
+            *(
+                place,
+                "TAB108",
+                f"{row.plug} {row.cavity} was counted on the other face of the plug",
+            ),
+            "the other leg of this row is another wire's: use the columns reading …, and type the "
+            "number that was counted under reading against",
+        )
+        return None
     if wide.against == PARTNER:
         partner = draft.partners.get((row.plug, str(row.cavity)))
         if partner is None:
@@ -51,6 +73,13 @@ def _wide_reading(
                 continue
             data[other.beside] = beside
     return data
+
+
+def _visit(session: str | None, draft: Draft) -> Any:
+    visits = draft.data["sessions"]
+    if session is None and len(visits) == 1:
+        return visits[0]
+    return next((visit for visit in visits if visit.get("id") == session), None)
 
 
 def partners_of(rows: list[PinRow]) -> dict[tuple[str, str], Any]:
@@ -93,11 +122,11 @@ def _add(
     battery = row.of("row").get(("battery_v",))
     if data.get("quantity") in _VOLTS and battery is not None:
         data.setdefault("battery_v", battery)
-    sessions = draft.data["sessions"]
-    if session is None and len(sessions) == 1:
-        session = str(sessions[0]["id"])
+    visit = _visit(session, draft)
+    if session is None and visit is not None:
+        session = str(visit["id"])
     if session is None:
-        many = len(sessions) > 1
+        many = len(draft.data["sessions"]) > 1
         draft.say(
             *(place, "TAB111", "nobody is said to have taken this reading"),
             "fill the column session of this row"
@@ -112,13 +141,25 @@ def _add(
 
 
 def add_claim(row: PinRow, pin: DataPath, draft: Draft) -> None:
-    """Add the claim of the row; what it says is, left out, the function of the pin."""
+    """Add the claim of the row; what it says is, left out, the function of the pin.
+
+    Not so when it was counted on the other face: the pin of the row is then another wire.
+    """
     claim = row.nested("claim")
     if not claim:
         return
     about = draft.get(pin)
-    claim.setdefault("says", about["function"])
-    if claim["says"] in PAIRED and claim["says"] == about["function"]:
+    if is_mirrored(draft.get(pin[:2]), claim):
+        about = {}
+        if "says" not in claim:
+            draft.say(
+                *(row.places["claim", ("read_from",)], "TAB111"),
+                "this claim, counted on the other face of the plug, does not say its function",
+                "fill claim says: the function of this row is another wire's",
+            )
+            return
+    claim.setdefault("says", about.get("function"))
+    if claim["says"] in PAIRED and claim["says"] == about.get("function"):
         for word in ("channel", "leg"):
             if word in about:
                 claim.setdefault(word, about[word])

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, NOT_HELD
 from builder.editing.tabular.columns import COLUMNS
 from builder.editing.tabular.headings import PARTNER, WIDE, Wide
+from builder.editing.tabular.readings import is_mirrored
 from builder.findings import DataPath
 from builder.model.words import PAIRED
 
@@ -39,8 +40,9 @@ def rows_of(record: dict[str, Any]) -> TableRows:
         for number, item in enumerate(record.get(items, ()), 1):
             rows.car += _group_rows(group, str(item[key] if key else number), item)
     for plug in record["plugs"]:
+        mirrored = {s["id"] for s in record.get("sessions", ()) if is_mirrored(plug, s)}
         for pin in plug.get("pins", ()):
-            rows.pins += _pin_rows(plug, pin)
+            rows.pins += _pin_rows(plug, pin, mirrored)
     return rows
 
 
@@ -90,7 +92,10 @@ def _text(value: Any, sentences: bool = False) -> Value:
     return "\n".join(items) if mark == "\n" else f"{mark} ".join(items)
 
 
-def _pin_rows(plug: dict[str, Any], pin: dict[str, Any]) -> list[dict[str, Value]]:
+def _pin_rows(
+    plug: dict[str, Any], pin: dict[str, Any], mirrored: Collection[str]
+) -> list[dict[str, Value]]:
+    """The rows of a pin; a visit that is `mirrored` has no "other leg", its numbers are others."""
     where: dict[str, Value] = {"plug": plug["id"], "cavity": pin["cavity"]}
     facts = {
         column.heading: _text(value)
@@ -107,7 +112,7 @@ def _pin_rows(plug: dict[str, Any], pin: dict[str, Any]) -> list[dict[str, Value
             row["session"] = session
             if row is not rows[0]:
                 rows.append(row)
-        wide = _wide(reading, _partner(plug, pin))
+        wide = _wide(reading, None if session in mirrored else _partner(plug, pin))
         if wide is None or not _put_wide(row, wide, reading):
             rows.append({**where, **_spelt(reading)})
     for number, claim in enumerate(pin.get("claims", ())):
