@@ -122,6 +122,8 @@ FACE_NAMES: dict[str, str] = {
     "moulded": "numbers moulded into the shell",
     "unknown": "face not recorded",
 }
+VISIT_FACE_NAMES = {**FACE_NAMES, "moulded": "by the numbers on the shell or of a bay sheet"}
+"""The same of a visit: a bay sheet prints the plug's own names, whichever face is looked at."""
 
 CLAIM_NAMES: dict[str, str] = {
     "paper": "a printed diagram",

@@ -53,7 +53,8 @@ def _session(car: JobCar | None) -> Iterator[str]:
     yield "  date:                      # YYYY-MM-DD"
     yield f"  car: {{{_car(car)}}}  # tag: a random word for it; year, built, trim if known"
     yield "  method: meter              # meter | scope"
-    yield "  read_from:                 # wire_side | mating_side | moulded | unknown"
+    yield "  read_from: moulded         # by the numbers of this sheet or on the shell; only if you"
+    yield "                             # counted for yourself: wire_side | mating_side | unknown"
     yield "  against: battery_negative  # battery_negative | body"
     yield "  # meter: {impedance_mohm: 10, true_rms: yes}"
 

@@ -4,8 +4,7 @@
   "use strict";
   var bay = window.loombookBay;
   var NEEDED = [
-    ["by", "who measured"], ["date", "the day as YYYY-MM-DD"], ["tag", "a tag for the car"],
-    ["read_from", "which face you counted on"]
+    ["by", "who measured"], ["date", "the day as YYYY-MM-DD"], ["tag", "a tag for the car"]
   ];
 
   /* The names by which records call people and cars: small letters, digits, hyphens. */
@@ -17,6 +16,12 @@
   function said(session, key) {
     var text = String(session[key] || "").trim();
     return key === "by" || key === "tag" || key === "trim" ? handle(text) : text;
+  }
+
+  /* The face whose numbers the readings have. The sheet prints the plug's own names, which are the
+     same from both sides, unless somebody said that he counted for himself. */
+  function faceOf(session) {
+    return said(session, "counted_on") || "moulded";
   }
 
   /* What is still missing of the visit: [key, words] each. */
@@ -59,7 +64,7 @@
     var lines = [
       "  by: " + scalar(said(session, "by")), "  date: " + said(session, "date"),
       "  car: " + flow(carOf(session)), "  method: " + (said(session, "method") || "meter"),
-      "  read_from: " + said(session, "read_from"),
+      "  read_from: " + faceOf(session),
       "  against: " + (said(session, "against") || "battery_negative")
     ];
     return ohm > 0 ? lines.concat("  meter: {impedance_mohm: " + ohm + "}") : lines;
@@ -144,7 +149,7 @@
     var lines = [
       "Bay sheet " + (sheet.job || sheet.vehicle) + ", state " + (sheet.record || "not known"),
       ["by", "date", "tag"].map(function (key) { return said(session, key); }).join(", ")
-    ];
+    ].concat(said(session, "counted_on") && sheet.faces ? "cavities counted " + sheet.faces[faceOf(session)] : []);
     filled(kept).forEach(function (pair) {
       var line = pair[0], battery = (line.also || {}).battery_v || "";
       var judged = bay.verdict(line.value || "", line.ask, battery);
@@ -158,6 +163,7 @@
   bay.yaml = yaml;
   bay.text = text;
   bay.missing = missing;
+  bay.faceOf = faceOf;
   bay.filled = filled;
   bay.without = without;
 })();

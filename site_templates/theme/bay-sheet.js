@@ -240,15 +240,50 @@
       field.querySelector("input").name = "bay-" + one[0];
       fields.append(field);
     });
-    var face = choice("Cavities counted on", kept.session.read_from, [
-      ["", "choose"], ["wire_side", "the wire side"], ["mating_side", "the open face"],
-      ["moulded", "numbers on the shell, or of this sheet"], ["unknown", "not known"]
-    ], change("read_from"));
-    face.querySelector("select").name = "bay-read_from";
-    fields.append(face, choice("Other probe on", kept.session.against || "battery_negative", [
+    fields.append(faceField(), choice("Other probe on", kept.session.against || "battery_negative", [
       ["battery_negative", "battery negative"], ["body", "body"]
     ], change("against")));
     return fields;
+  }
+
+  /* Whose numbers the readings have. Counting for oneself turns them, so it is asked once more. */
+  function faceField() {
+    var words = sheet.faces, asked = element("p", "", "bay-asked");
+    var wrap = choice("Cavities by", bay.faceOf(kept.session), [
+      ["moulded", "numbers of this sheet, or on the shell"],
+      ["wire_side", "own count, " + words.wire_side],
+      ["mating_side", "own count, " + words.mating_side],
+      ["unknown", "own count, face not known"]
+    ], ask), field = wrap.querySelector("select");
+    function settle(face) {
+      kept.session.counted_on = face === "moulded" ? "" : face;
+      field.value = face;
+      asked.remove();
+      keep();
+    }
+    function ask(face) {
+      settle("moulded"); // until it is said
+      if (face === "moulded") {
+        return;
+      }
+      field.value = face;
+      asked.replaceChildren(element("span", asking(face)), button("Yes, I counted", function () { settle(face); }),
+        button("No, by the numbers of this sheet", function () { settle("moulded"); }));
+      wrap.after(asked);
+      asked.querySelector("button").focus();
+    }
+    field.name = "bay-read_from";
+    return wrap;
+  }
+
+  function asking(face) {
+    var words = sheet.faces;
+    if (face === "unknown") {
+      return "Readings of an unknown face count for less. Did you count for yourself, not by the numbers of this sheet? ";
+    }
+    return "Did you count every cavity yourself, " + words[face] + ", with the latch at the edge of the drawing? " +
+      "Then where the plug is drawn and counted " + words[face === "wire_side" ? "mating_side" : "wire_side"] +
+      ", each number is turned to the cavity in that place. ";
   }
 
   function say(words) {

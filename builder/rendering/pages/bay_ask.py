@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 from builder.model.job import Job
-from builder.model.names import READING_UNITS
+from builder.model.names import FACE_NAMES, READING_UNITS
 from builder.parsing.reading_words import LIMITS
 from builder.planning.plan import Plan
 from builder.planning.work_pack import BayTest
@@ -41,13 +41,18 @@ def sheet_of_job(job: Job, digest: str) -> str:
     """Return as JSON what a job's sheet is of, and the car as the job knows it."""
     car = {"tag": job.car.tag, "year": job.car.year, "built": job.car.built, "trim": job.car.trim}
     known = {key: value for key, value in car.items() if value is not None}
-    return _json({"vehicle": job.vehicle, "job": job.id, "record": digest, "car": known})
+    sheet = {"vehicle": job.vehicle, "job": job.id, "record": digest, "car": known}
+    return _json({**sheet, "faces": _DRAWN})
 
 
 def sheet_of_plan(plan: Plan, digest: str) -> str:
     """Return as JSON what a plan's readings are of."""
     sheet = {"vehicle": plan.vehicle, "converter": plan.converter, "record": digest, "car": {}}
-    return _json(sheet)
+    return _json({**sheet, "faces": _DRAWN})
+
+
+_DRAWN = {face: FACE_NAMES[face] for face in ("wire_side", "mating_side")}
+"""The words that stand over the two drawings of a plug."""
 
 
 def _json(value: dict[str, Any]) -> str:

@@ -11,7 +11,7 @@ from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
-from builder.model.names import FACE_NAMES, function_name
+from builder.model.names import FACE_NAMES, VISIT_FACE_NAMES, function_name
 from builder.model.plugs import FaceRefusal, LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
@@ -129,7 +129,7 @@ def vehicle_page(
         removal=vehicle.radio.removal,
         sessions=vehicle.sessions,
         resolutions=vehicle.resolutions,
-        faces=FACE_NAMES,
+        faces=VISIT_FACE_NAMES,
         measured=dates[-1] if dates else "",
         alike_de00=shelf.defaults.wires_confusable_de00,
         contributors=len({session.by for session in vehicle.sessions}),

@@ -302,7 +302,7 @@ def test_an_empty_sheet_filled_by_hand_is_added(book, tmp_path):
     text = place.read_text("utf-8")
     for old, new in (
         ("by: ", "by: third-bay"), ("date: ", "date: 2025-11-02"), ("{tag: }", "{tag: zz1}"),
-        ("read_from: ", "read_from: wire_side"), ("  # - {plug", "  - {plug"),
+        ("  # - {plug", "  - {plug"),
         ("value: ,", "value: 11.9,"), ("battery_v: }", "battery_v: 12.4}"),
     ):  # fmt: skip
         assert old in text
