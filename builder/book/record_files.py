@@ -114,18 +114,12 @@ def listed_files(roots: Sequence[Root], public: bool) -> list[RecordFile]:
 
 
 def _walk(root: Root) -> Iterator[RecordFile]:
+    """Yield what is called like a record: a dead link or a folder of that name is one to mend."""
     for folder, kind in FOLDERS.items():
         paths = (path for path in (root.folder / folder).rglob("*.y*ml"))
         for path in sorted(paths, key=lambda path: path.as_posix()):
-            if path.suffix in {".yaml", ".yml"} and _is_file(path):
+            if path.suffix in {".yaml", ".yml"}:
                 yield RecordFile(kind, path, shown_path(path), root.visibility)
-
-
-def _is_file(path: Path) -> bool:
-    try:
-        return path.is_file()
-    except OSError:  # it is there and nobody may look at it: taking it makes a finding of that
-        return True
 
 
 def _within(place: Path, folders: Iterable[Path]) -> bool:

@@ -97,6 +97,7 @@ def _as_json(added: AddedEvidence, dry_run: bool) -> str:
         "readings": [reading._asdict() for reading in added.readings],
         "results": list(added.results),
         "there_already": added.there,
+        "overtaken": list(added.overtaken),
         "grades": [{**one._asdict(), "fell": one.fell} for one in added.change.grades],
         "conflicts": [one._asdict() for one in added.change.conflicts],
         "recalled": [one._asdict() for one in added.change.recalled],
@@ -114,6 +115,7 @@ def _as_text(added: AddedEvidence, dry_run: bool) -> str:
 
 def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     yield from (finding_text(finding) for finding in _of_sheet(added))
+    yield from (_overtaken_line(test, added.job) for test in added.overtaken)
     if added.adds_nothing:
         yield f"the book has all {added.there} lines of this sheet already: nothing changed"
         return
@@ -133,6 +135,13 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     yield from _titled("to mend or to know since:", map(finding_text, _since(added)))
     files = ", ".join(edit.file.shown for edit in added.edits)
     yield f"nothing was written; it would change {files}" if dry_run else f"written: {files}"
+
+
+def _overtaken_line(test: str, job: str | None) -> str:
+    return (
+        f"{test}: this result is there already, before a later one of the same day, which counts. "
+        f"Was it read again after that? Then write it last into the results of {job}."
+    )
 
 
 def _titled(title: str, lines: Iterable[str]) -> Iterator[str]:

@@ -33,7 +33,8 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 class AddedEvidence:
     """What a sheet adds to the book, or would add.
 
-    `there` counts lines of the sheet that the records had already. `findings` are warnings about
+    `there` counts lines of the sheet that the records had already; `overtaken` are those tests
+    among them whose result of that day is not the one that counts. `findings` are warnings about
     the sheet, then what the book has to say since.
     """
 
@@ -44,6 +45,7 @@ class AddedEvidence:
     readings: tuple[NewReading, ...]
     results: tuple[dict[str, Any], ...]
     there: int
+    overtaken: tuple[str, ...]
     change: Change
     findings: tuple[Finding, ...]
     edits: tuple[Edited, ...]
@@ -99,6 +101,7 @@ def _tried(
         readings=in_words(visit, after),
         results=visit.results,
         there=visit.there,
+        overtaken=visit.overtaken,
         change=changed(before, after, visit.session_id),
         # What was there already was read from an older state: that needs no warning.
         findings=(*(_other_state(loaded, before) if edits else ()), *since),

@@ -54,6 +54,7 @@ class Visit:
     readings: tuple[tuple[str, PlacedReading], ...]  # each with the name of its place
     results: tuple[dict[str, Any], ...]
     there: int
+    overtaken: tuple[str, ...]  # tests whose result is there, before one that counts in its place
 
     @classmethod
     def of(cls, loaded: LoadedSheet, before: Standing, job_file: RecordFile | None) -> Visit:
@@ -91,7 +92,8 @@ class Visit:
         ]
         results = _new_results(sheet, job.data if job else {})
         there = len(placed) - len(new) + len(sheet.results) - len(results)
-        return cls(vehicle, job, name, session, tuple(with_session), results, there)
+        overtaken = _overtaken(sheet, job.data if job else {})
+        return cls(vehicle, job, name, session, tuple(with_session), results, there, overtaken)
 
     def edits(self) -> Iterator[Edited]:
         """The texts of the records with the visit in them, the vehicle's first."""
@@ -147,11 +149,29 @@ def _held(
 
 def _new_results(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
     held = job.get("results", [])
-    every = [
+    return tuple(result for result in _as_held(sheet) if result not in held)
+
+
+def _as_held(sheet: Sheet) -> list[dict[str, Any]]:
+    """The results of a sheet as a job holds them."""
+    return [
         {"test": result.test, **result.facts, "by": sheet.by, "date": sheet.date}
         for result in sheet.results
     ]
-    return tuple(result for result in every if result not in held)
+
+
+def _overtaken(sheet: Sheet, job: Mapping[str, Any]) -> tuple[str, ...]:
+    """Tests of which the job has the sheet's very result, and a later one of the same day.
+
+    The sheet may have been added before, or the figure read again: nobody can tell from here.
+    """
+    held = job.get("results", [])
+    newest = {each["test"]: each for each in held if each["date"] == sheet.date}
+    return tuple(
+        result["test"]
+        for result in _as_held(sheet)
+        if result in held and newest[result["test"]] != result
+    )
 
 
 def in_words(visit: Visit, after: Standing) -> tuple[NewReading, ...]:

@@ -150,6 +150,19 @@ def test_adding_a_sheet_twice_changes_nothing_and_says_so(book, tmp_path):
     assert "has all 2 lines of this sheet already: nothing changed" in again.output
 
 
+def test_a_result_that_another_of_that_day_took_over_is_not_dropped_in_silence(book, tmp_path):
+    good = sheet_file(tmp_path / "a.yaml", OF_JOB, results=("{test: battery-rest, value: 12.4}",))
+    bad = sheet_file(tmp_path / "b.yaml", OF_JOB, results=("{test: battery-rest, value: 11.9}",))
+    assert "later one of the same day" not in add(book, good).output
+    add(book, bad)
+    once = texts(book)
+    again = add(book, good)
+    assert texts(book) == once  # the sheet may be the one that was added before
+    assert "battery-rest: this result is there already, before a later one" in again.output
+    assert added_as_data(book, good)[0]["overtaken"] == ["battery-rest"]
+    assert added_as_data(book, bad)[0]["overtaken"] == []
+
+
 def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_to_the_same_session(book, tmp_path):
     add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS))
     more = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"

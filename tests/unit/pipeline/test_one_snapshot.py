@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 from collections.abc import Callable
@@ -246,3 +247,17 @@ def test_a_file_that_was_never_taken_is_not_read_in_passing(book: Path) -> None:
     file = RecordFile("vehicle", book / CAR, CAR)
     with pytest.raises(RuntimeError, match="never taken"):
         text_of(file)
+
+
+@pytest.mark.parametrize("made", ["dead link", "folder", "pipe"])
+def test_what_is_called_like_a_record_and_is_none_is_found(small_book, made):
+    place = small_book / "vehicles" / "ostrel" / "another.yaml"
+    if made == "dead link":
+        place.symlink_to("nowhere.yaml")
+    elif made == "folder":
+        place.mkdir()
+    else:
+        os.mkfifo(place)
+    done = loombook("check", small_book)
+    assert done.exit_code == 1
+    assert "another.yaml:1:1: stop" in done.output
