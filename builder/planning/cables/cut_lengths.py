@@ -119,9 +119,11 @@ def pick_list(cuts: Iterable[Cut], plugs: int, defaults: HouseDefaults) -> PickL
 def reel_short_m(needed_m: float, on_reel_m: float | None) -> float | None:
     """Return how much a reel lacks: 0 when it is enough, None when nobody measured it. [m]
 
+    An empty reel lacks all of it.
+
     Raises:
-        ValueError: a length is not positive and finite.
+        ValueError: what is needed is not positive, or what is there negative.
     """
     if on_reel_m is None:
         return None
-    return max(0.0, require_positive("m", needed_m) - require_positive("m", on_reel_m))
+    return max(0.0, require_positive("m", needed_m) - require_not_negative("m", on_reel_m))

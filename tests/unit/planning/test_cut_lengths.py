@@ -93,3 +93,4 @@ def test_reels() -> None:
     assert reel_short_m(18.4, 75) == 0
     assert reel_short_m(18.4, 10) == pytest.approx(8.4)
     assert reel_short_m(18.4, None) is None
+    assert reel_short_m(18.4, 0) == 18.4
