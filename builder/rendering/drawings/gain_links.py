@@ -37,8 +37,8 @@ def _bass(chain: LevelChain) -> str:
     """What a subwoofer's tone finds at the input, and whether the loss is given back."""
     if chain.tone_source_v_rms is None or chain.tone_low_hz is None:
         return ""
-    said = f"; {chain.tone_low_hz:g} Hz comes in at {chain.tone_source_v_rms:.3g} V"
-    return said + (", correction on" if chain.correction == "on" else "")
+    said = f"; {chain.tone_low_hz:g} Hz at {chain.tone_source_v_rms:.3g} V"
+    return said + (", corrected" if chain.correction == "on" else "")
 
 
 def set_link(chain: LevelChain) -> str:

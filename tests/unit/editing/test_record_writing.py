@@ -14,6 +14,7 @@ from builder.editing.tidying import steps_for, tidied
 from builder.editing.writing import usual_schema_ref
 from builder.loading import EventSource, load_text
 from builder.loading.characters import hidden_characters
+from builder.loading.scalars import SMALLEST_FRACTION
 
 FILES = open_book(PINOUTS).files()
 
@@ -43,7 +44,10 @@ texts = st.one_of(
 scalars = st.one_of(
     texts,
     st.integers(-(2**53) + 1, 2**53 - 1),
-    st.floats(allow_nan=False, allow_infinity=False, allow_subnormal=False),
+    # Nothing that can be measured is nearer to 0 without being 0, and no record may say so.
+    st.floats(allow_nan=False, allow_infinity=False).filter(
+        lambda number: number == 0 or abs(number) >= SMALLEST_FRACTION
+    ),
     st.booleans(),
     st.none(),
 )
