@@ -111,6 +111,13 @@ def test_a_damaged_record_ends_in_findings(book: Path, found: tuple[str, Any]) -
     assert "Traceback" not in done.output and "BOK106" not in done.output
 
 
+@pytest.mark.parametrize("seed", [3284, 9179])
+def test_what_the_full_run_once_found_stays_mended(tmp_path: Path, seed: int) -> None:
+    """An input of 0 mA to hold up over a restart; an empty reel."""
+    faults, counts = fuzz_records.run(Bench(tmp_path), [seed])
+    assert not faults and counts["judged and planned"] == 1
+
+
 def test_seeded_damage_of_shipped_records_ends_in_findings(tmp_path: Path) -> None:
     """The short form of tests/long/fuzz_records.py: other seeds than those of its full run."""
     faults, counts = fuzz_records.run(Bench(tmp_path), range(1_000_001, 1_000_041))

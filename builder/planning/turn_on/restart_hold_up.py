@@ -150,7 +150,7 @@ def _flag(node: _Node) -> PackFlag:
 
 def _hold_over(node: _Node, defaults: HouseDefaults) -> Answer:
     resting = node.dip.from_v if node.dip.from_v is not None else node.resting_v
-    if node.dip.lasts_s is None or resting is None:
+    if not node.dip.lasts_s or resting is None:
         because = f"{_says(node)}. Time the dip with a scope, then the capacitor can be sized"
         return None, [Reason("time the restart dip", because, RECORD)], [_flag(node)]
     if resting - defaults.hold_up_diode_v <= node.threshold_v:
@@ -159,6 +159,12 @@ def _hold_over(node: _Node, defaults: HouseDefaults) -> Answer:
             "dip: no capacitor can hold it. Use an input that lets go lower"
         )
         return None, [Reason(_NONE_HELPS, because, RECORD)], [_flag(node)]
+    if not node.draw_ma:
+        because = (
+            f"{_says(node)}, and the records say that its inputs draw 0 mA: no capacitor can be "
+            "sized for nothing. Measure what they draw"
+        )
+        return None, [Reason("measure the turn-on current", because, DEVICE_RECORD)], [_flag(node)]
     return *_sized(node, node.dip.lasts_s, resting, defaults), []
 
 
