@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import os
-import random
 import re
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -17,7 +15,6 @@ from shipped_book import ROOT
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs SIGKILL")
 CAR = "ostrel-kavo-2017-hatch-base"
-KILLS = 12
 AT_THE_SWAP = """
 import os, signal, sys
 from builder.rendering import writing
@@ -65,30 +62,6 @@ def built(book: Path, variant: str) -> str:
     change(book, variant)
     assert start("-m", "builder", *command(book)).wait() == 0
     return state(book.parent / "site")
-
-
-@pytest.mark.slow
-def test_a_kill_at_any_moment_leaves_the_old_or_the_new_site(small_book: Path) -> None:
-    site = small_book.parent / "site"
-    begun = time.monotonic()
-    new = built(small_book, "new")
-    seconds = time.monotonic() - begun
-    old = built(small_book, "old")
-    change(small_book, "new")
-    chance = random.Random(7)
-    seen, interrupted = set(), 0
-    for kill in range(KILLS):
-        # Evenly spread over the build and a little beyond it, each moved by chance.
-        moment = seconds * 1.1 * (kill + chance.random()) / KILLS
-        running = start("-m", "builder", *command(small_book))
-        time.sleep(moment)
-        if running.poll() is None:
-            interrupted += 1
-            os.killpg(running.pid, signal.SIGKILL)
-        running.wait()
-        seen.add(state(site))
-        assert seen <= {old, new}, f"killed after {moment:.2f} s"
-    assert interrupted > 0
 
 
 @pytest.mark.parametrize("moment", ["before", "after"])

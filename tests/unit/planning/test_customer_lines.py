@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterator
 from functools import cache
 from itertools import product
 from pathlib import Path
+from random import Random
 
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack
@@ -72,8 +74,12 @@ def checked() -> tuple[Shelf, tuple[Vehicle, ...]]:
 
 
 def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
+    """The packs of a vehicle with every pair of parts; by chance with one in five, unless long."""
     shelf, _ = checked()
-    for converter, amplifier in product(shelf.converters.values(), shelf.amplifiers.values()):
+    pairs = list(product(shelf.converters.values(), shelf.amplifiers.values()))
+    if not os.environ.get("LOOMBOOK_LONG"):
+        pairs = Random(vehicle.id).sample(pairs, len(pairs) // 5)
+    for converter, amplifier in pairs:
         try:
             sketch = sketch_job(
                 vehicle, converter, [amplifier], list(shelf.cables.values()), defaults=HOUSE
@@ -93,7 +99,7 @@ def test_a_shipped_job_tells_its_customer_what_its_steps_do(name: str) -> None:
 
 
 def test_every_sketch_tells_its_customer_what_its_steps_do() -> None:
-    """All vehicles with all converters and amplifiers of the book."""
+    """Every vehicle, with a converter and an amplifier of the book."""
     whole, taken = 0, 0
     for vehicle in checked()[1]:
         for pack in sketches(vehicle):
