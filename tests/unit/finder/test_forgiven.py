@@ -34,9 +34,15 @@ BOOK = (CORVANE, TORVANE, TERN, TARN)
 
 
 def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_other():
-    models = {(one.make, one.model) for one in MADE}
+    models = sorted({(one.make, one.model) for one in MADE})
     makes = sorted({make for make, _ in models})
-    asked = [(make, model) for make in makes for _, model in models if (make, model) not in models]
+    # "Colovia Habrisk" may mean the Colovia of a make called Habrisk: then it is no such question.
+    asked = [
+        (make, model)
+        for make in makes
+        for _, model in models
+        if (make, model) not in models and (model, make) not in models
+    ]
     for make, model in Random(3).sample(asked, 400):
         told = reply(f"{make} {model}", MADE)
         assert {one.entry.make for one in told.answers} <= {make}, (make, model)
