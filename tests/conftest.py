@@ -7,10 +7,16 @@ import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+from samples import many
 from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import CheckedBook, check_book
+
+# Where a drawn test does not say how much it draws.
+settings.register_profile("suite", max_examples=many(100), deadline=None)
+settings.load_profile("suite")
 
 
 @pytest.fixture(scope="session")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 from shipped_book import PINOUTS
 
 from builder.book import RecordFile
@@ -31,7 +32,7 @@ def mended(text: str) -> MendedFile:
     return each
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=many(120), deadline=None)
 @given(
     at=st.integers(0, len(SHIPPED) - 3),
     cut=st.integers(0, 2),

@@ -6,6 +6,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 from shipped_book import PINOUTS
 
 from builder.book import open_book
@@ -60,7 +61,7 @@ ours = st.sampled_from(["plugs", "pins", "readings", "scope", "sessions", "wire"
 records = st.dictionaries(st.one_of(keys, ours), values, min_size=1, max_size=5)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(data=records, kind=st.sampled_from(["vehicle", "housing", "job", "converter"]))
 def test_any_data_is_read_back(data, kind):
     text = write_record(data, kind)
@@ -69,7 +70,7 @@ def test_any_data_is_read_back(data, kind):
         assert loaded.data == data, (text, loaded.findings)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(data=st.dictionaries(keys, st.one_of(texts, st.lists(texts, max_size=3)), min_size=1))
 def test_other_readers_of_yaml_see_the_same_text(data):
     """Words that an older reader takes for truth values apart: the records use them bare."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 from shipped_book import PINOUTS
 
 from builder.editing import (
@@ -189,7 +190,7 @@ PATHS = [
 ]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=many(40), deadline=None)
 @given(
     places=st.lists(st.sampled_from(PATHS), min_size=1, max_size=6),
     dress=st.sampled_from(sorted(DRESSES)),

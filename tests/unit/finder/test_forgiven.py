@@ -6,6 +6,7 @@ from random import Random
 
 import pytest
 from benchmarks.generated_entries import made_entries
+from samples import many
 
 from builder.finder.entries import Entry, Row
 from builder.finder.search import find, reply
@@ -14,7 +15,7 @@ from builder.finder.understanding import items_of
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
 
-MADE = made_entries(900)
+MADE = made_entries(many(900))
 
 
 def car(make: str, model: str, years: tuple[int, int] = (2010, 2012)) -> Entry:
@@ -43,7 +44,7 @@ def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_ot
         for _, model in models
         if (make, model) not in models and (model, make) not in models
     ]
-    for make, model in Random(3).sample(asked, 400):
+    for make, model in Random(3).sample(asked, many(400)):
         told = reply(f"{make} {model}", MADE)
         assert {one.entry.make for one in told.answers} <= {make}, (make, model)
         assert told.answers or make in told.missed, (make, model)

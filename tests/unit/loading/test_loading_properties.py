@@ -10,6 +10,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 
 from builder.loading import EventSource, load_text
 from builder.loading.catalogue import SLUGS
@@ -53,13 +54,13 @@ def test_no_bytes_raise(raw):
 
 
 @given(st.text(max_size=100) | YAML_LIKE)
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=many(400), deadline=None)
 def test_no_text_raises(text):
     check_is_sound(text)
 
 
 @given(YAML_LIKE.map(lambda text: "a: " + text))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=many(400), deadline=None)
 def test_both_parsers_agree_wherever_both_accept(text):
     read = [load_text(text, "f", source).data for source in SOURCES]
     if None not in read:
@@ -77,7 +78,7 @@ def mutated_templates(draw: st.DrawFn) -> bytes:
 
 
 @given(mutated_templates())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 def test_no_damaged_template_raises(raw):
     check_is_sound(raw)
 

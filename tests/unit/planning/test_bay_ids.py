@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pack_jobs import HOUSE, SHIPPED, amplifier, shipped_pack, shipped_parts
+from samples import many, some
 from test_pack_properties import jobs
 
 from builder.model.plugs import Pin
@@ -20,7 +21,7 @@ from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-MODEST = settings(max_examples=40, deadline=None)
+MODEST = settings(max_examples=many(40), deadline=None)
 
 
 def measured(test: BayTest) -> tuple[Any, ...]:
@@ -135,7 +136,7 @@ def test_two_lines_of_one_name_are_both_told_apart() -> None:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_pin_taken_from_the_car_moves_no_result(name: str) -> None:
     parts, before = shipped_parts(name), shipped_pack(name)
-    for pin in all_pins(parts):
+    for pin in some(all_pins(parts), SHIPPED.index(name)):
         stays_put(before, make_pack(without_pin(parts, pin), defaults=HOUSE))
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -12,6 +11,7 @@ from random import Random
 
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack
+from samples import many
 
 from builder.book import open_book
 from builder.loading.reading import load_file
@@ -74,11 +74,10 @@ def checked() -> tuple[Shelf, tuple[Vehicle, ...]]:
 
 
 def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
-    """The packs of a vehicle with every pair of parts; by chance with one in five, unless long."""
+    """The packs of a vehicle with pairs of parts, drawn unless it is the long form."""
     shelf, _ = checked()
     pairs = list(product(shelf.converters.values(), shelf.amplifiers.values()))
-    if not os.environ.get("LOOMBOOK_LONG"):
-        pairs = Random(vehicle.id).sample(pairs, len(pairs) // 5)
+    pairs = Random(vehicle.id).sample(pairs, many(len(pairs)))
     for converter, amplifier in pairs:
         try:
             sketch = sketch_job(

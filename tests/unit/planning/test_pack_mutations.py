@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cache
 
 import pytest
 from pack_jobs import HOUSE, SHIPPED, flag_kinds, said, settled, with_supply
@@ -19,9 +20,16 @@ from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import JobParts, WorkPack
 
 
+@cache
 def shipped_parts(name: str) -> JobParts:
     """A job of the book that can be built: of the one that asks for a reading, with it taken."""
     return settled(shipped(name))
+
+
+@cache
+def before_of(name: str) -> WorkPack:
+    """The pack of that job while nothing is spoilt."""
+    return make_pack(shipped_parts(name), defaults=HOUSE)
 
 
 def pack_of(parts: JobParts, grade: GradeOf | None = None) -> WorkPack:
@@ -65,7 +73,7 @@ def without_turn_on(parts: JobParts, pack: WorkPack) -> JobParts:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_without_its_switched_wire(name: str) -> None:
     parts = shipped_parts(name)
-    before = pack_of(parts)
+    before = before_of(name)
     pack = pack_of(without_turn_on(parts, before))
     kind, words = SWITCHED[name]
     found = pack.plan.turn_on.kind if kind == "tap_plan" else said(pack)
@@ -87,7 +95,7 @@ def inverted(parts: JobParts, channel: str) -> JobParts:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_with_a_pair_inverted(name: str) -> None:
     parts = shipped_parts(name)
-    before = pack_of(parts)
+    before = before_of(name)
     first = before.plan.feeds[0]
     pack = pack_of(inverted(parts, first.channel))
     assert f"swap the legs of {first.channel}" in said(pack)
@@ -102,7 +110,7 @@ def test_with_a_pair_inverted(name: str) -> None:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_with_half_the_supply_conductor(name: str) -> None:
     parts = shipped_parts(name)
-    before = pack_of(parts)
+    before = before_of(name)
     assert before.power is not None
     run = before.power.runs[0]
     half = str(awg_number(run.conductor.split()[0]) + 3)  # three sizes are half the area
@@ -129,7 +137,7 @@ def test_twice_the_supply_lead(name: str) -> None:
     parts = shipped_parts(name)
     supply = parts.job.supply
     longer = with_supply(parts, supply_lead_m=2 * (supply.supply_lead_m or 0))
-    before, after = pack_of(parts).power, pack_of(longer).power
+    before, after = before_of(name).power, pack_of(longer).power
     assert before is not None and after is not None
     one, two = before.runs[0], after.runs[0]
     assert two.length_m > one.length_m
@@ -141,7 +149,7 @@ def test_twice_the_routes(name: str) -> None:
     parts = shipped_parts(name)
     routes = tuple(replace(each, length_m=2 * each.length_m) for each in parts.job.routes)
     pack = pack_of(replace(parts, job=replace(parts.job, routes=routes)))
-    for short, long in zip(pack_of(parts).cut_list, pack.cut_list, strict=True):
+    for short, long in zip(before_of(name).cut_list, pack.cut_list, strict=True):
         assert long.cut_m > short.cut_m or short.name.startswith("lead")
 
 
@@ -167,7 +175,7 @@ def disputing(path: DataPath) -> GradeOf:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_with_a_pair_in_dispute(name: str) -> None:
     parts = shipped_parts(name)
-    for feed in pack_of(parts).plan.feeds:
+    for feed in before_of(name).plan.feeds:
         pack = pack_of(parts, disputing(feed.path))
         assert pack.kind == "probe_plan" and pack.plan.feeds == ()
         assert f"prove the {feed.channel} pair" in said(pack)
@@ -193,7 +201,7 @@ def woken_by(parts: JobParts, pack: WorkPack) -> list[DataPath]:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_with_the_turn_on_in_dispute(name: str) -> None:
     parts = shipped_parts(name)
-    before = pack_of(parts)
+    before = before_of(name)
     paths = woken_by(parts, before)
     assert paths
     for path in paths:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -31,6 +32,7 @@ from plan_cars import (
     plug,
     retained,
 )
+from samples import many
 
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
@@ -41,7 +43,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 
 Data = dict[str, Any]
 WORDS = {conductor.words: conductor for conductor in choice_awg()}
-MODEST = settings(max_examples=60, deadline=None)
+MODEST = settings(max_examples=many(200), deadline=None)
 
 GRADES = st.lists(st.sampled_from(["measured"] * 6 + ["claimed"]), min_size=4, max_size=4)
 DRIVEN = st.lists(st.booleans(), min_size=4, max_size=4).filter(any)
@@ -85,10 +87,20 @@ def jobs(draw: st.DrawFn) -> JobParts:
     return parts_of(vehicle, what, device, amplifiers, stock)
 
 
+ALWAYS: list[Callable[[JobParts, WorkPack], None]] = []
+"""What holds of every pack; each is asked of the same drawn jobs."""
+
+
 @MODEST
 @given(jobs())
-def test_a_fuse_stands_between_floor_and_ceiling(parts: JobParts) -> None:
+def test_what_always_holds(parts: JobParts) -> None:
     pack = make_pack(parts, defaults=HOUSE)
+    for holds in ALWAYS:
+        holds(parts, pack)
+
+
+@ALWAYS.append
+def a_fuse_stands_between_floor_and_ceiling(parts: JobParts, pack: WorkPack) -> None:
     if pack.kind != "tap_plan":
         return
     assert pack.power is not None
@@ -99,10 +111,8 @@ def test_a_fuse_stands_between_floor_and_ceiling(parts: JobParts) -> None:
     assert (pack.power.main_fuse_a or 0) >= on_board
 
 
-@MODEST
-@given(jobs())
-def test_every_broken_pair_has_a_return(parts: JobParts) -> None:
-    pack = make_pack(parts, defaults=HOUSE)
+@ALWAYS.append
+def every_broken_pair_has_a_return(parts: JobParts, pack: WorkPack) -> None:
     broken = {feed.channel for feed in pack.plan.feeds if feed.treatment == "intercept"}
     returned = {
         row.purpose.split(" to its speaker")[0].replace(" ", "-")
@@ -112,10 +122,8 @@ def test_every_broken_pair_has_a_return(parts: JobParts) -> None:
     assert broken == returned
 
 
-@MODEST
-@given(jobs())
-def test_no_conductor_twice_and_none_forgotten(parts: JobParts) -> None:
-    pack = make_pack(parts, defaults=HOUSE)
+@ALWAYS.append
+def no_conductor_twice_and_none_forgotten(parts: JobParts, pack: WorkPack) -> None:
     places = [(row.jacket, row.place) for row in pack.conductors]
     assert len(places) == len(set(places))
     cables = {cable.id: 2 * len(cable.pairs) + len(cable.singles) for cable in parts.cables}
@@ -126,10 +134,8 @@ def test_no_conductor_twice_and_none_forgotten(parts: JobParts) -> None:
     assert len(ends) == 2 * len(spare)
 
 
-@MODEST
-@given(jobs())
-def test_no_pin_below_its_grade(parts: JobParts) -> None:
-    pack = make_pack(parts, defaults=HOUSE)
+@ALWAYS.append
+def no_pin_below_its_grade(parts: JobParts, pack: WorkPack) -> None:
     asked = {"intercept": RELIABLE, "addon": LISTENING}
     assert all(feed.grade in asked[feed.treatment] for feed in pack.plan.feeds)
     if pack.kind != "tap_plan":
@@ -157,10 +163,8 @@ def test_a_longer_supply_never_loses_less(parts: JobParts, more_m: float) -> Non
     assert long.runs[0].drop_v > short.runs[0].drop_v
 
 
-@MODEST
-@given(jobs())
-def test_a_tap_plan_has_no_stopping_flag_and_numbered_steps(parts: JobParts) -> None:
-    pack = make_pack(parts, defaults=HOUSE)
+@ALWAYS.append
+def a_tap_plan_has_no_stopping_flag_and_numbered_steps(parts: JobParts, pack: WorkPack) -> None:
     if pack.kind == "tap_plan":
         assert not any(flag.stops for flag in pack.flags)
         assert [test.number for test in pack.tests] == list(range(1, len(pack.tests) + 1))

@@ -19,6 +19,7 @@ from plan_cars import (
     plug,
     retained,
 )
+from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
@@ -76,7 +77,7 @@ plans = given(cars(), st.sampled_from(CONVERTERS), st.sampled_from(["auto", "add
 
 
 @plans
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=many(120), deadline=None)
 def test_a_tap_plan_keeps_its_promises(vehicle: Vehicle, identity: str, treatment: Any) -> None:
     plan = make_plan(vehicle, converter(identity), defaults=HOUSE, treatment=treatment)
     assert (plan.kind == "tap_plan") == (not plan.refusals)
@@ -95,7 +96,7 @@ def test_a_tap_plan_keeps_its_promises(vehicle: Vehicle, identity: str, treatmen
 
 
 @plans
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=many(120), deadline=None)
 def test_terminals_and_pairs_add_up(vehicle: Vehicle, identity: str, treatment: Any) -> None:
     parts = converter(identity)
     plan = make_plan(vehicle, parts, defaults=HOUSE, treatment=treatment)
@@ -115,7 +116,7 @@ def test_terminals_and_pairs_add_up(vehicle: Vehicle, identity: str, treatment: 
 
 
 @plans
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 def test_the_same_car_gives_the_same_plan(vehicle: Vehicle, identity: str, treatment: Any) -> None:
     first, second = (
         make_plan(vehicle, converter(identity), defaults=HOUSE, treatment=treatment)
@@ -125,7 +126,7 @@ def test_the_same_car_gives_the_same_plan(vehicle: Vehicle, identity: str, treat
 
 
 @plans
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 def test_a_barred_pin_is_never_used(vehicle: Vehicle, identity: str, treatment: Any) -> None:
     plan = make_plan(vehicle, converter(identity), defaults=HOUSE, treatment=treatment)
     for path in plan.used_paths:

@@ -20,6 +20,7 @@ from proof_cars import (
     speaker,
     vehicle,
 )
+from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
@@ -394,7 +395,7 @@ def speaks(part: tuple[str, str, str, bool, int | None, str | None, int]) -> str
     return "against" if part[1].startswith("against") else "for"
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(st.lists(contributions(), max_size=6), contributions(), st.sampled_from([None, 2016, 2018]))
 def test_more_support_never_lowers_and_more_opposition_never_raises(
     parts: list[tuple[str, str, str, bool, int | None, str | None, int]],
@@ -408,7 +409,7 @@ def test_more_support_never_lowers_and_more_opposition_never_raises(
         assert after.score <= before.score + 1e-9
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(st.lists(contributions(), max_size=5), st.randoms(use_true_random=False))
 def test_order_never_matters(
     parts: list[tuple[str, str, str, bool, int | None, str | None, int]], random: object

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from proof_cars import ohm, reading
+from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
@@ -213,7 +214,7 @@ def any_readings(draw: st.DrawFn) -> list[Reading]:
     return draw(st.lists(one, min_size=1, max_size=5))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(any_readings())
 def test_nothing_contradicted_stands_before_what_is_not_whatever_was_read(
     readings: list[Reading],
@@ -227,7 +228,7 @@ def test_nothing_contradicted_stands_before_what_is_not_whatever_was_read(
         assert found.raising is not None
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=many(100), deadline=None)
 @given(any_readings())
 def test_without_the_reading_that_is_named_as_wrong_its_functions_are_free(
     readings: list[Reading],

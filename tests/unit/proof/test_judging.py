@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from proof_cars import ohm, pin, reading
+from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Fuse, Reading
@@ -123,7 +124,7 @@ def sets_of_one_kind(draw: st.DrawFn) -> tuple[Kind, list[Reading]]:
     return kind, [draw(inside(row)) for row in rows]
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=many(400), deadline=None)
 @given(sets_of_one_kind())
 def test_readings_inside_the_bands_name_their_function_or_a_tie(
     drawn: tuple[Kind, list[Reading]],
@@ -137,7 +138,7 @@ def test_readings_inside_the_bands_name_their_function_or_a_tie(
         assert kind.name in found.verdict
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=many(300), deadline=None)
 @given(st.data())
 def test_readings_outside_a_strict_band_contradict(data: st.DataObject) -> None:
     kind, row = data.draw(st.sampled_from([pair for pair in ROWS if pair[1].strict]))

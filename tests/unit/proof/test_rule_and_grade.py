@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 from proof_cars import channel, pin, reading, session, speaker, vehicle
+from samples import many
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
@@ -27,7 +28,7 @@ HOUSE = HouseDefaults()
 KINDS = list(kinds(HOUSE).values())
 FUNCTIONS = sorted({kind.function for kind in KINDS})
 RULES = [rule for rule in registry.RULES if rule.id.startswith("MET")]
-EACH = 150
+EACH = many(150)
 
 
 def placed(one: Pin, at: int) -> Pin:

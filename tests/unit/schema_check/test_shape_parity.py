@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 from referencing import Registry, Resource
+from samples import some
 
 from builder.loading import load_file
 from builder.schema_check.schemas import KINDS, SHARED, read_schema, validator
@@ -76,10 +77,10 @@ def test_both_say_the_same_of_a_record_with_one_odd_value(kind: str) -> None:
     data = load_file(path, path.name).data
     fast, other = validator(kind), other_validator(kind)
     answers = set()
-    for place in places(data, set()):
+    for at, place in enumerate(places(data, set())):
         if not place:
             continue
-        for value in ODD_VALUES:
+        for value in some(ODD_VALUES, at):
             changed = with_value(data, place, value)
             answer = fast.is_valid(changed)
             assert answer == other.is_valid(changed), (place, value)

@@ -11,6 +11,7 @@ import openpyxl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 
 from builder.sheets import Laid, NewSheet, RefusedFileError, read_tables, write_xlsx
 
@@ -150,7 +151,7 @@ def test_a_cut_workbook_is_refused(size):
         read_tables(plain()[:size], "car.xlsx")
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(st.integers(0, 4000), st.binary(min_size=1, max_size=40))
 def test_damage_is_read_or_refused_never_a_traceback(place, damage):
     content = plain()

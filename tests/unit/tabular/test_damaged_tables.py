@@ -8,6 +8,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples import many
 from tables import CAR, pins, read, told
 
 from builder.editing.tabular import from_tables
@@ -121,7 +122,7 @@ KINDS = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(
     st.lists(HEADS, max_size=9),
     st.lists(st.lists(st.tuples(TEXTS, KINDS), max_size=9), max_size=6),
