@@ -11,9 +11,11 @@ import multiprocessing
 import os
 import time
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from threading import Thread
-from typing import TypeVar
+from typing import Any, TypeVar
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -26,6 +28,16 @@ _work: Callable[[object], object] | None = None
 _items: Sequence[object] = ()
 
 
+class WorkerEndedError(OSError):
+    """A process that worked for this one was ended from outside; what it had is lost."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "a working process was ended from outside, as a system short of memory does; "
+            "nothing was written. Free some memory, then run the same command again"
+        )
+
+
 def map_files(
     work: Callable[[Item], Result],
     items: Sequence[Item],
@@ -35,6 +47,9 @@ def map_files(
 
     The cyclic collector is off meanwhile: records hold no cycles, and looking for them costs
     about a millisecond a file.
+
+    Raises:
+        WorkerEndedError: the system ended one of the processes.
     """
     processes = os.cpu_count() or 1
     can_fork = "fork" in multiprocessing.get_all_start_methods()
@@ -59,10 +74,15 @@ def _forked(
     global _work, _items
     _work, _items = work, items  # type: ignore[assignment]
     gc.freeze()
-    ends = partial(_end_with, os.getpid())
-    with multiprocessing.get_context("fork").Pool(processes, ends) as pool:
-        yield from pool.imap(_run, range(len(items)), CHUNK)
-    gc.unfreeze()
+    forked = multiprocessing.get_context("fork")
+    pool = ProcessPoolExecutor(processes, forked, partial(_end_with, os.getpid()))
+    try:
+        yield from pool.map(_run, range(len(items)), chunksize=CHUNK)
+    except BrokenProcessPool as error:
+        raise WorkerEndedError from error
+    finally:
+        pool.shutdown(cancel_futures=True)
+        gc.unfreeze()
 
 
 def _end_with(parent: int) -> None:
@@ -79,6 +99,6 @@ def _end_with(parent: int) -> None:
     Thread(target=watch, daemon=True).start()
 
 
-def _run(number: int) -> object:
+def _run(number: int) -> Any:
     assert _work is not None
     return _work(_items[number])
