@@ -1,0 +1,96 @@
+"""`record`: a frozen dataclass whose keys are declared, checked when it is defined."""
+
+from __future__ import annotations
+
+import types
+import typing
+from dataclasses import dataclass, fields
+from functools import partial
+from typing import Any, Literal, TypeVar, dataclass_transform, get_args, get_origin
+
+from builder.declaring.conditions import Condition
+from builder.declaring.specs import SPEC, Spec, figure, listed, part, text, word
+
+Class = TypeVar("Class", bound=type)
+_declared: dict[type, tuple[str, tuple[Field, ...]]] = {}
+
+
+class Field(typing.NamedTuple):
+    """A declared key: the attribute, its key in the record, its type, what is said of it.
+
+    `words` are the legal words of its type; `inner` is the record class of a part or of the items
+    of a list; `item` the type of a list's items, None when it is no list.
+    """
+
+    attribute: str
+    key: str
+    spec: Spec
+    words: tuple[str, ...]
+    scalar: type | None  # int, float or str
+    inner: type | None
+    item: Field | None
+    nullable: bool
+
+
+@dataclass_transform(
+    frozen_default=True, kw_only_default=True, field_specifiers=(figure, word, text, part, listed)
+)
+def record(cls: Class | None = None, *, shared: str = "") -> Any:
+    """Make a class a record: frozen, slotted, keyword only, its keys read from declarations.
+
+    `shared` is its name in `defs.schema.json` when records of several kinds hold it.
+
+    Raises:
+        TypeError: a declaration contradicts its type.
+    """
+
+    if cls is None:
+        return partial(record, shared=shared)
+    ready: Class = dataclass(frozen=True, slots=True, kw_only=True)(cls)  # type: ignore[assignment]
+    hints = typing.get_type_hints(ready)
+    specs = [(each.name, each.metadata[SPEC]) for each in fields(ready)]
+    declared = tuple(_checked(ready, field_of(name, hints[name], spec)) for name, spec in specs)
+    _declared[ready] = shared, declared
+    return ready
+
+
+def fields_of(cls: type) -> tuple[Field, ...]:
+    """The declared keys of a record class, in their order."""
+    return _declared[cls][1]
+
+
+def shared_name(cls: type) -> str:
+    """Its name in `defs.schema.json`, "" for a class that only one kind holds."""
+    return _declared[cls][0]
+
+
+def rules_of(cls: type) -> tuple[Condition, ...]:
+    """The conditions between the keys of a record class."""
+    return getattr(cls, "RULES", ())
+
+
+def field_of(name: str, hint: Any, spec: Spec) -> Field:
+    """Take a type apart into what readers and schemas ask for."""
+    kinds = _members(hint)
+    words = tuple(w for kind in kinds if get_origin(kind) is Literal for w in get_args(kind))
+    lists = [kind for kind in kinds if get_origin(kind) is tuple]
+    of_items = spec.item or Spec(form=spec.form, means=spec.means)
+    item = field_of(name, get_args(lists[0])[0], of_items) if lists else None
+    inner = next((kind for kind in kinds if kind in _declared), item.inner if item else None)
+    scalar = next((kind for kind in kinds if kind in (int, float, str, bool)), None)
+    nullable = types.NoneType in kinds
+    return Field(name, spec.key or name, spec, words, scalar, inner, item, nullable)
+
+
+def _members(hint: Any) -> tuple[Any, ...]:
+    union = get_origin(hint) in (typing.Union, types.UnionType)
+    return tuple(m for part in get_args(hint) for m in _members(part)) if union else (hint,)
+
+
+def _checked(cls: type, each: Field) -> Field:
+    """Refuse a declaration whose words are not those of its type."""
+    legal = each.words or (each.item.words if each.item else ())
+    said = each.spec.form.means if each.spec.form else each.spec.means
+    if legal and not each.inner and not each.scalar and list(legal) != list(said):
+        raise TypeError(f"{cls.__name__}.{each.attribute}: words {legal}, meanings {tuple(said)}")
+    return each

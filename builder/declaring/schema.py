@@ -1,0 +1,80 @@
+"""A record class as JSON Schema (2020-12)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.declaring.records import Field, fields_of, rules_of, shared_name
+from builder.declaring.specs import Form
+
+_TYPES = {int: "integer", float: "number", str: "string"}
+
+Schema = dict[str, Any]
+
+
+def schema_of(cls: type, defs: str = "defs.schema.json") -> Schema:
+    """The schema of a record class. `defs` is the file that shared forms stand in."""
+    declared = fields_of(cls)
+    required = [each.key for each in declared if not each.spec.optional]
+    rules = [dict(condition.schema) for condition in rules_of(cls)]
+    return {
+        "type": "object",
+        "description": " ".join((cls.__doc__ or "").partition("\n\n")[0].split()),
+        **({"required": required} if required else {"minProperties": 1}),
+        "additionalProperties": False,
+        "properties": {each.key: _property(each, defs) for each in declared},
+        **({"allOf": rules} if rules else {}),
+    }
+
+
+def form_schema(form: Form) -> Schema:
+    """The definition of a shared form."""
+    kind = form.schema.get("type", "string")
+    said = {"description": form.description} if form.description else {}
+    return {"type": kind, **said, **_words(form.means), **form.schema}
+
+
+def _property(each: Field, defs: str) -> Schema:
+    spec, kind = each.spec, _kind(each, defs)
+    head: Schema = {name: kind.pop(name) for name in ("$ref", "type") if name in kind}
+    said = {"description": spec.description} if spec.description else {}
+    unit = {"unit": spec.unit} if spec.unit else {}
+    examples = {"examples": list(spec.examples)} if spec.examples else {}
+    return {**head, **said, **unit, **spec.limits, **kind, **said, **examples}
+
+
+def _kind(each: Field, defs: str) -> Schema:
+    """What a value must be, without what is said of it."""
+    spec = each.spec
+    if each.item is not None:
+        return {"type": "array", "items": _items(each, each.item, defs)}
+    if each.inner is not None:
+        name = shared_name(each.inner)
+        whole = schema_of(each.inner, defs) | _or_words("object", spec.means)
+        return _ref(defs, name) if name else whole
+    if spec.form is not None:
+        return _ref(defs, spec.form.name) if spec.form.name else form_schema(spec.form)
+    if each.scalar in (int, float):
+        number = _or_words(_TYPES[each.scalar], spec.means)
+        return _ref(defs, "number_or_unknown") if spec.unknown else number
+    return {"type": "string", **_words(spec.means)}
+
+
+def _ref(defs: str, name: str) -> Schema:
+    return {"$ref": f"{defs}#/$defs/{name}"}
+
+
+def _items(each: Field, item: Field, defs: str) -> Schema:
+    """An item of a list; a part of its own shows the first item of the list's example."""
+    inline = item.inner is not None and not shared_name(item.inner)
+    shown = [one for example in each.spec.examples for one in example][:1] if inline else []
+    return _property(item, defs) | ({"examples": shown} if shown else {})
+
+
+def _words(means: Any) -> Schema:
+    return {"enum": list(means), "wordMeanings": dict(means)} if means else {}
+
+
+def _or_words(kind: str, means: Any) -> Schema:
+    either = {"type": [kind, "string"], "if": {"type": "string"}, "then": _words(means)}
+    return either if means else {"type": kind}
