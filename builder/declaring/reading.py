@@ -34,15 +34,15 @@ def _convert(each: Field) -> Convert:
     if each.item is not None:
         item = _convert(each.item)
         return lambda values: tuple(map(item, values))
-    if inner is not None:
-        return lambda one: read(inner, one) if isinstance(one, dict) else _named(one, words)
-    if each.scalar is str:
-        return plain_name
-    return lambda one: _named(one, words) if isinstance(one, str) else one
+    if inner is None and each.scalar in (None, str):
+        return plain_name if each.scalar else lambda word: word
 
+    def figure_part_or_word(one: Any) -> Any:
+        if isinstance(one, str):
+            return one if one in words else None
+        return one if inner is None else read(inner, one)
 
-def _named(word: str, words: tuple[str, ...]) -> str | None:
-    return word if word in words else None
+    return figure_part_or_word
 
 
 def plain_name(value: object) -> str:
