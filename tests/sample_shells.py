@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import product
 
-from builder.model.housing import Housing
+from builder.model.housing import BladeSize, Housing
 from builder.model.words import Edge
 from builder.proof.poses import mirror
 
@@ -32,8 +32,9 @@ def shell(
     """A shell whose first cavity takes a big blade, with a cut corner."""
     first = next(name for row in rows for name in row if name is not None)
     return Housing(
-        f"shell-{latch}", "invented", "shell", seen_from, latch, rows,
-        shift or (0.0,) * len(rows), 1.5, {first: 6.3}, (), "top_right", (), None,
+        id=f"shell-{latch}", data="invented", name="shell", seen_from=seen_from, latch=latch,
+        rows=rows, row_shift=shift, blade_mm=1.5, keyed_corner="top_right", blocked=(),
+        sizes=(BladeSize(cavities=(first,), blade_mm=6.3),),
     )  # fmt: skip
 
 

@@ -1,42 +1,151 @@
-"""A housing: the shell of a plug and where its cavities sit."""
+"""Housings: the shells of plugs, and where their cavities sit."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from typing import Literal
 
+from builder.declaring import Form, figure, listed, plain_name, record, text, word
+from builder.model.forms import CAVITY, EDGE, ID, LINE, NOTE, OWN_ID, Recorded
 from builder.model.words import Edge
 
+SeenFrom = Literal["wire_side", "mating_side"]
+KeyedCorner = Literal["top_left", "top_right", "bottom_left", "bottom_right"]
 
-@dataclass(frozen=True, slots=True)
-class Housing:
-    """A plug shell, drawn as rows of cavity names.
 
-    `rows` are left to right as seen from `seen_from` with the latch at `latch`; None is a
-    gap. `row_shift` moves each row to the right, in cavity widths. `blade_mm` is the usual
-    terminal width and `sizes` the exceptions, cavity by cavity.
+def _with_gaps(rows: Sequence[Sequence[int | str]]) -> tuple[tuple[str | None, ...], ...]:
+    """Rows of cavity names; None is a gap."""
+    return tuple(tuple(None if cell == "_" else plain_name(cell) for cell in row) for row in rows)
+
+
+@record
+class BladeSize:
+    """Cavities of one width."""
+
+    cavities: tuple[str, ...] = listed(
+        "The cavities of this width.", [1, 5], least=1, most=199, unique=True, form=CAVITY
+    )
+    blade_mm: float = figure("Their terminal width in millimetres.", "mm", 2.8, least=0.3, most=15)
+
+
+@record
+class Housing(Recorded):
+    """A housing: the plastic shell of a plug, drawn as rows of cavities.
 
     Its other face is looked at with the latch at the same edge: `rows_swap` says what that does.
     Whatever turns, draws or compares faces asks it, so that a count on a drawing is a count.
     """
 
-    id: str
-    data: str
-    name: str
-    seen_from: str  # wire_side | mating_side
-    latch: Edge
-    rows: tuple[tuple[str | None, ...], ...]
-    row_shift: tuple[float, ...]
-    blade_mm: float
-    sizes: dict[str, float]
-    blocked: tuple[str, ...]
-    keyed_corner: str | None
-    mates_with: tuple[str, ...]
-    note: str | None
+    id: str = text(
+        OWN_ID,
+        "eight-cavity-shell",
+        "template-eight",
+        form=ID,
+    )
+    name: str = text("What a person calls the shell.", "8-cavity example shell", form=LINE)
+    seen_from: SeenFrom = word(
+        "The face that the rows below show.",
+        "wire_side",
+        means={
+            "wire_side": "The wires as they enter, towards you.",
+            "mating_side": "The open face, towards you.",
+        },
+    )
+    latch: Edge = word(
+        "Where the latch is, as you hold the plug to type the rows.", "top", form=EDGE
+    )
+    rows: tuple[tuple[str | None, ...], ...] = listed(
+        "The cavities as you see them: one list a row, from left to right; _ leaves a gap.",
+        [[1, 2, 3, 4], [5, 6, "_", 8]],
+        least=1,
+        most=12,
+        read=_with_gaps,
+        item=listed(
+            "One row of cavities, from left to right.",
+            least=1,
+            most=60,
+            form=Form(
+                "",
+                "A cavity, or _ for a gap.",
+                {
+                    "type": ["integer", "string"],
+                    "minimum": 1,
+                    "maximum": 199,
+                    "pattern": "^(?:_|[A-Z][0-9]{0,2})$",
+                    "maxLength": 3,
+                    "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+                    "formMeaning": "a number from 1 to 199, a capital letter with up to two "
+                    "digits, or _ for a gap",
+                },
+            ),
+        ),
+    )
+    row_shift: tuple[float, ...] = listed(
+        "How far each row is moved to the right, in cavity widths; one number a row.",
+        [0, 0.5],
+        least=1,
+        most=12,
+        item=figure(
+            "How far one row is moved to the right, in cavity widths.",
+            "cavity widths",
+            least=0,
+            most=60,
+        ),
+        default=(),
+    )
+    sizes: tuple[BladeSize, ...] = listed(
+        "The cavities that have another terminal width than blade_mm.",
+        [{"cavities": [1, 5], "blade_mm": 2.8}],
+        most=20,
+        default=(),
+    )
+    blade_mm: float = figure(
+        "The terminal width of all other cavities, in millimetres.", "mm", 1.5, least=0.3, most=15
+    )
+    blocked: tuple[str, ...] = listed(
+        "The cavities that are moulded shut; [] when there are none.",
+        [],
+        [3],
+        most=199,
+        unique=True,
+        form=CAVITY,
+    )
+    keyed_corner: KeyedCorner | None = word(
+        "The corner of the shell that is cut or ribbed so that it goes in one "
+        "way only, in the view of the rows.",
+        "bottom_right",
+        means={
+            "top_left": "Top left.",
+            "top_right": "Top right.",
+            "bottom_left": "Bottom left.",
+            "bottom_right": "Bottom right.",
+        },
+        default=None,
+    )
+    mates_with: tuple[str, ...] = listed(
+        "The ids of the housings that this one plugs into.",
+        ["eight-cavity-header"],
+        most=20,
+        unique=True,
+        form=ID,
+        default=(),
+    )
+    note: str | None = text(
+        "Anything a person should know about the shell.",
+        "the latch breaks easily in the cold",
+        form=NOTE,
+        default=None,
+    )
 
     @property
     def cavities(self) -> tuple[str, ...]:
         """Every cavity name in reading order."""
         return tuple(name for row in self.rows for name in row if name is not None)
+
+    @property
+    def blades_mm(self) -> dict[str, float]:
+        """The terminal width [mm] of each cavity that has not the usual one."""
+        return {name: size.blade_mm for size in self.sizes for name in size.cavities}
 
     @property
     def rows_swap(self) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
+from builder.model.wire import Wire
 from builder.model.words import (
     Channel,
     ClaimMethod,
@@ -94,16 +95,6 @@ class FaceRefusal:
     cavities: tuple[str, ...]
     why: str
     path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Wire:
-    """Insulation colours and conductor size; base colour first, stripe second."""
-
-    base: str
-    stripe: str | None
-    size_mm2: float | None
-    size_awg: str | None
 
 
 @dataclass(frozen=True, slots=True)

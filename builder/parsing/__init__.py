@@ -7,25 +7,23 @@ holds a word. Cavity names become text, so that 4 and "A4" are of one type.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
+from builder.declaring import read
 from builder.model.housing import Housing
 from builder.model.job import Job
+from builder.model.kinds import DECLARED
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
-from builder.parsing.housing import parse_housing
 from builder.parsing.job import parse_job
-from builder.parsing.parts import parse_amplifier, parse_cable, parse_converter
 from builder.parsing.vehicle import parse_vehicle
 
 Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
 
 _PARSERS: dict[str, Callable[[dict[str, Any]], Record]] = {
     "vehicle": parse_vehicle,
-    "housing": parse_housing,
-    "converter": parse_converter,
-    "amplifier": parse_amplifier,
-    "cable": parse_cable,
+    **{kind: partial(read, cls) for kind, cls in DECLARED.items()},
     "job": parse_job,
 }
 
@@ -41,10 +39,6 @@ def parse_record(kind: str, data: dict[str, Any]) -> Record:
 
 __all__ = [
     "Record",
-    "parse_amplifier",
-    "parse_cable",
-    "parse_converter",
-    "parse_housing",
     "parse_job",
     "parse_record",
     "parse_vehicle",

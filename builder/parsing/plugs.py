@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.declaring import read
 from builder.findings import DataPath
 from builder.model.plugs import (
     Claim,
@@ -13,8 +14,8 @@ from builder.model.plugs import (
     Plug,
     Reading,
     Session,
-    Wire,
 )
+from builder.model.wire import Wire
 from builder.parsing.values import Data, name, number, section, text_or_none, texts
 
 _OPEN = "open"
@@ -75,12 +76,7 @@ def parse_pin(data: Data, path: DataPath, references: References) -> Pin:
 
 def parse_wire(data: Data) -> Wire:
     """Return the wire; base colour first, stripe second."""
-    return Wire(
-        data["base"],
-        data.get("stripe"),
-        number(data, "size_mm2"),
-        text_or_none(data, "size_awg"),
-    )
+    return read(Wire, data)
 
 
 def _condition(data: Data) -> Condition:

@@ -14,7 +14,8 @@ from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
-from builder.model.plugs import Pin, Wire
+from builder.model.plugs import Pin
+from builder.model.wire import Wire
 from builder.model.wire_colours import srgb_8bit
 from builder.model.words import PAIRED, SUPPLIES
 from builder.proof.coexistence import can_coexist

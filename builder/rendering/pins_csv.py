@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from builder.findings import DataPath
-from builder.model.plugs import Condition, Pin, Plug, Wire
+from builder.model.plugs import Condition, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.rendering.pages.grades import PinProof
 
@@ -33,10 +33,9 @@ class PinRow(NamedTuple):
     pin: Pin
     proof: PinProof
 
-    @property
-    def wire(self) -> Wire:
-        """The wire, or one of which nothing is known."""
-        return self.pin.wire or Wire("", None, None, None)
+    def wire(self, key: str) -> object:
+        """What is known of the wire; None where nothing is."""
+        return getattr(self.pin.wire, key, None)
 
 
 class Column(NamedTuple):
@@ -71,10 +70,10 @@ COLUMNS = (
     Column("function", "string", "What the wire does, one word.", lambda r: r.pin.function),
     Column("channel", "string", "Channel of a speaker or line wire.", lambda r: r.pin.channel),
     Column("leg", "string", "positive or negative, of a pair.", lambda r: r.pin.leg),
-    Column("wire_base", "string", "Base colour of the insulation.", lambda r: r.wire.base),
-    Column("wire_stripe", "string", "Colour of the stripe.", lambda r: r.wire.stripe),
-    Column("wire_size_mm2", "decimal", "Conductor, in mm².", lambda r: r.wire.size_mm2),
-    Column("wire_size_awg", "string", "Conductor, AWG number.", lambda r: r.wire.size_awg),
+    Column("wire_base", "string", "Base colour of the insulation.", lambda r: r.wire("base")),
+    Column("wire_stripe", "string", "Colour of the stripe.", lambda r: r.wire("stripe")),
+    Column("wire_size_mm2", "decimal", "Conductor, in mm².", lambda r: r.wire("size_mm2")),
+    Column("wire_size_awg", "string", "Conductor, AWG number.", lambda r: r.wire("size_awg")),
     Column(
         "fuse_place", "string", "Fuse that feeds it.", lambda r: r.pin.fuse and r.pin.fuse.place
     ),

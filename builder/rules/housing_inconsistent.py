@@ -47,7 +47,7 @@ def check(housing: Housing) -> Iterator[Fault]:
     """Yield cells, lists and shifts that do not fit the other parts of the drawing."""
     yield from _drawn_twice(housing)
     yield from _not_drawn(housing)
-    if len(housing.row_shift) != len(housing.rows):
+    if housing.row_shift and len(housing.row_shift) != len(housing.rows):
         yield Fault(
             ("row_shift",),
             f"there are {len(housing.row_shift)} row shifts for {len(housing.rows)} rows: "
@@ -75,7 +75,7 @@ def _not_drawn(housing: Housing) -> Iterator[Fault]:
     for index, name in enumerate(housing.blocked):
         if name not in drawn:
             yield _missing(name, ("blocked", index))
-    for name in housing.sizes:
+    for name in housing.blades_mm:
         if name not in drawn:
             yield _missing(name, ("sizes",))
 

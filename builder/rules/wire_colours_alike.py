@@ -39,8 +39,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.model.plugs import Pin, Wire
+from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.model.wire import Wire
 from builder.model.words import PAIRED
 from builder.rules.conditions import can_coexist
 from builder.rules.rule import Rule, Scope

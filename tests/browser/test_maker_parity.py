@@ -13,13 +13,14 @@ from rules.case_files import HERE, patched, read_cases, read_yaml, vehicle_chang
 from sample_shells import SAMPLES
 from shipped_book import PINOUTS
 
+from builder.declaring import read
 from builder.editing import write_record
 from builder.loading import load_text
 from builder.loading.characters import hidden_characters
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_housing, parse_vehicle
+from builder.parsing import parse_vehicle
 from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
 from builder.pipeline.checking.book_check import CheckedBook
@@ -122,7 +123,7 @@ RUN_RULES = """
 
 
 def shell_of(data: dict[str, Any]) -> dict[str, Any]:
-    housing = parse_housing(data)
+    housing = read(Housing, data)
     return {
         "id": housing.id,
         "rows": [list(row) for row in housing.rows],
@@ -163,7 +164,7 @@ def test_the_rules_say_on_the_page_what_they_say_in_the_command(
     for (data, shells), found in zip(cases, told, strict=True):
         vehicle = parse_vehicle(data)
         shelf = replace(
-            shipped.shelf, housings={key: parse_housing(one) for key, one in shells.items()}
+            shipped.shelf, housings={key: read(Housing, one) for key, one in shells.items()}
         )
         rules = sorted((one for one in found if one[0] != "reading"), key=str)
         assert rules == faults_of(vehicle, shelf), data["id"]
@@ -191,7 +192,7 @@ def test_a_housing_contradicts_itself_on_the_page_as_in_the_command(maker: Any) 
         records,
     )
     for record, found in zip(records, told, strict=True):
-        faults = BY_ID["PIN119"].run(parse_housing(record))
+        faults = BY_ID["PIN119"].run(read(Housing, record))
         assert sorted(found, key=str) == sorted(
             ([list(f.path), f.message] for f in faults), key=str
         )

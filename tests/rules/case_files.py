@@ -32,17 +32,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from builder.declaring import read
 from builder.findings import Fault, Severity
 from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
+from builder.model.housing import Housing
+from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.summary import summarise
 from builder.model.vehicle import Vehicle
 from builder.parsing import (
-    parse_amplifier,
-    parse_cable,
-    parse_converter,
-    parse_housing,
     parse_job,
     parse_vehicle,
 )
@@ -144,10 +143,10 @@ def shelf_of(case: Case, vehicles: list[Vehicle]) -> Shelf:
     housings = patched(base, case.data.get("housings", {}), [])
     parts = parts_data(case)
     return Shelf(
-        converters={key: parse_converter(data) for key, data in parts["converters"].items()},
-        amplifiers={key: parse_amplifier(data) for key, data in parts["amplifiers"].items()},
-        cables={key: parse_cable(data) for key, data in parts["cables"].items()},
-        housings={key: parse_housing(data) for key, data in housings.items()},
+        converters={key: read(Converter, data) for key, data in parts["converters"].items()},
+        amplifiers={key: read(Amplifier, data) for key, data in parts["amplifiers"].items()},
+        cables={key: read(Cable, data) for key, data in parts["cables"].items()},
+        housings={key: read(Housing, data) for key, data in housings.items()},
         vehicle_ids=frozenset({vehicle.id for vehicle in vehicles} | {"sister-car"}),
         defaults=replace(HouseDefaults(), **case.data.get("defaults", {})),
         as_of=case.data.get("as_of"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.model.parts import Converter
+from builder.model.parts import Converter, Supply
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.planning.bay import bands
@@ -58,7 +58,7 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
 
 
 def _idle_test(parts: JobParts) -> BayTest:
-    supplies = [amplifier.supply for amplifier in parts.amplifiers.values()]
+    supplies: list[Supply] = [amplifier.supply for amplifier in parts.amplifiers.values()]
     supplies += [parts.converter.supply] if parts.converter.supply else []
     idle = sum(supply.idle_a for supply in supplies)
     return measure(

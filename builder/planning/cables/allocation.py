@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.model.parts import Cable
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.planning.car.demands import Demand, in_order
 from builder.planning.plan import Insulated
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
 
 

@@ -154,13 +154,13 @@ def correction_db(converter: Converter) -> float:
     A fixed boost gives none of it back: right at one volume step, it is wrong at every other.
     """
     correction = converter.bass_rolloff_correction
-    return correction.max_db if correction and correction.follows_level else 0.0
+    return correction.max_db if correction and correction.follows_level == "yes" else 0.0
 
 
 def is_fixed(converter: Converter) -> bool:
     """Whether a converter's bass boost is the same at every volume."""
     correction = converter.bass_rolloff_correction
-    return correction is not None and not correction.follows_level
+    return correction is not None and correction.follows_level == "no"
 
 
 def fixed_words(converter: Converter) -> str:

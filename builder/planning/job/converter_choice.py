@@ -69,7 +69,7 @@ def _serves(
 
     How it would be switched on is another question; the ladder of the plan answers it.
     """
-    if converter.data == "template" or converter.id.startswith("template"):
+    if converter.id.startswith("template"):
         return None
     selection = select_for_job(replace(wish, converter=converter), sources, treatments)
     if selection.objections or not selection.taps or input_objections(selection, converter):
@@ -90,12 +90,12 @@ def _reaches(
         for group in amplifier.channels:
             most = converter.gain.maximum * loudest
             target = line_target_v(
-                converter.output_max_v_rms, group.sensitivity_max_v_rms, wish.defaults
+                converter.output.max_v_rms, group.sensitivity.max_v_rms, wish.defaults
             )
             reached = most if converter.gain.fixed else min(most, target)
-            if reached < wish.defaults.sensitivity_room * group.sensitivity_min_v_rms:
+            if reached < wish.defaults.sensitivity_room * group.sensitivity.min_v_rms:
                 return False
-            if converter.gain.fixed and reached > group.sensitivity_max_v_rms:
+            if converter.gain.fixed and reached > group.sensitivity.max_v_rms:
                 return False
     return True
 

@@ -61,9 +61,9 @@ def _demand(link: SpeakerLink, converter: Converter) -> LineDemand:
     return LineDemand(
         source_v_rms=link.tone.v_rms,
         gain=converter.gain,
-        output_max_v_rms=converter.output_max_v_rms,
-        sensitivity_min_v_rms=link.load.group.sensitivity_min_v_rms,
-        sensitivity_max_v_rms=link.load.group.sensitivity_max_v_rms,
+        output_max_v_rms=converter.output.max_v_rms,
+        sensitivity_min_v_rms=link.load.group.sensitivity.min_v_rms,
+        sensitivity_max_v_rms=link.load.group.sensitivity.max_v_rms,
         pad_factor=pad_ratio(converter.input.impedance_ohm, link.pad_ohm),
         summed=link.summed,
         full_v_rms=link.volts.full_v_rms,
@@ -111,8 +111,8 @@ def _chain(
         converter_gain=line.gain,
         gain_min=converter.gain.minimum,
         gain_max=converter.gain.maximum,
-        amplifier_min_v_rms=group.sensitivity_min_v_rms,
-        amplifier_max_v_rms=group.sensitivity_max_v_rms,
+        amplifier_min_v_rms=group.sensitivity.min_v_rms,
+        amplifier_max_v_rms=group.sensitivity.max_v_rms,
         set_v_rms=link.volts.v_rms,
         set_w=link.volts.power_w,
         limited_by=link.volts.limited_by,
@@ -158,7 +158,7 @@ def _rungs(link: SpeakerLink, chain: LevelChain, converter: Converter) -> tuple[
     line = chain.converter_target_v_rms or 0.0
     steps = (
         ("converter input", link.at_input_v_rms, link.loudest.converter_max_v_rms),
-        ("converter output", line, converter.output_max_v_rms),
+        ("converter output", line, converter.output.max_v_rms),
         ("amplifier input", line, chain.amplifier_max_v_rms),
         ("speaker", chain.set_v_rms, link.volts.full_v_rms),
     )

@@ -74,7 +74,7 @@ def loss_at_step_db(points: Sequence[BassPoint], step: float) -> Decibels:
 def _corrected(hz: Hertz, source_db: Decibels, converter: Converter) -> BassAtTone:
     """A correction gives a loss back, at most all of it; it takes no bass away."""
     correction = converter.bass_rolloff_correction
-    if correction is None or source_db >= 0 or not correction.follows_level:
+    if correction is None or source_db >= 0 or correction.follows_level == "no":
         return BassAtTone(hz, source_db, min(0.0, source_db), corrected=False)
     return BassAtTone(hz, source_db, min(0.0, source_db + correction.max_db), corrected=True)
 

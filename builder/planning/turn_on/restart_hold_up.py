@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Supply
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import GROUND_REFERENCES
@@ -114,7 +115,9 @@ def _thresholds(parts: JobParts) -> list[float]:
 
 def short_supplies(parts: JobParts) -> list[PowerFlag]:
     """Return the flags of devices whose own supply falls too low in a restart."""
-    supplies = {name: amplifier.supply for name, amplifier in parts.amplifiers.items()}
+    supplies: dict[str, Supply] = {
+        name: amplifier.supply for name, amplifier in parts.amplifiers.items()
+    }
     if parts.converter.supply is not None:
         supplies[parts.converter.name] = parts.converter.supply
     return [

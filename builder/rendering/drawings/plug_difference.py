@@ -102,8 +102,8 @@ def _width(housing: Housing) -> float:
 
 def _blades(a: Side, b: Side) -> Difference | None:
     for name in a[0].cavities:
-        mm_a = a[0].sizes.get(name, a[0].blade_mm)
-        mm_b = b[0].sizes.get(name, b[0].blade_mm)
+        mm_a = a[0].blades_mm.get(name, a[0].blade_mm)
+        mm_b = b[0].blades_mm.get(name, b[0].blade_mm)
         if mm_a != mm_b:
             words = (
                 f"cavity {name} takes a {mm_a:g} mm blade in {a[1].id}, {mm_b:g} mm in {b[1].id}"

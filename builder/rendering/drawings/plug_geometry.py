@@ -72,7 +72,7 @@ def face_of(housing: Housing, view: View) -> Face:
     faces = _both_faces(
         housing.rows,
         housing.row_shift,
-        (housing.blade_mm, tuple(housing.sizes.items())),
+        (housing.blade_mm, tuple(housing.blades_mm.items())),
         (housing.latch, housing.keyed_corner),
         housing.rows_swap,
     )

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from markupsafe import Markup, escape
 
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.rendering.drawings.shapes import wire_line
 from builder.rendering.drawings.wire_colours import wire_words
 

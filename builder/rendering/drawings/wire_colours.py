@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.model.wire_colours import WIRE_SRGB_HEX
 
 _SAME = {"gray": "grey", "purple": "violet"}

@@ -120,8 +120,8 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
 
 def _by_blade(housing: Housing) -> list[tuple[float, list[str]]]:
     """Cavities whose terminal is not of the usual width, by width [mm]."""
-    widths = sorted(set(housing.sizes.values()))
-    return [(mm, [name for name, own in housing.sizes.items() if own == mm]) for mm in widths]
+    widths = sorted(set(housing.blades_mm.values()))
+    return [(mm, [name for name, own in housing.blades_mm.items() if own == mm]) for mm in widths]
 
 
 def _bare_plug(housing: Housing) -> Plug:
@@ -189,17 +189,17 @@ def _converter_input(converter: Converter) -> list[Fact]:
 
 
 def _converter_output(converter: Converter) -> list[Fact]:
-    gain, band, bass = converter.gain, converter.band_hz, converter.bass_rolloff_correction
+    gain, band, bass = converter.gain, converter.band, converter.bass_rolloff_correction
     said = f"{gain.minimum:g}, fixed" if gain.fixed else f"{gain.minimum:g} to {gain.maximum:g}"
-    at = converter.output_at_supply_v
+    at = converter.output.at_supply_v
     return [
         Fact("Gain, line out over speaker in", said),
         Fact(
             "Line out",
-            figure(converter.output_max_v_rms, "V RMS") + (f" at {at:g} V supply" if at else ""),
+            figure(converter.output.max_v_rms, "V RMS") + (f" at {at:g} V supply" if at else ""),
         ),
-        Fact("Output impedance", figure(converter.output_impedance_ohm, "Ω")),
-        Fact("Band", f"{band[0]:g} Hz to {band[1]:g} Hz" if band else "not recorded"),
+        Fact("Output impedance", figure(converter.output.impedance_ohm, "Ω")),
+        Fact("Band", f"{band.from_hz:g} Hz to {band.to_hz:g} Hz" if band else "not recorded"),
         Fact("Gives back lost bass", _bass_words(bass)),
         Fact("Aligns inputs in time", converter.delay_adjust),
     ]
@@ -208,7 +208,7 @@ def _converter_output(converter: Converter) -> list[Fact]:
 def _bass_words(bass: BassCorrection | None) -> str:
     if bass is None:
         return "no"
-    if not bass.follows_level:
+    if bass.follows_level == "no":
         boost = f"a fixed boost of up to {bass.max_db:g} dB at {bass.hz:g} Hz"
         return f"{boost}; it gives back nothing of a loss that changes with the volume"
     return f"up to {bass.max_db:g} dB at {bass.hz:g} Hz"
@@ -244,7 +244,7 @@ def _supply(supply: Supply) -> list[Fact]:
 
 def _channel_group(group: AmplifierChannels) -> list[Fact]:
     power = ", ".join(f"{watts:g} W at {ohm:g} Ω" for ohm, watts in group.power_w.items())
-    sensitivity = f"{group.sensitivity_min_v_rms:g} to {group.sensitivity_max_v_rms:g} V RMS"
+    sensitivity = f"{group.sensitivity.min_v_rms:g} to {group.sensitivity.max_v_rms:g} V RMS"
     name = f"{group.count} × {plain(group.use)}"
     return [
         Fact(name, f"{power} (RMS each)"),

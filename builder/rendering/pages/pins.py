@@ -14,8 +14,9 @@ from builder.model.names import (
     STATE_NAMES,
     function_name,
 )
-from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session, Wire
+from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session
 from builder.model.vehicle import Vehicle
+from builder.model.wire import Wire
 from builder.proof.house import note_of
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words

@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.declaring import read
 from builder.figures import share_percent, shown, small_current
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.rendering.drawings.swatch import swatch
@@ -91,7 +92,10 @@ def by_reason(ends: Iterable[Insulated]) -> list[tuple[str, list[str]]]:
 
 
 def _wire_of(words: str) -> Wire | None:
-    return None if words == NOT_RECORDED else Wire(*split_words(words), None, None)
+    if words == NOT_RECORDED:
+        return None
+    base, stripe = split_words(words)
+    return read(Wire, {"base": base} | ({"stripe": stripe} if stripe else {}))
 
 
 def turn_on_words(turn_on: TurnOn) -> str:

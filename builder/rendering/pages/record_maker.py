@@ -157,7 +157,7 @@ def housing_data(housing: Housing) -> dict[str, Any]:
         "rows": [list(row) for row in housing.rows],
         "row_shift": list(housing.row_shift),
         "blade_mm": housing.blade_mm,
-        "sizes": housing.sizes,
+        "sizes": housing.blades_mm,
         "blocked": list(housing.blocked),
         "keyed_corner": housing.keyed_corner,
         "mates_with": list(housing.mates_with),

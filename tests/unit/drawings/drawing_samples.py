@@ -12,12 +12,14 @@ from xml.etree import ElementTree
 
 from markupsafe import Markup
 
+from builder.declaring import read
 from builder.loading import load_file
-from builder.model.housing import Housing
+from builder.model.housing import BladeSize, Housing
 from builder.model.parts import Converter
-from builder.model.plugs import Pin, Plug, Wire
+from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_converter, parse_vehicle
+from builder.model.wire import Wire
+from builder.parsing import parse_vehicle
 from builder.planning.plan import Feed, LevelCheck, Plan, Rung, TurnOn
 from builder.rendering.drawings.lettering import text_width
 
@@ -41,7 +43,9 @@ def housing(**changed: Any) -> Housing:
         "mates_with": (),
         "note": None,
     }
-    return Housing(**(given | changed))
+    given |= changed
+    sizes = (BladeSize(cavities=(name,), blade_mm=mm) for name, mm in given["sizes"].items())
+    return Housing(**(given | {"sizes": tuple(sizes)}))
 
 
 def grid(columns: int, rows: int, **changed: Any) -> Housing:
@@ -55,7 +59,7 @@ def grid(columns: int, rows: int, **changed: Any) -> Housing:
 
 def pin(cavity: str, function: Any, wire: str = "", channel: Any = None, leg: Any = None) -> Pin:
     base, _, stripe = wire.partition("/")
-    colours = Wire(base, stripe or None, None, None) if base else None
+    colours = Wire(base=base, stripe=stripe or None) if base else None
     return Pin(
         cavity, function, channel, leg, colours, None, None, None, None, (), (), None, ("plugs",)
     )
@@ -103,7 +107,7 @@ def vehicle(*plugs: Plug) -> Vehicle:
 
 @lru_cache(maxsize=1)
 def converter() -> Converter:
-    return parse_converter(_data("converters/TEMPLATE.yaml"))
+    return read(Converter, _data("converters/TEMPLATE.yaml"))
 
 
 def feed(terminal: int, leg: str, cavity: str, wire: str, **changed: Any) -> Feed:

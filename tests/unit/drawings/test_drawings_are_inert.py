@@ -24,7 +24,7 @@ from drawing_samples import (
 )
 from markupsafe import Markup
 
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.rendering.drawings import (
     level_ladder,
     look_alikes,
@@ -77,7 +77,7 @@ def everything(word: str) -> Markup:
     device = replace(converter(), name=word, id=word)
     parts = [*plug_faces(shell, one, [word]), look_alikes(shell, one, housing(), plug("B"))]
     parts += [tap_diagram(whole, vehicle(one), device), turn_on_ladder(whole)]
-    parts += [level_ladder(whole), swatch(Wire(word, word, None, None))]
+    parts += [level_ladder(whole), swatch(Wire(base=word, stripe=word))]
     assert all(isinstance(part, Markup) for part in parts)
     return Markup("").join(parts)
 

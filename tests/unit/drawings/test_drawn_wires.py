@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 from drawing_samples import drawings_in
 
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.rendering.drawings import swatch
 from builder.rendering.drawings.wire_colours import colour_hex, wire_words
 
 
 def wire(base: str, stripe: str | None = None) -> Wire:
-    return Wire(base, stripe, None, None)
+    return Wire(base=base, stripe=stripe)
 
 
 def fills(markup: object) -> list[str | None]:

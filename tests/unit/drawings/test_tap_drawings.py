@@ -186,7 +186,7 @@ def test_turn_on_lead_names_its_source(changed: dict[str, object], said: str) ->
 
 
 def test_a_passive_converter_has_no_turn_on_and_no_supply() -> None:
-    passive = replace(converter(), supply=None, remote_in=None, remote_out=None)
+    passive = replace(converter(), supply=None, turn_on=None, remote_out=None)
     turn_on = replace(TURN_ON, kind="none", plug=None, cavity=None)
     strip, *_, lead = drawings_in(tap_diagram(plan(turn_on=turn_on), vehicle(), passive))
     assert not {"12 V", "turn-on in", "turn-on out"} & set(words_in(strip))

@@ -5,9 +5,9 @@ from __future__ import annotations
 import copy
 from typing import Any
 
+from builder.declaring import read
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.parsing.parts import parse_converter
 from builder.parsing.vehicle import parse_vehicle
 
 Data = dict[str, Any]
@@ -172,14 +172,23 @@ def doors_car(pins: list[Data] | None = None, **more: Any) -> Vehicle:
 
 def converter(identity: str = "cv-2a", **more: Any) -> Converter:
     """One of the converters of the worked jobs, with these keys replaced."""
-    return parse_converter(_BASE | _CONVERTERS[identity] | {"id": identity, **more})
+    data = _BASE | _CONVERTERS[identity] | {"id": identity, **more}
+    if data["kind"] == "passive":
+        data = {key: value for key, value in data.items() if key not in ("supply", "turn_on")}
+    else:
+        data["turn_on"] = _WAKES_BY_NOTHING | data["turn_on"]
+    return read(Converter, data)
+
+
+_WAKES_BY_NOTHING = dict.fromkeys(("remote_in", "offset_wake", "signal_wake"), "no")
 
 
 _BASE: Data = {
     "data": "invented", "maker": "Halden", "kind": "active", "sum": "none",
+    "bass_rolloff_correction": "no", "input_load_ohm": "none", "delay_adjust": "no",
     "gain": {"kind": "adjustable", "min": 0.05, "max": 2.0},
     "supply": {"min_v": 9, "idle_a": 0.2, "fuse_a": 2},
-    "remote_out": {"max_ma": 200, "delay_s": 1}, "input_load_ohm": "none", "delay_adjust": "no",
+    "remote_out": {"max_ma": 200, "delay_s": 1},
 }  # fmt: skip
 
 
@@ -210,7 +219,7 @@ _CONVERTERS: dict[str, Data] = {
     },
     "cv-2p": {
         "name": "CV-2P", "kind": "passive", "inputs": 2, "outputs": 2, "input": _input(10, 100),
-        "turn_on": {}, "output": {"max_v_rms": 2}, "remote_out": "none",
+        "output": {"max_v_rms": 2}, "remote_out": "none",
         "gain": {"kind": "fixed", "value": 0.2},
     },
     "tk-2g": {

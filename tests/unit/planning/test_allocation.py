@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable, CablePair
-from builder.model.plugs import Wire
+from builder.model.wire import Wire
 from builder.planning.cables.allocation import (
     Allocation,
     allocate,
@@ -28,14 +28,14 @@ CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
 
 
 def wire(base: str, stripe: str | None = None) -> Wire:
-    return Wire(base, stripe, None, None)
+    return Wire(base=base, stripe=stripe)
 
 
 def cable(pairs: tuple[str, ...], singles: tuple[str, ...], name: str = "cable") -> Cable:
     return Cable(
         id=name, data="invented", name=name, use="multi_conductor", size_awg="18", size_mm2=None,
         material="copper", jacket="black",
-        pairs=tuple(CablePair(wire(base), wire(base, "black")) for base in pairs),
+        pairs=tuple(CablePair(positive=wire(base), negative=wire(base, "black")) for base in pairs),
         singles=tuple(wire(base) for base in singles), shield="no", on_reel_m=None,
     )  # fmt: skip
 

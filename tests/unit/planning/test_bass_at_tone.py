@@ -96,7 +96,7 @@ def test_a_radio_that_loses_bass_does_not_get_the_gain_of_a_flat_one() -> None:
 
 
 def test_a_fixed_gain_that_clips_above_the_tone_is_flagged() -> None:
-    fixed = Gain(0.5, 0.5)
+    fixed = Gain(kind="fixed", value=0.5)
     demand = LineDemand(2.2387, fixed, 4.5, 0.2, 5.0, full_band_ratio=0.22387)
     # 0.5·2.2387 = 1.12 V at the tone are 5 V above it.
     (flag,) = choose_gain(demand, HOUSE).flags

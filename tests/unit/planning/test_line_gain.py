@@ -23,7 +23,13 @@ from builder.planning.levels.line_gain import (
 from builder.planning.levels.line_limits import LineDemand
 
 HOUSE = HouseDefaults()
-CV_2A, CV_4A, CV_6S = Gain(0.05, 2.0), Gain(0.05, 1.0), Gain(0.02, 2.0)
+
+
+def gain(least: float, most: float) -> Gain:
+    return Gain(kind="adjustable", min=least, max=most)
+
+
+CV_2A, CV_4A, CV_6S = gain(0.05, 2.0), gain(0.05, 1.0), gain(0.02, 2.0)
 
 
 def sub(source: float = 8.246) -> LineDemand:
@@ -71,7 +77,7 @@ def test_outputs_that_share_one_level() -> None:
 
 
 def test_a_fixed_gain_is_checked_not_chosen() -> None:
-    passive = LineDemand((14.4 / 2 - 1) / sqrt(2), Gain(0.2, 0.2), 2.0, 0.25, 4.0)
+    passive = LineDemand((14.4 / 2 - 1) / sqrt(2), Gain(kind="fixed", value=0.2), 2.0, 0.25, 4.0)
     found = choose_gain(passive, HOUSE)
     assert (found.basis, round(found.line_v_rms, 3)) == ("fixed", 0.877)
     assert not found.flags
@@ -93,7 +99,7 @@ def test_a_gain_that_does_not_reach() -> None:
 
 
 def test_a_gain_that_cannot_be_low_enough() -> None:
-    loud = LineDemand(20, Gain(0.5, 2.0), 12.0, 0.2, 4.0)
+    loud = LineDemand(20, gain(0.5, 2.0), 12.0, 0.2, 4.0)
     chosen = choose_gain(loud, HOUSE)
     assert (chosen.line_v_rms, chosen.basis) == (10.0, "least_gain")
     assert [flag.kind for flag in chosen.flags] == ["line_above_input"]

@@ -64,7 +64,8 @@ stands above the bias of a pair, so it is asked for first."""
 def without_turn_on(parts: JobParts, pack: WorkPack) -> JobParts:
     turn_on = pack.plan.turn_on
     if turn_on.kind in WAKES_BY_ITSELF:
-        return replace(parts, converter=replace(parts.converter, offset_wake_min_v=None))
+        wakes = replace(parts.converter.turn_on, offset_wake=None)
+        return replace(parts, converter=replace(parts.converter, turn_on=wakes))
     vehicle = without_pins(parts.vehicle, lambda pin: pin.path == turn_on.path)
     kept = tuple(p for p in vehicle.fuse_positions if p.path != turn_on.path)
     return replace(parts, vehicle=replace(vehicle, fuse_positions=kept))

@@ -7,9 +7,10 @@ from typing import Any
 
 import pytest
 
+from builder.declaring import read
 from builder.loading.reading import load_file
 from builder.model.house_defaults import HouseDefaults
-from builder.parsing.parts import parse_converter
+from builder.model.parts import Converter
 from builder.parsing.vehicle import parse_vehicle
 from builder.planning.feeds.tap_plan import make_plan, serves
 from builder.planning.plan import Plan
@@ -27,7 +28,7 @@ def data_of(path: Path) -> dict[str, Any]:
 
 def shipped(vehicle: str, converter: str, **more: Any) -> Plan:
     (record,) = BOOK.glob(f"vehicles/*/{vehicle}.yaml")
-    part = parse_converter(data_of(BOOK / "converters" / f"{converter}.yaml"))
+    part = read(Converter, data_of(BOOK / "converters" / f"{converter}.yaml"))
     return make_plan(parse_vehicle(data_of(record)), part, defaults=HOUSE, **more)
 
 
@@ -108,7 +109,7 @@ def test_quillan_vesper_behind_its_amplifier(trim: str) -> None:
 def test_no_shipped_plan_breaks_its_word(path: Path) -> None:
     vehicle = parse_vehicle(data_of(path))
     pages = 0
-    for part in map(parse_converter, map(data_of, CONVERTERS)):
+    for part in (read(Converter, data_of(path)) for path in CONVERTERS):
         pages += serves(vehicle, part)[0]
         plan = make_plan(vehicle, part, defaults=HOUSE)
         assert (plan.kind == "tap_plan") == (not plan.refusals)

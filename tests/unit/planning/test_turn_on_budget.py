@@ -21,7 +21,7 @@ def budget(max_ma: float, delay_s: float | None = 2.0, diode: str = "yes") -> Tu
     parts = shipped_parts("kavo-subwoofer")
     relay = TurnOnLoad("fan relay", 100.0, True, diode, ())  # type: ignore[arg-type]
     job = replace(parts.job, other_turn_on_loads=(relay,))
-    device = replace(parts.converter, remote_out=RemoteOut(max_ma, delay_s))
+    device = replace(parts.converter, remote_out=RemoteOut(max_ma=max_ma, delay_s=delay_s))
     source = TurnOn(2, "retained", "A", "7", None, None, 8.0, 150.0, "")
     return budget_turn_on(replace(parts, job=job, converter=device), source, HOUSE)
 

@@ -181,8 +181,9 @@ def housing(
     *rows: tuple[str | None, ...], shift: tuple[float, ...] = (), latch: str = "top"
 ) -> Housing:
     return Housing(
-        "block-a-8", "invented", "block", "wire_side", latch, rows,  # type: ignore[arg-type]
-        shift or (0.0,) * len(rows), 1.5, {}, (), None, (), None,
+        id="block-a-8", data="invented", name="block", seen_from="wire_side",
+        latch=latch, rows=rows,  # type: ignore[arg-type]
+        row_shift=shift, blade_mm=1.5, blocked=(),
     )  # fmt: skip
 
 

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from proof_cars import pin
 
-from builder.model.plugs import Pin, Wire
+from builder.model.plugs import Pin
+from builder.model.wire import Wire
 from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.proof.confusable import (
     Likeness,
@@ -92,7 +93,7 @@ def test_an_unknown_colour_has_no_difference() -> None:
 
 
 def wired(cavity: str, function: str, base: str, **changes: str) -> Pin:
-    return pin(cavity, function, wire=Wire(base, None, None, None), **changes)
+    return pin(cavity, function, wire=Wire(base=base), **changes)
 
 
 def test_the_costliest_mistake_comes_first() -> None:
@@ -133,5 +134,5 @@ def test_who_confuses_them_in_words(likeness: Likeness, words: str) -> None:
 
 
 def test_colours_as_a_person_says_them() -> None:
-    assert colours_in_words(Wire("light blue", "black", None, None)) == "light blue/black"
+    assert colours_in_words(Wire(base="light blue", stripe="black")) == "light blue/black"
     assert colours_in_words(None) == ""

@@ -13,8 +13,8 @@ from page_samples import INFO, Tags, page_of, sample, sample_plan, sample_shelf
 from builder.findings import Finding, Severity
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name
-from builder.model.plugs import Wire
 from builder.model.vehicle import Vehicle
+from builder.model.wire import Wire
 from builder.planning.plan import Plan, Reason
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_tests import proof_groups
@@ -93,7 +93,7 @@ def test_every_pin_shows_readings_expected_readings_and_what_would_raise_it(
 
 def test_wires_that_some_eyes_confuse_are_listed_under_the_pins(vehicle: Vehicle) -> None:
     plug = vehicle.plugs[0]
-    wires = {"1": Wire("red", None, None, None), "2": Wire("brown", None, None, None)}
+    wires = {"1": Wire(base="red"), "2": Wire(base="brown")}
     pins = tuple(replace(pin, wire=wires.get(pin.cavity)) for pin in plug.pins)
     alike = replace(vehicle, plugs=(replace(plug, pins=pins), *vehicle.plugs[1:]))
     said = Tags(page_of(alike, sample_shelf()).body_html).text

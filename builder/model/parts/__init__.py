@@ -1,0 +1,37 @@
+"""Converters, amplifiers and cables: the parts on a shop's shelf."""
+
+from __future__ import annotations
+
+from builder.model.parts.amplifier import (
+    Amplifier,
+    AmplifierChannels,
+    AmplifierSupply,
+    AmplifierTurnOn,
+)
+from builder.model.parts.cable import Cable, CablePair
+from builder.model.parts.converter import Converter
+from builder.model.parts.converter_signal import ConverterInput, Gain
+from builder.model.parts.converter_switching import (
+    BassCorrection,
+    ConverterSupply,
+    RemoteIn,
+    RemoteOut,
+)
+
+Supply = ConverterSupply | AmplifierSupply
+"""What a part asks of 12 V."""
+
+__all__ = [
+    "Amplifier",
+    "AmplifierChannels",
+    "AmplifierTurnOn",
+    "BassCorrection",
+    "Cable",
+    "CablePair",
+    "Converter",
+    "ConverterInput",
+    "Gain",
+    "RemoteIn",
+    "RemoteOut",
+    "Supply",
+]

@@ -1,0 +1,120 @@
+"""Cables on the shelf."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from builder.declaring import figure, given, listed, part, record, text, when, without, word
+from builder.model.forms import (
+    COLOUR,
+    ID,
+    LINE,
+    OWN_ID,
+    SIZE_AWG,
+    SIZE_MM2,
+    YES_NO,
+    Colour,
+    Recorded,
+    YesNo,
+)
+from builder.model.wire import Wire
+
+CableUse = Literal["multi_conductor", "speaker_pair", "power"]
+Material = Literal["copper", "copper_clad_aluminium", "unknown"]
+Jacket = Colour | Literal["none"]
+
+
+@record
+class CablePair:
+    """Two conductors that stay together."""
+
+    positive: Wire = part({"base": "brown"}, description="The conductor used for the positive leg.")
+    negative: Wire = part(
+        {"base": "brown", "stripe": "black"},
+        description="The conductor used for the negative leg.",
+    )
+
+
+@record
+class Cable(Recorded):
+    """A cable on the shelf."""
+
+    id: str = text(
+        OWN_ID,
+        "five-conductor",
+        "template-five",
+        form=ID,
+    )
+    name: str = text("What a person calls the cable.", "5-conductor example", form=LINE)
+    use: CableUse = word(
+        "What the cable is made for.",
+        "multi_conductor",
+        means={
+            "multi_conductor": "Several pairs and singles in one jacket.",
+            "speaker_pair": "One or more speaker pairs.",
+            "power": "A single heavy conductor.",
+        },
+    )
+    size_awg: str | None = text(
+        "Size of every conductor as an AWG number; give this or size_mm2.",
+        18,
+        "1/0",
+        form=SIZE_AWG,
+        default=None,
+    )
+    size_mm2: float | None = figure(
+        "Cross-section of every conductor in square millimetres; give this or size_awg.",
+        "",
+        0.75,
+        form=SIZE_MM2,
+        default=None,
+    )
+    material: Material = word(
+        "What the conductors are made of.",
+        "copper",
+        means={
+            "copper": "Copper all through.",
+            "copper_clad_aluminium": "Aluminium with a copper skin; carries less.",
+            "unknown": "Nobody has looked, or nobody could tell.",
+        },
+    )
+    jacket: Jacket = word(
+        "The colour of the outer jacket, or none.",
+        "black",
+        "none",
+        means={**COLOUR.means, "none": "It has no outer jacket."},
+    )
+    pairs: tuple[CablePair, ...] = listed(
+        "The conductors that stay together two by two.",
+        [{"positive": {"base": "brown"}, "negative": {"base": "brown", "stripe": "black"}}],
+        most=20,
+        default=(),
+    )
+    singles: tuple[Wire, ...] = listed(
+        "The conductors that belong to no pair.", [{"base": "blue"}], most=40, default=()
+    )
+    shield: YesNo = word("Whether a shield goes around the conductors.", "no", form=YES_NO)
+    on_reel_m: float | None = figure(
+        "What is left on the reel, in metres, or unknown.",
+        "m",
+        50,
+        least=0,
+        most=10000,
+        unknown=True,
+        default=None,
+    )
+    RULES = (
+        given("A cable has one size: size_mm2 or size_awg, not both.", "size_mm2").bars("size_awg"),
+        without("A cable needs its size: size_awg or size_mm2.", "size_mm2").needs("size_awg"),
+        when(
+            "A speaker cable or a multi-conductor cable has pairs; [] says that it has none.",
+            "use",
+            "speaker_pair",
+            "multi_conductor",
+        ).needs("pairs"),
+        when(
+            "A power cable is a single conductor, so it is described under singles.", "use", "power"
+        )
+        .needs("singles")
+        .limits("singles", least_items=1),
+    )

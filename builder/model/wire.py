@@ -1,0 +1,36 @@
+"""A wire as it looks."""
+
+from __future__ import annotations
+
+from builder.declaring import figure, given, record, text, word
+from builder.model.forms import COLOUR, SIZE_AWG, SIZE_MM2, Colour
+
+
+@record(shared="wire")
+class Wire:
+    """A wire as it looks: base colour, stripe, conductor size."""
+
+    base: Colour = word("The colour of most of the insulation.", "yellow", form=COLOUR)
+    stripe: Colour | None = word(
+        "The colour of the thin stripe; leave it out when there is none.",
+        "red",
+        form=COLOUR,
+        default=None,
+    )
+    size_mm2: float | None = figure(
+        "Conductor cross-section in square millimetres; give this or size_awg.",
+        "",
+        0.75,
+        form=SIZE_MM2,
+        default=None,
+    )
+    size_awg: str | None = text(
+        "Conductor size as an AWG number; give this or size_mm2.",
+        18,
+        "1/0",
+        form=SIZE_AWG,
+        default=None,
+    )
+    RULES = (
+        given("A wire has one size: size_mm2 or size_awg, not both.", "size_mm2").bars("size_awg"),
+    )
