@@ -1,0 +1,20 @@
+"""The schema files of the kinds whose keys are declared."""
+
+from __future__ import annotations
+
+from builder.declared_files.json_text import json_text
+from builder.declaring import schema_of
+from builder.model.kinds import DECLARED
+
+_ADDRESS = "https://loombook.example/schema/{}.schema.json"
+
+
+def schema_file(kind: str) -> str:
+    """Return the text of `schema/<kind>.schema.json`."""
+    cls = DECLARED[kind]
+    head = {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$id": _ADDRESS.format(kind),
+        "title": cls.__name__,
+    }
+    return json_text(head | schema_of(cls))

@@ -1,0 +1,57 @@
+"""The schemas of declared kinds say what the declarations say, and the reader reads all records."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import fields
+
+import pytest
+from shipped_book import PINOUTS, ROOT
+
+from builder.declared_files import declared_texts
+from builder.declaring import Form, form_schema, read, schema_of, shared_name
+from builder.loading import load_file
+from builder.model import forms
+from builder.model.kinds import DECLARED
+from builder.model.wire import Wire
+
+FORMS = [each for each in vars(forms).values() if isinstance(each, Form)]
+
+
+def committed(name: str) -> dict[str, object]:
+    return json.loads((ROOT / "schema" / f"{name}.schema.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("path", declared_texts(), ids=lambda path: path.name)
+def test_a_declared_file_is_that_of_its_declaration(path):
+    assert path.read_text("utf-8") == declared_texts()[path], (
+        "write it anew: python -m builder.declared_files"
+    )
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
+def test_a_shared_form_stands_in_the_shared_definitions(form):
+    schema = dict(committed("defs")["$defs"][form.name])
+    said = form_schema(form)
+    if schema["type"] == "integer" and "enum" in schema:  # the version is a number
+        said["enum"] = [int(each) for each in said["enum"]]
+    assert said == schema
+
+
+@pytest.mark.parametrize("cls", [Wire, forms.Replaces], ids=lambda cls: cls.__name__)
+def test_a_shared_part_stands_in_the_shared_definitions(cls):
+    schema = committed("defs")["$defs"][shared_name(cls)]
+    said = schema_of(cls, defs="")
+    assert said == {key: value for key, value in schema.items() if key != "examples"}
+
+
+@pytest.mark.parametrize("kind", DECLARED)
+def test_every_shipped_record_is_read_whole(kind):
+    for path in sorted((PINOUTS / f"{kind}s").glob("*.yaml")):
+        data = load_file(path, path.name).data
+        made = read(DECLARED[kind], data)
+        named = {each.metadata["spec"].key or each.name: each.name for each in fields(made)}
+        assert set(data) <= set(named)
+        for key, value in data.items():
+            if isinstance(value, str | int | float) and value not in ("none", "unknown", "no"):
+                assert str(getattr(made, named[key])) == str(value), (path.name, key)
