@@ -27,6 +27,7 @@ KAVO = "ostrel-kavo-2017-hatch-base"
 CAR = f"vehicles/ostrel/{KAVO}.yaml"
 PAGE, PLAN, JOB = f"vehicles/{KAVO}.html", f"plans/{KAVO}--cv-2a.html", "jobs/kavo-subwoofer.html"
 STANDING = "vehicles/cindral-ember-2023.html"
+OTHER_CAR = "vehicles/cindral/cindral-ember-2023.yaml"
 GOOD = "Tap plan."
 
 
@@ -37,8 +38,12 @@ class Served:
         self.book = book
         self.server = SiteServer(site)
         self.showing = Showing(site, self.server, lambda since: opened(book, public, since=since))
-        threading.Thread(target=self.server.serve_forever, daemon=True).start()
+        threading.Thread(target=self.server.serve_forever, args=(0.01,), daemon=True).start()
         self.showing.show(opened(book, public))
+
+    def end(self) -> None:
+        self.server.shutdown()
+        self.server.server_close()
 
     def look(self) -> None:
         """Look until two looks agree, as the command does."""
@@ -60,16 +65,22 @@ class Served:
         path.write_text(text.replace(before, after), "utf-8")
 
 
+def serving_book(folder: Path) -> Path:
+    """One car with its plan and job, one that shares nothing with it, and their parts."""
+    for kind in ("housings", "amplifiers", "cables"):
+        shutil.copytree(PINOUTS / kind, folder / kind)
+    for place in (CAR, "converters/cv-2a.yaml", f"jobs/{Path(JOB).stem}.yaml", OTHER_CAR):
+        (folder / place).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(PINOUTS / place, folder / place)
+    (folder / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
+    return folder
+
+
 @pytest.fixture
-def served(small_book: Path, tmp_path: Path) -> Iterator[Served]:
-    (small_book / "jobs").mkdir()
-    shutil.copy(PINOUTS / "jobs" / "kavo-subwoofer.yaml", small_book / "jobs")
-    shutil.copytree(PINOUTS / "vehicles" / "cindral", small_book / "vehicles" / "cindral")
-    (small_book / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
-    found = Served(small_book, tmp_path / "site")
+def served(tmp_path: Path) -> Iterator[Served]:
+    found = Served(serving_book(tmp_path / "book"), tmp_path / "site")
     yield found
-    found.server.shutdown()
-    found.server.server_close()
+    found.end()
 
 
 def counted(served: Served, monkeypatch: pytest.MonkeyPatch) -> list[Book]:
@@ -255,21 +266,38 @@ SAVED = [
 ]
 
 
+@pytest.fixture(scope="module")
+def lasting(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """One server for all that is saved one after the other, as somebody's whole day."""
+    folder = tmp_path_factory.mktemp("lasting")
+    found = Served(serving_book(folder / "book"), folder / "site")
+    yield found
+    found.end()
+
+
+def give_back(book: Path) -> None:
+    """Let the book be as it was at first, whatever stands in its place."""
+    shutil.rmtree(book, ignore_errors=True)
+    shutil.rmtree(book.with_name("elsewhere"), ignore_errors=True)
+    serving_book(book)
+
+
 @pytest.mark.parametrize("save", SAVED, ids=lambda save: save.__name__.strip("_"))
 def test_serve_outlasts_all_that_can_be_saved_and_shows_nothing_older(
-    served: Served, tmp_path: Path, save: Callable[[Path], None]
+    lasting: Served, save: Callable[[Path], None]
 ) -> None:
     """It answers, shows the plan no more, and shows it again when the book is as it was."""
-    shutil.copytree(served.book, tmp_path / "kept")
-    save(served.book)
-    served.look()
-    status, text = served.get(PLAN)
-    assert status in (200, 404, 503) and GOOD not in text
-    assert served.get("index.html")[0] in (200, 503)
-    shutil.rmtree(served.book, ignore_errors=True)
-    shutil.copytree(tmp_path / "kept", served.book)
-    served.look()
-    assert served.get(PLAN)[0] == 200 and GOOD in served.get(PLAN)[1]
+    assert GOOD in lasting.get(PLAN)[1]
+    save(lasting.book)
+    try:
+        lasting.look()
+        status, text = lasting.get(PLAN)
+        assert status in (200, 404, 503) and GOOD not in text
+        assert lasting.get("index.html")[0] in (200, 503)
+    finally:
+        give_back(lasting.book)
+        lasting.look()
+    assert lasting.get(PLAN)[0] == 200 and GOOD in lasting.get(PLAN)[1]
 
 
 def test_a_file_that_nobody_may_read_takes_its_record_down(
@@ -324,14 +352,12 @@ def test_a_full_disk_is_told_and_tried_again(
     assert "Theirs" in served.get("index.html")[1]
 
 
-def test_a_failing_book_is_shown_from_the_start_as_far_as_it_stands(
-    small_book: Path, tmp_path: Path
-) -> None:
-    _unreadable(small_book)
-    served = Served(small_book, tmp_path / "site")
+def test_a_failing_book_is_shown_from_the_start_as_far_as_it_stands(tmp_path: Path) -> None:
+    book = serving_book(tmp_path / "book")
+    _unreadable(book)
+    served = Served(book, tmp_path / "site")
     assert "does not stand" in served.get(PAGE)[1] and served.get("index.html")[0] == 200
-    served.server.shutdown()
-    served.server.server_close()
+    served.end()
 
 
 def test_a_state_that_is_half_saved_is_waited_for_but_not_for_ever(
@@ -356,5 +382,4 @@ def test_a_public_book_shows_and_reads_nothing_private(tmp_path: Path) -> None:
     served.look()
     assert "South bay" in served.get("index.html")[1]
     assert "--public" in loombook("serve", "--help").output
-    served.server.shutdown()
-    served.server.server_close()
+    served.end()

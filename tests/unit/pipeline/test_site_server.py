@@ -5,7 +5,7 @@ from __future__ import annotations
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -14,6 +14,7 @@ from builder.cli import site_server
 from builder.cli.site_server import SiteHandler, SiteServer
 from builder.rendering.page_policy import HEADERS
 
+SOON_S = 0.01  # how long the end of a test waits for its server
 PAGE = "<!doctype html><title>home</title>"
 
 
@@ -31,7 +32,7 @@ def site(tmp_path: Path) -> Path:
 
 
 def started(server: SiteServer) -> Iterator[SiteServer]:
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(SOON_S,), daemon=True).start()
     yield server
     server.shutdown()
     server.server_close()
@@ -181,7 +182,7 @@ def test_a_client_that_says_nothing_is_let_go(site: Path, monkeypatch: pytest.Mo
 def test_a_client_that_sends_byte_by_byte_is_let_go(
     site: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(SiteServer, "whole_s", 0.5)
+    monkeypatch.setattr(SiteServer, "whole_s", 0.2)
     for server in started(SiteServer(site)):
         begun = time.monotonic()
         with (
@@ -190,7 +191,7 @@ def test_a_client_that_sends_byte_by_byte_is_let_go(
         ):
             for _ in range(200):
                 client.sendall(b"X")
-                time.sleep(0.1)
+                time.sleep(0.05)
         assert time.monotonic() - begun < 10
 
 
@@ -201,16 +202,18 @@ def test_many_connections_are_bounded_and_given_back(
     for server in started(SiteServer(site)):
         address = ("127.0.0.1", server.server_port)
         idle = [socket.create_connection(address, timeout=20) for _ in range(3)]
-        time.sleep(0.2)
-        assert get(server, "/") == ""  # closed at once, and no thread made for it
+        until(server, lambda answer: answer == "")  # closed at once, and no thread made for it
         for client in idle:
             client.close()
-        for _ in range(50):
-            time.sleep(0.1)
-            if PAGE in get(server, "/"):
-                break
-        else:
-            pytest.fail("no connection was given back")
+        until(server, lambda answer: PAGE in answer)
+
+
+def until(server: SiteServer, holds: Callable[[str], bool]) -> None:
+    """Ask again, for up to ten seconds, until the answer is such."""
+    end = time.monotonic() + 10
+    while not holds(get(server, "/")):
+        assert time.monotonic() < end
+        time.sleep(0.02)
 
 
 def test_a_server_that_answered_badly_says_nothing_on_the_terminal(

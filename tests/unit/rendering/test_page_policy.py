@@ -36,7 +36,7 @@ def test_the_handbook_prints_the_headers_word_for_word() -> None:
 def test_serve_sends_the_headers_with_every_file_and_with_what_is_not_there(tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text("<!doctype html><title>x</title>", "utf-8")
     server = SiteServer(tmp_path)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
     start = f"http://127.0.0.1:{server.server_port}"
     try:
         with urllib.request.urlopen(f"{start}/index.html") as answer:
