@@ -17,6 +17,7 @@ from builder.book.record_files import (
     Visibility,
     shown_path,
 )
+from builder.book.renamed import OLD_NAME, RENAMED_WRONGLY, wrong_renamings
 from builder.book.settings import (
     OTHER_SETTINGS_FILE,
     ROOT_MISSING,
@@ -24,6 +25,7 @@ from builder.book.settings import (
     BookNotFoundError,
     Settings,
     home_of,
+    lent_renamings,
     read_settings,
     settings_file,
 )
@@ -33,7 +35,9 @@ from builder.model.house_defaults import HouseDefaults
 
 __all__ = [
     "FOLDERS",
+    "OLD_NAME",
     "OTHER_SETTINGS_FILE",
+    "RENAMED_WRONGLY",
     "ROOT_MISSING",
     "SETTINGS_FILE",
     "TEMPLATE",
@@ -89,8 +93,14 @@ class Book:
     def digest(self) -> str:
         """SHA-256 of all that was read, in hexadecimal: it differs when any file or name does."""
         said = "\n".join(finding.message for finding in self.findings)
-        state = f"{self.settings_state}\n{said}\n{self.snapshot.digest}"
+        renamed = sorted(self.renamed.items())
+        state = f"{self.settings_state}\n{said}\n{renamed}\n{self.snapshot.digest}"
         return hashlib.sha256(state.encode("utf-8", "surrogateescape")).hexdigest()
+
+    @property
+    def renamed(self) -> Mapping[Name, str]:
+        """What old names of records and contributors are called today, by kind and old name."""
+        return self.snapshot.renamed
 
     def with_texts(self, texts: Mapping[Path, str]) -> Book:
         """The same book with these texts in these record files, new ones among them."""
@@ -139,6 +149,10 @@ def open_book(folder: Path, public: bool = False, since: Book | None = None) -> 
     if public:  # of a private root that is missing, a public book knows nothing
         findings = tuple(f for f in findings if f.rule_id != ROOT_MISSING.id or f.fails_check)
     known = {file.path: file.content for file in since.every_file()} if since else None
+    read = [root for root in settings.roots if not (public and root.visibility == "private")]
+    renamings = [*lent_renamings(folder, read), *settings.renamings]
+    snapshot = take_snapshot(settings.roots, public, known, renamings)
+    findings += _wrong_renamings(settings, snapshot, len(read) == len(settings.roots))
     return Book(
         folder=folder,
         site_name=settings.site_name,
@@ -149,9 +163,14 @@ def open_book(folder: Path, public: bool = False, since: Book | None = None) -> 
         site_address=settings.site_address,
         public=public,
         data_licence=settings.data_licence,
-        snapshot=take_snapshot(settings.roots, public, known),
+        snapshot=snapshot,
         settings_state=settings.state,
     )
+
+
+def _wrong_renamings(settings: Settings, snapshot: Snapshot, whole: bool) -> tuple[Finding, ...]:
+    faults = wrong_renamings(settings.renamings, snapshot.files, whole)
+    return tuple(settings.finding(fault, RENAMED_WRONGLY) for fault in faults)
 
 
 def settings_of(folder: Path) -> Settings:

@@ -7,7 +7,7 @@ The kind of a record is the folder it stands in: `vehicles/<make>/…`, `housing
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal, NamedTuple
@@ -42,7 +42,8 @@ class RecordFile:
 
     It says its kind, where it is, how it is named in reports, and holds its bytes: whoever asks
     what is in it is answered from them, whatever has been saved since. `replaces` is the id of the
-    shared record that this private one stands in for, "" for none.
+    shared record that this private one stands in for, "" for none. `renamed` is what old names that
+    it may use are called today.
     """
 
     kind: str
@@ -51,6 +52,7 @@ class RecordFile:
     visibility: Visibility = "shared"
     replaces: str = ""
     taken: Taken | None = field(default=None, compare=False, repr=False)
+    renamed: Mapping[Name, str] = field(default_factory=dict, compare=False, repr=False)
 
     def __reduce__(self) -> tuple[object, ...]:
         """Travel between processes without the bytes: a worker has them, its caller too."""

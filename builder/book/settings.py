@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from builder.book.record_files import FOLDERS, Root, shown_path
-from builder.findings import CatalogueEntry, DataPath, Finding, Severity
+from builder.book.renamed import Renaming, renamings_in
+from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_taken, take_file, visible_name
 from builder.model.house_defaults import HouseDefaults
 from builder.schema_check import check_shape
@@ -49,6 +51,15 @@ class Settings:
     site_address: str = ""
     data_licence: str = ""
     state: str = ""  # the digest of the file, or why it has none
+    renamings: tuple[Renaming, ...] = ()  # the lines of its table of old names
+    shown: str = ""
+    places: SourceMap | None = None  # of the file; None without one
+
+    def finding(self, fault: Fault, entry: CatalogueEntry) -> Finding:
+        """Return the finding for a fault of the settings, with its place in the file."""
+        line, column = self.places.value_position(fault.path) if self.places else (1, 1)
+        said = (fault.message, fault.help, fault.path)
+        return Finding(self.shown, line, column, entry.severity, entry.id, entry.slug, *said)
 
 
 def settings_file(folder: Path) -> Path | None:
@@ -66,6 +77,30 @@ def settings_file(folder: Path) -> Path | None:
             "everything into one of them and delete the other"
         )
     return there[0] if there else None
+
+
+def lent_renamings(folder: Path, roots: Sequence[Root]) -> list[Renaming]:
+    """Return the lines that the settings of the books around these roots have on old names.
+
+    `folder` holds the book that draws on them. What is wrong with the settings of another book is
+    said when that one is checked; here they then rename nothing.
+    """
+    found: dict[Path, list[Renaming]] = {}
+    for root in roots:
+        for place in (root.folder, root.folder / ".."):
+            if any((place / name).is_file() for name in _NAMES):
+                home = place.resolve()
+                if home != folder.resolve() and home not in found:
+                    found[home] = _renamings_of(place)
+                break
+    return [one for lines in found.values() for one in lines]
+
+
+def _renamings_of(folder: Path) -> list[Renaming]:
+    try:
+        return list(read_settings(folder).renamings)
+    except BookNotFoundError:
+        return []
 
 
 def home_of(record: Path) -> Path:
@@ -116,6 +151,9 @@ def _settings(
         (*findings, *missing),
         data.get("site_address", ""),
         data.get("data_licence", ""),
+        renamings=tuple(renamings_in(data)),
+        shown=shown,
+        places=places,
     )
 
 

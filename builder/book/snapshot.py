@@ -22,6 +22,7 @@ from builder.book.record_files import (
     listed_files,
     shown_path,
 )
+from builder.book.renamed import Renaming, newest_names
 from builder.loading import Taken, load_taken, take_file
 
 _REPLACES = b"replaces"
@@ -32,15 +33,28 @@ class Snapshot:
     """Every record file of a book with its bytes, in an order that no disk decides.
 
     `every` has the shared records too in whose place private ones stand; `files` has not.
+    `renamings` are the lines of the book's tables of old names; of two for one name the later
+    counts.
     """
 
     every: tuple[RecordFile, ...] = ()
+    renamings: tuple[Renaming, ...] = ()
 
     @cached_property
     def files(self) -> tuple[RecordFile, ...]:
         """The records of the book, templates among them."""
-        some_private = any(file.is_private for file in self.every)
-        return tuple(_with_replacements(self.every)) if some_private else self.every
+        files = self.every
+        if any(file.is_private for file in files):
+            files = tuple(_with_replacements(files, self.renamings))
+        if self.renamed:
+            files = tuple(replace(file, renamed=self.renamed) for file in files)
+        return files
+
+    @cached_property
+    def renamed(self) -> Mapping[Name, str]:
+        """What old names of records and contributors are called today."""
+        names = {file.name for file in self.every if not file.is_template}
+        return newest_names(self.renamings, names)
 
     @cached_property
     def digest(self) -> str:
@@ -50,7 +64,8 @@ class Snapshot:
 
     def without(self, paths: Collection[Path]) -> Snapshot:
         """The same state without some files. What a private one replaced does not come back."""
-        return Snapshot(tuple(file for file in self.files if file.path not in paths))
+        kept = tuple(file for file in self.files if file.path not in paths)
+        return Snapshot(kept, self.renamings)
 
     def with_texts(self, roots: Sequence[Root], texts: Mapping[Path, str]) -> Snapshot:
         """The same state with these texts in these files, new files among them."""
@@ -62,19 +77,23 @@ class Snapshot:
             else file
             for file in (*self.every, *new)
         ]
-        return Snapshot(tuple(sorted(files, key=_place_in(roots))))
+        return Snapshot(tuple(sorted(files, key=_place_in(roots))), self.renamings)
 
 
 NO_FILES = Snapshot()
 
 
 def take_snapshot(
-    roots: Sequence[Root], public: bool, known: Mapping[Path, Taken] | None = None
+    roots: Sequence[Root],
+    public: bool,
+    known: Mapping[Path, Taken] | None = None,
+    renamings: Sequence[Renaming] = (),
 ) -> Snapshot:
     """List the record files under the roots and read each of them, once.
 
     `known` is what an older snapshot held: the bytes of a file that is as it was are kept only
     once. With `public` nothing of a private root is read.
+    `renamings` are the lines of the book's tables of old names.
     """
     held = known or {}
     files = listed_files(roots, public)
@@ -88,7 +107,8 @@ def take_snapshot(
                 else _take(file.path, held),
             )
             for file in files
-        )
+        ),
+        tuple(renamings),
     )
 
 
@@ -119,18 +139,25 @@ def _root_of(roots: Sequence[Root], path: Path) -> Root:
     return max(holding, key=lambda root: len(root.folder.parts))
 
 
-def _with_replacements(files: Sequence[RecordFile]) -> list[RecordFile]:
+def _with_replacements(
+    files: Sequence[RecordFile], renamings: Sequence[Renaming]
+) -> list[RecordFile]:
     shared = {file.name for file in files if not file.is_private and not file.is_template}
-    marked = [_replacing(file, shared) for file in files]
+    renamed = newest_names(renamings, shared)
+    marked = [_replacing(file, shared, renamed) for file in files]
     gone = {(file.kind, file.replaces) for file in marked if file.replaces}
     return [file for file in marked if file.is_private or file.name not in gone]
 
 
-def _replacing(file: RecordFile, shared: set[Name]) -> RecordFile:
-    """The file with the id it replaces, when there is such a shared record."""
+def _replacing(file: RecordFile, shared: set[Name], renamed: Mapping[Name, str]) -> RecordFile:
+    """The file with the id it replaces, when there is such a shared record.
+
+    An old id is one for which no shared record stands: the private one may still have it.
+    """
     if not file.is_private or file.is_template or _REPLACES not in file.content.raw:
         return file
-    replaced = _replaced_id(load_taken(file.content, file.shown).data)
+    said = _replaced_id(load_taken(file.content, file.shown).data)
+    replaced = renamed.get((file.kind, said), said)
     return replace(file, replaces=replaced) if (file.kind, replaced) in shared else file
 
 

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from builder.book import RecordFile
+from builder.book import OLD_NAME, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_taken, visible_name
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.parsing import Record, parse_record
+from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
 from builder.proof.turning import turned
@@ -48,7 +49,10 @@ REPLACES_NOTHING = CatalogueEntry(
 
 @dataclass(frozen=True, slots=True)
 class ReadRecord:
-    """What came out of one file. `record` is None when the file cannot be used."""
+    """What came out of one file. `record` is None when the file cannot be used.
+
+    `data` is the file as typed, but for old names, in whose places the new ones stand.
+    """
 
     file: RecordFile
     record: Record | None
@@ -95,8 +99,13 @@ def _read(file: RecordFile) -> ReadRecord:
     if loaded.data is not None and not findings:
         findings = check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
     usable = loaded.data is not None and not findings
-    record = parse_record(file.kind, loaded.data) if usable and loaded.data else None
-    read = ReadRecord(file, record, loaded.data or {}, loaded.source_map, findings, loaded.digest)
+    told = old_names_in(file, loaded.data) if usable and loaded.data else ()
+    data = with_new_names(loaded.data, told) if told else loaded.data
+    record = parse_record(file.kind, data) if usable and data else None
+    read = ReadRecord(file, record, data or {}, loaded.source_map, findings, loaded.digest)
+    findings += (
+        read.locate(one.fault, OLD_NAME.id, OLD_NAME.slug, OLD_NAME.severity) for one in told
+    )
     if record is not None and not file.is_template and record.id != file.path.stem:
         findings.append(_wrong_id(read, record.id))
     if record is not None and (fault := reserved_id(file.kind, record.id)):

@@ -1,0 +1,83 @@
+"""Where a record names another record, or a person: by kind of record, one row a place.
+
+A step that is `EACH` stands for every item of a list. A test reads the schemas and finds the places
+that a row is missing for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Literal, NamedTuple
+
+from builder.findings import DataPath
+
+CONTRIBUTOR = "contributor"
+"""Who measured, said or settled something; named like a record, and no record."""
+EACH = "*"
+NamedKind = Literal[
+    "vehicle", "housing", "converter", "amplifier", "cable", "job", "contributor", "itself"
+]
+"""The kinds of what can be named; `itself` is the kind of the record that names it."""
+
+_Row = tuple[tuple[str, ...], NamedKind]
+
+_REPLACED: _Row = (("replaces", "id"), "itself")
+REFERENCES: dict[str, tuple[_Row, ...]] = {
+    "vehicle": (
+        _REPLACED,
+        (("how_to_tell", EACH, "answers", EACH, "means"), "vehicle"),
+        (("sessions", EACH, "by"), "contributor"),
+        (("plugs", EACH, "housing"), "housing"),
+        (("plugs", EACH, "look_alikes", EACH, "housing"), "housing"),
+        (("plugs", EACH, "pins", EACH, "claims", EACH, "by"), "contributor"),
+        (("accept", EACH, "who"), "contributor"),
+        (("resolutions", EACH, "by"), "contributor"),
+        (("resolutions", EACH, "retires", EACH), "contributor"),
+    ),
+    "housing": (_REPLACED, (("mates_with", EACH), "housing")),
+    "converter": (_REPLACED,),
+    "amplifier": (_REPLACED,),
+    "cable": (_REPLACED,),
+    "job": (
+        _REPLACED,
+        (("vehicle",), "vehicle"),
+        (("converter",), "converter"),
+        (("amplifiers", EACH, "part"), "amplifier"),
+        (("routes", EACH, "measured_by"), "contributor"),
+        (("cables", EACH), "cable"),
+        (("accept", EACH, "who"), "contributor"),
+        (("results", EACH, "by"), "contributor"),
+    ),
+    "sheet": (
+        (("vehicle",), "vehicle"),
+        (("job",), "job"),
+        (("converter",), "converter"),
+        (("session", "by"), "contributor"),
+    ),
+}
+
+
+class Reference(NamedTuple):
+    """A name in a record: where it stands, what it is the name of, and the name."""
+
+    path: DataPath
+    kind: str
+    name: str
+
+
+def references_in(kind: str, data: Any) -> Iterator[Reference]:
+    """Yield every name of a record or contributor in schema-valid `data` of a record of `kind`."""
+    for steps, named in REFERENCES[kind]:
+        for path, name in _at(data, steps, ()):
+            yield Reference(path, kind if named == "itself" else named, name)
+
+
+def _at(data: Any, steps: tuple[str, ...], path: DataPath) -> Iterator[tuple[DataPath, str]]:
+    if not steps:
+        if isinstance(data, str):
+            yield path, data
+    elif steps[0] == EACH and isinstance(data, list):
+        for index, item in enumerate(data):
+            yield from _at(item, steps[1:], (*path, index))
+    elif isinstance(data, dict) and steps[0] in data:
+        yield from _at(data[steps[0]], steps[1:], (*path, steps[0]))
