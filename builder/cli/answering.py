@@ -9,7 +9,9 @@ from typing import TypeVar
 
 import click
 
+from builder.book import Book
 from builder.cli.books import book_option, opened
+from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.asking.answering import (
     Found,
     NoSuchRecordError,
@@ -74,7 +76,9 @@ def show(vehicle: str, book: Path | None, form: str) -> None:
 
     VEHICLE is a record's id; part of it, or a question, will do when only one fits.
     """
-    described = _or_wrong_use(lambda: described_vehicle(opened(book), vehicle))
+    whole = opened(book)
+    name = called_now(whole, vehicle, "vehicle")
+    described = _or_wrong_use(lambda: described_vehicle(whole, name))
     if form == "json":
         click.echo(json.dumps(described.as_data(), indent=2, ensure_ascii=False))
     else:
@@ -134,13 +138,17 @@ def plan(
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
     loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a --amplifier am-600
     """
+    whole = opened(book)
+    name = called_now(whole, name, "vehicle" if converter else "job")
+    converter = called_now(whole, converter, "converter") if converter else None
+    amplifiers = each_called_now(whole, amplifiers, "amplifier")
     try:
         if converter is None:
-            kind = _plan_job(name, amplifiers, treatment, book, form)
+            kind = _plan_job(name, amplifiers, treatment, whole, form)
         elif amplifiers:
-            kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), book, form)
+            kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), whole, form)
         else:
-            kind = _plan_vehicle(name, converter, treatment, book, form)
+            kind = _plan_vehicle(name, converter, treatment, whole, form)
     except RefusedRecordError as refused:
         kind = _print_refused(name, converter, refused, form)
     if kind != "tap_plan":
@@ -157,18 +165,18 @@ def _print_refused(name: str, converter: str | None, refused: RefusedRecordError
 
 
 def _plan_job(
-    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Path | None, form: str
+    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Book, form: str
 ) -> str:
     if treatment != "auto":
         raise click.UsageError("--treatment goes with --converter; a job's record says its own")
     if amplifiers:
         raise click.UsageError("--amplifier goes with --converter; a job's record names its own")
-    return _print_pack(_found(lambda: packed(opened(book), name)), form)
+    return _print_pack(_found(lambda: packed(book, name)), form)
 
 
-def _plan_sketch(asked: Asked, book: Path | None, form: str) -> str:
+def _plan_sketch(asked: Asked, book: Book, form: str) -> str:
     try:
-        made = _found(lambda: sketched(opened(book), asked))
+        made = _found(lambda: sketched(book, asked))
     except CannotSketchError as error:
         raise click.UsageError(str(error)) from error
     return _print_pack(made, form)
@@ -182,10 +190,8 @@ def _print_pack(made: MadePack, form: str) -> str:
     return made.pack.kind
 
 
-def _plan_vehicle(
-    vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: str
-) -> str:
-    made = _found(lambda: planned(opened(book), vehicle, converter, treatment))
+def _plan_vehicle(vehicle: str, converter: str, treatment: Treatment, book: Book, form: str) -> str:
+    made = _found(lambda: planned(book, vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:

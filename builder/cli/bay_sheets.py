@@ -8,6 +8,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import book_option, opened
+from builder.cli.old_names import called_now
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.empty_sheets import sheet_for, write_sheet
 
@@ -36,8 +37,11 @@ def bay_sheet(
     loombook new bay-sheet kavo-subwoofer
     loombook new bay-sheet ostrel-kavo-2017-hatch-base --converter cv-2a
     """
+    whole = opened(book)
+    name = called_now(whole, name, "vehicle", "job")
+    converter = called_now(whole, converter, "converter") if converter else None
     try:
-        sheet = sheet_for(opened(book), name, converter, output)
+        sheet = sheet_for(whole, name, converter, output)
         if dry_run:
             click.echo(sheet.text, nl=False)
             return

@@ -10,6 +10,7 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.known_ids import complete_pins, complete_rules, complete_vehicles
+from builder.cli.old_names import called_now
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.asking.explaining import (
     NoSuchPinError,
@@ -54,8 +55,9 @@ def explain(vehicle: str, pin: str, book: Path | None, form: str) -> None:
     \b
     loombook explain ostrel-kavo-2017-hatch-base A.7
     """
+    whole = opened(book)
     try:
-        found = explained_pin(opened(book), vehicle, pin)
+        found = explained_pin(whole, called_now(whole, vehicle, "vehicle"), pin)
     except (NoSuchRecordError, NoSuchPinError) as error:
         raise click.UsageError(str(error)) from error
     if form == "json":

@@ -12,8 +12,9 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.finder.asking import COST_WORDS, Ask, same_among
-from builder.pipeline.asking.answering import finder_entries
-from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, which_car
+from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
+from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, model_called_now, which_car
+from builder.pipeline.checking.old_names import now_called
 from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 
 _UNKNOWN = "?"
@@ -42,8 +43,13 @@ def which(
     loombook which corvane alta 2018
     loombook which quillan vesper --list
     """
+    whole = opened(book)
+    entries = finder_entries(whole)
+    today = model_called_now(entries, renamed_vehicles(whole), make, model)
+    if today != (make, model):
+        click.echo(f"{now_called(f'{make} {model}', ' '.join(today))}.", err=True)
     try:
-        cars = which_car(finder_entries(opened(book)), make, model, year)
+        cars = which_car(entries, *today, year)
     except NoSuchModelError as error:
         raise click.UsageError(str(error)) from error
     left: Sequence[str] = cars.candidates()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row
@@ -19,6 +19,7 @@ from builder.finder.names import (
     named_makes,
     names_of,
 )
+from builder.finder.old_ids import with_new_ids
 from builder.finder.tokens import tokens_of
 from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
@@ -72,25 +73,28 @@ def sisters_of(found: Sequence[Answer]) -> tuple[str, ...]:
     )
 
 
-def reply(text: str, entries: Sequence[Entry]) -> Reply:
+def reply(text: str, entries: Sequence[Entry], renamed: Mapping[str, str] | None = None) -> Reply:
     """Return every vehicle that answers a question, best first, and what has to be said of it.
 
     The question is first read as it stands. Only when nothing fits is its last word taken for
-    the beginning of one, are unknown words corrected, and are slips in names forgiven.
+    the beginning of one, are unknown words corrected, and are slips in names forgiven. Old ids of
+    vehicles are read as those of today, which `renamed` gives by the old.
     """
+    asked_for = with_new_ids(text, renamed or {})
     ordered = sorted(entries, key=book_order)
     names = [names_of(entry) for entry in ordered]
     last = _Reading((), False)
-    for reading in _readings(text, names):
+    for reading in _readings(asked_for.text, names):
         asked = question_of(reading.items)
         found = _ranked(asked, ordered, names, reading.forgiving)
         if found:
             answers = tuple(answer for _, answer in found)
             places = [at for at, _ in found[:MOST_VEHICLES]]
-            return Reply(answers, _read_as(reading, asked, names, places), "")
+            read = (*asked_for.read_as, *_read_as(reading, asked, names, places))
+            return Reply(answers, read, "")
         last = last if reading.dropped else reading
     why = missed(question_of(last.items), ordered, names)
-    return Reply((), tuple(read_items(last.items)), why)
+    return Reply((), (*asked_for.read_as, *read_items(last.items)), why)
 
 
 def _read_as(

@@ -8,7 +8,7 @@ blocks of pins, sets of wires and sets of grades are stored once and named by nu
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any, NamedTuple
 
@@ -40,9 +40,12 @@ class FinderData(NamedTuple):
 
 
 def finder_data(
-    entries: Sequence[Entry], names: PageNames, sisters: Sequence[Sisters] = ()
+    entries: Sequence[Entry],
+    names: PageNames,
+    sisters: Sequence[Sisters] = (),
+    renamed: Mapping[str, str] | None = None,
 ) -> FinderData:
-    """Return what the page needs to answer as the command does."""
+    """Return what the page needs to answer as the command does; `renamed` is by old id."""
     ordered = sorted(entries, key=book_order)
     spans = tuple(_spans(ordered))
     index = {
@@ -54,6 +57,7 @@ def finder_data(
         "grades": GRADES,
         "costWords": COST_WORDS,
         "parts": [first for first, _ in spans],
+        "renamed": dict(renamed or {}),
         "private": [at for at, entry in enumerate(ordered) if entry.private],
     }
     by_first = {group.ids[0]: group for group in sisters}

@@ -212,12 +212,13 @@
   // {plan, found: places in the book, need: parts to fetch before the answer is known, read: what
   // was forgiven, missed: why nothing answers}
   function search(text, limits) {
-    var all = readings(text), result = { plan: null, found: [], need: [] }, last = { items: [] };
+    var asked = told.withNewIds(text, book.data().renamed), all = readings(asked.text);
+    var result = { plan: null, found: [], need: [] }, last = { items: [] };
     for (var i = 0; i < all.length && !result.found.length && !result.need.length; i++) {
       if (all[i].items.length) result = rankedBy(words.questionOf(all[i].items), all[i].forgiving, limits || allCars());
       if (result.found.length || !all[i].dropped) last = all[i];
     }
-    result.read = told.readItems(last.items);
+    result.read = asked.read.concat(told.readItems(last.items));
     result.missed = "";
     if (result.found.length) result.read = result.read.concat(readOf(result, last));
     else if (!result.need.length) result.missed = told.missed(words.questionOf(last.items));

@@ -24,6 +24,20 @@
     return found;
   }
 
+  // ---- old ids (old_ids.py) ------------------------------------------------------------------
+  // A question with each old id made the new one, and what was read so.
+  function withNewIds(text, renamed) {
+    var read = [], seen = Object.create(null), has = Object.prototype.hasOwnProperty;
+    var asked = text.replace(/[A-Za-z0-9]+(?:-[A-Za-z0-9]+)+/g, function (typed) {
+      var word = typed.toLowerCase();
+      if (!has.call(renamed, word)) return typed;
+      if (!seen[word]) read.push({ said: word, words: [renamed[word]] });
+      seen[word] = true;
+      return renamed[word];
+    });
+    return { text: asked, read: read };
+  }
+
   function saidOf(read) { return read.length ? read.map(said).join("; ") + "." : ""; }
 
   function said(one) {
@@ -128,5 +142,5 @@
     return years[0] ? years[0] + " to " + years[1] : years[1] + " and earlier";
   }
 
-  window.loombookSaid = { readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
+  window.loombookSaid = { withNewIds: withNewIds, readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
 })();

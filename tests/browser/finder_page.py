@@ -39,9 +39,11 @@ def open_finder(browser: Browser, address: str) -> None:
     assert browser.driver.execute_async_script(ALL_PARTS)
 
 
-def load_entries(browser: Browser, entries: list[Entry]) -> None:
-    """Give the page another book."""
-    data = finder_data_of(entries)
+def load_entries(
+    browser: Browser, entries: list[Entry], renamed: dict[str, str] | None = None
+) -> None:
+    """Give the page another book; `renamed` are the ids of today by old id."""
+    data = finder_data_of(entries, renamed)
     browser.run(LOAD, data.book, list(data.parts))
 
 
@@ -55,9 +57,11 @@ def page_replies(browser: Browser, texts: list[str]) -> list[Any]:
     return list(browser.run(REPLIES, texts))  # type: ignore[call-overload]
 
 
-def core_replies(texts: list[str], entries: list[Entry]) -> list[Any]:
+def core_replies(
+    texts: list[str], entries: list[Entry], renamed: dict[str, str] | None = None
+) -> list[Any]:
     """What the command says with its answers, in the same form."""
-    return [_reply(reply(text, entries)) for text in texts]
+    return [_reply(reply(text, entries, renamed)) for text in texts]
 
 
 def _reply(found: Reply) -> list[Any]:

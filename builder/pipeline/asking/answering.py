@@ -73,9 +73,14 @@ class Found:
 def answers(book: Book, question: str) -> Found:
     """Return what the book answers to a question."""
     entries = finder_entries(book)
-    found = reply(question, entries)
+    found = reply(question, entries, renamed_vehicles(book))
     which = _which(entries, found.answers)
     return Found(question, found.answers[:MOST_VEHICLES], which, found.read_as, found.missed)
+
+
+def renamed_vehicles(book: Book) -> dict[str, str]:
+    """Return the ids of today of the vehicles that have old ones, by the old id."""
+    return {was: now for (kind, was), now in book.renamed.items() if kind == "vehicle"}
 
 
 def _which(entries: Sequence[Entry], found: Sequence[Answer]) -> WhichCar | None:

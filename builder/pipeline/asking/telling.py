@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
 from builder.finder.asking import Ask, Choice, Sisters, same_among, worth_asking
 from builder.finder.entries import Entry
+from builder.finder.tables import plain_slug
 from builder.proof.choices import choices_of
 from builder.proof.which_car import questions_between
 from builder.rendering.terminal import PRIVATE
@@ -101,6 +102,23 @@ def which_car(entries: Sequence[Entry], make: str, model: str, year: int | None)
         raise NoSuchModelError(f"no record of {make} {model} is of {year}; there are {years}")
     ordered = tuple(sorted(fitting, key=lambda entry: entry.id))
     return WhichCar(ordered, sisters_between(ordered))
+
+
+def model_called_now(
+    entries: Sequence[Entry], renamed: Mapping[str, str], make: str, model: str
+) -> tuple[str, str]:
+    """Return make and model of today of the records whose old ids began with those given.
+
+    `renamed` is by old id. Make and model come back as they are when the book has them, when no
+    old id begins so, or when the records are of several models today.
+    """
+    start = f"{plain_slug(f'{_plain(make)} {_plain(model)}')}-"
+    ids = {now for was, now in renamed.items() if f"{was}-".startswith(start)}
+    today = {(entry.make, entry.model) for entry in entries if entry.id in ids}
+    known = {(_plain(entry.make), _plain(entry.model)) for entry in entries}
+    if len(today) != 1 or (_plain(make), _plain(model)) in known:
+        return make, model
+    return today.pop()
 
 
 def _plain(name: str) -> str:

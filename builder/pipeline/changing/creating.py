@@ -19,6 +19,7 @@ from builder.model.housing import Housing
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.old_names import now_called
 from builder.pipeline.checking.reserved_ids import reserved_id
 from builder.pipeline.checking.shelf import housings_of
 from builder.schema_check.nearest import nearest
@@ -46,6 +47,11 @@ def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
     path = place_of_new(book, kind, data)
     if fault := reserved_id(kind, path.stem):
         raise AnswerError(f"{fault.message}; answer with another name")
+    if now := book.renamed.get((kind, path.stem)):
+        raise AnswerError(
+            f"{now_called(path.stem, now)}, and an old id is never used again; answer with another "
+            "name"
+        )
     if path.exists():
         raise FileExistsError(f"{shown_path(path)} exists already")
     text = write_record(data, kind, schema_ref=schema_ref(path, kind, home_of(path)))

@@ -65,7 +65,7 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
         UneditableError: a record's text has no place for a line of the sheet.
         OSError: a file cannot be read.
     """
-    loaded = load_sheet(path)
+    loaded = load_sheet(path, book.renamed)
     checked = check_book(book)
     vehicle_file, job_file = record_files_of(book, loaded)
     before = standing_of(checked, vehicle_file.path.stem)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book import Book, RecordFile, shown_path
+from builder.book import Book, Name, RecordFile, shown_path
 from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED
 from builder.findings import CatalogueEntry, Fault, Finding
 from builder.loading import load_file
 from builder.model.job import Job
 from builder.model.sheet import Sheet
 from builder.parsing.sheet import parse_sheet
+from builder.pipeline.checking.old_names import old_names, with_new_names
 from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
 from builder.schema_check.nearest import nearest
@@ -42,8 +44,10 @@ class LoadedSheet(NamedTuple):
         )  # fmt: skip
 
 
-def load_sheet(path: Path) -> LoadedSheet:
-    """Return the sheet in a file.
+def load_sheet(path: Path, renamed: Mapping[Name, str]) -> LoadedSheet:
+    """Return the sheet in a file; `renamed` is what old names in it are called today.
+
+    A sheet may be older than a record's name, and no file of a book: nobody has to mend it.
 
     Raises:
         SheetRefusedError: it cannot be read, has not the shape of a sheet, or is empty.
@@ -55,7 +59,8 @@ def load_sheet(path: Path) -> LoadedSheet:
         findings = check_shape("sheet", file.data, file.source_map, shown)
     if file.data is None or findings:
         raise SheetRefusedError(tuple(findings))
-    loaded = LoadedSheet(parse_sheet(file.data), file.source_map, shown)
+    data = with_new_names(file.data, old_names("sheet", file.data, renamed))
+    loaded = LoadedSheet(parse_sheet(data), file.source_map, shown)
     if not loaded.sheet.readings and not loaded.sheet.results:
         fault = Fault((), "the sheet holds no reading and no result", NOTHING_FILLED.fix)
         raise SheetRefusedError((loaded.finding(NOTHING_FILLED, fault),))

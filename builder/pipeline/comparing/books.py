@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -70,6 +70,14 @@ class Edition:
     shelf: Shelf
     gate: Gate
     packs: Mapping[str, WorkPack]
+    renamed: Mapping[Name, str] = field(default_factory=dict)
+
+    def called_as_in(self, other: Edition) -> Edition:
+        """The same with each record under the id that it has in another, later edition."""
+        renamed = other.renamed
+        files = {(name[0], renamed.get(name, name[1])): file for name, file in self.files.items()}
+        packs = {renamed.get(("job", name), name): pack for name, pack in self.packs.items()}
+        return replace(self, files=files, packs=packs, renamed=renamed)
 
     @cached_property
     def parts(self) -> tuple[object, ...]:
@@ -84,7 +92,9 @@ class Edition:
     def plans(self, read: ReadRecord, vehicle: Vehicle) -> dict[str, Plan]:
         """The plans of a vehicle by converter."""
         made = plans_of(read, vehicle, self.shelf, self.gate)
-        return {decided.plan.converter: decided.plan for decided in made}
+        plans = [decided.plan for decided in made]
+        called = [self.renamed.get(("converter", plan.converter), plan.converter) for plan in plans]
+        return dict(zip(called, plans, strict=True))
 
 
 def edition_of_book(book: Book) -> Edition:
@@ -92,7 +102,7 @@ def edition_of_book(book: Book) -> Edition:
     checked = check_book(book)
     files = {file.name: file for file in book.files() if not file.is_template}
     packs = {made.pack.job: made.pack for made in made_packs(checked)}
-    return Edition(files, checked.shelf, checked.gate(), packs)
+    return Edition(files, checked.shelf, checked.gate(), packs, book.renamed)
 
 
 def edition_of_file(file: RecordFile, around: Book | None) -> Edition:
@@ -147,7 +157,7 @@ def taken_record(path: Path) -> RecordFile:
 
 def compared(old: Edition, new: Edition) -> list[RecordChanges]:
     """Return every record, plan and work pack that differs, in the order of kinds and names."""
-    found = []
+    old, found = old.called_as_in(new), []
     for name in sorted({*old.files, *new.files}):
         if name not in old.files or name not in new.files:
             found.append(RecordChanges(*name, name in new.files, ()))

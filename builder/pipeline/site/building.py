@@ -15,6 +15,7 @@ from builder.pipeline.checking.book_check import CheckedBook, Progress
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part
+from builder.pipeline.site.moved_pages import moved_pages
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
 from builder.pipeline.site.private_pages import private_urls
 from builder.pipeline.site.reference_pages import (
@@ -36,6 +37,7 @@ from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
+from builder.unfinished import work_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +71,8 @@ def build_site(
         OSError: it cannot be written, for example because the disk is full.
     """
     info = _info(checked, incomplete=bool(left_out))
-    with fresh_site(output) as folder:
-        shell = build_shell(info.site_name, _imprint(info), checked.book.defaults)
+    with fresh_site(output) as folder, work_folder() as work:
+        shell = build_shell(info.site_name, work, _imprint(info), checked.book.defaults)
         warm()
         writer = SiteWriter(folder, shell)
         findings = _by_file(checked.findings)
@@ -79,6 +81,7 @@ def build_site(
         )
         _write_the_rest(writer, info, checked, written)
         writer.write_pages(left_out_pages(left_out, info))
+        writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
         _write_offline(writer, info)
         if broken := in_words(writer.broken_links()):
             raise BrokenLinksError(*broken)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from builder.finder.entries import Entry
 from builder.finder.tables import FinderData, PageNames, finder_data
@@ -13,9 +13,11 @@ from builder.rendering.pages.wording import GRADE_MARKS
 from builder.rendering.script_data import script_json
 
 
-def finder_files(entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
+def finder_files(
+    entries: Sequence[Entry], renamed: Mapping[str, str] | None = None
+) -> Iterator[tuple[str, bytes]]:
     """Yield the index of all vehicles and, beside it, the parts that are fetched when needed."""
-    data = finder_data_of(entries)
+    data = finder_data_of(entries, renamed)
     index = script_json(data.book)
     yield "assets/finder-data.js", f"window.loombookFinderData={index};\n".encode()
     for number, part in enumerate(data.parts):
@@ -23,7 +25,12 @@ def finder_files(entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
         yield f"assets/finder-part-{number}.js", call.encode()
 
 
-def finder_data_of(entries: Sequence[Entry]) -> FinderData:
-    """Return the finder's data for a book, with the questions between its sister records."""
+def finder_data_of(
+    entries: Sequence[Entry], renamed: Mapping[str, str] | None = None
+) -> FinderData:
+    """Return the finder's data for a book, with the questions between its sister records.
+
+    `renamed` gives the id of today by old id.
+    """
     names = PageNames(FUNCTION_NAMES, GRADE_MARKS, WIRE_SRGB_HEX)
-    return finder_data(entries, names, sisters_in(entries))
+    return finder_data(entries, names, sisters_in(entries), renamed)

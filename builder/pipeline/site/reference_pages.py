@@ -10,6 +10,7 @@ from typing import Any
 from builder.data_files import schema_folder
 from builder.finder.entries import Entry
 from builder.model.house_defaults import HouseDefaults
+from builder.pipeline.asking.answering import renamed_vehicles
 from builder.pipeline.asking.explanations import every_explanation
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.site.finder_files import finder_files
@@ -118,7 +119,7 @@ def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
 
 def script_files(checked: CheckedBook, entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
     """Yield the data that pages read, as scripts, so that they read it from a stick too."""
-    yield from finder_files(entries)
+    yield from finder_files(entries, renamed_vehicles(checked.book))
     table = script_json(table_for_page(checked.book.defaults))
     yield DATA_URL, f"window.loombookIdentifyData={table};\n".encode()
     yield from maker_scripts(checked, schemas())
