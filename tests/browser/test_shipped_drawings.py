@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,10 @@ pytestmark = [
 DRAWN = '<svg class="lb-drawing'
 WIDTHS = {"phone": 360, "desk": 1280}
 
+_PLACE = """
+const read = new DOMParser().parseFromString(arguments[0], "text/html");
+document.body.replaceWith(document.adoptNode(read.body));
+"""
 # A line box is taller than its letters: two may overlap by a quarter of one.
 _MEASURE = """
 const faults = [], kinds = new Set();
@@ -64,21 +69,35 @@ def pages_with_drawings(site: Path) -> list[str]:
     )
 
 
+def by_folder(site: Path) -> list[list[str]]:
+    pages = pages_with_drawings(site)
+    return [list(found) for _, found in groupby(pages, lambda page: page.rpartition("/")[0])]
+
+
+def sheets(site: Path, page: str) -> list[str]:
+    return re.findall(r'<link [^>]*rel="stylesheet"[^>]*>', (site / page).read_text("utf-8"))
+
+
 @pytest.mark.parametrize("width", WIDTHS)
 def test_every_shipped_drawing_is_told_in_words_and_readable(
     browser: Browser, site: Path, width: str
 ) -> None:
+    """One page of each folder is opened; the rest are laid out in its place, by its style sheets,
+    which takes a tenth of the time. The page that was opened is laid out again as they are."""
     browser.resize(WIDTHS[width])
-    pages = pages_with_drawings(site)
     kinds: set[str] = set()
     words = 0
-    for page in pages:
-        browser.open((site / page).as_uri())
-        measured = browser.run(_MEASURE)
-        assert isinstance(measured, dict)
-        assert measured["faults"] == [], page
-        kinds |= set(measured["kinds"])
-        words += measured["words"]
+    for pages in by_folder(site):
+        browser.open((site / pages[0]).as_uri())
+        opened = browser.run(_MEASURE)
+        for page in pages:
+            assert sheets(site, page) == sheets(site, pages[0]), page
+            measured = browser.run(_PLACE + _MEASURE, (site / page).read_text("utf-8"))
+            assert isinstance(measured, dict)
+            assert measured["faults"] == [], page
+            assert page != pages[0] or measured == opened
+            kinds |= set(measured["kinds"])
+            words += measured["words"]
     assert kinds >= {"lb-plug", "lb-block", "lb-ladder", "lb-tree", "lb-bars"}
     assert words > 10_000
 
