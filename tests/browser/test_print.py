@@ -3,13 +3,25 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from typing import Any, NamedTuple
 
 import pytest
 import zxingcpp
 from chromium import CHROMIUM, Browser
-from printing import PAPER_IN, TO_PICTURE, TO_TEXT, grey_picture, print_page, words_on_paper
-from shipped_book import PINOUTS, loombook
+from evidence_book import JOB, KAVO, small_book
+from printing import (
+    PAPER_IN,
+    TO_PICTURE,
+    TO_TEXT,
+    Printed,
+    grey_picture,
+    print_page,
+    words_on_paper,
+)
+from shipped_book import loombook
 
 pytestmark = [
     pytest.mark.browser,
@@ -35,13 +47,56 @@ FOOT = re.compile(
 ADDRESS = "https://pins.example/book/"
 
 
+# What the page in the browser is asked before it is printed.
+_ASK = """
+const all = (what) => [...document.querySelectorAll(what)];
+return {
+  heads: all("#content :is(h1, h2, h3, .bay caption)")
+    .map(one => one.textContent.trim().replace(/\\s+/g, " ")),
+  titles: all(".sheet h2[id$=-title]").filter(one => one.querySelector(".letter"))
+    .map(one => one.textContent),
+  letters: all("#tests .letter").map(one => one.textContent),
+  tests: all("#tests .test").length,
+  way_back: all(".way-back").some(one => one.checkVisibility()),
+};
+"""
+
+
+class OnPaper(NamedTuple):
+    """What a page of the site holds, and what the printer made of it."""
+
+    printed: Printed
+    shown: list[str]
+    held: dict[str, Any]
+
+    def feet(self) -> list[str]:
+        """The letter of the sheet that each page of paper belongs to."""
+        return [found[1] for text in self.printed.pages if (found := FOOT.search(text))]
+
+
+Press = Callable[[str, str], OnPaper]
+
+
+@pytest.fixture(scope="module")
+def press(chromium: Browser, address: str, tmp_path_factory: pytest.TempPathFactory) -> Press:
+    """Prints a page on a paper, once for all that is asked of it."""
+
+    @cache
+    def on_paper(page: str, paper: str) -> OnPaper:
+        chromium.resize(1280)
+        chromium.open(f"{address}/{page}.html")
+        held, shown = chromium.run(_ASK), words_on_paper(chromium)
+        assert isinstance(held, dict)
+        file = tmp_path_factory.mktemp("paper") / "p.pdf"
+        return OnPaper(print_page(chromium, paper, file), shown, held)
+
+    return on_paper
+
+
 @pytest.mark.parametrize("paper", PAPER_IN)
 @pytest.mark.parametrize("page", ALL)
-def test_every_page_ends_with_its_foot(
-    browser: Browser, address: str, tmp_path: Path, page: str, paper: str
-) -> None:
-    browser.open(f"{address}/{page}.html")
-    pages = print_page(browser, paper, tmp_path / "p.pdf").pages
+def test_every_page_ends_with_its_foot(press: Press, page: str, paper: str) -> None:
+    pages = press(page, paper).printed.pages
     for at, text in enumerate(pages, 1):
         foot = FOOT.search(text)
         assert foot, text[-300:]
@@ -54,96 +109,80 @@ def test_every_page_ends_with_its_foot(
 @pytest.mark.parametrize("paper", PAPER_IN)
 @pytest.mark.parametrize("page", ALL)
 def test_no_word_of_a_cell_a_line_or_a_drawing_is_lost_on_paper(
-    browser: Browser, address: str, tmp_path: Path, page: str, paper: str
+    press: Press, page: str, paper: str
 ) -> None:
-    browser.open(f"{address}/{page}.html")
-    shown = words_on_paper(browser)
-    assert len(shown) > 40
-    running = print_page(browser, paper, tmp_path / "p.pdf").running
-    assert [words for words in shown if words not in running] == []
+    found = press(page, paper)
+    assert len(found.shown) > 40
+    assert [words for words in found.shown if words not in found.printed.running] == []
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
 @pytest.mark.parametrize("page", MOST_PAGES)
-def test_a_page_takes_no_more_paper_than_it_must(
-    browser: Browser, address: str, tmp_path: Path, page: str, paper: str
-) -> None:
-    browser.open(f"{address}/{page}.html")
-    pages = print_page(browser, paper, tmp_path / "p.pdf").pages
-    assert len(pages) <= MOST_PAGES[page][paper]
+def test_a_page_takes_no_more_paper_than_it_must(press: Press, page: str, paper: str) -> None:
+    assert len(press(page, paper).printed.pages) <= MOST_PAGES[page][paper]
 
 
 @pytest.mark.parametrize("page", [FOUR_PAIRS, f"jobs/{JOBS[0]}"])
-def test_the_turn_on_ladder_stands_on_paper_once(
-    browser: Browser, address: str, tmp_path: Path, page: str
-) -> None:
-    browser.open(f"{address}/{page}.html")
-    running = print_page(browser, "A4", tmp_path / "p.pdf").running
+def test_the_turn_on_ladder_stands_on_paper_once(press: Press, page: str) -> None:
+    running = press(page, "A4").printed.running
     for rung in ("thisbookholdsnodatainterfaceforthiscar", "thelastresort:onlate"):
         assert running.count(rung) == 1
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
 @pytest.mark.parametrize("job", JOBS)
-def test_every_sheet_of_a_pack_begins_a_page(
-    browser: Browser, address: str, tmp_path: Path, job: str, paper: str
-) -> None:
-    browser.open(f"{address}/jobs/{job}.html")
-    titles = browser.run(
-        "return [...document.querySelectorAll('.sheet h2[id$=-title]')]"
-        ".filter(one => one.querySelector('.letter')).map(one => one.textContent)"
-    )
-    assert isinstance(titles, list) and len(titles) >= 4
-    pages = print_page(browser, paper, tmp_path / "p.pdf").pages
-    order = [found[1] for text in pages if (found := FOOT.search(text))]
+def test_every_sheet_of_a_pack_begins_a_page(press: Press, job: str, paper: str) -> None:
+    found = press(f"jobs/{job}", paper)
+    titles, order = found.held["titles"], found.feet()
+    assert len(titles) >= 4
     assert order == sorted(order)
     for title in titles:
         letter, words = title[0], title[1:].split()
-        assert pages[order.index(letter)].split()[: len(words) + 1] == [letter, *words]
+        first = found.printed.pages[order.index(letter)].split()
+        assert first[: len(words) + 1] == [letter, *words]
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
-def test_no_page_is_empty_and_none_ends_in_a_heading(
-    browser: Browser, address: str, tmp_path: Path, paper: str
-) -> None:
-    for page in ALL:
-        browser.open(f"{address}/{page}.html")
-        heads = browser.run(
-            "return [...document.querySelectorAll('#content :is(h1, h2, h3, .bay caption)')]"
-            ".map(one => one.textContent.trim().replace(/\\s+/g, ' '))"
-        )
-        assert isinstance(heads, list)
-        for text in print_page(browser, paper, tmp_path / "p.pdf").pages:
-            lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
-            assert len(lines) > 1, text
-            if "sheet A ·" not in lines[-1]:  # the cover ends in the list of the sheets
-                assert lines[-2] not in heads
+@pytest.mark.parametrize("page", ALL)
+def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, paper: str) -> None:
+    found = press(page, paper)
+    assert found.held["heads"]
+    for text in found.printed.pages:
+        lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
+        assert len(lines) > 1, text
+        if "sheet A ·" not in lines[-1]:  # the cover ends in the list of the sheets
+            assert lines[-2] not in found.held["heads"]
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
-def test_a_bay_sheet_of_forty_lines_takes_two_pages(
-    browser: Browser, address: str, tmp_path: Path, paper: str
-) -> None:
-    browser.open(f"{address}/jobs/kavo-subwoofer.html")
-    assert browser.run("return document.querySelectorAll('#tests .test').length") in range(35, 45)
-    letter = browser.run("return document.querySelector('#tests .letter').textContent")
-    pages = print_page(browser, paper, tmp_path / "p.pdf").pages
-    feet = [found[1] for text in pages if (found := FOOT.search(text))]
-    assert feet.count(letter) <= 2
+def test_a_bay_sheet_of_forty_lines_takes_two_pages(press: Press, paper: str) -> None:
+    found = press("jobs/kavo-subwoofer", paper)
+    assert found.held["tests"] in range(35, 45)
+    (letter,) = found.held["letters"]
+    assert found.feet().count(letter) <= 2
+
+
+def test_without_an_address_paper_says_that_there_is_no_code(press: Press) -> None:
+    found = press(VEHICLE, "A4")
+    assert found.held["way_back"] is False
+    assert "Nocodeleadsbacktothispage" in found.printed.running
 
 
 @pytest.fixture(scope="module")
 def addressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The site built for a place of its own."""
-    folder = tmp_path_factory.mktemp("addressed") / "site"
-    done = loombook("build", PINOUTS, "--output", folder, "--site-address", ADDRESS)
+    """The site of a small book, built for a place of its own."""
+    folder = tmp_path_factory.mktemp("addressed")
+    book = small_book(folder / "book")
+    done = loombook("build", book, "--output", folder / "site", "--site-address", ADDRESS)
     assert done.exit_code == 0, done.output
-    return folder
+    return folder / "site"
 
 
 @pytest.mark.skipif(TO_PICTURE is None, reason="pdftoppm is not installed")
-@pytest.mark.parametrize("paper", PAPER_IN)
-@pytest.mark.parametrize("page", [f"jobs/{JOBS[0]}", FOUR_PAIRS, VEHICLE])
+@pytest.mark.parametrize(
+    ("page", "paper"),
+    [(f"jobs/{JOB}", "A4"), (f"plans/{KAVO}--cv-2a", "Letter"), (f"vehicles/{KAVO}", "A4")],
+)
 def test_the_code_on_a_grey_print_leads_back_to_the_page(
     browser: Browser, addressed: Path, tmp_path: Path, page: str, paper: str
 ) -> None:
@@ -152,12 +191,3 @@ def test_the_code_on_a_grey_print_leads_back_to_the_page(
     picture, _, _ = grey_picture(printed.file)
     assert [code.text for code in zxingcpp.read_barcodes(picture)] == [f"{ADDRESS}{page}.html"]
     assert f"{ADDRESS}{page}.html" in printed.running
-
-
-def test_without_an_address_paper_says_that_there_is_no_code(
-    browser: Browser, address: str, tmp_path: Path
-) -> None:
-    browser.open(f"{address}/{VEHICLE}.html")
-    assert browser.run("return document.querySelector('.way-back').checkVisibility()") is False
-    printed = print_page(browser, "A4", tmp_path / "p.pdf")
-    assert "Nocodeleadsbacktothispage" in printed.running
