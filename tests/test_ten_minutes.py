@@ -12,6 +12,7 @@ import urllib.request
 from pathlib import Path
 
 import pytest
+from evidence_book import small_book
 from shipped_book import ROOT
 
 SECTION = (ROOT / "README.md").read_text("utf-8").split("## Add your car in ten minutes\n")[1]
@@ -43,10 +44,9 @@ def run(commands: str, folder: Path, typed: str = "") -> tuple[dict[str, int], s
 
 @pytest.fixture
 def checkout(tmp_path: Path) -> Path:
-    """A folder that looks like the repository, with a copy of its book."""
+    """A folder that looks like the repository, with the parts and one maker's cars of its book."""
     folder = tmp_path / "loombook"
-    folder.mkdir()
-    shutil.copytree(ROOT / "pinouts", folder / "pinouts")
+    small_book(folder / "pinouts")
     shutil.copytree(ROOT / "schema", folder / "schema")
     (folder / ".venv").symlink_to(sys.prefix)
     return folder

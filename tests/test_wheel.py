@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import os
-import shutil
 import subprocess
 import sys
 import zipfile
 from pathlib import Path
 
 import pytest
-from shipped_book import PINOUTS, ROOT
+from evidence_book import small_book
+from shipped_book import ROOT
 
 from builder.book import FOLDERS
 
@@ -53,16 +53,14 @@ def test_schemas_and_templates_travel_in_the_wheel(wheel):
 
 
 def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tmp_path):
-    run(sys.executable, "-m", "venv", tmp_path / "env", cwd=tmp_path)
-    tools = tmp_path / "env" / "bin"
-    run(tools / "python", "-m", "pip", "install", "--quiet", wheel, cwd=tmp_path)
-    shutil.copytree(PINOUTS, tmp_path / "my-book")
-    assert "nothing to mend" in run(tools / "loombook", "check", "my-book", cwd=tmp_path)
-    run(tools / "loombook", "build", "my-book", "--output", "out", cwd=tmp_path)
-    assert (tmp_path / "out" / "index.html").is_file()
-    assert (tmp_path / "out" / "handbook" / "cautions.html").is_file()
+    env, tools = tmp_path / "env", tmp_path / "env" / "bin"
+    run(sys.executable, "-m", "venv", "--without-pip", env, cwd=tmp_path)
+    pip = (sys.executable, "-m", "pip", "--python", tools / "python")
+    run(*pip, "install", "--quiet", wheel, cwd=tmp_path)
+    small_book(tmp_path / "my-book")
     run(tools / "loombook", "start", "ours", "--shared", "my-book", cwd=tmp_path)
     assert "nothing to mend" in run(tools / "loombook", "check", cwd=tmp_path / "ours")
     run(tools / "loombook", "build", "--public", cwd=tmp_path / "ours")
     assert (tmp_path / "ours" / "site" / "index.html").is_file()
+    assert (tmp_path / "ours" / "site" / "handbook" / "cautions.html").is_file()
     assert "cavity 7" in run(tools / "loombook", "find", "kavo", "switched", cwd=tmp_path / "ours")

@@ -69,8 +69,11 @@ def describe_channels(page: MakerPage, count: int) -> None:
 
 
 def saved_book(tmp_path: Path, files: dict[str, str]) -> Path:
+    """A book of the shipped housings, one converter, and the car."""
     book = tmp_path / "book"
-    shutil.copytree(PINOUTS, book)
+    shutil.copytree(PINOUTS / "housings", book / "housings")
+    (book / "converters").mkdir()
+    shutil.copy(PINOUTS / "converters" / "cv-2a.yaml", book / "converters")
     for path, text in files.items():
         (book / path).parent.mkdir(parents=True, exist_ok=True)
         (book / path).write_text(text, encoding="utf-8")

@@ -23,38 +23,65 @@ REFUSING = (
 )
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> Path:
-    folder = tmp_path / "book"
-    for kind in ("housings", "converters"):
-        shutil.copytree(PINOUTS / kind, folder / kind)
-    shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "vehicles" / "ostrel")
-    return folder
+CHANGES = {
+    "as it was": ("", ""),
+    "content": (r"^variant: .*$", "variant: another"),
+    "remark": (r"\A", "# a remark\n"),
+}
+
+
+@pytest.fixture(scope="module")
+def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """The sites of a small book: as it was, after each change, and of another shop."""
+    folder = tmp_path_factory.mktemp("ticks")
+    book = folder / "book"
+    shutil.copytree(PINOUTS / "housings", book / "housings")
+    for record in (f"vehicles/ostrel/{CAR}", "converters/cv-2a"):
+        (book / record).parent.mkdir(parents=True)
+        shutil.copy(PINOUTS / f"{record}.yaml", (book / record).parent)
+    record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"
+    text, built = record.read_text("utf-8"), {}
+    for name, (pattern, new) in CHANGES.items():
+        changed, times = re.subn(pattern, new, text, count=1, flags=re.M)
+        assert times == 1
+        record.write_text(changed, "utf-8")
+        built[name] = build(book, folder / name)
+    record.write_text(text, "utf-8")
+    (book / "book.yaml").write_text("schema: 1\nsite_name: Other shop\n", "utf-8")
+    return built | {"other shop": build(book, folder / "other shop")}
+
+
+class Shown:
+    """One address, at which one of the sites stands at a time."""
+
+    def __init__(self, place: Path, sites: dict[str, Path]) -> None:
+        self._place, self._sites = place, sites
+        self.plan = f"file://{place}/{PLAN}"
+        self.becomes("as it was")
+
+    def becomes(self, name: str) -> None:
+        self._place.unlink(missing_ok=True)
+        self._place.symlink_to(self._sites[name])
 
 
 @pytest.fixture
-def plan(book: Path, browser: Browser) -> Iterator[str]:
-    """The address of a plan of a fresh site, opened from files, with nothing ticked yet."""
-    address = f"file://{build(book)}/{PLAN}"
-    browser.open(address)
-    browser.run("localStorage.clear()")
-    browser.open(address)
-    yield address
+def shown(sites: dict[str, Path], browser: Browser, tmp_path: Path) -> Iterator[Shown]:
+    """A plan, opened from files, with nothing ticked yet."""
+    found = Shown(tmp_path / "site", sites)
+    browser.open(found.plan)
+    yield found
     browser.run("try { localStorage.clear() } catch (refused) {}")
 
 
-def build(book: Path) -> Path:
-    site = book.parent / "site"
+@pytest.fixture
+def plan(shown: Shown) -> str:
+    return shown.plan
+
+
+def build(book: Path, site: Path) -> Path:
     done = loombook("build", book, "--output", site)
     assert done.exit_code == 0, done.output
     return site
-
-
-def change(book: Path, pattern: str, new: str) -> None:
-    record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"
-    text, times = re.subn(pattern, new, record.read_text("utf-8"), count=1, flags=re.M)
-    assert times == 1
-    record.write_text(text, "utf-8")
 
 
 def boxes(browser: Browser) -> list[str]:
@@ -94,13 +121,9 @@ def test_ticks_stay_when_the_page_is_opened_again(browser: Browser, plan: str) -
     assert notes(browser) == ""
 
 
-@pytest.mark.parametrize(
-    ("pattern", "new"),
-    [(r"^variant: .*$", "variant: another"), (r"\A", "# a remark\n")],
-    ids=["content", "remark"],
-)
+@pytest.mark.parametrize("change", ["content", "remark"])
 def test_ticks_for_an_earlier_version_are_told_and_not_applied(
-    browser: Browser, plan: str, book: Path, pattern: str, new: str
+    browser: Browser, shown: Shown, change: str
 ) -> None:
     many = boxes(browser)
     tick(browser, *many[:2])
@@ -109,9 +132,8 @@ def test_ticks_for_an_earlier_version_are_told_and_not_applied(
             "return document.getElementById(arguments[0]).closest('label').innerText", many[0]
         )
     )
-    change(book, pattern, new)
-    build(book)
-    browser.open(plan)
+    shown.becomes(change)
+    browser.open(shown.plan)
     assert ticked(browser) == []
     assert "Ticked for an earlier version of this record" in notes(browser)
     assert f"2 of {len(many)}. They are not applied here." in notes(browser)
@@ -121,44 +143,36 @@ def test_ticks_for_an_earlier_version_are_told_and_not_applied(
     assert browser.complaints() == []
 
 
-def test_ticks_for_an_earlier_version_can_be_cleared(
-    browser: Browser, plan: str, book: Path
-) -> None:
+def test_ticks_for_an_earlier_version_can_be_cleared(browser: Browser, shown: Shown) -> None:
     many = boxes(browser)
     tick(browser, many[0])
-    change(book, r"^variant: .*$", "variant: another")
-    build(book)
-    browser.open(plan)
+    shown.becomes("content")
+    browser.open(shown.plan)
     tick(browser, many[1])
     browser.run("document.querySelector('.ticks-earlier button').click()")
     assert notes(browser) == ""
-    browser.open(plan)
+    browser.open(shown.plan)
     assert notes(browser) == ""
     assert ticked(browser) == [many[1]]
 
 
-def test_ticks_come_back_with_the_record_they_were_made_for(
-    browser: Browser, plan: str, book: Path
-) -> None:
-    record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"
-    text = record.read_text("utf-8")
+def test_ticks_come_back_with_the_record_they_were_made_for(browser: Browser, shown: Shown) -> None:
     first = boxes(browser)[0]
     tick(browser, first)
-    change(book, r"^variant: .*$", "variant: another")
-    build(book)
-    record.write_text(text, "utf-8")
-    build(book)
-    browser.open(plan)
+    shown.becomes("content")
+    browser.open(shown.plan)
+    assert ticked(browser) == []
+    shown.becomes("as it was")
+    browser.open(shown.plan)
     assert ticked(browser) == [first]
 
 
 def test_another_book_with_the_same_records_has_ticks_of_its_own(
-    browser: Browser, plan: str, book: Path
+    browser: Browser, shown: Shown
 ) -> None:
     tick(browser, boxes(browser)[0])
-    (book / "book.yaml").write_text("schema: 1\nsite_name: Other shop\n", "utf-8")
-    build(book)
-    browser.open(plan)
+    shown.becomes("other shop")
+    browser.open(shown.plan)
     assert ticked(browser) == []
     assert notes(browser) == ""
 
