@@ -12,7 +12,6 @@ import urllib.request
 from pathlib import Path
 
 import pytest
-from evidence_book import small_book
 from shipped_book import ROOT
 
 SECTION = (ROOT / "README.md").read_text("utf-8").split("## Add your car in ten minutes\n")[1]
@@ -44,9 +43,11 @@ def run(commands: str, folder: Path, typed: str = "") -> tuple[dict[str, int], s
 
 @pytest.fixture
 def checkout(tmp_path: Path) -> Path:
-    """A folder that looks like the repository, with the parts and one maker's cars of its book."""
+    """A folder that looks like the repository, with the housings and a converter of its book."""
     folder = tmp_path / "loombook"
-    small_book(folder / "pinouts")
+    shutil.copytree(ROOT / "pinouts" / "housings", folder / "pinouts" / "housings")
+    (folder / "pinouts" / "converters").mkdir()
+    shutil.copy(ROOT / "pinouts" / "converters" / "cv-2a.yaml", folder / "pinouts" / "converters")
     shutil.copytree(ROOT / "schema", folder / "schema")
     (folder / ".venv").symlink_to(sys.prefix)
     return folder

@@ -71,8 +71,6 @@ def phone(book: Path, browser: Browser, tmp_path: Path) -> Iterator[Browser]:
         "Browser.setDownloadBehavior", {"behavior": "allow", "downloadPath": str(tmp_path)}
     )
     browser.open(address(book))
-    browser.run("localStorage.clear()")
-    browser.open(address(book))
     yield browser
     browser.run("try { localStorage.clear() } catch (refused) {}")
 

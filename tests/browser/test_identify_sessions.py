@@ -1,12 +1,19 @@
-"""The five sessions of the terminal, held on the page: it asks the same and ends the same."""
+"""The five sessions of the terminal, held on the page: it asks the same and ends the same.
+
+The command answers in this process; `test_identify_in_a_terminal.py` holds them in a terminal.
+"""
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
-from identify_sessions import SKIP, WIRES, Transcript, Wire, in_a_terminal, readings_of, typed
+from click.testing import CliRunner
+from identify_sessions import SKIP, WIRES, Transcript, Wire, plain, readings_of, typed
+from shipped_book import PINOUTS
 
+from builder.cli import main
 from builder.model.plugs import Reading
 from builder.proof.next_test import assumed_against
 
@@ -68,18 +75,27 @@ def on_the_page(browser: Any, place: str, wire: Wire) -> Transcript:
     return Transcript(tuple(asked), tuple(answered), " ".join(ended.split()))
 
 
+def in_this_process(answers: tuple[str, ...]) -> tuple[Transcript, str]:
+    """Give the command these answers; return what it asked, and all that it showed."""
+    done = CliRunner().invoke(main, ["identify", "--book", str(PINOUTS)], input="\n".join(answers))
+    shown = done.output.replace("\r", "")
+    asked = tuple(re.findall(r"^MEASURE NEXT\n\s*(.+?)\s*$", shown, re.M))
+    ended = shown[shown.rindex("DECIDED: ") :].partition("\n\n")[0]
+    return Transcript(asked, answers, plain(ended)), shown
+
+
 @pytest.mark.parametrize("wire", WIRES, ids=lambda wire: wire.function)
 def test_the_page_asks_and_ends_as_the_terminal_does(browser, address, wire):
     here = on_the_page(browser, address, wire)
-    there, shown, _ = in_a_terminal(wire)
+    there, shown = in_this_process(here.answered)
     assert here == there
     assert any(answer != SKIP for answer in here.answered)
     lines = browser.run(
         "return [...document.querySelectorAll('#identify-prove > *')].map(e => e.textContent)"
     )
     assert lines[0] == "To prove it"
-    plain = " ".join(shown.split())
+    told = plain(shown)
     for line in lines[1:]:
-        assert line in plain
-    assert text(browser, "identify-house") in plain
+        assert line in told
+    assert text(browser, "identify-house") in told
     assert browser.complaints() == []

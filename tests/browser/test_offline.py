@@ -101,6 +101,10 @@ def test_after_one_visit_everything_works_without_a_server(
     browser: Browser, server: MovingSite, sites: tuple[Path, Path]
 ) -> None:
     save(browser, server)
+    assert browser.complaints() == []
+    policy = str(browser.run("return document.querySelector('meta[http-equiv]').content"))
+    assert "worker-src 'self'" in policy
+    assert "unsafe" not in policy
     [kept] = caches(browser).values()
     assert is_whole(kept, sites[0])
     server.silent = True
@@ -115,87 +119,81 @@ def test_after_one_visit_everything_works_without_a_server(
         assert browser.run("return document.querySelectorAll('h1').length") == 1
         assert browser.complaints() == []
         until(lambda: line(browser).startswith("Saved for offline"))
+    a_folder_is_its_first_page_and_a_fragment_is_found(browser, server)
+    what_is_not_kept_says_so_instead_of_failing(browser, server)
 
 
-def test_a_folder_is_its_first_page_and_a_fragment_is_found(
+def a_folder_is_its_first_page_and_a_fragment_is_found(
     browser: Browser, server: MovingSite
 ) -> None:
-    save(browser, server)
-    server.silent = True
     browser.open(server.address)
     assert browser.run("return !!document.getElementById('finder-field')")
     browser.open(f"{server.address}vehicles/{CAR}.html?from=paper#pin-A-1")
     assert browser.run("return !!document.getElementById('answers')")
 
 
-def test_what_is_not_kept_says_so_instead_of_failing(browser: Browser, server: MovingSite) -> None:
-    save(browser, server)
-    server.silent = True
+def what_is_not_kept_says_so_instead_of_failing(browser: Browser, server: MovingSite) -> None:
     browser.open(server.address + "rules/PIN101.html")
     assert "Not saved on this device" in str(browser.run("return document.body.innerText"))
     assert browser.run("return document.querySelector('a[href$=\"index.html\"]') !== null")
 
 
-@pytest.mark.parametrize("instead", [None, b"<h1>of another build</h1>"], ids=["error", "mixed"])
+# What can arrive instead of a file: an error, or the file of another build.
+INSTEAD = (None, b"<h1>of another build</h1>")
+
+
 def test_nothing_is_called_saved_when_one_file_fails(
-    browser: Browser, server: MovingSite, sites: tuple[Path, Path], instead: bytes | None
+    browser: Browser, server: MovingSite, sites: tuple[Path, Path]
 ) -> None:
-    server.broken[f"plans/{PLAN}.html"] = instead
-    browser.open(server.address + "index.html")
-    until(lambda: line(browser).startswith("Not saved"))
-    assert caches(browser) == {}
+    for instead in INSTEAD:
+        server.broken[f"plans/{PLAN}.html"] = instead
+        browser.open(server.address + "index.html")
+        until(lambda: line(browser).startswith("Not saved"))
+        assert caches(browser) == {}
     server.broken.clear()
     save(browser, server)
     assert is_whole(*caches(browser).values(), sites[0])
 
 
-@pytest.mark.parametrize("instead", [None, b"<h1>of another build</h1>"], ids=["error", "mixed"])
 def test_new_data_with_one_broken_file_leaves_the_old_set_whole(
-    browser: Browser, server: MovingSite, sites: tuple[Path, Path], instead: bytes | None
+    browser: Browser, server: MovingSite, sites: tuple[Path, Path]
 ) -> None:
     old, new = sites
     save(browser, server)
     [before] = caches(browser)
     server.folder = new
-    server.broken[f"plans/{PLAN}.html"] = instead
-    server.asked.clear()
-    browser.open(server.address + "index.html")
-    until(lambda: f"plans/{PLAN}.html" in server.asked)  # the new set is being fetched
-    until(lambda: list(caches(browser)) == [before])  # and has been given up
-    assert is_whole(caches(browser)[before], old)
+    for instead in INSTEAD:
+        server.broken[f"plans/{PLAN}.html"] = instead
+        server.asked.clear()
+        browser.open(server.address + "index.html")
+        until(lambda: f"plans/{PLAN}.html" in server.asked)  # the new set is being fetched
+        until(lambda: list(caches(browser)) == [before])  # and has been given up
+        assert is_whole(caches(browser)[before], old)
     server.silent = True
     browser.open(f"{server.address}vehicles/{CAR}.html")
     assert NEW_WORD not in str(browser.run("return document.querySelector('h1').innerText"))
     until(lambda: line(browser).startswith("Saved for offline"))
 
 
-def test_new_data_takes_the_place_of_the_old_whole(
+def test_new_data_takes_the_place_of_the_old_whole_and_only_what_changed_is_fetched(
     browser: Browser, server: MovingSite, sites: tuple[Path, Path]
 ) -> None:
+    old, new = sites
     save(browser, server)
     [before] = caches(browser)
-    server.folder = sites[1]
-    browser.open(server.address + "index.html")
-    until(lambda: "load it again" in line(browser))
-    [(after, kept)] = caches(browser).items()
-    assert after != before
-    assert is_whole(kept, sites[1])
-    server.silent = True
-    browser.open(f"{server.address}vehicles/{CAR}.html")
-    assert NEW_WORD in str(browser.run("return document.querySelector('h1').innerText"))
-
-
-def test_what_has_not_changed_is_not_fetched_again(
-    browser: Browser, server: MovingSite, sites: tuple[Path, Path]
-) -> None:
-    save(browser, server)
-    server.folder = sites[1]
+    server.folder = new
     browser.open(server.address + "index.html")
     server.asked.clear()
     until(lambda: "load it again" in line(browser))
-    same = {url for url, sum_ in listed(sites[1]).items() if listed(sites[0]).get(url) == sum_}
+    same = {url for url, sum_ in listed(new).items() if listed(old).get(url) == sum_}
     assert same
     assert not same & set(server.asked)
+    [(after, kept)] = caches(browser).items()
+    assert after != before
+    assert is_whole(kept, new)
+    server.silent = True
+    browser.open(f"{server.address}vehicles/{CAR}.html")
+    assert NEW_WORD in str(browser.run("return document.querySelector('h1').innerText"))
 
 
 def test_storage_that_was_cleared_is_filled_again_before_it_is_called_saved(
@@ -277,13 +275,3 @@ def test_from_files_nothing_is_said_and_nothing_complains(
     browser.open(f"file://{sites[0]}/index.html")
     assert line(browser) == ""
     assert browser.complaints() == []
-
-
-def test_the_policy_of_the_pages_allows_the_worker_and_nothing_inline(
-    browser: Browser, server: MovingSite
-) -> None:
-    save(browser, server)
-    assert browser.complaints() == []
-    policy = str(browser.run("return document.querySelector('meta[http-equiv]').content"))
-    assert "worker-src 'self'" in policy
-    assert "unsafe" not in policy
