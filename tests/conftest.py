@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-import fcntl
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
+from built_once import built_once
 from hypothesis import settings
 from samples import many
-from shipped_book import PINOUTS, loombook
+from shipped_book import PINOUTS
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import CheckedBook, check_book
+
+if TYPE_CHECKING:
+    from chromium import Browser  # and with it the driver, only where a test asks for it
 
 # Where a drawn test does not say how much it draws.
 settings.register_profile("suite", max_examples=many(100), deadline=None)
@@ -28,16 +33,17 @@ def shipped() -> CheckedBook:
 @pytest.fixture(scope="session")
 def shipped_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site of the shipped book, to be read and not written; built once for all workers."""
-    own = tmp_path_factory.getbasetemp()
-    shared = own.parent if own.name.startswith("popen-") else own
-    site = shared / "shipped" / "site"
-    site.parent.mkdir(exist_ok=True)
-    with (shared / "shipped.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
-        if not site.exists():
-            done = loombook("build", PINOUTS, "--output", site)
-            assert done.exit_code == 0, done.output
-    return site
+    return built_once(tmp_path_factory, "shipped", PINOUTS)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """One browser for all tests of a worker."""
+    from chromium import Browser
+
+    browser = Browser()
+    yield browser
+    browser.driver.quit()
 
 
 @pytest.fixture

@@ -30,13 +30,6 @@ def address(site: Path) -> Iterator[str]:
     server.shutdown()
 
 
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    browser = Browser()
-    yield browser
-    browser.driver.quit()
-
-
 @pytest.fixture
 def browser(chromium: Browser) -> Browser:
     chromium.resize(1280)

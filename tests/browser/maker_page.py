@@ -23,8 +23,15 @@ class MakerPage:
     """One draft, open in a browser."""
 
     def __init__(self, browser: Any, address: str) -> None:
-        self.browser = browser
+        self.browser, self.address = browser, address
         browser.open(f"{address}/record-maker.html")
+
+    def emptied(self) -> MakerPage:
+        """The page where nothing is kept: opened again when something was."""
+        kept = self.browser.run(
+            "const kept = localStorage.length; localStorage.clear(); return kept"
+        )
+        return MakerPage(self.browser, self.address) if kept else self
 
     def begin(self) -> None:
         """Begin a new car."""

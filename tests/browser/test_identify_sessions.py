@@ -59,8 +59,8 @@ def enter(browser: Any, reading: Reading) -> None:
 def on_the_page(browser: Any, place: str, wire: Wire) -> Transcript:
     """Hold a session on the page."""
     browser.open(f"{place}/identify.html")
-    browser.run("localStorage.clear()")
-    browser.open(f"{place}/identify.html")
+    if browser.run("const kept = localStorage.length; localStorage.clear(); return kept"):
+        browser.open(f"{place}/identify.html")
     asked: list[str] = []
     answered: list[str] = []
     while not text(browser, "identify-verdict").startswith("Decided") and len(asked) < _LONGEST:

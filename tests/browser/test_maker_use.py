@@ -13,9 +13,7 @@ pytestmark = pytest.mark.browser
 
 @pytest.fixture
 def page(browser: Any, address: str) -> MakerPage:
-    MakerPage(browser, address)
-    browser.run("localStorage.clear()")
-    return MakerPage(browser, address)
+    return MakerPage(browser, address).emptied()
 
 
 # -- slips while typing --------------------------------------------------------------------------
@@ -99,9 +97,7 @@ def test_drafts_are_kept_opened_and_deleted(
     browser: Any, address: str, site: Path, how: str
 ) -> None:
     place = address if how == "http" else site.as_uri()
-    page = MakerPage(browser, place)
-    browser.run("localStorage.clear()")
-    page = MakerPage(browser, place)
+    page = MakerPage(browser, place).emptied()
     assert "No draft" in drafts(page)
     describe_car(page, "Heron", "hatch")
     page.press("maker-leave")

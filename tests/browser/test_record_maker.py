@@ -19,9 +19,7 @@ PAIRS = ("front-left", "front-right", "rear-left", "rear-right")
 
 @pytest.fixture
 def page(browser: Any, address: str) -> MakerPage:
-    MakerPage(browser, address)
-    browser.run("localStorage.clear()")
-    return MakerPage(browser, address)
+    return MakerPage(browser, address).emptied()
 
 
 CONSTANT = """asleep 12.61 V battery 12.62 minutes 70

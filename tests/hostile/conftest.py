@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from built_once import built_once
 from chromium import Browser
 from hostile_book import HostileBook
-from shipped_book import loombook
 
 from builder.cli.site_server import SiteServer
 
@@ -21,10 +21,7 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> HostileBook:
 
 @pytest.fixture(scope="session")
 def site(book: HostileBook, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("hostile-site") / "site"
-    done = loombook("build", book.folder, "--output", folder)
-    assert done.exit_code == 0, done.output
-    return folder
+    return built_once(tmp_path_factory, "hostile-book", book.folder)
 
 
 @pytest.fixture(scope="session")
@@ -36,7 +33,6 @@ def address(site: Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    found = Browser()
-    yield found
-    found.driver.quit()
+def browser(chromium: Browser) -> Browser:
+    chromium.resize(1280)
+    return chromium
