@@ -106,7 +106,7 @@ def test_a_package_without_its_licence_is_not_passed_on(monkeypatch):
 
     monkeypatch.setattr("builder.rendering.licences.distribution", lambda name: Bare())
     with pytest.raises(RuntimeError, match="without the text of its licence"):
-        licence_text("mkdocs-material")
+        licence_text("bare")
 
 
 def test_the_licence_of_the_yaml_cases_stands_beside_them():

@@ -5,26 +5,36 @@ from __future__ import annotations
 import click
 
 from builder import __version__
-from builder.cli.answering import find, plan, show
-from builder.cli.building import build
-from builder.cli.checking import check
-from builder.cli.comparing import diff
-from builder.cli.completing import completion
-from builder.cli.creating import new
-from builder.cli.evidence import evidence
-from builder.cli.explaining import explain, rule
-from builder.cli.fixing import fix, format_records
-from builder.cli.identifying import identify
-from builder.cli.importing import import_file
+from builder.cli.late_commands import LateCommands
 from builder.cli.sentences import SentenceGroup
-from builder.cli.serving import serve
-from builder.cli.starting import start
-from builder.cli.telling import which
-from builder.cli.wanting import wanted
+
+_PLACES = {
+    "build": "building:build",
+    "check": "checking:check",
+    "completion": "completing:completion",
+    "diff": "comparing:diff",
+    "evidence": "evidence:evidence",
+    "explain": "explaining:explain",
+    "find": "answering:find",
+    "fix": "fixing:fix",
+    "format": "fixing:format_records",
+    "identify": "identifying:identify",
+    "import": "importing:import_file",
+    "new": "creating:new",
+    "plan": "answering:plan",
+    "rule": "explaining:rule",
+    "serve": "serving:serve",
+    "show": "answering:show",
+    "start": "starting:start",
+    "wanted": "wanting:wanted",
+    "which": "telling:which",
+}
+"""Where in this package each command is, to be loaded when it is asked for."""
 
 
 @click.group(
     cls=SentenceGroup,
+    commands=LateCommands({name: f"builder.cli.{at}" for name, at in _PLACES.items()}),
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @click.version_option(__version__, prog_name="loombook", message="%(prog)s %(version)s")
@@ -55,27 +65,3 @@ def main() -> None:
 
     Exit codes: 0 clean, 1 findings, 2 wrong use.
     """
-
-
-for command in (
-    check,
-    build,
-    serve,
-    find,
-    show,
-    plan,
-    which,
-    start,
-    rule,
-    explain,
-    diff,
-    identify,
-    completion,
-    new,
-    import_file,
-    fix,
-    format_records,
-    evidence,
-    wanted,
-):
-    main.add_command(command)

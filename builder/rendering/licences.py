@@ -5,6 +5,7 @@ Their texts are those of the packages that are installed: a newer theme brings i
 
 from __future__ import annotations
 
+from functools import lru_cache
 from importlib.metadata import distribution
 from pathlib import Path
 
@@ -27,6 +28,7 @@ def licence_files() -> list[tuple[str, bytes]]:
     ]
 
 
+@lru_cache(maxsize=4)  # what is installed stays so while a process runs
 def licence_text(package: str) -> bytes:
     """Return the licence that came with an installed package.
 

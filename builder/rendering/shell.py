@@ -11,6 +11,7 @@ import html
 import logging
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ from builder.rendering.handbook import fill_in
 from builder.rendering.licences import licence_files
 from builder.rendering.page import Page
 from builder.rendering.page_policy import PAGE_POLICY
+from builder.unfinished import work_folder
 
 TITLE = "loombook-pour-title"
 DESCRIPTION = "loombook-pour-description"
@@ -81,30 +83,32 @@ def paper_foot(which: str, imprint: str) -> str:
     return " · ".join(part for part in (which, imprint) if part)
 
 
-def build_shell(
-    site_name: str,
-    work_folder: Path,
-    imprint: str = "",
-    defaults: HouseDefaults | None = None,
-) -> Shell:
-    """Build handbook and placeholders in `work_folder` and return them as a `Shell`.
+@lru_cache(maxsize=4)
+def build_shell(site_name: str, imprint: str = "", defaults: HouseDefaults | None = None) -> Shell:
+    """Build handbook and placeholders and return them as a `Shell`.
 
     `imprint` is one line for the foot of every page; `defaults` are the house defaults the
-    handbook prints. Raises RuntimeError when the theme does not build.
+    handbook prints. Nothing else goes into a shell, so that one which was built in this process is
+    given again: `serve` need not run mkdocs for each save.
+
+    Raises:
+        RuntimeError: the theme does not build.
+        OSError: the system's place for temporary things is full.
     """
-    built = work_folder / "built"
-    _write_sources(work_folder / "docs", defaults or HouseDefaults())
-    _run_mkdocs(_settings(site_name, imprint, work_folder, built), work_folder)
-    shallow, deep = (
-        _cut((built / place).read_text(encoding="utf-8"))
-        for place in ("index.html", "pour/deep.html")
-    )
-    return Shell(
-        (shallow[0], deep[0]),
-        (shallow[1], deep[1]),
-        tuple(_handbook(built, paper_foot("", imprint)) + _assets(built)),
-        imprint,
-    )
+    with work_folder() as work:
+        built = work / "built"
+        _write_sources(work / "docs", defaults or HouseDefaults())
+        _run_mkdocs(_settings(site_name, imprint, work, built), work)
+        shallow, deep = (
+            _cut((built / place).read_text(encoding="utf-8"))
+            for place in ("index.html", "pour/deep.html")
+        )
+        return Shell(
+            (shallow[0], deep[0]),
+            (shallow[1], deep[1]),
+            tuple(_handbook(built, paper_foot("", imprint)) + _assets(built)),
+            imprint,
+        )
 
 
 def _write_sources(docs: Path, defaults: HouseDefaults) -> None:
@@ -143,9 +147,9 @@ def _settings(site_name: str, imprint: str, work: Path, built: Path) -> dict[str
     }
 
 
-def _run_mkdocs(settings: dict[str, Any], work_folder: Path) -> None:
+def _run_mkdocs(settings: dict[str, Any], work: Path) -> None:
     """Validate `settings` and build, quietly: what mkdocs warns of is raised, not printed."""
-    config = MkDocsConfig(config_file_path=str(work_folder / "mkdocs.yml"))
+    config = MkDocsConfig(config_file_path=str(work / "mkdocs.yml"))
     config.load_dict(settings)
     errors, _warnings = config.validate()
     if errors:
@@ -154,7 +158,7 @@ def _run_mkdocs(settings: dict[str, Any], work_folder: Path) -> None:
     try:
         build(config)
     except OSError as error:  # it may name what was being copied, which is not what is full
-        raise OSError(error.errno, error.strerror, str(work_folder)) from error
+        raise OSError(error.errno, error.strerror, str(work)) from error
 
 
 def _cut(document: str) -> tuple[tuple[str, ...], bool]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from builder.sheets.cells import Sheet
 from builder.sheets.csv_files import read_csv
 from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
-from builder.sheets.xlsx_reading import read_xlsx
 
 _OTHER = {
     "xlsm": "holds macros",
@@ -26,6 +25,9 @@ def read_tables(content: bytes, name: str) -> list[Sheet]:
         raise too_large()
     end = name.rpartition(".")[2].lower()
     if end == "xlsx":
+        # Here, not above: a command that opens no workbook need not load the library for it.
+        from builder.sheets.xlsx_reading import read_xlsx
+
         return read_xlsx(content)
     if end in ("csv", "tsv", "txt"):
         return [read_csv(content)]

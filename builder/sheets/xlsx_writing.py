@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 import openpyxl
@@ -12,34 +11,13 @@ from openpyxl.styles import Alignment, Font, PatternFill
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 
+from builder.sheets.new_sheets import Laid, NewSheet
+
 _WORDS = "words"
 _HEAD = PatternFill("solid", fgColor="E8E8E8")
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """How a range of cells is laid out: its words in a drop-down, or kept as text as typed."""
-
-    first_row: int
-    last_row: int
-    column: int
-    words: tuple[str, ...] = ()
-    as_text: bool = False
-    said: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class NewSheet:
-    """A sheet to write; a `str` stays text, even when it looks like a number or a formula."""
-
-    name: str
-    rows: Sequence[Sequence[str | int | float | None]]
-    laid: Sequence[Laid] = ()
-    headed: bool = True
-    widths: Mapping[int, int] = field(default_factory=dict)
-
-
-def write_xlsx(sheets: Sequence[NewSheet]) -> bytes:
+def workbook_bytes(sheets: Sequence[NewSheet]) -> bytes:
     """Return the bytes of a workbook with these sheets and, behind them, the words offered."""
     book = openpyxl.Workbook()
     book.remove(book.worksheets[0])

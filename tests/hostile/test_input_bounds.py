@@ -6,28 +6,36 @@ import os
 import resource
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
+import forked
 import pytest
 from shipped_book import PINOUTS
 
-SIXTY_SECONDS = 60
 ONE_GIGABYTE = 1 << 30
 HOLE_BYTES = 3_000_000_000
 
 
+def one_more_gigabyte() -> None:
+    """Let this process have no more than a gigabyte beyond what it has."""
+    has = int(Path("/proc/self/statm").read_text("ascii").split()[0]) * resource.getpagesize()
+    resource.setrlimit(resource.RLIMIT_AS, (has + ONE_GIGABYTE, has + ONE_GIGABYTE))
+
+
 def command(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
-    """Run the command with no more memory than a gigabyte; a minute means that it hangs."""
-    return subprocess.run(
-        [sys.executable, "-m", "builder", *map(str, arguments)],
-        capture_output=True,
-        text=True,
-        check=False,
-        timeout=SIXTY_SECONDS,
-        stdin=subprocess.DEVNULL,
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (ONE_GIGABYTE, ONE_GIGABYTE)),
-    )
+    """Run the command with a gigabyte of memory; a minute means that it hangs."""
+    return forked.command(*arguments, before=one_more_gigabyte, timeout_s=60)
+
+
+def test_the_limit_is_one(book: Path) -> None:
+    """Else the tests below would show nothing of memory."""
+
+    def too_much() -> None:
+        one_more_gigabyte()
+        bytearray(HOLE_BYTES)
+
+    done = forked.command("check", book, before=too_much)
+    assert done.returncode == 1 and "MemoryError" in done.stderr
 
 
 def hole(path: Path) -> None:

@@ -18,11 +18,11 @@ import os
 import random
 import shutil
 import signal
-import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
@@ -30,7 +30,8 @@ from typing import NamedTuple
 TESTS = Path(__file__).resolve().parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS / "unit" / "pipeline")]
 
-from shipped_book import PINOUTS, ROOT  # noqa: E402
+import forked  # noqa: E402
+from shipped_book import PINOUTS  # noqa: E402
 from test_killed_commands import (  # noqa: E402
     damaged_fix,
     evidence,
@@ -39,11 +40,9 @@ from test_killed_commands import (  # noqa: E402
     untidy_format,
 )
 
-# Says when the modules are there, so that the kills fall into the work and not before it.
-RUNNER = (
-    "import os, sys; from builder.cli import main\n"
-    "os.write(int(sys.argv[1]), b'.'); os.close(int(sys.argv[1])); main(sys.argv[2:])\n"
-)
+from builder.cli import main as main_command  # noqa: E402
+from builder.rendering.shell import build_shell  # noqa: E402
+
 BEYOND = 1.05
 """How far beyond the length of an undisturbed run the kills are spread."""
 
@@ -54,7 +53,7 @@ def build(book: Path) -> list[str]:
     """A build over the site of the book before a change, with a zip beside it."""
     arguments = ["build", str(book), "-o", str(book.parent / "site")]
     arguments += ["--zip", str(book.parent / "a.zip")]
-    subprocess.run([sys.executable, "-m", "builder", *arguments], cwd=ROOT, check=True)
+    assert forked.command(*arguments).returncode == 0
     record = next((book / "vehicles").rglob("ostrel-kavo-2017-hatch-base.yaml"))
     text = record.read_text("utf-8")
     assert "\nvariant: " in text
@@ -130,34 +129,38 @@ def files_in(home: Path) -> Files:
     return found
 
 
-def start(arguments: Sequence[str], home: Path) -> tuple[subprocess.Popen[bytes], int]:
-    """Start a command; return it and a number that can be read from when it is under way."""
-    reading, writing = os.pipe()
-    process = subprocess.Popen(
-        [sys.executable, "-c", RUNNER, str(writing), *arguments],
-        cwd=ROOT,
-        env={**os.environ, "TMPDIR": str(home / "tmp")},
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        start_new_session=True,
-        pass_fds=[writing],
-    )
-    os.close(writing)
-    return process, reading
-
-
 def run_for(arguments: Sequence[str], home: Path, seconds: float | None) -> tuple[bool, float]:
-    """Run a command, killed so long after it is under way; whether it was, and its length in s."""
-    process, reading = start(arguments, home)
-    os.read(reading, 1)
-    os.close(reading)
-    begun = time.monotonic()
-    try:
-        process.wait(seconds)
-    except subprocess.TimeoutExpired:
-        os.killpg(process.pid, signal.SIGKILL)
-    process.wait()
-    return process.returncode == -signal.SIGKILL, time.monotonic() - begun
+    """Run a command, killed after so long; whether it was, and its length in s.
+
+    It is forked, so that the kills fall into its work and not before it.
+    """
+
+    def work() -> None:
+        os.environ["TMPDIR"] = str(home / "tmp")
+        tempfile.tempdir = None  # to be found anew: this process may know another place
+        build_shell.cache_clear()  # what was built before the fork would be no work of the command
+        main_command(list(arguments))
+
+    main_command.commands[arguments[0]]  # loaded before the fork
+    with Path(os.devnull).open("w") as nowhere:
+        begun = time.monotonic()
+        child = forked.start(work, nowhere.fileno(), nowhere.fileno())
+        status = _waited(child, None if seconds is None else begun + seconds)
+    return os.waitstatus_to_exitcode(status) == -signal.SIGKILL, time.monotonic() - begun
+
+
+def _waited(child: int, until: float | None) -> int:
+    """The wait status of a child that is killed, with its group, when it is still there then."""
+    while until is not None and time.monotonic() < until:
+        ended, status = os.waitpid(child, os.WNOHANG)
+        if ended:
+            return status
+        time.sleep(0.001)
+    if until is not None:
+        with suppress(ProcessLookupError):  # not yet the leader of a group
+            os.killpg(child, signal.SIGKILL)
+        os.kill(child, signal.SIGKILL)
+    return os.waitpid(child, 0)[1]
 
 
 def state_of(found: Files, old: Files, new: Files) -> str:

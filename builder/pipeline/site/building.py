@@ -37,7 +37,6 @@ from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.shell import build_shell
 from builder.rendering.templates import warm
 from builder.rendering.writing import WrittenFile, fresh_site, make_folders
-from builder.unfinished import work_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +70,8 @@ def build_site(
         OSError: it cannot be written, for example because the disk is full.
     """
     info = _info(checked, incomplete=bool(left_out))
-    with fresh_site(output) as folder, work_folder() as work:
-        shell = build_shell(info.site_name, work, _imprint(info), checked.book.defaults)
+    with fresh_site(output) as folder:
+        shell = build_shell(info.site_name, _imprint(info), checked.book.defaults)
         warm()
         writer = SiteWriter(folder, shell)
         findings = _by_file(checked.findings)

@@ -11,9 +11,10 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
+import forked
 import pytest
 from killing import stopped_at
 from shipped_book import ROOT, loombook
@@ -41,19 +42,14 @@ def small_book(small_book: Path) -> Path:
     return small_book
 
 
-def limited(
-    size_bytes: int, arguments: list[str], **options: object
-) -> subprocess.CompletedProcess:
-    """Run the program where no file may grow beyond a size."""
+def limited(size_bytes: int, arguments: Sequence[object]) -> subprocess.CompletedProcess[str]:
+    """Run the command where no file may grow beyond a size."""
     import resource
 
     def limit() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (size_bytes, size_bytes))
 
-    command = [sys.executable, "-m", "builder", *map(str, arguments)]
-    return subprocess.run(
-        command, cwd=ROOT, preexec_fn=limit, capture_output=True, text=True, check=False
-    )
+    return forked.command(*arguments, before=limit)
 
 
 def is_a_sentence(done: subprocess.CompletedProcess[str], says: str) -> None:
@@ -148,17 +144,6 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
     subprocess.run(["umount", "-l", str(place)], check=True)
 
 
-def run(*arguments: object, **environment: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "builder", *map(str, arguments)],
-        cwd=ROOT,
-        env={**os.environ, **environment},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-
-
 def fill(disk: Path, leave_bytes: int) -> Path:
     filler = disk / "filler"
     with filler.open("wb", buffering=0) as stream:
@@ -173,14 +158,14 @@ def test_a_site_on_a_full_disk_stays_and_is_built_when_there_is_room(
     small_book: Path, small_disk: Path, leave_bytes: int
 ) -> None:
     site = small_disk / "site"
-    assert run("build", small_book, "-o", site).returncode == 0
+    assert forked.command("build", small_book, "-o", site).returncode == 0
     before = everything(site)
     filler = fill(small_disk, leave_bytes)
-    is_a_sentence(run("build", small_book, "-o", site), "the disk is full")
+    is_a_sentence(forked.command("build", small_book, "-o", site), "the disk is full")
     assert everything(site) == before
     assert sorted(path.name for path in small_disk.iterdir()) == ["filler", "site"]
     filler.unlink()
-    assert run("build", small_book, "-o", site).returncode == 0
+    assert forked.command("build", small_book, "-o", site).returncode == 0
 
 
 def test_a_zip_on_a_full_disk_keeps_the_old_zip_beside_the_new_site(
@@ -188,7 +173,9 @@ def test_a_zip_on_a_full_disk_keeps_the_old_zip_beside_the_new_site(
 ) -> None:
     (small_disk / "a.zip").write_bytes(b"the old one")
     fill(small_disk, 200_000)
-    done = run("build", small_book, "-o", tmp_path / "site", "--zip", small_disk / "a.zip")
+    done = forked.command(
+        "build", small_book, "-o", tmp_path / "site", "--zip", small_disk / "a.zip"
+    )
     is_a_sentence(done, "the site is written, its zip is not")
     assert (tmp_path / "site" / "index.html").is_file()
     assert (small_disk / "a.zip").read_bytes() == b"the old one"
@@ -204,14 +191,23 @@ def test_a_book_on_a_full_disk_stays_as_it_was(
     arguments = prepared(book)
     fill(small_disk, 0)
     before = everything(book)
-    is_a_sentence(run(*arguments), "the disk is full")
+    is_a_sentence(forked.command(*arguments), "the disk is full")
     assert everything(book) == before
 
 
 def test_a_full_place_for_temporary_things_is_told(small_book: Path, small_disk: Path) -> None:
+    """In an interpreter that knows neither such a place yet nor a shell that was built in it."""
     fill(small_disk, 40_000)  # a place with no room at all is not taken for such things
     site = small_book.parent / "site"
-    is_a_sentence(run("build", small_book, "-o", site, TMPDIR=str(small_disk)), "the disk is full")
+    done = subprocess.run(
+        [sys.executable, "-m", "builder", "build", str(small_book), "-o", str(site)],
+        cwd=ROOT,
+        env={**os.environ, "TMPDIR": str(small_disk)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    is_a_sentence(done, "the disk is full")
     assert not site.exists()
 
 

@@ -6,41 +6,36 @@ import hashlib
 import os
 import re
 import signal
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 
+import forked
 import pytest
-from shipped_book import ROOT
+
+from builder.rendering import writing
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs SIGKILL")
 CAR = "ostrel-kavo-2017-hatch-base"
-AT_THE_SWAP = """
-import os, signal, sys
-from builder.rendering import writing
-exchange = writing.exchange
-def die(one, other):
-    if sys.argv[1] == "after":
-        exchange(one, other)
-    os.kill(os.getpid(), signal.SIGKILL)
-writing.exchange = die
-from builder.cli import main
-main(sys.argv[2:])
-"""
 
 
 def command(book: Path) -> list[str]:
     return ["build", str(book), "--output", str(book.parent / "site")]
 
 
-def start(*arguments: str) -> subprocess.Popen[bytes]:
-    return subprocess.Popen(
-        [sys.executable, *arguments],
-        cwd=ROOT,
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        start_new_session=True,
-    )
+def dying(moment: str) -> Callable[[], None]:
+    """What makes a build kill itself at the swap of the new site for the old."""
+
+    def patch() -> None:
+        exchange = writing.exchange
+
+        def die(one: Path, other: Path) -> None:
+            if moment == "after":
+                exchange(one, other)
+            os.kill(os.getpid(), signal.SIGKILL)
+
+        writing.exchange = die
+
+    return patch
 
 
 def state(site: Path) -> str:
@@ -60,7 +55,7 @@ def change(book: Path, variant: str) -> None:
 
 def built(book: Path, variant: str) -> str:
     change(book, variant)
-    assert start("-m", "builder", *command(book)).wait() == 0
+    assert forked.command(*command(book)).returncode == 0
     return state(book.parent / "site")
 
 
@@ -69,6 +64,7 @@ def test_a_kill_at_the_swap_itself_leaves_a_whole_site(small_book: Path, moment:
     new = built(small_book, "new")
     old = built(small_book, "old")
     change(small_book, "new")
-    assert start("-c", AT_THE_SWAP, moment, *command(small_book)).wait() == -signal.SIGKILL
+    killed = forked.command(*command(small_book), before=dying(moment))
+    assert killed.returncode == -signal.SIGKILL
     assert state(small_book.parent / "site") == (new if moment == "after" else old)
     assert built(small_book, "old") == old  # what was left lying beside it is in nobody's way

@@ -9,6 +9,7 @@ import pytest
 from page_samples import INFO, Tags
 
 from builder.model.house_defaults import HouseDefaults
+from builder.rendering import shell as shell_module
 from builder.rendering.links import check_folder
 from builder.rendering.page import Page
 from builder.rendering.pages.lists import home_page, vehicles_index
@@ -17,10 +18,8 @@ from builder.rendering.shell import Shell, build_shell
 
 
 @pytest.fixture(scope="module")
-def shell(tmp_path_factory: pytest.TempPathFactory) -> Shell:
-    work = tmp_path_factory.mktemp("shell")
-    defaults = HouseDefaults(asleep_min=25)
-    return build_shell("Book & <Sons>", work, "data of 2024-05-13", defaults)
+def shell() -> Shell:
+    return build_shell("Book & <Sons>", "data of 2024-05-13", HouseDefaults(asleep_min=25))
 
 
 def page(url: str) -> Page:
@@ -101,11 +100,26 @@ def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_p
     assert check_folder(tmp_path) == []
 
 
-def test_building_twice_gives_the_same_bytes(shell: Shell, tmp_path: Path) -> None:
-    again = build_shell(
-        "Book & <Sons>", tmp_path, "data of 2024-05-13", HouseDefaults(asleep_min=25)
+def test_building_twice_gives_the_same_bytes(shell: Shell) -> None:
+    """Built, not remembered: what `build_shell` wraps."""
+    given = ("Book & <Sons>", "data of 2024-05-13", HouseDefaults(asleep_min=25))
+    again = build_shell.__wrapped__(*given)
+    assert again == shell and again is not shell
+
+
+def test_a_shell_is_built_once_for_all_that_goes_into_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Site name, imprint and defaults: each of them makes another shell, nothing else does."""
+    built = []
+    run = shell_module._run_mkdocs
+    monkeypatch.setattr(
+        shell_module, "_run_mkdocs", lambda *given: (built.append(given), run(*given))
     )
-    assert again == shell
+    first = build_shell("Once", "data of 2031-01-01")
+    assert build_shell("Once", "data of 2031-01-01") is first and len(built) == 1
+    other = build_shell("Once", "data of 2031-01-01", HouseDefaults(asleep_min=45))
+    assert len(built) == 2 and other.files != first.files
+    assert build_shell("Once", "data of 2031-01-02").imprint == "data of 2031-01-02"
+    assert build_shell("Twice", "data of 2031-01-01").parts != first.parts
 
 
 def test_the_root_element_holds_what_stands_at_the_foot_of_paper(shell: Shell) -> None:
