@@ -84,14 +84,11 @@ def test_two_shared_names_of_one_file_are_no_leak(book: Path) -> None:
     assert "YML124" not in checked(book)
 
 
-@pytest.mark.parametrize("words", [(), ("--public",)], ids=["whole", "public"])
-def test_a_shared_link_to_a_private_record_is_not_published(
-    book: Path, tmp_path: Path, words: tuple[str, ...]
-) -> None:
+def test_a_shared_link_to_a_private_record_is_not_published(book: Path, tmp_path: Path) -> None:
     private = next((book / "zqfolder" / "vehicles" / "zqmaker").glob("zq*.yaml"))
     (book / "shared" / "vehicles" / "ostrel" / "by-link.yaml").symlink_to(private)
-    said = checked(book, *words)
-    assert "zq" not in said or not words
+    checked(book)  # of the whole book, which may name what it likes
+    assert "zq" not in checked(book, "--public")
     site = tmp_path / "site"
     loombook("build", book, "--public", "--output", site)
     pages = [p for p in site.rglob("*") if p.is_file()] if site.exists() else []

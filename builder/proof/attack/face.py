@@ -13,6 +13,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.attack.explaining import Case, Explanation, best_fit, listed, readings_at
 from builder.proof.evidence import Item
 from builder.proof.poses import (
+    AGREES,
     LEAST_COMPARED,
     POSE_WORDS,
     POSES,
@@ -60,6 +61,8 @@ def explain_visit(
     if len(read) < LEAST_COMPARED:
         return None
     case = Case(vehicle, Place(plug.id, read[0]), (), (), {plug.housing: housing}, defaults)
+    if _scored(case, plug, housing, "as_is", (session,)).score >= AGREES:
+        return None  # no mix-up, whatever the other poses say; so it is with most visits
     found = _of_visit(case, plug, housing, (session,))
     if found.verdict != "view mix-up":
         return None

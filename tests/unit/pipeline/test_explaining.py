@@ -71,15 +71,13 @@ def test_a_disputed_pin_shows_both_sides_and_what_decides():
 
 
 def disputed() -> dict[str, object]:
-    for path in sorted((PINOUTS / "vehicles").rglob("*.yaml")):
-        if path.stem == "TEMPLATE":
-            continue
-        shown = json.loads(loombook("show", path.stem, "-b", PINOUTS, "--format", "json").output)
-        for pin in shown["computed"]["grades"]:
-            if pin["grade"] == "disputed":
-                place = f"{pin['plug']}.{pin['cavity']}"
-                return dict(json.loads(explain(path.stem, place, "--format", "json")))
-    raise AssertionError("the shipped book has a disputed pin")
+    """The first disputed pin of a car that is in the book for having one."""
+    car = "marlow-tern-2004"
+    shown = json.loads(loombook("show", car, "-b", PINOUTS, "--format", "json").output)
+    pins = [pin for pin in shown["computed"]["grades"] if pin["grade"] == "disputed"]
+    assert pins
+    place = f"{pins[0]['plug']}.{pins[0]['cavity']}"
+    return dict(json.loads(explain(car, place, "--format", "json")))
 
 
 def test_json_holds_the_same_without_rounding():

@@ -41,10 +41,18 @@ def tree(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
 
 
-def built(book: Path, output: Path, *options: str) -> dict[str, bytes]:
+class Built(dict[str, bytes]):
+    """The files of a site, and what the command said."""
+
+    said = ""
+
+
+def built(book: Path, output: Path, *options: str) -> Built:
     done = loombook("build", book, "--output", output, *options)
     assert done.exit_code == 0, done.output
-    return tree(output)
+    site = Built(tree(output))
+    site.said = done.output
+    return site
 
 
 @pytest.fixture(scope="module")
@@ -53,12 +61,12 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def public(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+def public(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> Built:
     return built(shop, tmp_path_factory.mktemp("public") / "site", "--public")
 
 
 @pytest.fixture(scope="module")
-def private(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+def private(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> Built:
     return built(shop, tmp_path_factory.mktemp("private") / "site")
 
 
@@ -127,11 +135,9 @@ def test_a_terminal_says_what_is_for_this_shop_only(shop, arguments, private):
     assert ("private" in said) == private, said
 
 
-def test_a_build_with_private_records_warns_whoever_would_publish_it(shop, tmp_path):
-    said = loombook("build", shop, "--output", tmp_path / "site").output
-    assert "build with --public" in said
-    said = loombook("build", shop, "--output", tmp_path / "site", "--public").output
-    assert "--public" not in said
+def test_a_build_with_private_records_warns_whoever_would_publish_it(private, public):
+    assert "build with --public" in private.said
+    assert public.said and "--public" not in public.said
 
 
 def findings(book: Path, public: bool = False) -> list[tuple[str, str, str]]:

@@ -63,47 +63,58 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
-    """The site of the same book when it never had a private folder."""
+def plain(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of the same book when it never had a private folder, and its zip beside it."""
     folder = tmp_path_factory.mktemp("plain")
-    return built(shop_book(folder / "book", private=False), folder / "site")[0]
+    bare = shop_book(folder / "book", private=False)
+    built(bare, folder / "site", "--zip", str(folder / "other.zip"))
+    return folder
 
 
-def test_a_site_with_the_private_records_shows_their_dates(book, tmp_path):
-    site, _ = built(book, tmp_path / "site")
-    assert NEWER.encode() in site["index.html"]  # or the next test could not fail
+@pytest.fixture(scope="module")
+def replaced(book: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, bytes], Path]:
+    """A site with the private records, and the place where a public one took its place."""
+    folder = tmp_path_factory.mktemp("replaced")
+    before, _ = built(book, folder / "site")
+    (folder / "said.txt").write_text(
+        built(book, folder / "site", "--public", "--zip", str(folder / "stick.zip"))[1], "utf-8"
+    )
+    return before, folder
 
 
-def test_neither_a_date_nor_the_order_of_a_list_tells(book, plain, tmp_path):
-    site, said = built(book, tmp_path / "site", "--public")
+def test_a_site_with_the_private_records_shows_their_dates(replaced):
+    assert NEWER.encode() in replaced[0]["index.html"]  # or the next test could not fail
+
+
+def test_neither_a_date_nor_the_order_of_a_list_tells(book, plain, replaced):
+    site, wanted = tree(replaced[1] / "site"), tree(plain / "site")
     assert {
-        name for name in site.keys() | plain.keys() if site.get(name) != plain.get(name)
+        name for name in site.keys() | wanted.keys() if site.get(name) != wanted.get(name)
     } == set()
-    assert MARK not in said.lower().replace(str(book).lower(), "")
+    said = (replaced[1] / "said.txt").read_text("utf-8")
+    assert said and MARK not in said.lower().replace(str(book).lower(), "")
 
 
 def test_on_the_forge_where_the_private_folder_is_not_the_site_is_the_same(book, plain, tmp_path):
     kept = tmp_path / "book"
     shutil.copytree(book, kept)
     shutil.rmtree(kept / "zqfolder")
-    assert built(kept, tmp_path / "site", "--public")[0] == plain
+    assert built(kept, tmp_path / "site", "--public")[0] == tree(plain / "site")
 
 
 def test_nothing_is_left_of_a_site_with_private_pages_when_a_public_one_takes_its_place(
-    book, plain, tmp_path
+    plain, replaced
 ):
-    built(book, tmp_path / "out" / "site")
-    assert built(book, tmp_path / "out" / "site", "--public")[0] == plain
-    assert [path.name for path in (tmp_path / "out").iterdir()] == ["site"]
+    """The pages that only the private site had are gone, and so is what stood beside it."""
+    before, folder = replaced
+    assert any(OWN_CAR in name for name in before)
+    assert tree(folder / "site") == tree(plain / "site")
+    assert {path.name for path in folder.iterdir()} == {"site", "stick.zip", "said.txt"}
 
 
-def test_the_zip_of_a_public_site_is_that_of_a_book_without_private_records(book, tmp_path):
-    bare = shop_book(tmp_path / "bare", private=False)
-    stick, other = tmp_path / "stick.zip", tmp_path / "other.zip"
-    built(book, tmp_path / "site", "--public", "--zip", str(stick))
-    built(bare, tmp_path / "second", "--zip", str(other))
-    told, other_told = about_files(stick), about_files(other)
-    assert told == other_told
+def test_the_zip_of_a_public_site_is_that_of_a_book_without_private_records(plain, replaced):
+    told = about_files(replaced[1] / "stick.zip")
+    assert told == about_files(plain / "other.zip")
     assert len({day for _, day, *_ in told}) == 1
 
 

@@ -27,12 +27,15 @@ def test_find_says_why_nothing_fits():
     assert (data["answers"], data["missed"]) == ([], why)
 
 
-@pytest.mark.parametrize("command", [("show",), ("plan", "-c", "cv-2a")])
 @pytest.mark.parametrize(
-    ("name", "says"),
-    [
-        ("corvane rook", 'No Corvane is called "rook"; Torvane has one.'),
-        ("kvao", '"kvao" read as "kavo". Type: ostrel-kavo-2017-hatch-base'),
+    ("command", "name", "says"),
+    [  # both commands ask the same function for the car: each of them once, each reason once
+        (("show",), "corvane rook", 'No Corvane is called "rook"; Torvane has one.'),
+        (
+            ("plan", "-c", "cv-2a"),
+            "kvao",
+            '"kvao" read as "kavo". Type: ostrel-kavo-2017-hatch-base',
+        ),
     ],
 )
 def test_no_car_is_shown_or_planned_that_was_not_named(command, name, says):
