@@ -183,12 +183,16 @@ class Replaces:
     """
 
     id: str = text(
-        "The id of the shared record; it may be this record's own.", "sample-base", form=ID
+        "The id of the shared record; it may be this record's own.",
+        "sample-base",
+        form=ID,
+        label="record",
     )
     reason: str = text(
         "Why the shared record does not do.",
         "our cars of this scope have another radio",
         form=SENTENCE,
+        label="because",
     )
 
 
@@ -203,10 +207,18 @@ class Recorded:
         "The version of the record format.", "", 1, form=SCHEMA_VERSION, default=1, optional=False
     )
     id: str = text(OWN_ID, form=ID)
-    data: Data = word("Whether a real thing stands behind the record.", "invented", form=DATA)
+    data: Data = word(
+        "Whether a real thing stands behind the record.",
+        "invented",
+        form=DATA,
+        ask="measured (a real thing) or invented",
+        answer="measured",
+    )
     replaces: Replaces | None = part(
         {"id": "sample-base", "reason": "our cars of this scope have another radio"},
         description="The shared record that this private one stands in for; of the two, "
         "only this one is then in the book.",
         default=None,
+        label="Stands in for",
+        absent="",
     )

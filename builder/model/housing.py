@@ -23,9 +23,22 @@ class BladeSize:
     """Cavities of one width."""
 
     cavities: tuple[str, ...] = listed(
-        "The cavities of this width.", [1, 5], least=1, most=199, unique=True, form=CAVITY
+        "The cavities of this width.",
+        [1, 5],
+        least=1,
+        most=199,
+        unique=True,
+        form=CAVITY,
+        label="cavities",
     )
-    blade_mm: float = figure("Their terminal width in millimetres.", "mm", 2.8, least=0.3, most=15)
+    blade_mm: float = figure(
+        "Their terminal width in millimetres.",
+        "mm",
+        2.8,
+        least=0.3,
+        most=15,
+        label="of",
+    )
 
 
 @record
@@ -42,7 +55,12 @@ class Housing(Recorded):
         "template-eight",
         form=ID,
     )
-    name: str = text("What a person calls the shell.", "8-cavity example shell", form=LINE)
+    name: str = text(
+        "What a person calls the shell.",
+        "8-cavity example shell",
+        form=LINE,
+        ask="Name printed on it",
+    )
     seen_from: SeenFrom = word(
         "The face that the rows below show.",
         "wire_side",
@@ -50,9 +68,15 @@ class Housing(Recorded):
             "wire_side": "The wires as they enter, towards you.",
             "mating_side": "The open face, towards you.",
         },
+        label="Rows were typed from",
+        ask="The face you look at: wire_side or mating_side",
     )
     latch: Edge = word(
-        "Where the latch is, as you hold the plug to type the rows.", "top", form=EDGE
+        "Where the latch is, as you hold the plug to type the rows.",
+        "top",
+        form=EDGE,
+        label="Latch",
+        ask="The latch as you hold it: top, bottom, left or right",
     )
     rows: tuple[tuple[str | None, ...], ...] = listed(
         "The cavities as you see them: one list a row, from left to right; _ leaves a gap.",
@@ -79,6 +103,7 @@ class Housing(Recorded):
                 },
             ),
         ),
+        ask="Rows as you see them: 1-10 / 11-20, _ for a gap",
     )
     row_shift: tuple[float, ...] = listed(
         "How far each row is moved to the right, in cavity widths; one number a row.",
@@ -92,15 +117,26 @@ class Housing(Recorded):
             most=60,
         ),
         default=(),
+        label="Rows moved to the right",
+        absent="none",
     )
     sizes: tuple[BladeSize, ...] = listed(
         "The cavities that have another terminal width than blade_mm.",
         [{"cavities": [1, 5], "blade_mm": 2.8}],
         most=20,
         default=(),
+        label="Other blades",
+        absent="none",
     )
     blade_mm: float = figure(
-        "The terminal width of all other cavities, in millimetres.", "mm", 1.5, least=0.3, most=15
+        "The terminal width of all other cavities, in millimetres.",
+        "mm",
+        1.5,
+        least=0.3,
+        most=15,
+        label="Usual blade",
+        ask="Terminal width in mm",
+        option="blade",
     )
     blocked: tuple[str, ...] = listed(
         "The cavities that are moulded shut; [] when there are none.",
@@ -109,6 +145,10 @@ class Housing(Recorded):
         most=199,
         unique=True,
         form=CAVITY,
+        label="Moulded shut",
+        absent="none",
+        ask="Cavities moulded shut, with commas",
+        answer="none",
     )
     keyed_corner: KeyedCorner | None = word(
         "The corner of the shell that is cut or ribbed so that it goes in one "
@@ -121,6 +161,8 @@ class Housing(Recorded):
             "bottom_right": "Bottom right.",
         },
         default=None,
+        label="Keyed corner",
+        absent="none recorded",
     )
     mates_with: tuple[str, ...] = listed(
         "The ids of the housings that this one plugs into.",
@@ -129,12 +171,16 @@ class Housing(Recorded):
         unique=True,
         form=ID,
         default=(),
+        label="Mates with",
+        absent="none recorded",
     )
     note: str | None = text(
         "Anything a person should know about the shell.",
         "the latch breaks easily in the cold",
         form=NOTE,
         default=None,
+        label="Note",
+        absent="none",
     )
 
     @property

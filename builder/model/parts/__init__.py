@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from builder.model.parts.amplifier import (
-    Amplifier,
-    AmplifierChannels,
-    AmplifierSupply,
-    AmplifierTurnOn,
-)
+from builder.model.parts.amplifier import Amplifier, AmplifierSupply, AmplifierTurnOn
+from builder.model.parts.amplifier_channels import AmplifierChannels
 from builder.model.parts.cable import Cable, CablePair
 from builder.model.parts.converter import Converter
 from builder.model.parts.converter_signal import ConverterInput, Gain

@@ -45,7 +45,12 @@ class Cable(Recorded):
         "template-five",
         form=ID,
     )
-    name: str = text("What a person calls the cable.", "5-conductor example", form=LINE)
+    name: str = text(
+        "What a person calls the cable.",
+        "5-conductor example",
+        form=LINE,
+        ask="Name printed on it",
+    )
     use: CableUse = word(
         "What the cable is made for.",
         "multi_conductor",
@@ -54,6 +59,8 @@ class Cable(Recorded):
             "speaker_pair": "One or more speaker pairs.",
             "power": "A single heavy conductor.",
         },
+        label="Use",
+        ask="multi_conductor, speaker_pair or power",
     )
     size_awg: str | None = text(
         "Size of every conductor as an AWG number; give this or size_mm2.",
@@ -61,6 +68,10 @@ class Cable(Recorded):
         "1/0",
         form=SIZE_AWG,
         default=None,
+        label="Size",
+        absent="",
+        ask="Size: 18 awg or 0.75 mm2",
+        option="size",
     )
     size_mm2: float | None = figure(
         "Cross-section of every conductor in square millimetres; give this or size_awg.",
@@ -68,6 +79,8 @@ class Cable(Recorded):
         0.75,
         form=SIZE_MM2,
         default=None,
+        label="Size",
+        absent="",
     )
     material: Material = word(
         "What the conductors are made of.",
@@ -77,23 +90,40 @@ class Cable(Recorded):
             "copper_clad_aluminium": "Aluminium with a copper skin; carries less.",
             "unknown": "Nobody has looked, or nobody could tell.",
         },
+        label="Material",
+        ask="copper, copper_clad_aluminium or unknown",
+        answer="unknown",
     )
     jacket: Jacket = word(
         "The colour of the outer jacket, or none.",
         "black",
         "none",
         means={**COLOUR.means, "none": "It has no outer jacket."},
+        label="Jacket",
+        ask="Colour of the jacket, or none",
     )
     pairs: tuple[CablePair, ...] = listed(
         "The conductors that stay together two by two.",
         [{"positive": {"base": "brown"}, "negative": {"base": "brown", "stripe": "black"}}],
         most=20,
         default=(),
+        ask="Pairs: brown brown/black, orange orange/black",
     )
     singles: tuple[Wire, ...] = listed(
-        "The conductors that belong to no pair.", [{"base": "blue"}], most=40, default=()
+        "The conductors that belong to no pair.",
+        [{"base": "blue"}],
+        most=40,
+        default=(),
+        ask="Single conductors: blue, red/white; none without one",
     )
-    shield: YesNo = word("Whether a shield goes around the conductors.", "no", form=YES_NO)
+    shield: YesNo = word(
+        "Whether a shield goes around the conductors.",
+        "no",
+        form=YES_NO,
+        label="Shield",
+        ask="Has it a shield",
+        answer="no",
+    )
     on_reel_m: float | None = figure(
         "What is left on the reel, in metres, or unknown.",
         "m",
@@ -102,6 +132,7 @@ class Cable(Recorded):
         most=10000,
         unknown=True,
         default=None,
+        label="On the reel",
     )
     RULES = (
         given("A cable has one size: size_mm2 or size_awg, not both.", "size_mm2").bars("size_awg"),

@@ -22,9 +22,19 @@ class ConverterInput:
             "ground_referenced": "The negative wire is ground; can destroy a bridged radio.",
             "switchable": "Either, by a switch or a link.",
         },
+        label="Input type",
+        ask="Input: floating, ground_referenced or switchable",
+        option="input-type",
     )
     max_v_rms: float = figure(
-        "The most one input takes clean, in volts RMS.", "V", 20, above=0, most=100
+        "The most one input takes clean, in volts RMS.",
+        "V",
+        20,
+        above=0,
+        most=100,
+        label="One input takes, clean",
+        ask="Most an input takes, clean, in V RMS",
+        option="input-max",
     )
     after_sum_max_v_rms: float | None = figure(
         "The most it takes after summing inside, in volts RMS, or unknown.",
@@ -34,9 +44,17 @@ class ConverterInput:
         most=100,
         unknown=True,
         default=None,
+        label="After summing",
     )
     impedance_ohm: float = figure(
-        "The resistance across one input pair, in ohms.", "Ω", 10000, above=0, most=10000000
+        "The resistance across one input pair, in ohms.",
+        "Ω",
+        10000,
+        above=0,
+        most=10000000,
+        label="Across one input",
+        ask="Input impedance in ohms",
+        option="input-ohm",
     )
     common_mode_max_v: float | None = figure(
         "How far both legs may sit above ground together, in volts, or unknown.",
@@ -46,6 +64,7 @@ class ConverterInput:
         most=100,
         unknown=True,
         default=None,
+        label="Both legs above ground, at most",
     )
 
 
@@ -60,6 +79,7 @@ class Gain:
             "adjustable": "It has a control; give min and max.",
             "fixed": "It has none; give value.",
         },
+        label="",
     )
     min: float | None = figure(
         "The least gain, as line volts over speaker volts.",
@@ -68,6 +88,7 @@ class Gain:
         least=0,
         most=100,
         default=None,
+        label="from",
     )
     max: float | None = figure(
         "The most gain, as line volts over speaker volts.",
@@ -76,6 +97,7 @@ class Gain:
         above=0,
         most=100,
         default=None,
+        label="to",
     )
     value: float | None = figure(
         "The fixed gain, as line volts over speaker volts.",
@@ -84,6 +106,7 @@ class Gain:
         above=0,
         most=100,
         default=None,
+        label="at",
     )
     RULES = (
         when("An adjustable gain has min and max, and no value.", "kind", "adjustable")
@@ -120,7 +143,16 @@ def _stated(figure: float | None) -> float:
 class Output:
     """What one line output gives."""
 
-    max_v_rms: float = figure("The most it gives clean, in volts RMS.", "V", 8.0, above=0, most=60)
+    max_v_rms: float = figure(
+        "The most it gives clean, in volts RMS.",
+        "V",
+        8.0,
+        above=0,
+        most=60,
+        label="Line out, clean",
+        ask="Most it gives, in V RMS",
+        option="output-max",
+    )
     at_supply_v: float | None = figure(
         "The supply at which it was stated, in volts, or unknown.",
         "V",
@@ -129,6 +161,7 @@ class Output:
         most=60,
         unknown=True,
         default=None,
+        label="Line out was stated at a supply of",
     )
     impedance_ohm: float | None = figure(
         "The output's own resistance, in ohms, or unknown.",
@@ -138,6 +171,7 @@ class Output:
         most=1000000,
         unknown=True,
         default=None,
+        label="Output impedance",
     )
 
 
@@ -146,8 +180,18 @@ class Band:
     """The frequencies that pass."""
 
     from_hz: float = figure(
-        "The lowest frequency that passes, in hertz.", "Hz", 10, least=0, most=1000
+        "The lowest frequency that passes, in hertz.",
+        "Hz",
+        10,
+        least=0,
+        most=1000,
+        label="from",
     )
     to_hz: float = figure(
-        "The highest frequency that passes, in hertz.", "Hz", 60000, least=100, most=1000000
+        "The highest frequency that passes, in hertz.",
+        "Hz",
+        60000,
+        least=100,
+        most=1000000,
+        label="to",
     )

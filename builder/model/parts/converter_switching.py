@@ -10,8 +10,22 @@ from builder.model.forms import YesNo
 class ConverterSupply:
     """What it asks of the 12 V supply; active converters only."""
 
-    min_v: float = figure("The least supply it works on, in volts.", "V", 9.0, least=4, most=20)
-    idle_a: float = figure("What it draws with no sound, in amperes.", "A", 0.15, least=0, most=20)
+    min_v: float = figure(
+        "The least supply it works on, in volts.",
+        "V",
+        9.0,
+        least=4,
+        most=20,
+        label="works down to",
+    )
+    idle_a: float = figure(
+        "What it draws with no sound, in amperes.",
+        "A",
+        0.15,
+        least=0,
+        most=20,
+        label="draws without sound",
+    )
     max_a: float | None = figure(
         "The most it draws, in amperes, or unknown.",
         "A",
@@ -20,8 +34,16 @@ class ConverterSupply:
         most=100,
         unknown=True,
         default=None,
+        label="at most",
     )
-    fuse_a: float = figure("The fuse its maker asks for, in amperes.", "A", 2, above=0, most=100)
+    fuse_a: float = figure(
+        "The fuse its maker asks for, in amperes.",
+        "A",
+        2,
+        above=0,
+        most=100,
+        label="fuse",
+    )
 
 
 @record
@@ -29,7 +51,12 @@ class RemoteIn:
     """Its turn-on input, or no."""
 
     draw_ma: float = figure(
-        "What the turn-on input draws, in milliamperes.", "mA", 8, least=0, most=5000
+        "What the turn-on input draws, in milliamperes.",
+        "mA",
+        8,
+        least=0,
+        most=5000,
+        label="draws",
     )
     threshold_v: float | None = figure(
         "The voltage at which it acts, in volts, or unknown.",
@@ -39,6 +66,7 @@ class RemoteIn:
         most=20,
         unknown=True,
         default=None,
+        label="acts at",
     )
 
 
@@ -46,7 +74,14 @@ class RemoteIn:
 class OffsetWake:
     """Wakes when both legs of input 1 rise from 0 V together, or no."""
 
-    min_v: float = figure("The least bias that wakes it, in volts.", "V", 2.0, above=0, most=12)
+    min_v: float = figure(
+        "The least bias that wakes it, in volts.",
+        "V",
+        2.0,
+        above=0,
+        most=12,
+        label="from",
+    )
 
 
 @record
@@ -54,7 +89,12 @@ class SignalWake:
     """Wakes on sound, or no."""
 
     hold_s: float = figure(
-        "How long it stays on after the last sound, in seconds.", "s", 60, least=0, most=7200
+        "How long it stays on after the last sound, in seconds.",
+        "s",
+        60,
+        least=0,
+        most=7200,
+        label="held for",
     )
 
 
@@ -66,14 +106,27 @@ class TurnOn:
         {"draw_ma": 8, "threshold_v": 7.0},
         "no",
         means={"no": "It has no turn-on input."},
+        label="Turn-on input",
+        ask="Turn-on input draw in mA, or no",
+        option="remote-in",
     )
     offset_wake: OffsetWake | None = part(
         {"min_v": 2.0},
         "no",
         means={"no": "It does not wake on the bias of a speaker pair."},
+        label="Wakes on offset",
+        ask="Wakes on bias from how many V, or no",
+        answer="no",
+        option="offset-wake",
     )
     signal_wake: SignalWake | None = part(
-        {"hold_s": 60}, "no", means={"no": "It does not wake on sound."}
+        {"hold_s": 60},
+        "no",
+        means={"no": "It does not wake on sound."},
+        label="Wakes on sound",
+        ask="Wakes on sound and holds how many s, or no",
+        answer="no",
+        option="signal-wake",
     )
 
 
@@ -82,7 +135,12 @@ class RemoteOut:
     """Its turn-on output for the amplifier, or none."""
 
     max_ma: float = figure(
-        "The most the output gives, in milliamperes.", "mA", 200, above=0, most=20000
+        "The most the output gives, in milliamperes.",
+        "mA",
+        200,
+        above=0,
+        most=20000,
+        label="up to",
     )
     delay_s: float | None = figure(
         "How long after its own turn-on it acts, in seconds, or unknown.",
@@ -92,6 +150,7 @@ class RemoteOut:
         most=60,
         unknown=True,
         default=None,
+        label="after",
     )
 
 
@@ -99,8 +158,22 @@ class RemoteOut:
 class BassCorrection:
     """How much factory bass loss it can give back, or no."""
 
-    max_db: float = figure("The most it gives back, in decibels.", "dB", 12, above=0, most=40)
-    hz: float = figure("The frequency at which it does so, in hertz.", "Hz", 40, least=5, most=500)
+    max_db: float = figure(
+        "The most it gives back, in decibels.",
+        "dB",
+        12,
+        above=0,
+        most=40,
+        label="up to",
+    )
+    hz: float = figure(
+        "The frequency at which it does so, in hertz.",
+        "Hz",
+        40,
+        least=5,
+        most=500,
+        label="at",
+    )
     follows_level: YesNo = word(
         "Whether it gives back as much as is missing at each volume; yes when left out.",
         "yes",
@@ -109,4 +182,5 @@ class BassCorrection:
             "no": "A fixed boost, the same at every volume.",
         },
         default="yes",
+        label="follows the volume:",
     )

@@ -1,0 +1,116 @@
+"""Groups of equal channels of an amplifier: their power, their load, what drives them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from builder.declaring import figure, listed, part, record, word
+from builder.model.forms import TRI
+from builder.model.words import Tri
+
+ChannelUse = Literal["full_range", "sub"]
+
+
+@record
+class PowerAt:
+    """The power at one load."""
+
+    ohm: float = figure(
+        "The load in ohms.",
+        "Ω",
+        4,
+        least=0.25,
+        most=32,
+        label="into",
+    )
+    w_rms: float = figure(
+        "The power a channel into that load, in watts RMS.",
+        "W",
+        60,
+        above=0,
+        most=20000,
+        label="",
+    )
+
+
+@record
+class Sensitivity:
+    """The input that gives full power, at either end of the gain control."""
+
+    min_v_rms: float = figure(
+        "Input for full power with the gain at its most, in volts RMS.",
+        "V",
+        0.25,
+        above=0,
+        most=60,
+        label="from",
+    )
+    max_v_rms: float = figure(
+        "Input for full power with the gain at its least, in volts RMS.",
+        "V",
+        4.0,
+        above=0,
+        most=60,
+        label="to",
+    )
+
+
+@record
+class AmplifierChannels:
+    """A group of equal channels."""
+
+    count: int = figure(
+        "How many channels are like this.",
+        "channels",
+        4,
+        least=1,
+        most=16,
+        label="Channels",
+        ask="Number of channels",
+        option="channels",
+    )
+    use: ChannelUse = word(
+        "What the channels are made for.",
+        "full_range",
+        means={"full_range": "Speakers of any kind.", "sub": "A subwoofer only."},
+        label="Made for",
+        ask="full_range or sub",
+        option="use",
+    )
+    power: tuple[PowerAt, ...] = listed(
+        "The stated power at each load.",
+        [{"ohm": 4, "w_rms": 60}, {"ohm": 2, "w_rms": 85}],
+        least=1,
+        most=10,
+        label="Power of a channel",
+        ask="Watts into ohms of one channel, like 60 into 4, 85 into 2",
+        option="power",
+    )
+    min_ohm: float = figure(
+        "The least load a channel may see, in ohms.",
+        "Ω",
+        2,
+        least=0.25,
+        most=32,
+        label="Least load",
+    )
+    bridgeable: Tri = word(
+        "Whether two of the channels may be bridged.",
+        "no",
+        form=TRI,
+        label="Bridgeable",
+        ask="Bridgeable",
+        answer="unknown",
+        option="bridgeable",
+    )
+    sensitivity: Sensitivity = part(
+        {"min_v_rms": 0.25, "max_v_rms": 4.0},
+        label="Input for full power",
+        ask="Input for full power in V RMS, like 0.25-4",
+        option="sensitivity",
+    )
+
+    @property
+    def power_w(self) -> dict[float, float]:
+        """Watts RMS by the load in ohms."""
+        return {each.ohm: each.w_rms for each in self.power}

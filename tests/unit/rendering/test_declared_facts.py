@@ -1,0 +1,143 @@
+"""Every declared key of a part stands on its page, with a label and as its record says it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Literal
+
+import pytest
+from page_samples import INFO, Tags
+from shipped_book import PINOUTS
+
+from builder.declaring import fields_of, figure, listed, part, read, record, word
+from builder.loading import load_file
+from builder.model.kinds import DECLARED
+from builder.rendering.pages.declared_facts import facts_of
+from builder.rendering.pages.parts import (
+    STANDS_ELSEWHERE,
+    amplifier_page,
+    cable_page,
+    converter_page,
+    housing_page,
+)
+from builder.rendering.pages.wording import plain
+
+PAGES = {
+    "converter": converter_page,
+    "amplifier": amplifier_page,
+    "cable": cable_page,
+    "housing": housing_page,
+}
+ELSEWHERE = {"schema", "id", "data", "rows"}  # the address, a mark, the drawings
+RECORDS = [
+    pytest.param(kind, path, id=f"{kind}-{path.stem}")
+    for kind in DECLARED
+    for path in sorted((PINOUTS / f"{kind}s").glob("*.yaml"))
+]
+
+
+def leaves(value: Any, path: str) -> Iterator[tuple[str, Any]]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from leaves(inner, f"{path}.{key}")
+    elif isinstance(value, list):
+        for inner in value:
+            yield from leaves(inner, path)
+    else:
+        yield path, value
+
+
+def said(value: Any) -> str:
+    if value == "unknown":
+        return "not recorded"
+    return plain(value) if isinstance(value, str) else f"{value:.10g}"
+
+
+@pytest.mark.parametrize(("kind", "path"), RECORDS)
+def test_whatever_a_record_says_stands_on_its_page(kind, path):
+    data = load_file(path, path.name).data
+    page = PAGES[kind](read(DECLARED[kind], data), [], INFO)
+    text = plain(Tags(page.body_html).text)
+    for key, value in leaves({k: v for k, v in data.items() if k not in ELSEWHERE}, kind):
+        assert said(value) in text, f"{key}: {value} of {path.name} does not stand on its page"
+
+
+@pytest.mark.parametrize("kind", DECLARED)
+def test_every_key_has_a_label_or_stands_elsewhere_on_the_page(kind):
+    unnamed = {
+        each.key
+        for each in fields_of(DECLARED[kind])
+        if not each.spec.label and (each.inner is None or each.key in STANDS_ELSEWHERE)
+    }
+    assert unnamed <= STANDS_ELSEWHERE
+
+
+def inner_classes(cls: type) -> Iterator[type]:
+    for each in fields_of(cls):
+        if each.inner is not None:
+            yield each.inner
+            yield from inner_classes(each.inner)
+
+
+@pytest.mark.parametrize("kind", DECLARED)
+def test_of_the_keys_of_a_part_only_the_first_or_last_may_go_without_a_label(kind):
+    """Two bare values side by side could not be told apart."""
+    drawn = {"wire"}
+    for cls in {one for one in inner_classes(DECLARED[kind]) if one.__name__.lower() not in drawn}:
+        bare = [each.key for each in fields_of(cls) if not each.spec.label and not each.inner]
+        assert len(bare) <= 1, (cls.__name__, bare)
+
+
+@record
+class Load:
+    """A load."""
+
+    ohm: float = figure("Ohms.", "Ω", 4, label="into")
+    w_rms: float = figure("Watts.", "W", 60)
+
+
+@record
+class Group:
+    """A group."""
+
+    count: int = figure("How many.", "channels", 4, label="Channels")
+    power: tuple[Load, ...] = listed("Power.", [{"ohm": 4, "w_rms": 60}], label="Power")
+
+
+@record
+class Box:
+    """A box."""
+
+    kind: Literal["hot_one", "b"] = word("Which.", "b", means={"hot_one": "A.", "b": "B."})
+    pad: float | None = figure("Pad.", "Ω", 47, "none", means={"none": "None."}, label="Pad")
+    rest: float | None = figure("Rest.", "V", 1, unknown=True, default=None, label="Rest")
+    hidden: float | None = figure("Size.", "V", 1, default=None, label="Size", absent="")
+    one: Load | None = part(
+        {"ohm": 4, "w_rms": 60}, "no", means={"no": "None."}, label="One", default=None, absent="-"
+    )
+    groups: tuple[Group, ...] = listed("Groups.", default=())
+
+
+LOAD = {"ohm": 4, "w_rms": 60.5}
+
+
+def lines(**more: Any) -> list[tuple[str, str]]:
+    return [tuple(fact) for fact in facts_of(read(Box, {"kind": "hot_one", "pad": "none"} | more))]
+
+
+def test_nothing_is_the_word_for_it_or_that_nobody_wrote_it_down():
+    assert lines() == [("Pad", "none"), ("Rest", "not recorded"), ("One", "-")]
+
+
+def test_a_part_with_a_label_is_one_line_and_a_list_without_one_is_numbered():
+    one = {"count": 2, "power": [LOAD, LOAD]}
+    assert lines(one=LOAD, hidden=2, groups=[one])[2:] == [
+        ("Size", "2 V"),
+        ("One", "into 4 Ω, 60.5 W RMS"),
+        ("Channels", "2"),
+        ("Power", "into 4 Ω, 60.5 W RMS; into 4 Ω, 60.5 W RMS"),
+    ]
+    assert [label for label, _ in lines(groups=[one, one])[3:]] == [
+        *("Group 1: Channels", "Group 1: Power"),
+        *("Group 2: Channels", "Group 2: Power"),
+    ]
