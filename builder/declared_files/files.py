@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from builder.data_files import schema_folder
+from builder.data_files import examples_folder, schema_folder
 from builder.declared_files.schemas import schema_file
+from builder.declared_files.tables import readme_file
+from builder.declared_files.templates import template_file
 from builder.model.kinds import DECLARED
 
 
 def declared_texts() -> dict[Path, str]:
     """Return the text that each of the files should have."""
-    return {schema_folder() / f"{kind}.schema.json": schema_file(kind) for kind in DECLARED}
+    templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in DECLARED}
+    readme = schema_folder() / "README.md"
+    return {
+        **{schema_folder() / f"{kind}.schema.json": schema_file(kind) for kind in DECLARED},
+        **{file: template_file(kind, file.read_text("utf-8")) for kind, file in templates.items()},
+        readme: readme_file(readme.read_text("utf-8")),
+    }

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import fields
 
 import pytest
 from shipped_book import PINOUTS, ROOT
 
 from builder.declared_files import declared_texts
-from builder.declaring import Form, form_schema, read, schema_of, shared_name
+from builder.declared_files.tables import readme_file
+from builder.declared_files.templates import template_file
+from builder.declaring import Form, fields_of, form_schema, read, schema_of, shared_name
 from builder.loading import load_file
 from builder.model import forms
 from builder.model.kinds import DECLARED
@@ -55,3 +58,23 @@ def test_every_shipped_record_is_read_whole(kind):
         for key, value in data.items():
             if isinstance(value, str | int | float) and value not in ("none", "unknown", "no"):
                 assert str(getattr(made, named[key])) == str(value), (path.name, key)
+
+
+def test_a_template_says_every_key_of_its_kind():
+    for kind, cls in DECLARED.items():
+        text = (PINOUTS / f"{kind}s" / "TEMPLATE.yaml").read_text("utf-8")
+        for key in (each.key for each in fields_of(cls)):
+            assert re.search(rf"^(?:# )?{key}:", text, re.M), (kind, key)
+
+
+def test_a_comment_of_a_template_that_is_none_of_the_declaration_is_written_over():
+    path = PINOUTS / "converters" / "TEMPLATE.yaml"
+    text = path.read_text("utf-8")
+    spoilt = text.replace("# what the maker calls it", "# what a dealer calls it")
+    assert spoilt != text == template_file("converter", spoilt)
+
+
+def test_a_table_that_lacks_a_key_is_written_over():
+    text = (ROOT / "schema" / "README.md").read_text("utf-8")
+    spoilt = re.sub(r"(?m)^\| `delay_adjust` .*\n", "", text)
+    assert spoilt != text == readme_file(spoilt)
