@@ -1,21 +1,32 @@
-"""Lines of new parts: a supply, a correction of the bass, single conductors."""
+"""Lines of new parts: a gain, a supply, a correction of the bass, single conductors."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from builder.editing.drafts.compact import singles_of
-from builder.editing.drafts.question import NOTHING, AnswerError, Answers, one, read_text
+from builder.editing.drafts.compact import range_of, singles_of
+from builder.editing.drafts.question import NOTHING, AnswerError, read_text
 
 
-def figure_or_word(answers: Answers, name: str, word: str, path: tuple[str, ...]) -> Any:
-    """A mapping of one figure of a converter, or the word that says there is none."""
-    text = one(answers, name, word)
-    return word if text == word else {path[-1]: read_text("converter", path, text)}
+def gain_line(text: str) -> dict[str, Any]:
+    """A range of gains that can be set, or the one figure of a fixed gain."""
+    try:
+        low, high = range_of(text)
+    except AnswerError:
+        return {"kind": "fixed", "value": read_text("converter", ("gain", "value"), text)}
+    return {"kind": "adjustable", "min": low, "max": high}
 
 
-def bass_line(text: str) -> dict[str, Any]:
-    """`DB at HZ`."""
+def sensitivity_line(text: str) -> dict[str, Any]:
+    """The input for full power at either end of the gain control."""
+    low, high = range_of(text)
+    return {"min_v_rms": low, "max_v_rms": high}
+
+
+def bass_line(text: str) -> dict[str, Any] | str:
+    """`DB at HZ`, or no."""
+    if text.strip() == "no":
+        return "no"
     amount, _, corner = text.partition("at")
     place = ("bass_rolloff_correction",)
     return {

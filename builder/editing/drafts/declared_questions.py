@@ -1,0 +1,68 @@
+"""The questions of a new part, as the declarations of its keys ask them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
+from typing import Any
+
+from builder.declaring import Field, fields_of, rules_of
+from builder.editing.drafts.question import Answers, Question, one, read_text
+from builder.findings import DataPath
+from builder.model.kinds import DECLARED
+
+Readers = Mapping[str, Callable[[str], Any]]
+_FIRST = ("name", "maker")
+
+
+def declared_questions(kind: str, readers: Readers) -> tuple[Question, ...]:
+    """Return the questions of a kind in the order they are asked.
+
+    `readers` read the answers to those that a schema alone cannot read, by their names.
+    """
+    questions = _questions(DECLARED[kind], kind, (), readers)
+    return tuple(sorted(questions, key=lambda question: question.name not in _FIRST))
+
+
+def _questions(cls: type, kind: str, path: DataPath, readers: Readers) -> Iterator[Question]:
+    for each in fields_of(cls):
+        place = (*path, each.key)
+        if each.spec.ask:
+            yield _question(each, kind, place, readers)
+        elif each.inner is not None:
+            inner = (*place, 0) if each.item else place
+            yield from _questions(each.inner, kind, inner, readers)
+
+
+def _question(each: Field, kind: str, place: DataPath, readers: Readers) -> Question:
+    name = each.spec.option or each.key.replace("_", "-")
+    read = readers.get(name)
+    if read is None and each.inner is not None:
+        read = partial(part_or_word, each, kind, place)
+    when = partial(_may_be, DECLARED[kind], str(place[0]))
+    return Question(name, each.spec.ask, place, each.spec.answer, read=read, when=when)
+
+
+def part_or_word(each: Field, kind: str, place: DataPath, text: str) -> Any:
+    """A part of which its first figure is asked, or the word that says there is none."""
+    assert each.inner is not None
+    if text.strip() in each.spec.means:
+        return text.strip()
+    first = fields_of(each.inner)[0].key
+    return {first: read_text(kind, (*place, first), text)}
+
+
+def _may_be(cls: type, key: str, answers: Answers) -> bool:
+    """Whether no condition of the kind leaves a key nothing to say, after the answers so far."""
+    return not any(_leaves_nothing(rule.schema, key, answers) for rule in rules_of(cls))
+
+
+def _leaves_nothing(rule: Mapping[str, Any], key: str, answers: Answers) -> bool:
+    asked = rule["if"].get("properties", {})
+    holds = asked and all(
+        isinstance(said, dict) and one(answers, word) in said.get("enum", ())
+        for word, said in asked.items()
+    )
+    left = rule.get("then", {}).get("properties", {}).get(key, True)
+    no_choice = left is False or (isinstance(left, dict) and len(left.get("enum", "two")) == 1)
+    return bool(holds) and no_choice
