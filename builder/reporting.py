@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 
 from builder.findings import Finding, Severity
 
-FORMATS = ("text", "json", "github")
+FORMATS = ("text", "json", "annotations")
 ANNOTATIONS_SHOWN = 10  # what the common forge shows for one step
 
 
@@ -21,7 +21,7 @@ def report(findings: Sequence[Finding], records: int, form: str) -> str:
     writers: dict[str, Callable[[Sequence[Finding], int], str]] = {
         "text": as_text,
         "json": as_json,
-        "github": as_github,
+        "annotations": as_annotations,
     }
     return writers[form](findings, records)
 
@@ -60,7 +60,7 @@ def summary(findings: Sequence[Finding], records: int) -> str:
     verdict = f"{failing} to mend" if failing else "nothing to mend"
     sure = sum(finding.fails_check and finding.fix is not None for finding in findings)
     if sure:
-        verdict += f", {sure} of them with loombook fix"
+        verdict += f", {sure} of them with loombook mend"
     return f"{records} records checked: {verdict} ({', '.join(parts) or 'no findings'})"
 
 
@@ -107,7 +107,7 @@ _LEVEL = {
 }
 
 
-def as_github(findings: Sequence[Finding], records: int) -> str:
+def as_annotations(findings: Sequence[Finding], records: int) -> str:
     """Workflow commands: the most severe first, as many as are shown, the rest counted.
 
     Source: the forge's documentation of workflow commands (from memory) for the form; its note on

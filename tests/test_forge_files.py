@@ -42,7 +42,7 @@ def test_the_workflow_checks_builds_without_private_folders_and_publishes():
     assert flow["permissions"] == {"contents": "read"}
     check, publish = flow["jobs"]["check"], flow["jobs"]["publish"]
     runs = [step["run"] for step in check["steps"] if "run" in step]
-    assert "loombook check --format github" in runs
+    assert "loombook check --format annotations" in runs
     builds = [run for run in runs if "loombook build" in run]
     assert builds == ["loombook build --public --output site"]
     uploaded = [step for step in check["steps"] if step.get("with", {}).get("path")]

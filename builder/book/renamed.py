@@ -35,7 +35,7 @@ OLD_NAME = CatalogueEntry(
     why="Of two names for one car each is found by half of those who look for it, and a shop with "
     "two counts twice.",
     example="housing: two-rows-20   # is now called two-row-20",
-    fix="Type the new name; `loombook fix` does so.",
+    fix="Type the new name; `loombook mend` does so.",
     source="Chosen by this project.",
 )
 

@@ -40,12 +40,21 @@ def complete_vehicles(context: click.Context, option: click.Parameter, typed: st
 
 def complete_pins(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
     """Return the pins of the vehicle typed before that start as typed."""
-    book, vehicle = _book(context), context.params.get("vehicle")
+    book, vehicle = _book(context), context.params.get("name")
     pins = pins_of(book, vehicle) if book and vehicle else []
     return [pin for pin in pins if pin.startswith(typed.upper())]
 
 
-def complete_rules(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+def complete_reasons(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+    """Return the findings, jobs and vehicles that start as typed: whatever `why` is asked of."""
+    book = _book(context)
+    files = book.files() if book and typed else []
+    asked = [file for file in files if file.kind in ("vehicle", "job") and not file.is_template]
+    ids = _starting((file.path.stem for file in asked), typed)
+    return [*_rules(typed), *ids]
+
+
+def _rules(typed: str) -> list[str]:
     """Return the finding ids, or once a small letter is typed their names, that start so."""
     every = every_explanation()
     named = _starting((each.slug for each in every), typed) if typed else []

@@ -14,20 +14,19 @@ _PLACES = {
     "completion": "completing:completion",
     "diff": "comparing:diff",
     "evidence": "evidence:evidence",
-    "explain": "explaining:explain",
     "find": "answering:find",
-    "fix": "fixing:fix",
-    "format": "fixing:format_records",
     "identify": "identifying:identify",
     "import": "importing:import_file",
+    "mend": "mending:mend",
     "new": "creating:new",
+    "next": "measuring_next:measure_next_command",
     "plan": "answering:plan",
-    "rule": "explaining:rule",
     "serve": "serving:serve",
     "show": "answering:show",
     "start": "starting:start",
-    "wanted": "wanting:wanted",
+    "tidy": "mending:tidy",
     "which": "telling:which",
+    "why": "why:why",
 }
 """Where in this package each command is, to be loaded when it is asked for."""
 
@@ -52,14 +51,15 @@ def main() -> None:
     Begin a record    loombook new vehicle
     From a table      loombook import car.xlsx
     Check records     loombook check
-    Mend what is sure loombook fix
+    Mend what is sure loombook mend
     A sheet is back   loombook evidence add bay-sheet.yaml
-    What to measure   loombook wanted
+    What to measure   loombook next
     Build the site    loombook build --output site
     A book of my own  loombook start ../our-book
-    Why refused?      loombook rule PIN101
+    Why so planned?   loombook why kavo-subwoofer
     What changed?     loombook diff --git HEAD~1
-    Why this grade?   loombook explain ostrel-kavo-2017-hatch-base A.7
+    Why refused?      loombook why PIN101
+    Why this grade?   loombook why ostrel-kavo-2017-hatch-base A.7
 
     Every command looks for the book in this folder, then in ./pinouts, or in the folder you name.
 

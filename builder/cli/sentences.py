@@ -39,8 +39,21 @@ def _own_words(number: int, error: OSError) -> str:
     return says.lower() if error.strerror in (None, says) else str(error.strerror)
 
 
+_NOW_CALLED = {
+    "fix": "mend", "format": "tidy", "rule": "why", "explain": "why", "wanted": "next",
+}  # fmt: skip
+"""Commands by the names they had: a script of a shop goes on, and is told the new one."""
+
+
 class SentenceGroup(click.Group):
     """Commands of which none ends in a traceback because of a disk."""
+
+    def get_command(self, context: click.Context, name: str) -> click.Command | None:
+        """Return the command of a name, old names too; none of those is listed or completed."""
+        new = _NOW_CALLED.get(name)
+        if new is not None:
+            click.echo(f"loombook {name} is called loombook {new} now", err=True)
+        return super().get_command(context, new or name)
 
     def invoke(self, context: click.Context) -> Any:
         """Run the command; exit 1 with a sentence when a file cannot be read or written."""

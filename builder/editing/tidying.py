@@ -53,7 +53,7 @@ def steps_for(kind: str, schema_ref: str, *, correct_ref: bool = True) -> tuple[
 
 
 MENDED_BY_FIX = ("schema line", "key order")
-"""The steps that `fix` makes beside what findings offer."""
+"""The steps that `mend` makes beside what findings offer."""
 
 
 def style_faults(text: str, steps: Sequence[Step]) -> list[StyleFault]:

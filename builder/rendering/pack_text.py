@@ -44,6 +44,16 @@ def pack_text(
     return "\n".join(lines[1:]) + "\n"
 
 
+def reasons_text(pack: WorkPack, parts: JobParts, *, private: bool = False) -> str:
+    """Return why a job is planned as it is: what refuses it, each decision, what else would do."""
+    lines = [PRIVATE_LINE] if private else []
+    lines += [f"{PLAN_WORDS[pack.kind]}  {parts.job.title}"]
+    lines += _titled("Why this is not a tap plan", _reasons(pack.refusals))
+    lines += _titled("Why it is planned so", _decisions(pack))
+    lines += _titled("What else would do", _reasons(pack.alternatives))
+    return "\n".join(lines) + "\n"
+
+
 def _sheet(
     sheet: Sheet, pack: WorkPack, parts: JobParts, findings: Sequence[Finding]
 ) -> Iterator[str]:
@@ -183,10 +193,14 @@ def _parts(pack: WorkPack, parts: JobParts) -> Iterator[str]:
 
 
 def _because(pack: WorkPack, parts: JobParts) -> Iterator[str]:
-    for decision, source, said in reasons_by_decision(pack):
-        yield f"  {decision}: {'; '.join(said)} ({source})"
+    yield from _decisions(pack)
     if pack.kind == "tap_plan":
         yield from _titled("What else would do", _reasons(pack.alternatives))
+
+
+def _decisions(pack: WorkPack) -> Iterator[str]:
+    for decision, source, said in reasons_by_decision(pack):
+        yield f"  {decision}: {'; '.join(said)} ({source})"
 
 
 _SHEETS: dict[str, Callable[[WorkPack, JobParts], Iterator[str]]] = {

@@ -28,8 +28,8 @@ Passes::
         - {session: s1, state: accessory, quantity: dc_v, value: 12.3, battery_v: 12.4}
         - {session: s1, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: run`, and look for the accessory wire on another cavity.
 
 Source

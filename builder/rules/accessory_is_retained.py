@@ -26,8 +26,8 @@ Passes::
       readings:
         - {session: s1, state: retained, quantity: dc_v, value: 12.3, battery_v: 12.5}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: retained`.
 
 Source

@@ -23,8 +23,8 @@ Passes::
     speakers:
       - {name: rear left, channel: rear-left, existing: yes, from: [rear-left]}
 
-How to fix
-----------
+How to mend it
+--------------
 Break the pair (`intercept`), or run new wires to the speaker and type `existing: no`.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     readings:
       - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.6, battery_v: 12.6}
 
-How to fix
-----------
+How to mend it
+--------------
 Lock the car, keep the key away, wait and read again. For a constant wait 60 minutes. If it
 was not asleep, type `state: door_open`.
 

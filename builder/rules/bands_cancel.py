@@ -24,8 +24,8 @@ Passes::
       - {channel: front-right-woofer, lowpass_hz: 2800, delay_ms: 0}
       - {channel: front-right-tweeter, highpass_hz: 3000, delay_ms: 0.03}
 
-How to fix
-----------
+How to mend it
+--------------
 Set the radio's seat setting to all seats and measure again, take the woofer pair alone with a
 crossover of your own, or use a converter that delays.
 

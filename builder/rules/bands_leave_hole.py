@@ -25,8 +25,8 @@ Passes::
       - {channel: front-left-tweeter, band: high, highpass_hz: 3000}
     speakers: [{name: left, from: [front-left-woofer, front-left-tweeter]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Add the pair that carries what is missing, or take a source that has the whole band.
 
 Source

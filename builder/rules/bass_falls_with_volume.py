@@ -25,8 +25,8 @@ Passes::
       - channel: rear-left
         bass_table: [{volume_step: 10, hz: 40, db: 1}, {volume_step: 30, hz: 40, db: -1}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take another pair, or a converter whose bass correction follows the level.
 
 Source

@@ -21,8 +21,8 @@ Passes::
 
     turn_on: {chosen: accessory A.8, grade: good}
 
-How to fix
-----------
+How to mend it
+--------------
 Take the reading that the probe plan asks for. If the wire cannot be reached or read in this car,
 accept this rule in the job and say why; the plan then says at its top what it left alone.
 

@@ -23,8 +23,8 @@ Passes::
       - {name: trunk, conductor: 1/0 AWG copper, fuse_a: 175}
       - {name: branch to amp 2, conductor: 8 AWG copper, fuse_a: 40}
 
-How to fix
-----------
+How to mend it
+--------------
 Put a fuse at the distribution block, at most as large as the branch stands.
 
 Source

@@ -31,8 +31,8 @@ Passes::
       leg: negative
       readings: [{session: s1, state: unplugged, against: body, quantity: ohm, value: open}]
 
-How to fix
-----------
+How to mend it
+--------------
 Follow the wire to the door and look for a pinched place. If every negative reads the same,
 type `outputs: common_ground` for the radio.
 

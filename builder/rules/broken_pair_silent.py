@@ -22,8 +22,8 @@ Passes::
     speakers:
       - {name: left door, channel: front-left, existing: yes, from: [front-left]}
 
-How to fix
-----------
+How to mend it
+--------------
 Give the pair an amplifier channel, or leave it to the car (`addon` or `none`).
 
 Source

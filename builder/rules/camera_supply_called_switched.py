@@ -24,8 +24,8 @@ Passes::
       function: camera_supply
       readings: [{session: s1, state: accessory, quantity: dc_v, value: 6.1, battery_v: 12.4}]
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: camera_supply`, and look for the switched wire on another cavity.
 
 Source

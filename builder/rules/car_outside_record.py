@@ -22,8 +22,8 @@ Passes::
     vehicle: vesper-2021-mid
     car: {tag: dusk-6, year: 2021, trim: mid, answers: []}
 
-How to fix
-----------
+How to mend it
+--------------
 Name the record that covers this car; where there is none, measure, and make one.
 
 Source

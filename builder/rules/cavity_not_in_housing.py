@@ -22,8 +22,8 @@ Passes::
     plugs:
       - {id: A, housing: two-row-8, pins: [{cavity: 7, function: ground}]}
 
-How to fix
-----------
+How to mend it
+--------------
 Look at the plug again: correct the cavity, name the right housing, or complete the rows of
 the housing record.
 

@@ -24,8 +24,8 @@ Passes::
       - {cavity: 4, function: constant, only_if: {trims: [base]}}
       - {cavity: 4, function: illumination, only_if: {trims: [sport]}}
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the cavity of one entry, delete the wrong one, or say with `only_if` which trims or
 options each holds for. If whole plugs differ, write two records.
 

@@ -21,8 +21,8 @@ Passes::
     channels: [{channel: front-left, upmix: no}]
     speakers: [{name: left door, from: [front-left]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Set the radio to plain stereo and test it with a mono track, or take another source.
 
 Source

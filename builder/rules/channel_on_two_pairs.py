@@ -24,8 +24,8 @@ Passes::
       - {cavity: 1, function: speaker, channel: front-left-woofer, leg: positive}
       - {cavity: 5, function: speaker, channel: front-left-tweeter, leg: positive}
 
-How to fix
-----------
+How to mend it
+--------------
 Name the pairs -woofer and -tweeter when the factory splits the band, correct the channel of
 one, or say with `only_if` which cars each holds for.
 

@@ -23,8 +23,8 @@ Passes::
       - {jacket: 1, purpose: front left signal}
       - {jacket: 2, purpose: front left to its speaker}
 
-How to fix
-----------
+How to mend it
+--------------
 Give each class its own jacket.
 
 Source

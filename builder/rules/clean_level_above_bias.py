@@ -26,8 +26,8 @@ Passes::
     channels:
       - {channel: front-left, level: {clean_max_v_rms: 7.9}}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure the clean level again with a scope or clip indicator, and the bias with the engine in
 the same state.
 

@@ -19,8 +19,8 @@ Passes::
 
     other_turn_on_loads: [{name: fan relay, draw_ma: 150, coil: yes, diode: yes}]
 
-How to fix
-----------
+How to mend it
+--------------
 Put a diode across the coil, its band to the positive side, and type diode: yes.
 
 Source

@@ -18,8 +18,8 @@ Passes::
 
     speakers: [{name: sub, nominal_ohm: 1, rated_w_rms: 1000, lead: {size_awg: 10, length_m: 1}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a thicker wire.
 
 Source

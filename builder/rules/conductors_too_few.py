@@ -22,8 +22,8 @@ Passes::
     cables: [five-core-18]
     routes: [{from: radio, to: converter, carries: signal, length_m: 3.6, zones: []}]
 
-How to fix
-----------
+How to mend it
+--------------
 Put a cable with whole pairs on the list, or order more.
 
 Source

@@ -26,8 +26,8 @@ Passes::
       readings:
         - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.6, battery_v: 12.6}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: constant_sleeps`, and look for a true constant on another cavity.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     converter: cv-6s          # sum: any
     speakers: [{name: left, from: [front-left-woofer, front-left-tweeter]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter that sums. A subwoofer amplifier with two inputs adds left and right itself and
 needs none.
 

@@ -21,8 +21,8 @@ Passes::
     routes: [{from: amp 1, to: sub, carries: speaker, length_m: 3.5, zones: []}]
     speakers: [{name: sub, lead: {length_m: 4.5}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Cut it again from the route; use the short piece elsewhere.
 
 Source

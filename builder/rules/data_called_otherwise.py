@@ -27,8 +27,8 @@ Passes::
       readings:
         - {session: s1, state: run, quantity: dc_v, value: 2.48, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: data_high` or `data_low` (the higher average is data_high), and leave both
 wires alone.
 

@@ -21,8 +21,8 @@ Passes::
     sessions:
       - {id: s1, date: 2018-03-02, car: {tag: k7m2, year: 2018}}
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the date (year, month, day), or the year of the car.
 
 Source

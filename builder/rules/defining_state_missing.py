@@ -29,8 +29,8 @@ Passes::
         - {session: s1, state: accessory, quantity: dc_v, value: 12.4, battery_v: 12.5}
         - {session: s1, state: retained, quantity: dc_v, value: 0.0, battery_v: 12.5}
 
-How to fix
-----------
+How to mend it
+--------------
 Take the readings that the finding lists, at the next chance.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     results: [{test: balance-and-fader, passed: yes, by: northgate-audio, date: 2025-05-20}]
     follow_up: [{date: 2025-06-01, outcome: no fault}]
 
-How to fix
-----------
+How to mend it
+--------------
 Do the open lines of the sheet, and write them down.
 
 Source

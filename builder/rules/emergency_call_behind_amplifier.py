@@ -24,8 +24,8 @@ Passes::
     protected_sounds: [{sound: emergency call, channels: [front-left], plays_key_off: yes}]
     treatment: {front-left: none, front-right: intercept}
 
-How to fix
-----------
+How to mend it
+--------------
 Leave one of the speakers of the call on the car. Where it is not known, make the test call of
 the maker's instructions and listen.
 

@@ -24,8 +24,8 @@ Passes::
     pins:
       - {cavity: 8, function: mute}
 
-How to fix
-----------
+How to mend it
+--------------
 Look into the plug, take a photo, and delete either the entry of `empty` or the pin.
 
 Source

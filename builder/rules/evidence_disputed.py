@@ -27,8 +27,8 @@ Passes::
         - {by: northgate-audio, date: 2024-05-10, method: paper, says: constant}
         - {by: harbour-sound, date: 2024-06-02, method: paper, says: constant}
 
-How to fix
-----------
+How to mend it
+--------------
 Rule out what only looks like a dispute, in this order: counted from the other face; two kinds of
 car under one scope; another plug or cavity; another state of the car, or not yet asleep. The
 finding says which of these fits, and what to type then. If none does, take the one measurement

@@ -23,8 +23,8 @@ Passes::
     sessions:
       - {id: s1, car: {tag: k7m2, year: 2018, trim: base, drive_side: left}}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure a car of the scope, move the readings to the record they belong to, or widen the
 scope if you know that both are alike.
 

@@ -19,8 +19,8 @@ Passes::
 
     factory_amplifier: {feed: none}
 
-How to fix
-----------
+How to mend it
+--------------
 Look for a finned box (luggage side, under a seat), or play music and measure the radio's
 speaker cavities: a bias of 5 to 8 V on both legs means that the radio drives them itself.
 Then type none, analogue_variable, analogue_fixed or digital.

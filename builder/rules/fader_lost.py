@@ -23,8 +23,8 @@ Passes::
     speakers:
       - {name: rear left door, channel: rear-left, from: [rear-left]}
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter with an input for each door, or tell the customer that the fader is gone.
 
 Source

@@ -19,8 +19,8 @@ Passes::
 
     routes: [{from: battery, to: amp 1, carries: supply, length_m: 5.2, zones: []}]
 
-How to fix
-----------
+How to mend it
+--------------
 Feed the converter at the amplifier's terminals, behind its own small fuse, and the amplifier
 from the battery.
 

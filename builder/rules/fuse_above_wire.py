@@ -20,8 +20,8 @@ Passes::
     supply: {size_awg: 4}      # at most 100 A
     main_fuse_a: 60
 
-How to fix
-----------
+How to mend it
+--------------
 Use a thicker wire. Never a larger fuse, and a smaller one only where it still carries the
 current.
 

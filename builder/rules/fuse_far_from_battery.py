@@ -18,8 +18,8 @@ Passes::
 
     supply: {fuse_to_battery_m: 0.3}
 
-How to fix
-----------
+How to mend it
+--------------
 Move the fuse holder towards the battery.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     main_fuse_a: 60
     full_current_a: 54.3
 
-How to fix
-----------
+How to mend it
+--------------
 Use the next standard fuse and a wire that stands it, or divide the load.
 
 Source

@@ -20,8 +20,8 @@ Passes::
     converter: cv-4a
     level: {source_v_rms: 8.9, target_v_rms: 3.6}   # a gain of 0.40
 
-How to fix
-----------
+How to mend it
+--------------
 Lower the target, or use a converter whose gain reaches.
 
 Source

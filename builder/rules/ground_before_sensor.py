@@ -22,8 +22,8 @@ Passes::
     power: {battery: {sensor_on_negative: yes}}
     supply: {ground_point: body_side}
 
-How to fix
-----------
+How to mend it
+--------------
 Ground on the body, on the far side of the sensor.
 
 Source

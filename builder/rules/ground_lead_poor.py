@@ -19,8 +19,8 @@ Passes::
 
     supply: {ground_lead_m: 0.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Ground to bare metal of the body close by, with the gauge of the supply.
 
 Source

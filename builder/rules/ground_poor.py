@@ -26,8 +26,8 @@ Passes::
       readings:
         - {session: s1, state: run, load: 1a, quantity: dc_v, value: 0.03, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Clean the point and measure again, take the test leads' own ohms off, or choose another
 ground; if it is a shield or a signal return, correct the function.
 

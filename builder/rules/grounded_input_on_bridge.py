@@ -22,8 +22,8 @@ Passes::
     converter: cv-2a          # input: {type: floating}
     speakers: [{name: subwoofer, from: [rear-left]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter with floating inputs.
 
 Source

@@ -22,8 +22,8 @@ Passes::
       - {cavity: 3, function: speaker, channel: front-right, leg: positive}
       - {cavity: 4, function: speaker, channel: front-right, leg: negative}
 
-How to fix
-----------
+How to mend it
+--------------
 Find the other leg with the ohms test across the pair and add it. If it was already listed,
 look for a wrong `channel` or `leg`.
 

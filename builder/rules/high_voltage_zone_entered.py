@@ -20,8 +20,8 @@ Passes::
     safety: {high_voltage_zones: [floor tunnel]}
     routes: [{from: radio, to: amp 1, carries: signal, length_m: 3, zones: [left sill]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take another way, at least 0.10 m from every orange cable, and share no grommet, clip or tie
 with one.
 

@@ -24,8 +24,8 @@ Passes::
       - [1, 2, 3, 4]
       - [5, 6, 7, 8]
 
-How to fix
-----------
+How to mend it
+--------------
 Take the shell in hand, hold it as `latch` and `seen_from` say, and type the rows again as
 you see them; a gap is `_`.
 

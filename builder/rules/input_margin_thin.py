@@ -25,8 +25,8 @@ Passes::
     pad: auto
     channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Write `pad: auto`, or ohms that are enough. Else hold the volume down by a step and write it on
 the customer's sheet.
 

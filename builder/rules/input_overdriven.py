@@ -22,8 +22,8 @@ Passes::
     converter: cv-6s           # input: {max_v_rms: 40}
     channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Write `pad: auto`, or use a converter with more input range.
 
 Source

@@ -23,8 +23,8 @@ Passes::
       - {jacket: jacket 1, bands: 1}
       - {jacket: jacket 2, bands: 2}
 
-How to fix
-----------
+How to mend it
+--------------
 Label both ends of each before it is pulled in, with a number of bands that can be felt.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     car: {tag: k7m2, year: 2018, built: 2018-04}
     results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the date (year, month, day), or the month in which the car was built.
 
 Source

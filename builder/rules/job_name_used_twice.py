@@ -22,8 +22,8 @@ Passes::
       - {name: door amp, part: am-4, place: left luggage side}
       - {name: sub amp, part: am-600, place: right luggage side}
 
-How to fix
-----------
+How to mend it
+--------------
 Give each its own name, and correct what refers to it.
 
 Source

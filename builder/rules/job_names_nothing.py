@@ -25,8 +25,8 @@ Passes::
     routes:
       - {from: radio, to: amp 1, carries: signal, length_m: 3.6, zones: []}
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the spelling (the finding names the nearest), or add the record or the part that is
 missing.
 

@@ -21,8 +21,8 @@ Passes::
     kind: tap_plan
     refusals: []
 
-How to fix
-----------
+How to mend it
+--------------
 Do what the reason says. The job's page lists all reasons, and the readings that would settle
 them.
 

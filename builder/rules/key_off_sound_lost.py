@@ -22,8 +22,8 @@ Passes::
     protected_sounds: [{sound: lights warning, channels: [front-left], plays_key_off: yes}]
     treatment: {front-left: none}
 
-How to fix
-----------
+How to mend it
+--------------
 Turn the amplifier on from the radio's amplifier turn-on output or from the bias of a pair, or
 leave one of the speakers on the car.
 

@@ -20,8 +20,8 @@ Passes::
 
     channels: [{channel: front-left, level: {clean_max_v_rms: 8.9, at_volume_step: 30}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Nothing need be changed: the plan uses the clean level. Measure it to know better.
 
 Source

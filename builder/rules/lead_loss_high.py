@@ -19,8 +19,8 @@ Passes::
 
     speakers: [{name: left, nominal_ohm: 4, lead: {size_awg: 14, length_m: 7.5}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a thicker wire or a shorter way.
 
 Source

@@ -38,8 +38,8 @@ Passes::
       leg: negative
       readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.36, battery_v: 12.4}]
 
-How to fix
-----------
+How to mend it
+--------------
 Measure both again within a minute, battery steady. If the difference stays, check that the
 legs are mates; if they are, tell the customer of the fault before work begins.
 

@@ -29,8 +29,8 @@ Passes::
     factory_amplifier: {feed: digital, location: boot, rail_v: 32}   # (32 − 1.5)/√2 = 21.6 V
     channels: [{channel: sub, driven_by: amplifier, level: {label_w: 200, label_ohm: 2}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Measure the clean level with a scope or clip indicator. Where the amplifier's supply is raised,
 read it and say so with rail_v. A label may stay: plans use what the supply allows.
 

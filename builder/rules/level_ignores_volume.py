@@ -21,8 +21,8 @@ Passes::
     channels: [{channel: front-left, volume: variable}]
     speakers: [{name: left door, from: [front-left]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Tap behind the factory amplifier, where the volume has been applied.
 
 Source

@@ -20,8 +20,8 @@ Passes::
     converter: cv-2p
     channels: [{channel: front-left, level: {clean_max_v_rms: 8}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Lower the gain, or use a converter or amplifier that takes it.
 
 Source

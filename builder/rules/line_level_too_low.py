@@ -20,8 +20,8 @@ Passes::
     converter: cv-2a
     amplifiers: [{name: amp 1, part: am-4}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter with more gain, or an amplifier that is more sensitive.
 
 Source

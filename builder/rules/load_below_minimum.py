@@ -21,8 +21,8 @@ Passes::
     amplifiers: [{name: sub amp, part: am-600}]
     speakers: [{name: sub, nominal_ohm: 2}]
 
-How to fix
-----------
+How to mend it
+--------------
 Wire the coils in series, or use an amplifier made for the load.
 
 Source

@@ -28,8 +28,8 @@ Passes::
         - {session: s1, state: tuner, quantity: dc_v, value: 12.1, battery_v: 12.4}
         - {session: s1, state: tuner, load: 50ma, quantity: dc_v, value: 11.9, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the load if it was mistyped. If it was really used, repeat the reading with the load
 that the finding allows, and replace it.
 

@@ -32,8 +32,8 @@ Passes::
               - A has two thick wires in 1 and 9
               - B has a bare shield wire in 16
 
-How to fix
-----------
+How to mend it
+--------------
 Add a `look_alikes` entry to one of the two plugs with two tells that do not depend on each
 other, for example a thick wire and a colour at a named cavity.
 

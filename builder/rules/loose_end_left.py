@@ -20,8 +20,8 @@ Passes::
     conductors: [{jacket: 2, place: single 1, purpose: spare}]
     insulate: [{what: 'blue (single 1) of jacket 2, radio end'}]
 
-How to fix
-----------
+How to mend it
+--------------
 Insulate every spare by itself at both ends, never twisted together.
 
 Source

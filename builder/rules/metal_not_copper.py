@@ -19,8 +19,8 @@ Passes::
 
     supply: {material: copper, size_awg: 4}
 
-How to fix
-----------
+How to mend it
+--------------
 Scrape a strand: copper is red all through. Or use it and live with the figures of the plan.
 
 Source

@@ -23,8 +23,8 @@ Passes::
       - {id: s1, date: 2024-05-13}
       - {id: s2, date: 2024-06-20}
 
-How to fix
-----------
+How to mend it
+--------------
 Rename one and correct what refers to it.
 
 Source

@@ -20,8 +20,8 @@ Passes::
     kind: tap_plan
     revert: [join the radio end of front-left to its speaker end again]
 
-How to fix
-----------
+How to mend it
+--------------
 Make the list before the first cut.
 
 Source

@@ -21,8 +21,8 @@ Passes::
     features: {noise_cancellation: no}
     speakers: [{name: subwoofer, channel: sub}]
 
-How to fix
-----------
+How to mend it
+--------------
 Unplug the microphones of the system, insulate their plugs, write it into the revert list, and
 accept this finding with where they are. Prove it with the engine at 1200 to 2500 r/min, windows
 shut.

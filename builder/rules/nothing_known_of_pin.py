@@ -27,8 +27,8 @@ Passes::
           - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.6, battery_v: 12.6}
           - {session: s1, state: run, load: lamp_0.4a, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure it in the states that define its function, or add the claim you took it from. If the
 record is meant to be thin, accept the finding and say why.
 

@@ -23,8 +23,8 @@ Passes::
     converter: cv-4a
     turn_on: {kind: fuse_position}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure a switched fuse position asleep and in accessory, or use a converter that wakes from the
 bias of a pair. The ladder of the plan says why each rung was refused.
 

@@ -23,8 +23,8 @@ Passes::
       - {id: s1, by: northgate-audio}
       - {id: s2, by: harbour-sound}
 
-How to fix
-----------
+How to mend it
+--------------
 Nothing in the record. Ask another shop to measure the pins of the plan once on their car.
 
 Source

@@ -38,8 +38,8 @@ Passes::
       leg: negative
       readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 6.2, battery_v: 12.4}]
 
-How to fix
-----------
+How to mend it
+--------------
 Find each leg's mate with the ohms test across pairs, radio unplugged, and correct the
 channel or leg.
 

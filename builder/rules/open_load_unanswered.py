@@ -22,8 +22,8 @@ Passes::
     radio: {open_load_check: no}
     treatment: {front-left: intercept}
 
-How to fix
-----------
+How to mend it
+--------------
 Fit a stand-in resistor across each broken pair at the radio end (47 Ω, 5 W), or use a converter
 that has one built in. Where it is unknown: pull one pair, play ten minutes, and write down what
 came of it, or accept this finding with what you fitted.

@@ -21,8 +21,8 @@ Passes::
     converter: cv-2a           # input: {type: floating}
     pad: 560
 
-How to fix
-----------
+How to mend it
+--------------
 Write `pad: auto` or leave it out; take a converter with floating inputs, or one that takes more.
 
 Source

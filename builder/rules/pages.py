@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from builder.findings import CatalogueEntry
 from builder.rules.rule import Rule
 
-HEADINGS = ("What it catches", "Why it matters in the bay", "Example", "How to fix", "Source")
+HEADINGS = ("What it catches", "Why it matters in the bay", "Example", "How to mend it", "Source")
 """The headings of every page, in their order; each is underlined with hyphens."""
 _FAILS, _PASSES = "Fails::", "Passes::"
 

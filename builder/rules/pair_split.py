@@ -24,8 +24,8 @@ Passes::
       - {jacket: 1, place: pair 1 positive, purpose: front left +}
       - {jacket: 1, place: pair 1 negative, purpose: front left -}
 
-How to fix
-----------
+How to mend it
+--------------
 Give the pair one pair of one jacket.
 
 Source

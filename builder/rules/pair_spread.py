@@ -24,8 +24,8 @@ Passes::
       - {cavity: 1, function: speaker, channel: front-left, leg: positive}
       - {cavity: 2, function: speaker, channel: front-left, leg: negative}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure the ohms across the two. If they are a pair, say so in `note` of one of them.
 
 Source

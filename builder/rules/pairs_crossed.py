@@ -30,8 +30,8 @@ Passes::
       readings: [{session: s1, state: unplugged, against: 8, quantity: ohm, value: open}]
     - {cavity: 8, function: speaker, channel: front-right, leg: negative}
 
-How to fix
-----------
+How to mend it
+--------------
 Swap the legs in the record to where the ohms are low, or, in an old car with one return for
 several speakers, state `shared_return: yes` for the channels.
 

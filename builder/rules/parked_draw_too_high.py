@@ -22,8 +22,8 @@ Passes::
     supply: {parked_ma: 24}
     results: [{test: parked-after, value: 26, by: northgate-audio, date: 2025-05-20}]
 
-How to fix
-----------
+How to mend it
+--------------
 Pull the new fuses one by one until the draw falls, find what keeps that branch awake, and add the
 new result behind the old one.
 

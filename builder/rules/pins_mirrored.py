@@ -34,8 +34,8 @@ Passes::
     pins: [{cavity: 1, function: constant}, {cavity: 2, function: accessory},
            {cavity: 5, function: ground}, {cavity: 6, function: illumination}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take the plug in hand, find two wires by colour, and re-file the record that was counted on
 the other face.
 

@@ -21,8 +21,8 @@ Passes::
     converter: cv-2a           # input: {type: floating, max_v_rms: 20}
     channels: [{channel: rear-left, level: {clean_max_v_rms: 9.0}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Hold the volume down by a step and write it on the customer's sheet, or use a converter with
 floating inputs, which take a pad.
 

@@ -21,8 +21,8 @@ Passes::
     converter: cv-2a           # input: {type: floating, max_v_rms: 20}
     channels: [{channel: rear-left, level: {clean_max_v_rms: 14.5}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter with more input range, or one with floating inputs, which take a pad.
 
 Source

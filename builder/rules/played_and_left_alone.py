@@ -20,8 +20,8 @@ Passes::
     treatment: {rear-left: addon}
     speakers: [{name: subwoofer, from: [rear-left, rear-right]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Type addon, or take the pair out of from.
 
 Source

@@ -23,8 +23,8 @@ Passes::
       tag: dusk-6
       answers: [{question: "Is there a badge on the doors?", answer: "no"}]
 
-How to fix
-----------
+How to mend it
+--------------
 Answer the question; the ones that only need a look come first.
 
 Source

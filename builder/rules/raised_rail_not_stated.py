@@ -21,8 +21,8 @@ Passes::
 
     factory_amplifier: {feed: digital, location: boot, rail_v: 32}
 
-How to fix
-----------
+How to mend it
+--------------
 Read the leg again against battery negative, radio on at volume zero. Where it stays, write twice
 its volts as rail_v, better what a meter reads on the supply of the output stages.
 

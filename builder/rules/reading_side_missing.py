@@ -22,8 +22,8 @@ Passes::
     plugs:
       - {id: A, read_from: wire_side, pins: [{cavity: 1, function: constant}]}
 
-How to fix
-----------
+How to mend it
+--------------
 Hold the plug in hand, find the wire colour of two known cavities, and type wire_side,
 mating_side, or moulded when the numbers stand on the shell itself.
 

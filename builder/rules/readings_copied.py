@@ -30,8 +30,8 @@ Passes::
       - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
       - {session: s2, state: asleep, minutes: 70, quantity: dc_v, value: 12.54, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Keep the session of the person who measured and delete the copy. Copies count once either
 way.
 

@@ -27,8 +27,8 @@ Passes::
     readings:
       - {session: s1, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Correct the spelling (the finding names the nearest), or add what is missing.
 
 Source

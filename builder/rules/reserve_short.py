@@ -21,8 +21,8 @@ Passes::
     power: {charging: {by: alternator, rated_a: 150}, base_load_a: 50}
     music_current_a: 18.1
 
-How to fix
-----------
+How to mend it
+--------------
 Use a smaller or more efficient amplifier, or a stronger alternator, or accept it with how the
 customer listens.
 

@@ -26,8 +26,8 @@ Passes::
       - {pin: A.4, by: northgate-audio, date: 2024-06-01, deciding: 0.02 V after 70 min locked,
          retires: [harbour-sound]}
 
-How to fix
-----------
+How to mend it
+--------------
 Write the pin as plug and cavity, and in `retires` the session ids or contributors that lost.
 Put the deciding reading among the pin's readings, so that the side that won has it to show.
 

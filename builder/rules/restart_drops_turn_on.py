@@ -21,8 +21,8 @@ Passes::
     features: {start_stop: yes}
     turn_on: {dip_v: 8.9, threshold_v: 9.5, hold_up: 4700 µF}
 
-How to fix
-----------
+How to mend it
+--------------
 Time the dip with a scope and write it down; the plan then sizes the capacitor. Or turn on from
 the bias of a pair.
 

@@ -22,8 +22,8 @@ Passes::
     plugs: [{id: A, shell_colours: [grey]}]
     routes: [{from: radio, to: converter, carries: signal, length_m: 2.0, zones: [roof rails]}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use another plug, place or ground.
 
 Source

@@ -23,8 +23,8 @@ Passes::
     routes: [{from: radio, to: amp 1, carries: signal, length_m: 3, zones: [left seat]}]
     steps: [{number: 1, text: battery negative off, gate: "battery negative off at __:__"}]
 
-How to fix
-----------
+How to mend it
+--------------
 Put the battery and the maker's wait before the first step in the zone, or take another way.
 
 Source

@@ -18,8 +18,8 @@ Passes::
 
     results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
 
-How to fix
-----------
+How to mend it
+--------------
 Type the name as it is printed on the sheet.
 
 Source

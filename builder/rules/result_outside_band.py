@@ -22,8 +22,8 @@ Passes::
 
     results: [{test: amp-1-ground-rise, value: 0.02, by: northgate-audio, date: 2025-05-20}]
 
-How to fix
-----------
+How to mend it
+--------------
 Find the cause, mend it, test again, and add the new result behind the old one. Where only the
 battery was not written down, add `battery_v`.
 

@@ -20,8 +20,8 @@ Passes::
 
     results: [{test: b-1-acc, value: 12.4, battery_v: 12.6, by: northgate-audio, date: 2025-05-20}]
 
-How to fix
-----------
+How to mend it
+--------------
 Add `battery_v` where it was written down; read both again where it was not.
 
 Source

@@ -20,8 +20,8 @@ Passes::
     results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
     follow_up: [{date: 2025-06-01, outcome: no fault}]
 
-How to fix
-----------
+How to mend it
+--------------
 Type the filled-in sheet under results.
 
 Source

@@ -22,8 +22,8 @@ Passes::
     channels: [{channel: front-left, shared_return: yes}]
     speakers: [{name: left door, channel: front-left, existing: no, lead: {length_m: 4.0}}]
 
-How to fix
-----------
+How to mend it
+--------------
 Run a new pair to each speaker (`existing: no` with a `lead`). Where it is not known, read the
 ohms between two negative legs with the plug off.
 

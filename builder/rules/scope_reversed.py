@@ -20,8 +20,8 @@ Passes::
 
     scope: {year_from: 2016, year_to: 2019}
 
-How to fix
-----------
+How to mend it
+--------------
 Look which of the two is mistyped; when both are right, change their places.
 
 Source

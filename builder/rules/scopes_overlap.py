@@ -29,8 +29,8 @@ Passes::
     # alta-2019-sport
     scope: {year_from: 2019, year_to: 2019, trims: [sport]}
 
-How to fix
-----------
+How to mend it
+--------------
 Find what tells the cars apart (trim, option, build month, drive side) and narrow one scope,
 or add a `how_to_tell` question whose answer names the other record.
 

@@ -29,8 +29,8 @@ Passes::
       - {cavity: 1, function: constant, readings: [{session: s2, state: asleep, minutes: 65,
          quantity: dc_v, value: 12.6, battery_v: 12.6}]}
 
-How to fix
-----------
+How to mend it
+--------------
 Take the plug in hand and find two of the wires by colour. When the visit was counted from the
 other face, say so in its `read_from`, and its cavities are turned by themselves; or move its
 readings to the cavities named. When it was not, measure the two again.

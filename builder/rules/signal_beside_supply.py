@@ -22,8 +22,8 @@ Passes::
       - {from: radio, to: converter, carries: signal, length_m: 3.6, zones: [right sill]}
       - {from: battery, to: amp 1, carries: supply, length_m: 5.2, zones: [left sill]}
 
-How to fix
-----------
+How to mend it
+--------------
 Take the other side of the car, or keep 0.3 m apart and cross at a right angle.
 
 Source

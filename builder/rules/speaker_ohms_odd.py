@@ -31,8 +31,8 @@ Passes::
       leg: positive
       readings: [{session: s1, state: unplugged, against: 4, quantity: ohm, value: 3.3}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take the test leads' ohms off and read again. Then correct `speaker_ohm`, or state under
 `in_line` what else hangs on the pair: series_capacitor, second_speaker.
 

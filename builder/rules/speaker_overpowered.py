@@ -23,8 +23,8 @@ Passes::
     speakers: [{name: sub, rated_w_rms: 500, nominal_ohm: 2}]
     gain: {speaker: sub, set_v_rms: 31.6}
 
-How to fix
-----------
+How to mend it
+--------------
 Set the gain to the volts of the smaller power. Measure the level of the source when the plan
 could not work it out.
 

@@ -18,8 +18,8 @@ Passes::
 
     supply: {idle_a: 0.9, wake_hold_min: 12, locks_per_day: 6}
 
-How to fix
-----------
+How to mend it
+--------------
 Use a switched turn-on, or a converter that lets go earlier.
 
 Source

@@ -18,8 +18,8 @@ Passes::
 
     speakers: [{name: sub, nominal_ohm: 1, lead: {size_awg: 10, length_m: 1.0}}]     # 21.5
 
-How to fix
-----------
+How to mend it
+--------------
 Use a thicker wire, or a shorter one.
 
 Source

@@ -23,8 +23,8 @@ Passes::
       - {channel: front-left-woofer, polarity: normal}
       - {channel: front-left-tweeter, polarity: normal}
 
-How to fix
-----------
+How to mend it
+--------------
 Use a converter with floating inputs and swap the legs of the inverted pair at its input; the
 plan then says so.
 

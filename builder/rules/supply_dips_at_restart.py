@@ -22,8 +22,8 @@ Passes::
     restart_supply_v: 9.2
     amplifiers: [{name: amp 1, part: am-600}]
 
-How to fix
-----------
+How to mend it
+--------------
 Use a device that works further down, or feed it through a supply that holds through the
 restart.
 

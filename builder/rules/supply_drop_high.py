@@ -19,8 +19,8 @@ Passes::
 
     supply: {size_awg: 4, supply_lead_m: 5.2}    # 0.354 V
 
-How to fix
-----------
+How to mend it
+--------------
 Use the next thicker wire, or a shorter way.
 
 Source

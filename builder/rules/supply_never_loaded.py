@@ -26,8 +26,8 @@ Passes::
         - {session: s1, state: accessory, quantity: dc_v, value: 11.2, battery_v: 12.4}
         - {session: s1, state: run, load: 1a, quantity: dc_v, value: 12.1, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Repeat the reading with a 0.4 A lamp or 1 A, within the fuse, and add it.
 
 Source

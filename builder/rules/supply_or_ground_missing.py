@@ -32,8 +32,8 @@ Passes::
           - {cavity: 7, function: constant}
           - {cavity: 8, function: ground}
 
-How to fix
-----------
+How to mend it
+--------------
 Look for the plug that carries them and describe it, or accept the finding with the reason.
 
 Source

@@ -26,8 +26,8 @@ Passes::
       readings:
         - {session: s1, state: run, load: lamp_0.4a, quantity: dc_v, value: 12.3, battery_v: 12.5}
 
-How to fix
-----------
+How to mend it
+--------------
 Check the fuse and the terminal and measure again. If it stays low, this wire is no supply:
 describe what it is, or use another one.
 

@@ -26,8 +26,8 @@ Passes::
       readings:
         - {session: s1, state: asleep, minutes: 30, quantity: dc_v, value: 0.02, battery_v: 12.6}
 
-How to fix
-----------
+How to mend it
+--------------
 It is a constant, or sleeps later with the network: measure again after 60 minutes, then type
 `constant` or `constant_sleeps`.
 

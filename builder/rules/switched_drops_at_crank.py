@@ -28,8 +28,8 @@ Passes::
       readings:
         - {session: s1, state: crank, quantity: dc_v, value: 9.4, battery_v: 9.8}
 
-How to fix
-----------
+How to mend it
+--------------
 Nothing in the record. The plan has to hold the turn-on wire up for the length of the
 restart, or take another source; note how long the drop lasts.
 

@@ -28,8 +28,8 @@ Passes::
         - {session: s1, state: lights_off, quantity: dc_v, value: 0.0, battery_v: 12.4}
         - {session: s1, state: lights_on, quantity: dc_v, value: 7.9, battery_v: 12.3}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: illumination`, and look for the switched wire on another cavity.
 
 Source

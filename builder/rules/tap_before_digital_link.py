@@ -20,8 +20,8 @@ Passes::
     factory_amplifier: {feed: digital}
     channels: [{channel: front-left, driven_by: amplifier}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take the pairs at the outputs of the factory amplifier.
 
 Source

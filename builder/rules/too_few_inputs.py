@@ -26,8 +26,8 @@ Passes::
     speakers:
       - {name: sub, from: [front-left, front-right]}
 
-How to fix
-----------
+How to mend it
+--------------
 Leave the rears on the car, take the subwoofer from the sum of the fronts, or use a larger
 converter or a second one.
 

@@ -28,8 +28,8 @@ Passes::
         - {session: s1, state: tuner, quantity: dc_v, value: 12.1, battery_v: 12.4}
         - {session: s1, state: other_source, quantity: dc_v, value: 12.1, battery_v: 12.4}
 
-How to fix
-----------
+How to mend it
+--------------
 Type `function: aerial_on`, and choose another turn-on source.
 
 Source

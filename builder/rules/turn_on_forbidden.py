@@ -22,8 +22,8 @@ Passes::
     fuse_positions: [{position: F14, label: rear accessory, function: accessory}]
     routes: [{from: F14, to: converter, carries: control, length_m: 5.0, zones: []}]
 
-How to fix
-----------
+How to mend it
+--------------
 Take the turn-on that the plan names.
 
 Source

@@ -25,8 +25,8 @@ Passes::
       level_v: 5
       readings: [{session: s1, state: radio_on_zero, quantity: dc_v, value: 4.9, battery_v: 12.4}]
 
-How to fix
-----------
+How to mend it
+--------------
 Type `level_v: 5` (or 3.3): the plan then asks for a driver. Or take another source.
 
 Source

@@ -20,8 +20,8 @@ Passes::
 
     turn_on: {output: A.9, capacity_ma: 100, draw_ma: 8}    # the converter does the rest
 
-How to fix
-----------
+How to mend it
+--------------
 Let the remote output of the converter switch the amplifiers, and a relay with its own supply
 what is left.
 

@@ -23,8 +23,8 @@ Passes::
       - {number: 4, phase: build, text: battery negative off, gate: "battery negative off at __:__"}
       - {number: 5, phase: build, text: unplug the radio, gate: ""}
 
-How to fix
-----------
+How to mend it
+--------------
 Put the battery step first.
 
 Source

@@ -22,8 +22,8 @@ Passes::
     readings:
       - {session: s1, state: unplugged, against: 4, quantity: ohm, value: 3.6}
 
-How to fix
-----------
+How to mend it
+--------------
 Type the figure in the unit of the key: volts, ohms, milliamperes, hertz, percent, metres.
 A reading without continuity is `value: open`.
 

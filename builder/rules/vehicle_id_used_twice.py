@@ -27,8 +27,8 @@ Passes::
     # vehicles/brantmoor/leto-2019.yaml
     id: leto-2019
 
-How to fix
-----------
+How to mend it
+--------------
 Rename one of them, file and id, and correct the answers under `how_to_tell` that name it. A
 private record that is meant to stand in the place of a shared one says so with `replaces`, and
 gives the reason.

@@ -30,8 +30,8 @@ Passes::
     sessions:
       - {id: s2, read_from: mating_side}
 
-How to fix
-----------
+How to mend it
+--------------
 Give the cavity that is named a line, `function: unknown` will do, or file the readings under the
 numbers of the plug's own face and say that face. Numbers moulded into the shell are the same from
 both sides: `read_from: moulded`.

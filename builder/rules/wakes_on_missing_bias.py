@@ -20,8 +20,8 @@ Passes::
     radio: {outputs: bridged}
     turn_on: {kind: offset_wake, pair: front-left}
 
-How to fix
-----------
+How to mend it
+--------------
 Use a switched wire or fuse position.
 
 Source

@@ -23,8 +23,8 @@ Passes::
       - {cavity: 4, function: speaker, channel: front-left, leg: negative, wire: {base: white}}
       - {cavity: 9, function: illumination, wire: {base: white, stripe: red}}
 
-How to fix
-----------
+How to mend it
+--------------
 Look again for a thin stripe. If they are truly alike, leave the finding: pages and plans
 then tell the reader to go by the cavity, not by the colour.
 

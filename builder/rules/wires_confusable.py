@@ -29,8 +29,8 @@ Passes::
       - {cavity: 9, function: constant, wire: {base: red}}
       - {cavity: 18, function: ground, wire: {base: black}}
 
-How to fix
-----------
+How to mend it
+--------------
 Nothing is wrong with the record; the colours are the car's. Leave the note: the vehicle's page
 lists the pairs, so that the reader goes by the cavity and the meter. Correct the colour if it
 was written down wrongly.

@@ -21,8 +21,8 @@ Passes::
     # the only measured car was built in 2018
     scope: {year_from: 2017, year_to: 2019}
 
-How to fix
-----------
+How to mend it
+--------------
 Measure an early and a late car, or narrow the years.
 
 Source

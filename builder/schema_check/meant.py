@@ -1,7 +1,7 @@
 """What was probably meant: figures with units and commas, dates, and colours run together.
 
 Each answer says whether a second meaning is possible; only an answer without one is typed by
-`loombook fix`.
+`loombook mend`.
 """
 
 from __future__ import annotations

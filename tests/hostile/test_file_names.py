@@ -50,9 +50,9 @@ def named(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Path, str, st
 
 COMMANDS = (
     ("check",),
-    ("check", "--format", "github"),
-    ("fix", "--dry-run"),
-    ("format", "--check"),
+    ("check", "--format", "annotations"),
+    ("mend", "--dry-run"),
+    ("tidy", "--check"),
 )
 
 

@@ -103,8 +103,8 @@ def test_two_files_of_three_gigabytes_are_not_compared(tmp_path: Path) -> None:
 RECORDS = ("shared/converters/hole.yaml", "private/converters/hole.yaml")
 COMMANDS = {
     ("check",): "larger than 1048576 bytes",
-    ("format", "--check"): "larger than 1048576 bytes",
-    ("fix", "--dry-run"): "1 left that need you",
+    ("tidy", "--check"): "larger than 1048576 bytes",
+    ("mend", "--dry-run"): "1 left that need you",
 }
 
 
@@ -144,4 +144,4 @@ def test_eighty_thousand_unknown_keys_are_counted_and_the_first_told(book: Path)
     done = command("check", book)
     lines = [line for line in done.stdout.splitlines() if "stop SCH" in line]
     assert len(lines) == 101 and "and 79900 more" in lines[-1]
-    refused(command("fix", "--dry-run", "--book", book), "left that need you")
+    refused(command("mend", "--dry-run", "--book", book), "left that need you")

@@ -40,7 +40,7 @@ def test_a_record_that_links_out_of_its_book_is_refused_and_not_quoted(
 
 
 @pytest.mark.parametrize(
-    "command", [("fix", "--dry-run"), ("format", "--check"), ("find", "veldane"), ("wanted",)]
+    "command", [("mend", "--dry-run"), ("tidy", "--check"), ("find", "veldane"), ("next",)]
 )
 def test_no_command_quotes_it(book: Path, secret: Path, command: tuple[str, ...]) -> None:
     (book / "shared" / "converters" / "way-out.yaml").symlink_to(secret)

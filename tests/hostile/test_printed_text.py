@@ -10,13 +10,13 @@ from hostile_book import INERT, KAVO, HostileBook
 from shipped_book import loombook
 
 from builder.findings import Finding, Severity
-from builder.reporting import as_github
+from builder.reporting import as_annotations
 
 
 @pytest.mark.parametrize("text", [*INERT, "two\n::error file=y::lines", "\r::stop-commands::x"])
 def test_an_annotation_is_one_line_and_names_the_file_of_its_finding(text: str) -> None:
     finding = Finding("a,b.yaml", 3, 1, Severity.WARN, "PIN101", "slug", text, text)
-    command, _summary = as_github([finding], 1).splitlines()
+    command, _summary = as_annotations([finding], 1).splitlines()
     _, head, message = command.split("::", 2)
     assert head.startswith("warning file=a%2Cb.yaml,line=3,col=1,title=")
     plain = message.replace("%0A", "\n").replace("%0D", "\r").replace("%25", "%")

@@ -33,11 +33,11 @@ sys.path[:0] = [str(TESTS), str(TESTS / "unit" / "pipeline")]
 import forked  # noqa: E402
 from shipped_book import PINOUTS  # noqa: E402
 from test_killed_commands import (  # noqa: E402
-    damaged_fix,
+    damaged_mend,
     evidence,
     imported,
     new_vehicle,
-    untidy_format,
+    untidy_tidy,
 )
 
 from builder.cli import main as main_command  # noqa: E402
@@ -66,8 +66,8 @@ COMMANDS: dict[str, Callable[[Path], list[str]]] = {
     "new": new_vehicle,
     "import": imported,
     "evidence add": evidence,
-    "fix": damaged_fix,
-    "format": untidy_format,
+    "mend": damaged_mend,
+    "tidy": untidy_tidy,
 }
 
 

@@ -23,7 +23,7 @@ COMPARES = re.compile(
 
 
 def hand_made(path: Path) -> Iterator[tuple[int, str]]:
-    """Formatted strings that compare two figures, and format one with a format of their own."""
+    """Tidied strings that compare two figures, and format one with a format of their own."""
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if not isinstance(node, ast.JoinedStr):
             continue

@@ -9,7 +9,7 @@ import pytest
 from shipped_book import loombook
 
 from builder.findings import Finding, Severity
-from builder.reporting import as_github
+from builder.reporting import as_annotations
 
 COMMAND = re.compile(r"::(error|warning|notice)(?: ([^:\n]*))?::([^\r\n]*)\Z")
 
@@ -30,7 +30,7 @@ def decoded(text: str) -> str:
 
 def commands(findings: list[Finding]) -> list[tuple[str, dict[str, str], str]]:
     found = []
-    for line in as_github(findings, 3).splitlines()[:-1]:
+    for line in as_annotations(findings, 3).splitlines()[:-1]:
         match = COMMAND.match(line)
         assert match, line
         pairs = (pair.split("=", 1) for pair in (match[2] or "").split(",") if pair)
@@ -82,8 +82,8 @@ def test_paths_count_from_the_top_of_the_checkout(small_book, monkeypatch):
     (small_book / "cables" / "twin-16.yaml").write_text("schema: 1\n", "utf-8")
     monkeypatch.setenv("GITHUB_WORKSPACE", str(small_book.parent))
     monkeypatch.chdir(small_book)
-    first = loombook("check", "--format", "github").output.splitlines()[0]
+    first = loombook("check", "--format", "annotations").output.splitlines()[0]
     assert "file=book/cables/twin-16.yaml," in first
     monkeypatch.delenv("GITHUB_WORKSPACE")
-    first = loombook("check", "--format", "github").output.splitlines()[0]
+    first = loombook("check", "--format", "annotations").output.splitlines()[0]
     assert "file=cables/twin-16.yaml," in first

@@ -1,7 +1,8 @@
-"""`rule` and `explain`: what a finding means, and why a pin is graded as it is."""
+"""`why`: what a finding means, and why a pin is graded as it is."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
@@ -23,6 +24,8 @@ from builder.proof.grading import Grade, grade_pin
 from builder.rendering.pages.catalogue import Explained
 from builder.rendering.pages.grades import PinProof, Proofs
 from builder.rendering.pages.wording import PLAN_KINDS
+
+_ID = re.compile(r"[A-Za-z]{3}[- ]?[0-9OoIil]{2,4}")
 
 
 class NoSuchRuleError(Exception):
@@ -47,6 +50,12 @@ def explained_rule(name: str) -> Explained:
     ids = dict.fromkeys(f"{known[key].id} {known[key].slug}" for key in near)
     said = f"did you mean {' or '.join(ids)}?" if ids else "the site lists them all under Rules"
     raise NoSuchRuleError(f'no finding is called "{name}"; {said}')
+
+
+def is_like_a_finding(name: str) -> bool:
+    """Whether somebody who typed this meant a finding: an id, or nearly the name of one."""
+    known = [each.slug for each in every_explanation()]
+    return bool(_ID.fullmatch(name) or get_close_matches(name.lower(), known, n=1, cutoff=0.8))
 
 
 def _digits_meant(name: str) -> str:

@@ -47,6 +47,11 @@ class MadePack:
         findings = [finding_data(finding) for finding in self.findings]
         return {**pack_as_json(self.pack), "findings": findings}
 
+    def reasons_as_data(self) -> dict[str, Any]:
+        """Why it is what it is: refusals, every decision with its reasons, what else would do."""
+        data = self.as_data()
+        return {key: data[key] for key in ("job", "kind", "refusals", "because", "alternatives")}
+
 
 def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePack]:
     """Yield the pack of every job of the book whose names all lead somewhere.

@@ -22,8 +22,8 @@ from builder.pipeline.changing.evidence_sheet import (
     record_files_of,
 )
 from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, in_words
-from builder.pipeline.changing.fixing import text_findings
 from builder.pipeline.changing.lent_records import of_shared_book
+from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import replace_texts
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import CheckedBook, check_book

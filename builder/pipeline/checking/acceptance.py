@@ -114,7 +114,7 @@ def _unused(entry: PlacedAcceptance, findings: list[Finding]) -> Finding:
     return replace(
         entry.place,
         help="delete this entry: the record has nothing left that it could be meant for. "
-        "loombook fix does it",
+        "loombook mend does it",
         fix=Fix("remove", entry.place.path),
     )
 

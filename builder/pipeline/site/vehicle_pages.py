@@ -11,7 +11,7 @@ from builder.finder.entries import Entry
 from builder.findings import DataPath, Finding
 from builder.model.vehicle import Vehicle
 from builder.pipeline.asking.answering import finder_entry, grades_data
-from builder.pipeline.asking.wanted import wanted_of
+from builder.pipeline.asking.measure_next import wanted_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate

@@ -37,6 +37,17 @@ class Explained(NamedTuple):
     hazard: bool
     sections: tuple[Section, ...]
 
+    def as_data(self) -> dict[str, Any]:
+        """The explanation as plain data."""
+        return {
+            "id": self.id,
+            "slug": self.slug,
+            "title": self.title,
+            "severity": self.severity.word,
+            "hazard": self.hazard,
+            "sections": [{"heading": one.heading, "text": one.text} for one in self.sections],
+        }
+
 
 _WEIGHTS = {
     Severity.STOP: "No plan may be made from what it concerns.",
@@ -50,9 +61,9 @@ def explain_entry(entry: CatalogueEntry) -> Explained:
     """Return a catalogue entry (loading, shape, book) in the form of the rule pages."""
     sections = (
         Section("What it catches", entry.what),
-        Section("Why it matters", entry.why),
+        Section("Why it matters in the bay", entry.why),
         Section("Example", entry.example, code=True),
-        Section("How to fix", entry.fix),
+        Section("How to mend it", entry.fix),
         Section("Source", entry.source),
     )
     return Explained(entry.id, entry.slug, entry.title, entry.severity, False, sections)

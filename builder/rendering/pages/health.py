@@ -16,10 +16,10 @@ from builder.planning.job.wanted_pins import WantedPin
 from builder.proof.grading import PROVEN
 from builder.proof.house import house_note
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
+from builder.rendering.measure_next_text import what_to_measure, why_wanted
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.wording import grade_mark, pin_anchor
 from builder.rendering.templates import fill
-from builder.rendering.wanted_text import what_to_measure, why_wanted
 
 URL = "health.html"
 WANTED_SHOWN = 10

@@ -13,7 +13,7 @@ from builder.editing import UneditableError
 from builder.editing.mending import expand_tabs, mend
 from builder.findings import Finding, Fix, Severity
 from builder.loading import load_text
-from builder.pipeline.changing.fixing import MendedFile, mend_shape, text_findings
+from builder.pipeline.changing.mending import MendedFile, mend_shape, text_findings
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
 from builder.schema_check.nearest import surely
 

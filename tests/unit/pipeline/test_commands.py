@@ -59,7 +59,7 @@ def test_json_is_one_document_with_every_field(small_book):
 
 def test_github_annotations_escape_and_count(small_book):
     edit(small_book, "function: retained", "function: retaned")
-    lines = loombook("check", small_book, "--format", "github").output.splitlines()
+    lines = loombook("check", small_book, "--format", "annotations").output.splitlines()
     assert lines[0].startswith("::error file=")
     assert ",line=" in lines[0]
     assert "title=SCH104 not-in-list::" in lines[0]

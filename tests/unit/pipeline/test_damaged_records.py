@@ -1,4 +1,4 @@
-"""Damaged records: each has its finding with what to type; `fix` mends what it can, no more."""
+"""Damaged records: each has its finding with what to type; `mend` mends what it can, no more."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from shipped_book import PINOUTS
 
 from builder.book import Book, RecordFile, open_book
 from builder.findings import Finding
-from builder.pipeline.changing.fixing import mended_book, text_findings, write_mended
+from builder.pipeline.changing.mending import mended_book, text_findings, write_mended
 from builder.pipeline.checking.book_check import check_book
 
 TABLE = Path(__file__).parents[2] / "records" / "damaged" / "damages.yaml"
@@ -91,7 +91,7 @@ class Damaged:
         return self.text[: self.text.index(at)].count("\n") + 1
 
     def wanted(self) -> str:
-        """What `fix` has to make of it."""
+        """What `mend` has to make of it."""
         mended, entry = self.entry["mended"], self.entry
         if mended == "no":
             return self.text

@@ -96,7 +96,7 @@ def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_
     number = told.splitlines().index(line) + 1
     assert done.exit_code == 1 and f"{BRINDLE}.yaml:{number}:" in done.output
     assert "fix BOK110 accepts EVD102 at A.11" in done.output
-    assert loombook("fix", "--book", book).exit_code == 0
+    assert loombook("mend", "--book", book).exit_code == 0
     assert path.read_text("utf-8") == told.replace(f"{line}\n", "")
     assert loombook("check", book).exit_code == 0
 

@@ -1,4 +1,4 @@
-"""`rule` and `explain`: every id has its page, and a grade is taken apart without loss."""
+"""`why`: every id has its page, and a grade is taken apart without loss."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from shipped_book import PINOUTS, loombook
 
 from builder.cli import main
 from builder.pipeline.asking.explanations import every_explanation
+from builder.rules.pages import HEADINGS
 
 KAVO = "ostrel-kavo-2017-hatch-base"
 IDS = [each.id for each in every_explanation()]
@@ -17,9 +18,9 @@ IDS = [each.id for each in every_explanation()]
 
 @pytest.mark.parametrize("rule_id", IDS)
 def test_every_finding_has_a_page_with_all_its_parts(rule_id):
-    done = loombook("rule", rule_id)
+    done = loombook("why", rule_id)
     assert done.exit_code == 0
-    for heading in ("What it catches", "Why it matters", "Example", "How to fix", "Source"):
+    for heading in HEADINGS:
         assert f"\n{heading}\n" in done.output
     assert "```" not in done.output
 
@@ -30,21 +31,26 @@ def test_all_families_are_there():
 
 @pytest.mark.parametrize("name", ["pin101", "PIN101", "cavity-used-twice"])
 def test_case_and_name_do_not_matter(name):
-    assert loombook("rule", name).output == loombook("rule", "PIN101").output
+    assert loombook("why", name).output == loombook("why", "PIN101").output
 
 
 @pytest.mark.parametrize(
     ("typed", "meant"),
-    [("PIN1O1", "PIN101"), ("PIN-101", "PIN101"), ("cavity-use-twice", "PIN101"), ("ZZZ", "Rules")],
+    [
+        ("PIN1O1", "PIN101"),
+        ("PIN-101", "PIN101"),
+        ("cavity-use-twice", "PIN101"),
+        ("ZZZ999", "Rules"),
+    ],
 )
 def test_an_unknown_id_is_answered_with_the_nearest(typed, meant):
-    done = loombook("rule", typed)
+    done = loombook("why", typed)
     assert done.exit_code == 2
     assert meant in done.output
 
 
 def explain(*arguments: str) -> str:
-    done = loombook("explain", *arguments, "--book", PINOUTS)
+    done = loombook("why", *arguments, "--book", PINOUTS)
     assert done.exit_code == 0, done.output
     return done.output
 
@@ -94,7 +100,7 @@ def test_json_holds_the_same_without_rounding():
     ("arguments", "says"), [((KAVO, "A.99"), "A.7"), (("zeppelin", "A.1"), "no vehicle is called")]
 )
 def test_wrong_use_names_what_there_is(arguments, says):
-    done = loombook("explain", *arguments, "-b", PINOUTS)
+    done = loombook("why", *arguments, "-b", PINOUTS)
     assert done.exit_code == 2 and says in done.output
 
 
@@ -105,14 +111,51 @@ def completed(*words: str) -> list[str]:
 
 def test_shells_complete_rules_vehicles_and_pins(monkeypatch):
     monkeypatch.chdir(PINOUTS.parent)
-    assert completed("rule", "PIN10")[0] == "PIN101"
-    assert "PIN101" in completed("rule", "pin10")
-    assert completed("rule", "cavity-used") == ["cavity-used-twice"]
-    assert KAVO in completed("explain", "ostrel-")
-    assert completed("explain", KAVO, "a.1")[:2] == ["A.1", "A.10"]
+    assert completed("why", "PIN10")[0] == "PIN101"
+    assert "PIN101" in completed("why", "pin10")
+    assert completed("why", "cavity-used") == ["cavity-used-twice"]
+    assert KAVO in completed("why", "ostrel-")
+    assert completed("why", KAVO, "a.1")[:2] == ["A.1", "A.10"]
 
 
-def test_completion_outside_a_book_offers_nothing_and_does_not_fail(tmp_path, monkeypatch):
+@pytest.mark.parametrize("job", ["kavo-subwoofer", "leto-four-doors"])
+def test_a_job_says_why_it_is_planned_so(job):
+    pack = json.loads(loombook("plan", job, "-b", PINOUTS, "--format", "json").output)
+    said = loombook("why", job, "-b", PINOUTS)
+    assert said.exit_code == 0
+    assert all(one["because"] in said.output for one in (*pack["because"], *pack["refusals"]))
+    data = json.loads(loombook("why", job, "-b", PINOUTS, "--format", "json").output)
+    assert data == {key: pack[key] for key in data} and data["because"]
+
+
+def test_what_is_neither_finding_nor_job_says_what_there_is():
+    done = loombook("why", "zeppelin", "-b", PINOUTS)
+    assert done.exit_code == 2
+    assert "kavo-subwoofer" in done.output and "as in A.7" in done.output
+
+
+OLD = [
+    (("rule", "PIN101"), ("why", "PIN101")),
+    (("explain", KAVO, "A.7"), ("why", KAVO, "A.7")),
+    (("wanted", "--limit", "1"), ("next", "--limit", "1")),
+    (("fix", "--dry-run"), ("mend", "--dry-run")),
+    (("format", "--check"), ("tidy", "--check")),
+    (("check", "--format", "github"), ("check", "--format", "annotations")),
+]
+
+
+@pytest.mark.parametrize(("old", "new"), OLD, ids=" ".join)
+def test_an_old_name_does_the_same_and_says_the_new_one(old, new, monkeypatch):
+    monkeypatch.chdir(PINOUTS.parent)
+    before, now = loombook(*old), loombook(*new)
+    assert (before.exit_code, before.stdout) == (now.exit_code, now.stdout)
+    assert " now\n" in before.stderr and " now\n" not in now.stderr
+    listed = loombook("--help").output
+    assert old[0] == "check" or (f"\n  {old[0]} " not in listed and f"\n  {new[0]} " in listed)
+
+
+def test_completion_outside_a_book_offers_findings_only_and_does_not_fail(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    assert completed("explain", "") == []
-    assert completed("explain", KAVO, "") == []
+    assert completed("why", "") == IDS
+    assert completed("why", "ostrel-") == []
+    assert completed("why", KAVO, "") == []

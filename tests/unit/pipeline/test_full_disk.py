@@ -19,20 +19,20 @@ import pytest
 from killing import stopped_at
 from shipped_book import ROOT, loombook
 from test_killed_commands import (
-    damaged_fix,
+    damaged_mend,
     evidence,
     imported,
     imported_again,
     new_vehicle,
     read_by_a_check,
-    untidy_format,
+    untidy_tidy,
 )
 
 from builder.cli.sentences import disk_sentence
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs limits of POSIX")
 CAR = "ostrel-kavo-2017-hatch-base"
-COMMANDS = [new_vehicle, damaged_fix, untidy_format, evidence, imported, imported_again]
+COMMANDS = [new_vehicle, damaged_mend, untidy_tidy, evidence, imported, imported_again]
 Prepared = Callable[[Path], list[str]]
 
 

@@ -18,7 +18,7 @@ import pytest
 from click.testing import CliRunner
 from four_ways_car import TABLE
 from shipped_book import PINOUTS, loombook
-from test_new_fix_format import CAR, KAVO, options
+from test_new_mend_tidy import CAR, KAVO, options
 
 from builder.cli import main
 
@@ -89,7 +89,7 @@ def _killer(book: Path, number: int) -> Callable[[str, tuple[Any, ...]], None]:
     return hook
 
 
-def damaged_fix(book: Path) -> list[str]:
+def damaged_mend(book: Path) -> list[str]:
     for name, old, new in (
         (KAVO, "base: pink", "base: Pink"),
         ("amplifiers/am-4.yaml", "min_v: 9.0", "min_v: 9.0 V"),
@@ -98,14 +98,14 @@ def damaged_fix(book: Path) -> list[str]:
         text = path.read_text("utf-8")
         assert old in text
         path.write_text(text.replace(old, new), "utf-8")
-    return ["fix", str(book)]
+    return ["mend", str(book)]
 
 
-def untidy_format(book: Path) -> list[str]:
+def untidy_tidy(book: Path) -> list[str]:
     for name in (KAVO, "amplifiers/am-4.yaml"):
         path = book / name
         path.write_text(path.read_text("utf-8").replace("\n", "\r\n"), "utf-8")
-    return ["format", str(book)]
+    return ["tidy", str(book)]
 
 
 def new_vehicle(book: Path) -> list[str]:
@@ -134,7 +134,7 @@ def imported_again(book: Path) -> list[str]:
     return [*arguments, "--replace"]
 
 
-COMMANDS = [new_vehicle, damaged_fix, untidy_format, evidence, imported, imported_again]
+COMMANDS = [new_vehicle, damaged_mend, untidy_tidy, evidence, imported, imported_again]
 
 
 @pytest.mark.parametrize("prepared", COMMANDS)

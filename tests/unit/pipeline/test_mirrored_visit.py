@@ -39,8 +39,8 @@ def test_adding_the_sheet_names_the_other_face_before_what_decides(told):
 
 @pytest.mark.parametrize(
     "command",
-    [("show", KAVO), ("explain", KAVO, "A.10")],
-    ids=["show", "explain"],
+    [("show", KAVO), ("why", KAVO, "A.10")],
+    ids=["show", "why"],
 )
 def test_a_dispute_that_is_shown_tells_the_other_face_first(told, command):
     said = " ".join(loombook(*command, "--book", told[0]).output.split())

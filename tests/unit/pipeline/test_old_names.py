@@ -74,7 +74,7 @@ def test_each_old_name_is_a_note_at_its_place_and_fix_types_the_new(book):
     assert {one["severity"] for one in noted} == {"note"}
     assert f'"{OLD_CONVERTER}" is now called "' in str(job["message"])
     assert len(noted) >= 3 and any(OLD_SHOP in str(one["message"]) for one in noted)
-    assert loombook("fix", "--book", book).exit_code == 0
+    assert loombook("mend", "--book", book).exit_code == 0
     assert (job_file(book).read_bytes(), vehicle_file(book, BRINDLE).read_bytes()) == untouched
     assert findings(book, "BOK108") == []
 
@@ -120,7 +120,7 @@ def test_a_private_record_still_replaces_what_was_renamed(book, tmp_path):
         ("show", OLD_CAR),
         ("plan", OLD_CAR, "-c", OLD_CONVERTER),
         ("plan", OLD_JOB),
-        ("explain", OLD_CAR, "A.9"),
+        ("why", OLD_CAR, "A.9"),
         ("new", "bay-sheet", OLD_JOB, "--dry-run"),
     ],
 )

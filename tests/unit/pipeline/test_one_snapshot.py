@@ -17,11 +17,11 @@ from builder.book import Book, RecordFile, open_book
 from builder.pipeline.asking.answering import described_vehicle
 from builder.pipeline.asking.packs import packed
 from builder.pipeline.asking.planned import planned
-from builder.pipeline.changing.fixing import mended_book, write_mended
-from builder.pipeline.changing.formatting import formatted, write_formatted
 from builder.pipeline.changing.importing import import_table, write_imported
+from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError, text_of
 from builder.pipeline.changing.sheet_files import rows_of_vehicle, write_table
+from builder.pipeline.changing.tidying import tidied_file, write_tidied
 from builder.pipeline.checking import workers
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.comparing.books import compared, edition_of_book
@@ -69,10 +69,10 @@ ASKING = (
     ("plan", KAVO, "--converter", "cv-2a", "--amplifier", "am-600"),
     ("plan", JOB),
     ("which", "ostrel", "kavo"),
-    ("explain", KAVO, "A.7"),
-    ("wanted",),
-    ("fix", "--dry-run"),
-    ("format", "--check"),
+    ("why", KAVO, "A.7"),
+    ("next",),
+    ("mend", "--dry-run"),
+    ("tidy", "--check"),
 )
 
 
@@ -84,7 +84,7 @@ def test_a_question_reads_every_file_once(
     read_once(book, *words)
 
 
-@pytest.mark.parametrize("words", [("check",), ("wanted",)], ids=" ".join)
+@pytest.mark.parametrize("words", [("check",), ("next",)], ids=" ".join)
 def test_workers_read_nothing_again(
     book: Path, words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch, forking: None
 ) -> None:
@@ -212,7 +212,7 @@ def test_a_file_that_came_later_is_not_of_an_open_book(book: Path) -> None:
 
 
 def test_a_newer_save_is_never_overwritten(book: Path) -> None:
-    """`fix` and `format` write what they made of the text they read, or nothing."""
+    """`mend` and `tidy` write what they made of the text they read, or nothing."""
     path = book / CAR
     text = path.read_text("utf-8").replace("function: retained", "function: Retained", 1)
     path.write_text(text, "utf-8")
@@ -224,9 +224,9 @@ def test_a_newer_save_is_never_overwritten(book: Path) -> None:
     assert mended.changed
     with pytest.raises(ChangedMeanwhileError):
         write_mended(mended)
-    styled = [each._replace(new=each.old + "\n") for each in map(formatted, files)]
+    styled = [each._replace(new=each.old + "\n") for each in map(tidied_file, files)]
     with pytest.raises(ChangedMeanwhileError):
-        write_formatted(styled)
+        write_tidied(styled)
     assert path.read_text("utf-8") == newer
 
 

@@ -119,8 +119,8 @@ def test_private_pages_say_so_and_shared_ones_do_not(private):
     [
         (("which", "zqmake", "zqmodel"), True),
         (("which", "ostrel", "brindle"), False),
-        (("explain", OWN_CAR, "A.7"), True),
-        (("explain", "ostrel-brindle-2020", "A.7"), False),
+        (("why", OWN_CAR, "A.7"), True),
+        (("why", "ostrel-brindle-2020", "A.7"), False),
         (("plan", OWN_CAR, "--converter", "cv-2a"), True),
         (("plan", "ostrel-brindle-2020", "--converter", "zqconverter"), True),
         (("plan", "ostrel-brindle-2020", "--converter", "cv-2a"), False),

@@ -58,7 +58,7 @@ def test_a_schema_folder_above_the_book_is_nobody_of_ours(tmp_path, book):
     record = folder / "cables" / "twin-15.yaml"
     named = record.read_text("utf-8").splitlines()[0].partition("$schema=")[2]
     assert tmp_path / "schema" not in (record.parent / named).resolve().parents
-    assert loombook("format", "--check", record, "--book", folder).exit_code == 0
+    assert loombook("tidy", "--check", record, "--book", folder).exit_code == 0
     assert "schema/cable" not in lines_of_page(folder).get("cable", "") or book == "started"
 
 

@@ -43,15 +43,15 @@ def test_fix_mends_the_own_record_and_names_the_book_it_left_alone(own, shared):
     damage(own)
     damage(vehicle_file(shared, KAVO))
     before = texts(shared)
-    done = loombook("fix")
+    done = loombook("mend")
     assert "2 mended in 1 file" in done.output  # the colour, and the way to the schema
     assert "left alone: the shared book at" in done.stderr and str(shared) in done.stderr
     assert texts(shared) == before and b"base: pink" in own.read_bytes()
-    assert "1 mended in 1 file" in loombook("fix", "--book", shared).output  # asked there
+    assert "1 mended in 1 file" in loombook("mend", "--book", shared).output  # asked there
     assert b"base: pink" in vehicle_file(shared, KAVO).read_bytes()
 
 
-@pytest.mark.parametrize("command", ["fix", "format"])
+@pytest.mark.parametrize("command", ["mend", "tidy"])
 def test_a_shared_record_named_outright_is_refused_with_where_to_go(own, shared, command):
     damage(vehicle_file(shared, KAVO))
     before = texts(shared)
@@ -65,10 +65,10 @@ def test_format_leaves_shared_records_as_they_are(own, shared):
     for path in (own, untidy):
         path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
     before = texts(shared)
-    assert loombook("format", "--check").exit_code == 1
-    assert "1 of" in loombook("format").output
+    assert loombook("tidy", "--check").exit_code == 1
+    assert "1 of" in loombook("tidy").output
     assert texts(shared) == before and b"\r" not in own.read_bytes()
-    assert loombook("format", "--check").exit_code == 0
+    assert loombook("tidy", "--check").exit_code == 0
 
 
 def test_a_shared_book_fetched_into_the_own_folder_is_still_another_s(own, shared, tmp_path):

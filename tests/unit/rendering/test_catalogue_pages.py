@@ -15,6 +15,7 @@ from builder.rendering.pages.catalogue import (
     findings_index,
     schema_page,
 )
+from builder.rules.pages import HEADINGS
 
 ENTRY = CatalogueEntry(
     "YML999",
@@ -35,7 +36,7 @@ def test_a_finding_page_has_every_section() -> None:
     assert "<p>First paragraph.</p>\n<p>Second paragraph.</p>" in page.body_html
     assert "a: 1   # &lt;fails&gt;" in page.body_html
     text = Tags(page.body_html).text
-    for words in ("What it catches", "Why it matters", "Example", "How to fix", "Source"):
+    for words in HEADINGS:
         assert words in text
 
 

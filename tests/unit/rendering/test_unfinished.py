@@ -134,7 +134,7 @@ def test_a_command_leaves_nothing_in_the_place_for_temporary_things(
 ) -> None:
     (tmp_path / "tmp").mkdir()
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "tmp"))
-    for arguments in (["build", small_book, "-o", tmp_path / "site"], ["fix", small_book]):
+    for arguments in (["build", small_book, "-o", tmp_path / "site"], ["mend", small_book]):
         assert loombook(*arguments).exit_code == 0
         assert names(tmp_path / "tmp") == []
 

@@ -1,4 +1,4 @@
-"""`format`: record files in the house style, comments and data as they were."""
+"""`tidy`: record files in the house style, comments and data as they were."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from builder.editing.tidying import Step, steps_for, style_faults, tidied
 from builder.pipeline.changing.record_files import replace_text, text_of
 
 
-class Formatted(NamedTuple):
+class Tidied(NamedTuple):
     """One file: what differs from the house style, or why it cannot be touched."""
 
     file: RecordFile
@@ -36,18 +36,18 @@ def record_steps(file: RecordFile) -> tuple[Step, ...]:
     return steps_for(file.kind, ref, correct_ref=near is not None)
 
 
-def formatted(file: RecordFile) -> Formatted:
+def tidied_file(file: RecordFile) -> Tidied:
     """Return a record file in the house style; nothing is written."""
     steps = record_steps(file)
     try:
         old = text_of(file)
         faults = tuple(style_faults(old, steps))
-        return Formatted(file, old, tidied(old, steps), faults, "")
+        return Tidied(file, old, tidied(old, steps), faults, "")
     except UneditableError as error:
-        return Formatted(file, "", "", (), str(error))
+        return Tidied(file, "", "", (), str(error))
 
 
-def write_formatted(files: Iterable[Formatted]) -> int:
+def write_tidied(files: Iterable[Tidied]) -> int:
     """Write those that changed, each in one step; return how many.
 
     Raises:

@@ -1,4 +1,4 @@
-"""`loombook wanted`: what to measure next."""
+"""`loombook next`: what to measure next."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ import click
 
 from builder.cli.answering import format_option
 from builder.cli.books import book_argument, opened
-from builder.pipeline.asking.wanted import wanted_data, wanted_of_book
-from builder.rendering.wanted_text import wanted_text
+from builder.pipeline.asking.measure_next import measure_next, next_data
+from builder.rendering.measure_next_text import measure_next_text
 
 
-@click.command()
+@click.command(name="next")
 @book_argument
 @click.option(
     "--limit",
@@ -24,7 +24,7 @@ from builder.rendering.wanted_text import wanted_text
 )
 @click.option("--make", default="", metavar="NAME", help="Only cars of this maker.")
 @format_option
-def wanted(book: Path | None, limit: int, make: str, form: str) -> None:
+def measure_next_command(book: Path | None, limit: int, make: str, form: str) -> None:
     """List the readings that would raise the book most, best first.
 
     First come pins that plans and jobs wait for: the more of them a pin opens, and the less effort
@@ -32,12 +32,12 @@ def wanted(book: Path | None, limit: int, make: str, form: str) -> None:
     proven yet.
 
     \b
-    loombook wanted
-    loombook wanted --make Ostrel --limit 3
+    loombook next
+    loombook next --make Ostrel --limit 3
     """
-    found = wanted_of_book(opened(book), make)[:limit]
+    found = measure_next(opened(book), make)[:limit]
     if form == "json":
-        pins = [wanted_data(pin) for pin in found]
-        click.echo(json.dumps({"wanted": pins}, indent=2, ensure_ascii=False))
+        pins = [next_data(pin) for pin in found]
+        click.echo(json.dumps({"next": pins}, indent=2, ensure_ascii=False))
     else:
-        click.echo(wanted_text(found), nl=False)
+        click.echo(measure_next_text(found), nl=False)

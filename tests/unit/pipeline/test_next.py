@@ -1,4 +1,4 @@
-"""`wanted`: what it lists first is what a reading then opens."""
+"""`next`: what it lists first is what a reading then opens."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ def book(tmp_path):
 
 
 def wanted(book, *options):
-    return json.loads(loombook("wanted", book, "--format", "json", *options).output)["wanted"]
+    return json.loads(loombook("next", book, "--format", "json", *options).output)["next"]
 
 
 def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp_path):
@@ -28,7 +28,7 @@ def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp
     )
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", line)
     loombook("evidence", "add", sheet, "--book", book)
-    assert loombook("fix", "--book", book).exit_code == 0  # the acceptance it made needless
+    assert loombook("mend", "--book", book).exit_code == 0  # the acceptance it made needless
     done = loombook("plan", BRINDLE, "--converter", "cv-2p", "--book", book)
     assert done.exit_code == 0, done.output
     places = [(one["vehicle"], one["place"], one["waiting"]) for one in wanted(book)]
@@ -42,7 +42,7 @@ def test_limit_and_make(book):
 
 
 def test_in_words_each_pin_says_why(book):
-    text = loombook("wanted", book, "--limit", "1").output
+    text = loombook("next", book, "--limit", "1").output
     assert "A.11" in text and "2 plans wait for it, effort 2" in text
     assert "50 mA load" in text
 

@@ -1,4 +1,4 @@
-"""`fix`: the fixes that findings offer, made one after the other until none is left.
+"""`mend`: the fixes that findings offer, made one after the other until none is left.
 
 A fix counts only when its finding is gone afterwards; one that does not help is taken back.
 """
@@ -15,8 +15,8 @@ from builder.editing.mending import can_mend, mend
 from builder.editing.tidying import MENDED_BY_FIX, style_faults
 from builder.findings import Finding
 from builder.loading import load_text
-from builder.pipeline.changing.formatting import record_steps
 from builder.pipeline.changing.record_files import replace_text, text_of
+from builder.pipeline.changing.tidying import record_steps
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
@@ -45,7 +45,7 @@ class MendedFile:
 
 @dataclass(frozen=True, slots=True)
 class MendedBook:
-    """What `fix` has done, or would do, and the findings of these files that are left."""
+    """What `mend` has done, or would do, and the findings of these files that are left."""
 
     files: tuple[MendedFile, ...]
     left: tuple[Finding, ...]

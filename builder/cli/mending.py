@@ -1,4 +1,4 @@
-"""`loombook fix` and `loombook format`: records put right without asking."""
+"""`loombook mend` and `loombook tidy`: records put right without asking."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ import click
 from builder.book import Book, RecordFile, holds_book, shown_path
 from builder.cli.books import book_option, opened_to_write
 from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
-from builder.pipeline.changing.fixing import MendedBook, mended_book, write_mended
-from builder.pipeline.changing.formatting import Formatted, formatted, write_formatted
+from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
+from builder.pipeline.changing.tidying import Tidied, tidied_file, write_tidied
 
 Result = TypeVar("Result")
 
@@ -27,7 +27,7 @@ paths_argument = click.argument(
 @paths_argument
 @book_option
 @click.option("--dry-run", is_flag=True, help="Print what would change as a diff, write nothing.")
-def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
+def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
     """Type what the findings say where no second meaning is possible.
 
     Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
@@ -38,8 +38,8 @@ def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
     shared book that this one only draws on are left alone: mend them there, with --book.
 
     \b
-    loombook fix
-    loombook fix pinouts/vehicles/ostrel --dry-run
+    loombook mend
+    loombook mend pinouts/vehicles/ostrel --dry-run
     """
     mended = mended_book(*_chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book))
     _tell(mended)
@@ -54,11 +54,11 @@ def fix(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
         raise SystemExit(1)
 
 
-@click.command(name="format")
+@click.command()
 @paths_argument
 @book_option
 @click.option("--check", is_flag=True, help="Name what differs by file and line, write nothing.")
-def format_records(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
+def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
     """Put records in the house style: order of keys, indentation, spaces, line ends.
 
     Comments and data stay. A file that cannot be read is left alone and named, and so is a shared
@@ -66,18 +66,18 @@ def format_records(paths: tuple[Path, ...], book: Path | None, check: bool) -> N
     --check, when one differs from the house style.
 
     \b
-    loombook format
-    loombook format --check pinouts/housings
+    loombook tidy
+    loombook tidy --check pinouts/housings
     """
     _, files = _chosen(opened_to_write(_book_of(paths, book), check), paths, book)
-    results = [formatted(file) for file in files]
+    results = [tidied_file(file) for file in files]
     refused = [each for each in results if each.refused]
     for each in refused:
         click.echo(f"{each.file.shown}: left alone: {each.refused}", err=True)
     if check:
         _tell_style(results)
     else:
-        count = _or_wrong_use(lambda: write_formatted(results))
+        count = _or_wrong_use(lambda: write_tidied(results))
         click.echo(f"{count} of {len(files)} records put in the house style")
     if refused or (check and any(each.changed for each in results)):
         raise SystemExit(1)
@@ -97,7 +97,7 @@ def _summary(mended: MendedBook, failing: int, dry_run: bool) -> str:
     return f"{made} {would} in {files} {'file' if files == 1 else 'files'}; {left}"
 
 
-def _tell_style(results: Sequence[Formatted]) -> None:
+def _tell_style(results: Sequence[Tidied]) -> None:
     for each in results:
         for fault in each.faults:
             click.echo(f"{each.file.shown}:{fault.line}: {fault.message}")

@@ -1,4 +1,4 @@
-"""`wanted`: the readings that would raise the book most."""
+"""`next`: the readings that would raise the book most."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ MOST_OF_A_VEHICLE = 10
 """So many pins of one vehicle are listed at most."""
 
 
-def wanted_of_book(book: Book, make: str = "") -> list[WantedPin]:
+def measure_next(book: Book, make: str = "") -> list[WantedPin]:
     """Return the pins of a book worth measuring, best first; `make` keeps those of one maker."""
     checked = check_book(book)
     files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
@@ -69,6 +69,6 @@ def _of_grade(function: str, grade: PinProof | Grade) -> Standing:
     return Standing(function, grade.band, max(0.0, PROVEN - grade.score), grade.raise_by)
 
 
-def wanted_data(pin: WantedPin) -> dict[str, Any]:
+def next_data(pin: WantedPin) -> dict[str, Any]:
     """A wanted pin as plain data."""
     return asdict(pin)

@@ -1,4 +1,4 @@
-"""The commands `new`, `fix` and `format` on a small book."""
+"""The commands `new`, `mend` and `tidy` on a small book."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ from shipped_book import PINOUTS
 
 from builder.book import open_book
 from builder.cli.creating import new
-from builder.cli.fixing import fix, format_records
+from builder.cli.mending import mend, tidy
 from builder.pipeline.changing.creating import new_record, write_new
-from builder.pipeline.changing.fixing import mended_book, write_mended
+from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.checking.book_check import check_book
 
 KAVO = "vehicles/ostrel/ostrel-kavo-2017-hatch-base.yaml"
@@ -224,47 +224,47 @@ def test_fix_writes_what_it_says_and_a_dry_run_only_says_it(book):
         b"base: pink", b"base: Pink"
     )
     path.write_bytes(damaged)
-    dry = run(fix, path, "-b", book, "--dry-run")
+    dry = run(mend, path, "-b", book, "--dry-run")
     assert dry.exit_code == 1
     assert "-  base_load_a: 42 A\n+  base_load_a: 42\n" in dry.output
     assert path.read_bytes() == damaged
-    done = run(fix, path, "-b", book)
+    done = run(mend, path, "-b", book)
     assert done.exit_code == 0, done.output
     assert "2 mended in 1 file; nothing left to mend" in done.output
     assert path.read_bytes() == shipped
-    assert run(fix, path, "-b", book).output.startswith("0 mended")
+    assert run(mend, path, "-b", book).output.startswith("0 mended")
 
 
 def test_fix_leaves_a_whole_clean_book_alone(book):
     before = {path: path.read_bytes() for path in book.rglob("*.yaml")}
-    run(fix, book)
+    run(mend, book)
     assert {path: path.read_bytes() for path in book.rglob("*.yaml")} == before
 
 
 def test_paths_outside_the_book_are_wrong_use(book):
-    for command in (fix, format_records):
+    for command in (mend, tidy):
         assert run(command, "nowhere.yaml", "-b", book).exit_code == 2
         assert run(command, PINOUTS / KAVO, "-b", book).exit_code == 2
 
 
-def test_format_check_names_the_line_and_format_mends_it(book):
-    run(format_records, book)
+def test_tidy_check_names_the_line_and_tidy_mends_it(book):
+    run(tidy, book)
     path = book / KAVO
-    tidy = path.read_bytes()
-    path.write_bytes(tidy.replace(b"model: Kavo", b"model:   Kavo").replace(b"\n", b"\r\n"))
-    told = run(format_records, "--check", path, "-b", book)
+    in_style = path.read_bytes()
+    path.write_bytes(in_style.replace(b"model: Kavo", b"model:   Kavo").replace(b"\n", b"\r\n"))
+    told = run(tidy, "--check", path, "-b", book)
     assert told.exit_code == 1
     assert f"{KAVO}:1: lines end in a carriage return" in told.output
-    done = run(format_records, path, "-b", book)
+    done = run(tidy, path, "-b", book)
     assert done.exit_code == 0 and "1 of 1 records" in done.output
-    assert path.read_bytes() == tidy
-    assert run(format_records, "--check", book).exit_code == 0
+    assert path.read_bytes() == in_style
+    assert run(tidy, "--check", book).exit_code == 0
 
 
 def test_format_refuses_what_it_cannot_read(book):
     path = book / KAVO
     path.write_text("a: [\n")
-    done = run(format_records, path, "-b", book)
+    done = run(tidy, path, "-b", book)
     assert done.exit_code == 1
     assert "left alone: line" in done.output
     assert path.read_text() == "a: [\n"
@@ -313,5 +313,5 @@ def test_new_killed_at_any_step_leaves_a_whole_record_or_none(book):
 
 
 def test_the_shipped_book_is_in_the_house_style():
-    done = run(format_records, "--check", PINOUTS)
-    assert done.exit_code == 0, f"run: loombook format\n{done.output}"
+    done = run(tidy, "--check", PINOUTS)
+    assert done.exit_code == 0, f"run: loombook tidy\n{done.output}"

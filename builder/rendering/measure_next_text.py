@@ -8,7 +8,7 @@ from builder.model.names import function_name
 from builder.planning.job.wanted_pins import WantedPin
 
 
-def wanted_text(pins: Sequence[WantedPin]) -> str:
+def measure_next_text(pins: Sequence[WantedPin]) -> str:
     """A block a pin: where, why, and what to measure."""
     if not pins:
         return "nothing: no plan waits for a reading, and every pin that one rests on is proven\n"
