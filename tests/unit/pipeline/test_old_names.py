@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from evidence_book import BRINDLE, JOB, job_file, sheet_file, small_book, vehicle_file
 from shipped_book import loombook
-from test_new_fix_format import CAR, options
+from test_new_mend_tidy import CAR, options
 
 from builder.book import open_book
 
