@@ -25,7 +25,7 @@ class _Quiet(SimpleHTTPRequestHandler):
 @pytest.fixture(scope="session")
 def address(site: Path) -> Iterator[str]:
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
 

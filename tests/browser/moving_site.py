@@ -72,7 +72,7 @@ class _Handler(SimpleHTTPRequestHandler):
 @contextmanager
 def served(folder: Path) -> Iterator[MovingSite]:
     server = MovingSite(folder)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
     yield server
     server.shutdown()
     server.server_close()

@@ -51,7 +51,7 @@ NO_WORKER = "A bad HTTP response code (404) was received when fetching the scrip
 @pytest.fixture(scope="module")
 def served(site: Path) -> Iterator[str]:
     server = SiteServer(site)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
 
@@ -170,7 +170,7 @@ class _AsPublished(SiteHandler):
 
 def test_the_headers_let_the_worker_save_the_site(watching: Browser, site: Path) -> None:
     server = SiteServer(site, handler=_AsPublished)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
     try:
         watching.driver.set_script_timeout(60)
         watching.open(f"http://127.0.0.1:{server.server_port}/index.html")
