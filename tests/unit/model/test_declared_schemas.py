@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from dataclasses import fields
 
 import pytest
@@ -78,3 +79,24 @@ def test_a_table_that_lacks_a_key_is_written_over():
     text = (ROOT / "schema" / "README.md").read_text("utf-8")
     spoilt = re.sub(r"(?m)^\| `delay_adjust` .*\n", "", text)
     assert spoilt != text == readme_file(spoilt)
+
+
+SHOWN_ONLY = {
+    *("at_supply_v", "from_hz", "to_hz", "wire_min_awg", "wire_max_awg"),
+    *("bridgeable", "speaker_level_in", "shield"),
+}
+"""Keys that people read on pages and nothing reckons with."""
+
+
+def attributes(cls: type) -> Iterator[str]:
+    for each in fields_of(cls):
+        yield each.attribute
+        if each.inner is not None:
+            yield from attributes(each.inner)
+
+
+def test_every_key_is_reckoned_with_or_said_to_be_shown_only():
+    declared = {name for cls in DECLARED.values() for name in attributes(cls)}
+    code = "\n".join(path.read_text("utf-8") for path in (ROOT / "builder").rglob("*.py"))
+    read_somewhere = set(re.findall(r"\.(\w+)\b", code))
+    assert declared - read_somewhere == SHOWN_ONLY, "reckon with it, or name it here"

@@ -62,30 +62,18 @@ def test_whatever_a_record_says_stands_on_its_page(kind, path):
         assert said(value) in text, f"{key}: {value} of {path.name} does not stand on its page"
 
 
+def bare_keys(cls: type, *, in_a_line: bool) -> Iterator[str]:
+    """The keys that come without a name; of those side by side in one line, all but the first."""
+    bare = [each for each in fields_of(cls) if not each.spec.label]
+    for each in fields_of(cls):
+        if each.inner is not None and each.key not in STANDS_ELSEWHERE:
+            yield from bare_keys(each.inner, in_a_line=bool(each.spec.label))
+    yield from (each.key for each in bare[in_a_line:] if each.inner is None)
+
+
 @pytest.mark.parametrize("kind", DECLARED)
 def test_every_key_has_a_label_or_stands_elsewhere_on_the_page(kind):
-    unnamed = {
-        each.key
-        for each in fields_of(DECLARED[kind])
-        if not each.spec.label and (each.inner is None or each.key in STANDS_ELSEWHERE)
-    }
-    assert unnamed <= STANDS_ELSEWHERE
-
-
-def inner_classes(cls: type) -> Iterator[type]:
-    for each in fields_of(cls):
-        if each.inner is not None:
-            yield each.inner
-            yield from inner_classes(each.inner)
-
-
-@pytest.mark.parametrize("kind", DECLARED)
-def test_of_the_keys_of_a_part_only_the_first_or_last_may_go_without_a_label(kind):
-    """Two bare values side by side could not be told apart."""
-    drawn = {"wire"}
-    for cls in {one for one in inner_classes(DECLARED[kind]) if one.__name__.lower() not in drawn}:
-        bare = [each.key for each in fields_of(cls) if not each.spec.label and not each.inner]
-        assert len(bare) <= 1, (cls.__name__, bare)
+    assert set(bare_keys(DECLARED[kind], in_a_line=False)) <= STANDS_ELSEWHERE
 
 
 @record
