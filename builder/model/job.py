@@ -3,15 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from builder.findings import DataPath
 from builder.model.vehicle import Acceptance
-from builder.model.words import Channel, Tri
+from builder.model.words import (
+    Carries,
+    Channel,
+    FuseShape,
+    GroundPoint,
+    Listening,
+    Material,
+    Origin,
+    Treatment,
+    Tri,
+)
 
 PadWish: TypeAlias = Literal["auto", "none"] | float
 """Whether a source too loud for its input gets a resistor in each leg: as the plan finds it
 needed, never, or one of so many ohms in every pair."""
+
+
+AT_RADIO: Final = "radio"
+"""What the place of the radio is called in a route; other places are free text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +82,7 @@ class Route:
 
     from_place: str
     to_place: str
-    carries: str  # signal | amplified | control | supply | ground | speaker
+    carries: Carries
     length_m: float
     zones: tuple[str, ...]
     measured_by: str | None
@@ -91,13 +105,13 @@ class JobSupply:
     supply_lead_m: float | None
     ground_lead_m: float | None
     fuse_to_battery_m: float | None
-    fuse_family: str
-    material: str
+    fuse_family: FuseShape
+    material: Material
     size_awg: str | None
     size_mm2: float | None
     branches: tuple[JobBranch, ...]
-    ground_point: str  # body_side | battery_post | unknown
-    listening: str  # heavy | light
+    ground_point: GroundPoint
+    listening: Listening
     locks_per_day: float | None
     wake_hold_min: float | None
     idle_a: float | None
@@ -142,7 +156,7 @@ class Job:
     """One job record. `treatment` is empty for auto."""
 
     id: str
-    data: str
+    data: Origin
     title: str
     vehicle: str
     car: JobCar
@@ -153,7 +167,7 @@ class Job:
     pad: PadWish
     amplifiers: tuple[JobAmplifier, ...]
     speakers: tuple[JobSpeaker, ...]
-    treatment: dict[Channel, str]
+    treatment: dict[Channel, Treatment]
     routes: tuple[Route, ...]
     cables: tuple[str, ...]
     supply: JobSupply

@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-FUNCTION_NAMES: dict[str, str] = {
+from builder.model.words import (
+    Channel,
+    ClaimMethod,
+    Cost,
+    Face,
+    Function,
+    Leg,
+    Load,
+    Quantity,
+    State,
+)
+
+FUNCTION_NAMES: dict[Function, str] = {
     "constant": "constant supply",
     "constant_sleeps": "supply that sleeps with the network",
     "accessory": "accessory (switched)",
@@ -31,13 +43,13 @@ FUNCTION_NAMES: dict[str, str] = {
     "unknown": "function not known",
 }
 
-SHORT_FUNCTION_NAMES: dict[str, str] = {
+SHORT_FUNCTION_NAMES: dict[Function, str] = {
     "amplifier_on": "amplifier turn-on",
     "aerial_on": "aerial turn-on",
 }
 """Functions whose record word alone would not be understood in a sentence."""
 
-SINGULAR_NAMES: dict[str, str] = {
+SINGULAR_NAMES: dict[Function, str] = {
     "constant": "constant supply",
     "constant_sleeps": "supply that sleeps with the network",
     "accessory": "accessory supply",
@@ -67,7 +79,7 @@ SINGULAR_NAMES: dict[str, str] = {
 }
 """One wire of each function, for the middle of a sentence: "a wheel-key wire reads 3 V"."""
 
-STATE_NAMES: dict[str, str] = {
+STATE_NAMES: dict[State, str] = {
     "asleep": "asleep",
     "door_open": "key out, door open",
     "accessory": "key at accessory",
@@ -88,7 +100,7 @@ STATE_NAMES: dict[str, str] = {
     "battery_off": "battery off",
 }
 
-QUANTITY_NAMES: dict[str, tuple[str, str]] = {
+QUANTITY_NAMES: dict[Quantity, tuple[str, str]] = {
     "dc_v": ("DC volts", "V"),
     "ac_v": ("AC volts", "V"),
     "ohm": ("ohms", "Ω"),
@@ -98,7 +110,7 @@ QUANTITY_NAMES: dict[str, tuple[str, str]] = {
 }
 """Each quantity as what a meter is set to, and its unit."""
 
-READING_UNITS: dict[str, str] = {
+READING_UNITS: dict[Quantity, str] = {
     "dc_v": "V DC",
     "ac_v": "V AC",
     "ohm": "Ω",
@@ -108,7 +120,7 @@ READING_UNITS: dict[str, str] = {
 }
 """The unit behind a figure that stands alone, so that DC is not taken for AC."""
 
-LOAD_NAMES: dict[str, str] = {
+LOAD_NAMES: dict[Load, str] = {
     "none": "no load",
     "lamp_0.4a": "a 0.4 A lamp",
     "1a": "a 1 A load",
@@ -116,16 +128,19 @@ LOAD_NAMES: dict[str, str] = {
     "5ma": "a 5 mA load",
 }
 
-FACE_NAMES: dict[str, str] = {
+FACE_NAMES: dict[Face, str] = {
     "wire_side": "looking at the wires entering",
     "mating_side": "looking into the open face",
     "moulded": "numbers moulded into the shell",
     "unknown": "face not recorded",
 }
-VISIT_FACE_NAMES = {**FACE_NAMES, "moulded": "by the numbers on the shell or of a bay sheet"}
+VISIT_FACE_NAMES: dict[Face, str] = {
+    **FACE_NAMES,
+    "moulded": "by the numbers on the shell or of a bay sheet",
+}
 """The same of a visit: a bay sheet prints the plug's own names, whichever face is looked at."""
 
-CLAIM_NAMES: dict[str, str] = {
+CLAIM_NAMES: dict[ClaimMethod, str] = {
     "paper": "a printed diagram",
     "colour": "wire colour or position",
     "told": "hearsay",
@@ -134,16 +149,26 @@ CLAIM_NAMES: dict[str, str] = {
 """What a claim that nobody measured was taken from."""
 
 
-def function_name(function: str) -> str:
-    """The function in words; an unknown word is returned as it is."""
-    return FUNCTION_NAMES.get(function, function.replace("_", " "))
+LEG_SIGNS: dict[Leg, str] = {"positive": "+", "negative": "−"}
+
+COST_WORDS: dict[Cost, str] = {
+    "look": "just look",
+    "panel": "pull a panel",
+    "radio": "pull the radio",
+}
+"""What a tell-apart question costs, behind the question."""
 
 
-def short_function_name(function: str) -> str:
+def function_name(function: Function) -> str:
+    """The function in words."""
+    return FUNCTION_NAMES[function]
+
+
+def short_function_name(function: Function) -> str:
     """The function's own word for the middle of a sentence: "constant", "amplifier turn-on"."""
     return SHORT_FUNCTION_NAMES.get(function, function.replace("_", " "))
 
 
-def channel_name(channel: str | None) -> str:
+def channel_name(channel: Channel | None) -> str:
     """The channel in words: "front-left-woofer" is "front left woofer"."""
     return (channel or "").replace("-", " ")

@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from builder.findings import DataPath
 from builder.model.wire import Wire
 from builder.model.words import (
     Channel,
     ClaimMethod,
+    DriverSeat,
     Face,
     Function,
+    Instrument,
     Leg,
     Load,
     Quantity,
-    Side,
+    Reference,
     State,
     Tri,
     Unit,
 )
+
+PLUGS: Final = "plugs"
+FUSE_POSITIONS: Final = "fuse_positions"
+"""Where the data paths of pins and of fuse positions begin."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +39,10 @@ class Session:
     car_year: int | None
     car_built: str | None
     car_trim: str | None
-    car_drive_side: Side | None
-    method: str  # meter | scope
+    car_drive_side: DriverSeat | None
+    method: Instrument
     read_from: Face
-    against: str
+    against: Reference
     impedance_mohm: float | None
     true_rms: Tri
     path: DataPath

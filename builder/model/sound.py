@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
-from builder.model.words import Band, Channel, Tri
+from builder.model.words import Band, Channel, DrivenBy, InLine, Polarity, Tri, Volume
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +32,18 @@ class SpeakerChannel:
     """What one factory speaker pair carries."""
 
     channel: Channel
-    driven_by: str  # radio | amplifier
+    driven_by: DrivenBy
     speaker_ohm: float | None
     band: Band
     lowpass_hz: float | None
     highpass_hz: float | None
     level: Level | None
     delay_ms: float | None
-    polarity: str  # normal | inverted | unknown
-    volume: str  # variable | fixed | unknown
+    polarity: Polarity
+    volume: Volume
     upmix: Tri
     bass_table: tuple[BassPoint, ...]
-    in_line: tuple[str, ...]  # fader | series_capacitor | second_speaker | ...
+    in_line: tuple[InLine, ...]
     shared_return: Tri
     path: DataPath
 

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from builder.findings import DataPath
 from builder.model.vehicle import Question, Scope, Vehicle
+from builder.model.words import Channel, Face, Function, Leg
 
 
 class PinSummary(NamedTuple):
@@ -14,13 +15,13 @@ class PinSummary(NamedTuple):
     plug: str
     housing: str
     cavity: str
-    function: str
-    channel: str | None
-    leg: str | None
+    function: Function
+    channel: Channel | None
+    leg: Leg | None
     base: str | None
     stripe: str | None
     path: DataPath
-    read_from: str = "unknown"  # the face its plug was counted on
+    read_from: Face = "unknown"  # the face its plug was counted on
 
 
 class VehicleSummary(NamedTuple):

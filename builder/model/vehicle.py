@@ -11,7 +11,16 @@ from dataclasses import dataclass
 from builder.findings import DataPath
 from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
 from builder.model.sound import ProtectedSound, SpeakerChannel
-from builder.model.words import AmplifierFeed, Cost, RadioOutputs, Side, Tri
+from builder.model.words import (
+    AmplifierFeed,
+    Channel,
+    ChargingBy,
+    Cost,
+    Origin,
+    RadioOutputs,
+    Side,
+    Tri,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +124,7 @@ class Power:
     """What the car can give. Every figure is None when not known."""
 
     battery: Battery
-    charging_by: str | None  # alternator | dcdc
+    charging_by: ChargingBy | None
     charging_a: float | None
     base_load_a: float | None
     base_load_key_off_a: float | None
@@ -163,7 +172,7 @@ class Vehicle:
     """One vehicle record."""
 
     id: str
-    data: str  # invented | measured
+    data: Origin
     make: str
     model: str
     variant: str
@@ -193,7 +202,7 @@ class Vehicle:
         """The session with this id, or None."""
         return next((s for s in self.sessions if s.id == session_id), None)
 
-    def channel(self, name: str) -> SpeakerChannel | None:
+    def channel(self, name: Channel) -> SpeakerChannel | None:
         """What the pair `name` carries, or None when the record does not say."""
         return next((c for c in self.channels if c.channel == name), None)
 

@@ -16,19 +16,20 @@ from builder.model.job import Job
 from builder.model.kinds import DECLARED
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import RecordKind
 from builder.parsing.job import parse_job
 from builder.parsing.vehicle import parse_vehicle
 
 Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
 
-_PARSERS: dict[str, Callable[[dict[str, Any]], Record]] = {
+_PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
     "vehicle": parse_vehicle,
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},
     "job": parse_job,
 }
 
 
-def parse_record(kind: str, data: dict[str, Any]) -> Record:
+def parse_record(kind: RecordKind, data: dict[str, Any]) -> Record:
     """Return the typed record for schema-valid `data` of this kind.
 
     Raises:

@@ -19,7 +19,7 @@ from builder.model.job import (
     TurnOnLoad,
 )
 from builder.model.vehicle import Acceptance
-from builder.model.words import Channel
+from builder.model.words import Channel, Treatment
 from builder.parsing.values import Data, number, section, text_or_none, texts
 
 
@@ -41,7 +41,7 @@ def parse_job(data: Data) -> Job:
             for item, path in _placed(data, "amplifiers")
         ),
         speakers=tuple(_speaker(item, path) for item, path in _placed(data, "speakers")),
-        treatment=cast(dict[Channel, str], section(data, "treatment")),
+        treatment=cast(dict[Channel, Treatment], section(data, "treatment")),
         routes=tuple(_route(item, path) for item, path in _placed(data, "routes")),
         cables=texts(data, "cables"),
         supply=_supply(data["supply"]),

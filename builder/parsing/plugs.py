@@ -16,11 +16,12 @@ from builder.model.plugs import (
     Session,
 )
 from builder.model.wire import Wire
+from builder.model.words import BATTERY_NEGATIVE, Reference
 from builder.parsing.values import Data, name, number, section, text_or_none, texts
 
 _OPEN = "open"
 
-References = dict[str, str]
+References = dict[str, Reference]
 """What each session measured against, by session id."""
 
 
@@ -101,7 +102,7 @@ def _reading(data: Data, path: DataPath, references: References) -> Reading:
         state=data["state"],
         quantity=data["quantity"],
         value=None if value == _OPEN else value,
-        against=name(data.get("against") or references.get(session, "battery_negative")),
+        against=name(data.get("against") or references.get(session, BATTERY_NEGATIVE)),
         battery_v=number(data, "battery_v"),
         load=data.get("load", "none"),
         minutes=number(data, "minutes"),

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from typing import NamedTuple
 
-from builder.parsing.reading_words import UNITS
+from builder.model.words import Quantity
+from builder.parsing.reading_words import OPEN, UNITS
 
 _WORD = re.compile(r"[^\s,;=:]+(?:[,:][^\s,;=:]+)*")
 NUMBER = re.compile(r"([-+−]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)")
@@ -40,10 +41,10 @@ class Word(NamedTuple):
 
 
 class Figure(NamedTuple):
-    """A figure off a meter; `value` is None for an open circuit. `quantity` "" was not said."""
+    """A figure off a meter; `value` is None for an open circuit."""
 
     value: float | None
-    quantity: str
+    quantity: Quantity | None  # None: not said
 
 
 def words_of(text: str) -> list[Word]:
@@ -69,14 +70,14 @@ def read_figure(text: str) -> Figure:
 
 def is_figure(word: str) -> bool:
     """Whether a word is a number, with or without a unit, or says that the circuit is open."""
-    return word in ("open", "ol") or NUMBER.fullmatch(word) is not None
+    return word in OPEN or NUMBER.fullmatch(word) is not None
 
 
 def split_figure(words: list[Word]) -> tuple[float | None, str, list[Word]]:
     """Return the number, its unit as written ("" when there is none), and the words after them."""
     rest = words[1:]
-    if words[0].text in ("open", "ol"):
-        if rest and UNITS.get(rest[0].text, ("", 0.0))[0] == "ohm":
+    if words[0].text in OPEN:
+        if rest and rest[0].text in UNITS and UNITS[rest[0].text][0] == "ohm":
             rest = rest[1:]
         return None, "ohm", rest
     found = NUMBER.fullmatch(words[0].text)
@@ -90,7 +91,7 @@ def split_figure(words: list[Word]) -> tuple[float | None, str, list[Word]]:
 def in_unit(word: Word, value: float | None, unit: str) -> Figure:
     """Return a number in the unit of its quantity; ReadingTextError when the unit is unknown."""
     if unit == "":
-        return Figure(value, "")
+        return Figure(value, None)
     if unit not in UNITS:
         meant = nearest(unit, UNITS)
         help_text = f"type {meant}" if meant else "type V, V ac, ohm, Hz, mA or %"

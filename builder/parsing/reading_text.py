@@ -8,10 +8,10 @@ spaces do not matter.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple, get_args
+from typing import Literal, NamedTuple, get_args
 
 from builder.model.plugs import Reading
-from builder.model.words import STATES, Load, Quantity, State
+from builder.model.words import BATTERY_NEGATIVE, STATES, Load, Quantity, State
 from builder.parsing.reading_figures import (
     NUMBER,
     Figure,
@@ -31,11 +31,23 @@ from builder.parsing.reading_words import (
     EXAMPLE,
     LIMITS,
     LOAD_SPELLINGS,
+    OPEN,
     STATE_SPELLINGS,
 )
 
-_KEYS = ("battery", "minutes", "load", "against")
-_LOADS: tuple[str, ...] = get_args(Load)
+Key = Literal["battery", "minutes", "load", "against"]
+"""What may stand behind a figure, each with its value."""
+
+_KEYS: tuple[Key, ...] = get_args(Key)
+_LOADS: dict[str, Load] = {**{load: load for load in get_args(Load)}, **LOAD_SPELLINGS}
+_STATES: dict[str, State] = {**{state: state for state in STATES}, **STATE_SPELLINGS}
+"""Every spelling of a load and of a state, the words of the records among them."""
+_ENDS = ("", "v", "min", "minutes")
+"""Units that may stand behind a number that has only one."""
+
+
+Extras = dict[Key, tuple[Word, str]]
+"""What stands behind a figure: key to (the key's word, its value)."""
 
 
 class Given(NamedTuple):
@@ -43,7 +55,7 @@ class Given(NamedTuple):
 
     battery_v: float | None = None
     minutes: float | None = None
-    against: str = "battery_negative"
+    against: str = BATTERY_NEGATIVE
 
 
 NOTHING_GIVEN = Given()
@@ -67,7 +79,7 @@ def read_reading(text: str, given: Given = NOTHING_GIVEN) -> Reading:
 def _figure_at(words: list[Word]) -> int:
     """Where the figure stands; in "door open 0.1 V" it is not the word open."""
     places = [i for i, word in enumerate(words) if is_figure(word.text)]
-    if len(places) > 1 and places[1] == places[0] + 1 and words[places[0]].text == "open":
+    if len(places) > 1 and places[1] == places[0] + 1 and words[places[0]].text == OPEN[0]:
         return places[1]
     return places[0] if places else len(words)
 
@@ -90,18 +102,16 @@ def read_answer(text: str, state: State, quantity: Quantity, given: Given) -> Re
     return _checked(words[0], state, asked, _extras(rest), given)
 
 
-def _state(words: list[Word], has_figure: bool) -> str:
+def _state(words: list[Word], has_figure: bool) -> State:
     first = words[0] if words else Word("", 1)
     said = " ".join(word.text for word in words)
     if not said:
         known = "the state of the car is missing"
         raise slip(first, known, f"begin with the state: {EXAMPLE}")
     plain = _plain(said)
-    if plain in STATES:
-        return plain
-    if plain in STATE_SPELLINGS:
-        return STATE_SPELLINGS[plain]
-    meant = nearest(plain, (*STATES, *STATE_SPELLINGS))
+    if plain in _STATES:
+        return _STATES[plain]
+    meant = nearest(plain, _STATES)
     meant = STATE_SPELLINGS.get(meant, meant)
     help_text = f"type {meant}" if meant else f"type one of: {', '.join(STATES)}"
     if not has_figure and not meant:
@@ -110,10 +120,10 @@ def _state(words: list[Word], has_figure: bool) -> str:
     raise slip(whole, f"{quoted(whole)} is no state of the car", help_text)
 
 
-def _figure(words: list[Word], state: str) -> tuple[Figure, list[Word]]:
+def _figure(words: list[Word], state: State) -> tuple[Figure, list[Word]]:
     value, unit, rest = split_figure(words)
     figure = in_unit(words[0], value, unit)
-    if figure.quantity:
+    if figure.quantity is not None:
         return figure, rest
     if state in DEAD_STATES:
         help_text = f"type {words[0].text} ohm or {words[0].text} V"
@@ -121,9 +131,9 @@ def _figure(words: list[Word], state: str) -> tuple[Figure, list[Word]]:
     return Figure(figure.value, "dc_v"), rest
 
 
-def _extras(words: list[Word]) -> dict[str, tuple[Word, str]]:
+def _extras(words: list[Word]) -> Extras:
     """What stands behind the figure: key to (the key's word, its value)."""
-    found: dict[str, tuple[Word, str]] = {}
+    found: Extras = {}
     at = 0
     while at < len(words):
         key = _key(words[at])
@@ -140,7 +150,7 @@ def _extras(words: list[Word]) -> dict[str, tuple[Word, str]]:
     return found
 
 
-_EXAMPLES = {
+_EXAMPLES: dict[Key, str] = {
     "battery": "battery 12.6",
     "minutes": "minutes 65",
     "load": "load lamp",
@@ -148,26 +158,29 @@ _EXAMPLES = {
 }
 
 
-def _key(word: Word) -> str:
-    if word.text in _KEYS:
+def _key(word: Word) -> Key:
+    if word.text in _EXAMPLES:
         return word.text
     meant = nearest(word.text, _KEYS)
-    help_text = f"type {_EXAMPLES[meant]}" if meant else f"known are: {', '.join(_KEYS)}"
+    help_text = (
+        f"type {_EXAMPLES[meant]}" if meant in _EXAMPLES else f"known are: {', '.join(_KEYS)}"
+    )
     raise slip(word, f"{quoted(word)} is not known here", help_text)
 
 
 def _checked(
     word: Word,
-    state: str,
+    state: State,
     figure: Figure,
-    extras: dict[str, tuple[Word, str]],
+    extras: Extras,
     given: Given,
 ) -> Reading:
-    if figure.quantity == "ohm" and state not in DEAD_STATES:
+    quantity = figure.quantity or "dc_v"
+    if quantity == "ohm" and state not in DEAD_STATES:
         message = "ohms are read on dead circuits only"
         raise slip(word, message, "type unplugged or battery_off, if that is how it was read")
     if figure.value is not None:
-        _in_range(word, figure.value, figure.quantity)
+        _in_range(word, figure.value, quantity)
     minutes = _plain_number(extras, "minutes", 20_000)
     minutes = given.minutes if minutes is None else minutes
     if state == "asleep" and minutes is None:
@@ -175,12 +188,12 @@ def _checked(
     battery = _plain_number(extras, "battery", 60)
     return Reading(
         session="",
-        state=state,  # type: ignore[arg-type]  # checked against the word list
-        quantity=figure.quantity,  # type: ignore[arg-type]
+        state=state,
+        quantity=quantity,
         value=figure.value,
         against=_against(extras, given.against),
         battery_v=given.battery_v if battery is None else battery,
-        load=_load(extras),  # type: ignore[arg-type]
+        load=_load(extras),
         minutes=minutes,
         volume_step=None,
         tone_hz=None,
@@ -189,19 +202,19 @@ def _checked(
     )
 
 
-def _in_range(word: Word, value: float, quantity: str) -> None:
+def _in_range(word: Word, value: float, quantity: Quantity) -> None:
     low, high, unit = LIMITS[quantity]
     if not low <= value <= high:
         message = f"{quoted(word)} cannot be: it lies between {low:g} and {high:g} {unit}"
         raise slip(word, message, "look for a slipped decimal point or another unit")
 
 
-def _plain_number(extras: dict[str, tuple[Word, str]], key: str, most: float) -> float | None:
+def _plain_number(extras: Extras, key: Key, most: float) -> float | None:
     if key not in extras:
         return None
     word, value = extras[key]
     found = NUMBER.fullmatch(value.replace(" ", ""))
-    if found is None or found[2] not in ("", "v", "min", "minutes"):
+    if found is None or found[2] not in _ENDS:
         raise slip(word, f'"{value}" is no number for {key}', f"type {_EXAMPLES[key]}")
     number = float(found[1].replace(",", ".").replace("−", "-"))
     if not 0 <= number <= most:
@@ -209,19 +222,18 @@ def _plain_number(extras: dict[str, tuple[Word, str]], key: str, most: float) ->
     return number
 
 
-def _load(extras: dict[str, tuple[Word, str]]) -> str:
+def _load(extras: Extras) -> Load:
     if "load" not in extras:
         return "none"
     word, value = extras["load"]
     plain = value.replace(" ", "")
-    known = LOAD_SPELLINGS.get(plain, plain)
-    if known not in _LOADS:
+    if plain not in _LOADS:
         help_text = "type load none, lamp, 1a, 50ma or 5ma"
         raise slip(word, f'"{value}" is no load of the table', help_text)
-    return known
+    return _LOADS[plain]
 
 
-def _against(extras: dict[str, tuple[Word, str]], otherwise: str) -> str:
+def _against(extras: Extras, otherwise: str) -> str:
     if "against" not in extras:
         return otherwise
     word, value = extras["against"]

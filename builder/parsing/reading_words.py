@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from typing import Literal
+
+from builder.model.words import Load, Quantity, Reference, State
 
 EXAMPLE = "asleep 0.03 V battery 12.6 minutes 65"
 
-DEAD_STATES = ("unplugged", "battery_off")
+DEAD_STATES: tuple[State, ...] = ("unplugged", "battery_off")
 """States in which a resistance may be read."""
 
-STATE_SPELLINGS = {
+STATE_SPELLINGS: dict[str, State] = {
     "sleep": "asleep",
     "sleeping": "asleep",
     "locked": "asleep",
@@ -51,7 +54,7 @@ STATE_SPELLINGS = {
     "battery_disconnected": "battery_off",
 }
 
-LOAD_SPELLINGS = {
+LOAD_SPELLINGS: dict[str, Load] = {
     "no": "none",
     "nothing": "none",
     "lamp": "lamp_0.4a",
@@ -63,7 +66,7 @@ LOAD_SPELLINGS = {
     "5": "5ma",
 }
 
-AGAINST_SPELLINGS = {
+AGAINST_SPELLINGS: dict[str, Reference | Literal["pair"]] = {
     "battery_negative": "battery_negative",
     "battery": "battery_negative",
     "negative": "battery_negative",
@@ -77,9 +80,12 @@ AGAINST_SPELLINGS = {
 }
 """`pair` is the other wire of the pair, whichever cavity it is in."""
 
+OPEN = ("open", "ol")
+"""What a meter shows when nothing is joined, as people type it."""
+
 CAVITY = re.compile(r"(?:[a-z][a-z0-9]{0,3}\.)?(?:[1-9][0-9]{0,2}|[a-z][0-9]{0,2})")
 
-UNITS: dict[str, tuple[str, float]] = {
+UNITS: dict[str, tuple[Quantity, float]] = {
     "v": ("dc_v", 1.0),
     "volt": ("dc_v", 1.0),
     "volts": ("dc_v", 1.0),
@@ -104,7 +110,7 @@ UNITS: dict[str, tuple[str, float]] = {
 }
 """Unit in lower case to quantity and factor. `mohm` is megohm: no meter shows milliohms here."""
 
-LIMITS: dict[str, tuple[float, float, str]] = {
+LIMITS: dict[Quantity, tuple[float, float, str]] = {
     "dc_v": (-20, 60, "V"),
     "ac_v": (0, 60, "V"),
     "ohm": (0, 1e9, "Ω"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.findings import DataPath
 from builder.model.sheet import Sheet, SheetReading, SheetResult
-from builder.parsing.values import Data, text_or_none
+from builder.parsing.values import Data, text_or_none, without
 
 _PLACE = ("plug", "cavity", "pair", "fuse_position")
 
@@ -38,5 +38,4 @@ def _reading(data: Data, path: DataPath) -> SheetReading:
 
 
 def _result(data: Data, path: DataPath) -> SheetResult:
-    facts = {key: value for key, value in data.items() if key != "test"}
-    return SheetResult(data["test"], facts, path)
+    return SheetResult(data["test"], without(data, "test"), path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 Data = dict[str, Any]
@@ -11,6 +12,11 @@ def number(data: Data, key: str) -> float | None:
     """The number at `key`; None when it is left out or the word "unknown" or "none"."""
     value = data.get(key)
     return None if value is None or isinstance(value, str) else value
+
+
+def without(data: Mapping[str, Any], key: str) -> Data:
+    """The data without one of its keys."""
+    return {name: value for name, value in data.items() if name != key}
 
 
 def texts(data: Data, key: str) -> tuple[str, ...]:

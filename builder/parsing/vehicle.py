@@ -181,7 +181,7 @@ def _channel(data: Data, index: int) -> SpeakerChannel:
             BassPoint(item["volume_step"], item["hz"], item["db"])
             for item in data.get("bass_table", ())
         ),
-        in_line=texts(data, "in_line"),
+        in_line=tuple(data.get("in_line", ())),
         shared_return=data.get("shared_return", "unknown"),
         path=("channels", index),
     )

@@ -6,7 +6,7 @@ import copy
 import json
 from collections.abc import Iterator
 from dataclasses import fields
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin
 
 import jsonschema_rs
 import pytest
@@ -15,6 +15,7 @@ from jsonschema import Draft202012Validator
 from builder.data_files import schema_folder, templates_folder
 from builder.model import words
 from builder.model.house_defaults import HouseDefaults
+from builder.planning import words as planned
 from builder.schema_check.schemas import KINDS, SHARED, read_schema, resolve, validator
 
 NAMES = (*KINDS, SHARED)
@@ -36,7 +37,50 @@ WORD_LISTS = {
     "quantity": words.Quantity,
     "load": words.Load,
     "claim_method": words.ClaimMethod,
+    "data": words.Origin,
+    "driver_seat": words.DriverSeat,
 }
+_CHANNELS = "vehicle/properties/channels/items/properties"
+_SESSIONS = "vehicle/properties/sessions/items/properties"
+WORDS_IN_PLACE = {
+    "data-index/properties/records/items/properties/kind": words.RecordKind,
+    "data-file/properties/computed/properties/grades/items/properties/grade": words.GradeBand,
+    "vehicle/properties/power/properties/charging/properties/by": words.ChargingBy,
+    f"{_CHANNELS}/driven_by": words.DrivenBy,
+    f"{_CHANNELS}/polarity": words.Polarity,
+    f"{_CHANNELS}/volume": words.Volume,
+    f"{_CHANNELS}/in_line/items": words.InLine,
+    f"{_SESSIONS}/method": words.Instrument,
+    f"{_SESSIONS}/against": words.Reference,
+    "sheet/properties/session/properties/method": words.Instrument,
+    "sheet/properties/session/properties/against": words.Reference,
+    "job/properties/treatment/properties/sub": words.Treatment,
+    "job/properties/routes/items/properties/carries": words.Carries,
+    "job/properties/supply/properties/fuse_family": words.FuseShape,
+    "job/properties/supply/properties/material": words.Material,
+    "job/properties/supply/properties/ground_point": words.GroundPoint,
+    "job/properties/supply/properties/listening": words.Listening,
+    "data-file/properties/computed/properties/plans/items/properties/kind": planned.PlanKind,
+    "work-pack/properties/kind": planned.PlanKind,
+    "work-pack/$defs/feed/properties/leg": words.Leg,
+    "work-pack/$defs/feed/properties/treatment": planned.TappedAs,
+    "work-pack/$defs/feed/properties/grade": words.GradeBand,
+    "work-pack/$defs/turn_on/properties/kind": planned.TurnOnKind,
+    "work-pack/$defs/rung/properties/kind": planned.RungKind,
+    "work-pack/$defs/rung/properties/verdict": planned.RungVerdict,
+    "work-pack/$defs/level/properties/basis": planned.LevelBasis,
+    "work-pack/$defs/level/properties/verdict": planned.LevelVerdict,
+    "work-pack/$defs/gain/properties/rungs/items/properties/name": planned.LadderStage,
+    "work-pack/$defs/gain/properties/limited_by": planned.LimitedBy,
+    "work-pack/$defs/gain/properties/correction": planned.Correction,
+    "work-pack/$defs/conductor/properties/demand_class": planned.DemandClass,
+    "work-pack/$defs/test/properties/phase": planned.Phase,
+    "work-pack/$defs/test/properties/quantity": planned.TestQuantity,
+    "work-pack/$defs/test/properties/unit": planned.TestUnit,
+    "work-pack/$defs/step/properties/phase": planned.Phase,
+    "work-pack/$defs/part/properties/unit": planned.PartUnit,
+}
+"""Word lists that stand where they are used, by schema and path, in whatever order."""
 
 Schema = dict[str, Any]
 
@@ -219,12 +263,38 @@ def test_word_lists_are_those_of_the_model(name: str) -> None:
     assert tuple(read_schema(SHARED)["$defs"][name]["enum"]) == get_args(WORD_LISTS[name])
 
 
+@pytest.mark.parametrize("place", WORDS_IN_PLACE)
+def test_words_in_place_are_those_of_the_code(place: str) -> None:
+    name, *steps = place.split("/")
+    found: Any = read_schema(name)
+    for step in steps:
+        found = found[step]
+    assert sorted(found["enum"]) == sorted(words_of(WORDS_IN_PLACE[place]))
+
+
+def words_of(kind: Any) -> list[str]:
+    """The words of a list, of the lists that it is put together from, too."""
+    return [
+        word
+        for part in get_args(kind)
+        for word in ([part] if isinstance(part, str) else words_of(part))
+    ]
+
+
 def test_no_word_list_of_the_model_is_left_out() -> None:
-    literals = {
-        name for name, value in vars(words).items() if get_args(value) and name[0].isupper()
-    } - {"FUNCTIONS", "CHANNELS", "STATES", "SUPPLIES", "PAIRED", "Literal"}
-    tested = {name for name in literals if getattr(words, name) in WORD_LISTS.values()}
-    assert tested == literals
+    literals = {name for name, value in vars(words).items() if get_origin(value) is Literal}
+    known = [*WORD_LISTS.values(), *WORDS_IN_PLACE.values()]
+    assert {name for name in literals if getattr(words, name) in known} == literals
+
+
+def test_every_enum_of_a_work_pack_is_a_word_list() -> None:
+    """What a plan says to the world is typed: a new word there needs a list here."""
+    enums = {
+        f"work-pack/{where.removeprefix('work-pack/')}"
+        for where, schema in subschemas(read_schema("work-pack"), "work-pack")
+        if "enum" in schema
+    }
+    assert enums - set(WORDS_IN_PLACE) == {"work-pack/$defs/finding/properties/severity"}
 
 
 def test_house_defaults_are_those_of_the_model() -> None:
