@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from builder.loading import Taken, visible_name
+from builder.model.words import RecordKind
 
-FOLDERS = {
+FOLDERS: dict[str, RecordKind] = {
     "vehicles": "vehicle",
     "housings": "housing",
     "converters": "converter",
@@ -25,7 +26,7 @@ FOLDERS = {
 TEMPLATE = "TEMPLATE"
 
 Visibility = Literal["shared", "private"]
-Name = tuple[str, str]
+Name = tuple[RecordKind, str]
 """A record by its kind and id."""
 
 
@@ -46,7 +47,7 @@ class RecordFile:
     it may use are called today.
     """
 
-    kind: str
+    kind: RecordKind
     path: Path
     shown: str
     visibility: Visibility = "shared"

@@ -6,7 +6,7 @@ import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from builder.book.record_files import FOLDERS, Root, shown_path
 from builder.book.renamed import Renaming, renamings_in
@@ -16,7 +16,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 
-SETTINGS_FILE = "book.yaml"
+SETTINGS_FILE: Final = "book.yaml"
 OTHER_SETTINGS_FILE = "loombook.yaml"
 _NAMES = (SETTINGS_FILE, OTHER_SETTINGS_FILE)
 

@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
+from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Question, Scope, Vehicle
-from builder.model.words import PAIRED
+from builder.model.words import GRADE_BANDS, PAIRED, Channel, Function, GradeBand
 
+_SWITCHED: frozenset[Function] = frozenset({"retained", "accessory", "run"})
 NO_WIRE = "colour not recorded"
 FUSE = "fuse"
 """Stands for the cavity in a row about a place in a fuse panel."""
 
 
+RowGrade = GradeBand | Literal["measured"]
+"""How sure a row is. A place in a fuse panel has no grade: it was measured, or is unproved."""
+
+
 class Row(NamedTuple):
     """One answer: a pin, or the two legs of a pair."""
 
-    function: str
-    channel: str  # "" for what belongs to no channel
+    function: Function
+    channel: Channel | Literal[""]  # "" for what belongs to no channel
     plug: str
     cavity: str  # "7", or "3 + / 4 −" for a pair
     wire: str
-    grade: str
+    grade: RowGrade
     warning: str
 
 
@@ -50,7 +56,7 @@ class Entry(NamedTuple):
         return f"{self.make} {self.model} {years}, {self.variant}"
 
 
-GradeOf = Callable[[Pin], str]
+GradeOf = Callable[[Pin], GradeBand]
 
 
 def entry(vehicle: Vehicle, grade_of: GradeOf, private: bool = False) -> Entry:
@@ -73,7 +79,7 @@ def entry(vehicle: Vehicle, grade_of: GradeOf, private: bool = False) -> Entry:
 
 def _why_no_switched(vehicle: Vehicle) -> str:
     functions = {pin.function for plug in vehicle.plugs for pin in plug.pins}
-    if functions & {"retained", "accessory", "run"} or vehicle.radio.data_wake != "yes":
+    if functions & _SWITCHED or vehicle.radio.data_wake != "yes":
         return ""
     return "No switched wire on these plugs: the radio is woken by a data message."
 
@@ -112,22 +118,21 @@ def _pair(plug: Plug, pin: Pin, grade_of: GradeOf) -> Iterator[Row]:
     if pin.leg == "negative" and other is not None:
         return
     legs = [pin] if other is None else [pin, other]
-    signs = {"positive": "+", "negative": "−", None: "?"}
     yield Row(
         pin.function,
         pin.channel or "",
         plug.id,
-        " / ".join(f"{leg.cavity} {signs[leg.leg]}" for leg in legs),
+        " / ".join(f"{leg.cavity} {LEG_SIGNS[leg.leg] if leg.leg else '?'}" for leg in legs),
         " and ".join(wire_words(leg) for leg in legs),
         weakest([grade_of(leg) for leg in legs]),
         "" if other else "only one leg is recorded",
     )
 
 
-BANDS = ("disputed", "unproved", "don't rely", "check first", "good", "proven")
+BANDS: tuple[GradeBand, ...] = GRADE_BANDS[::-1]
 
 
-def weakest(bands: list[str]) -> str:
+def weakest(bands: list[GradeBand]) -> GradeBand:
     """The band that decides: a pair is as good as its worse leg."""
     return min(bands, key=BANDS.index)
 
@@ -149,6 +154,6 @@ def _warning(pin: Pin) -> str:
 
 def _fuse_rows(vehicle: Vehicle) -> Iterator[Row]:
     for place in vehicle.fuse_positions:
-        readings = "measured" if place.readings else "unproved"
+        readings: RowGrade = "measured" if place.readings else "unproved"
         wire = f"fuse position in the {place.panel} panel"
         yield Row(place.function, "", place.position, FUSE, wire, readings, "")

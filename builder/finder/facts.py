@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row, cavities, colours
 from builder.finder.understanding import Colour, Fact
-from builder.finder.words import MAIN_ANSWERS, SWITCHED
+from builder.finder.words import MAIN_ANSWERS, PARTS, SWITCHED
+from builder.model.words import Function
 
 EXACT, LIKE, TURNED = 3, 2, 1
 """The colour as asked; a wire that has it beside another; base and stripe the other way round."""
@@ -70,19 +71,22 @@ def _at_spot(row: Row, word: str, plug: str, cavity: str) -> bool:
 
 def channel_fits(channel: str, wanted: Sequence[str]) -> bool:
     """Places are alternatives ("front" is two); woofer or tweeter narrows them."""
-    places = [word for word in wanted if word not in {"woofer", "tweeter"}]
-    parts = [word for word in wanted if word in {"woofer", "tweeter"}]
+    places = [word for word in wanted if word not in PARTS]
+    parts = [word for word in wanted if word in PARTS]
     placed = not places or any(
         channel == place or channel.startswith(f"{place}-") for place in places
     )
     return placed and (not parts or any(channel.endswith(part) for part in parts))
 
 
+_LATE: dict[Function, int] = {"unknown": 1, "not_used": 2}
+
+
 def _order(wanted: Sequence[str], row: Row) -> int:
     """As the functions were asked for; what has none comes last where all were."""
     if wanted:
         return wanted.index(row.function)
-    return {"unknown": 1, "not_used": 2}.get(row.function, 0)
+    return _LATE.get(row.function, 0)
 
 
 def _level(wanted: Sequence[Colour], row: Row) -> int:

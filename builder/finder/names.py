@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from builder.finder.entries import Entry
+from builder.finder.meaning import MeaningKind
 from builder.finder.tokens import split
 from builder.finder.understanding import Item, known_item
 from builder.finder.words import KNOWN, NOISE, begun
@@ -117,7 +118,9 @@ def one_slip(a: str, b: str) -> bool:
 def complete(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
     """Take the last word for the beginning of a known one, when it may be."""
     last = items[-1]
-    kind = "colour" if len(items) > 1 and items[-2].kind == "colour" else ""
+    kind: MeaningKind | None = None
+    if len(items) > 1 and items[-2].kind == "colour":
+        kind = "colour"
     may_be = last.kind == "name" and len(last.said) > 1 and not is_known(last.said, names)
     word = begun(last.said, kind) if may_be else ""
     return (*items[:-1], known_item(word, last.fact, last.said)) if word else tuple(items)

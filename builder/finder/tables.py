@@ -10,25 +10,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from builder.finder.asking import COST_WORDS, Sisters
-from builder.finder.entries import BANDS, Entry
+from builder.finder.entries import BANDS, Entry, RowGrade
 from builder.finder.numbered import Numbered
 from builder.finder.search import book_order
 from builder.finder.word_data import word_data
+from builder.model.words import Function, GradeBand
 
 MOST_IN_PART = 400
 """Vehicles of one part; a model is never divided."""
-GRADES = (*BANDS, "measured")
+GRADES: tuple[RowGrade, ...] = (*BANDS, "measured")
 """Every grade a row can have; a row's grade is one digit into this list."""
+
+
+VehicleColumn = Literal["from", "years", "variant", "id", "layout"]
+WireColumn = Literal["wires", "grades"]
+"""Columns of the index and of a part; `theme/finder.js` reads them by these names."""
 
 
 class PageNames(NamedTuple):
     """What the page calls things: functions, marks of the grades, colours of the swatches."""
 
-    functions: dict[str, str]
-    grade_marks: dict[str, str]
+    functions: dict[Function, str]
+    grade_marks: dict[GradeBand, str]
     wire_srgb_hex: dict[str, str | None]
 
 
@@ -79,7 +85,13 @@ def _spans(ordered: Sequence[Entry]) -> Iterator[tuple[int, int]]:
 
 def _vehicles(ordered: Sequence[Entry]) -> dict[str, Any]:
     variants, ids, blocks, layouts, texts = (Numbered() for _ in range(5))
-    columns: dict[str, list[int]] = {"from": [], "years": [], "variant": [], "id": [], "layout": []}
+    columns: dict[VehicleColumn, list[int]] = {
+        "from": [],
+        "years": [],
+        "variant": [],
+        "id": [],
+        "layout": [],
+    }
     for entry in ordered:
         columns["from"].append(entry.year_from)
         columns["years"].append(entry.year_to - entry.year_from)
@@ -143,7 +155,7 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
     `start` is the place of the first of them in the book.
     """
     texts, wires, grades = Numbered(), Numbered(), Numbered()
-    columns: dict[str, list[int]] = {"wires": [], "grades": []}
+    columns: dict[WireColumn, list[int]] = {"wires": [], "grades": []}
     for entry in entries:
         columns["wires"].append(wires.number(tuple(texts.number(r.wire) for r in entry.rows)))
         columns["grades"].append(
@@ -152,7 +164,8 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
     place = {entry.id: start + at for at, entry in enumerate(entries)}
     groups = [sisters[one] for one in sorted(place) if one in sisters]
     return {
-        **columns,
+        "wires": columns["wires"],
+        "grades": columns["grades"],
         "sisters": [_sisters(group, place, texts) for group in groups],
         "wireSets": wires.all,
         "gradeSets": grades.all,

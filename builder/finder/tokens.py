@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
-from builder.finder.words import YEAR_WORDS, YEARS_BETWEEN, YEARS_ONWARD
+from builder.finder.words import YEAR_WORDS, YEARS_BETWEEN, YEARS_ONWARD, YearWord
 
 LONGEST_QUESTION = 160  # code points; the rest is not read
 LAST_YEAR = 9999
+_ON: Final = "on"  # "2016 on": only where nothing follows
 
 Years = tuple[int, int]
 
@@ -59,7 +60,7 @@ def _is_id(part: str) -> bool:
 def years_at(tokens: Tokens, at: int) -> tuple[int, Years] | None:
     """Return how many tokens from `at` on speak of years, and which; None when they do not."""
     words = tokens.words
-    kind = YEAR_WORDS.get(words[at], "")
+    kind = YEAR_WORDS.get(words[at])
     if kind and (year := _year(words, at + 1)):
         span, years = _from(words, at + 1, year) if kind == "from" else (1, _side(kind, year))
         return span + 1, (years[0], years[1] if span > 1 or kind != "from" else LAST_YEAR)
@@ -93,12 +94,12 @@ def _from(words: Sequence[str], at: int, year: int) -> tuple[int, Years]:
     other = _year(words, at + 2) if after in YEARS_BETWEEN else None
     if other:
         return 3, (min(year, other), max(year, other))
-    if after in YEARS_ONWARD or (after == "on" and at + 2 == len(words)):
+    if after in YEARS_ONWARD or (after == _ON and at + 2 == len(words)):
         return 2, (year, LAST_YEAR)
     return 1, (year, year)
 
 
-def _side(kind: str, year: int) -> Years:
+def _side(kind: YearWord, year: int) -> Years:
     if kind == "after":
         return year + 1, LAST_YEAR
     return 0, year if kind == "until" else year - 1

@@ -6,9 +6,10 @@ Mirrored line by line in the page's `finder-words.js`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.finder.entries import FUSE
+from builder.finder.meaning import MeaningKind
 from builder.finder.tokens import Tokens, Years, spot, tokens_of, years_at
 from builder.finder.words import (
     AND_WORDS,
@@ -22,6 +23,8 @@ from builder.finder.words import (
     STRIPE_WORDS,
     begun,
 )
+from builder.model.names import SINGULAR_NAMES
+from builder.model.words import Function
 
 
 class Colour(NamedTuple):
@@ -43,7 +46,7 @@ class Fact(NamedTuple):
     """One thing asked of a car. Empty parts do not narrow it."""
 
     said: str
-    functions: tuple[str, ...] = ()
+    functions: tuple[Function, ...] = ()
     channels: tuple[str, ...] = ()
     colours: tuple[Colour, ...] = ()
     plugs: tuple[str, ...] = ()
@@ -51,10 +54,14 @@ class Fact(NamedTuple):
     spots: tuple[Spot, ...] = ()
 
 
+ItemKind = MeaningKind | Literal["name", "years", "plug", "cavity", "spot"]
+"""What a word of a question is."""
+
+
 class Item(NamedTuple):
     """One word or phrase of a question. `fact` numbers the facts asked for with "and"."""
 
-    kind: str  # name, years, function, channel, colour, plug, cavity, spot
+    kind: ItemKind
     said: str
     fact: int
     value: tuple[str, ...] = ()
@@ -147,7 +154,7 @@ def _spaced(words: Sequence[str]) -> str:
     return " ".join(words).replace("-", " ").replace(".", " ")
 
 
-def _place(words: Sequence[str], at: int) -> str:
+def _place(words: Sequence[str], at: int) -> Literal["plug", "cavity", ""]:
     """Whether "plug A" or "pin 4" stands at a token: "plug", "cavity" or ""."""
     after = words[at + 1] if at + 1 < len(words) else ""
     digits = after.isascii() and after.isdecimal()
@@ -205,7 +212,7 @@ def question_of(items: Iterable[Item]) -> Question:
 
 
 def _fact(items: Sequence[Item]) -> Fact:
-    functions = _values(items, "function")
+    functions = tuple(one for one in _values(items, "function") if one in SINGULAR_NAMES)
     channels = _values(items, "channel")
     if channels and not functions:
         functions = ("speaker", "line")
@@ -216,6 +223,6 @@ def _fact(items: Sequence[Item]) -> Fact:
     return Fact(said, functions, channels, colours, *places, spots)
 
 
-def _values(items: Sequence[Item], kind: str) -> tuple[str, ...]:
+def _values(items: Sequence[Item], kind: ItemKind) -> tuple[str, ...]:
     """The values of a kind in the order they were asked for, each once."""
     return tuple(dict.fromkeys(v for item in items if item.kind == kind for v in item.value))

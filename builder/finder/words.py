@@ -7,11 +7,15 @@ longest first; a word that begins like several is taken for the first of them in
 from __future__ import annotations
 
 from itertools import chain
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.finder.colour_words import COLOURS
 from builder.finder.function_words import FUNCTIONS
-from builder.finder.meaning import COMMON, Meaning
+from builder.finder.meaning import COMMON, Meaning, MeaningKind
+from builder.model.words import Function
+
+PARTS: tuple[str, str] = ("woofer", "tweeter")
+"""Parts of a corner, which a question may ask for in any corner."""
 
 CHANNELS = (
     Meaning("channel", ("front-left",), ("front left", "left front", "fl", "lf"), COMMON),
@@ -34,8 +38,8 @@ CHANNELS = (
     Meaning("channel", ("front-right", "rear-right"), ("right",), COMMON),
     Meaning("channel", ("centre",), ("centre", "center"), COMMON),
     Meaning("channel", ("sub",), ("sub", "subwoofer", "subs"), COMMON),
-    Meaning("channel", ("woofer",), ("woofer", "woofers", "midbass"), COMMON),
-    Meaning("channel", ("tweeter",), ("tweeter", "tweeters"), COMMON),
+    Meaning("channel", PARTS[:1], ("woofer", "woofers", "midbass"), COMMON),
+    Meaning("channel", PARTS[1:], ("tweeter", "tweeters"), COMMON),
 )
 
 MEANINGS: tuple[Meaning, ...] = (*FUNCTIONS, *CHANNELS, *COLOURS)
@@ -45,7 +49,7 @@ MEANINGS: tuple[Meaning, ...] = (*FUNCTIONS, *CHANNELS, *COLOURS)
 class Known(NamedTuple):
     """What a known word stands for."""
 
-    kind: str  # function, channel, colour
+    kind: MeaningKind
     means: tuple[str, ...]
 
 
@@ -57,7 +61,7 @@ KNOWN: dict[str, Known] = {
 LONGEST_WORD = max(word.count(" ") + 1 for word in KNOWN)  # tokens
 
 
-def begun(beginning: str, kind: str = "") -> str:
+def begun(beginning: str, kind: MeaningKind | None = None) -> str:
     """The first known word with this beginning, of this kind if there is one, or ""."""
     found = [word for word in KNOWN if word.startswith(beginning)]
     return next((word for word in found if KNOWN[word].kind == kind), next(iter(found), ""))
@@ -76,7 +80,9 @@ JOINING_WORDS = frozenset({"with", "w"})
 
 FUSE_WORDS = frozenset({"fuse", "fuses"})
 """Asking for a place in a fuse panel."""
-YEAR_WORDS: dict[str, str] = {
+YearWord = Literal["from", "until", "after", "before"]
+
+YEAR_WORDS: dict[str, YearWord] = {
     **dict.fromkeys(("from", "since"), "from"),
     **dict.fromkeys(("until", "till", "to"), "until"),
     "after": "after",
@@ -102,7 +108,7 @@ NOISE = frozenset(
 )
 """Words that ask for nothing by themselves."""
 
-MAIN_ANSWERS = (
+MAIN_ANSWERS: tuple[Function, ...] = (
     "constant",
     "constant_sleeps",
     "retained",
@@ -114,5 +120,5 @@ MAIN_ANSWERS = (
     "speaker",
 )
 """What is answered when the question asks for no wire, in this order."""
-SWITCHED = frozenset({"retained", "accessory", "run"})
+SWITCHED: frozenset[Function] = frozenset({"retained", "accessory", "run"})
 """The functions that a question for a switched wire means."""

@@ -172,13 +172,17 @@ def unusable_key(written: str, value: Any, before: str = "") -> Refusal:
     kind = "a number"
     if isinstance(value, bool):
         kind = "a truth value"
-    elif written in ("~", "null", "Null", "NULL"):
+    elif written in _NULLS:
         kind = "nothing"
     return Refusal(
         "YML116",
         f"key {quote(written)} is read as {kind}, not as text",
         f"if it is meant as a name, write {quote(written)} with the quotes.",
     )
+
+
+_NULLS = ("~", "null", "Null", "NULL")
+"""How YAML writes nothing."""
 
 
 def _decimal_comma(before: str, written: str) -> Refusal:

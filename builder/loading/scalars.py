@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 import re
 from functools import lru_cache
+from typing import Literal, cast
 
 Scalar = str | int | float | bool | None
 
@@ -70,18 +71,23 @@ def resolve_plain(text: str) -> Scalar:
     return _resolve_number(text) if text[0] in _NUMBER_STARTS else text
 
 
+_Form = Literal["integer", "real", "not_finite", "octal", "hexadecimal"]
+"""How a number is written: the names of the groups of `_NUMBER`."""
+
+
 @lru_cache(maxsize=4096)  # a record repeats its cavities and voltages; ten times as quick
 def _resolve_number(text: str) -> str | int | float:
     match = _NUMBER.fullmatch(text)
     if match is None:
         return text
-    if match.lastgroup == "integer":
+    form = cast(_Form, match.lastgroup)
+    if form == "integer":
         return _integer(text, 10)
-    if match.lastgroup == "real":
+    if form == "real":
         return _real(text)
-    if match.lastgroup == "not_finite":
+    if form == "not_finite":
         raise NotFiniteError(text)
-    return _integer(text[2:], 8 if match.lastgroup == "octal" else 16)
+    return _integer(text[2:], 8 if form == "octal" else 16)
 
 
 def _integer(digits: str, base: int) -> int:

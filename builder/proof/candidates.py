@@ -11,6 +11,7 @@ from builder.proof.judging import Judgement, Outcome, judge
 from builder.proof.next_test import assumed_against
 from builder.proof.shapes import Kind
 from builder.proof.wording import Measured
+from builder.proof.words import Defining
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class Candidate:
     solid: int
     untested: int
     against: tuple[int, ...]
-    proved: frozenset[str]
+    proved: frozenset[Defining]
     house: tuple[str, ...]
     loaded: bool
 

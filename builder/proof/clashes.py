@@ -12,9 +12,8 @@ from collections.abc import Iterable, Iterator
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
-from builder.model.words import SUPPLIES
+from builder.model.words import GROUND_REFERENCES, SUPPLIES, Function, State
 from builder.proof.pin_readings import (
-    GROUND_REFERENCES,
     LIVE_STATES,
     SWITCHED,
     exceeds,
@@ -23,12 +22,12 @@ from builder.proof.pin_readings import (
 )
 from builder.proof.wording import reading_words
 
-FOLLOWERS = frozenset({*SWITCHED, "amplifier_on", "aerial_on"})
+FOLLOWERS: frozenset[Function] = frozenset({*SWITCHED, "amplifier_on", "aerial_on"})
 """Wires that are off in a sleeping car."""
-NOT_OF_THE_LIGHTS = frozenset({*FOLLOWERS, "constant"})
-_LIGHTS = ("lights_off", "lights_on", "lights_dimmed")
-_SOURCES = ("tuner", "other_source")
-MAY_BE_LIKE_DATA = frozenset(
+NOT_OF_THE_LIGHTS: frozenset[Function] = frozenset({*FOLLOWERS, "constant"})
+_LIGHTS: tuple[State, ...] = ("lights_off", "lights_on", "lights_dimmed")
+_SOURCES: tuple[State, ...] = ("tuner", "other_source")
+MAY_BE_LIKE_DATA: frozenset[Function] = frozenset(
     {
         "data_high", "data_low", "data_single", "unknown", "not_used", "wheel_keys",
         "microphone", "shield", "camera_signal",

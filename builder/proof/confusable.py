@@ -17,7 +17,7 @@ from typing import NamedTuple
 from builder.model.plugs import Pin
 from builder.model.wire import Wire
 from builder.model.wire_colours import srgb_8bit
-from builder.model.words import PAIRED, SUPPLIES
+from builder.model.words import PAIRED, SUPPLIES, Function
 from builder.proof.coexistence import can_coexist
 from builder.proof.colour.difference import colour_difference_de00
 from builder.proof.colour.srgb import Triple, decode_srgb, lab_of_linear
@@ -25,7 +25,7 @@ from builder.proof.colour.vision import VISIONS, Vision, seen_by
 
 Look = tuple[str, str]
 """Base word and stripe word of a wire."""
-_DATA_PAIR = frozenset({"data_high", "data_low"})
+_DATA_PAIR: frozenset[Function] = frozenset({"data_high", "data_low"})
 _JOINED_TO = PAIRED | SUPPLIES | {"ground", "amplifier_on", "aerial_on"}
 """Functions of the wires that an installation cuts or joins to."""
 

@@ -19,9 +19,10 @@ from builder.proof.row_making import (
     off,
 )
 from builder.proof.shapes import Signature
+from builder.proof.words import Defining
 
 _RADIO: tuple[State, ...] = ("radio_on_zero", "radio_on_tone", "tuner")
-_LAMPS = {"lights_off": "lights off", "lights_on": "lights on"}
+_LAMPS: dict[Defining, str] = {"lights_off": "lights off", "lights_on": "lights on"}
 _DARK = (
     off(("lights_off",), proves=("lights_off",)),
     off(("asleep", "accessory", "run", "retained")),
@@ -84,7 +85,7 @@ ILLUMINATION_RETURN = Signature(
     note="Never load it, and never use it as a ground.",
 )
 
-_TURN_ON = {
+_TURN_ON: dict[Defining, str] = {
     "radio_off": "radio off",
     "radio_on": "radio on",
     "source": "radio on, a second source chosen",

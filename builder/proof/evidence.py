@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
-from builder.model.words import Function
+from builder.model.words import ALL, UNKNOWN, ClaimMethod, Function
 from builder.proof.judging import with_article
 from builder.proof.shapes import Kind
 from builder.proof.signatures import kinds_of_pin
 from builder.proof.visit_judging import judged_visit, proved_otherwise
 from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
+from builder.proof.words import Defining, Method
 
 Fingerprint = tuple[object, ...]
 
@@ -30,7 +31,7 @@ class Item:
     """
 
     contributor: str
-    method: str
+    method: Method
     weight: float
     supports: bool
     because: str
@@ -42,7 +43,7 @@ class Item:
     battery_missing: bool = False
     retired: bool = False
     kind: str = ""
-    missing: tuple[str, ...] = ()
+    missing: tuple[Defining, ...] = ()
     fingerprint: Fingerprint = ()
     dates: tuple[str, ...] = ()
     says: Function | None = None
@@ -80,7 +81,7 @@ def agrees(claim: Claim, pin: Pin) -> bool:
 
 def _of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozenset[str]) -> Item:
     gone = claim.by in retired
-    weights = {
+    weights: dict[ClaimMethod, float] = {
         "paper": defaults.weight_paper,
         "colour": defaults.weight_colour,
         "told": defaults.weight_told,
@@ -229,9 +230,9 @@ def _in_scope(vehicle: Vehicle, pin: Pin, session: Session) -> bool:
     against it, because the record's scope is what the contributor filed it under."""
     trims = pin.only_if.trims if pin.only_if and pin.only_if.trims else vehicle.scope.trims
     trim, side = session.car_trim, session.car_drive_side
-    trim_fits = trim in (None, "unknown") or "all" in trims or "unknown" in trims or trim in trims
+    trim_fits = trim in (None, UNKNOWN) or ALL in trims or UNKNOWN in trims or trim in trims
     wanted = vehicle.scope.drive_side
-    return trim_fits and (side in (None, "both") or wanted in ("both", side))
+    return trim_fits and (side is None or wanted in ("both", side))
 
 
 def _finished(

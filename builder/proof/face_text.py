@@ -12,8 +12,10 @@ from typing import NamedTuple
 
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
+from builder.model.words import Face
 from builder.proof.poses import Rows, places_of
 
+_FACES: tuple[Face, Face] = ("wire_side", "mating_side")
 _GAP = "     "
 
 
@@ -27,7 +29,7 @@ class _Face(NamedTuple):
 
 def both_faces(housing: Housing, marked: Collection[str] = ()) -> tuple[str, ...]:
     """Return the lines of both faces, the wires entering at the left."""
-    own, other = ("wire_side", "mating_side")
+    own, other = _FACES
     if housing.seen_from != "wire_side":
         own, other = other, own
     rows = places_of(housing)
@@ -35,7 +37,7 @@ def both_faces(housing: Housing, marked: Collection[str] = ()) -> tuple[str, ...
         own: _face(own, housing.latch, rows, marked),
         other: _face(other, housing.latch, _turned_over(rows, housing), marked),
     }
-    left, right = faces["wire_side"], faces["mating_side"]
+    left, right = (faces[face] for face in _FACES)
     heads = [(left.title, right.title), (left.latch, right.latch)]
     columns = heads + list(zip(left.rows, right.rows, strict=True))
     width = max(len(one) for one, _ in columns)
@@ -51,7 +53,7 @@ def _turned_over(rows: Rows, housing: Housing) -> Rows:
     return tuple(tuple((total - place, name) for place, name in reversed(row)) for row in rows)
 
 
-def _face(face: str, latch: str, rows: Rows, marked: Collection[str]) -> _Face:
+def _face(face: Face, latch: str, rows: Rows, marked: Collection[str]) -> _Face:
     width = max((len(name) for row in rows for _, name in row), default=1) + 3
     start = min((place for row in rows for place, _ in row), default=0.0)
     drawn = tuple(_row(row, start, width, marked) for row in rows)

@@ -8,6 +8,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand
 from builder.proof.combining import Side, copies
 from builder.proof.evidence import Item
 from builder.proof.mistaken import undecided
@@ -16,6 +17,7 @@ from builder.proof.shapes import Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
 from builder.proof.signatures import kinds_of_function, kinds_of_pin, kinds_on_rail
 from builder.proof.splitting import deciding_measurement
+from builder.proof.words import Defining, Method
 
 _NOBODY = Side(0.0, frozenset(), False, ())
 
@@ -47,7 +49,7 @@ class Facts:
         """The heaviest measured item that supports the pin."""
         return next((item for item in self.support.items if item.measured), None)
 
-    def missing(self) -> tuple[str, ...]:
+    def missing(self) -> tuple[Defining, ...]:
         """Names of the defining states that the best measured item leaves open."""
         best, kind = self.best_measured(), self.kind()
         return best.missing if best else tuple(kind.defining) if kind else ()
@@ -84,7 +86,7 @@ def _who(facts: Facts) -> str:
     return ", ".join([people, *methods, *_cars(facts)])
 
 
-_METHODS = {
+_METHODS: dict[Method, str] = {
     "full": "full proof",
     "part": "partial proof",
     "job": "a job on another car",
@@ -126,7 +128,7 @@ def _near(facts: Facts) -> bool:
     return facts.year is None or any(abs(facts.year - seen) <= 1 for seen in facts.years)
 
 
-def raise_by(facts: Facts, band: str) -> str:
+def raise_by(facts: Facts, band: GradeBand) -> str:
     """Say the cheapest thing that would raise the grade; "" when it is proven."""
     if facts.pin.function == "unknown":
         return "read it in every key state and let the readings name it"
@@ -169,7 +171,7 @@ def _cheapest(facts: Facts) -> str:
     return kind.defining[name]
 
 
-def _effort(kind: Kind, name: str) -> int:
+def _effort(kind: Kind, name: Defining) -> int:
     wanted = "bias" if name == "other_bias" else name
     return min(
         (

@@ -9,6 +9,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand
 from builder.proof.combining import Side, best_side, capped
 from builder.proof.evidence import Item, gather
 from builder.proof.grade_words import Facts, raise_by, reasons
@@ -35,7 +36,7 @@ class Grade:
     """
 
     score: float
-    band: str
+    band: GradeBand
     sentences: tuple[str, ...]
     raise_by: str
     items: tuple[Item, ...] = ()
@@ -166,7 +167,7 @@ def _score(
     return best * (1.0 - against.strength)
 
 
-def _band(score: float, support: Side, opposition: float, unread: bool) -> str:
+def _band(score: float, support: Side, opposition: float, unread: bool) -> GradeBand:
     if support.strength >= DISPUTED - _TINY and opposition >= DISPUTED - _TINY:
         return "disputed"
     if support.strength == 0 and opposition == 0:

@@ -6,12 +6,11 @@ import math
 from enum import Enum
 from typing import NamedTuple
 
+from builder.model.words import GROUND_REFERENCES
 from builder.proof.band import where_in
 from builder.proof.row_making import DEAD
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.wording import Measured, limits, reading_words
-
-GROUND_POINTS = frozenset({"battery_negative", "body"})
 
 
 class Outcome(Enum):
@@ -40,7 +39,7 @@ def against_of(
         plug_id: The plug of the pin that was measured.
         partners: (plug, cavity) of the other wires of the pair.
     """
-    if point in GROUND_POINTS:
+    if point in GROUND_REFERENCES:
         return "ground"
     plug, dot, cavity = point.partition(".")
     named = (plug, cavity) if dot else (plug_id, point)

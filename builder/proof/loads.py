@@ -17,7 +17,7 @@ LOAD_MA: dict[Load, float] = {
 }
 """Current of each test load at 12 V [mA]."""
 
-TURN_ON_OUTPUTS = frozenset({"amplifier_on", "aerial_on"})
+TURN_ON_OUTPUTS: frozenset[Function] = frozenset({"amplifier_on", "aerial_on"})
 OPEN_FIRST_V = 9.0
 """A turn-on output that reads less than this open gets 5 mA at most [V]. Chosen by this project."""
 

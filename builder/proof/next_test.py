@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from builder.model.names import SINGULAR_NAMES
-from builder.model.words import Function, State
-from builder.proof.judging import GROUND_POINTS, Outcome, judge, with_article
+from builder.model.words import GROUND_REFERENCES, Function, State
+from builder.proof.judging import Outcome, judge, with_article
 from builder.proof.loads import load_refusal
 from builder.proof.shapes import Against, Kind
 from builder.proof.splitting import Measurement, Span, separation, spans_of
 from builder.proof.wording import Measured, limits
+from builder.proof.words import Defining
 
 LEADERS_SHOWN, BANDS_SHOWN, ALIKE_SHOWN = 6, 4, 3
 """How many functions a sentence names before it counts the rest; how many bands a proposal spells
@@ -34,7 +36,7 @@ class Proposal:
 
 def assumed_against(reading: Measured) -> Against:
     """What a reference point is taken for: any other cavity may be the other wire of a pair."""
-    return "ground" if reading.against in GROUND_POINTS else "other_leg"
+    return "ground" if reading.against in GROUND_REFERENCES else "other_leg"
 
 
 def word_of(function: Function) -> str:
@@ -98,7 +100,7 @@ def _reads(measurement: Measurement, spans: Spans) -> tuple[object, ...]:
     return (measurement.quantity, measurement.against, measurement.load, bands)
 
 
-def _settled(kind: Kind, readings: Sequence[Measured]) -> frozenset[str]:
+def _settled(kind: Kind, readings: Sequence[Measured]) -> frozenset[Defining]:
     """Names of the defining states of a kind that the readings have settled."""
     judged = [judge(reading, kind, assumed_against(reading)) for reading in readings]
     met = [one.row for one in judged if one.outcome is Outcome.MET and one.row]
@@ -187,7 +189,7 @@ def battery_for(state: State, readings: Sequence[Measured]) -> float | None:
     return at_rest[-1] if at_rest else None
 
 
-def together(functions: Sequence[Function], last: str, most: int) -> str:
+def together(functions: Sequence[Function], last: Literal["and", "or"], most: int) -> str:
     """Return functions as one phrase: "a ground, a mute wire or one of 3 others".
 
     Args:

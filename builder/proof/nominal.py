@@ -7,12 +7,13 @@ from functools import lru_cache
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.sound import SpeakerChannel
+from builder.model.words import InLine
 from builder.proof.band import Band
 from builder.proof.shapes import Expected, Kind, Nominal, by_cell
 
 _WIDE = ("speaker_min_ohm", "speaker_max_ohm")
 """The defaults that set the ohms of a pair whose speaker nobody knows."""
-_BESIDE_IT = frozenset({"second_speaker", "headrest_speaker"})
+_BESIDE_IT: frozenset[InLine] = frozenset({"second_speaker", "headrest_speaker"})
 _NARROWED = ("speaker_dc_min_share", "speaker_leads_ohm")
 
 

@@ -8,12 +8,12 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
-from builder.model.words import PAIRED
-from builder.proof.pin_readings import GROUND_REFERENCES, exceeds, ground_volts, value_of
+from builder.model.words import GROUND_REFERENCES, PAIRED, State
+from builder.proof.pin_readings import exceeds, ground_volts, value_of
 from builder.proof.weighing import Place, Visit
 from builder.proof.wording import reading_words
 
-_REST = ("radio_on_zero",)
+_REST: tuple[State, ...] = ("radio_on_zero",)
 
 
 def is_one_sided(low_v: float, high_v: float, defaults: HouseDefaults) -> bool:

@@ -15,8 +15,9 @@ from builder.proof.row_making import (
     ohms,
 )
 from builder.proof.shapes import Limit, Row, Signature
+from builder.proof.words import Defining
 
-_PAIR = {
+_PAIR: dict[Defining, str] = {
     "bias": "radio on at volume zero, volts of this leg",
     "other_bias": "radio on at volume zero, volts of the other leg",
     "across": "ohms across the two legs, plug pulled",
@@ -155,7 +156,7 @@ LINE_LEG = Signature(
     "line_balanced",
     "line",
     "balanced line leg",
-    {name: _PAIR[name] for name in ("bias", "other_bias", "across")},
+    {name: said for name, said in _PAIR.items() if name != "body"},
     (
         off(("asleep",)),
         line(_SILENT_PAIR, house("line_bias_min_v"), house("line_bias_max_v"), proves=("bias",)),

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.model.plugs import Pin, Reading
+from builder.model.words import GROUND_REFERENCES, Function, State
 
-GROUND_REFERENCES = frozenset({"battery_negative", "body"})
-"""Points of a car that count as 0 V for a reading."""
-SWITCHED = ("accessory", "run", "retained")
+SWITCHED: tuple[Function, ...] = ("accessory", "run", "retained")
 """Supplies that are meant to follow the key or the radio."""
-LIVE_STATES: dict[str, frozenset[str]] = {
+LIVE_STATES: dict[Function, frozenset[State]] = {
     "constant": frozenset(
         {
             "asleep", "door_open", "accessory", "run", "engine", "retained", "lights_on",
@@ -29,7 +28,7 @@ _NOMINAL_BATTERY_V = 12.0
 """Taken where a reading gives no battery volts: only to tell on from off. Chosen here."""
 
 
-def ground_volts(pin: Pin, states: Iterable[str]) -> Iterator[Reading]:
+def ground_volts(pin: Pin, states: Iterable[State]) -> Iterator[Reading]:
     """DC volts against battery negative or body in one of `states`, with a value."""
     for reading in pin.readings:
         if reading.quantity == "dc_v" and reading.state in states and is_ground_volts(reading):

@@ -12,6 +12,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from builder.model.housing import Housing
 from builder.model.words import Channel, Function, Leg
+from builder.proof.words import SetsVerdict
 
 Pose = Literal["as_is", "mirror", "turn", "turn_mirror"]
 POSES: tuple[Pose, ...] = ("as_is", "mirror", "turn", "turn_mirror")
@@ -47,15 +48,15 @@ class HasPlace(Protocol):
         """The cavity."""
 
     @property
-    def function(self) -> Function | str:
+    def function(self) -> Function:
         """What it does."""
 
     @property
-    def channel(self) -> Channel | str | None:
+    def channel(self) -> Channel | None:
         """The channel of a pair."""
 
     @property
-    def leg(self) -> Leg | str | None:
+    def leg(self) -> Leg | None:
         """The leg of a pair."""
 
 
@@ -155,7 +156,7 @@ class PoseVerdict(NamedTuple):
     `best` is the pose that would explain them when the verdict is "view mix-up".
     """
 
-    verdict: str
+    verdict: SetsVerdict
     scores: tuple[PoseScore, ...]
     best: PoseScore
     sentence: str
@@ -188,7 +189,7 @@ def _scored(
     return PoseScore(pose, sum(mine == other for mine, other in both), len(both))
 
 
-def _verdict(stands: PoseScore, best: PoseScore) -> str:
+def _verdict(stands: PoseScore, best: PoseScore) -> SetsVerdict:
     if stands.score < AGREES and best.compared >= LEAST_COMPARED and _clearly(stands, best):
         return "view mix-up"
     if stands.compared < LEAST_COMPARED:
@@ -204,7 +205,7 @@ def _clearly(stands: PoseScore, best: PoseScore) -> bool:
     return best.score >= AGREES and better
 
 
-def _sentence(verdict: str, stands: PoseScore, best: PoseScore) -> str:
+def _sentence(verdict: SetsVerdict, stands: PoseScore, best: PoseScore) -> str:
     compared = f"{stands.matches} of {stands.compared}"
     one = stands.compared == 1
     as_is = f"{compared} pin agrees as it stands" if one else f"{compared} pins agree as they stand"

@@ -9,6 +9,7 @@ from builder.proof.loads import LOAD_MA, OPEN_FIRST_V, load_refusal
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
 from builder.proof.splitting import Measurement
+from builder.proof.words import Defining
 
 _LIVE_V, _WEAK_V = 12.4, OPEN_FIRST_V - 1
 """What an output reads open where a load is tried: a full one, and one too weak for 50 mA. [V]"""
@@ -46,7 +47,7 @@ def _step(kind: Kind, row: Expected) -> Step:
     return Step(states, row, effort, tuple(_settled(kind, name) for name in row.proves))
 
 
-def _settled(kind: Kind, name: str) -> str:
+def _settled(kind: Kind, name: Defining) -> str:
     return kind.defining.get(name, name.replace("_", " "))
 
 

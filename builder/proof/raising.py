@@ -6,14 +6,15 @@ from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 from builder.model.names import SINGULAR_NAMES
-from builder.model.words import Function, Load
-from builder.proof.judging import GROUND_POINTS, with_article
+from builder.model.words import GROUND_REFERENCES, Function, Load
+from builder.proof.judging import with_article
 from builder.proof.loads import LOAD_MA, OPEN_FIRST_V, load_refusal
 from builder.proof.next_test import battery_for
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
 from builder.proof.splitting import Measurement
 from builder.proof.wording import Measured, limits
+from builder.proof.words import Defining
 
 _STRONG_V, _WEAK_V = 12.4, OPEN_FIRST_V - 1
 """What an output reads open where a load is chosen: a full one, and one too weak for 50 mA. [V]"""
@@ -87,7 +88,7 @@ def _heaviest(function: Function, row: Expected, open_v: float) -> Load | None:
 
 
 def raising_of(
-    kind: Kind, proved: Collection[str], readings: Sequence[Measured], *, loaded: bool = False
+    kind: Kind, proved: Collection[Defining], readings: Sequence[Measured], *, loaded: bool = False
 ) -> Raising:
     """Return what raises a wire of this kind to proved.
 
@@ -108,13 +109,13 @@ def raising_of(
     return Raising(None, "", "", also, why)
 
 
-def _is_due(row: Expected, missing: Sequence[str], loaded: bool) -> bool:
+def _is_due(row: Expected, missing: Sequence[Defining], loaded: bool) -> bool:
     """Whether a load settles what is missing; a wire that settles nothing by load wants one."""
     return bool(set(row.proves) & set(missing)) if row.proves and row.loads else not loaded
 
 
 def _loaded(
-    kind: Kind, due: LoadedLine, missing: Sequence[str], readings: Sequence[Measured]
+    kind: Kind, due: LoadedLine, missing: Sequence[Defining], readings: Sequence[Measured]
 ) -> Raising:
     open_reading = next((one for one in readings if _is_open(one, due.strong)), None)
     open_v = open_reading.value if open_reading else None
@@ -134,7 +135,7 @@ def _is_open(reading: Measured, measurement: Measurement) -> bool:
         reading.state == measurement.state
         and reading.quantity == "dc_v"
         and reading.load == "none"
-        and reading.against in GROUND_POINTS
+        and reading.against in GROUND_REFERENCES
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.model.words import Load, Quantity, State
 from builder.proof.shapes import PRACTICE, Against, Limit, Row
+from builder.proof.words import Defining
 
 RADIO_ON: tuple[State, ...] = ("radio_on_zero", "radio_on_tone", "tuner", "other_source")
 KEYED: tuple[State, ...] = ("accessory", "run", "engine")
@@ -47,7 +48,7 @@ def line(
     quantity: Quantity = "dc_v",
     against: Against = "ground",
     loads: tuple[Load, ...] = NO_LOAD,
-    proves: tuple[str, ...] = (),
+    proves: tuple[Defining, ...] = (),
     strict: bool = True,
     meets_from: str = "asleep_min",
     proves_from: str = "asleep_min",
@@ -63,13 +64,16 @@ def line(
 
 
 def off(
-    states: tuple[State, ...], *, proves: tuple[str, ...] = (), loads: tuple[Load, ...] = ANY_LOAD
+    states: tuple[State, ...],
+    *,
+    proves: tuple[Defining, ...] = (),
+    loads: tuple[Load, ...] = ANY_LOAD,
 ) -> Row:
     """Return the line of a wire that is dead in `states`."""
     return line(states, house("off_max_v", -1), house("off_max_v"), loads=loads, proves=proves)
 
 
-def on(states: tuple[State, ...], *, proves: tuple[str, ...] = ()) -> Row:
+def on(states: tuple[State, ...], *, proves: tuple[Defining, ...] = ()) -> Row:
     """Return the line of a switched supply that is live in `states`, loaded or not."""
     return line(states, battery("supply_drop_v", -1), ABOVE_BATTERY, loads=ANY_LOAD, proves=proves)
 
@@ -79,7 +83,7 @@ def ohms(
     high: Limit | None,
     *,
     against: Against = "ground",
-    proves: tuple[str, ...] = (),
+    proves: tuple[Defining, ...] = (),
     strict: bool = True,
     note: str = "",
 ) -> Row:

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
-from builder.model.vehicle import Scope
+from typing import Literal
 
-_OPEN = frozenset({"all", "unknown"})
+from builder.model.vehicle import Scope
+from builder.model.words import ALL, UNKNOWN
+
+Apart = Literal[
+    "model years", "build months", "body", "market", "drive side", "trim", "option", "radio"
+]
+"""What can part two scopes, as a person calls it."""
+
+_OPEN = frozenset({ALL, UNKNOWN})
 """Words that leave a list open."""
 
 
@@ -13,19 +21,19 @@ def overlap(one: Scope, other: Scope) -> bool:
     return not reasons_apart(one, other)
 
 
-def reasons_apart(one: Scope, other: Scope) -> tuple[str, ...]:
-    """Return why no car can belong to both scopes; empty when one could."""
-    found = (
-        _years(one, other),
-        _builds(one, other),
-        _lists("body", one.bodies, other.bodies),
-        _lists("market", one.markets, other.markets),
-        _sides(one, other),
-        _lists("trim", one.trims, other.trims),
-        _options(one, other) or _options(other, one),
-        _lists("radio", one.radios, other.radios),
-    )
-    return tuple(reason for reason in found if reason)
+def reasons_apart(one: Scope, other: Scope) -> dict[Apart, str]:
+    """Return why no car can belong to both scopes, by what parts them; empty when one could."""
+    found: dict[Apart, str] = {
+        "model years": _years(one, other),
+        "build months": _builds(one, other),
+        "body": _lists("body", one.bodies, other.bodies),
+        "market": _lists("market", one.markets, other.markets),
+        "drive side": _sides(one, other),
+        "trim": _lists("trim", one.trims, other.trims),
+        "option": _options(one, other) or _options(other, one),
+        "radio": _lists("radio", one.radios, other.radios),
+    }
+    return {what: reason for what, reason in found.items() if reason}
 
 
 def disjoint(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
@@ -35,7 +43,7 @@ def disjoint(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
     return not set(one) & set(other)
 
 
-def _lists(what: str, one: tuple[str, ...], other: tuple[str, ...]) -> str:
+def _lists(what: Apart, one: tuple[str, ...], other: tuple[str, ...]) -> str:
     if not disjoint(one, other):
         return ""
     return f"{what}: {', '.join(one)} against {', '.join(other)}"

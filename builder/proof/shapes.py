@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function, Load, Quantity, State
 from builder.proof.band import Band, Bound
+from builder.proof.words import Defining
 
 Against = Literal["ground", "other_leg", "elsewhere"]
 """What a reading was taken against: ground (battery negative or body), the other wire of the
@@ -49,7 +50,7 @@ class Row(NamedTuple):
     high: Limit | None
     against: Against
     loads: tuple[Load, ...]
-    proves: tuple[str, ...]
+    proves: tuple[Defining, ...]
     strict: bool
     meets_from: str
     proves_from: str
@@ -69,7 +70,7 @@ class Signature(NamedTuple):
     id: str
     function: Function
     name: str
-    defining: dict[str, str]
+    defining: dict[Defining, str]
     rows: tuple[Row, ...]
     loads: tuple[Load, ...] = ()
     partner: str = ""
@@ -90,7 +91,7 @@ class Expected:
     high: Bound | None
     against: Against
     loads: tuple[Load, ...]
-    proves: tuple[str, ...]
+    proves: tuple[Defining, ...]
     strict: bool
     meets_from_min: float
     proves_from_min: float
@@ -125,9 +126,9 @@ class Kind:
     id: str
     function: Function
     name: str
-    defining: dict[str, str]
+    defining: dict[Defining, str]
     rows: tuple[Expected, ...]
-    cells: dict[tuple[str, str], tuple[Expected, ...]]
+    cells: dict[tuple[State, Quantity], tuple[Expected, ...]]
     loads: tuple[Load, ...]
     partner: str
     note: str
@@ -150,9 +151,9 @@ def resolve(signature: Signature, defaults: HouseDefaults) -> Kind:
     )
 
 
-def by_cell(rows: Iterable[Expected]) -> dict[tuple[str, str], tuple[Expected, ...]]:
+def by_cell(rows: Iterable[Expected]) -> dict[tuple[State, Quantity], tuple[Expected, ...]]:
     """Return rows by (state, quantity)."""
-    cells: dict[tuple[str, str], tuple[Expected, ...]] = {}
+    cells: dict[tuple[State, Quantity], tuple[Expected, ...]] = {}
     for row in rows:
         for state in row.states:
             key = (state, row.quantity)

@@ -18,8 +18,12 @@ from builder.proof.row_making import (
     ohms,
 )
 from builder.proof.shapes import Signature
+from builder.proof.words import Defining
 
-_DATA = {"awake": "key at accessory or run, average volts", "across": "ohms across the data pair"}
+_DATA: dict[Defining, str] = {
+    "awake": "key at accessory or run, average volts",
+    "across": "ohms across the data pair",
+}
 _DATA_OHMS = ohms(
     house("data_pair_min_ohm"),
     house("data_pair_max_ohm"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.model.words import Cost, State
 from builder.proof.control_signatures import CONTROL_SIGNATURES
 from builder.proof.pair_signatures import PAIR_SIGNATURES
-from builder.proof.shapes import Signature
+from builder.proof.shapes import Against, Signature
 from builder.proof.signal_signatures import SIGNAL_SIGNATURES
 from builder.proof.supply_signatures import SUPPLY_SIGNATURES
 
@@ -43,7 +43,7 @@ part of an hour, or work on the battery. Chosen by this project."""
 COST_WEIGHT: dict[Cost, int] = {"look": 1, "panel": 3, "radio": 8}
 """How the costs compare. Chosen by this project."""
 
-AGAINST_WORDS = {
+AGAINST_WORDS: dict[Against, str] = {
     "ground": "battery negative or body",
     "other_leg": "the other wire of the pair",
     "elsewhere": "another cavity",

@@ -9,13 +9,15 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.model.words import STATES, Function, Load, Quantity, State
+from builder.model.words import STATES, Function, Leg, Load, Quantity, RadioOutputs, State
 from builder.proof.band import Bound, limit_at
+from builder.proof.control_signatures import AMPLIFIER_ON, AMPLIFIER_ON_LOGIC
 from builder.proof.nominal import narrowed, nominal_of
 from builder.proof.pair_signatures import legs_on_rail
 from builder.proof.shapes import Against, Expected, Kind, resolve
 from builder.proof.signature_table import SIGNATURES
 from builder.proof.wording import expectation_sentence
+from builder.proof.words import Defining
 
 
 @lru_cache(maxsize=8)
@@ -31,13 +33,13 @@ def kinds_on_rail(rail_v: float | None, defaults: HouseDefaults) -> dict[str, Ki
     return kinds(defaults) | {signature.id: resolve(signature, defaults) for signature in raised}
 
 
-DEFINING: dict[str, dict[str, str]] = {one.id: one.defining for one in SIGNATURES}
+DEFINING: dict[str, dict[Defining, str]] = {one.id: one.defining for one in SIGNATURES}
 """The defining states of each kind, by its id: name of the state to what has to be measured."""
 
 
 @lru_cache(maxsize=8)
-def _by_function(defaults: HouseDefaults) -> dict[str, tuple[Kind, ...]]:
-    found: dict[str, tuple[Kind, ...]] = {}
+def _by_function(defaults: HouseDefaults) -> dict[Function, tuple[Kind, ...]]:
+    found: dict[Function, tuple[Kind, ...]] = {}
     for kind in kinds(defaults).values():
         found[kind.function] = (*found.get(kind.function, ()), kind)
     return found
@@ -58,7 +60,7 @@ def kinds_of_pin(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[K
     if pin.function == "amplifier_on" and pin.level_v is not None:
         table = kinds(defaults)
         logic = pin.level_v <= defaults.logic_on_max_v
-        return (table["amplifier_on_logic" if logic else "amplifier_on_12v"],)
+        return (table[AMPLIFIER_ON_LOGIC.id if logic else AMPLIFIER_ON.id],)
     return kinds_of_function(pin.function, defaults)
 
 
@@ -82,11 +84,17 @@ def _speaker_families(
     return (*by_radio, "amplifier")
 
 
-def _radio_families(outputs: str, leg: str | None) -> tuple[str, ...]:
-    sides = {"positive": ("common_signal",), "negative": ("common_return",)}
-    common = sides.get(leg or "", ("common_signal", "common_return"))
-    known = {"bridged": ("bridged",), "common_ground": common}
-    return known.get(outputs, ("bridged", *common))
+_COMMON_LEGS: dict[Leg, tuple[str, ...]] = {
+    "positive": ("common_signal",),
+    "negative": ("common_return",),
+}
+
+
+def _radio_families(outputs: RadioOutputs, leg: Leg | None) -> tuple[str, ...]:
+    if outputs == "bridged":
+        return ("bridged",)
+    common = _COMMON_LEGS[leg] if leg else ("common_signal", "common_return")
+    return common if outputs == "common_ground" else ("bridged", *common)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.signature_table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
+from builder.proof.words import Defining
 
 TEST_BATTERY_V = 12.4
 """Battery volts [V] at which bands are compared: a rested battery with the key turned."""
@@ -60,13 +61,13 @@ def measurements_of(kind: Kind) -> Iterator[tuple[Measurement, Expected]]:
                 yield Measurement(state, row.quantity, row.against, load), row
 
 
-def spans_of(kind: Kind, settled: frozenset[str] = frozenset()) -> dict[Measurement, Span]:
+def spans_of(kind: Kind, settled: frozenset[Defining] = frozenset()) -> dict[Measurement, Span]:
     """Return what the kind reads in each measurement; `settled` names its defining states that
     readings have settled."""
     return {measurement: _span(row, settled) for measurement, row in measurements_of(kind)}
 
 
-def _span(row: Expected, settled: frozenset[str]) -> Span:
+def _span(row: Expected, settled: frozenset[Defining]) -> Span:
     low = -math.inf if row.low is None else row.low[0] * TEST_BATTERY_V + row.low[1]
     high = math.inf if row.high is None else row.high[0] * TEST_BATTERY_V + row.high[1]
     fresh = row.strict and bool(set(row.proves) - settled)

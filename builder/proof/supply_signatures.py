@@ -21,6 +21,7 @@ from builder.proof.row_making import (
     on,
 )
 from builder.proof.shapes import Row, Signature
+from builder.proof.words import Defining
 
 _ASLEEP = "asleep: key out, locked, waited out"
 _ACCESSORY = "key at accessory"
@@ -29,12 +30,12 @@ _RUN = "key at run"
 _LOADED = "under a 0.4 A or 1 A test load"
 
 
-def _matches_battery(states: tuple[State, ...], *, proves: tuple[str, ...] = ()) -> Row:
+def _matches_battery(states: tuple[State, ...], *, proves: tuple[Defining, ...] = ()) -> Row:
     low = battery("supply_match_v", -1)
     return line(states, low, ABOVE_BATTERY, loads=LIGHT, proves=proves)
 
 
-def _holds_loaded(states: tuple[State, ...], proves: tuple[str, ...]) -> Row:
+def _holds_loaded(states: tuple[State, ...], proves: tuple[Defining, ...]) -> Row:
     low = battery("supply_drop_v", -1)
     return line(states, low, ABOVE_BATTERY, loads=HEAVY, proves=proves, note="held under load")
 

@@ -16,10 +16,10 @@ from builder.findings import DataPath
 from builder.model.housing import Housing
 from builder.model.plugs import Claim, FaceRefusal, Pin, Plug, Reading
 from builder.model.vehicle import Vehicle
-from builder.model.words import Face
+from builder.model.words import GROUND_REFERENCES, Face
 from builder.proof.poses import mirror
 
-_FACES = ("wire_side", "mating_side")
+_FACES: tuple[Face, ...] = ("wire_side", "mating_side")
 
 
 class _Source(NamedTuple):
@@ -56,7 +56,7 @@ class _Turner(NamedTuple):
 
     def point(self, reading: Reading, plug: Plug, face: Face) -> str | None:
         """What a reading was taken against, turned; None when that cannot be."""
-        if reading.against in ("battery_negative", "body"):
+        if reading.against in GROUND_REFERENCES:
             return reading.against
         of, dot, cavity = reading.against.rpartition(".")
         there = self.vehicle.plug(of) if of else plug

@@ -7,13 +7,15 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.plugs import Pin, Reading
+from builder.model.plugs import PLUGS, Pin, Reading
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function
 from builder.proof.judging import Outcome, against_of, find_row, judge, outcome_of
 from builder.proof.loads import TURN_ON_OUTPUTS
 from builder.proof.nominal import narrowed
 from builder.proof.shapes import Against, Expected, Kind
 from builder.proof.signatures import kinds
+from builder.proof.words import Defining
 
 
 class Place(NamedTuple):
@@ -31,7 +33,7 @@ class Place(NamedTuple):
 def place_of(vehicle: Vehicle, pin: Pin) -> Place:
     """Return the pin with the id of the plug that its path names."""
     path = pin.path
-    if len(path) > 1 and path[0] == "plugs" and isinstance(path[1], int):
+    if len(path) > 1 and path[0] == PLUGS and isinstance(path[1], int):
         return Place(vehicle.plugs[path[1]].id, pin)
     return Place("", pin)
 
@@ -61,7 +63,7 @@ def _other_legs(vehicle: Vehicle, place: Place) -> Iterator[Place]:
 
 
 def _other_data(vehicle: Vehicle, place: Place) -> Iterator[Place]:
-    wanted = "data_low" if place.pin.function == "data_high" else "data_high"
+    wanted: Function = "data_low" if place.pin.function == "data_high" else "data_high"
     for plug in vehicle.plugs:
         if plug.id == place.plug:
             yield from (Place(plug.id, other) for other in plug.pins if other.function == wanted)
@@ -87,9 +89,9 @@ class Tally:
     met: int = 0
     contradicted: list[Judged] = field(default_factory=list)
     out_of_step: list[str] = field(default_factory=list)
-    measured: set[str] = field(default_factory=set)
-    proved: set[str] = field(default_factory=set)
-    touched: set[str] = field(default_factory=set)
+    measured: set[Defining] = field(default_factory=set)
+    proved: set[Defining] = field(default_factory=set)
+    touched: set[Defining] = field(default_factory=set)
     battery_missing: bool = False
 
     @property

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from builder.model.words import Cost
+from builder.model.words import THIS, Cost
 from builder.proof.asked import Asked, Candidate
 from builder.proof.scope_questions import name_questions, scope_questions
 
@@ -82,7 +82,7 @@ def _own_questions(candidates: Sequence[Candidate]) -> list[Asked]:
         for question in candidate.how_to_tell:
             key = (" ".join(question.question.split()), question.cost)
             for answer in question.answers:
-                meant = candidate.id if answer.means == "this" else answer.means
+                meant = candidate.id if answer.means == THIS else answer.means
                 said = answer.answer.strip().lower()
                 answers.setdefault(key, {}).setdefault(meant, set()).add(said)
     return [

@@ -7,21 +7,22 @@ from dataclasses import replace
 from typing import Any
 
 from builder.findings import DataPath, Finding, Severity
+from builder.model.words import SchemaKind
 from builder.schema_check import key_wording, type_wording, value_wording
 from builder.schema_check.catalogue import SLUGS
 from builder.schema_check.key_wording import Words
 from builder.schema_check.meant import unit_of_quantity
-from builder.schema_check.schemas import Schema, schema_at, validator
+from builder.schema_check.schemas import VALUE, Schema, schema_at, validator
 from builder.schema_check.single_faults import ShapeFault, single_faults
-from builder.schema_check.violations import Violation, find_violations
+from builder.schema_check.violations import Keyword, Violation, find_violations
 from builder.source_map import SourceMap
 
-_ValueWording = Callable[[str, Violation, Schema], Words]
+_ValueWording = Callable[[SchemaKind, Violation, Schema], Words]
 
 MOST_FINDINGS = 100
 """Of one file; a person mends the first of them and checks again."""
 
-_FOR_KEYWORD: dict[str, tuple[str, _ValueWording]] = {
+_FOR_KEYWORD: dict[Keyword, tuple[str, _ValueWording]] = {
     "type": ("SCH103", type_wording.wrong_type),
     "enum": ("SCH104", value_wording.not_in_list),
     "minimum": ("SCH105", value_wording.out_of_range),
@@ -38,7 +39,7 @@ _FOR_KEYWORD: dict[str, tuple[str, _ValueWording]] = {
 }
 
 
-def check_shape(kind: str, data: Any, source_map: SourceMap, file: str) -> list[Finding]:
+def check_shape(kind: SchemaKind, data: Any, source_map: SourceMap, file: str) -> list[Finding]:
     """Return what is wrong with the shape of a record, in the order of its lines.
 
     Args:
@@ -74,7 +75,9 @@ def _count_of_rest(last: Finding, count: int) -> Finding:
     )
 
 
-def _finding(kind: str, fault: ShapeFault, data: Any, source_map: SourceMap, file: str) -> Finding:
+def _finding(
+    kind: SchemaKind, fault: ShapeFault, data: Any, source_map: SourceMap, file: str
+) -> Finding:
     rule_id, words, path, at_key = _explain(kind, fault, data)
     place = source_map.key_position(path) if at_key else source_map.value_position(path)
     return Finding(
@@ -91,7 +94,7 @@ def _finding(kind: str, fault: ShapeFault, data: Any, source_map: SourceMap, fil
     )
 
 
-def _explain(kind: str, fault: ShapeFault, data: Any) -> tuple[str, Words, DataPath, bool]:
+def _explain(kind: SchemaKind, fault: ShapeFault, data: Any) -> tuple[str, Words, DataPath, bool]:
     """The id, the words, the path, and whether the place is the key's or the value's."""
     violation = fault.violation
     path = violation.path
@@ -105,7 +108,7 @@ def _explain(kind: str, fault: ShapeFault, data: Any) -> tuple[str, Words, DataP
 
 
 def _explain_condition(
-    kind: str, fault: ShapeFault, data: Any
+    kind: SchemaKind, fault: ShapeFault, data: Any
 ) -> tuple[str, Words, DataPath, bool]:
     refused = [v.path for v in fault.together if v.keyword == "falseSchema"]
     if refused:
@@ -117,7 +120,9 @@ def _explain_condition(
     return "SCH109", value_wording.wrong_here(kind, first), first.path, False
 
 
-def _explain_value(kind: str, violation: Violation, data: Any) -> tuple[str, Words, DataPath, bool]:
+def _explain_value(
+    kind: SchemaKind, violation: Violation, data: Any
+) -> tuple[str, Words, DataPath, bool]:
     path, schema = violation.path, schema_at(kind, violation.path)
     if _is_empty(violation.value):
         # Nothing stands there to point at, so the key is the place.
@@ -140,7 +145,7 @@ def _explain_value(kind: str, violation: Violation, data: Any) -> tuple[str, Wor
 
 def _with_unit(schema: Schema, path: DataPath, data: Any) -> Schema:
     """A reading's value has the unit of the quantity beside it."""
-    if path[-1] != "value":
+    if path[-1] != VALUE:
         return schema
     for step in path[:-1]:
         data = data[step]

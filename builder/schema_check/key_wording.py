@@ -6,6 +6,7 @@ import re
 from typing import Any, NamedTuple
 
 from builder.findings import DataPath, Fix
+from builder.model.words import SchemaKind
 from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, places_of_key, schema_at
 from builder.schema_check.single_faults import ShapeFault
@@ -23,7 +24,7 @@ class Words(NamedTuple):
     fix: Fix | None = None
 
 
-def unknown_key(kind: str, fault: ShapeFault, data: Any) -> Words:
+def unknown_key(kind: SchemaKind, fault: ShapeFault, data: Any) -> Words:
     """A key that the schema does not know in this place."""
     *place, key = fault.violation.path
     comma = _decimal_comma(_value_at(data, tuple(place)), str(key))
@@ -62,7 +63,9 @@ def _decimal_comma(present: dict[str, Any], key: str) -> Words | None:
     return Words(message, f"type {number}: a decimal point.", fix)
 
 
-def _missing_space(kind: str, place: DataPath, present: dict[str, Any], key: str) -> Words | None:
+def _missing_space(
+    kind: SchemaKind, place: DataPath, present: dict[str, Any], key: str
+) -> Words | None:
     """`draw_ma:8` or `draw_ma 8` in braces is read as one key with nothing behind it."""
     found = re.fullmatch(r"(\w+)(?: ?:| )(\S.*)", key)
     if found is None or present[key] is not None:
@@ -78,7 +81,7 @@ def _missing_space(kind: str, place: DataPath, present: dict[str, Any], key: str
     )
 
 
-def _rename(path: DataPath, meant: str, kind: str, data: Any) -> Fix | None:
+def _rename(path: DataPath, meant: str, kind: SchemaKind, data: Any) -> Fix | None:
     """The right spelling of a key, when it is a mere slip and the right one is not there yet."""
     present = _value_at(data, path[:-1])
     legal = schema_at(kind, path[:-1]).get("properties", {})
@@ -89,14 +92,14 @@ def _rename(path: DataPath, meant: str, kind: str, data: Any) -> Fix | None:
     return Fix("rename_key", path, meant) if surely(path[-1], free) == meant else None
 
 
-def missing_key(kind: str, fault: ShapeFault) -> Words:
+def missing_key(kind: SchemaKind, fault: ShapeFault) -> Words:
     """A key that every record of the kind has."""
     *place, key = fault.violation.path
     message = f"key {quoted(key)} is missing in {name_of(tuple(place), kind)}"
     return Words(message, f"add {example_line(str(key), schema_at(kind, fault.violation.path))}")
 
 
-def needed_here(kind: str, fault: ShapeFault) -> Words:
+def needed_here(kind: SchemaKind, fault: ShapeFault) -> Words:
     """Keys that other values of the same object ask for."""
     paths = [violation.path for violation in fault.together]
     keys = [quoted(path[-1]) for path in paths]
@@ -106,7 +109,7 @@ def needed_here(kind: str, fault: ShapeFault) -> Words:
     return Words(message, f"add {' and '.join(lines)}.")
 
 
-def not_allowed_here(kind: str, fault: ShapeFault, data: Any) -> Words:
+def not_allowed_here(kind: SchemaKind, fault: ShapeFault, data: Any) -> Words:
     """Keys that mean nothing beside the other values of the same object.
 
     They are named in the order of the file, and missing ones in that of the schema, whatever
@@ -134,7 +137,7 @@ def in_file_order(paths: list[DataPath], data: Any) -> list[DataPath]:
     return sorted(paths, key=lambda path: order.index(path[-1]))
 
 
-def name_of(path: DataPath, kind: str) -> str:
+def name_of(path: DataPath, kind: SchemaKind) -> str:
     """A place as a person names it: `"wire"`, `item 2 of "pins"`, `a vehicle record`."""
     if not path:
         return "the settings of a book" if kind == "book" else f"{_article(kind)} record"
@@ -160,12 +163,12 @@ def because(violation: Violation) -> str:
     return sentence[:1].lower() + sentence[1:]
 
 
-def _belongs_elsewhere(kind: str, key: str, meant: str) -> bool:
+def _belongs_elsewhere(kind: SchemaKind, key: str, meant: str) -> bool:
     """Whether the key is a real one of another place and no mere misspelling of `meant`."""
     return bool(places_of_key(kind, key)) and nearest(key, [meant]) is None
 
 
-def _nearest_place(kind: str, key: str, place: DataPath) -> str | None:
+def _nearest_place(kind: SchemaKind, key: str, place: DataPath) -> str | None:
     here = [step for step in place if isinstance(step, str)]
     places = sorted(places_of_key(kind, key), key=lambda at: -_shared(list(at), here))
     if not places:
@@ -183,5 +186,5 @@ def _value_at(data: Any, path: DataPath) -> Any:
     return data
 
 
-def _article(kind: str) -> str:
+def _article(kind: SchemaKind) -> str:
     return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"

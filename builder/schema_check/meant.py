@@ -85,15 +85,16 @@ def _in_unit(number: str, written: str, unit: str) -> Meant:
     return Meant(f"{value:f}", True)
 
 
+_PARTS_OF_A_METRE = {"mm": Decimal("0.001"), "cm": Decimal("0.01")}
+
+
 def _split(unit: str) -> tuple[Decimal, str] | None:
     """A unit as a factor and the plain unit, for example (0.001, "V") of mV."""
     plain = _UNITS.get(unit.lower().replace("Ω".lower(), "ω"))
     if plain is not None:
         return Decimal(1), plain
-    if unit == "mm":
-        return Decimal("0.001"), "m"
-    if unit == "cm":
-        return Decimal("0.01"), "m"
+    if unit in _PARTS_OF_A_METRE:
+        return _PARTS_OF_A_METRE[unit], "m"
     prefix, rest = unit[:1], _UNITS.get(unit[1:].lower())
     if prefix in _PREFIXES and rest is not None and rest not in _WITHOUT_PREFIX:
         return _PREFIXES[prefix], rest

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 import json
 from functools import cache
-from typing import Any
+from typing import Any, Final, get_args
 
 import jsonschema_rs
 
 from builder.data_files import schema_folder
 from builder.findings import DataPath
+from builder.model.words import RecordKind, SchemaKind
 
-KINDS = (
-    *("vehicle", "housing", "converter", "amplifier", "cable", "job"),
-    *("book", "readings", "sheet"),
-)
-"""The kinds that have a schema; `book` is the settings file of a book. Of no book are `readings`,
-those of one unknown wire, and `sheet`, a filled bay sheet on its way into the records."""
+KINDS: tuple[SchemaKind, ...] = (*get_args(RecordKind), "book", "readings", "sheet")
+"""The kinds that have a schema."""
 
-SHARED = "defs"
+SHARED: Final = "defs"
 
 Schema = dict[str, Any]
+
+VALUE: Final = "value"
+BASE: Final = "base"
+LEG: Final = "leg"
+"""Keys of records that are read in a way of their own: a reading's figure, a wire's first colour,
+and the sign of a speaker wire."""
+BLACK: Final = "black"
+"""The word by which a list of colours is known."""
 
 
 @cache
@@ -32,7 +37,7 @@ def read_schema(name: str) -> Schema:
 
 
 @cache
-def validator(kind: str) -> jsonschema_rs.Draft202012Validator:
+def validator(kind: SchemaKind) -> jsonschema_rs.Draft202012Validator:
     """The compiled validator of a kind.
 
     Raises:
@@ -56,7 +61,7 @@ def resolve(schema: Schema) -> Schema:
     return schema
 
 
-def schema_at(kind: str, path: DataPath) -> Schema:
+def schema_at(kind: SchemaKind, path: DataPath) -> Schema:
     """What the schema of a kind says of the place at `path`, conditions left aside.
 
     Empty for a place that the schema does not know.
@@ -72,13 +77,14 @@ def schema_at(kind: str, path: DataPath) -> Schema:
     return schema
 
 
-def places_of_key(kind: str, key: str) -> list[tuple[str, ...]]:
+def places_of_key(kind: SchemaKind, key: str) -> list[tuple[str, ...]]:
     """Where a key is legal: the keys that lead to it, the key itself left out."""
-    return _key_places(kind).get(key, [])
+    places = _key_places(kind)
+    return places.get(key, [])
 
 
 @cache
-def _key_places(kind: str) -> dict[str, list[tuple[str, ...]]]:
+def _key_places(kind: SchemaKind) -> dict[str, list[tuple[str, ...]]]:
     found: dict[str, list[tuple[str, ...]]] = {}
     _collect_places(read_schema(kind), (), found)
     return found

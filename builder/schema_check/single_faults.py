@@ -10,11 +10,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 from builder.schema_check.nearest import nearest
 from builder.schema_check.schemas import schema_at
-from builder.schema_check.violations import Condition, Violation
+from builder.schema_check.violations import Condition, Keyword, Violation
 
-_TELLING_FIRST = (
+_TELLING_FIRST: tuple[Keyword, ...] = (
     "type",
     "enum",
     "minLength",
@@ -60,7 +61,7 @@ class _Seen:
         return violation.path in self.places or not watched.isdisjoint(self.places)
 
 
-def single_faults(kind: str, violations: Iterable[Violation]) -> list[ShapeFault]:
+def single_faults(kind: SchemaKind, violations: Iterable[Violation]) -> list[ShapeFault]:
     """The faults behind the violations, causes only."""
     ordered = sorted(violations, key=_rank)
     meant = _meant_keys(kind, ordered)
@@ -94,7 +95,7 @@ def _rank(violation: Violation) -> int:
     return _TELLING_FIRST.index(violation.keyword)
 
 
-def _meant_keys(kind: str, violations: list[Violation]) -> dict[DataPath, str]:
+def _meant_keys(kind: SchemaKind, violations: list[Violation]) -> dict[DataPath, str]:
     """The key each unknown key was probably meant to be; a missing one is likelier."""
     missing = [v.path for v in violations if v.keyword == "required"]
     meant: dict[DataPath, str] = {}

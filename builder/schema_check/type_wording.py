@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from builder.findings import Fix
+from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, name_of
 from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.nearest import nearest, surely
@@ -23,7 +24,7 @@ _EXPECTED = {
 _FEW_WORDS = 6
 
 
-def wrong_type(kind: str, violation: Violation, schema: Schema) -> Words:
+def wrong_type(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A value of another type than the schema asks for."""
     expected = listed([*_expected_types(schema), *_extra_words(schema)])
     message = f"{name_of(violation.path, kind)} is {_found(violation.value)}; expected {expected}"

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from builder.findings import Fix
+from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, because, name_of
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
 from builder.schema_check.nearest import nearest, surely
-from builder.schema_check.schemas import Schema
+from builder.schema_check.schemas import BASE, BLACK, Schema
 from builder.schema_check.type_wording import example_of
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
@@ -16,13 +17,13 @@ from builder.schema_check.yaml_words import listed, quoted, typed
 _WITH_THOUSANDTHS = {" V", " A", " m", " s"}
 
 
-def not_in_list(kind: str, violation: Violation, schema: Schema) -> Words:
+def not_in_list(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A word that is not in the closed list."""
     legal = [str(word) for word in violation.limit]
     message = f"{quoted(violation.value)} is not a word for {name_of(violation.path, kind)}"
     near = nearest(violation.value, legal)
     hint = f"did you mean {near}? " if near else ""
-    colours = colours_meant(str(violation.value), legal) if "black" in legal else None
+    colours = colours_meant(str(violation.value), legal) if BLACK in legal else None
     if colours is not None and colours[1] is not None:
         return _two_colours(message, violation, *colours)
     sure = surely(violation.value, legal)
@@ -33,7 +34,7 @@ def not_in_list(kind: str, violation: Violation, schema: Schema) -> Words:
 def _two_colours(message: str, violation: Violation, base: str, stripe: str | None) -> Words:
     """Two colours in the place of one: the second is the stripe, where there can be one."""
     help_text = f"type {violation.path[-1]}: {base}, and stripe: {stripe} beside it."
-    if violation.path[-1] != "base":
+    if violation.path[-1] != BASE:
         return Words(message, "type one colour.")
     fix = Fix("write", violation.path, base, beside=("stripe", str(stripe)))
     return Words(message, help_text, fix)
@@ -49,7 +50,7 @@ def wrong_version(violation: Violation) -> Words:
     )
 
 
-def out_of_range(kind: str, violation: Violation, schema: Schema) -> Words:
+def out_of_range(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A number outside what is physically sane."""
     low = schema.get("minimum", schema.get("exclusiveMinimum"))
     high, unit = schema.get("maximum"), _unit(schema)
@@ -62,12 +63,16 @@ def out_of_range(kind: str, violation: Violation, schema: Schema) -> Words:
     )
     above = "above " if "exclusiveMinimum" in schema else "from "
     help_text = f"type a number {above}{typed(low)} to {typed(high)}{unit}."
-    if unit in _WITH_THOUSANDTHS and how == "more" and violation.value / 1000 <= violation.limit:
+    if (
+        unit in _WITH_THOUSANDTHS
+        and violation.keyword == "maximum"
+        and violation.value / 1000 <= violation.limit
+    ):
         help_text += f" If it is in m{unit.strip()}, type {typed(violation.value / 1000)}."
     return Words(message, help_text)
 
 
-def wrong_form(kind: str, violation: Violation, schema: Schema) -> Words:
+def wrong_form(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """Text that is not written as the schema asks for."""
     where, value = name_of(violation.path, kind), violation.value
     if violation.keyword == "format":
@@ -98,7 +103,7 @@ def _date_help(violation: Violation, text: str, sure: bool, doubt: str) -> tuple
     return f"type {text} if that is the day: {doubt}.", None
 
 
-def empty_value(kind: str, violation: Violation, schema: Schema) -> Words:
+def empty_value(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A key with nothing behind it, or text of spaces only."""
     where = name_of(violation.path, kind)
     example = example_of(schema)
@@ -106,7 +111,7 @@ def empty_value(kind: str, violation: Violation, schema: Schema) -> Words:
     return Words(f"{where} is empty", f"{write}, or delete the line if you have nothing to say.")
 
 
-def wrong_length(kind: str, violation: Violation, schema: Schema) -> Words:
+def wrong_length(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """Text that is too long or too short."""
     length, limit = len(violation.value), violation.limit
     long = violation.keyword == "maxLength"
@@ -117,7 +122,7 @@ def wrong_length(kind: str, violation: Violation, schema: Schema) -> Words:
     return Words(message, "shorten it." if long else f"say more, for example {example_of(schema)}.")
 
 
-def wrong_count(kind: str, violation: Violation, schema: Schema) -> Words:
+def wrong_count(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:
     """A list with too many or too few entries."""
     many = violation.keyword.startswith("max")
     where, limit = name_of(violation.path, kind), violation.limit
@@ -129,14 +134,14 @@ def wrong_count(kind: str, violation: Violation, schema: Schema) -> Words:
     return Words(message, f"write at least {limit}, for example {example_of(schema)}.")
 
 
-def repeated_item(kind: str, violation: Violation, index: int) -> Words:
+def repeated_item(kind: SchemaKind, violation: Violation, index: int) -> Words:
     """An entry that stands in a list twice."""
     value = quoted(violation.value[index])
     message = f"{value} stands twice in {name_of(violation.path, kind)}"
     return Words(message, "keep one of the two.", Fix("remove", (*violation.path, index)))
 
 
-def wrong_here(kind: str, violation: Violation) -> Words:
+def wrong_here(kind: SchemaKind, violation: Violation) -> Words:
     """A value that is legal elsewhere but not beside the other values of the same object."""
     condition = violation.condition
     message = f"{name_of(violation.path, kind)} is {quoted(violation.value)}: {because(violation)}"

@@ -3,15 +3,43 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any, Final, Literal, NamedTuple, cast
 
 import jsonschema_rs
 
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 from builder.schema_check.schemas import Schema, read_schema, resolve
 
 MOST_VIOLATIONS = 300
 """The explanation of a file stops here; nobody reads on. The rest is counted."""
+
+
+Keyword = Literal[
+    "unknown",
+    "required",
+    "type",
+    "enum",
+    "minimum",
+    "exclusiveMinimum",
+    "maximum",
+    "pattern",
+    "not",
+    "format",
+    "minLength",
+    "maxLength",
+    "minItems",
+    "maxItems",
+    "minProperties",
+    "uniqueItems",
+    "falseSchema",
+]
+"""The keywords of a schema that a value can break, as the validator calls them; "unknown" stands
+for a key that is too many."""
+_TOO_MANY: Final = "additionalProperties"
+_BRANCHES = ("then", "else")
+_INWARD = ("properties", "items")
+_NAMED = ("properties", "allOf")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +63,7 @@ class Violation:
     too many or missing. `limit` is what the keyword asks for.
     """
 
-    keyword: str
+    keyword: Keyword
     path: DataPath
     value: Any
     limit: Any
@@ -50,7 +78,7 @@ class Violations(NamedTuple):
 
 
 def find_violations(
-    kind: str, validator: jsonschema_rs.Draft202012Validator, data: Any
+    kind: SchemaKind, validator: jsonschema_rs.Draft202012Validator, data: Any
 ) -> Violations:
     """What the validator has to say, one entry for each key that is too many."""
     found: list[Violation] = []
@@ -66,17 +94,19 @@ def find_violations(
 
 
 def _count(error: jsonschema_rs.ValidationError) -> int:
-    if error.kind.name != "additionalProperties":
+    if error.kind.name != _TOO_MANY:
         return 1
     return len(error.kind.as_dict()["unexpected"])
 
 
-def _violations(kind: str, error: jsonschema_rs.ValidationError, most: int) -> list[Violation]:
+def _violations(
+    kind: SchemaKind, error: jsonschema_rs.ValidationError, most: int
+) -> list[Violation]:
     """What one error stands for, of keys that are too many at most so many."""
     path = tuple(error.instance_path)
-    keyword, details = error.kind.name, error.kind.as_dict()
+    keyword, details = cast(Keyword, error.kind.name), error.kind.as_dict()
     condition = _condition(kind, path, error.evaluation_path)
-    if keyword == "additionalProperties":
+    if error.kind.name == _TOO_MANY:
         return [
             Violation("unknown", (*path, key), None, None, condition)
             for key in details["unexpected"][:most]
@@ -88,18 +118,18 @@ def _violations(kind: str, error: jsonschema_rs.ValidationError, most: int) -> l
     return [Violation(keyword, path, error.instance, limit, condition)]
 
 
-def _condition(kind: str, path: DataPath, evaluation: list[str | int]) -> Condition | None:
+def _condition(kind: SchemaKind, path: DataPath, evaluation: list[str | int]) -> Condition | None:
     """The last if/then on the way to the error that has a `because`."""
     found = None
     schema, depth, index = read_schema(kind), 0, 0
     while index < len(evaluation):
         step = evaluation[index]
-        if step in ("then", "else") and "because" in schema:
+        if step in _BRANCHES and "because" in schema:
             found = Condition(path[:depth], schema["because"], _watched(schema["if"]))
         inner, used = _step_into(schema, evaluation[index:])
         if inner is None:
             return found
-        depth += step in ("properties", "items")
+        depth += step in _INWARD
         schema, index = inner, index + used
     return found
 
@@ -109,7 +139,7 @@ def _step_into(schema: Schema, steps: list[str | int]) -> tuple[Schema | None, i
     keyword = steps[0]
     if keyword == "$ref":
         return resolve({"$ref": schema["$ref"]}), 1
-    if keyword in ("properties", "allOf") and len(steps) > 1:
+    if keyword in _NAMED and len(steps) > 1:
         inner, used = schema[str(keyword)][steps[1]], 2
     else:
         inner, used = schema.get(str(keyword)), 1

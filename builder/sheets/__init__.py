@@ -14,9 +14,13 @@ from builder.sheets.csv_files import read_csv, write_csv
 from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
 from builder.sheets.new_sheets import Laid, NewSheet, write_xlsx
 from builder.sheets.opening import read_tables
+from builder.sheets.opening import CSV, XLSX, read_tables
+from builder.sheets.xlsx_writing import Laid, NewSheet, write_xlsx
 
 __all__ = [
+    "CSV",
     "MOST_BYTES",
+    "XLSX",
     "Cell",
     "Kind",
     "Laid",

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.sheets.cells import Sheet
 from builder.sheets.csv_files import read_csv
 from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
 
+XLSX: Final = "xlsx"
+CSV: Final = "csv"
+"""Ends of file names that are read and written; text tables are read under two more."""
+_TEXT_ENDS = (CSV, "tsv", "txt")
 _OTHER = {
     "xlsm": "holds macros",
     "xlsb": "is a binary workbook",
@@ -28,8 +34,9 @@ def read_tables(content: bytes, name: str) -> list[Sheet]:
         # Here, not above: a command that opens no workbook need not load the library for it.
         from builder.sheets.xlsx_reading import read_xlsx
 
+    if end == XLSX:
         return read_xlsx(content)
-    if end in ("csv", "tsv", "txt"):
+    if end in _TEXT_ENDS:
         return [read_csv(content)]
     what = _OTHER.get(end, "is no table that can be read")
     raise RefusedFileError(what, "open it in its program and save it as .xlsx or .csv")

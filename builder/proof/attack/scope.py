@@ -93,7 +93,7 @@ def _splits(
 ) -> Iterator[Split]:
     """Yield the facts that part two scopes: those a line can name first, then whole records."""
     cavity, moved = case.place.pin.cavity, " and ".join(session.id for session in theirs)
-    if "trim" in _kinds_apart(one, other):
+    if "trim" in reasons_apart(one, other):
         ours, others = ", ".join(one.trims), ", ".join(other.trims)
         yield Split(
             f"trim {ours}",
@@ -111,13 +111,9 @@ def _splits(
         )
 
 
-def _kinds_apart(one: Scope, other: Scope) -> set[str]:
-    return {reason.partition(":")[0] for reason in reasons_apart(one, other)}
-
-
 def _whole_records(one: Scope, other: Scope) -> Iterator[tuple[str, str, str, str]]:
     """Yield (our scope, their scope, what to type here, what to type there)."""
-    apart = _kinds_apart(one, other)
+    apart = reasons_apart(one, other)
     if "drive side" in apart:
         ours, others = one.drive_side, other.drive_side
         yield (
