@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.planning.plan import ProofReading, Reason
+from builder.planning.words import PlanKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +24,9 @@ def object_to(
     return Objection(Reason(decision, because, source), tuple(settled_by))
 
 
-def plan_kind(objections: Iterable[Objection]) -> str:
-    """Return tap_plan, probe_plan or no_plan: the worst that the objections leave."""
-    kind = "tap_plan"
+def plan_kind(objections: Iterable[Objection]) -> PlanKind:
+    """Return the worst that the objections leave."""
+    kind: PlanKind = "tap_plan"
     for objection in objections:
         if not objection.settled_by:
             return "no_plan"

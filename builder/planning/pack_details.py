@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.model.words import Channel
+from builder.planning.words import FlagKind, LadderStage
+
 
 @dataclass(frozen=True, slots=True)
 class LevelRung:
     """One step of the level ladder: what is there, what it may be, how far it is from that."""
 
-    name: str  # converter input | converter output | amplifier input | speaker
+    name: LadderStage
     v_rms: float
     max_v_rms: float
     margin_db: float
@@ -20,7 +23,7 @@ class GainSetting:
     """One speaker's gain, in the order of setting; its figures stand in the chain of that name."""
 
     speaker: str
-    channel: str  # the factory channel of the speaker
+    channel: Channel  # the factory channel of the speaker
     amplifier: str
     amplifier_channel: int
     rungs: tuple[LevelRung, ...]
@@ -58,7 +61,7 @@ class PackFlag:
     `value` and `limit` share `unit` and are None where there is nothing to compare.
     """
 
-    kind: str
+    kind: FlagKind
     where: str
     says: str
     value: float | None = None

@@ -8,6 +8,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.findings import DataPath
+from builder.model.words import Channel, Function, GradeBand, Leg, Load, Quantity, State
+from builder.planning.words import (
+    LevelBasis,
+    LevelVerdict,
+    PlanKind,
+    RungKind,
+    RungVerdict,
+    TappedAs,
+    TurnOnKind,
+)
 from builder.proof.band import Band, Limits
 
 
@@ -25,13 +35,13 @@ class Feed:
     """One converter terminal and the pin that feeds it."""
 
     converter_input: int
-    leg: str  # positive | negative
+    leg: Leg
     plug: str
     cavity: str
-    channel: str
-    treatment: str  # addon | intercept
+    channel: Channel
+    treatment: TappedAs
     wire: str  # "white/black", or "not recorded"
-    grade: str  # band of the pin's grade
+    grade: GradeBand  # of the pin
     path: DataPath
     pad_ohm_per_leg: float | None = None  # a resistor between the pin and the terminal
 
@@ -51,10 +61,8 @@ class Rung:
     """One step of the turn-on ladder, tried in order."""
 
     rung: int  # 1 is best; the numbering of the ladder
-    # amplifier_on | retained | accessory | fuse_position | offset_wake | data_interface |
-    # run | signal_wake
-    kind: str
-    verdict: str  # chosen | possible | unproved | refused | absent
+    kind: RungKind
+    verdict: RungVerdict
     where: str  # "A.2", "F14", "pair front-left" or ""
     because: str
 
@@ -64,11 +72,11 @@ class TurnOn:
     """What switches the converter on. Exactly one of the places is set, or none for `none`."""
 
     rung: int | None
-    kind: str
+    kind: TurnOnKind
     plug: str | None
     cavity: str | None
     fuse_position: str | None
-    pair: str | None
+    pair: Channel | None
     draw_ma: float | None
     capacity_ma: float | None
     because: str
@@ -79,13 +87,13 @@ class TurnOn:
 class LevelCheck:
     """One source against the converter's input. Margins in dB; negative means it clips."""
 
-    channel: str
+    channel: Channel
     source_v_rms: float
-    basis: str  # measured | label | rail | amplifier_label | leg_bias
+    basis: LevelBasis
     square_wave_v: float | None  # hard-clipped worst case of an unboosted bridge
     converter_max_v_rms: float
     converter_margin_db: float
-    verdict: str  # fine | thin | over
+    verdict: LevelVerdict
     because: str
     pad_ohm_per_leg: float | None = None  # the margin is that behind it; None: straight in
 
@@ -97,11 +105,11 @@ class ProofReading:
     plug: str | None
     cavity: str | None
     fuse_position: str | None
-    function: str
-    state: str
+    function: Function
+    state: State
     against: str
-    load: str
-    quantity: str
+    load: Load
+    quantity: Quantity
     low: float | None  # None: no lower bound, or one that moves with the battery
     high: float | None  # None: no upper bound, or one that moves; for ohms, open
     how: str  # one line, as a person would be told
@@ -120,11 +128,11 @@ class ProofReading:
 class Plan:
     """A tap plan, a probe plan (what to measure first) or no plan (why not)."""
 
-    kind: str  # tap_plan | probe_plan | no_plan
+    kind: PlanKind
     vehicle: str
     converter: str
     purpose: str  # "add a subwoofer", "amplify the doors" ...
-    grade: str  # weakest pin used: proven | good | check first | don't rely | disputed | unproved
+    grade: GradeBand  # of the weakest pin used
     because: tuple[Reason, ...]
     feeds: tuple[Feed, ...]
     insulate: tuple[Insulated, ...]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import fields
-from typing import Any
+from typing import Any, Final
 
 from builder.planning.plan import Plan
 
+_PATH: Final = "path"
 _LISTS = ("because", "feeds", "insulate", "ladder", "levels", "tests", "refusals", "alternatives")
 
 
@@ -31,4 +32,9 @@ def plan_as_json(plan: Plan) -> dict[str, Any]:
 
 
 def _as_mapping(item: Any) -> dict[str, Any]:
-    return {field.name: getattr(item, field.name) for field in fields(item) if field.name != "path"}
+    return {name: getattr(item, name) for name in field_names(item)}
+
+
+def field_names(item: Any) -> list[str]:
+    """Return the fields of a dataclass that are shown: all but its place in a record."""
+    return [field.name for field in fields(item) if field.name != _PATH]

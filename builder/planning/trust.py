@@ -7,17 +7,15 @@ from typing import Protocol
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.plugs import Condition, FusePosition, Pin
+from builder.model.plugs import FUSE_POSITIONS, PLUGS, Condition, FusePosition, Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import ALL, GRADE_BANDS, GradeBand
 from builder.proof.grading import grade_pin
 
-BANDS = ("proven", "good", "check first", "don't rely", "unproved", "disputed")
-"""Best first. A dispute outranks every band: two meters disagree."""
-
-RELIABLE = frozenset({"proven", "good"})
+RELIABLE: frozenset[GradeBand] = frozenset({"proven", "good"})
 """Asked of a turn-on source and of a pair that is broken."""
 
-LISTENING = frozenset({"proven", "good", "check first"})
+LISTENING: frozenset[GradeBand] = frozenset({"proven", "good", "check first"})
 """Asked of a pair that is only listened to."""
 
 
@@ -25,8 +23,8 @@ class GradeLike(Protocol):
     """What planning needs of a grade."""
 
     @property
-    def band(self) -> str:
-        """One of the words of `BANDS`."""
+    def band(self) -> GradeBand:
+        """How far the pin can be relied on."""
 
     @property
     def why(self) -> str:
@@ -40,9 +38,9 @@ class GradeLike(Protocol):
 GradeOf = Callable[[Vehicle, Pin], GradeLike]
 
 
-def worst_band(bands: Iterable[str]) -> str:
+def worst_band(bands: Iterable[GradeBand]) -> GradeBand:
     """Return the least trusted of the bands; "unproved" when there is none."""
-    return max(bands, key=BANDS.index, default="unproved")
+    return max(bands, key=GRADE_BANDS.index, default="unproved")
 
 
 def blocks(barred: DataPath, path: DataPath) -> bool:
@@ -77,7 +75,7 @@ class Trust:
 
 
 def _is_of_one_pin(path: DataPath) -> bool:
-    return bool(path) and path[0] in ("plugs", "fuse_positions")
+    return bool(path) and path[0] in (PLUGS, FUSE_POSITIONS)
 
 
 def position_as_pin(position: FusePosition) -> Pin:
@@ -105,7 +103,7 @@ def holds_for_whole_scope(vehicle: Vehicle, condition: Condition | None) -> bool
         return True
     scope = vehicle.scope
     trims = not condition.trims or (
-        "all" not in scope.trims and set(scope.trims) <= set(condition.trims)
+        ALL not in scope.trims and set(scope.trims) <= set(condition.trims)
     )
     has = not condition.options_any or (
         len(scope.options_any) > 0 and set(scope.options_any) <= set(condition.options_any)

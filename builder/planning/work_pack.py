@@ -11,8 +11,21 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel, FuseShape
 from builder.planning.pack_details import GainSetting, HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Insulated, Plan, ProofReading, Reason
+from builder.planning.words import (
+    Correction,
+    DemandClass,
+    LevelBasis,
+    LimitedBy,
+    PartUnit,
+    Phase,
+    PlanKind,
+    TestQuantity,
+    TestState,
+    TestUnit,
+)
 from builder.proof.band import Band, Limits
 
 
@@ -21,9 +34,9 @@ class LevelChain:
     """One speaker's sound from radio to amplifier, with margins. None where not worked out."""
 
     speaker: str
-    channels: tuple[str, ...]
+    channels: tuple[Channel, ...]
     source_v_rms: float
-    source_basis: str
+    source_basis: LevelBasis
     pad_ohm_per_leg: float | None
     converter_margin_db: float
     sources_summed: int  # 2 when two full-range sources are joined, else 1
@@ -35,7 +48,7 @@ class LevelChain:
     amplifier_max_v_rms: float
     set_v_rms: float  # at the speaker: what the gain is set to
     set_w: float
-    limited_by: str  # amplifier | speaker
+    limited_by: LimitedBy
     tone_hz: str  # "40 to 50", "1000"
     tone_v_rms: float  # what the meter should read with the tone stated in `tone_note`
     tone_note: str
@@ -46,7 +59,7 @@ class LevelChain:
     # A subwoofer whose pair has a bass table; None and "unknown" where nobody measured it.
     tone_source_v_rms: float | None = None  # what the pair itself gives at the tone
     bass_db: float | None = None  # that against 200 Hz at the volume step used
-    correction: str = "unknown"  # on | off | unknown: the converter's, as it will be used
+    correction: Correction = "unknown"  # the converter's, as it will be used
     correction_off_line_v_rms: float | None = None  # what the line reads with it off
     correction_off_tone_v_rms: float | None = None  # what the gain's meter reads with it off
 
@@ -73,7 +86,7 @@ class PowerSheet:
     full_current_a: float
     music_current_a: float
     main_fuse_a: float | None
-    fuse_family: str
+    fuse_family: FuseShape
     fuse_to_battery_m: float | None
     reserve_a: float | None  # what the car can spare at the worst speed recorded
     listening_h: float | None
@@ -94,7 +107,7 @@ class ConductorRow:
     place: str  # "pair 1 positive"
     wire: str  # "brown/black"
     purpose: str  # "front left + signal", or "spare: insulate at both ends"
-    demand_class: str  # signal | amplified | control | supply | spare
+    demand_class: DemandClass
     from_end: str
     to_end: str
 
@@ -145,13 +158,13 @@ class BayTest:
     """
 
     id: str
-    phase: str  # before | build | bench | close
+    phase: Phase
     what: str
-    state: str
-    quantity: str
+    state: TestState
+    quantity: TestQuantity
     low: float | None
     high: float | None
-    unit: str
+    unit: TestUnit
     why: str
     reading: ProofReading | None
     number: int = 0
@@ -169,7 +182,7 @@ class Step:
     """One step of the work, in order. A gate must be answered before the next step."""
 
     number: int
-    phase: str
+    phase: Phase
     text: str
     gate: str  # "" or what must be true: "battery negative off at __:__, earliest __:__"
     blocked: str  # "" or why it may not be done yet
@@ -181,7 +194,7 @@ class PartLine:
 
     item: str
     quantity: float
-    unit: str
+    unit: PartUnit
     note: str
 
 
@@ -202,7 +215,7 @@ class WorkPack:
     """The plan of a whole job. `kind` is tap_plan, probe_plan or no_plan, as for `Plan`."""
 
     job: str
-    kind: str
+    kind: PlanKind
     plan: Plan
     treatments: tuple[Reason, ...]  # one a factory channel: add-on, intercept, none, and why
     levels: tuple[LevelChain, ...]

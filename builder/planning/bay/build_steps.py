@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.words import Channel
 from builder.planning.bay.step_line import step
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.selection import Selection
@@ -53,7 +54,7 @@ def _cavities(pair: object) -> str:
     return " and ".join(leg.name for leg in legs)
 
 
-def _break_text(channel: str, cavities: str, *, fed: bool) -> str:
+def _break_text(channel: Channel, cavities: str, *, fed: bool) -> str:
     goes = "to the converter" if fed else "closed off, each leg by itself"
     return (
         f"{channel} ({cavities}): cut at least 75 mm from the plug or use a pair of mating plugs; "

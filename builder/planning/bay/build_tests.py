@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
+from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
@@ -115,7 +116,7 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
         )  # fmt: skip
 
 
-def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:
+def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]:
     """A short pulse moves a cone forward; a bare tweeter is checked by continuity instead."""
     for speaker in parts.job.speakers:
         returned = wires_of(speaker, broken)
@@ -128,7 +129,7 @@ def _polarity(parts: JobParts, broken: dict[str, Pair]) -> Iterator[BayTest]:
             )  # fmt: skip
 
 
-def _how(channel: str, broken: dict[str, Pair]) -> str:
+def _how(channel: Channel, broken: dict[Channel, Pair]) -> str:
     pair = broken.get(channel)
     high = pair is not None and pair.carries is not None and pair.carries.band == "high"
     return _CONTINUITY if high or channel.endswith("-tweeter") else _PULSE

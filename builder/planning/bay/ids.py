@@ -13,11 +13,15 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
-from builder.planning.car.pairs import GROUND_REFERENCES
+from builder.model.words import GROUND_REFERENCES, Quantity, State
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 
-_SHORT = {"accessory": "acc", "radio_on_zero": "radio-on", "radio_on_tone": "tone"}
+_SHORT: dict[State, str] = {
+    "accessory": "acc",
+    "radio_on_zero": "radio-on",
+    "radio_on_tone": "tone",
+}
 """States whose name is long to say; every other is said as it is written.
 
 Ohms are read with the plug off, which needs no saying.
@@ -26,7 +30,7 @@ Ohms are read with the plug off, which needs no saying.
 _LONGEST = 60
 """So many marks fit beside a line of the sheet, and into a result. The rest becomes a short sum."""
 
-_QUANTITIES = {"dc_v": "", "ac_v": "ac", "ohm": "ohms", "duty_percent": "duty"}
+_QUANTITIES: dict[Quantity, str] = {"dc_v": "", "ac_v": "ac", "ohm": "ohms", "duty_percent": "duty"}
 """Volts are what a reading usually is, and are left out."""
 
 

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from builder.planning.bay.ids import reading_id
 from builder.planning.plan import ProofReading
+from builder.planning.words import Phase, TestQuantity, TestState, TestUnit
 from builder.planning.work_pack import BayTest
 
-_UNITS = {"dc_v": "V", "ac_v": "V", "a": "A", "ohm": "Ω", "hz": "Hz", "ma": "mA",
-          "duty_percent": "%"}  # fmt: skip
+_UNITS: dict[TestQuantity, TestUnit] = {
+    "dc_v": "V", "ac_v": "V", "a": "A", "ohm": "Ω", "hz": "Hz", "ma": "mA",
+    "duty_percent": "%", "check": "",
+}  # fmt: skip
 
 
 def measure(
     id: str,
-    phase: str,
+    phase: Phase,
     what: str,
-    state: str,
-    quantity: str,
+    state: TestState,
+    quantity: TestQuantity,
     low: float | None,
     high: float | None,
     why: str,
@@ -24,7 +27,7 @@ def measure(
     return BayTest(id, phase, what, state, quantity, low, high, _UNITS[quantity], why, None)
 
 
-def tick(id: str, phase: str, what: str, state: str, why: str) -> BayTest:
+def tick(id: str, phase: Phase, what: str, state: TestState, why: str) -> BayTest:
     """Return a line that is answered with yes or no."""
     return BayTest(id, phase, what, state, "check", None, None, "", why, None)
 
@@ -34,7 +37,7 @@ def proof_line(reading: ProofReading) -> BayTest:
     where = reading.fuse_position or f"{reading.plug}.{reading.cavity}"
     return BayTest(
         reading_id(reading), "before", f"{where}: {reading.how}", reading.state, reading.quantity,
-        reading.low, reading.high, _UNITS.get(reading.quantity, ""), reading.settles, reading,
+        reading.low, reading.high, _UNITS[reading.quantity], reading.settles, reading,
         low_from_battery_v=reading.low_from_battery_v,
         high_from_battery_v=reading.high_from_battery_v,
     )  # fmt: skip

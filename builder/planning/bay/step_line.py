@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from builder.planning.words import Phase
 from builder.planning.work_pack import Step
 
 
-def step(phase: str, text: str, gate: str = "", blocked: str = "") -> Step:
+def step(phase: Phase, text: str, gate: str = "", blocked: str = "") -> Step:
     """Return a step that still wants its number."""
     return Step(0, phase, text, gate, blocked)

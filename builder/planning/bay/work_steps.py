@@ -11,6 +11,7 @@ from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
+from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest, JobParts, LevelChain, Step
 
 _NO_WAIT = (
@@ -82,7 +83,7 @@ def _tests(tests: Sequence[BayTest]) -> str:
     return f"{'test' if len(tests) == 1 else 'tests'} {', '.join(spans)}"
 
 
-def _of(tests: Sequence[BayTest], phase: str) -> str:
+def _of(tests: Sequence[BayTest], phase: Phase) -> str:
     return _tests([test for test in tests if test.phase == phase])
 
 

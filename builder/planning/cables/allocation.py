@@ -10,8 +10,9 @@ from builder.model.parts import Cable
 from builder.model.wire import Wire
 from builder.planning.car.demands import Demand, in_order
 from builder.planning.plan import Insulated
+from builder.planning.words import DemandKind
 
-_HOSTS = {
+_HOSTS: dict[DemandKind, tuple[DemandKind, ...]] = {
     "signal": ("signal",),
     "amplified": ("amplified",),
     "supply": ("supply",),
@@ -41,7 +42,7 @@ class Jacket:
 
     number: int
     cable: str  # id
-    kind: str  # signal | amplified | supply | control
+    kind: DemandKind
     from_end: str
     to_end: str
     uses: tuple[ConductorUse, ...]
@@ -75,7 +76,7 @@ class Allocation:
 class _Open:
     """A jacket while it is being filled."""
 
-    kind: str
+    kind: DemandKind
     first: Demand
     cable: Cable
     placed: dict[str, Demand] = field(default_factory=dict)

@@ -11,6 +11,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.allocation import Allocation, ConductorUse
 from builder.planning.car.demands import count_demands
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a
+from builder.planning.words import CableFlagKind, DemandKind
 from builder.units import Amperes
 
 
@@ -22,7 +23,7 @@ class CableFlag:
     conductor_overloaded
     """
 
-    kind: str
+    kind: CableFlagKind
     where: str
     says: str
 
@@ -47,7 +48,7 @@ def use_flags(uses: Iterable[ConductorUse]) -> list[CableFlag]:
 
 
 def _mixed(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
-    kinds: dict[int, set[str]] = defaultdict(set)
+    kinds: dict[int, set[DemandKind]] = defaultdict(set)
     for use in uses:
         if use.demand is not None:
             kinds[use.jacket].add(use.demand.kind)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker, Route
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.cables.speaker_leads import music_current_a_rms
 from builder.planning.car.demands import Demand
 from builder.planning.car.selection import Selection
@@ -16,6 +17,7 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.plan import TurnOn
 from builder.planning.tables import COMMON_PRACTICE
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.words import DemandKind
 from builder.planning.work_pack import JobParts
 
 
@@ -63,7 +65,7 @@ def job_demands(
     return JobDemands(tuple(routed), tuple(_no_route(kind) for kind in missing))
 
 
-def _no_route(kind: str) -> Objection:
+def _no_route(kind: DemandKind) -> Objection:
     because = f"the job names no route that carries {kind}; measure it with a string and add it"
     return object_to(f"no {kind} route", because, COMMON_PRACTICE)
 
@@ -85,7 +87,9 @@ def route_words(route: Route) -> frozenset[str]:
     return frozenset(f"{route.from_place} {route.to_place}".lower().replace("-", " ").split())
 
 
-def _nearest(routes: list[Route], words: Iterable[frozenset[str]], channel: str) -> Route | None:
+def _nearest(
+    routes: list[Route], words: Iterable[frozenset[str]], channel: Channel
+) -> Route | None:
     """The route whose ends share most words with a channel; the first of equals."""
     wanted = frozenset(channel.split("-"))
     scored = [len(wanted & each) for each in words]

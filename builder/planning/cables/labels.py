@@ -8,7 +8,10 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.wire import Wire
+from builder.model.plugs import Wire
+from builder.model.words import Channel, Function, Leg
 from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
+from builder.planning.words import DemandKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +44,9 @@ class CarWire:
     """A wire of the car at the place where ours are joined."""
 
     where: str  # "A.4"
-    function: str
-    channel: str | None
-    leg: str | None
+    function: Function
+    channel: Channel | None
+    leg: Leg | None
     wire: Wire
 
 
@@ -64,7 +67,7 @@ class ColourClash:
         return clash_words([self])[0]
 
 
-_MATCHING = {
+_MATCHING: dict[DemandKind, frozenset[Function]] = {
     "signal": frozenset({"speaker", "line"}),
     "amplified": frozenset({"speaker"}),
     "supply": frozenset({"constant", "ground"}),

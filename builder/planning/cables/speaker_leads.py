@@ -9,6 +9,7 @@ from math import sqrt
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a, ohm_per_km
+from builder.planning.words import LeadFlagKind, SpeakerUse
 from builder.units import (
     Amperes,
     Decibels,
@@ -70,15 +71,15 @@ class LeadDemand:
     speaker_ohm: Ohms
     power_w: Watts
     length_m: float
-    use: str  # door | sub
+    use: SpeakerUse
     existing_ohm: Ohms = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class LeadFlag:
-    """A limit that a lead does not keep. `kind`: current | loss | damping."""
+    """A limit that a lead does not keep."""
 
-    kind: str
+    kind: LeadFlagKind
     value: float
     limit: float
     unit: str
@@ -156,8 +157,11 @@ def _current_flags(
     return [LeadFlag("current", current, ceiling, "A", says)]
 
 
-def _loss_flags(loss: Decibels, use: str, defaults: HouseDefaults) -> list[LeadFlag]:
-    limits = {"door": defaults.lead_loss_max_db, "sub": defaults.sub_lead_loss_max_db}
+def _loss_flags(loss: Decibels, use: SpeakerUse, defaults: HouseDefaults) -> list[LeadFlag]:
+    limits: dict[SpeakerUse, float] = {
+        "door": defaults.lead_loss_max_db,
+        "sub": defaults.sub_lead_loss_max_db,
+    }
     if use not in limits:
         raise ValueError(f"a lead goes to a door or a sub, not {use!r}")
     if -loss <= limits[use]:
@@ -169,7 +173,7 @@ def _loss_flags(loss: Decibels, use: str, defaults: HouseDefaults) -> list[LeadF
     return [LeadFlag("loss", -loss, limits[use], "dB", says)]
 
 
-def _damping_flags(damping: float, use: str, defaults: HouseDefaults) -> list[LeadFlag]:
+def _damping_flags(damping: float, use: SpeakerUse, defaults: HouseDefaults) -> list[LeadFlag]:
     if use != "sub" or damping >= defaults.sub_damping_min:
         return []
     least = defaults.sub_damping_min

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builder.model.words import SPLIT_BANDS, Channel
+from builder.planning.words import DemandKind
 from builder.units import Amperes
 
-KINDS = ("signal", "amplified", "supply", "control")
+KINDS: tuple[DemandKind, ...] = ("signal", "amplified", "supply", "control")
 """Classes in the order in which they are laid out."""
 
-_PLACES = ("front-left", "front-right", "rear-left", "rear-right", "centre", "sub")
-_BANDS = ("", "-woofer", "-tweeter")
-_ORDER = {
-    f"{place}{band}": (i, j) for i, place in enumerate(_PLACES) for j, band in enumerate(_BANDS)
+_PLACES: tuple[Channel, ...] = (
+    "front-left", "front-right", "rear-left", "rear-right", "centre", "sub",
+)  # fmt: skip
+_ORDER: dict[Channel, tuple[int, int]] = {
+    name: (i, j)
+    for i, place in enumerate(_PLACES)
+    for j, name in enumerate((place, *SPLIT_BANDS.get(place, ())))
 }
 
 
@@ -28,10 +33,10 @@ class Demand:
     purpose: str
     from_end: str
     to_end: str
-    kind: str  # signal | amplified | supply | control
+    kind: DemandKind
     pair: bool
     music_a_rms: Amperes = 0.0
-    channel: str | None = None
+    channel: Channel | None = None
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
@@ -62,9 +67,9 @@ def in_order(demands: Iterable[Demand]) -> tuple[Demand, ...]:
     )
 
 
-def channel_order(channel: str | None) -> tuple[int, int]:
+def channel_order(channel: Channel | None) -> tuple[int, int]:
     """Return where a channel stands in a list: by place from front left on, then by band."""
-    return _ORDER.get(channel or "", (len(_PLACES), 0))
+    return _ORDER[channel] if channel else (len(_PLACES), 0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import sqrt
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Quantity, State
 from builder.planning.car.pairs import Pair
 from builder.planning.plan import ProofReading
 from builder.units import Hertz
@@ -115,8 +116,8 @@ def _across(
     *,
     how: str,
     settles: str,
-    state: str = "radio_on_tone",
-    quantity: str = "ac_v",
+    state: State = "radio_on_tone",
+    quantity: Quantity = "ac_v",
     high: float | None = None,
     safety: str = "Low volume; never let the probe bridge the two legs.",
 ) -> ProofReading:

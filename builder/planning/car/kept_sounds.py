@@ -5,14 +5,16 @@ from __future__ import annotations
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.doubt_readings import emergency_call_reading
+from builder.planning.car.output_sums import corner_of
 from builder.planning.car.selection import Selection
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD, STAND_IN_LOAD_OHM
 
 
-def broken_channels(selection: Selection) -> frozenset[str]:
+def broken_channels(selection: Selection) -> frozenset[Channel]:
     """Channels whose speaker will play only through the new amplifier."""
     return frozenset(tap.pair.channel for tap in selection.broken)
 
@@ -27,18 +29,14 @@ def key_off_sounds(vehicle: Vehicle, selection: Selection) -> list[ProtectedSoun
     ]
 
 
-def gives(sound: ProtectedSound, channel: str) -> bool:
+def gives(sound: ProtectedSound, channel: Channel) -> bool:
     """Whether a sound comes through this channel, or through the corner it is a band of."""
-    return channel in sound.channels or _corner(channel) in sound.channels
+    return channel in sound.channels or corner_of(channel) in sound.channels
 
 
-def _corner(channel: str) -> str:
-    return channel.removesuffix("-woofer").removesuffix("-tweeter")
-
-
-def _passes(sound: ProtectedSound, broken: frozenset[str]) -> bool:
+def _passes(sound: ProtectedSound, broken: frozenset[Channel]) -> bool:
     """Whether no untouched speaker is left to give the sound."""
-    reached = broken | {_corner(channel) for channel in broken}
+    reached = broken | {corner_of(channel) for channel in broken}
     return bool(sound.channels) and reached.issuperset(sound.channels)
 
 
@@ -137,7 +135,7 @@ def _amplified(selection: Selection) -> list[str]:
     return [f"Only through the new amplifier, silent when it is off: {said}."]
 
 
-def _spoken(channel: str) -> str:
+def _spoken(channel: Channel) -> str:
     return channel.replace("-", " ")
 
 

@@ -17,11 +17,12 @@ from builder.proof.judging import Outcome, against_of, outcome_of
 from builder.proof.shapes import Expected, Kind
 from builder.proof.signatures import kinds_of_pin
 from builder.proof.wording import expectation_sentence
+from builder.proof.words import Defining
 
 _PREFERRED_STATES: tuple[State, ...] = ("radio_on_zero", "unplugged", "run")
 """Which state to ask for when a line holds in several. Chosen by this project."""
 
-_ONCE_A_PAIR = frozenset({"across", "body"})
+_ONCE_A_PAIR: frozenset[Defining] = frozenset({"across", "body"})
 """Defining readings that one leg answers for both, on a bridge."""
 
 
@@ -73,7 +74,7 @@ def _pin_readings(
     pin: Pin,
     point: _Point,
     defaults: HouseDefaults,
-    done: frozenset[str],
+    done: frozenset[Defining],
     open_only: bool,
 ) -> list[ProofReading]:
     kinds = kinds_of_pin(vehicle, pin, defaults)
@@ -85,7 +86,7 @@ def _pin_readings(
     return [_reading(pin, point, kinds[0], row) for row in rows]
 
 
-def _defining_rows(kind: Kind, done: frozenset[str]) -> Iterator[Expected]:
+def _defining_rows(kind: Kind, done: frozenset[Defining]) -> Iterator[Expected]:
     """One line for each defining reading of the kind that is not done yet."""
     seen = {"other_bias", *done}
     for row in kind.rows:
@@ -145,7 +146,7 @@ def _against(point: _Point, row: Expected) -> str:
     return "body" if row.quantity == "ohm" else "battery_negative"
 
 
-def _safety(pin: Pin, row: Expected, load: str) -> str:
+def _safety(pin: Pin, row: Expected, load: Load) -> str:
     if row.quantity == "ohm":
         return "Dead circuit only: pull the plug and measure on the car side."
     if pin.function == "speaker":

@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from builder.model.parts import Converter
+from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.selection import LineOutput
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import DEVICE_RECORD
 
+_CORNERS: dict[Channel, Channel] = {
+    band: corner for corner, bands in SPLIT_BANDS.items() for band in bands
+}
 
-def corner_of(channel: str) -> str:
+
+def corner_of(channel: Channel) -> Channel:
     """Return the place in the car: "front-left" of "front-left-tweeter"."""
-    return channel.removesuffix("-woofer").removesuffix("-tweeter")
+    return _CORNERS.get(channel, channel)
 
 
-def corners_of(channels: Iterable[str]) -> tuple[str, ...]:
+def corners_of(channels: Iterable[Channel]) -> tuple[Channel, ...]:
     """Return the distinct places of some channels, in their order."""
     return tuple(dict.fromkeys(corner_of(channel) for channel in channels))
 
@@ -46,7 +51,7 @@ def _together_v_rms(
     output: LineOutput, checks: tuple[LevelCheck, ...], converter: Converter
 ) -> float:
     """The loudest band of each corner, all corners in step. [V RMS]"""
-    loudest: dict[str, float] = {}
+    loudest: dict[Channel, float] = {}
     for check in checks:
         if check.channel in output.channels:
             corner = corner_of(check.channel)

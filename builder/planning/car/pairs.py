@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.model.words import GROUND_REFERENCES, Channel, DrivenBy, DriverSeat, RadioOutputs, Unit
+from builder.model.words import Leg as LegName
 from builder.planning.tables import AUDIO_SUPPLY_V
+from builder.planning.words import Topology
 
-GROUND_REFERENCES = frozenset({"battery_negative", "body"})
-"""What a reading is taken against when it gives the bias of a leg."""
+_SIDES: tuple[DriverSeat, ...] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +56,12 @@ class Bias:
 class Pair:
     """Two legs of one channel at one unit."""
 
-    channel: str
+    channel: Channel
     positive: Leg
     negative: Leg
     carries: SpeakerChannel | None
-    driven_by: str  # radio | amplifier
-    topology: str  # bridged | common_ground | unknown
+    driven_by: DrivenBy
+    topology: Topology
     bias: Bias | None
 
     @property
@@ -67,9 +70,9 @@ class Pair:
         return (self.positive, self.negative)
 
     @property
-    def side(self) -> str:
+    def side(self) -> DriverSeat | Literal[""]:
         """left, right or "" for a pair without a side."""
-        return next((side for side in ("left", "right") if side in self.channel), "")
+        return next((side for side in _SIDES if side in self.channel), "")
 
     @property
     def inverted(self) -> bool:
@@ -80,14 +83,14 @@ class Pair:
 def find_pairs(vehicle: Vehicle, defaults: HouseDefaults) -> tuple[Pair, ...]:
     """Return every complete speaker pair of the record, in the order of its pins."""
     return tuple(
-        _pair(vehicle, legs["positive"], legs["negative"], defaults)
-        for legs in _legs_by_channel(vehicle).values()
+        _pair(vehicle, channel, legs["positive"], legs["negative"], defaults)
+        for (_, channel), legs in _legs_by_channel(vehicle).items()
         if len(legs) == 2
     )
 
 
-def _legs_by_channel(vehicle: Vehicle) -> dict[tuple[str, str], dict[str, Leg]]:
-    found: dict[tuple[str, str], dict[str, Leg]] = {}
+def _legs_by_channel(vehicle: Vehicle) -> dict[tuple[Unit, Channel], dict[LegName, Leg]]:
+    found: dict[tuple[Unit, Channel], dict[LegName, Leg]] = {}
     for plug in vehicle.plugs:
         for pin in plug.pins:
             if pin.function == "speaker" and pin.channel and pin.leg:
@@ -96,8 +99,9 @@ def _legs_by_channel(vehicle: Vehicle) -> dict[tuple[str, str], dict[str, Leg]]:
     return found
 
 
-def _pair(vehicle: Vehicle, positive: Leg, negative: Leg, defaults: HouseDefaults) -> Pair:
-    channel = str(positive.pin.channel)
+def _pair(
+    vehicle: Vehicle, channel: Channel, positive: Leg, negative: Leg, defaults: HouseDefaults
+) -> Pair:
     carries = vehicle.channel(channel)
     driven_by = _driven_by(vehicle, positive.plug, carries)
     bias = pair_bias(positive.pin, negative.pin)
@@ -106,7 +110,7 @@ def _pair(vehicle: Vehicle, positive: Leg, negative: Leg, defaults: HouseDefault
     return Pair(channel, positive, negative, carries, driven_by, topology, bias)
 
 
-def _driven_by(vehicle: Vehicle, plug: Plug, carries: SpeakerChannel | None) -> str:
+def _driven_by(vehicle: Vehicle, plug: Plug, carries: SpeakerChannel | None) -> DrivenBy:
     if plug.unit in ("radio", "amplifier"):
         return plug.unit
     if carries is not None:
@@ -114,7 +118,7 @@ def _driven_by(vehicle: Vehicle, plug: Plug, carries: SpeakerChannel | None) -> 
     return "radio" if vehicle.factory_amplifier.feed == "none" else "amplifier"
 
 
-def _topology(stated: str, bias: Bias | None, defaults: HouseDefaults) -> str:
+def _topology(stated: RadioOutputs, bias: Bias | None, defaults: HouseDefaults) -> Topology:
     """What the record states, else what the bias of the legs shows. Silence is not an answer."""
     if stated in ("bridged", "common_ground"):
         return stated

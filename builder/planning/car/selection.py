@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.job import PadWish
+from builder.model.words import Channel
 from builder.planning.car.pairs import Pair
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason
+from builder.planning.words import TappedAs
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +18,7 @@ class Tap:
 
     converter_input: int
     pair: Pair
-    treatment: str  # addon | intercept
+    treatment: TappedAs
     group: int
 
 
@@ -28,7 +30,7 @@ class LineOutput:
     joined: bool
 
     @property
-    def channels(self) -> tuple[str, ...]:
+    def channels(self) -> tuple[Channel, ...]:
         """The factory channels it plays."""
         return tuple(tap.pair.channel for tap in self.taps)
 
@@ -75,7 +77,7 @@ class Selection:
         return [taps for taps in groups.values() if len(taps) > 1]
 
 
-def number_taps(groups: list[tuple[tuple[Pair, ...], str]]) -> tuple[Tap, ...]:
+def number_taps(groups: list[tuple[tuple[Pair, ...], TappedAs]]) -> tuple[Tap, ...]:
     """Give each pair the next converter input; each group is (pairs, treatment)."""
     taps: list[Tap] = []
     for group, (pairs, treatment) in enumerate(groups, start=1):

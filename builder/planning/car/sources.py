@@ -5,17 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
+from builder.model.words import AmplifierFeed, Channel
 from builder.planning.car.pairs import Pair, find_pairs
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD
 from builder.planning.trust import Trust, holds_for_whole_scope
+from builder.proof.signature_table import COST_WEIGHT
 
-_ASK_COST = {"look": 1, "panel": 3, "radio": 8}
 """Weight of a question by what it costs to answer. Chosen by this project."""
 
-_RADIO_SIDE = {
+_RADIO_SIDE: dict[AmplifierFeed, str] = {
     "analogue_fixed": "the radio sends one fixed level; the volume lives in the factory amplifier",
     "digital": "the radio sends sound over a digital link; its speaker cavities carry nothing",
     "analogue_variable": "the radio feeds the factory amplifier, and the amplifier the speakers",
@@ -26,9 +28,9 @@ _RADIO_SIDE = {
 class Sources:
     """The pairs a plan may choose from, by channel, and what was left out and why."""
 
-    pairs: dict[str, Pair]
-    barred: dict[str, str]  # channel: why its pair must not be used
-    barred_pairs: dict[str, Pair]
+    pairs: dict[Channel, Pair]
+    barred: dict[Channel, str]  # channel: why its pair must not be used
+    barred_pairs: dict[Channel, Pair]
     reasons: tuple[Reason, ...]
     objections: tuple[Objection, ...]
 
@@ -40,9 +42,9 @@ def find_sources(vehicle: Vehicle, trust: Trust, defaults: HouseDefaults) -> Sou
         return _nothing(_amplifier_unknown(vehicle))
     found = find_pairs(vehicle, defaults)
     right_unit = [pair for pair in found if at_the_right_unit(vehicle, pair)]
-    usable: dict[str, Pair] = {}
-    barred: dict[str, str] = {}
-    barred_pairs: dict[str, Pair] = {}
+    usable: dict[Channel, Pair] = {}
+    barred: dict[Channel, str] = {}
+    barred_pairs: dict[Channel, Pair] = {}
     for pair in right_unit:
         why = _unusable(vehicle, pair, trust)
         if why is None:
@@ -60,7 +62,7 @@ def _nothing(objection: Objection) -> Sources:
 
 
 def _amplifier_unknown(vehicle: Vehicle) -> Objection:
-    asked = sorted(vehicle.how_to_tell, key=lambda question: _ASK_COST[question.cost])
+    asked = sorted(vehicle.how_to_tell, key=lambda question: COST_WEIGHT[question.cost])
     steps = " Then: ".join(_ask(question) for question in asked)
     because = (
         "nobody looked whether this car has a factory amplifier, and the pins to tap depend on it. "
@@ -70,8 +72,7 @@ def _amplifier_unknown(vehicle: Vehicle) -> Objection:
 
 
 def _ask(question: Question) -> str:
-    cost = {"look": "just look", "panel": "pull a panel", "radio": "pull the radio"}
-    return f"{question.question} ({cost[question.cost]})"
+    return f"{question.question} ({COST_WORDS[question.cost]})"
 
 
 def at_the_right_unit(vehicle: Vehicle, pair: Pair) -> bool:
@@ -106,7 +107,7 @@ def _unit_reasons(vehicle: Vehicle) -> tuple[Reason, ...]:
     return (Reason(decision, because, RECORD),)
 
 
-def _barred_reasons(barred: dict[str, str], usable: dict[str, Pair]) -> tuple[Reason, ...]:
+def _barred_reasons(barred: dict[Channel, str], usable: dict[Channel, Pair]) -> tuple[Reason, ...]:
     return tuple(
         Reason(f"the {channel} pair is left alone", why, RECORD)
         for channel, why in barred.items()
@@ -114,7 +115,7 @@ def _barred_reasons(barred: dict[str, str], usable: dict[str, Pair]) -> tuple[Re
     )
 
 
-def _no_pair(vehicle: Vehicle, any_described: bool, barred: dict[str, str]) -> Objection:
+def _no_pair(vehicle: Vehicle, any_described: bool, barred: dict[Channel, str]) -> Objection:
     if barred:
         because = "; ".join(f"{channel}: {why}" for channel, why in barred.items())
         return object_to("no pair may be used", because, RECORD)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.job import Job, JobSpeaker
-from builder.model.words import Channel
+from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.sources import Sources
@@ -21,7 +21,7 @@ _FIGHT = "the new amplifier and the car would drive one wire, and one of them is
 class Treatments:
     """`of` holds intercept, addon or none for each usable factory channel."""
 
-    of: dict[str, str]
+    of: dict[Channel, Treatment]
     reasons: tuple[Reason, ...]
     objections: tuple[Objection, ...]
 
@@ -30,12 +30,12 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
     """Return what is done with each pair; what the job says itself holds where it is lawful."""
     driven = driven_wires(job, sources.pairs)
     played = played_pairs(job, sources.pairs)
-    of: dict[str, str] = {}
+    of: dict[Channel, Treatment] = {}
     reasons: list[Reason] = []
     objections = [*_undescribed(job, sources)]
     for channel in sorted(sources.pairs, key=channel_order):
         treatment, because = _decide(channel, driven, played)
-        asked = job.treatment.get(_as_channel(channel))
+        asked = job.treatment.get(channel)
         if asked is not None and asked != treatment:
             lawful = _lawful(channel, asked, treatment, driven)
             if isinstance(lawful, Objection):
@@ -47,43 +47,38 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
     return Treatments(of, tuple(reasons), tuple(objections))
 
 
-_WORDS = {"intercept": "broken", "addon": "listened to", "none": "left alone"}
+_WORDS: dict[Treatment, str] = {"intercept": "broken", "addon": "listened to", "none": "left alone"}
 
 
-def _as_channel(channel: str) -> Channel:
-    return channel  # type: ignore[return-value]
-
-
-def wires_of(speaker: JobSpeaker, pairs: Mapping[str, object]) -> tuple[str, ...]:
+def wires_of(speaker: JobSpeaker, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:
     """Return the factory pairs whose wire leads to a speaker: its own, or both of its bands."""
     if not speaker.existing and speaker.existing_lead is None:
         return ()
     return bands_of(speaker.channel, pairs)
 
 
-def bands_of(channel: str, pairs: Mapping[str, object]) -> tuple[str, ...]:
+def bands_of(channel: Channel, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:
     """Return the described pairs of a channel: itself, or its woofer and tweeter."""
     if channel in pairs:
         return (channel,)
-    split = (f"{channel}-woofer", f"{channel}-tweeter")
-    return tuple(name for name in split if name in pairs)
+    return tuple(name for name in SPLIT_BANDS.get(channel, ()) if name in pairs)
 
 
-def driven_wires(job: Job, pairs: Mapping[str, object]) -> dict[str, JobSpeaker]:
+def driven_wires(job: Job, pairs: Mapping[Channel, object]) -> dict[Channel, JobSpeaker]:
     """Return the factory pairs whose speaker a new amplifier drives, with that speaker."""
     return {name: speaker for speaker in job.speakers for name in wires_of(speaker, pairs)}
 
 
-def sources_of(speaker: JobSpeaker, pairs: Mapping[str, object]) -> tuple[str, ...]:
+def sources_of(speaker: JobSpeaker, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:
     """Return the factory pairs whose sound a speaker plays, in the order of the job."""
     return tuple(
         dict.fromkeys(name for channel in speaker.plays for name in bands_of(channel, pairs))
     )
 
 
-def played_pairs(job: Job, pairs: Mapping[str, object]) -> dict[str, list[str]]:
+def played_pairs(job: Job, pairs: Mapping[Channel, object]) -> dict[Channel, list[str]]:
     """Return the factory pairs that feed something, with the names of the speakers they feed."""
-    found: dict[str, list[str]] = {}
+    found: dict[Channel, list[str]] = {}
     for speaker in job.speakers:
         for name in sources_of(speaker, pairs):
             found.setdefault(name, []).append(speaker.name)
@@ -91,8 +86,8 @@ def played_pairs(job: Job, pairs: Mapping[str, object]) -> dict[str, list[str]]:
 
 
 def _decide(
-    channel: str, driven: Mapping[str, JobSpeaker], played: Mapping[str, list[str]]
-) -> tuple[str, str]:
+    channel: Channel, driven: Mapping[Channel, JobSpeaker], played: Mapping[Channel, list[str]]
+) -> tuple[Treatment, str]:
     if channel in driven:
         because = (
             f"a new amplifier drives {driven[channel].name} over this wire; a speaker that a new "
@@ -106,7 +101,7 @@ def _decide(
 
 
 def _lawful(
-    channel: str, asked: str, decided: str, driven: Mapping[str, JobSpeaker]
+    channel: Channel, asked: Treatment, decided: Treatment, driven: Mapping[Channel, JobSpeaker]
 ) -> str | Objection:
     """The reason for what the job asks, or the refusal of it."""
     if decided == "intercept":
@@ -126,7 +121,7 @@ def _lawful(
 
 def _undescribed(job: Job, sources: Sources) -> list[Objection]:
     """Pairs that the job needs and that may not be used or are in no record."""
-    found: dict[str, Objection] = {}
+    found: dict[Channel, Objection] = {}
     for speaker in job.speakers:
         needed = speaker.plays if not speaker.existing else (*speaker.plays, speaker.channel)
         for channel in needed:
@@ -135,7 +130,7 @@ def _undescribed(job: Job, sources: Sources) -> list[Objection]:
     return list(found.values())
 
 
-def _missing(channel: str, speaker: str, sources: Sources) -> Objection:
+def _missing(channel: Channel, speaker: str, sources: Sources) -> Objection:
     barred = [why for name, why in sources.barred.items() if channel in (name, corner_of(name))]
     because = "; ".join(barred) or (
         f"{speaker} needs it, and no complete pair of it is described where it may be tapped"

@@ -11,13 +11,15 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.plugs import FusePosition, Pin, Plug
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
 from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
+from builder.planning.words import PlaceVerdict, RungKind
 
-RUNGS = {
+RUNGS: dict[int, RungKind] = {
     1: "amplifier_on",
     2: "retained",
     3: "accessory",
@@ -32,16 +34,16 @@ RUNGS = {
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One candidate. `verdict`: fit | weak (a reading would make it fit) | refused | absent."""
+    """One candidate."""
 
     rung: int
-    verdict: str
+    verdict: PlaceVerdict
     because: str
     where: str = ""
     plug: str | None = None
     cavity: str | None = None
     fuse_position: str | None = None
-    pair: str | None = None
+    pair: Channel | None = None
     draw_ma: float | None = None
     capacity_ma: float | None = None
     path: DataPath | None = None
@@ -49,7 +51,7 @@ class Place:
     driver: bool = False  # a logic level that a driver turns into 12 V
 
     @property
-    def kind(self) -> str:
+    def kind(self) -> RungKind:
         """The word of its rung."""
         return RUNGS[self.rung]
 
@@ -124,7 +126,7 @@ class _Wires:
 
     def verdict_of(
         self, pin: Pin, capacity_ma: float | None, draw_ma: float | None
-    ) -> tuple[str, str]:
+    ) -> tuple[PlaceVerdict, str]:
         """Return the verdict on one wire and why. The first thing that speaks against it counts."""
         if self.converter.kind == "active" and self.converter.remote_in is None:
             return "refused", "the converter has no turn-on input"
@@ -193,7 +195,7 @@ def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Pl
     return Place(5, verdict, because, where, pair=pair.channel)
 
 
-def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[str, str]:
+def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[PlaceVerdict, str]:
     if pair.topology == "common_ground":
         return "refused", "the outputs carry no bias to wake from"
     if pair.bias is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
-from builder.planning.car.pairs import GROUND_REFERENCES
+from builder.model.words import GROUND_REFERENCES, State
 from builder.planning.tables import SOURCE_CHANGE_MAX_V
 
 
@@ -23,7 +23,7 @@ def is_logic_level(pin: Pin, defaults: HouseDefaults) -> bool:
     return pin.level_v is not None and pin.level_v <= defaults.logic_on_max_v
 
 
-def awake_volts(pin: Pin, states: tuple[str, ...]) -> list[float]:
+def awake_volts(pin: Pin, states: tuple[State, ...]) -> list[float]:
     """Return the DC volts to ground read in these states. [V]"""
     return [
         reading.value

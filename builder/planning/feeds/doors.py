@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection, number_taps
 from builder.planning.car.sources import Sources
@@ -13,17 +14,22 @@ from builder.planning.feeds.band_sums import check_sum
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD, SUB_FROM_INPUTS
+from builder.planning.words import End, TappedAs, WishFor
 
-_ENDS = ("front", "rear")
+_ENDS: tuple[End, ...] = ("front", "rear")
+_CORNERS: dict[End, tuple[Channel, Channel]] = {
+    "front": ("front-left", "front-right"),
+    "rear": ("rear-left", "rear-right"),
+}
 
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
     """Pairs wanted together: one end of the car, or the factory subwoofer."""
 
-    name: str  # front | rear | sub
+    name: WishFor
     groups: tuple[tuple[Pair, ...], ...]
-    treatment: str
+    treatment: TappedAs
 
     @property
     def inputs(self) -> int:
@@ -53,8 +59,8 @@ def _wishes(converter: Converter, sources: Sources) -> tuple[list[_Wish], tuple[
     wishes: list[_Wish] = []
     objections: list[Objection] = []
     for end in _ENDS:
-        missing = [f"{end}-{side}" for side in ("left", "right")]
-        groups = [group for side in missing if (group := _side_group(sources, side))]
+        corners = _CORNERS[end]
+        groups = [group for corner in corners if (group := _side_group(sources, corner))]
         if len(groups) == 2:
             wishes.append(_Wish(end, tuple(groups), "intercept"))
         elif barred := [why for name, why in sources.barred.items() if name.startswith(end)]:
@@ -66,11 +72,11 @@ def _wishes(converter: Converter, sources: Sources) -> tuple[list[_Wish], tuple[
     return wishes, tuple(objections)
 
 
-def _side_group(sources: Sources, side: str) -> tuple[Pair, ...]:
+def _side_group(sources: Sources, corner: Channel) -> tuple[Pair, ...]:
     """The full-range pair of one corner, or its woofer and tweeter."""
-    if side in sources.pairs:
-        return (sources.pairs[side],)
-    split = (f"{side}-woofer", f"{side}-tweeter")
+    if corner in sources.pairs:
+        return (sources.pairs[corner],)
+    split = SPLIT_BANDS[corner]
     if all(name in sources.pairs for name in split):
         return tuple(sources.pairs[name] for name in split)
     return ()

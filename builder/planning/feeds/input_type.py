@@ -8,6 +8,7 @@ from builder.planning.car.selection import Selection
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD
+from builder.planning.words import Topology
 
 
 def input_objections(selection: Selection, converter: Converter) -> list[Objection]:
@@ -68,7 +69,7 @@ def input_reasons(selection: Selection, converter: Converter) -> list[Reason]:
     return reasons + polarity_reasons(selection, converter)
 
 
-def _switch(topologies: set[str]) -> Reason:
+def _switch(topologies: set[Topology]) -> Reason:
     because = "the negative legs are driven, or may be"
     if topologies == {"common_ground"}:
         because = "floating inputs work on common-ground outputs too, and bring less hum"

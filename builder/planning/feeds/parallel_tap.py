@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.model.words import Tri
 from builder.planning.car.doubt_readings import return_wire_reading
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
@@ -63,7 +64,7 @@ def shared_return_objections(selection: Selection, defaults: HouseDefaults) -> l
     return [*objections, _may_be_shared(unsure, pairs, defaults)] if unsure else objections
 
 
-def _shares(pair: Pair) -> str:
+def _shares(pair: Pair) -> Tri:
     return pair.carries.shared_return if pair.carries else "unknown"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.pairs import Pair, find_pairs
 from builder.planning.car.sources import at_the_right_unit
 from builder.planning.levels.signal_levels import source_level
@@ -40,7 +41,7 @@ def _teaches_the_question(converter: Converter) -> tuple[bool, str]:
 
 
 def _by_input_type(
-    vehicle: Vehicle, converter: Converter, pairs: dict[str, Pair], defaults: HouseDefaults
+    vehicle: Vehicle, converter: Converter, pairs: dict[Channel, Pair], defaults: HouseDefaults
 ) -> tuple[bool, str]:
     common = all(pair.topology == "common_ground" for pair in pairs.values())
     if converter.input.type == "ground_referenced" and not common:
@@ -57,13 +58,13 @@ def _by_input_type(
 
 
 def _too_loud(
-    vehicle: Vehicle, converter: Converter, pairs: dict[str, Pair], defaults: HouseDefaults
+    vehicle: Vehicle, converter: Converter, pairs: dict[Channel, Pair], defaults: HouseDefaults
 ) -> bool:
     levels = [source_level(vehicle, pair, defaults) for pair in pairs.values()]
     return any(level is None or level.v_rms > converter.input.max_v_rms for level in levels)
 
 
-def _by_inputs(converter: Converter, pairs: dict[str, Pair]) -> tuple[bool, str]:
+def _by_inputs(converter: Converter, pairs: dict[Channel, Pair]) -> tuple[bool, str]:
     split = any(channel.endswith("-tweeter") for channel in pairs)
     if converter.inputs < DOORS_FROM_INPUTS:
         return True, "its inputs can listen to a pair on each side"

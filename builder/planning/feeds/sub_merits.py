@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand
 from builder.planning.car.kept_sounds import gives
 from builder.planning.car.pairs import Pair
 from builder.planning.trust import LISTENING, RELIABLE, Trust, worst_band
 
 Pairs = tuple[Pair, ...]
+
+Shortcoming = Literal["swing", "upmix", "weak", "partly_proved", "band_unknown"]
+"""What speaks against listening to a pair: bass that falls with the volume, a channel made by
+upmixing, pins not proved, and a band that nobody recorded."""
 
 
 def is_proved_sub(pairs: Pairs, trust: Trust) -> bool:
@@ -20,7 +27,7 @@ def is_doubtful(pairs: Pairs, trust: Trust) -> bool:
     return not _bands(pairs, trust) <= LISTENING
 
 
-def _bands(pairs: Pairs, trust: Trust) -> set[str]:
+def _bands(pairs: Pairs, trust: Trust) -> set[GradeBand]:
     return {trust.grade(leg.pin).band for pair in pairs for leg in pair.legs}
 
 
@@ -33,9 +40,9 @@ def spoken_through(vehicle: Vehicle, pairs: Pairs) -> list[str]:
     ]
 
 
-def shortcomings(pairs: Pairs, trust: Trust) -> list[tuple[str, str]]:
+def shortcomings(pairs: Pairs, trust: Trust) -> list[tuple[str, Shortcoming]]:
     """Return what speaks against listening to these pairs, each with the key of its weight."""
-    found: list[tuple[str, str]] = []
+    found: list[tuple[str, Shortcoming]] = []
     carried = [pair.carries for pair in pairs]
     band = worst_band(_bands(pairs, trust))
     if band not in LISTENING:

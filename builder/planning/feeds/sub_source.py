@@ -8,10 +8,12 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection, number_taps
 from builder.planning.car.sources import Sources
 from builder.planning.feeds.sub_merits import (
+    Shortcoming,
     is_doubtful,
     is_proved_sub,
     shortcomings,
@@ -31,7 +33,7 @@ from builder.planning.trust import Trust
 
 PURPOSE = "add a subwoofer"
 
-_COUPLES = (
+_COUPLES: tuple[tuple[Channel, ...], ...] = (
     ("rear-left", "rear-right"),
     ("front-left", "front-right"),
     ("sub",),
@@ -46,7 +48,7 @@ _COUPLES = (
 )
 """Best first when nothing else tells them apart: the rear is nearer to most subwoofers."""
 
-_WEIGHT = {
+_WEIGHT: dict[Shortcoming, float] = {
     "swing": 10.0,
     "upmix": 6.0,
     "weak": 20.0,
@@ -68,8 +70,12 @@ class _Candidate:
     @property
     def rank(self) -> tuple[bool, bool, bool, float]:
         """What can be planned first, then both sides, then what the car does not speak through."""
-        one_sided = len(self.pairs) == 1 and self.pairs[0].channel != "sub"
+        one_sided = len(self.pairs) == 1 and not self.of_sub
         return (self.doubtful, one_sided, self.protected, self.cost)
+
+    @property
+    def of_sub(self) -> bool:
+        return self.pairs[0].channel == "sub"
 
     @property
     def name(self) -> str:
@@ -103,7 +109,7 @@ def choose_sub_source(
     )
 
 
-def _described(sources: Sources, channels: tuple[str, ...]) -> tuple[Pair, ...]:
+def _described(sources: Sources, channels: tuple[Channel, ...]) -> tuple[Pair, ...]:
     pairs = tuple(sources.pairs[name] for name in channels if name in sources.pairs)
     return pairs if len(pairs) == len(channels) else ()
 
@@ -198,7 +204,7 @@ def _reasons(best: _Candidate, candidates: list[_Candidate]) -> tuple[Reason, ..
     because = _why_best(best)
     reasons = [Reason(decision, because, COMMON_PRACTICE)]
     passed_over = [c for c in candidates if c is not best and (c.against or c.refused)]
-    passed_over = [c for c in passed_over if len(c.pairs) >= len(best.pairs) or c.name == "sub"]
+    passed_over = [c for c in passed_over if len(c.pairs) >= len(best.pairs) or c.of_sub]
     if passed_over:
         why = "; ".join(f"{c.name}: {c.refused or ', '.join(c.against)}" for c in passed_over)
         reasons.append(Reason("passed over", why, HOUSE_DEFAULT))

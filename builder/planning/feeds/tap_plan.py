@@ -14,6 +14,7 @@ from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand
 from builder.planning.car.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
@@ -176,7 +177,7 @@ def _purpose(converter: Converter) -> str:
     return "amplify the doors" if converter.inputs >= DOORS_FROM_INPUTS else SUB_PURPOSE
 
 
-def _weakest(work: PlanWork, selection: Selection, turn_on: TurnOnChoice) -> str:
+def _weakest(work: PlanWork, selection: Selection, turn_on: TurnOnChoice) -> GradeBand:
     bands = [pair_band(work.trust, tap) for tap in selection.touched]
     if turn_on.place is not None and turn_on.place.pin is not None:
         bands.append(work.trust.grade(turn_on.place.pin).band)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand, Leg
 from builder.planning.car.measurements import pair_readings
 from builder.planning.car.selection import Selection, Tap
 from builder.planning.feeds.input_type import swaps_legs
@@ -26,6 +27,9 @@ def list_feeds(
     )
 
 
+_TERMINALS: tuple[Leg, Leg] = ("positive", "negative")
+
+
 def _feeds_of(tap: Tap, converter: Converter, trust: Trust, pad_ohm: float | None) -> list[Feed]:
     legs = tap.pair.legs[::-1] if swaps_legs(tap.pair, converter) else tap.pair.legs
     return [
@@ -33,11 +37,11 @@ def _feeds_of(tap: Tap, converter: Converter, trust: Trust, pad_ohm: float | Non
             tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,
             tap.treatment, leg.wire, trust.grade(leg.pin).band, leg.pin.path, pad_ohm,
         )
-        for terminal, leg in zip(("positive", "negative"), legs, strict=True)
+        for terminal, leg in zip(_TERMINALS, legs, strict=True)
     ]  # fmt: skip
 
 
-def pair_band(trust: Trust, tap: Tap) -> str:
+def pair_band(trust: Trust, tap: Tap) -> GradeBand:
     """Return the band of the weaker leg."""
     return worst_band(trust.grade(leg.pin).band for leg in tap.pair.legs)
 
@@ -53,7 +57,7 @@ def weak_pair_objections(
     ]
 
 
-def _asked(tap: Tap) -> frozenset[str]:
+def _asked(tap: Tap) -> frozenset[GradeBand]:
     return RELIABLE if tap.treatment == "intercept" else LISTENING
 
 

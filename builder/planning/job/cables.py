@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable
 from builder.model.vehicle import Vehicle
+from builder.model.words import Carries
 from builder.planning.cables.allocation import ConductorUse, spare_ends
 from builder.planning.cables.cut_lengths import Cut, cut_length_m, line_lead_m, reel_short_m
 from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
@@ -16,6 +17,7 @@ from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Insulated, Reason, TurnOn
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
+from builder.planning.words import CableFlagKind
 from builder.planning.work_pack import ConductorRow, CutRow, JobParts, Label, SpeakerLead
 
 _RIDES = 0.3
@@ -171,11 +173,11 @@ def _noise(parts: JobParts) -> list[Reason]:
 
 
 def _shared_zones(parts: JobParts) -> list[str]:
-    zones = {
-        carries: {zone for r in parts.job.routes if r.carries == carries for zone in r.zones}
-        for carries in ("supply", "signal")
-    }
-    return sorted(zones["supply"] & zones["signal"])
+    return sorted(_zones(parts, "supply") & _zones(parts, "signal"))
+
+
+def _zones(parts: JobParts, carries: Carries) -> set[str]:
+    return {zone for r in parts.job.routes if r.carries == carries for zone in r.zones}
 
 
 def _noise_flags(parts: JobParts) -> list[PackFlag]:
@@ -199,10 +201,12 @@ def _line_leads(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
     return reasons
 
 
+_STOPS: frozenset[CableFlagKind] = frozenset({"no_conductor_fits", "pair_split", "conductor_twice"})
+
+
 def _cable_flags(laying: Laying) -> list[PackFlag]:
-    stops = {"no_conductor_fits", "pair_split", "conductor_twice"}
     return [
-        PackFlag(flag.kind, flag.where, flag.says, stops=flag.kind in stops)
+        PackFlag(flag.kind, flag.where, flag.says, stops=flag.kind in _STOPS)
         for flag in laying.flags
     ]
 

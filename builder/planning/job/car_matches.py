@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from builder.model.job import JobCar
+from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
+from builder.model.words import ALL, THIS
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import RECORD
+from builder.proof.signature_table import COST_WEIGHT
 
-_ASK_COST = {"look": 1, "panel": 3, "radio": 8}
 """Weight of a question by what it costs to answer. Chosen by this project."""
-
-_WORDS = {"look": "just look", "panel": "pull a panel", "radio": "pull the radio"}
 
 
 def car_objections(car: JobCar, vehicle: Vehicle) -> list[Objection]:
@@ -25,7 +25,7 @@ def _outside_scope(car: JobCar, vehicle: Vehicle) -> list[Objection]:
         found.append(
             f"the car is of {car.year}, the record of {scope.year_from} to {scope.year_to}"
         )
-    if car.trim is not None and "all" not in scope.trims and car.trim not in scope.trims:
+    if car.trim is not None and ALL not in scope.trims and car.trim not in scope.trims:
         found.append(f"the car's trim is {car.trim}, the record holds for {', '.join(scope.trims)}")
     if car.built is not None and scope.build_from is not None and car.built < scope.build_from:
         found.append(f"the car was built in {car.built}, the record begins with {scope.build_from}")
@@ -47,7 +47,7 @@ def _sisters(car: JobCar, vehicle: Vehicle) -> list[Objection]:
         if not meant:
             return [_no_such_answer(question, given)]
         possible &= meant
-    if "this" not in possible:
+    if THIS not in possible:
         return [_another_record(possible)]
     return [_ask_first(open_questions)] if possible != {"this"} and open_questions else []
 
@@ -73,7 +73,7 @@ def _another_record(possible: set[str]) -> Objection:
 
 
 def _ask_first(questions: list[Question]) -> Objection:
-    asked = sorted(questions, key=lambda question: _ASK_COST[question.cost])
-    steps = " Then: ".join(f"{each.question} ({_WORDS[each.cost]})" for each in asked)
+    asked = sorted(questions, key=lambda question: COST_WEIGHT[question.cost])
+    steps = " Then: ".join(f"{each.question} ({COST_WORDS[each.cost]})" for each in asked)
     because = f"several records could be this car. Ask, cheapest first: {steps}"
     return object_to("find out which car this is", because, RECORD)

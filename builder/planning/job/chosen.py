@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
 from builder.model.parts import Converter
+from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corner_of, corners_of
 from builder.planning.car.pairs import Pair
@@ -32,6 +33,7 @@ from builder.planning.tables import (
     HOUSE_DEFAULT,
     SUB_SOURCE_SWING_MAX_DB,
 )
+from builder.planning.words import TappedAs
 
 
 def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> Selection:
@@ -87,7 +89,7 @@ def _silent(taps: tuple[Tap, ...], sources: Sources, treatments: Treatments) -> 
     )
 
 
-def _wanted(job: Job, sources: Sources, treatments: Treatments) -> list[str]:
+def _wanted(job: Job, sources: Sources, treatments: Treatments) -> list[Channel]:
     """Every pair that something plays or that is broken, front left first."""
     played = {name for speaker in job.speakers for name in sources_of(speaker, sources.pairs)}
     tapped = {name for name, how in treatments.of.items() if how != "none"}
@@ -95,10 +97,10 @@ def _wanted(job: Job, sources: Sources, treatments: Treatments) -> list[str]:
 
 
 def _number(
-    names: Sequence[str], sources: Sources, treatments: Treatments, job: Job
+    names: Sequence[Channel], sources: Sources, treatments: Treatments, job: Job
 ) -> tuple[Tap, ...]:
     """Give each pair the next input; bands of one corner that are played together share a group."""
-    groups: dict[str, int] = {}
+    groups: dict[Channel, int] = {}
     together = {
         name
         for speaker in job.speakers
@@ -110,7 +112,8 @@ def _number(
     for number, name in enumerate(names, 1):
         key = corner_of(name) if name in together else name
         group = groups.setdefault(key, len(groups) + 1)
-        taps.append(Tap(number, sources.pairs[name], treatments.of[name], group))
+        how: TappedAs = "intercept" if treatments.of[name] == "intercept" else "addon"
+        taps.append(Tap(number, sources.pairs[name], how, group))
     return tuple(taps)
 
 
@@ -137,12 +140,13 @@ def _band_sums(
     outputs: tuple[LineOutput, ...], converter: Converter, defaults: HouseDefaults
 ) -> tuple[list[Reason], list[Objection]]:
     """What joining woofer and tweeter of a corner means, each corner once."""
-    said: dict[str, tuple[Reason, ...]] = {}
+    said: dict[Channel, tuple[Reason, ...]] = {}
     against: list[Objection] = []
     for output in outputs:
         pairs = {tap.pair.channel: tap.pair for tap in output.taps}
         for corner in corners_of(pairs):
-            woofer, tweeter = pairs.get(f"{corner}-woofer"), pairs.get(f"{corner}-tweeter")
+            bands = [pairs.get(band) for band in SPLIT_BANDS.get(corner, ())]
+            woofer, tweeter = bands or (None, None)
             if woofer is None or tweeter is None or corner in said:
                 continue
             said[corner], objections = check_sum(woofer, tweeter, converter, defaults)

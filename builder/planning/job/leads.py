@@ -23,6 +23,7 @@ from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor, choice_awg, conductor_of
 from builder.planning.tables import HOUSE_DEFAULT
+from builder.planning.words import FlagKind, LeadFlagKind
 from builder.planning.work_pack import SpeakerLead
 
 
@@ -148,7 +149,11 @@ def _reasons(speaker: JobSpeaker, lead: Lead, thinner: tuple[Lead, ...]) -> list
 
 
 def _flags(speaker: JobSpeaker, lead: Lead) -> list[PackFlag]:
-    kinds = {"current": "lead_overloaded", "loss": "lead_loss", "damping": "lead_damping"}
+    kinds: dict[LeadFlagKind, FlagKind] = {
+        "current": "lead_overloaded",
+        "loss": "lead_loss",
+        "damping": "lead_damping",
+    }
     return [
         PackFlag(kinds[flag.kind], speaker.name, flag.says, flag.value, flag.limit, flag.unit)
         for flag in lead.flags

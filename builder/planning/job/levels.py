@@ -16,6 +16,7 @@ from builder.planning.levels.line_gain import LineGain, choose_common_gains, pad
 from builder.planning.levels.line_limits import LineDemand
 from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
+from builder.planning.words import LadderStage, LineFlagKind
 from builder.planning.work_pack import LevelChain
 from builder.units import voltage_ratio_db
 
@@ -156,7 +157,7 @@ def _is_sub(link: SpeakerLink) -> bool:
 
 def _rungs(link: SpeakerLink, chain: LevelChain, converter: Converter) -> tuple[LevelRung, ...]:
     line = chain.converter_target_v_rms or 0.0
-    steps = (
+    steps: tuple[tuple[LadderStage, float, float], ...] = (
         ("converter input", link.at_input_v_rms, link.loudest.converter_max_v_rms),
         ("converter output", line, converter.output.max_v_rms),
         ("amplifier input", line, chain.amplifier_max_v_rms),
@@ -167,10 +168,13 @@ def _rungs(link: SpeakerLink, chain: LevelChain, converter: Converter) -> tuple[
     )
 
 
+def _unit(kind: LineFlagKind) -> str:
+    return "" if kind == "gain_out_of_range" else "V"
+
+
 def _flags(link: SpeakerLink, line: LineGain) -> list[PackFlag]:
     where = link.speaker.name
-    units = {"gain_out_of_range": ""}
     return [
-        PackFlag(flag.kind, where, flag.says, flag.value, flag.limit, units.get(flag.kind, "V"))
+        PackFlag(flag.kind, where, flag.says, flag.value, flag.limit, _unit(flag.kind))
         for flag in line.flags
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.model.job import Job, JobSpeaker
+from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, sources_of, wires_of
@@ -46,16 +47,17 @@ def _of_subwoofer(names: tuple[str, ...], ends: set[str]) -> list[str]:
     return losses
 
 
-def _missing_band(speaker: JobSpeaker, names: tuple[str, ...], sources: Sources) -> list[str]:
+def _missing_band(speaker: JobSpeaker, names: tuple[Channel, ...], sources: Sources) -> list[str]:
     """A speaker fed from one band of a corner that has two."""
     losses = []
     for name in names:
-        for band, other, what in (("woofer", "tweeter", "Treble"), ("tweeter", "woofer", "Bass")):
-            partner = f"{corner_of(name)}-{other}"
-            whole = not speaker.channel.endswith(f"-{band}")
+        corner = corner_of(name)
+        bands = SPLIT_BANDS.get(corner, ())
+        for band, partner, what in zip(bands, bands[::-1], ("Treble", "Bass"), strict=False):
+            whole = speaker.channel.rpartition("-")[2] != band.rpartition("-")[2]
             lacks = partner in sources.pairs and partner not in names
-            if name.endswith(f"-{band}") and lacks and whole:
-                losses.append(f"{what} of the {corner_of(name)} is lost to {speaker.name}.")
+            if name == band and lacks and whole:
+                losses.append(f"{what} of the {corner} is lost to {speaker.name}.")
     return losses
 
 

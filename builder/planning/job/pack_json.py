@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields
 from typing import Any
 
-from builder.planning.plan_json import plan_as_json
+from builder.planning.plan_json import field_names, plan_as_json
 from builder.planning.work_pack import LevelChain, WorkPack
 
 _LISTS = (
@@ -52,11 +51,7 @@ def pack_as_json(pack: WorkPack) -> dict[str, Any]:
 
 def _mapping(item: Any) -> dict[str, Any]:
     """A dataclass as a mapping; data paths point into a record and are left out."""
-    return {
-        field.name: _plain(getattr(item, field.name))
-        for field in fields(item)
-        if field.name != "path"
-    }
+    return {name: _plain(getattr(item, name)) for name in field_names(item)}
 
 
 def _plain(value: Any) -> Any:

@@ -47,9 +47,12 @@ from builder.planning.power.supply_advice import (
 )
 from builder.planning.power.supply_runs import RunChoice, choose_run, judge_run
 from builder.planning.turn_on.restart_hold_up import short_supplies
+from builder.planning.words import PowerFlagKind
 from builder.planning.work_pack import JobParts, PowerSheet, SupplyRun
 
-_STOPS = frozenset({"fuse_above_ceiling", "fuse_below_full_current", "no_fuse_fits"})
+_STOPS: frozenset[PowerFlagKind] = frozenset(
+    {"fuse_above_ceiling", "fuse_below_full_current", "no_fuse_fits"}
+)
 """Flags that refuse a plan: a fire, or a fuse that opens in use."""
 
 

@@ -14,6 +14,7 @@ from builder.planning.objections import Objection, object_to, plan_kind, settlin
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, ProofReading, TurnOn
 from builder.planning.tables import HOUSE_DEFAULT
+from builder.planning.words import PlanKind
 from builder.planning.work_pack import BayTest, JobParts, PowerSheet, WorkPack
 
 _KINDS = ("tap_plan", "probe_plan", "no_plan")
@@ -67,7 +68,7 @@ def empty_pack(parts: JobParts, plan: Plan) -> WorkPack:
     )  # fmt: skip
 
 
-def worse_kind(first: str, second: str) -> str:
+def worse_kind(first: PlanKind, second: PlanKind) -> PlanKind:
     """Return the worse of two kinds of plan."""
     return max(first, second, key=_KINDS.index)
 

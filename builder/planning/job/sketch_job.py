@@ -22,6 +22,7 @@ from builder.model.job import (
 )
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import THIS, Carries, Unit
 from builder.planning.car.sources import find_sources
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_speakers import (
@@ -42,7 +43,11 @@ SKETCH = "sketch"
 _DOORS_FROM_CHANNELS = 3
 """From this many amplifier channels on a sketch takes the doors. Chosen by this project."""
 
-_PLACES = {"radio": "radio", "amplifier": "factory amplifier", "fuse_panel": "fuse panel"}
+_PLACES: dict[Unit, str] = {
+    "radio": "radio",
+    "amplifier": "factory amplifier",
+    "fuse_panel": "fuse panel",
+}
 
 
 class CannotSketchError(ValueError):
@@ -162,7 +167,7 @@ def _answers(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
     return tuple(
         (question.question, mine[0])
         for question in vehicle.how_to_tell
-        if (mine := [each.answer for each in question.answers if each.means == "this"])
+        if (mine := [each.answer for each in question.answers if each.means == THIS])
     )
 
 
@@ -197,7 +202,7 @@ def _control_places(stage: Stage) -> dict[str, None]:
     return places | ({"fuse panel": None} if stage.vehicle.fuse_positions else {})
 
 
-def _route(start: str, end: str, carries: str, metres: float) -> Route:
+def _route(start: str, end: str, carries: Carries, metres: float) -> Route:
     return Route(start, end, carries, metres, (), None, ("routes",))
 
 

@@ -20,7 +20,10 @@ from builder.planning.plan import Reason
 from builder.planning.tables import HOUSE_DEFAULT, RECORD
 from builder.planning.trust import Trust
 
-_ENDS = (("front-left", "front-right"), ("rear-left", "rear-right"))
+_ENDS: tuple[tuple[Channel, Channel], ...] = (
+    ("front-left", "front-right"),
+    ("rear-left", "rear-right"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,26 +99,26 @@ def doors(stage: Stage) -> Cast:
     return Cast((*speakers, *added.speakers), (*assumed, *added.assumed))
 
 
-def _corners(stage: Stage) -> dict[str, tuple[str, ...]]:
+def _corners(stage: Stage) -> dict[Channel, tuple[Channel, ...]]:
     """The corners that the tap plan would break, else those described, with their pairs."""
     selection = choose_doors(stage.converter, stage.sources, stage.defaults)
     broken = [tap.pair.channel for tap in selection.taps if tap.treatment == "intercept"]
     named = broken or _described(stage.vehicle)
-    found: dict[str, tuple[str, ...]] = {}
+    found: dict[Channel, tuple[Channel, ...]] = {}
     for name in sorted(named, key=channel_order):
         found[corner_of(name)] = (*found.get(corner_of(name), ()), name)
     return found
 
 
-def _described(vehicle: Vehicle) -> list[str]:
+def _described(vehicle: Vehicle) -> list[Channel]:
     """The channels of the record; bands of a corner that is described whole are left out."""
     known = [each.channel for each in vehicle.channels]
     return [name for name in known if corner_of(name) == name or corner_of(name) not in known]
 
 
 def _under_the_doors(
-    stage: Stage, taken: dict[str, tuple[str, ...]], corners: Sequence[str]
-) -> tuple[str, ...]:
+    stage: Stage, taken: dict[Channel, tuple[Channel, ...]], corners: Sequence[Channel]
+) -> tuple[Channel, ...]:
     used = sum(len(taken[corner]) for corner in corners)
     if "sub" in stage.sources.pairs and used < stage.converter.inputs:
         return ("sub",)
@@ -123,14 +126,16 @@ def _under_the_doors(
     return tuple(name for name in fronts if not name.endswith("-tweeter"))
 
 
-def _first_end(vehicle: Vehicle) -> tuple[str, ...]:
+def _first_end(vehicle: Vehicle) -> tuple[Channel, ...]:
     """Some pairs of a car that has none to use: the planner then says why not."""
     known = [each.channel for each in vehicle.channels]
     couples = (tuple(name for name in known if name in end) for end in reversed(_ENDS))
     return next((couple for couple in couples if couple), tuple(known[:1]))
 
 
-def _sub_outlets(stage: Stage, played: tuple[str, ...]) -> Iterator[tuple[Outlet, tuple[str, ...]]]:
+def _sub_outlets(
+    stage: Stage, played: tuple[Channel, ...]
+) -> Iterator[tuple[Outlet, tuple[Channel, ...]]]:
     """Channels made for a subwoofer play all pairs; of the others, each plays one."""
     made_for_it = [outlet for outlet in stage.outlets if outlet.is_sub]
     if made_for_it and played:
@@ -141,7 +146,7 @@ def _sub_outlets(stage: Stage, played: tuple[str, ...]) -> Iterator[tuple[Outlet
         yield from zip(stage.outlets, ((name,) for name in played), strict=False)
 
 
-def _subs(stage: Stage, outlets: Sequence[tuple[Outlet, tuple[str, ...]]]) -> Cast:
+def _subs(stage: Stage, outlets: Sequence[tuple[Outlet, tuple[Channel, ...]]]) -> Cast:
     names = ["subwoofer"] if len(outlets) == 1 else [f"subwoofer {n + 1}" for n in range(9)]
     speakers, assumed = [], []
     for name, (outlet, plays) in zip(names, outlets, strict=False):
@@ -160,7 +165,7 @@ def _subs(stage: Stage, outlets: Sequence[tuple[Outlet, tuple[str, ...]]]) -> Ca
     return Cast(tuple(speakers), tuple(assumed))
 
 
-def _subwoofer(stage: Stage, name: str, outlet: Outlet, plays: tuple[str, ...]) -> JobSpeaker:
+def _subwoofer(stage: Stage, name: str, outlet: Outlet, plays: tuple[Channel, ...]) -> JobSpeaker:
     rated = {ohm: w for ohm, w in outlet.group.power_w.items() if ohm >= outlet.group.min_ohm}
     ohm, watts = min((rated or outlet.group.power_w).items())
     lead = JobLead(stage.defaults.sketch_sub_lead_m, None, None)
@@ -168,7 +173,7 @@ def _subwoofer(stage: Stage, name: str, outlet: Outlet, plays: tuple[str, ...]) 
 
 
 def _factory_speaker(
-    stage: Stage, corner: str, plays: tuple[str, ...], outlet: Outlet
+    stage: Stage, corner: Channel, plays: tuple[Channel, ...], outlet: Outlet
 ) -> JobSpeaker:
     """The car's own speaker; of a split corner the lesser load of the two bands counts."""
     read = _read_ohm(stage, plays)
@@ -183,12 +188,12 @@ def _read_ohm(stage: Stage, plays: Iterable[str]) -> float | None:
 
 
 def _speaker(
-    name: str, channel: str, ohm: float, watts: float, outlet: Outlet, plays: tuple[str, ...],
-    lead: JobLead | None,
+    name: str, channel: Channel, ohm: float, watts: float, outlet: Outlet,
+    plays: tuple[Channel, ...], lead: JobLead | None,
 ) -> JobSpeaker:  # fmt: skip
     return JobSpeaker(
         name=name,
-        channel=_as_channel(channel),
+        channel=channel,
         nominal_ohm=ohm,
         rated_w_rms=watts,
         existing=lead is None,
@@ -196,14 +201,10 @@ def _speaker(
         lead=lead,
         amplifier=outlet.amplifier,
         amplifier_channel=outlet.number,
-        plays=tuple(_as_channel(each) for each in plays),
+        plays=plays,
         overlap=False,
         path=("speakers",),
     )
-
-
-def _as_channel(channel: str) -> Channel:
-    return channel  # type: ignore[return-value]
 
 
 def _of_speaker(stage: Stage, speaker: JobSpeaker) -> Reason:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
 from builder.model.parts import Converter
+from builder.model.words import Channel
 from builder.planning.car.output_sums import behind_pad_v_rms, corners_of
 from builder.planning.car.selection import LineOutput, Selection, Tap
 from builder.planning.car.treatments import sources_of
@@ -15,6 +16,7 @@ from builder.planning.levels.bass_at_tone import ToneSource, bass_at_tone, loude
 from builder.planning.levels.gain_setting import SetVolts, set_volts
 from builder.planning.levels.pair_tone import Span, shared_tone_hz
 from builder.planning.plan import LevelCheck
+from builder.planning.words import SpeakerUse
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ def speaker_link(
 
 def _tone_source(
     checks: tuple[LevelCheck, ...],
-    pairs: dict[str, Tap],
+    pairs: dict[Channel, Tap],
     converter: Converter,
     bass_hz: Span | None,
 ) -> ToneSource:
@@ -86,12 +88,12 @@ def _tone_source(
     )
 
 
-def _summed(names: tuple[str, ...], outputs: tuple[LineOutput, ...]) -> int:
+def _summed(names: tuple[Channel, ...], outputs: tuple[LineOutput, ...]) -> int:
     """How many corners the converter adds up; bands of one corner count once."""
     joined = any(output.joined and set(output.channels) == set(names) for output in outputs)
     return len(corners_of(names)) if joined else 1
 
 
-def use_of(link_speaker: JobSpeaker, load: ChannelLoad) -> str:
+def use_of(link_speaker: JobSpeaker, load: ChannelLoad) -> SpeakerUse:
     """Return sub or door: which tone a channel is set with."""
     return "sub" if link_speaker.channel == "sub" or load.group.use == "sub" else "door"

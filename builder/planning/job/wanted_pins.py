@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from builder.model.words import STATES
+from builder.model.words import STATES, Function, GradeBand, State
 from builder.planning.plan import Plan, ProofReading
 from builder.proof.signature_table import COST_WEIGHT, STATE_COST
 
@@ -14,14 +14,14 @@ LOAD_EFFORT = 1
 """What a load adds to the effort of a reading. Chosen by this project."""
 
 
-_ORDER: dict[str, int] = {state: at for at, state in enumerate(STATES)}
+_ORDER: dict[State, int] = {state: at for at, state in enumerate(STATES)}
 
 
 class Standing(NamedTuple):
     """A pin's function, grade, how far its score lies under proven, what would raise it or ""."""
 
-    function: str
-    grade: str
+    function: Function
+    grade: GradeBand
     room: float
     raise_by: str
 
@@ -40,8 +40,8 @@ class WantedPin:
     vehicle: str
     title: str
     place: str  # "A.4", "F14"
-    function: str
-    grade: str
+    function: Function
+    grade: GradeBand
     readings: tuple[ProofReading, ...]
     raise_by: str
     waiting: int
@@ -101,7 +101,7 @@ def _asked(probes: Sequence[Plan]) -> dict[str, tuple[ProofReading, ...]]:
         for reading in plan.tests:
             found.setdefault(_place(reading), {})[reading] = None
     return {
-        place: tuple(sorted(readings, key=lambda reading: _ORDER.get(reading.state, 99)))
+        place: tuple(sorted(readings, key=lambda reading: _ORDER[reading.state]))
         for place, readings in found.items()
     }
 
@@ -135,8 +135,7 @@ def _relying(plans: Sequence[Plan]) -> dict[str, int]:
 
 def _effort(readings: Sequence[ProofReading]) -> int:
     """The effort of readings; a state is entered once, a reading in it costs one look."""
-    weights: dict[str, int] = {state: COST_WEIGHT[cost] for state, cost in STATE_COST.items()}
     states = {reading.state for reading in readings}
-    entered = sum(weights.get(state, 1) for state in states)
+    entered = sum(COST_WEIGHT[STATE_COST[state]] for state in states)
     loaded = sum(LOAD_EFFORT for reading in readings if reading.load != "none")
     return entered + loaded + len(readings) - len(states)

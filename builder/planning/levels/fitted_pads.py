@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.model.parts import Converter
+from builder.model.words import Channel
 from builder.planning.levels.level_pad import ohm_words, pad_rating_w
 from builder.planning.levels.line_gain import pad_ratio
 from builder.planning.plan import LevelCheck
@@ -16,7 +17,7 @@ from builder.units import Ohms, VoltsRms, Watts
 class FittedPad:
     """One resistor in each leg of one pair, before the converter's input."""
 
-    channel: str
+    channel: Channel
     ohm_per_leg: Ohms
     rating_w: Watts  # of each resistor, as sold
     behind_v_rms: VoltsRms  # at the input, loudest clean

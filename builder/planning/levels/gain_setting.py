@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ, DOOR_TONE_SLOW_METER_HZ
+from builder.planning.words import LimitedBy, SpeakerUse
 from builder.units import (
     Decibels,
     Hertz,
@@ -53,7 +54,7 @@ class SetVolts:
 
     v_rms: VoltsRms
     power_w: Watts
-    limited_by: str  # amplifier | speaker
+    limited_by: LimitedBy
     full_v_rms: VoltsRms  # of the amplifier into this load
 
 
@@ -64,7 +65,7 @@ def set_volts(amplifier_w: Watts, speaker_w: Watts, load_ohm: Ohms) -> SetVolts:
         ValueError: an argument is not positive and finite.
     """
     power = min(require_positive("w", amplifier_w), require_positive("w", speaker_w))
-    by = "speaker" if speaker_w < amplifier_w else "amplifier"
+    by: LimitedBy = "speaker" if speaker_w < amplifier_w else "amplifier"
     full = volts_for_power(amplifier_w, load_ohm)
     return SetVolts(volts_for_power(power, load_ohm), power, by, full)
 
@@ -81,7 +82,7 @@ class ToneReading:
     says: str
 
 
-def tone_range_hz(use: str, *, slow_meter: bool = False) -> tuple[Hertz, Hertz]:
+def tone_range_hz(use: SpeakerUse, *, slow_meter: bool = False) -> tuple[Hertz, Hertz]:
     """Return the test tone for a subwoofer or a door. [Hz]
 
     `slow_meter` is a meter whose AC range falls off before 1 kHz.
@@ -99,7 +100,7 @@ def tone_range_hz(use: str, *, slow_meter: bool = False) -> tuple[Hertz, Hertz]:
 
 def tone_reading(
     set_v_rms: VoltsRms,
-    use: str,
+    use: SpeakerUse,
     defaults: HouseDefaults,
     *,
     quiet_tone: bool = False,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.doubt_readings import level_reading
 from builder.planning.car.output_sums import behind_pad_v_rms, judge_output_sums
 from builder.planning.car.pairs import Pair
@@ -23,7 +24,9 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, SUB_FROM_INPUTS
 
-_FRONTS = frozenset({"front-left", "front-right", "front-left-woofer", "front-right-woofer"})
+_FRONTS: frozenset[Channel] = frozenset(
+    {"front-left", "front-right", "front-left-woofer", "front-right-woofer"}
+)
 
 
 @dataclass(frozen=True, slots=True)

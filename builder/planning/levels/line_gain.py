@@ -10,6 +10,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.levels.line_limits import LineDemand, LineFlag, gain_flags, line_flags
 from builder.planning.power.tables import LINE_STEP_V
+from builder.planning.words import GainBasis
 from builder.units import Ohms, Volts, VoltsRms, require_positive
 
 _HAIR = 1e-9  # 0.9·4 is 3.6 in decimals
@@ -36,7 +37,7 @@ class LineGain:
 
     line_v_rms: VoltsRms
     gain: float
-    basis: str  # target | fixed | speaker_limited | gain_limited | least_gain | common
+    basis: GainBasis
     steps: tuple[str, ...]
     flags: tuple[LineFlag, ...]
 
@@ -107,7 +108,7 @@ def judge_line(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults
 
 def _lowered_for_speaker(
     demand: LineDemand, defaults: HouseDefaults
-) -> tuple[Volts, str, tuple[str, ...]]:
+) -> tuple[Volts, GainBasis, tuple[str, ...]]:
     line = line_target_v(demand.output_at_tone_v_rms, demand.sensitivity_max_v_rms, defaults)
     share = f"{shown(defaults.line_target_share)} of the smaller line limit"
     if demand.output_at_tone_v_rms < min(demand.output_max_v_rms, demand.sensitivity_max_v_rms):
@@ -131,7 +132,11 @@ def _lowered_for_speaker(
 
 
 def _within_gain(
-    demand: LineDemand, line: Volts, basis: str, steps: tuple[str, ...], defaults: HouseDefaults
+    demand: LineDemand,
+    line: Volts,
+    basis: GainBasis,
+    steps: tuple[str, ...],
+    defaults: HouseDefaults,
 ) -> LineGain:
     hot, gain = demand.driven_v_rms, demand.gain
     if line / hot > gain.maximum:
@@ -147,7 +152,11 @@ def _within_gain(
 
 
 def _finish(
-    demand: LineDemand, line: Volts, basis: str, steps: tuple[str, ...], defaults: HouseDefaults
+    demand: LineDemand,
+    line: Volts,
+    basis: GainBasis,
+    steps: tuple[str, ...],
+    defaults: HouseDefaults,
 ) -> LineGain:
     gain = line / demand.driven_v_rms
     flags = (*gain_flags(demand.gain, gain), *line_flags(demand, line, defaults))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Gain
+from builder.planning.words import LineFlagKind
 from builder.units import VoltsRms
 
 _HAIR = 1e-9  # 0.9·4 is 3.6 in decimals
@@ -52,7 +53,7 @@ class LineFlag:
     Kinds: gain_out_of_range | line_above_output | line_above_input | line_below_sensitivity
     """
 
-    kind: str
+    kind: LineFlagKind
     value: float
     limit: float
     says: str

@@ -8,6 +8,7 @@ from dataclasses import replace
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.model.words import Channel
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.selection import Selection, Tap
 from builder.planning.levels.level_pad import (
@@ -66,7 +67,9 @@ def _ohm(
     )
 
 
-def _heard_together(checked: Sequence[Checked], selection: Selection) -> dict[str, set[str]]:
+def _heard_together(
+    checked: Sequence[Checked], selection: Selection
+) -> dict[Channel, set[Channel]]:
     """Every channel with the channels whose balance against it a pad would change."""
     names = [tap.pair.channel for tap, _ in checked]
     sets = [{name for name in names if _end_of(name) == end} for end in map(_end_of, names)]
@@ -75,13 +78,13 @@ def _heard_together(checked: Sequence[Checked], selection: Selection) -> dict[st
     ]
     together = {name: {name} for name in names}
     for one in sets:
-        whole = set[str]().union(*(together[name] for name in one))
+        whole = set[Channel]().union(*(together[name] for name in one))
         for name in whole:
             together[name] = whole
     return together
 
 
-def _end_of(channel: str) -> str:
+def _end_of(channel: Channel) -> str:
     """The end of the car: "front" of "front-left-tweeter"."""
     return corner_of(channel).removesuffix("-left").removesuffix("-right")
 

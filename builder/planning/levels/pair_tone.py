@@ -7,6 +7,7 @@ from math import inf, sqrt
 
 from builder.model.sound import SpeakerChannel
 from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ, OCTAVE, TREBLE_TONE_HZ
+from builder.planning.words import SpeakerUse
 from builder.units import Hertz
 
 Span = tuple[Hertz, Hertz]
@@ -38,7 +39,7 @@ def _corners(carries: SpeakerChannel | None) -> Span:
     return low, carries.lowpass_hz or unnamed
 
 
-def shared_tone_hz(use: str, sources: Sequence[SpeakerChannel | None]) -> Span:
+def shared_tone_hz(use: SpeakerUse, sources: Sequence[SpeakerChannel | None]) -> Span:
     """Return the tone for a channel fed from these pairs: the first that reaches it. [Hz]
 
     A subwoofer is set with bass whatever feeds it. A door fed from woofer and tweeter hears the

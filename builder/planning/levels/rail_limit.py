@@ -8,6 +8,7 @@ from builder.figures import shown
 from builder.model.vehicle import Vehicle
 from builder.planning.car.pairs import Pair
 from builder.planning.tables import bridge_clean_v_rms
+from builder.planning.words import LevelBasis
 from builder.units import VoltsRms
 
 
@@ -16,7 +17,7 @@ class RailLimit:
     """The loudest clean level a stage can give, and where the figure comes from."""
 
     v_rms: VoltsRms
-    basis: str  # rail | leg_bias
+    basis: LevelBasis
     because: str
 
 

@@ -8,6 +8,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.car.pairs import Pair
 from builder.planning.levels.level_pad import ohm_words, pad_resistor_ohm
 from builder.planning.levels.rail_limit import amplifier_limit
@@ -24,6 +25,7 @@ from builder.planning.tables import (
     bridge_square_v,
     single_ended_clean_v_rms,
 )
+from builder.planning.words import LevelBasis, LevelVerdict
 from builder.units import (
     Decibels,
     VoltsRms,
@@ -37,7 +39,7 @@ class SourceLevel:
     """The loudest clean level of a pair and where the figure comes from."""
 
     v_rms: VoltsRms
-    basis: str  # measured | label | rail | amplifier_label | leg_bias
+    basis: LevelBasis
     because: str
 
 
@@ -91,7 +93,7 @@ def _radio_level(
 
 
 def check_level(
-    channel: str,
+    channel: Channel,
     source: SourceLevel,
     pair: Pair,
     converter: Converter,
@@ -132,7 +134,7 @@ def _limit_v_rms(converter: Converter, summed: bool) -> VoltsRms:
     return converter.input.max_v_rms
 
 
-def level_verdict(margin_db: Decibels, defaults: HouseDefaults) -> str:
+def level_verdict(margin_db: Decibels, defaults: HouseDefaults) -> LevelVerdict:
     """Return over, thin or fine for an input margin."""
     if margin_db < 0:
         return "over"

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Final
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Cable
+from builder.model.words import Material
 from builder.planning.power.tables import (
     CHOICE_AWG,
     CHOICE_MM2,
@@ -24,8 +26,8 @@ from builder.planning.power.wire_gauge import (
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.units import Amperes
 
-COPPER = "copper"
-COPPER_CLAD = "copper_clad_aluminium"
+COPPER: Final = "copper"
+COPPER_CLAD: Final = "copper_clad_aluminium"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class Conductor:
 
     size_awg: str | None = None
     size_mm2: float | None = None
-    material: str = COPPER  # copper | copper_clad_aluminium | unknown
+    material: Material = COPPER
 
     def __post_init__(self) -> None:
         if (self.size_awg is None) == (self.size_mm2 is None):
@@ -51,19 +53,19 @@ class Conductor:
         return f"{size} {_METALS[self.material]}"
 
 
-_METALS = {
+_METALS: dict[Material, str] = {
     COPPER: "copper",
     COPPER_CLAD: "copper-clad aluminium",
     "unknown": "of unknown metal",
 }
 
 
-def awg(size: str, material: str = COPPER) -> Conductor:
+def awg(size: str, material: Material = COPPER) -> Conductor:
     """Return a conductor of an AWG size."""
     return Conductor(size_awg=size, material=material)
 
 
-def square_mm(size: float, material: str = COPPER) -> Conductor:
+def square_mm(size: float, material: Material = COPPER) -> Conductor:
     """Return a conductor of a nominal metric size."""
     return Conductor(size_mm2=size, material=material)
 
@@ -72,15 +74,16 @@ def conductor_of(cable: Cable) -> Conductor | None:
     """Return what every conductor of a cable is, or None when its size is not recorded."""
     if cable.size_awg is None and cable.size_mm2 is None:
         return None
-    return Conductor(cable.size_awg, cable.size_mm2, cable.material)
+    material = cable.material if cable.material in _METALS else "unknown"
+    return Conductor(cable.size_awg, cable.size_mm2, material)
 
 
-def choice_awg(material: str = COPPER) -> tuple[Conductor, ...]:
+def choice_awg(material: Material = COPPER) -> tuple[Conductor, ...]:
     """Return the AWG sizes a plan chooses from, thinnest first."""
     return tuple(awg(size, material) for size in CHOICE_AWG)
 
 
-def choice_mm2(material: str = COPPER) -> tuple[Conductor, ...]:
+def choice_mm2(material: Material = COPPER) -> tuple[Conductor, ...]:
     """Return the metric sizes a plan chooses from, thinnest first."""
     return tuple(square_mm(size, material) for size in CHOICE_MM2)
 
@@ -203,6 +206,6 @@ def house_ceilings_a(defaults: HouseDefaults) -> dict[str, Amperes]:
     }
 
 
-def as_material(conductor: Conductor, material: str) -> Conductor:
+def as_material(conductor: Conductor, material: Material) -> Conductor:
     """Return the same size in another metal."""
     return replace(conductor, material=material)

@@ -14,6 +14,7 @@ from builder.planning.power.conductors import (
     is_copper,
 )
 from builder.planning.power.fuse_sizes import FuseDistance
+from builder.planning.words import PowerFlagKind
 from builder.units import Amperes, Volts, require_positive
 
 
@@ -26,7 +27,7 @@ class PowerFlag:
     ground_long | branch_unfused | radio_tap_heavy | supply_dips
     """
 
-    kind: str
+    kind: PowerFlagKind
     where: str
     value: float
     limit: float

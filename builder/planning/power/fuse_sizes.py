@@ -6,12 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import FuseShape
 from builder.planning.power.tables import (
     FUSE_FAMILIES,
     SMALL_CRAFT_FUSE_DISTANCE_M,
     SMALL_CRAFT_FUSE_SHARE,
     STANDARD_FUSES_A,
     FuseFamily,
+    Sheath,
 )
 from builder.planning.power.wire_gauge import small_craft_ampacity_a
 from builder.units import Amperes, require_positive
@@ -50,7 +52,7 @@ def largest_fuse_a(
     return max((rating for rating in ratings_a if rating <= ceiling_a), default=None)
 
 
-def fuse_family(name: str) -> FuseFamily:
+def fuse_family(name: FuseShape) -> FuseFamily:
     """Return a family by its key in the tables.
 
     Raises:
@@ -61,12 +63,12 @@ def fuse_family(name: str) -> FuseFamily:
     return FUSE_FAMILIES[name]
 
 
-def families_with(rating_a: Amperes) -> tuple[str, ...]:
+def families_with(rating_a: Amperes) -> tuple[FuseShape, ...]:
     """Return the keys of the families that are made in this rating, smallest shape first."""
     return tuple(key for key, family in FUSE_FAMILIES.items() if rating_a in family.ratings_a)
 
 
-def fuse_colour(family: str, rating_a: Amperes) -> str | None:
+def fuse_colour(family: FuseShape, rating_a: Amperes) -> str | None:
     """Return the body colour of a rating within its family; None where it has none of its own.
 
     Raises:
@@ -90,7 +92,7 @@ class Opening:
         return f"opens at {self.current_a:g} A within {self.most_s:g} s"
 
 
-def held_current_a(family: str, rating_a: Amperes) -> Amperes:
+def held_current_a(family: FuseShape, rating_a: Amperes) -> Amperes:
     """Return the current that a fuse must carry without opening. [A]
 
     Raises:
@@ -99,7 +101,7 @@ def held_current_a(family: str, rating_a: Amperes) -> Amperes:
     return _made(family, rating_a).holds_percent * rating_a / 100
 
 
-def openings(family: str, rating_a: Amperes) -> tuple[Opening, ...]:
+def openings(family: FuseShape, rating_a: Amperes) -> tuple[Opening, ...]:
     """Return when a fuse opens, least overload first. The family names source and status.
 
     Raises:
@@ -112,7 +114,7 @@ def openings(family: str, rating_a: Amperes) -> tuple[Opening, ...]:
     )
 
 
-def _made(family: str, rating_a: Amperes) -> FuseFamily:
+def _made(family: FuseShape, rating_a: Amperes) -> FuseFamily:
     found = fuse_family(family)
     if rating_a not in found.ratings_a:
         raise ValueError(f"no {found.name} is made for {rating_a:g} A")
@@ -160,7 +162,7 @@ def fuse_distance(
     )
 
 
-def _sheath(sheathed: bool, at_battery_terminal: bool) -> str:
+def _sheath(sheathed: bool, at_battery_terminal: bool) -> Sheath:
     if not sheathed:
         return "bare"
     return "sheathed_at_battery" if at_battery_terminal else "sheathed"

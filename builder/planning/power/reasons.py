@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Listening
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import ceiling_source, fuse_ceiling_a
 from builder.planning.power.reserve import Reserve
@@ -16,7 +17,7 @@ _LAWS = f"ASTM B258 or IEC 60228, copper of IEC 60028; limits: {HOUSE_DEFAULT}"
 def supply_reasons(
     runs: tuple[RunChoice, ...],
     reserves: tuple[Reserve, ...],
-    programme: str,
+    programme: Listening,
     defaults: HouseDefaults,
 ) -> tuple[Reason, ...]:
     """Return the reasons of a supply, in the order of its numbers."""
@@ -27,7 +28,7 @@ def supply_reasons(
     )
 
 
-def _current_reason(trunk: RunChoice, programme: str, defaults: HouseDefaults) -> Reason:
+def _current_reason(trunk: RunChoice, programme: Listening, defaults: HouseDefaults) -> Reason:
     heavy = programme == "heavy"
     divisor = defaults.music_divisor_heavy if heavy else defaults.music_divisor_light
     full = trunk.run.current_a

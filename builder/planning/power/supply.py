@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Listening
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.flags import PowerFlag
@@ -73,13 +74,16 @@ def full_current_a(power_w: Watts, efficiency: float, defaults: HouseDefaults) -
     return draws_w / defaults.charging_v
 
 
-def music_current_a(full_a: Amperes, programme: str, defaults: HouseDefaults) -> Amperes:
+def music_current_a(full_a: Amperes, programme: Listening, defaults: HouseDefaults) -> Amperes:
     """Return the average current with music. [A]
 
     Raises:
         ValueError: the current is not positive, or the programme is neither heavy nor light.
     """
-    divisors = {"heavy": defaults.music_divisor_heavy, "light": defaults.music_divisor_light}
+    divisors: dict[Listening, float] = {
+        "heavy": defaults.music_divisor_heavy,
+        "light": defaults.music_divisor_light,
+    }
     if programme not in divisors:
         raise ValueError(f"a programme is heavy or light, not {programme!r}")
     return require_positive("full_a", full_a) / divisors[programme]
@@ -182,7 +186,7 @@ def judge_runs(
 def plan_power(
     runs: tuple[RunChoice, ...],
     reserves: tuple[Reserve, ...],
-    programme: str,
+    programme: Listening,
     defaults: HouseDefaults,
 ) -> Power:
     """Return the supply of a plan from its sized runs and its reserves, worst reserve first.

@@ -10,9 +10,12 @@ from builder.planning.power.conductors import Conductor
 from builder.planning.power.flags import PowerFlag, drop_flags, fuse_flags, metal_flags
 from builder.planning.power.fuse_sizes import smallest_fuse_a
 from builder.planning.power.voltage_drop import SupplyPath, path_drop_v
+from builder.planning.words import PowerFlagKind
 from builder.units import Amperes, Volts
 
-_BARS = frozenset({"fuse_above_ceiling", "drop_above_limit", "no_fuse_fits"})
+_BARS: frozenset[PowerFlagKind] = frozenset(
+    {"fuse_above_ceiling", "drop_above_limit", "no_fuse_fits"}
+)
 """Flags that a thicker conductor may cure, so that a choice goes on."""
 
 

@@ -6,6 +6,9 @@ What a shop may change is a house default and stands in the model instead.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+from builder.model.words import FuseShape
 
 # -- defined -----------------------------------------------------------------------------------
 
@@ -63,8 +66,9 @@ Source: 33 CFR 183.425 table 5, under 50 V (read). A cross-check: boats, not car
 SMALL_CRAFT_FUSE_SHARE = 1.5
 """Largest fuse over the ampacity above, under 50 V. Source: 33 CFR 183.455(c)(1) (read)."""
 
+Sheath = Literal["bare", "sheathed", "sheathed_at_battery"]
 INCH_M = 0.0254
-SMALL_CRAFT_FUSE_DISTANCE_M = {
+SMALL_CRAFT_FUSE_DISTANCE_M: dict[Sheath, float] = {
     "bare": 7 * INCH_M,
     "sheathed": 40 * INCH_M,
     "sheathed_at_battery": 72 * INCH_M,
@@ -101,7 +105,7 @@ _MAXI_COLOURS = {
     80.0: "clear", 100.0: "violet", 120.0: "pink",
 }  # fmt: skip
 
-FUSE_FAMILIES = {
+FUSE_FAMILIES: dict[FuseShape, FuseFamily] = {
     "mini": FuseFamily(
         "mini blade fuse",
         (2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30),

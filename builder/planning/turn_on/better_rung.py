@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.planning.car.turn_on_places import Place
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.words import RungKind, RungVerdict
 
 LOWER_RUNG_RULE = "ONN108"
 """The rule that a job accepts, with a reason, to stay on the lower rung that is proved."""
 
-UNPROVED = "unproved"
+UNPROVED: Final[RungVerdict] = "unproved"
 """Verdict of the better rung that such a job leaves alone."""
 
 FOLLOWS_THE_RADIO = frozenset({1, 5})
@@ -63,7 +66,7 @@ def named(place: Place) -> str:
     return f"{_SAID[place.kind]}{where if place.where else ''}, rung {place.rung}"
 
 
-_SAID = {
+_SAID: dict[RungKind, str] = {
     "amplifier_on": "the amplifier turn-on output",
     "retained": "the retained supply",
     "accessory": "the accessory supply",

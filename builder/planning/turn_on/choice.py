@@ -9,6 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.car.selection import Selection
 from builder.planning.car.turn_on_places import Place, find_places
@@ -25,8 +26,9 @@ from builder.planning.turn_on.better_rung import (
     named,
 )
 from builder.planning.turn_on.objections import Choice, turn_on_objections
+from builder.planning.words import PlaceVerdict, RungVerdict
 
-_NEVER = {
+_NEVER: dict[Function, str] = {
     "constant": "never goes off, so the battery goes flat",
     "constant_sleeps": "sleeps only minutes after locking and wakes at every unlock",
     "illumination": "follows the lights and the dimmer",
@@ -119,10 +121,14 @@ def _best(places: list[Place], key_off: bool) -> Place | None:
 
 
 def _rung(place: Place, chosen: Place | None, passed: Place | None) -> Rung:
-    words = {"fit": "possible", "weak": "refused"}
-    verdict = "chosen" if place is chosen else words.get(place.verdict, place.verdict)
+    verdict: RungVerdict = "chosen" if place is chosen else _UNTAKEN[place.verdict]
     verdict = UNPROVED if place is passed else verdict
     return Rung(place.rung, place.kind, verdict, place.where, place.because)
+
+
+_UNTAKEN: dict[PlaceVerdict, RungVerdict] = {
+    "fit": "possible", "weak": "refused", "refused": "refused", "absent": "absent",
+}  # fmt: skip
 
 
 def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> TurnOn:

@@ -6,9 +6,10 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import TurnOn
 from builder.planning.trust import position_as_pin
+from builder.planning.words import TurnOnKind
 from builder.planning.work_pack import JobParts
 
-WAKES_BY_ITSELF = frozenset({"offset_wake", "signal_wake"})
+WAKES_BY_ITSELF: frozenset[TurnOnKind] = frozenset({"offset_wake", "signal_wake"})
 """Turn-on kinds in which the converter switches itself on."""
 
 

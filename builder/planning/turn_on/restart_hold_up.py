@@ -15,7 +15,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Supply
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
-from builder.planning.car.pairs import GROUND_REFERENCES
+from builder.model.words import GROUND_REFERENCES
 from builder.planning.pack_details import HoldUpPart, PackFlag
 from builder.planning.plan import Reason, TurnOn
 from builder.planning.power.flags import PowerFlag

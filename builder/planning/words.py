@@ -1,0 +1,134 @@
+"""The word lists of what is planned, as types: each word stands here once, with its meaning.
+
+`schema/work-pack.schema.json` and `schema/data-file.schema.json` hold those that leave the house;
+a test keeps both in step.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from builder.model.words import Quantity, State
+
+PlanKind = Literal["tap_plan", "probe_plan", "no_plan"]
+"""What is known well enough to be joined, what has to be measured first, or why not at all."""
+
+UseKind = Literal["plan", "job"]
+"""What relies on a pin."""
+
+TappedAs = Literal["addon", "intercept"]
+"""A pair that is listened to beside its speaker, and one that is cut for a new amplifier."""
+
+Topology = Literal["bridged", "common_ground", "unknown"]
+"""How an output drives its pair: both legs, one leg against ground, or nobody knows."""
+
+RungKind = Literal[
+    "amplifier_on",
+    "retained",
+    "accessory",
+    "fuse_position",
+    "offset_wake",
+    "data_interface",
+    "run",
+    "signal_wake",
+]
+"""The rungs of the turn-on ladder, best first."""
+
+TurnOnKind = RungKind | Literal["none"]
+"""The same of what was chosen; "none" for a converter that needs no turn-on."""
+
+RungVerdict = Literal["chosen", "possible", "unproved", "refused", "absent"]
+"""What became of a rung: taken, not needed, passed over until somebody measures, impossible, or
+not there in this car."""
+
+PlaceVerdict = Literal["fit", "weak", "refused", "absent"]
+"""What one place is worth as a turn-on; a reading would make a weak one fit."""
+
+LevelBasis = Literal["measured", "label", "rail", "amplifier_label", "leg_bias"]
+"""Where the loudest clean level of a source comes from."""
+
+LevelVerdict = Literal["fine", "thin", "over"]
+"""Whether a source leaves the house's margin at the converter's input, less, or none."""
+
+GainBasis = Literal["target", "fixed", "speaker_limited", "gain_limited", "least_gain", "common"]
+"""Why a line level is what it is."""
+
+LimitedBy = Literal["amplifier", "speaker"]
+"""What sets how loud a speaker may play."""
+
+LadderStage = Literal["converter input", "converter output", "amplifier input", "speaker"]
+"""The stages at which a level is set beside its limit."""
+
+Correction = Literal["on", "off", "unknown"]
+"""The converter's bass correction, as it will be used."""
+
+SpeakerUse = Literal["door", "sub"]
+"""What a speaker is wired and set as."""
+
+End = Literal["front", "rear"]
+WishFor = End | Literal["sub"]
+"""What a converter's inputs are shared out to."""
+
+DemandKind = Literal["signal", "amplified", "supply", "control"]
+"""Classes of conductors, in the order in which they are laid out."""
+
+DemandClass = DemandKind | Literal["spare"]
+"""The same of a conductor in its jacket; a spare one carries nothing."""
+
+Phase = Literal["before", "build", "bench", "close"]
+"""When a line of the bay sheet or a step is due."""
+
+TestQuantity = Quantity | Literal["a", "check"]
+"""What a line of the bay sheet asks for; a "check" is answered with yes or no."""
+
+TestState = State | Literal["step"]
+
+TestUnit = Literal["V", "A", "mA", "Ω", "Hz", "%", ""]
+PartUnit = Literal["m", ""]
+
+PowerFlagKind = Literal[
+    "no_fuse_fits",
+    "fuse_above_ceiling",
+    "fuse_below_full_current",
+    "fuse_below_on_board",
+    "drop_above_limit",
+    "copper_clad",
+    "metal_unknown",
+    "ground_thinner",
+    "ground_long",
+    "fuse_far",
+    "branch_unfused",
+    "radio_tap_heavy",
+    "reserve_short",
+    "supply_dips",
+]
+LineFlagKind = Literal[
+    "gain_out_of_range", "line_above_output", "line_above_input", "line_below_sensitivity"
+]
+LeadFlagKind = Literal["current", "loss", "damping"]
+CableFlagKind = Literal[
+    "no_conductor_fits",
+    "jackets_short",
+    "classes_mixed",
+    "pair_split",
+    "conductor_twice",
+    "conductor_overloaded",
+]
+FlagKind = (
+    PowerFlagKind
+    | LineFlagKind
+    | CableFlagKind
+    | Literal[
+        "lead_overloaded",
+        "lead_loss",
+        "lead_damping",
+        "signal_beside_supply",
+        "reel_short",
+        "ground_before_sensor",
+        "latch_heavy",
+        "turn_on_weak",
+        "coil_without_diode",
+        "restart_drops_turn_on",
+    ]
+)
+"""Shortcomings of a job. Each has the rule that finds it; its text says what it means."""
