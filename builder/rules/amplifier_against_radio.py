@@ -37,6 +37,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.words import Treatment
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import returns_to, treatment_path, treatments
 from builder.rules.rule import Rule, Scope
@@ -57,7 +58,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 )
 
 
-def _said(word: str | None) -> str:
+def _said(word: Treatment | None) -> str:
     return "only listened to" if word == "addon" else "left alone"
 
 

@@ -50,8 +50,8 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
-from builder.model.words import PAIRED
-from builder.proof.pin_readings import GROUND_REFERENCES, exceeds
+from builder.model.words import GROUND_REFERENCES, PAIRED
+from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
 from builder.rules.rule import Rule, Scope

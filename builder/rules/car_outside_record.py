@@ -39,6 +39,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job, JobCar
 from builder.model.vehicle import Scope, Vehicle
+from builder.model.words import ALL, THIS
 from builder.rules.rule import Rule
 from builder.rules.rule import Scope as RuleScope
 
@@ -66,7 +67,7 @@ def _outside(car: JobCar, scope: Scope) -> Iterator[tuple[str, str, str]]:
             yield "built", f"built in {car.built}", f"begins with {scope.build_from}"
         if scope.build_to is not None and car.built > scope.build_to:
             yield "built", f"built in {car.built}", f"ends with {scope.build_to}"
-    if car.trim is not None and "all" not in scope.trims and car.trim not in scope.trims:
+    if car.trim is not None and ALL not in scope.trims and car.trim not in scope.trims:
         yield "trim", f'of trim "{car.trim}"', f"is about {', '.join(scope.trims)}"
 
 
@@ -76,7 +77,7 @@ def _answers(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
         if question is None:
             continue
         means = [each.means for each in question.answers if each.answer == answer]
-        if "this" not in means:
+        if THIS not in means:
             leads = f"leads to {', '.join(means)}" if means else "is none of its answers"
             yield Fault(
                 ("car", "answers", index, "answer"),

@@ -40,12 +40,11 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
+from builder.model.words import SPLIT_BANDS
 from builder.rules.conditions import can_coexist, clashes
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Pair, wiring_of
 from builder.rules.wording import called
-
-_BANDS = ("-woofer", "-tweeter")
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -61,8 +60,8 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
                 f"type channel: {pair.channel}-woofer and {pair.channel}-tweeter if the band is "
                 "split, or correct one of the two",
             )
-        for band in _BANDS:
-            part = by_key.get((pair.function, pair.unit, pair.channel + band))
+        for band in SPLIT_BANDS.get(pair.channel, ()):
+            part = by_key.get((pair.function, pair.unit, band))
             if part is not None:
                 yield from _beside_its_band(pair, part)
 

@@ -38,6 +38,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Session
 from builder.model.vehicle import Vehicle
+from builder.model.words import UNKNOWN
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 
@@ -64,7 +65,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
 
 def _earliest(session: Session) -> str | None:
     """The first day on which the car of the session can have existed."""
-    if session.car_built and session.car_built != "unknown":
+    if session.car_built and session.car_built != UNKNOWN:
         return session.car_built
     return None if session.car_year is None else f"{session.car_year - 1:04d}"
 

@@ -45,12 +45,12 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.model.words import SUPPLIES
+from builder.model.words import SUPPLIES, Function
 from builder.rules.grades import grades_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called
 
-_JUDGED = SUPPLIES | {"ground", "speaker", "amplifier_on", "illumination"}
+_JUDGED: frozenset[Function] = SUPPLIES | {"ground", "speaker", "amplifier_on", "illumination"}
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:

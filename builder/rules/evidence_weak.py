@@ -45,20 +45,23 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function, GradeBand, Unit
 from builder.proof.grading import GOOD
-from builder.rules.grades import ROLES, good_roles, grades_of
+from builder.rules.grades import ROLES, Role, good_roles, grades_of
 from builder.rules.house import house_of_grade
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import called
 
-_WEAK = frozenset({"check first", "don't rely", "unproved"})
-_ROLE_OF = {function: role for role, functions in ROLES.items() for function in functions}
-_UNITS = frozenset({"radio", "amplifier"})
+_WEAK: frozenset[GradeBand] = frozenset({"check first", "don't rely", "unproved"})
+_ROLE_OF: dict[Function, Role] = {
+    function: role for role, functions in ROLES.items() for function in functions
+}
+_UNITS: frozenset[Unit] = frozenset({"radio", "amplifier"})
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield pins with some evidence but under the grade that a plan asks for."""
-    served: frozenset[str] | None = None
+    served: frozenset[Role] | None = None
     for site, grade in grades_of(vehicle, shelf):
         role = _ROLE_OF.get(site.pin.function)
         if role is None or grade.band not in _WEAK or site.plug.unit not in _UNITS:

@@ -34,6 +34,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.job import AT_RADIO
 from builder.model.vehicle import Vehicle
 from builder.planning.power.flags import radio_tap_flags
 from builder.planning.work_pack import JobParts, WorkPack
@@ -43,7 +44,7 @@ from builder.rules.rule import Rule, Scope
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each supply that is taken at the radio."""
     for route in parts.job.routes:
-        if route.carries != "supply" or route.from_place != "radio":
+        if route.carries != "supply" or route.from_place != AT_RADIO:
             continue
         if route.to_place in parts.amplifiers:
             yield Fault(

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function, GradeBand, Unit
 from builder.proof.grading import Grade, grade_pin
 from builder.rules.wiring import Site, wiring_of
 
-ROLES: dict[str, tuple[str, ...]] = {
+Role = Literal["constant", "ground", "switched", "turn-on"]
+
+ROLES: dict[Role, tuple[Function, ...]] = {
     "constant": ("constant",),
     "ground": ("ground",),
     "switched": ("retained", "accessory", "run"),
     "turn-on": ("amplifier_on",),
 }
 """What a plan relies on, and the functions that can serve as it."""
-GOOD_BANDS = frozenset({"good", "proven"})
-_UNITS = frozenset({"radio", "amplifier"})
+GOOD_BANDS: frozenset[GradeBand] = frozenset({"good", "proven"})
+_UNITS: frozenset[Unit] = frozenset({"radio", "amplifier"})
 
 Graded = tuple[tuple[Site, Grade], ...]
 _last: list[tuple[Vehicle, HouseDefaults, Graded]] = []
@@ -37,13 +42,13 @@ def _grade(vehicle: Vehicle, defaults: HouseDefaults) -> Graded:
     )
 
 
-def role_sites(vehicle: Vehicle, role: str) -> list[Site]:
+def role_sites(vehicle: Vehicle, role: Role) -> list[Site]:
     """Every pin of a radio or amplifier that can serve in this role."""
     sites = wiring_of(vehicle).having(*ROLES[role])
     return [site for site in sites if site.plug.unit in _UNITS]
 
 
-def good_roles(vehicle: Vehicle, shelf: Shelf) -> frozenset[str]:
+def good_roles(vehicle: Vehicle, shelf: Shelf) -> frozenset[Role]:
     """The roles for which at least one pin is good or proven."""
     good = {site.pin.function for site, grade in grades_of(vehicle, shelf) if _is_good(grade)}
     return frozenset(role for role, functions in ROLES.items() if good.intersection(functions))

@@ -46,13 +46,14 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
-from builder.proof.pin_readings import GROUND_REFERENCES, exceeds, is_ground_volts, value_of
+from builder.model.words import GROUND_REFERENCES, State
+from builder.proof.pin_readings import exceeds, is_ground_volts, value_of
 from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, ohms, volts
 
-_NO_CURRENT = frozenset({"crank", "unplugged", "battery_off"})
+_NO_CURRENT: frozenset[State] = frozenset({"crank", "unplugged", "battery_off"})
 
 
 @prints("ground_drop_v", "ground_ohm")

@@ -33,6 +33,7 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
@@ -40,6 +41,7 @@ from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
 
+_FOLLOW_UP: Final = "a follow-up"
 _HELP = "correct the date, or the month in which the car was built"
 
 
@@ -52,7 +54,7 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
         elif shelf.as_of and date > shelf.as_of:
             says = f"{what} is of {date}, after {shelf.as_of}, the day the book is checked for"
             yield Fault(path, says, _HELP)
-        elif what == "a follow-up" and date < began:
+        elif what == _FOLLOW_UP and date < began:
             says = f"a follow-up is of {date}, before the first reading of the job on {began}"
             yield Fault(path, says, "correct the date of the one or of the other")
 
@@ -61,7 +63,7 @@ def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
     for result in job.results:
         yield f"the result of {result.test}", result.date, (*result.path, "date")
     for at, heard in enumerate(job.follow_up):
-        yield "a follow-up", heard.date, ("follow_up", at, "date")
+        yield _FOLLOW_UP, heard.date, ("follow_up", at, "date")
 
 
 RULE = Rule(

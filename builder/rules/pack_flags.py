@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from builder.findings import DataPath
 from builder.model.job import Job
 from builder.planning.pack_details import PackFlag
+from builder.planning.words import FlagKind
 from builder.planning.work_pack import WorkPack
 
 
-def flags_of(pack: WorkPack, *kinds: str) -> Iterator[PackFlag]:
+def flags_of(pack: WorkPack, *kinds: FlagKind) -> Iterator[PackFlag]:
     """Yield the flags of these kinds, in the order of the pack."""
     return (flag for flag in pack.flags if flag.kind in kinds)
 

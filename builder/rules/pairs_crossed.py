@@ -83,7 +83,7 @@ def _apart(site: Site, other: Site) -> bool:
 def _return_shared(site: Site, other: Site, vehicle: Vehicle, wiring: Wiring) -> bool:
     if vehicle.radio.outputs == "common_ground" and site.pin.leg == other.pin.leg == "negative":
         return True
-    channels = (wiring.channels.get(leg.pin.channel or "") for leg in (site, other))
+    channels = (wiring.carried(leg) for leg in (site, other))
     return any(channel is not None and channel.shared_return == "yes" for channel in channels)
 
 

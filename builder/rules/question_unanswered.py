@@ -39,10 +39,9 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
+from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
 from builder.rules.rule import Rule, Scope
-
-_COST = {"look": "just look", "panel": "pull a panel", "radio": "pull the radio"}
 
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
@@ -52,14 +51,14 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
         if question.question not in answered:
             yield Fault(
                 ("car", "answers"),
-                f'nobody answered "{question.question}" ({_COST[question.cost]}): sister cars '
+                f'nobody answered "{question.question}" ({COST_WORDS[question.cost]}): sister cars '
                 "have other pins",
                 "add the question and its answer under answers",
             )
 
 
 def _price(question: Question) -> int:
-    return list(_COST).index(question.cost)
+    return list(COST_WORDS).index(question.cost)
 
 
 RULE = Rule(

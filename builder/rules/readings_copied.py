@@ -49,7 +49,7 @@ from itertools import combinations
 from builder.findings import Fault, Severity
 from builder.model.plugs import Session
 from builder.model.vehicle import Vehicle
-from builder.proof.pin_readings import GROUND_REFERENCES
+from builder.model.words import GROUND_REFERENCES
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 

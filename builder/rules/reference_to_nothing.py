@@ -44,7 +44,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.pin_readings import GROUND_REFERENCES
+from builder.model.words import GROUND_REFERENCES, THIS
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Wiring, wiring_of
 from builder.rules.wording import nearest, sure_fix
@@ -134,7 +134,7 @@ def _channels(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
 def _questions(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     for question in vehicle.how_to_tell:
         for index, answer in enumerate(question.answers):
-            if answer.means != "this" and answer.means not in shelf.vehicle_ids:
+            if answer.means != THIS and answer.means not in shelf.vehicle_ids:
                 path = (*question.path, "answers", index, "means")
                 why = "the answer leads nowhere"
                 yield _missing(path, "vehicle record", answer.means, shelf.vehicle_ids, why)

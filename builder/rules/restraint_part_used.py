@@ -34,6 +34,7 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from builder.findings import DataPath, Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
@@ -43,9 +44,13 @@ from builder.rules.rule import Rule, Scope
 _WORDS = frozenset({"airbag", "restraint", "srs", "tensioner"})
 
 
+_YELLOW: Final = "yellow"
+"""The colour of restraint plugs; shell colours are any words."""
+
+
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each use of a yellow plug, and each end that is a restraint part."""
-    yellow = {plug.id for plug in parts.vehicle.plugs if "yellow" in plug.shell_colours}
+    yellow = {plug.id for plug in parts.vehicle.plugs if _YELLOW in plug.shell_colours}
     for feed in pack.plan.feeds:
         if feed.plug in yellow:
             yield Fault(

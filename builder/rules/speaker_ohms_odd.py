@@ -72,7 +72,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     wiring = wiring_of(vehicle)
     for site, reading in wiring.ohms:
         if site.pin.function == "speaker" and is_mate(site, reading, wiring):
-            channel = wiring.channels.get(site.pin.channel or "")
+            channel = wiring.carried(site)
             yield from _judge(site, reading, channel, shelf.defaults)
 
 

@@ -48,10 +48,10 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.model.words import PAIRED, SUPPLIES
+from builder.model.words import PAIRED, SUPPLIES, Unit
 from builder.rules.rule import Rule, Scope
 
-_POWERED = ("radio", "amplifier")
+_POWERED: tuple[Unit, ...] = ("radio", "amplifier")
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -67,7 +67,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             yield _fault(plugs[0], unit, "ground", "ground")
 
 
-def _fed_by_data(vehicle: Vehicle, unit: str) -> bool:
+def _fed_by_data(vehicle: Vehicle, unit: Unit) -> bool:
     return unit == "radio" and vehicle.radio.data_wake == "yes"
 
 

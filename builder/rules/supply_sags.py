@@ -43,7 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.model.words import SUPPLIES
+from builder.model.words import SUPPLIES, Function
 from builder.proof.clashes import sagging
 from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
@@ -51,7 +51,7 @@ from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
-_OUTPUTS = ("amplifier_on",)
+_OUTPUTS: tuple[Function, ...] = ("amplifier_on",)
 
 
 @prints("supply_drop_v")

@@ -38,12 +38,15 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.plugs import FusePosition
+from builder.model.words import Function
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import function_words
 
-ALLOWED = frozenset({"accessory", "retained", "run", "amplifier_on", "speaker"})
+ALLOWED: frozenset[Function] = frozenset(
+    {"accessory", "retained", "run", "amplifier_on", "speaker"}
+)
 """Functions that may turn something on. Common practice."""
 _KEEP_OFF = (
     "airbag",

@@ -41,11 +41,12 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.plugs import Reading
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.model.words import Quantity
 from builder.rules.pair_readings import is_mate
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Site, Wiring, wiring_of
 
-READING_LIMITS: dict[str, tuple[float, float, str]] = {
+READING_LIMITS: dict[Quantity, tuple[float, float, str]] = {
     "dc_v": (-16.0, 18.0, "V"),
     "ac_v": (0.0, 45.0, "V"),
     "ohm": (0.0, 100_000_000.0, "Ω"),

@@ -12,9 +12,8 @@ from typing import NamedTuple
 from builder.model.plugs import Fuse, FusePosition, Pin, Plug, Reading, Session
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.model.words import PAIRED
+from builder.model.words import GROUND_REFERENCES, PAIRED, Channel, Function, Leg, Unit
 from builder.planning.trust import position_as_pin
-from builder.proof.pin_readings import GROUND_REFERENCES
 from builder.rules.memory import LastAnswer
 
 
@@ -34,9 +33,9 @@ class Site(NamedTuple):
 class Pair(NamedTuple):
     """The described legs of one channel at one unit."""
 
-    function: str  # speaker | line
-    channel: str
-    unit: str
+    function: Function  # speaker or line
+    channel: Channel
+    unit: Unit
     positives: tuple[Site, ...]
     negatives: tuple[Site, ...]
 
@@ -50,17 +49,21 @@ class Wiring:
     """
 
     sites: tuple[Site, ...]
-    by_function: dict[str, tuple[Site, ...]]
+    by_function: dict[Function, tuple[Site, ...]]
     by_cavity: dict[tuple[str, str], tuple[Site, ...]]
     pairs: tuple[Pair, ...]
     sessions: dict[str, Session]
-    channels: dict[str, SpeakerChannel]
+    channels: dict[Channel, SpeakerChannel]
     measured: tuple[tuple[Site, Reading], ...]
     ohms: tuple[tuple[Site, Reading], ...]
 
-    def having(self, *functions: str) -> list[Site]:
+    def having(self, *functions: Function) -> list[Site]:
         """Every described cavity with one of these functions."""
         return [site for name in functions for site in self.by_function.get(name, ())]
+
+    def carried(self, site: Site) -> SpeakerChannel | None:
+        """What the record says of the pair that a cavity belongs to, if it says anything."""
+        return self.channels.get(site.pin.channel) if site.pin.channel else None
 
     def target(self, site: Site, against: str) -> tuple[Site, ...]:
         """The described cavity that a reading at `site` was taken against, if it is one."""
@@ -72,7 +75,7 @@ class Wiring:
 
 def _build(vehicle: Vehicle) -> Wiring:
     sites = tuple(Site(plug, pin) for plug in vehicle.plugs for pin in plug.pins)
-    by_function: defaultdict[str, list[Site]] = defaultdict(list)
+    by_function: defaultdict[Function, list[Site]] = defaultdict(list)
     by_cavity: defaultdict[tuple[str, str], list[Site]] = defaultdict(list)
     everything = (*sites, *map(_fuse_site, vehicle.fuse_positions))
     for site in everything:
@@ -86,7 +89,7 @@ def _build(vehicle: Vehicle) -> Wiring:
         by_cavity={key: tuple(found) for key, found in by_cavity.items()},
         pairs=_pairs(by_function),
         sessions={session.id: session for session in vehicle.sessions},
-        channels={str(channel.channel): channel for channel in vehicle.channels},
+        channels={channel.channel: channel for channel in vehicle.channels},
         measured=measured,
         ohms=tuple(entry for entry in measured if entry[1].quantity == "ohm"),
     )
@@ -101,8 +104,8 @@ def _fuse_site(position: FusePosition) -> Site:
     return Site(panel, pin)
 
 
-def _pairs(by_function: dict[str, list[Site]]) -> tuple[Pair, ...]:
-    legs: defaultdict[tuple[str, str, str], dict[str, list[Site]]] = defaultdict(
+def _pairs(by_function: dict[Function, list[Site]]) -> tuple[Pair, ...]:
+    legs: defaultdict[tuple[Function, Channel, Unit], dict[Leg, list[Site]]] = defaultdict(
         lambda: {"positive": [], "negative": []}
     )
     for function in sorted(PAIRED):

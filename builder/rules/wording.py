@@ -7,7 +7,8 @@ from difflib import SequenceMatcher, get_close_matches
 
 from builder.figures import shown
 from builder.findings import DataPath, Fix
-from builder.model.names import short_function_name
+from builder.model.names import LEG_SIGNS, short_function_name
+from builder.model.words import Function
 from builder.rules.wiring import Site
 
 _SHORTEST_GUESSED = 6
@@ -28,7 +29,7 @@ def _short(value: float, beside: Iterable[float]) -> str:
     return text.rstrip("0").rstrip(".")
 
 
-def function_words(function: str) -> str:
+def function_words(function: Function) -> str:
     """A function word as people say it."""
     return short_function_name(function)
 
@@ -36,7 +37,7 @@ def function_words(function: str) -> str:
 def called(site: Site) -> str:
     """The cavity and what the record calls it, for example 'A.4 (front-left +)'."""
     pin = site.pin
-    sign = {"positive": " +", "negative": " −"}.get(pin.leg or "", "")
+    sign = f" {LEG_SIGNS[pin.leg]}" if pin.leg else ""
     what = f"{pin.channel}{sign}" if pin.channel else function_words(pin.function)
     return f"{site.name} ({what})"
 

@@ -16,17 +16,18 @@ from samples import LONG, many
 from builder.findings import DataPath
 from builder.model.plugs import FusePosition, Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import GRADE_BANDS
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.plan import Plan
-from builder.planning.trust import BANDS, LISTENING, RELIABLE, GradeLike, GradeOf
+from builder.planning.trust import LISTENING, RELIABLE, GradeLike, GradeOf
 
 MODEST = settings(max_examples=many(150), deadline=None)
 SOME = settings(max_examples=many(60), deadline=None)
 ASKED = {"intercept": RELIABLE, "addon": LISTENING}
 CARS, DEVICES = st.sampled_from(sorted(VEHICLES)), st.sampled_from(sorted(CONVERTERS))
 TREATMENTS = st.sampled_from(["auto", "addon", "intercept"])
-MOSTLY_GOOD = st.sampled_from(["proven"] * 6 + ["good"] * 2 + list(BANDS))
+MOSTLY_GOOD = st.sampled_from(["proven"] * 6 + ["good"] * 2 + list(GRADE_BANDS))
 UNPROVED = ("retained", "accessory", "amplifier_on", "run")
 
 
@@ -87,6 +88,7 @@ def test_no_work_pack_on_a_pin_below_its_grade(name: str, data: st.DataObject) -
 BELOW = [band for band in BANDS if band not in RELIABLE]
 
 
+@pytest.mark.parametrize("band", [band for band in GRADE_BANDS if band not in RELIABLE])
 @pytest.mark.parametrize("name", SHIPPED)
 def test_each_pin_of_a_shipped_job_below_its_grade(name: str) -> None:
     parts = settled(shipped_parts(name))

@@ -23,9 +23,10 @@ from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.model.words import GRADE_BANDS
 from builder.planning.feeds.tap_plan import make_plan, plan_as_json
 from builder.planning.levels.level_pad import pad_resistor_ohm
-from builder.planning.trust import BANDS, blocks
+from builder.planning.trust import blocks
 from builder.units import db_to_ratio, voltage_ratio_db
 
 HOUSE = HouseDefaults()
@@ -87,7 +88,7 @@ def test_a_tap_plan_keeps_its_promises(vehicle: Vehicle, identity: str, treatmen
     if plan.kind != "tap_plan":
         assert (plan.feeds, plan.insulate) == ((), ())  # nothing that could be joined
         return
-    assert BANDS.index(plan.grade) <= BANDS.index("check first")
+    assert GRADE_BANDS.index(plan.grade) <= GRADE_BANDS.index("check first")
     asked = {(test.plug, test.cavity) for test in plan.tests}
     assert {(feed.plug, feed.cavity) for feed in plan.feeds} <= asked
     assert all(f.grade in ("proven", "good") for f in plan.feeds if f.treatment == "intercept")
