@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, Protocol
 
+from builder.model.words import GradeBand
+from builder.planning.words import PlanKind, UseKind
 from builder.proof.grading import shown_score
 from builder.rendering.pages.wording import PLAN_KINDS
 
@@ -25,7 +27,7 @@ class _Grade(Protocol):
         """The pin."""
 
     @property
-    def before(self) -> str:
+    def before(self) -> GradeBand:
         """Its band before."""
 
     @property
@@ -33,7 +35,7 @@ class _Grade(Protocol):
         """Its score before."""
 
     @property
-    def after(self) -> str:
+    def after(self) -> GradeBand:
         """Its band now."""
 
     @property
@@ -69,7 +71,7 @@ class _Conflict(Protocol):
 
 class _Recalled(Protocol):
     @property
-    def kind(self) -> str:
+    def kind(self) -> UseKind:
         """A job or a plan."""
 
     @property
@@ -81,11 +83,11 @@ class _Recalled(Protocol):
         """The pins it uses."""
 
     @property
-    def before(self) -> str:
+    def before(self) -> PlanKind:
         """Its kind before."""
 
     @property
-    def after(self) -> str:
+    def after(self) -> PlanKind:
         """Its kind now."""
 
     @property
@@ -95,7 +97,7 @@ class _Recalled(Protocol):
 
 class _PlanChange(Protocol):
     @property
-    def kind(self) -> str:
+    def kind(self) -> UseKind:
         """A job or a plan."""
 
     @property
@@ -103,11 +105,11 @@ class _PlanChange(Protocol):
         """Its name."""
 
     @property
-    def before(self) -> str:
+    def before(self) -> PlanKind:
         """What it was."""
 
     @property
-    def after(self) -> str:
+    def after(self) -> PlanKind:
         """What it is."""
 
 
@@ -157,6 +159,6 @@ def plan_lines(plans: Sequence[_PlanChange]) -> Iterator[str]:
         yield f"  {name}: {_kinds(one.before, one.after)}"
 
 
-def _kinds(before: str, after: str) -> str:
+def _kinds(before: PlanKind, after: PlanKind) -> str:
     one, other = PLAN_KINDS[before].lower(), PLAN_KINDS[after].lower()
     return other if one == other else f"{one} -> {other}"

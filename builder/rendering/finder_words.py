@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.finder.meaning import Meaning
+from builder.finder.meaning import Meaning, MeaningKind
 from builder.finder.words import MEANINGS, NOISE
-from builder.model.names import channel_name, function_name
+from builder.model.names import FUNCTION_NAMES
+from builder.rendering.pages.wording import plain
 
-_KINDS = (("function", "Functions"), ("channel", "Speakers"), ("colour", "Colours"))
+_KINDS: tuple[tuple[MeaningKind, str], ...] = (
+    ("function", "Functions"),
+    ("channel", "Speakers"),
+    ("colour", "Colours"),
+)
 
 
 def finder_words() -> str:
@@ -16,7 +21,7 @@ def finder_words() -> str:
     return "\n".join(line for kind, title in _KINDS for line in _table(kind, title)) + _noise()
 
 
-def _table(kind: str, title: str) -> Iterator[str]:
+def _table(kind: MeaningKind, title: str) -> Iterator[str]:
     yield from (f"### {title}", "", "| words | read as | source |", "|---|---|---|")
     for meaning in MEANINGS:
         if meaning.kind == kind:
@@ -25,10 +30,13 @@ def _table(kind: str, title: str) -> Iterator[str]:
     yield ""
 
 
+_FUNCTIONS: dict[str, str] = dict(FUNCTION_NAMES.items())
+
+
 def _read_as(meaning: Meaning) -> str:
     if meaning.kind == "function":
-        return _in_order([function_name(one) for one in meaning.means])
-    return " or ".join(channel_name(one) for one in meaning.means)
+        return _in_order([_FUNCTIONS[one] for one in meaning.means])
+    return " or ".join(plain(one) for one in meaning.means)
 
 
 def _in_order(names: Sequence[str]) -> str:

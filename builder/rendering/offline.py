@@ -12,6 +12,7 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import Final
 
 from builder.rendering import missing
 from builder.rendering.page import BuildInfo, Page
@@ -27,6 +28,7 @@ LIST_URL = "offline-files.json"
 PAGE_URL = "handbook/offline.html"
 NOT_SAVED_URL = "not-saved.html"
 MANIFEST_URL = "manifest.webmanifest"
+_LIST: Final = "index.html"  # of a folder; no car stands in it alone
 CAR_FOLDERS = frozenset({"vehicles", "plans", "jobs"})
 LEFT_OUT = frozenset({"data", "rules", "schema", missing.URL})
 _SUM_LETTERS = 32
@@ -71,7 +73,7 @@ def offline_set(files: Iterable[WrittenFile]) -> OfflineSet:
 
 def _is_of_a_car(url: str) -> bool:
     folder, _, name = url.partition("/")
-    return folder in CAR_FOLDERS and name != "index.html"
+    return folder in CAR_FOLDERS and name != _LIST
 
 
 def offline_page(found: OfflineSet, info: BuildInfo) -> Page:
@@ -137,7 +139,7 @@ def manifest(info: BuildInfo) -> tuple[str, bytes]:
     content = {
         "name": info.site_name,
         "short_name": info.site_name[:12].strip(),
-        "start_url": "index.html",
+        "start_url": _LIST,
         "scope": "./",
         "display": "standalone",
         "icons": [{"src": "assets/mark.svg", "type": "image/svg+xml", "sizes": "any"}],

@@ -18,7 +18,7 @@ from builder.rendering.pages.job_phrases import (
     reasons_by_decision,
     run_view,
 )
-from builder.rendering.pages.job_sheets import Sheet, sheets_of
+from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts
@@ -203,7 +203,7 @@ def _decisions(pack: WorkPack) -> Iterator[str]:
         yield f"  {decision}: {'; '.join(said)} ({source})"
 
 
-_SHEETS: dict[str, Callable[[WorkPack, JobParts], Iterator[str]]] = {
+_SHEETS: dict[SheetName, Callable[[WorkPack, JobParts], Iterator[str]]] = {
     "tap": _tap,
     "levels": _levels,
     "power": _power,

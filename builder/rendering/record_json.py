@@ -7,16 +7,17 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from builder.model.words import Origin, RecordKind
 from builder.rendering.page import BuildInfo
 
-NOTICES = {
+NOTICES: dict[Origin, str] = {
     "invented": "Invented: no real car, maker, part, shop or reading stands behind this record.",
     "measured": "Measured on a real car or part; still, check every pin on the car before you.",
 }
 
 
 def record_json(
-    kind: str,
+    kind: RecordKind,
     record: Mapping[str, Any],
     computed: Mapping[str, Any],
     info: BuildInfo,
@@ -29,7 +30,7 @@ def record_json(
     `record_sha256` is the sum of the record's file.
     Raises ValueError for a number JSON cannot hold.
     """
-    data = str(record.get("data", "invented"))
+    data: Origin = record.get("data", "invented")
     content = {
         "about": {
             "kind": kind,

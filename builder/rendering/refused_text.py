@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from textwrap import indent
-from typing import Any
+from typing import Any, Final
 
 from builder.findings import Finding
 from builder.rendering.terminal import PLAN_WORDS
 from builder.reporting import finding_data, finding_text
 
-_KIND = "no_plan"
+_KIND: Final = "no_plan"
 
 
 def refused_text(name: str, converter: str | None, findings: Sequence[Finding]) -> str:

@@ -9,7 +9,7 @@ from builder.model.job import JobCar
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 from builder.rendering.pages.job_tests import bay_band
-from builder.rendering.sheet_facts import also_asked, reading_facts
+from builder.rendering.sheet_facts import STATE, also_asked, reading_facts
 
 HEAD = (
     "What was read in the bay. Fill session, then each line that you read: put in the figures and",
@@ -76,7 +76,7 @@ def _readings(tests: Iterable[BayTest]) -> Iterator[str]:
 def _reading(reading: ProofReading) -> Iterator[str]:
     for key, value in reading_facts(reading).items():
         yield f"{key}: {value}"
-        if key == "state":
+        if key == STATE:
             yield from (f"{also}: " for also in also_asked(reading) if also != "battery_v")
     yield "value: "
     if "battery_v" in also_asked(reading):

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from builder.figures import shown
-from builder.finder.entries import Row, wire_words
+from builder.finder.entries import FUSE, Row, wire_words
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
-from builder.model.names import channel_name, function_name
+from builder.model.names import LEG_SIGNS, channel_name, function_name
 from builder.model.parts import Converter
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Plan, ProofReading, Reason
+from builder.planning.words import PlanKind
 from builder.proof.house import note_of
 from builder.rendering.margins import margin_words
 from builder.rendering.pages.attacks import attack_lines, attack_view
@@ -25,7 +26,11 @@ from builder.rendering.pages.grades import PinProof
 PRIVATE = "private"
 """Stands beside a record that only this shop may see."""
 PRIVATE_LINE = f"{PRIVATE}: for this shop only"
-PLAN_WORDS = {"tap_plan": "TAP PLAN", "probe_plan": "PROBE PLAN", "no_plan": "NO PLAN"}
+PLAN_WORDS: dict[PlanKind, str] = {
+    "tap_plan": "TAP PLAN",
+    "probe_plan": "PROBE PLAN",
+    "no_plan": "NO PLAN",
+}
 
 
 def columns(rows: Iterable[Sequence[str]], indent: str = "  ") -> Iterator[str]:
@@ -66,8 +71,8 @@ def _answer_rows(answer: Answer) -> Iterator[str]:
 
 
 def _row_cells(row: Row) -> tuple[str, ...]:
-    what = f"{channel_name(row.channel)} {function_name(row.function)}".strip()
-    where = f"fuse {row.plug}" if row.cavity == "fuse" else f"plug {row.plug}  cavity {row.cavity}"
+    what = f"{channel_name(row.channel or None)} {function_name(row.function)}".strip()
+    where = f"fuse {row.plug}" if row.cavity == FUSE else f"plug {row.plug}  cavity {row.cavity}"
     return (what, where, row.wire, row.grade, row.warning)
 
 
@@ -121,7 +126,7 @@ def _settled(vehicle: Vehicle) -> Iterator[str]:
 
 
 def _pin_cells(pin: Pin, proof: PinProof) -> tuple[str, ...]:
-    leg = {"positive": "+", "negative": "−"}.get(pin.leg or "", "")
+    leg = LEG_SIGNS[pin.leg] if pin.leg else ""
     what = f"{channel_name(pin.channel)} {function_name(pin.function)} {leg}".strip()
     return (pin.cavity, what, wire_words(pin), f"{proof.band} {proof.shown}", proof.why)
 

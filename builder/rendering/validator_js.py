@@ -13,6 +13,8 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from builder.schema_check.schemas import SHARED
+
 Schema = dict[str, Any]
 
 SAYS_NOTHING = frozenset(
@@ -31,6 +33,9 @@ _PLAIN = frozenset(
 _TYPES = frozenset({"object", "array", "string", "number", "integer", "boolean", "null"})
 # Both engines read these alike; classes such as \d mean other letters in each of them.
 _SAME_ESCAPES = re.compile(r"(?:[^\\]|\\[.nrt])*\Z")
+
+
+_BRANCHES = ("then", "else")
 
 
 class UnknownKeywordError(ValueError):
@@ -76,7 +81,7 @@ class _Writer:
 
     def _calls(self, schema: Schema, word: str, where: str) -> list[str]:
         value = schema[word]
-        if word in SAYS_NOTHING or word in ("then", "else"):
+        if word in SAYS_NOTHING or word in _BRANCHES:
             return []
         if word in _PLAIN:
             return [_call(word, json.dumps(value))]
@@ -147,7 +152,7 @@ class _Writer:
         file, _, name = schema["$ref"].partition("#/$defs/")
         if file not in ("", "defs.schema.json") or not name:
             raise UnknownKeywordError(f"{where}: {schema['$ref']} leads elsewhere")
-        return [_call("also", self.function(self._schemas["defs"]["$defs"][name], name))]
+        return [_call("also", self.function(self._schemas[SHARED]["$defs"][name], name))]
 
 
 _WRITERS: dict[str, Callable[[_Writer, Schema, str], list[str]]] = {

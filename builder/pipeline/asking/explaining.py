@@ -20,6 +20,7 @@ from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.proofs import known_grades, prove
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.plan import Plan
+from builder.planning.words import PlanKind, UseKind
 from builder.proof.grading import Grade, grade_pin
 from builder.rendering.pages.catalogue import Explained
 from builder.rendering.pages.grades import PinProof, Proofs
@@ -68,9 +69,9 @@ def _digits_meant(name: str) -> str:
 class Use:
     """A plan or job that relies on a pin, and what for."""
 
-    kind: str  # plan | job
+    kind: UseKind
     name: str  # the converter's or the job's id
-    plan: str  # tap_plan | probe_plan | no_plan
+    plan: PlanKind
     what_for: str
 
     @property
@@ -182,7 +183,7 @@ def _job_uses(checked: CheckedBook, vehicle: Vehicle, pin: Pin) -> Iterator[Use]
         yield from _uses("job", made.pack.job, replace(made.pack.plan, kind=made.pack.kind), pin)
 
 
-def _uses(kind: str, name: str, plan: Plan, pin: Pin) -> Iterator[Use]:
+def _uses(kind: UseKind, name: str, plan: Plan, pin: Pin) -> Iterator[Use]:
     what_for = _what_for(plan, pin)
     if what_for:
         yield Use(kind, name, plan.kind, ", ".join(what_for))

@@ -11,6 +11,7 @@ from builder.book import Book, RecordFile
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function
 from builder.pipeline.asking.standing import standing_of
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.workers import map_files
@@ -65,7 +66,7 @@ def _standing(
         yield each.position, _of_grade(each.function, grade)
 
 
-def _of_grade(function: str, grade: PinProof | Grade) -> Standing:
+def _of_grade(function: Function, grade: PinProof | Grade) -> Standing:
     return Standing(function, grade.band, max(0.0, PROVEN - grade.score), grade.raise_by)
 
 

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from builder.book import Book
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
+from builder.model.words import RecordKind
 from builder.pipeline.asking.answering import (
     NoSuchRecordError,
     RefusedRecordError,
@@ -62,7 +63,7 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
     return Planned(decided, vehicle, converter, private)
 
 
-def part_named(parts: Mapping[str, Part], kind: str, name: str, gate: Gate) -> Part:
+def part_named(parts: Mapping[str, Part], kind: RecordKind, name: str, gate: Gate) -> Part:
     """Return the part of that id.
 
     Raises:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from builder.findings import DataPath
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import GRADE_BANDS, Function, GradeBand
 from builder.pipeline.asking.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
@@ -16,7 +17,8 @@ from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades, prove
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.planning.plan import Plan
-from builder.planning.trust import BANDS, position_as_pin
+from builder.planning.trust import position_as_pin
+from builder.planning.words import PlanKind, UseKind
 from builder.proof.dispute import Dispute
 from builder.proof.grading import Grade, grade_pin
 from builder.rendering.pages.grades import PinProof
@@ -26,16 +28,16 @@ class GradeChange(NamedTuple):
     """The grade of a pin or fuse position before and after, with scores from 0 to 1."""
 
     place: str
-    function: str
-    before: str
+    function: Function
+    before: GradeBand
     score_before: float
-    after: str
+    after: GradeBand
     score_after: float
 
     @property
     def fell(self) -> bool:
         """Whether it is relied on less."""
-        worse = BANDS.index(self.after) > BANDS.index(self.before)
+        worse = GRADE_BANDS.index(self.after) > GRADE_BANDS.index(self.before)
         return worse or (self.after == self.before and self.score_after < self.score_before)
 
 
@@ -56,21 +58,21 @@ class Recalled(NamedTuple):
     """A job or plan that uses a pin whose standing fell. `built` is the newest day its sheet
     came back, "" when it never did."""
 
-    kind: str  # job | plan
+    kind: UseKind
     name: str
     places: tuple[str, ...]
-    before: str
-    after: str
+    before: PlanKind
+    after: PlanKind
     built: str
 
 
 class PlanChange(NamedTuple):
-    """A plan or job whose kind changed: tap_plan, probe_plan or no_plan."""
+    """A plan or job whose kind changed."""
 
-    kind: str  # job | plan
+    kind: UseKind
     name: str
-    before: str
-    after: str
+    before: PlanKind
+    after: PlanKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +162,7 @@ def changed(before: Standing, after: Standing, session: str) -> Change:
     )
 
 
-def _names(vehicle: Vehicle) -> Iterator[tuple[DataPath, str, str]]:
+def _names(vehicle: Vehicle) -> Iterator[tuple[DataPath, str, Function]]:
     for plug in vehicle.plugs:
         for pin in plug.pins:
             yield pin.path, f"{plug.id}.{pin.cavity}", pin.function

@@ -12,10 +12,11 @@ from builder.data_files import schema_ref
 from builder.editing import write_record
 from builder.editing.drafts import AnswerError, Answers, draft, questions_of
 from builder.editing.drafts.housing_choice import fitting_housings
-from builder.editing.drafts.question import slug
+from builder.editing.drafts.question import every, slug
 from builder.findings import Finding
 from builder.loading import load_file
 from builder.model.housing import Housing
+from builder.model.words import Edge, RecordKind
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
@@ -29,14 +30,14 @@ from builder.schema_check.nearest import nearest
 class NewRecord:
     """A record that is not written yet: where it goes, its text, and what the check says of it."""
 
-    kind: str
+    kind: RecordKind
     path: Path
     text: str
     data: dict[str, Any]
     findings: tuple[Finding, ...]
 
 
-def new_record(book: Book, kind: str, answers: Answers) -> NewRecord:
+def new_record(book: Book, kind: RecordKind, answers: Answers) -> NewRecord:
     """Return the record that answers make, checked among the others; nothing is written.
 
     Raises:
@@ -86,7 +87,7 @@ def next_steps(record: NewRecord) -> list[str]:
     ]
 
 
-def answers_from(file: Path, shown: str, kind: str) -> dict[str, list[str]]:
+def answers_from(file: Path, shown: str, kind: RecordKind) -> dict[str, list[str]]:
     """Answers by question from a YAML file whose keys are the options' names.
 
     Raises:
@@ -117,7 +118,7 @@ def _texts(value: Any, many: bool) -> list[str]:
 
 def _with_housings(book: Book, answers: Answers) -> Mapping[str, list[str]]:
     """The answers with `20` or `20:top` in a plug's line made the one housing that fits."""
-    plugs = answers.get("plug", [])
+    plugs = every(answers, "plug")
     if not any(_asks_for_housing(line) for line in plugs):
         return answers
     housings = housings_of(book)
@@ -134,7 +135,7 @@ def _with_housing(line: str, housings: Mapping[str, Housing]) -> str:
         return line
     plug, word, *rest = line.split()
     count, _, latch = word.partition(":")
-    fitting = fitting_housings(housings.values(), int(count), latch)
+    fitting = fitting_housings(housings.values(), int(count), latch if latch in _EDGES else "")
     right = [h for h in fitting if len(h.cavities) == int(count) and latch in ("", h.latch)]
     if len(right) != 1:
         names = ", ".join(housing.id for housing in fitting)
@@ -142,7 +143,10 @@ def _with_housing(line: str, housings: Mapping[str, Housing]) -> str:
     return " ".join([plug, right[0].id, *rest])
 
 
-def place_of_new(book: Book, kind: str, data: dict[str, Any]) -> Path:
+_EDGES: frozenset[Edge] = frozenset({"top", "bottom", "left", "right"})
+
+
+def place_of_new(book: Book, kind: RecordKind, data: dict[str, Any]) -> Path:
     """Where a new record goes: the usual name in the usual folder of the book."""
     folder = next(name for name, of_kind in FOLDERS.items() if of_kind == kind)
     place = _root(book, kind) / folder
@@ -151,7 +155,7 @@ def place_of_new(book: Book, kind: str, data: dict[str, Any]) -> Path:
     return place / f"{data['id']}.yaml"
 
 
-def _root(book: Book, kind: str) -> Path:
+def _root(book: Book, kind: RecordKind) -> Path:
     """Where a book's own records stand, never in a book that it only shares.
 
     A job tells of a customer, so it goes where it is not published, when there is such a folder.

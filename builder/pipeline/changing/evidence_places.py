@@ -9,6 +9,7 @@ from builder.findings import DataPath, Fault
 from builder.model.plugs import Pin
 from builder.model.sheet import Sheet, SheetReading
 from builder.model.vehicle import Vehicle
+from builder.parsing.values import without
 
 
 class Place(NamedTuple):
@@ -82,7 +83,7 @@ def _position(vehicle: Vehicle, reading: SheetReading) -> Place | Fault:
 def same_visit(sheet: Sheet, sessions: Sequence[Mapping[str, Any]]) -> str | None:
     """Return the id of the session of a record that says the very same of the visit, or None."""
     for session in sessions:
-        if {key: value for key, value in session.items() if key != "id"} == sheet.session:
+        if without(session, "id") == sheet.session:
             return str(session["id"])
     return None
 
@@ -118,5 +119,5 @@ def same_reading(one: Mapping[str, Any], other: Mapping[str, Any], against: str)
 
 
 def _whole(reading: Mapping[str, Any], against: str) -> dict[str, Any]:
-    said = {key: value for key, value in reading.items() if key != "session"}
+    said = without(reading, "session")
     return {"load": "none", **said, "against": str(said.get("against", against))}

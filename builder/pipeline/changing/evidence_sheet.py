@@ -12,6 +12,7 @@ from builder.findings import CatalogueEntry, Fault, Finding
 from builder.loading import load_file
 from builder.model.job import Job
 from builder.model.sheet import Sheet
+from builder.model.words import RecordKind
 from builder.parsing.sheet import parse_sheet
 from builder.pipeline.checking.old_names import old_names, with_new_names
 from builder.pipeline.checking.records import read_record
@@ -77,7 +78,11 @@ def record_files_of(book: Book, loaded: LoadedSheet) -> tuple[RecordFile, Record
     files = {file.name: file for file in reversed(book.files()) if not file.is_template}
     found: list[RecordFile | None] = []
     missing = []
-    for kind, name in (("vehicle", loaded.sheet.vehicle), ("job", loaded.sheet.job)):
+    named: tuple[tuple[RecordKind, str | None], ...] = (
+        ("vehicle", loaded.sheet.vehicle),
+        ("job", loaded.sheet.job),
+    )
+    for kind, name in named:
         file = files.get((kind, name)) if name else None
         found.append(file)
         if name and file is None:

@@ -11,7 +11,7 @@ from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.records import read_record
 from builder.schema_check.nearest import nearest
-from builder.sheets import write_csv, write_xlsx
+from builder.sheets import CSV, XLSX, write_csv, write_xlsx
 
 
 class NotATableNameError(ValueError):
@@ -25,9 +25,9 @@ def table_content(name: str, filled: TableRows | None = None) -> bytes:
         NotATableNameError: the name ends otherwise.
     """
     end = name.rpartition(".")[2].lower()
-    if end == "xlsx":
+    if end == XLSX:
         return write_xlsx(xlsx_sheets(filled))
-    if end == "csv":
+    if end == CSV:
         return write_csv(csv_rows(filled))
     raise NotATableNameError(f"{name} should end in .xlsx or .csv")
 

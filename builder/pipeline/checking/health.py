@@ -9,13 +9,14 @@ from builder.findings import DataPath
 from builder.model.names import short_function_name
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
+from builder.model.words import Function, GradeBand
 from builder.planning.job.wanted_pins import WantedPin
 from builder.rendering.pages.grades import PinProof
 from builder.rendering.pages.health import Disputed, GradeCount, Health, room_of
 from builder.rendering.pages.wording import anchor
 
-_SWITCHED = ("retained", "accessory", "run")
-_RELIABLE = frozenset({"proven", "good"})
+_SWITCHED: tuple[Function, ...] = ("retained", "accessory", "run")
+_RELIABLE: frozenset[GradeBand] = frozenset({"proven", "good"})
 
 
 def health_of(
@@ -41,8 +42,8 @@ def _pins(vehicle: Vehicle) -> Iterator[tuple[str, Pin]]:
 
 
 def _grades(vehicle: Vehicle, proofs: Mapping[DataPath, PinProof]) -> Iterator[GradeCount]:
-    pins: Counter[tuple[str, str, str]] = Counter()
-    room: dict[tuple[str, str, str], float] = {}
+    pins: Counter[tuple[Function, GradeBand, str]] = Counter()
+    room: dict[tuple[Function, GradeBand, str], float] = {}
     for _, pin in _pins(vehicle):
         proof = proofs[pin.path]
         key = (pin.function, proof.band, proof.raise_by)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.book import RecordFile
 from builder.findings import Finding
@@ -29,6 +29,7 @@ from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import ID_USED_TWICE, Shelves
 from builder.planning.job.make_pack import WouldDo, make_pack
 from builder.planning.trust import GradeOf
+from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
@@ -50,7 +51,7 @@ class CheckedJob(NamedTuple):
 
     file: RecordFile
     job: Job | None
-    pack: str
+    pack: PlanKind | Literal[""]
     findings: list[Finding]
     newest: str  # date of the newest result or edit, "" when there is none
 

@@ -77,6 +77,6 @@ def _fault(read: ReadRecord, path: DataPath) -> Fault:
 
 def records_of(job: Job) -> set[Name]:
     """Return the records that a job's work pack is made from, the job's own among them."""
-    named = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
+    named: set[Name] = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
     named |= {("amplifier", each.part) for each in job.amplifiers}
     return named | {("cable", cable) for cable in job.cables}

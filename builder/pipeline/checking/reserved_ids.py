@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.findings import CatalogueEntry, Fault, Severity
+from builder.model.words import SchemaKind
 
 PAGES_OF_LISTS = frozenset({"index"})
 """Pages of the site that stand in the folders of records; a test looks for others."""
@@ -28,7 +29,7 @@ RESERVED_ID = CatalogueEntry(
 )
 
 
-def reserved_id(kind: str, record_id: str) -> Fault | None:
+def reserved_id(kind: SchemaKind, record_id: str) -> Fault | None:
     """Return what is wrong with the id of a record of this kind, if no record can have it."""
     if record_id in PAGES_OF_LISTS:
         told = f'"{record_id}" is the name of the page that lists every {kind}'

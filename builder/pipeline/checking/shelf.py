@@ -11,6 +11,7 @@ from builder.book import Book, Name, RecordFile
 from builder.findings import CatalogueEntry, Fault, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
+from builder.model.words import RecordKind
 from builder.pipeline.checking.gate import names_in
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord, read_record
@@ -92,7 +93,7 @@ def _has_shared_name(file: RecordFile) -> bool:
 
 
 def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) -> Shelf:
-    kinds: dict[str, dict[str, Any]] = defaultdict(dict)
+    kinds: dict[RecordKind, dict[str, Any]] = defaultdict(dict)
     for read in reads:
         if read.record is not None:
             kinds[read.file.kind].setdefault(read.record.id, read.record)

@@ -6,12 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from builder.book import FOLDERS, Book, RecordFile, shown_path
+from builder.book.record_files import Name
 from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
+from builder.model.words import RecordKind
 from builder.pipeline.asking.packs import made_packs
 from builder.pipeline.checking.acceptance import apply_acceptances
 from builder.pipeline.checking.book_check import (
@@ -36,8 +38,6 @@ from builder.planning.plan import Plan
 from builder.planning.work_pack import WorkPack
 from builder.schema_check import check_shape
 
-Name = tuple[str, str]
-
 
 class NotComparableError(Exception):
     """The two sides cannot be compared; the message says why."""
@@ -46,11 +46,11 @@ class NotComparableError(Exception):
 class RecordChanges(NamedTuple):
     """What changed on one record, or on the plan or pack of that name.
 
-    `kind` is a record kind, "plan" or "work pack"; `came` says that it is only in the new edition
+    `came` says that it is only in the new edition
     (True), only in the old (False), or in both (None).
     """
 
-    kind: str
+    kind: RecordKind | Literal["plan", "work pack"]
     name: str
     came: bool | None
     changes: tuple[Change, ...]

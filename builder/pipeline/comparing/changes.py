@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from builder.model.names import function_name
 from builder.model.plugs import Condition, Pin, Reading
 from builder.model.vehicle import Vehicle
+from builder.model.words import BATTERY_NEGATIVE
 from builder.proof.wording import reading_words
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.grades import PinProof, Proofs
@@ -81,7 +82,13 @@ def _pin_words(pin: Pin) -> str:
     return ", ".join(word for word in (facts["function"], facts["wire"]) if word)
 
 
-def _pin_facts(pin: Pin) -> dict[str, str]:
+PinFact = Literal[
+    "function", "wire", "wire size", "fuse", "most current", "level", "holds for", "note"
+]
+"""What is compared of a pin, as it is printed."""
+
+
+def _pin_facts(pin: Pin) -> dict[PinFact, str]:
     wire, fuse = pin.wire, pin.fuse
     size = (f"{wire.size_mm2:g} mm²" if wire.size_mm2 else wire.size_awg or "") if wire else ""
     rating = "unknown" if fuse is None or fuse.rating_a is None else f"{fuse.rating_a:g} A"
@@ -122,7 +129,7 @@ def _readings(place: str, old: Sequence[Reading], new: Sequence[Reading]) -> Ite
 
 def _reading(reading: Reading) -> str:
     extra = [
-        f"against {reading.against}" if reading.against != "battery_negative" else "",
+        f"against {reading.against}" if reading.against != BATTERY_NEGATIVE else "",
         f"volume step {reading.volume_step}" if reading.volume_step is not None else "",
         f"{reading.tone_hz:g} Hz" if reading.tone_hz is not None else "",
         f"for {reading.lasts_s:g} s" if reading.lasts_s is not None else "",

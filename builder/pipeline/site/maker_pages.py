@@ -7,6 +7,7 @@ from typing import Any
 
 from builder.book import FOLDERS, Book, home_of
 from builder.data_files import near_schema_ref
+from builder.model.words import RecordKind
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.record_maker import (
@@ -37,7 +38,7 @@ def maker_scripts(checked: CheckedBook, schemas: Mapping[str, Any]) -> Iterator[
     yield VALIDATOR_URL, validator_script(schemas, KINDS).encode()
 
 
-def _schema_refs(book: Book) -> dict[str, str]:
+def _schema_refs(book: Book) -> dict[RecordKind, str]:
     """The schema of each kind from where a new record of this book goes, where one is near.
 
     Only what lies near is named: a page does not tell where the tool is installed.

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
+from builder.model.words import Origin, RecordKind
 from builder.pipeline.asking.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.records import ReadRecord, read_record
@@ -17,17 +18,17 @@ from builder.rendering.pages.open_data import open_data_page
 from builder.rendering.pins_csv import METADATA_URL, metadata
 from builder.rendering.record_json import NOTICES, record_json
 
-PARTS = ("housing", "converter", "amplifier", "cable")
+PARTS: tuple[RecordKind, ...] = ("housing", "converter", "amplifier", "cable")
 
 
 class DataRecord(NamedTuple):
     """A record with a data file, as the index names it. `hash` is the SHA-256 of its file."""
 
     id: str
-    kind: str
+    kind: RecordKind
     title: str
     hash: str
-    data: str
+    data: Origin
 
     def as_data(self) -> dict[str, str]:
         """The record's entry in the index; addresses count from the index."""

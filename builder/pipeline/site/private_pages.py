@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.book import FOLDERS
+from builder.book.record_files import Name
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.privacy import records_of
 from builder.rendering.pages.wording import plan_url
@@ -19,7 +20,7 @@ def private_urls(checked: CheckedBook) -> frozenset[str]:
     return frozenset(_urls(checked, private)) if private else frozenset()
 
 
-def _urls(checked: CheckedBook, private: set[tuple[str, str]]) -> Iterator[str]:
+def _urls(checked: CheckedBook, private: set[Name]) -> Iterator[str]:
     yield from (f"{_FOLDER_OF[kind]}/{record}.html" for kind, record in private)
     for vehicle in checked.summaries:
         for converter in checked.shelf.converters:

@@ -11,6 +11,7 @@ from builder.data_files import schema_folder
 from builder.finder.entries import Entry
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.asking.answering import renamed_vehicles
+from builder.model.words import Function
 from builder.pipeline.asking.explanations import every_explanation
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.site.finder_files import finder_files
@@ -35,11 +36,8 @@ from builder.rendering.pages.parts import (
 )
 from builder.rendering.pages.prove import CARDS, prove_index, prove_page
 from builder.rendering.script_data import script_json
+from builder.schema_check.schemas import KINDS
 
-KINDS = (
-    *("vehicle", "housing", "converter", "amplifier", "cable", "job"),
-    *("book", "readings", "sheet"),
-)
 PlansMade = Sequence[tuple[str, Used]]
 """Each plan page as (converter id, where it is)."""
 
@@ -112,7 +110,7 @@ def schema_pages(info: BuildInfo) -> list[Page]:
 
 def prove_pages(defaults: HouseDefaults, info: BuildInfo) -> list[Page]:
     """Return the card of every function of the signature table, and their list."""
-    meanings: Mapping[str, str] = schemas()["defs"]["$defs"]["function"]["wordMeanings"]
+    meanings: Mapping[Function, str] = schemas()["defs"]["$defs"]["function"]["wordMeanings"]
     cards = [prove_page(name, meanings[name], defaults, info) for name in CARDS]
     return [prove_index(meanings, info), *cards]
 

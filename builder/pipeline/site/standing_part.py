@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from builder.book import FOLDERS, Name, RecordFile
 from builder.findings import Finding
+from builder.model.words import RecordKind
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.records import read_record
 from builder.rendering.pages.left_out import LeftOut
@@ -108,6 +109,6 @@ def _urls(whole: CheckedBook, file: RecordFile, lost: Collection[Name]) -> Itera
                 yield plan_url(vehicle, file.path.stem)
 
 
-def _names(whole: CheckedBook, kind: str) -> list[str]:
+def _names(whole: CheckedBook, kind: RecordKind) -> list[str]:
     files = [f for f in whole.book.files() if f.kind == kind and not f.is_template]
     return [file.path.stem for file in files if _AN_ID.fullmatch(file.path.stem)]

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import Literal
 
 from markupsafe import Markup, escape
 
@@ -41,6 +42,10 @@ def identifier(*parts: str) -> str:
     return "lb-" + ".".join(safe)
 
 
+Anchor = Literal["start", "middle", "end"]
+"""Which end of a text stands at its place."""
+
+
 class Canvas:
     """Collects the elements of one drawing, in painting order."""
 
@@ -58,7 +63,7 @@ class Canvas:
         words: str,
         size: float = 11,
         *,
-        anchor: str = "start",
+        anchor: Anchor = "start",
         bold: bool = False,
     ) -> None:
         """Write `words` with the baseline at (x, y)."""

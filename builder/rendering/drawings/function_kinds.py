@@ -5,11 +5,16 @@ Six patterns can be told apart on a bad black-and-white print; twenty-six could 
 
 from __future__ import annotations
 
+from typing import Literal
+
 from builder.model.plugs import Pin, Plug
-from builder.model.words import PAIRED, SUPPLIES
+from builder.model.words import PAIRED, SUPPLIES, Function
+from builder.rendering.drawings.shapes import Hatch
 from builder.rendering.drawings.wire_colours import wire_words
 
-HATCH = {
+FunctionKind = Literal["supply", "ground", "speaker", "data", "control", "other"]
+
+HATCH: dict[FunctionKind, Hatch] = {
     "supply": "solid",
     "ground": "level",
     "speaker": "rising",
@@ -19,7 +24,7 @@ HATCH = {
 }
 """Kind to pattern, in the order of the legend."""
 
-MEANING = {
+MEANING: dict[FunctionKind, str] = {
     "supply": "supply",
     "ground": "ground, return or shield",
     "speaker": "speaker or line pair",
@@ -29,7 +34,7 @@ MEANING = {
 }
 
 # A camera supply is left among the others: it must not look like a supply to tap.
-_KINDS = (
+_KINDS: tuple[tuple[FunctionKind, frozenset[Function]], ...] = (
     ("supply", SUPPLIES),
     ("ground", frozenset({"ground", "illumination_return", "shield"})),
     ("speaker", PAIRED),
@@ -52,7 +57,7 @@ _KINDS = (
 )
 
 
-def kind_of(function: str) -> str:
+def kind_of(function: Function) -> FunctionKind:
     """Return the kind of a pin function: a key of `HATCH`."""
     return next((kind for kind, functions in _KINDS if function in functions), "other")
 

@@ -16,8 +16,9 @@ from markupsafe import Markup
 from builder.figures import shown
 from builder.planning.pack_details import LevelRung
 from builder.planning.plan import LevelCheck
+from builder.planning.words import LadderStage
 from builder.planning.work_pack import LevelChain, WorkPack
-from builder.rendering.drawings.canvas import Canvas, identifier, number
+from builder.rendering.drawings.canvas import Anchor, Canvas, identifier, number
 from builder.rendering.drawings.gain_links import gain_link, pad_link, set_link
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import arrow_down, hatch
@@ -86,7 +87,7 @@ def places(one: Alike, checks: Sequence[LevelCheck]) -> tuple[Place, ...]:
 
 
 def _place_of(rung: LevelRung, chain: LevelChain) -> Place:
-    links = {
+    links: dict[LadderStage, str] = {
         "converter input": pad_link(chain),
         "converter output": gain_link(chain),
         "speaker": set_link(chain),
@@ -161,7 +162,8 @@ def _drawing(one: Alike, chain: tuple[Place, ...], key: str) -> Markup:
 def _axis(canvas: Canvas, scale: _Scale, y: float) -> float:
     for decade in range(scale.low, scale.high + 1):
         x = scale.x(10.0**decade)
-        anchor = {scale.low: "start", scale.high: "end"}.get(decade, "middle")
+        ends: dict[int, Anchor] = {scale.low: "start", scale.high: "end"}
+        anchor = ends.get(decade, "middle")
         canvas.text(x, y + 2, f"{10.0**decade:g} V", 10, anchor=anchor)
     return y + 8
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.words import GradeBand
 from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.lettering import fit
-from builder.rendering.drawings.shapes import hatch
+from builder.rendering.drawings.shapes import Hatch, hatch
 
-BAND_HATCH = {
+BAND_HATCH: dict[GradeBand, Hatch | Literal[""]] = {
     "proven": "solid",
     "good": "crossed",
     "check first": "rising",

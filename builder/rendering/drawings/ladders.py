@@ -8,23 +8,24 @@ from markupsafe import Markup
 
 from builder.figures import shown
 from builder.planning.plan import LevelCheck, Plan, Rung
+from builder.planning.words import LevelVerdict, RungVerdict
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
-from builder.rendering.drawings.shapes import hatch, verdict_mark
+from builder.rendering.drawings.shapes import Mark, hatch, verdict_mark
 from builder.rendering.margins import margin_words
 
 W = 360.0
 LINE = 13.0
 RAILS = (12.0, 44.0)
-RUNG_MARKS = {
+RUNG_MARKS: dict[RungVerdict, Mark] = {
     "chosen": "yes",
     "possible": "maybe",
     "unproved": "maybe",
     "refused": "no",
     "absent": "absent",
 }
-LEVEL_MARKS = {"fine": "yes", "thin": "thin", "over": "no"}
+LEVEL_MARKS: dict[LevelVerdict, Mark] = {"fine": "yes", "thin": "thin", "over": "no"}
 
 
 def turn_on_ladder(plan: Plan) -> Markup:

@@ -6,11 +6,12 @@ from markupsafe import Markup, escape
 
 from builder.model.housing import Housing
 from builder.model.plugs import LookAlike, Plug
+from builder.model.words import Tri
 from builder.rendering.drawings.canvas import identifier
 from builder.rendering.drawings.plug_difference import first_difference
 from builder.rendering.drawings.plug_faces import draw_face
 
-_FITS = {
+_FITS: dict[Tri, str] = {
     "yes": " One goes into the place of the other.",
     "no": " One does not go into the place of the other.",
     "unknown": " Nobody has tried whether one goes into the place of the other.",

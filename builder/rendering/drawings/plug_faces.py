@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from functools import lru_cache
+from typing import Literal
 
 from markupsafe import Markup, escape
 
 from builder.model.housing import Housing
 from builder.model.plugs import Plug
 from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
-from builder.rendering.drawings.function_kinds import HATCH, MEANING, kind_of, pin_words
+from builder.rendering.drawings.function_kinds import (
+    HATCH,
+    MEANING,
+    FunctionKind,
+    kind_of,
+    pin_words,
+)
 from builder.rendering.drawings.lettering import fit
 from builder.rendering.drawings.plug_geometry import Cell, Face, View, box_of, face_of
 from builder.rendering.drawings.shapes import hatch
@@ -20,7 +27,10 @@ CAPTIONS: dict[View, str] = {
     "mating_side": "looking into the open face",
 }
 NOT_DESCRIBED = "not described"
-Use = tuple[str, str]  # state or kind, and the words for it
+CavityKind = FunctionKind | Literal["blank", "empty", "blocked"]
+"""What a cavity holds: a wire of some kind, nothing that anybody described, no terminal, or no
+room for one."""
+Use = tuple[CavityKind, str]  # and the words for it
 
 
 def plug_faces(
@@ -155,7 +165,7 @@ def _pattern_height(cell: Cell) -> float:
     return cell.h * 0.4
 
 
-def _socket(cell: Cell, kind: str) -> str:
+def _socket(cell: Cell, kind: CavityKind) -> str:
     """Return the cavity's outline with the pattern of its kind in the lower part."""
     x, y, w, h = cell.x, cell.y, cell.w, cell.h
     dash = ' stroke-dasharray="2 3"' if kind == "blank" else ""
@@ -207,10 +217,14 @@ def legend() -> Markup:
     return Markup('<ul class="lb-legend">' + "".join(items) + "</ul>")  # our own words only
 
 
-_STATES = {"empty": "empty", "blank": NOT_DESCRIBED, "blocked": "moulded shut"}
+_STATES: dict[CavityKind, str] = {
+    "empty": "empty",
+    "blank": NOT_DESCRIBED,
+    "blocked": "moulded shut",
+}
 
 
-def _legend_item(kind: str, words: str) -> str:
+def _legend_item(kind: CavityKind, words: str) -> str:
     socket = _socket(Cell("", 0, 1, 1, 22, 26), kind)
     return (
         f'<li><svg class="lb-drawing lb-sample" width="24" height="28" viewBox="0 0 24 28"'

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Literal
+from typing import Final, Literal
 
 from builder.model.housing import Housing
+from builder.model.words import Edge
 from builder.rendering.drawings.canvas import Box, Point
 from builder.rendering.drawings.lettering import text_width
 
@@ -19,6 +20,7 @@ View = Literal["wire_side", "mating_side"]
 
 EDGE = 5.0  # clear space at the rim of the drawing
 CAPTION = 40.0  # height of the two caption lines
+LATCH_SPOT: Final = "latch"
 LATCH = 15.0  # how far the latch stands off the shell
 LATCH_LONG = 56.0
 WALL = 9.0  # shell outline to cavities
@@ -53,7 +55,7 @@ class Face:
     width: float
     height: float
     shell: Box
-    latch: str  # top | bottom | left | right, the same on both faces
+    latch: Edge  # the same on both faces
     latch_box: Box
     keyed_corner: str | None
     cells: tuple[Cell, ...]  # in the order of the record, the same on both faces
@@ -81,7 +83,7 @@ def face_of(housing: Housing, view: View) -> Face:
 
 def box_of(face: Face, spot: str) -> Box | None:
     """Return the box of a place on the face: "latch", a corner, or a cavity name after ":"."""
-    if spot == "latch":
+    if spot == LATCH_SPOT:
         return face.latch_box
     if spot.startswith(":"):
         found = (c for c in face.cells if c.name == spot[1:])
@@ -97,7 +99,7 @@ def box_of(face: Face, spot: str) -> Box | None:
 
 Rows = tuple[tuple[str | None, ...], ...]
 Blades = tuple[float, tuple[tuple[str, float], ...]]  # usual mm, and the exceptions
-Marks = tuple[str, str | None]  # latch, keyed corner
+Marks = tuple[Edge, str | None]  # latch, keyed corner
 
 
 @lru_cache(maxsize=2048)
@@ -175,7 +177,7 @@ def _lettering(cell: Cell) -> float:
     return min(13.0, 13 * (cell.w - 2) / text_width(cell.name, 13))
 
 
-def _shell(inner: Point, latch: str) -> tuple[Box, Box, Point]:
+def _shell(inner: Point, latch: Edge) -> tuple[Box, Box, Point]:
     """Return shell, latch and size of the drawing for the given inner width and height."""
     w, h = inner[0] + 2 * WALL, inner[1] + 2 * WALL
     beside = LATCH if latch in ("left", "right") else 0.0

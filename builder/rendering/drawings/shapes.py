@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from typing import Literal
 
 from builder.rendering.drawings.canvas import Box, Canvas, Point, number
 from builder.rendering.drawings.lettering import fit
@@ -31,7 +32,13 @@ def _steps(start: float, length: float, step: float) -> Iterator[float]:
         yield start + (length - step * (count - 1)) / 2 + index * step
 
 
-def _hatch_path(kind: str, x: float, y: float, w: float, h: float) -> str:
+Hatch = Literal["solid", "level", "upright", "rising", "crossed", "dots"]
+"""A pattern that fills a box."""
+Mark = Literal["yes", "maybe", "thin", "no", "absent"]
+"""The mark of a verdict; a word stands beside it."""
+
+
+def _hatch_path(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
     if kind == "level":
         return "".join(f"M{number(x)} {number(at)}h{number(w)}" for at in _steps(y, h, 4))
     if kind == "upright":
@@ -47,11 +54,8 @@ def _hatch_path(kind: str, x: float, y: float, w: float, h: float) -> str:
 
 
 @lru_cache(maxsize=4096)
-def hatch(kind: str, x: float, y: float, w: float, h: float) -> str:
-    """Return the pattern `kind` filling a box, drawn as lines so that it prints anywhere.
-
-    Kinds: solid, level, upright, rising, crossed, dots.
-    """
+def hatch(kind: Hatch, x: float, y: float, w: float, h: float) -> str:
+    """Return the pattern `kind` filling a box, drawn as lines so that it prints anywhere."""
     if kind == "solid":
         return (
             f'<rect class="lb-solid" x="{number(x)}" y="{number(y)}" width="{number(w)}"'
@@ -123,7 +127,7 @@ def part_box(canvas: Canvas, box: Box, lines: tuple[str, ...], side: float = 8) 
         canvas.text(x + w / 2, top + 14 * index, words, size, anchor="middle", bold=index == 0)
 
 
-_MARKS = {
+_MARKS: dict[Mark, str] = {
     "yes": '<path d="M1.5 7.5l3.8 4.2 7.2-9" fill="none" stroke="currentColor"'
     ' stroke-width="2.6"/>',
     "maybe": '<circle cx="7" cy="7" r="6.2" fill="none" stroke="currentColor" stroke-width="1.6"/>',
@@ -134,7 +138,7 @@ _MARKS = {
 }
 
 
-def verdict_mark(canvas: Canvas, x: float, y: float, kind: str) -> None:
+def verdict_mark(canvas: Canvas, x: float, y: float, kind: Mark) -> None:
     """Draw a 14 unit mark with its top left at (x, y): yes, maybe, thin, no, absent."""
     canvas.add(
         f'<g class="lb-mark lb-mark-{kind}" transform="translate({number(x)} {number(y)})">'

@@ -14,9 +14,11 @@ from markupsafe import Markup, escape
 from builder.model.parts import Converter
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
+from builder.model.words import Channel, Leg
+from builder.planning.car.output_sums import corner_of
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Plan
-from builder.rendering.drawings.canvas import Canvas, identifier, number
+from builder.rendering.drawings.canvas import Anchor, Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain, unit_words
 from builder.rendering.drawings.lettering import fit
 from builder.rendering.drawings.shapes import WIRE, arrow_down, joint, part_box, wire_line
@@ -24,16 +26,19 @@ from builder.rendering.drawings.terminal_strip import terminal_strip
 from builder.rendering.drawings.turn_on_lead import turn_on_lead
 
 W = 360.0
-LEGS = {"positive": (26.0, 1, "+"), "negative": (W - 26.0, -1, "−")}  # x, inward, sign
+LEGS: dict[Leg, tuple[float, int, str]] = {
+    "positive": (26.0, 1, "+"),
+    "negative": (W - 26.0, -1, "−"),
+}  # x, inward, sign
 ADDED = (112.0, 136.0)  # left edge and width of what is added between the legs
 TOP, IN, OUT = 48.0, 104.0, 180.0  # where the wires begin, the converter joins, the amplifier joins
 CUT_BOTTOM, BRANCHED_BOTTOM = 222.0, 182.0  # where the wires end
 
-Pair = dict[str, Feed]  # by leg
+Pair = dict[Leg, Feed]
 
 
 def tap_diagram(
-    plan: Plan, vehicle: Vehicle, converter: Converter, outputs: Mapping[str, str] | None = None
+    plan: Plan, vehicle: Vehicle, converter: Converter, outputs: Mapping[Channel, str] | None = None
 ) -> Markup:
     """Return a figure: the converter's terminals, each pair, and the turn-on lead.
 
@@ -56,10 +61,10 @@ def tap_diagram(
     )
 
 
-def _output(pair: Pair, outputs: Mapping[str, str] | None) -> str:
+def _output(pair: Pair, outputs: Mapping[Channel, str] | None) -> str:
     """What drives the speaker end; a woofer and its tweeter may have a new output in common."""
     named, channel = outputs or {}, next(iter(pair.values())).channel
-    return named.get(channel) or named.get(channel.rpartition("-")[0], "")
+    return named.get(channel) or named.get(corner_of(channel), "")
 
 
 def _caption(plan: Plan) -> str:
@@ -120,7 +125,7 @@ def _added(canvas: Canvas, converter: tuple[str, str], output: str | None) -> No
         part_box(canvas, (x, OUT - 20, w, 40), (name or "amplifier", channel or "output"), 22)
 
 
-def _terminal(canvas: Canvas, leg: str, y: float) -> None:
+def _terminal(canvas: Canvas, leg: Leg, y: float) -> None:
     """Draw the added conductor from the leg to the box between, and its sign in the box."""
     x, inward, sign = LEGS[leg]
     edge = ADDED[0] if inward > 0 else ADDED[0] + ADDED[1]
@@ -129,27 +134,27 @@ def _terminal(canvas: Canvas, leg: str, y: float) -> None:
     joint(canvas, x, y)
 
 
-def _pad(canvas: Canvas, leg: str, feed: Feed) -> None:
+def _pad(canvas: Canvas, leg: Leg, feed: Feed) -> None:
     """Write the resistor of a pad over the added conductor that it stands in."""
     if feed.pad_ohm_per_leg:
         _label(canvas, leg, IN - 6, f"pad {ohm_words(feed.pad_ohm_per_leg)}", room=72)
 
 
-def _upright(canvas: Canvas, leg: str, wire: str, top: float, bottom: float) -> None:
+def _upright(canvas: Canvas, leg: Leg, wire: str, top: float, bottom: float) -> None:
     canvas.add(wire_line(wire, LEGS[leg][0] - WIRE / 2, top, WIRE, bottom - top))
 
 
 def _label(
-    canvas: Canvas, leg: str, y: float, words: str, *, room: float = 135, bold: bool = False
+    canvas: Canvas, leg: Leg, y: float, words: str, *, room: float = 135, bold: bool = False
 ) -> None:
     """Write beside the leg, on its inner side, in at most `room` units."""
     x, inward, _ = LEGS[leg]
     said, size = fit(words, room, 12 if bold else 11)
-    anchor = "start" if inward > 0 else "end"
+    anchor: Anchor = "start" if inward > 0 else "end"
     canvas.text(x + inward * 11, y, said, size, anchor=anchor, bold=bold)
 
 
-def _cut_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
+def _cut_leg(canvas: Canvas, leg: Leg, feed: Feed, end: str) -> None:
     _upright(canvas, leg, feed.wire, TOP, IN)
     _names(canvas, leg, feed)
     _terminal(canvas, leg, IN)
@@ -162,7 +167,7 @@ def _cut_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
     _label(canvas, leg, CUT_BOTTOM - 8, feed.wire)
 
 
-def _names(canvas: Canvas, leg: str, feed: Feed) -> None:
+def _names(canvas: Canvas, leg: Leg, feed: Feed) -> None:
     _label(canvas, leg, TOP + 15, f"{feed.plug}.{feed.cavity}", bold=True)
     _label(canvas, leg, TOP + 30, feed.wire)
 
@@ -173,7 +178,7 @@ def _gap(canvas: Canvas, x: float) -> None:
         canvas.path(f"M{number(x - 9)} {number(y + 4)}l18 -8", "lb-break", 2)
 
 
-def _branched_leg(canvas: Canvas, leg: str, feed: Feed, end: str) -> None:
+def _branched_leg(canvas: Canvas, leg: Leg, feed: Feed, end: str) -> None:
     _upright(canvas, leg, feed.wire, TOP, BRANCHED_BOTTOM)
     _names(canvas, leg, feed)
     _terminal(canvas, leg, IN)

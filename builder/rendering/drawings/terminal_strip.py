@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Final
 
 from markupsafe import Markup
 
@@ -47,13 +48,17 @@ def _inputs(plan: Plan, converter: Converter) -> Iterable[Terminal]:
         for leg, sign in (("positive", "+"), ("negative", "−")):
             feeds = [f for f in plan.feeds if (f.converter_input, f.leg) == (at, leg)]
             what = ", ".join(f"{f.plug}.{f.cavity} {f.wire}" for f in feeds)
-            yield f"{at} {sign}", what or "not used", feeds[0].wire if feeds else None
+            yield f"{at} {sign}", what or _NOT_USED, feeds[0].wire if feeds else None
+
+
+_NOT_USED: Final = "not used"
+_NO_LEAD: Final = "no lead"
 
 
 def _service(plan: Plan, vehicle: Vehicle, converter: Converter) -> Iterable[Terminal]:
     if converter.remote_in is not None:
         place, wire = turn_on_place(plan.turn_on), turn_on_wire(plan.turn_on, vehicle)
-        yield "turn-on in", f"{place} {wire or ''}".strip() or "no lead", wire
+        yield "turn-on in", f"{place} {wire or ''}".strip() or _NO_LEAD, wire
     if converter.supply is not None:
         yield "12 V", f"constant, fuse {converter.supply.fuse_a:g} A", None
         yield "ground", "ground", None
@@ -67,7 +72,7 @@ def _left(canvas: Canvas, y: float, terminal: Terminal) -> None:
         canvas.line((100, y), (LEFT, y), "lb-added", 2)
         canvas.add(wire_line(wire, 8, y - WIRE / 2, 92, WIRE))
         joint(canvas, 100, y)
-    elif what not in ("not used", "no lead"):
+    elif what not in (_NOT_USED, _NO_LEAD):
         canvas.line((8, y), (LEFT, y), "lb-added", 2)
 
 

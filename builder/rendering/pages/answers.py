@@ -4,32 +4,36 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.model.words import CHANNELS
+from builder.model.words import CHANNELS, Function
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
 from builder.rendering.pages.pins import condition_words
 from builder.rendering.pages.wording import pin_anchor, plain
 
-_ROWS = (
+Asked = Literal["Constant", "Switched", "Ground", "Turn-on", "Illumination"]
+"""The rows of the strip that ask for a function, as they are headed."""
+
+_ROWS: tuple[tuple[Asked, tuple[Function, ...]], ...] = (
     ("Constant", ("constant",)),
     ("Switched", ("retained", "accessory", "run")),
     ("Ground", ("ground",)),
     ("Turn-on", ("amplifier_on",)),
     ("Illumination", ("illumination",)),
 )
-_SWITCHED_NOTES = {
+_SWITCHED_NOTES: dict[Function, str] = {
     "retained": "retained: stays on after key off",
     "accessory": "accessory",
     "run": "run only: off in accessory",
 }
-_MISSING = {
+_MISSING: dict[Asked, str] = {
     "Constant": "none proved or claimed on the plugs described here",
     "Switched": "none on the plugs described here",
     "Ground": "none on the plugs described here",
@@ -70,7 +74,7 @@ Site = tuple[Plug, Pin]
 
 def answers(vehicle: Vehicle, proofs: Proofs) -> tuple[Answer, ...]:
     """Return the rows of the strip: supplies, ground, turn-on, illumination, speaker pairs."""
-    sites: defaultdict[str, list[Site]] = defaultdict(list)
+    sites: defaultdict[Function, list[Site]] = defaultdict(list)
     for plug in vehicle.plugs:
         for pin in plug.pins:
             sites[pin.function].append((plug, pin))
@@ -81,9 +85,9 @@ def answers(vehicle: Vehicle, proofs: Proofs) -> tuple[Answer, ...]:
 
 
 def _single(
-    label: str,
-    functions: Iterable[str],
-    sites: dict[str, list[Site]],
+    label: Asked,
+    functions: Iterable[Function],
+    sites: dict[Function, list[Site]],
     vehicle: Vehicle,
     proofs: Proofs,
 ) -> Answer:
@@ -101,7 +105,7 @@ def _note(site: Site) -> str:
     return "; ".join(word for word in words if word)
 
 
-def _missing(label: str, sites: dict[str, list[Site]], vehicle: Vehicle) -> str:
+def _missing(label: Asked, sites: dict[Function, list[Site]], vehicle: Vehicle) -> str:
     if label == "Constant" and sites.get("constant_sleeps"):
         plug, pin = sites["constant_sleeps"][0]
         return f"none; {plug.id}.{pin.cavity} sleeps with the network and is no constant"
@@ -147,7 +151,7 @@ def _rank(proof: PinProof) -> tuple[bool, float]:
 
 
 def _lead(plug: Plug, pin: Pin) -> Lead:
-    sign = {"positive": "+", "negative": "−"}.get(pin.leg or "", "")
+    sign = LEG_SIGNS[pin.leg] if pin.leg else ""
     return Lead(
         sign,
         plug.id,

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from builder.proof.attack import Attack, Explanation
+from builder.proof.attack.explaining import Verdict
 
-MARKS = {"fits": "✓", "does not fit": "✗", "cannot be told": "?"}
+MARKS: dict[Verdict, str] = {"fits": "✓", "does not fit": "✗", "cannot be told": "?"}
 """A mark beside each verdict; the verdict stands there in words too."""
 
 

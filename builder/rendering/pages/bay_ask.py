@@ -9,8 +9,15 @@ from builder.model.job import Job
 from builder.model.names import FACE_NAMES, READING_UNITS
 from builder.parsing.reading_words import LIMITS
 from builder.planning.plan import Plan
+from builder.planning.words import TestQuantity
 from builder.planning.work_pack import BayTest
 from builder.rendering.sheet_facts import also_asked, reading_facts
+
+TEST_UNITS: dict[TestQuantity, str] = {**dict(READING_UNITS.items()), "a": "A", "check": ""}
+"""The unit behind the figure of a test, so that DC is not taken for AC."""
+_SPANS: dict[TestQuantity, tuple[float, float]] = {
+    quantity: (least, most) for quantity, (least, most, _) in LIMITS.items()
+}
 
 
 def ask_of(test: BayTest) -> str:
@@ -23,12 +30,12 @@ def ask_of(test: BayTest) -> str:
     ask: dict[str, Any] = {
         "test": test.id,
         "quantity": test.quantity,
-        "unit": READING_UNITS.get(test.quantity, test.unit),
+        "unit": TEST_UNITS[test.quantity],
         "low": test.band.low,
         "high": test.band.high,
     }
-    if test.quantity in LIMITS:
-        ask["span"] = LIMITS[test.quantity][:2]
+    if test.quantity in _SPANS:
+        ask["span"] = _SPANS[test.quantity]
     if test.reading is not None:
         ask["facts"] = reading_facts(test.reading)
         ask["also"] = also_asked(test.reading)

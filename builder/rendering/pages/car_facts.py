@@ -7,6 +7,7 @@ from typing import NamedTuple
 from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
+from builder.model.words import AmplifierFeed, Band, ChargingBy, RadioOutputs, Tri
 from builder.rendering.pages.pins import ReadingView, reading_view
 from builder.rendering.pages.wording import figure, listed, plain
 
@@ -40,21 +41,21 @@ class FuseView(NamedTuple):
     readings: tuple[ReadingView, ...]
 
 
-_OUTPUTS = {
+_OUTPUTS: dict[RadioOutputs, str] = {
     "bridged": "bridged: neither leg is ground",
     "common_ground": "common ground: one leg is ground",
     "line": "line level, for a factory amplifier",
     "none": "no speaker outputs",
     "unknown": "not known",
 }
-_FEEDS = {
+_FEEDS: dict[AmplifierFeed, str] = {
     "none": "none",
     "analogue_variable": "fitted, fed with sound that follows the volume control",
     "analogue_fixed": "fitted, fed at a fixed level: the volume lives in the amplifier",
     "digital": "fitted, fed over a digital link: nothing to tap at the radio",
     "unknown": "not known",
 }
-_TRI = {"yes": "yes", "no": "no", "unknown": "not known"}
+_TRI: dict[Tri, str] = {"yes": "yes", "no": "no", "unknown": "not known"}
 _FEATURES = (
     ("start_stop", "Start-stop"),
     ("hybrid", "Hybrid or electric"),
@@ -86,12 +87,17 @@ def feature_facts(vehicle: Vehicle) -> list[Fact]:
     return [Fact(label, _TRI[getattr(vehicle.features, name)]) for name, label in _FEATURES]
 
 
+_CHARGING: dict[ChargingBy, str] = {
+    "alternator": "Alternator",
+    "dcdc": "DC converter",
+    "unknown": "Charging",
+}
+
+
 def power_facts(vehicle: Vehicle) -> list[Fact]:
     """What the car can give on 12 V."""
     power = vehicle.power
-    by = {"alternator": "Alternator", "dcdc": "DC converter"}.get(
-        power.charging_by or "", "Charging"
-    )
+    by = _CHARGING[power.charging_by or "unknown"]
     return [
         Fact("Battery", f"{power.battery.location}, {figure(power.battery.capacity_ah, 'Ah')}"),
         Fact("Sensor on battery negative", _TRI[power.battery.sensor_on_negative]),
@@ -119,7 +125,7 @@ def channel_views(vehicle: Vehicle) -> list[ChannelView]:
 
 
 def _band(channel: SpeakerChannel) -> str:
-    words = {"full": "full range", "unknown": "not known"}.get(channel.band, f"{channel.band} band")
+    words = _BANDS[channel.band]
     edges = [
         f"above {channel.highpass_hz:g} Hz" if channel.highpass_hz is not None else "",
         f"below {channel.lowpass_hz:g} Hz" if channel.lowpass_hz is not None else "",
@@ -173,12 +179,25 @@ def fuse_views(vehicle: Vehicle) -> list[FuseView]:
     ]
 
 
+_BANDS: dict[Band, str] = {
+    "full": "full range",
+    "low": "low band",
+    "mid": "mid band",
+    "high": "high band",
+    "unknown": "not known",
+}
+
+
 def sound_lines(vehicle: Vehicle) -> list[str]:
     """Sounds that must still be heard after the work."""
-    key_off = {"yes": "also with the key off", "no": "not with the key off"}
+    key_off: dict[Tri, str] = {
+        "yes": "also with the key off",
+        "no": "not with the key off",
+        "unknown": "not known whether with the key off",
+    }
     lines = []
     for sound in vehicle.protected_sounds:
         channels = listed(tuple(plain(c) for c in sound.channels), "a channel not known")
-        when = key_off.get(sound.plays_key_off, "not known whether with the key off")
+        when = key_off[sound.plays_key_off]
         lines.append(f"{sound.sound}: from {channels}, {when}")
     return lines

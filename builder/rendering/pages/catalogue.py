@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from builder.findings import CatalogueEntry, Severity
 from builder.model.names import function_name
+from builder.model.words import SchemaKind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.prove import CARDS, prove_url
@@ -113,7 +114,7 @@ class KeyView(NamedTuple):
 
 
 def schema_page(
-    kind: str, schema: Mapping[str, Any], defs: Mapping[str, Any], info: BuildInfo
+    kind: SchemaKind, schema: Mapping[str, Any], defs: Mapping[str, Any], info: BuildInfo
 ) -> Page:
     """Return the page of one record kind from its schema and the shared definitions."""
     keys = key_views(schema, defs)

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.model.vehicle import Vehicle
 
+Weight = Literal["danger", "care"]
+"""Whether a caution is about a person or about the car."""
+
 
 class Caution(NamedTuple):
-    """One caution: `weight` is danger (a person) or care (the car); then what and why.
+    """One caution: its weight, then what and why.
 
     `topic` says what it is about, so that a sheet shows those that concern it: restraints,
     high_voltage, stated, removal, battery, radio or the name of a feature.
     """
 
-    weight: str
+    weight: Weight
     title: str
     text: str
     topic: str

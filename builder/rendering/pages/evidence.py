@@ -67,7 +67,7 @@ def _line(item: Item, proof: PinProof, gone: Mapping[str, str]) -> EvidenceLine:
 
 
 def _how(item: Item) -> Iterator[str]:
-    if not item.measured:
+    if item.method in CLAIM_NAMES:
         yield CLAIM_NAMES[item.method]
         return
     yield "meter"

@@ -12,12 +12,16 @@ from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import State
 from builder.proof.band import Band, Bound
 from builder.proof.house import house_of_rows, house_words, note_of
+from builder.proof.shapes import Against, Kind
 from builder.proof.shapes import Expected as Row
-from builder.proof.shapes import Kind
 from builder.rendering.pages.grades import Expected, ExpectedKind
 from builder.rendering.templates import fill
 
-_AGAINST = {"ground": "", "other_leg": "across the pair, ", "elsewhere": "against another cavity, "}
+_AGAINST: dict[Against, str] = {
+    "ground": "",
+    "other_leg": "across the pair, ",
+    "elsewhere": "against another cavity, ",
+}
 
 
 def expected_kinds(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[ExpectedKind, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from builder.findings import DataPath
+from builder.model.words import GradeBand
 from builder.proof.attack import Attack
 from builder.proof.dispute import Dispute
 from builder.proof.evidence import Item
@@ -39,7 +40,7 @@ class PinProof(NamedTuple):
     with every explanation tried.
     """
 
-    band: str
+    band: GradeBand
     score: float
     why: str
     raise_by: str

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import fields
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from markupsafe import Markup
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name, short_function_name
-from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES
+from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES, Function, GradeBand
 from builder.planning.job.wanted_pins import WantedPin
 from builder.proof.grading import PROVEN
 from builder.proof.house import house_note
@@ -24,17 +24,18 @@ from builder.rendering.templates import fill
 URL = "health.html"
 WANTED_SHOWN = 10
 FIRST_SHOWN = 6
-PLANNED = SUPPLIES | PAIRED | {"ground", "amplifier_on"}
+PLANNED: frozenset[Function] = SUPPLIES | PAIRED | {"ground", "amplifier_on"}
 """Functions that a plan rests on."""
 AGES = ((1, "under 1 year"), (2, "1 to 2 years"), (5, "2 to 5 years"), (10, "5 to 10 years"))
 OLDER, NEVER = "10 years or more", "never measured"
 
 
 SHIPPED = HouseDefaults()
+_FAR: Final = "far_factor"
 GRADING = tuple(
     each.name
     for each in fields(HouseDefaults)
-    if each.name.startswith(("weight_", "cap_")) or each.name == "far_factor"
+    if each.name.startswith(("weight_", "cap_")) or each.name == _FAR
 )
 """The house defaults that every grade of a book is made with."""
 
@@ -45,8 +46,8 @@ class GradeCount(NamedTuple):
     `room` is how far their scores lie under proven, added up.
     """
 
-    function: str
-    band: str
+    function: Function
+    band: GradeBand
     raise_by: str
     pins: int
     room: float
@@ -123,7 +124,7 @@ def health_page(
 
 
 def _rows(healths: Sequence[Health]) -> list[Row]:
-    counted: Counter[tuple[str, str]] = Counter()
+    counted: Counter[tuple[Function, GradeBand]] = Counter()
     for one in healths:
         for grade in one.grades:
             counted[grade.function, grade.band] += grade.pins
@@ -175,9 +176,9 @@ def _wanted(healths: Sequence[Health]) -> list[Wanted]:
 
     Only pins that a plan rests on: a shield that nobody measured stops no work.
     """
-    room: defaultdict[tuple[str, str], float] = defaultdict(float)
-    pins: Counter[tuple[str, str]] = Counter()
-    cars: Counter[tuple[str, str]] = Counter()
+    room: defaultdict[tuple[str, Function], float] = defaultdict(float)
+    pins: Counter[tuple[str, Function]] = Counter()
+    cars: Counter[tuple[str, Function]] = Counter()
     for one in healths:
         waiting = [grade for grade in one.grades if grade.raise_by and grade.function in PLANNED]
         for grade in waiting:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES, function_name
+from builder.model.words import Function
 from builder.proof.house import house_note, house_of_rows
 from builder.proof.shapes import Kind
 from builder.rendering.page import BuildInfo, Page
@@ -52,13 +53,13 @@ def identify_page(kinds: Iterable[Kind], defaults: HouseDefaults, info: BuildInf
 
 
 def _functions(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[FunctionView, ...]:
-    by_function: dict[str, list[Kind]] = {}
+    by_function: dict[Function, list[Kind]] = {}
     for kind in kinds:
         by_function.setdefault(kind.function, []).append(kind)
     return tuple(_function(name, same, defaults) for name, same in by_function.items())
 
 
-def _function(name: str, same: Sequence[Kind], defaults: HouseDefaults) -> FunctionView:
+def _function(name: Function, same: Sequence[Kind], defaults: HouseDefaults) -> FunctionView:
     rows = [row for kind in same for row in kind.rows]
     return FunctionView(
         function_name(name),

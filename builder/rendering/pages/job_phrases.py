@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.figures import share_percent, shown, small_current, span
 from builder.model.job import Job
+from builder.model.words import Channel
 from builder.planning.pack_details import HoldUpPart, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.work_pack import (
@@ -186,7 +187,7 @@ def quantity_words(part: PartLine) -> str:
     return f"{part.quantity:.4g} {part.unit}".rstrip()
 
 
-def outputs_by_channel(job: Job) -> dict[str, str]:
+def outputs_by_channel(job: Job) -> dict[Channel, str]:
     """Return which amplifier channel drives each factory speaker, by the pair it hangs on."""
     return {
         one.channel: f"{one.amplifier}, channel {one.amplifier_channel}"

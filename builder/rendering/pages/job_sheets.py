@@ -3,23 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.cautions import Caution
+
+SheetName = Literal[
+    "cover", "tap", "levels", "power", "cables", "tests", "steps", "revert", "customer", "parts",
+    "because",
+]  # fmt: skip
+"""The sheets of a work pack, in the order of the work; each is the name of a template."""
 
 
 class Sheet(NamedTuple):
     """One sheet: its template's name, letter and title, and the cautions that concern it."""
 
-    id: str
+    id: SheetName
     letter: str
     title: str
     cautions: tuple[Caution, ...]
 
 
 _DANGERS = ("restraints", "high_voltage", "stated")
-_TOPICS = {
+_TOPICS: dict[SheetName, tuple[str, ...]] = {
     "tap": (*_DANGERS, "radio", "removal", "emergency_call"),
     "levels": ("engine_sound",),
     "power": (*_DANGERS, "battery", "start_stop"),
@@ -29,7 +35,7 @@ _TOPICS = {
     "revert": (*_DANGERS, "battery", "removal", "noise_cancellation"),
 }
 """Topics of the cautions of each sheet. The cover has them all; dangers to people come first."""
-_TITLES = {
+_TITLES: dict[SheetName, str] = {
     "cover": "The job",
     "tap": "Tap plan",
     "levels": "Levels and gains",
@@ -43,9 +49,9 @@ _TITLES = {
     "because": "Why it is planned like this",
 }
 _MEASURE_FIRST = "Measure first"
-_BUILD_ONLY = frozenset({"cables", "revert", "customer", "parts"})
+_BUILD_ONLY: frozenset[SheetName] = frozenset({"cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""
-_FIRST = ("cover", "tests", "steps")
+_FIRST: tuple[SheetName, ...] = ("cover", "tests", "steps")
 """Sheets that lead while it may not be built: what to measure, and in which order."""
 
 
@@ -64,7 +70,7 @@ def sheets_of(pack: WorkPack, cautions: Sequence[Caution]) -> list[Sheet]:
     return [_sheet(pack, name, at, cautions) for at, name in enumerate(wanted)]
 
 
-def _sheet(pack: WorkPack, name: str, at: int, cautions: Sequence[Caution]) -> Sheet:
+def _sheet(pack: WorkPack, name: SheetName, at: int, cautions: Sequence[Caution]) -> Sheet:
     measuring = name == "tests" and pack.kind != "tap_plan"
     title = _MEASURE_FIRST if measuring else _TITLES[name]
     topics = _TOPICS.get(name, ())
@@ -72,8 +78,8 @@ def _sheet(pack: WorkPack, name: str, at: int, cautions: Sequence[Caution]) -> S
     return Sheet(name, "ABCDEFGHIJKL"[at], title, mine)
 
 
-def _has_matter(pack: WorkPack, name: str) -> bool:
-    matter: dict[str, object] = {
+def _has_matter(pack: WorkPack, name: SheetName) -> bool:
+    matter: dict[SheetName, object] = {
         "cover": True,
         "tap": pack.plan.feeds or pack.plan.ladder or pack.treatments,
         "levels": pack.levels,

@@ -9,13 +9,14 @@ from itertools import groupby
 from typing import NamedTuple
 
 from builder.model.job import Result
-from builder.model.names import READING_UNITS, STATE_NAMES, function_name
+from builder.model.names import STATE_NAMES, function_name
 from builder.model.results import by_test
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
 from builder.planning.plan import ProofReading
+from builder.planning.words import TestState
 from builder.planning.work_pack import BayTest, Step, WorkPack
-from builder.rendering.pages.bay_ask import ask_of
+from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
 from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words
 from builder.rendering.pages.wording import anchor, figure, plain
@@ -143,9 +144,9 @@ def _what(test: BayTest) -> str:
 _IS_BAND = re.compile(r"(at least |at most )?(battery|−?-?\d)")
 
 
-def _state(state: str) -> str:
-    """A state of the records in words; a sentence stays as it was written."""
-    return state if " " in state else STATE_NAMES.get(state, plain(state))
+def _state(state: TestState) -> str:
+    """A state of the records in words; a step of the work is called that."""
+    return state if state == "step" else STATE_NAMES[state]
 
 
 def bay_band(test: BayTest) -> str:
@@ -154,7 +155,7 @@ def bay_band(test: BayTest) -> str:
     A limit that moves is printed as what is added to the battery's volts, never as a figure: there
     is a box for the battery beside the one for the reading.
     """
-    unit = READING_UNITS.get(test.quantity, test.unit)
+    unit = TEST_UNITS[test.quantity]
     if test.quantity == "check":
         return "yes"
     if test.band.moves:
@@ -170,7 +171,7 @@ def _rounded(value: float | None) -> float | None:
 
 
 def _filled(result: Result, test: BayTest) -> str:
-    unit = READING_UNITS.get(test.quantity, test.unit)
+    unit = TEST_UNITS[test.quantity]
     passed = {True: "passed", False: "failed", None: ""}[result.passed]
     beside = "" if result.battery_v is None else f"(battery {result.battery_v:g} V)"
     said = " ".join(word for word in (figure(result.value, unit, ""), beside, passed) if word)

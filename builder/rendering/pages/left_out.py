@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.findings import Finding
+from builder.model.words import RecordKind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.templates import fill
 
@@ -19,7 +20,7 @@ class LeftOut:
     `urls` are the addresses where its pages would stand, plans among them.
     """
 
-    kind: str
+    kind: RecordKind
     name: str
     urls: tuple[str, ...]
     findings: tuple[Finding, ...]

@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Final
 
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.catalogue import key_views
 from builder.rendering.pins_csv import COLUMNS
 from builder.rendering.templates import fill
+from builder.schema_check.schemas import SHARED
 
 Schemas = Mapping[str, Mapping[str, Any]]
 """The JSON Schemas by name."""
 
 _RECORD_KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job")
+_PACK: Final = "work-pack"
 _FILES = (("data-file", "a record's data file"), ("data-index", "the index"))
 
 
 def open_data_page(schemas: Schemas, info: BuildInfo) -> Page:
     """Return the page; `schemas` holds the schemas of records and of the data files."""
-    keys = [(words, key_views(schemas[name], schemas["defs"])) for name, words in _FILES]
-    pack = key_views(schemas["work-pack"], schemas["work-pack"])
+    keys = [(words, key_views(schemas[name], schemas[SHARED])) for name, words in _FILES]
+    pack = key_views(schemas[_PACK], schemas[_PACK])
     body = fill(
         "open_data.html",
         info=info,

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.model.words import Origin
 from builder.rendering.drawings.page_code import page_code
 from builder.rendering.page import BuildInfo
 
@@ -23,7 +24,7 @@ def way_back(info: BuildInfo, url: str) -> WayBack:
     return WayBack(address, page_code(address) if address else Markup(""))
 
 
-def foot_words(record: str, digest: str, data: str) -> str:
+def foot_words(record: str, digest: str, data: Origin) -> str:
     """Return which record a printed page was made from, in which state, and if it is invented."""
     parts = (record, f"state {digest}" if digest else "", "invented" if data == "invented" else "")
     return " · ".join(part for part in parts if part)

@@ -8,6 +8,7 @@ from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
+from builder.planning.words import PlanKind
 from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.tap_diagram import tap_diagram
@@ -28,7 +29,7 @@ from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plain, plan_url
 from builder.rendering.templates import fill
 
-_BANNERS = {
+_BANNERS: dict[PlanKind, str] = {
     "tap_plan": "Every pin used is proved well enough. Each proof reading below is still taken "
     "before its joint is made.",
     "probe_plan": "Do not join anything yet. Take the readings below; they settle what is open.",

@@ -12,6 +12,7 @@ from builder.figures import share_percent, shown, small_current
 from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
+from builder.planning.words import LevelBasis, LevelVerdict, TappedAs
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
 from builder.rendering.margins import margin_words
@@ -44,18 +45,18 @@ class LevelView(NamedTuple):
     verdict: str
 
 
-_TREATMENTS = {
+_TREATMENTS: dict[TappedAs, str] = {
     "addon": "add-on: branch off, the factory wire is not cut",
     "intercept": "intercept: cut, radio end to the converter",
 }
-_BASES = {
+_BASES: dict[LevelBasis, str] = {
     "measured": "measured",
     "label": "from the printed watts",
     "leg_bias": "from the measured bias of its legs",
     "rail": "from the supply rail, nobody measured",
     "amplifier_label": "from the factory amplifier's printed watts",
 }
-_VERDICTS = {"fine": "✓ fine", "thin": "! thin", "over": "✗ over"}
+_VERDICTS: dict[LevelVerdict, str] = {"fine": "✓ fine", "thin": "! thin", "over": "✗ over"}
 
 
 def feed_view(feed: Feed) -> FeedView:

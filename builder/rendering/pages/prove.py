@@ -90,7 +90,7 @@ def prove_page(function: Function, meaning: str, defaults: HouseDefaults, info: 
     return Page(prove_url(function), f"Prove it: {name}", what, body)
 
 
-def prove_index(meanings: Mapping[str, str], info: BuildInfo) -> Page:
+def prove_index(meanings: Mapping[Function, str], info: BuildInfo) -> Page:
     """Return the list of all cards; `meanings` says in a sentence what each function does."""
     entries = [Entry(prove_url(name), function_name(name), meanings[name]) for name in CARDS]
     intro = (
@@ -131,7 +131,9 @@ def _step_view(step: Step, sources: Mapping[str, str]) -> StepView:
     when = [STATE_NAMES[state] for state in step.states]
     if "asleep" in step.states and row.proves_from_min:
         when = [
-            f"{word} for {row.proves_from_min:g} min or more" if word == "asleep" else word
+            f"{word} for {row.proves_from_min:g} min or more"
+            if word == STATE_NAMES["asleep"]
+            else word
             for word in when
         ]
     return StepView(

@@ -18,7 +18,7 @@ from builder.editing.writing import INVENTED_LINE, SCHEMA_LINE, usual_schema_ref
 from builder.model.housing import Housing
 from builder.model.names import FUNCTION_NAMES, QUANTITY_NAMES, STATE_NAMES, short_function_name
 from builder.model.wire_colours import WIRE_SRGB_HEX
-from builder.model.words import FUNCTIONS, PAIRED, STATES, SUPPLIES
+from builder.model.words import FUNCTIONS, PAIRED, STATES, SUPPLIES, RecordKind
 from builder.parsing.reading_words import (
     AGAINST_SPELLINGS,
     DEAD_STATES,
@@ -38,7 +38,7 @@ from builder.rules.rule import Rule, Scope
 URL = "record-maker.html"
 DATA_URL = "assets/record-maker-data.js"
 VALIDATOR_URL = "assets/record-maker-validator.js"
-KINDS = ("vehicle", "housing")
+KINDS: tuple[RecordKind, ...] = ("vehicle", "housing")
 """The kinds of record that the page writes."""
 
 CHECKED_HERE = {
@@ -98,7 +98,7 @@ def maker_page(rules: Iterable[Rule], info: BuildInfo) -> Page:
 def maker_data(
     schemas: Mapping[str, Schema],
     housings: Sequence[Housing],
-    schema_refs: Mapping[str, str] | None = None,
+    schema_refs: Mapping[RecordKind, str] | None = None,
 ) -> dict[str, Any]:
     """Return what the scripts of the page work with, as data that JSON can hold.
 
@@ -164,7 +164,7 @@ def housing_data(housing: Housing) -> dict[str, Any]:
     }
 
 
-def _style(schemas: Mapping[str, Schema], refs: Mapping[str, str]) -> dict[str, Any]:
+def _style(schemas: Mapping[str, Schema], refs: Mapping[RecordKind, str]) -> dict[str, Any]:
     """The house style of a new record; see builder/editing."""
     return {
         "width": WIDTH,

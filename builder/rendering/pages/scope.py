@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from builder.model.vehicle import Scope, Vehicle
+from builder.model.words import THIS, Cost, Side
 
 
 class SisterAnswer(NamedTuple):
@@ -31,13 +32,17 @@ class Holds(NamedTuple):
     not_known: tuple[str, ...]
 
 
-_COSTS = {"look": "a look, no tools", "panel": "pull a trim panel", "radio": "pull the radio"}
-_SIDES = {
+_COSTS: dict[Cost, str] = {
+    "look": "a look, no tools",
+    "panel": "pull a trim panel",
+    "radio": "pull the radio",
+}
+_SIDES: dict[Side, str] = {
     "left": "driver on the left",
     "right": "driver on the right",
     "both": "either driver side",
 }
-_OTHER = {"left": "right", "right": "left"}
+_OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
 
 
 def holds_for(vehicle: Vehicle) -> Holds:
@@ -57,7 +62,7 @@ def tell_apart(vehicle: Vehicle, vehicle_ids: frozenset[str]) -> tuple[TellApart
             tuple(
                 SisterAnswer(
                     answer.answer,
-                    None if answer.means == "this" else answer.means,
+                    None if answer.means == THIS else answer.means,
                     answer.means in vehicle_ids,
                 )
                 for answer in question.answers
@@ -104,7 +109,7 @@ def _holds_not(vehicle: Vehicle) -> list[str]:
         f"cars where “{question.question}” is answered “{answer.answer}”"
         for question in vehicle.how_to_tell
         for answer in question.answers
-        if answer.means != "this"
+        if answer.means != THIS
     ]
     return lines
 

@@ -7,9 +7,10 @@ from typing import NamedTuple
 from builder.finder.entries import FUSE, Entry, Row
 from builder.finder.facts import rows_for
 from builder.finder.understanding import Fact
+from builder.model.words import Function
 from builder.rendering.pages.wording import GRADE_MARKS
 
-_ASKED = (
+_ASKED: tuple[tuple[str, tuple[Function, ...]], ...] = (
     ("Constant", ("constant", "constant_sleeps")),
     ("Switched", ("retained", "accessory", "run")),
     ("Ground", ("ground",)),
@@ -42,11 +43,17 @@ def short_answers(car: Entry) -> tuple[ShortAnswer, ...]:
     return tuple(_answer(label, functions, car) for label, functions in _ASKED)
 
 
-def _answer(label: str, functions: tuple[str, ...], car: Entry) -> ShortAnswer:
+def _answer(label: str, functions: tuple[Function, ...], car: Entry) -> ShortAnswer:
     found = rows_for(Fact("", functions), car)
     return ShortAnswer(label, tuple(map(_pin, found.rows)), found.note)
 
 
 def _pin(row: Row) -> ShortPin:
     place = f"fuse {row.plug}" if row.cavity == FUSE else f"plug {row.plug} cavity {row.cavity}"
-    return ShortPin(place, row.wire, GRADE_MARKS.get(row.grade, ""), row.grade, row.warning)
+    return ShortPin(
+        place,
+        row.wire,
+        GRADE_MARKS[row.grade] if row.grade != "measured" else "",
+        row.grade,
+        row.warning,
+    )

@@ -14,6 +14,7 @@ from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES, VISIT_FACE_NAMES, function_name
 from builder.model.plugs import FaceRefusal, LookAlike, Pin, Plug
 from builder.model.vehicle import Vehicle
+from builder.model.words import Tri
 from builder.planning.plan import Plan
 from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
 from builder.rendering.drawings.look_alikes import look_alikes
@@ -209,7 +210,7 @@ def _wire_of(plug: Plug, pin: Pin) -> str:
     return f"{plug.id}.{pin.cavity} {colours_in_words(pin.wire)} ({does})"
 
 
-_FITS = {
+_FITS: dict[Tri, str] = {
     "yes": "It goes in mechanically",
     "no": "It does not go in",
     "unknown": "Not known whether it goes in",

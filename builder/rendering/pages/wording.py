@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-GRADE_MARKS = {
+from builder.model.words import GROUND_REFERENCES, GradeBand
+from builder.planning.words import PlanKind
+
+GRADE_MARKS: dict[GradeBand, str] = {
     "proven": "■■■■",
     "good": "■■■□",
     "check first": "■■□□",
@@ -14,7 +17,11 @@ GRADE_MARKS = {
     "disputed": "■≠■",
 }
 """A mark that is read without colour, for each grade word."""
-PLAN_KINDS = {"tap_plan": "Tap plan", "probe_plan": "Probe plan", "no_plan": "No plan"}
+PLAN_KINDS: dict[PlanKind, str] = {
+    "tap_plan": "Tap plan",
+    "probe_plan": "Probe plan",
+    "no_plan": "No plan",
+}
 _NOT_ANCHOR = re.compile(r"[^A-Za-z0-9]+")
 
 
@@ -25,7 +32,7 @@ def plain(word: str) -> str:
 
 def against_words(against: str) -> str:
     """What a reading was taken against."""
-    if against in ("battery_negative", "body"):
+    if against in GROUND_REFERENCES:
         return plain(against)
     return f"pin {against}" if "." in against else f"cavity {against}"
 
@@ -53,9 +60,9 @@ def listed(words: tuple[str, ...], otherwise: str) -> str:
     return ", ".join(words) if words else otherwise
 
 
-def grade_mark(band: str) -> str:
+def grade_mark(band: GradeBand) -> str:
     """The mark that stands beside a grade word."""
-    return GRADE_MARKS.get(band, "□□□□")
+    return GRADE_MARKS[band]
 
 
 def url_name(name: str) -> str:

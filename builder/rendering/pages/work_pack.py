@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from builder.findings import Finding
 from builder.model.job import Job
+from builder.model.words import Origin
+from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import turn_on_ladder
@@ -48,7 +50,7 @@ from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
 from builder.rendering.pages.wording import PLAN_KINDS, figure, grade_mark, listed, plain
 from builder.rendering.templates import fill
 
-_BANNERS = {
+_BANNERS: dict[PlanKind, str] = {
     "tap_plan": "It can be built. Take every reading of the bay sheet; none is left out.",
     "probe_plan": "Do not join anything yet. Measure first: the readings settle what is open.",
     "no_plan": "It cannot be built like this. What stands in the way, and what would have to "
@@ -117,7 +119,7 @@ def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     }
 
 
-def _data(parts: JobParts) -> str:
+def _data(parts: JobParts) -> Origin:
     """A pack is as real as the least real record it was made from."""
     kinds = [parts.job.data, parts.vehicle.data, parts.converter.data]
     kinds += [amplifier.data for amplifier in parts.amplifiers.values()]
@@ -193,7 +195,7 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     }
 
 
-def job_entry(job: Job, kind: str, remark: str) -> Entry:
+def job_entry(job: Job, kind: PlanKind, remark: str) -> Entry:
     """Return a job as a line of a list; `kind` is that of its pack."""
     return Entry(job_url(job.id), job.title, f"{PLAN_KINDS[kind]}: {remark}")
 
