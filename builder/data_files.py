@@ -8,6 +8,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from builder.model.words import SchemaKind
+
 _PACKAGE = Path(__file__).parent
 
 
@@ -37,7 +39,7 @@ def licence_file() -> Path:
     return inside if inside.is_file() else _PACKAGE.parent / "LICENSE"
 
 
-def schema_ref(path: Path, kind: str, home: Path) -> str:
+def schema_ref(path: Path, kind: SchemaKind, home: Path) -> str:
     """The relative path of a kind's schema from a record file that need not be there yet.
 
     A `schema` folder in `home`, the folder of the record's book, goes before the installed one.
@@ -46,7 +48,7 @@ def schema_ref(path: Path, kind: str, home: Path) -> str:
     return near or _relative(schema_folder() / f"{kind}.schema.json", path)
 
 
-def near_schema_ref(path: Path, kind: str, home: Path) -> str | None:
+def near_schema_ref(path: Path, kind: SchemaKind, home: Path) -> str | None:
     """The same when a `schema` folder on the way up to `home` has it, else None.
 
     What stands above a book is somebody else's, and only by chance a schema of ours: it counts

@@ -12,6 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.books import book_option, opened
 from builder.cli.old_names import called_now, each_called_now
+from builder.cli.forms import Form
 from builder.pipeline.asking.answering import (
     Found,
     NoSuchRecordError,
@@ -24,6 +25,7 @@ from builder.pipeline.asking.planned import planned
 from builder.pipeline.asking.sketching import Asked, sketched
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import CannotSketchError
+from builder.planning.words import PlanKind
 from builder.rendering.pack_text import pack_text
 from builder.rendering.refused_text import refused_data, refused_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
@@ -45,7 +47,7 @@ format_option = click.option(
 @click.argument("question", nargs=-1, required=True)
 @book_option
 @format_option
-def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
+def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
     """Answer a question such as "alta 2018 switched".
 
     Say a car (make, model, years, variant), a function (switched, constant, ground, turn on,
@@ -71,7 +73,7 @@ def find(question: tuple[str, ...], book: Path | None, form: str) -> None:
 @click.argument("vehicle")
 @book_option
 @format_option
-def show(vehicle: str, book: Path | None, form: str) -> None:
+def show(vehicle: str, book: Path | None, form: Form) -> None:
     """Show one vehicle: its main answers, every pin, and how sure each is.
 
     VEHICLE is a record's id; part of it, or a question, will do when only one fits.
@@ -120,7 +122,7 @@ def plan(
     amplifiers: tuple[str, ...],
     treatment: Treatment,
     book: Path | None,
-    form: str,
+    form: Form,
 ) -> None:
     """Plan a job: pins, power, cables, gains, the bay test sheet and the way back to stock.
 
@@ -155,7 +157,9 @@ def plan(
         raise SystemExit(1)
 
 
-def _print_refused(name: str, converter: str | None, refused: RefusedRecordError, form: str) -> str:
+def _print_refused(
+    name: str, converter: str | None, refused: RefusedRecordError, form: Form
+) -> PlanKind:
     """Say why a record that is asked for can be used by no plan."""
     if form == "json":
         click.echo(json.dumps(refused_data(name, converter, refused.findings), indent=2))
@@ -167,6 +171,8 @@ def _print_refused(name: str, converter: str | None, refused: RefusedRecordError
 def _plan_job(
     name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Book, form: str
 ) -> str:
+    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Path | None, form: Form
+) -> PlanKind:
     if treatment != "auto":
         raise click.UsageError("--treatment goes with --converter; a job's record says its own")
     if amplifiers:
@@ -175,6 +181,7 @@ def _plan_job(
 
 
 def _plan_sketch(asked: Asked, book: Book, form: str) -> str:
+def _plan_sketch(asked: Asked, book: Path | None, form: Form) -> PlanKind:
     try:
         made = _found(lambda: sketched(book, asked))
     except CannotSketchError as error:
@@ -182,7 +189,7 @@ def _plan_sketch(asked: Asked, book: Book, form: str) -> str:
     return _print_pack(made, form)
 
 
-def _print_pack(made: MadePack, form: str) -> str:
+def _print_pack(made: MadePack, form: Form) -> PlanKind:
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
@@ -192,6 +199,10 @@ def _print_pack(made: MadePack, form: str) -> str:
 
 def _plan_vehicle(vehicle: str, converter: str, treatment: Treatment, book: Book, form: str) -> str:
     made = _found(lambda: planned(book, vehicle, converter, treatment))
+def _plan_vehicle(
+    vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: Form
+) -> PlanKind:
+    made = _found(lambda: planned(opened(book), vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:

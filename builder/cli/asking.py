@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
 import click
 
@@ -11,12 +12,15 @@ from builder.editing.drafts import AnswerError, Question, questions_of, read_one
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.drafts.vehicle_lines import plug_line
+from builder.model.words import Edge, RecordKind
 from builder.pipeline.checking.shelf import housings_of
 
 _PLUG_IDS = "ABCDEFGHJKLMNP"
 
 
-def ask_missing(kind: str, book: Book, given: Mapping[str, list[str]]) -> dict[str, list[str]]:
+def ask_missing(
+    kind: RecordKind, book: Book, given: Mapping[str, list[str]]
+) -> dict[str, list[str]]:
     """Return the answers with those asked for that are missing.
 
     A person who gave none is asked every question worth asking, with its default; one who gave
@@ -36,7 +40,7 @@ def ask_missing(kind: str, book: Book, given: Mapping[str, list[str]]) -> dict[s
     return answers
 
 
-def _one(kind: str, question: Question) -> str:
+def _one(kind: RecordKind, question: Question) -> str:
     while True:
         text: str = click.prompt(question.prompt, default=question.default, err=True)
         try:
@@ -47,7 +51,7 @@ def _one(kind: str, question: Question) -> str:
             return text
 
 
-def _lines(kind: str, question: Question) -> list[str]:
+def _lines(kind: RecordKind, question: Question) -> list[str]:
     """Lines until an empty one, each read as it is typed."""
     click.echo(f"{question.prompt}\n  an empty line or none ends the list", err=True)
     lines: list[str] = []
@@ -103,7 +107,7 @@ def _plug(book: Book, plug_id: str) -> str:
 
 def _housing(book: Book) -> str:
     cavities: int = click.prompt("How many cavities has it", type=int, err=True)
-    latch: str = click.prompt(
+    latch: Edge | Literal["unknown"] = click.prompt(
         "Where is its latch",
         type=click.Choice(["top", "bottom", "left", "right", "unknown"]),
         default="unknown",

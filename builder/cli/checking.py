@@ -12,6 +12,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
+from builder.cli.forms import Form
 from builder.findings import Finding
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.lent import own_findings
@@ -47,7 +48,7 @@ class FormatChoice(click.Choice[str]):
 )
 @public_option
 @as_of_option
-def check(book: Path | None, form: str, everything: bool, public: bool, as_of: str) -> None:
+def check(book: Path | None, form: Form, everything: bool, public: bool, as_of: str) -> None:
     """Check every record: its shape, electrical law, and the other records.
 
     Each finding names file:line:column, what is wrong, and what to type. The exit code is 1

@@ -11,6 +11,7 @@ import click
 from builder.book import Book, BookNotFoundError, open_book
 from builder.cli.answering import format_option
 from builder.cli.books import book_here, opened
+from builder.cli.forms import Form
 from builder.pipeline.comparing.books import (
     NotComparableError,
     RecordChanges,
@@ -34,7 +35,7 @@ _PATH = click.Path(path_type=Path, exists=True)
     help="Compare the book as it was then with the book as it is now.",
 )
 @format_option
-def diff(old: Path | None, new: Path | None, revision: str | None, form: str) -> None:
+def diff(old: Path | None, new: Path | None, revision: str | None, form: Form) -> None:
     """Say what changed from OLD to NEW: pins, grades, and what each plan would build otherwise.
 
     OLD and NEW are two folders of records, or two files of one kind; the plans of single files

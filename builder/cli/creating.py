@@ -14,6 +14,7 @@ from builder.cli.bay_sheets import bay_sheet
 from builder.cli.books import book_option, opened_to_write
 from builder.cli.importing import sheet
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
+from builder.model.words import RecordKind
 from builder.pipeline.changing.creating import (
     NewRecord,
     answers_from,
@@ -41,7 +42,7 @@ def new() -> None:
     """
 
 
-def _command(kind: str) -> click.Command:
+def _command(kind: RecordKind) -> click.Command:
     def run(book: Path | None, answers: Path | None, dry_run: bool, **options: Any) -> None:
         _create(kind, opened_to_write(book, dry_run), _given(kind, answers, options), dry_run)
 
@@ -83,7 +84,7 @@ def _variable(name: str) -> str:
     return "answer_" + name.replace("-", "_")
 
 
-def _given(kind: str, file: Path | None, options: dict[str, Any]) -> dict[str, list[str]]:
+def _given(kind: RecordKind, file: Path | None, options: dict[str, Any]) -> dict[str, list[str]]:
     """The answers of the file, and over them those of the options."""
     given = {}
     if file is not None:
@@ -95,7 +96,7 @@ def _given(kind: str, file: Path | None, options: dict[str, Any]) -> dict[str, l
     return given
 
 
-def _create(kind: str, book: Book, given: dict[str, list[str]], dry_run: bool) -> None:
+def _create(kind: RecordKind, book: Book, given: dict[str, list[str]], dry_run: bool) -> None:
     answers = ask_missing(kind, book, given)
     record = _or_wrong_use(lambda: new_record(book, kind, answers))
     if dry_run:

@@ -12,6 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened_to_write
+from builder.cli.forms import Form
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
 from builder.findings import Finding
@@ -43,7 +44,7 @@ def evidence() -> None:
 @click.option("--dry-run", is_flag=True, help="Say what would be added, and write nothing.")
 @book_option
 @format_option
-def add(sheet: Path, dry_run: bool, book: Path | None, form: str) -> None:
+def add(sheet: Path, dry_run: bool, book: Path | None, form: Form) -> None:
     """Add a filled bay sheet: readings to the vehicle's pins, results to the job.
 
     SHEET is a file exported by the phone's bay sheet, or one that `loombook new bay-sheet` wrote.
@@ -60,7 +61,7 @@ def add(sheet: Path, dry_run: bool, book: Path | None, form: str) -> None:
         raise SystemExit(1)
 
 
-def _added(book: Book, sheet: Path, form: str) -> AddedEvidence:
+def _added(book: Book, sheet: Path, form: Form) -> AddedEvidence:
     try:
         return added_evidence(book, sheet)
     except SheetRefusedError as error:

@@ -10,6 +10,7 @@ import click
 from builder.book import BookNotFoundError, settings_of
 from builder.cli.answering import format_option
 from builder.cli.books import book_here, book_option, opened
+from builder.cli.forms import Form
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
@@ -52,7 +53,7 @@ from builder.reporting import finding_text
 @book_option
 @format_option
 def identify(
-    texts: tuple[str, ...], file: Path | None, battery: float | None, book: Path | None, form: str
+    texts: tuple[str, ...], file: Path | None, battery: float | None, book: Path | None, form: Form
 ) -> None:
     """Say what an unknown wire is, from readings taken on it, and what to measure next.
 
@@ -115,7 +116,7 @@ def _of_file(file: Path) -> tuple[Reading, ...]:
     return readings
 
 
-def _print(answer: Identified, form: str) -> None:
+def _print(answer: Identified, form: Form) -> None:
     if form == "json":
         click.echo(json.dumps(answer.as_data(), indent=2, ensure_ascii=False))
         return

@@ -8,6 +8,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import book_option, opened, opened_to_write
+from builder.cli.forms import Form
 from builder.cli.known_ids import complete_vehicles
 from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.creating import NewRecord, next_steps
@@ -43,7 +44,7 @@ from builder.reporting import as_json, finding_text
     help="How findings are printed.  [default: text]",
 )
 def import_file(
-    file: Path, book: Path | None, dry_run: bool, replacing: bool, as_is: bool, form: str
+    file: Path, book: Path | None, dry_run: bool, replacing: bool, as_is: bool, form: Form
 ) -> None:
     """Make a vehicle record of a filled table: an .xlsx or a .csv file.
 

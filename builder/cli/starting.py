@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from builder.book import BookNotFoundError, holds_book
+from builder.book.settings import SETTINGS_FILE
 from builder.cli.books import book_here
 from builder.pipeline.changing.starting import Started, start_book
 
@@ -63,7 +64,7 @@ def _book_beside(folder: Path) -> Path | None:
 def _report(folder: Path, made: Started, shared: Path | None) -> None:
     kept = f", {len(made.kept)} kept as they were" if made.kept else ""
     click.echo(f"{folder}: {len(made.written)} files written{kept}")
-    if "book.yaml" in made.kept:
+    if SETTINGS_FILE in made.kept:
         click.echo("  its settings were kept too: they say which folders of records count")
     elif shared is not None:
         click.echo(f"  with the shared records of {shared}")

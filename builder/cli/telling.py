@@ -11,6 +11,7 @@ import click
 
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
+from builder.cli.forms import Form
 from builder.finder.asking import COST_WORDS, Ask, same_among
 from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
 from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, model_called_now, which_car
@@ -33,7 +34,7 @@ _UNKNOWN = "?"
 @book_option
 @format_option
 def which(
-    make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: str
+    make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: Form
 ) -> None:
     """Find out which record is your car, with the fewest and cheapest questions.
 

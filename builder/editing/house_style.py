@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 from builder.schema_check.schemas import schema_at
 
 WIDTH = 100
@@ -31,7 +32,7 @@ OPEN_MAPPINGS = frozenset(
 )
 _OPEN_IN = {("converter", "turn_on"), ("job", "supply")}
 
-SECTIONS = {
+SECTIONS: dict[SchemaKind, tuple[str, ...]] = {
     "vehicle": (
         *("make", "scope", "how_to_tell", "radio", "factory_amplifier", "features"),
         *("protected_sounds", "power", "safety", "fuse_positions", "channels", "sessions"),
@@ -42,18 +43,18 @@ SECTIONS = {
 """Keys of the top with an empty line before them."""
 
 
-def key_order(kind: str | None, path: DataPath) -> list[str]:
+def key_order(kind: SchemaKind | None, path: DataPath) -> list[str]:
     """The keys of the mapping at a path in the order of the schema; empty without a kind."""
     return list(schema_at(kind, path).get("properties", {})) if kind else []
 
 
-def ordered(data: dict[str, Any], kind: str | None, path: DataPath) -> dict[str, Any]:
+def ordered(data: dict[str, Any], kind: SchemaKind | None, path: DataPath) -> dict[str, Any]:
     """The same mapping with its keys in the order of the schema, unknown ones last."""
     places = {key: place for place, key in enumerate(key_order(kind, path))}
     return dict(sorted(data.items(), key=lambda item: places.get(item[0], len(places))))
 
 
-def stays_open(kind: str | None, path: DataPath, value: Any) -> bool:
+def stays_open(kind: SchemaKind | None, path: DataPath, value: Any) -> bool:
     """Whether a mapping or list is written over several lines even when one would hold it."""
     if not value:
         return False

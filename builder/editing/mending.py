@@ -9,6 +9,7 @@ from builder.editing.layout import Part, entry_at, part_at, read_layout
 from builder.editing.splicing import insert_key, remove_entry, remove_item, rename_key
 from builder.findings import DataPath, Finding, Fix
 from builder.loading import load_text
+from builder.model.words import SchemaKind
 
 REPEATED_KEY = "YML115"
 _LEADING = re.compile(r"^([ ]*\t[ \t]*)", re.M)
@@ -20,7 +21,7 @@ def can_mend(finding: Finding) -> bool:
     return finding.fix is not None or finding.rule_id == REPEATED_KEY
 
 
-def mend(text: str, kind: str, finding: Finding) -> str:
+def mend(text: str, kind: SchemaKind, finding: Finding) -> str:
     """Return the text with the fix of one finding made; only the place of the fix differs.
 
     Raises:
@@ -38,7 +39,7 @@ def mend(text: str, kind: str, finding: Finding) -> str:
     return _mend_at_path(text, kind, fix)
 
 
-def _mend_at_path(text: str, kind: str, fix: Fix) -> str:
+def _mend_at_path(text: str, kind: SchemaKind, fix: Fix) -> str:
     if fix.change == "rename_key":
         return rename_key(text, fix.path, fix.text)
     if fix.change == "remove":

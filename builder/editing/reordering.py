@@ -10,13 +10,14 @@ from builder.editing.house_style import key_order
 from builder.editing.layout import Entry, Part, read_layout
 from builder.editing.style_fault import StyleFault, line_of
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 
 _COMMENT_LINE = re.compile(r"[ \t]*#")
 ANY_ORDER = frozenset({"treatment"})
 """Mappings whose keys are names: their order is the contributor's."""
 
 
-def key_order_faults(text: str, kind: str) -> list[StyleFault]:
+def key_order_faults(text: str, kind: SchemaKind) -> list[StyleFault]:
     """Open mappings whose keys are not in the order of the schema; the outermost first.
 
     A mapping inside one that is reordered waits for the next round.
@@ -24,7 +25,7 @@ def key_order_faults(text: str, kind: str) -> list[StyleFault]:
     return list(_faults(text, read_layout(text), kind, ()))
 
 
-def _faults(text: str, part: Part, kind: str, path: DataPath) -> Iterator[StyleFault]:
+def _faults(text: str, part: Part, kind: SchemaKind, path: DataPath) -> Iterator[StyleFault]:
     if part.kind == "mapping" and not part.flow and part.entries:
         places = {key: place for place, key in enumerate(key_order(kind, path))}
         wanted = sorted(part.entries, key=lambda e: places.get(str(e.key), len(places)))

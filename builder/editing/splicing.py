@@ -18,9 +18,10 @@ from builder.editing.layout import Entry, Part, entry_at, part_at, read_layout
 from builder.editing.spelling import flow_text, key_text, scalar_text
 from builder.editing.writing import item_lines, key_lines, one_line
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 
 
-def insert_item(text: str, path: DataPath, item: Any, kind: str | None = None) -> str:
+def insert_item(text: str, path: DataPath, item: Any, kind: SchemaKind | None = None) -> str:
     """Return the text with `item` added at the end of the list at `path`.
 
     A list that is missing from its mapping is added with its key, and an empty one is opened.
@@ -48,7 +49,9 @@ def insert_item(text: str, path: DataPath, item: Any, kind: str | None = None) -
     return _after(text, part.entries[-1], part.start, item_lines(item, kind, place))
 
 
-def insert_key(text: str, path: DataPath, key: str, value: Any, kind: str | None = None) -> str:
+def insert_key(
+    text: str, path: DataPath, key: str, value: Any, kind: SchemaKind | None = None
+) -> str:
     """Return the text with a key added to the mapping at `path`, () for the whole record.
 
     Raises:
@@ -182,7 +185,7 @@ def _after(text: str, before: Entry, column_at: int, lines: list[str]) -> str:
     return apply_edits(text, [Edit(stop, stop, new)])
 
 
-def _fill_empty(text: str, root: Part, path: DataPath, item: Any, kind: str | None) -> str:
+def _fill_empty(text: str, root: Part, path: DataPath, item: Any, kind: SchemaKind | None) -> str:
     """The first item of `[]`: opened below its key, where its holder is open too."""
     entry, holder = entry_at(root, path), part_at(root, path[:-1])
     place = (*path, 0)

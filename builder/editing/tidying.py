@@ -17,6 +17,7 @@ from builder.editing import indenting, line_rules, reordering
 from builder.editing.edits import BYTE_ORDER_MARK, UneditableError, apply_edits
 from builder.editing.style_fault import StyleFault
 from builder.loading import load_text
+from builder.model.words import SchemaKind
 
 _MOST_ROUNDS = 12
 _COMMENT = re.compile(r"(?:^|[ \t])#[^\r\n]*", re.M)
@@ -30,7 +31,7 @@ class Step(NamedTuple):
     whole: bool = False  # whether its faults can only be mended together
 
 
-def steps_for(kind: str, schema_ref: str, *, correct_ref: bool = True) -> tuple[Step, ...]:
+def steps_for(kind: SchemaKind, schema_ref: str, *, correct_ref: bool = True) -> tuple[Step, ...]:
     """All steps for a record of a kind, in the order they are made.
 
     Args:

@@ -9,20 +9,21 @@ from builder.editing.edits import UneditableError
 from builder.editing.house_style import SECTIONS, WIDTH, may_run_over, ordered, stays_open
 from builder.editing.spelling import flow_text, key_text, scalar_text
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 from builder.schema_check.schemas import KINDS, schema_at
 
 SCHEMA_LINE = "# yaml-language-server: $schema="
 INVENTED_LINE = "# Invented data: no such thing exists, and nobody took a reading."
 
 
-def usual_schema_ref(kind: str) -> str:
+def usual_schema_ref(kind: SchemaKind) -> str:
     """The relative path of a kind's schema from where its records usually stand."""
     up = "../../../" if kind == "vehicle" else "../../"
     return f"{up}schema/{kind}.schema.json"
 
 
 def write_record(
-    data: dict[str, Any], kind: str, comments: bool = True, schema_ref: str | None = None
+    data: dict[str, Any], kind: SchemaKind, comments: bool = True, schema_ref: str | None = None
 ) -> str:
     """Return a new record in the house style; it reads back as `data`.
 
@@ -50,7 +51,7 @@ def write_record(
     return "\n".join(lines) + "\n"
 
 
-def key_lines(key: str, value: Any, kind: str | None, path: DataPath) -> list[str]:
+def key_lines(key: str, value: Any, kind: SchemaKind | None, path: DataPath) -> list[str]:
     """The lines of a key with its value; `path` is the value's, the first column is 0."""
     head = f"{key_text(key)}:"
     inline = _inline(value, kind, path, len(head) + 1)
@@ -59,7 +60,7 @@ def key_lines(key: str, value: Any, kind: str | None, path: DataPath) -> list[st
     return [head, *(f"  {line}" if line else "" for line in _block(value, kind, path))]
 
 
-def item_lines(value: Any, kind: str | None, path: DataPath) -> list[str]:
+def item_lines(value: Any, kind: SchemaKind | None, path: DataPath) -> list[str]:
     """The lines of a list item with its dash; `path` is the item's, the first column is 0."""
     inline = _inline(value, kind, path, 2)
     if inline is not None:
@@ -68,12 +69,12 @@ def item_lines(value: Any, kind: str | None, path: DataPath) -> list[str]:
     return [f"- {first}", *(f"  {line}" if line else "" for line in rest)]
 
 
-def one_line(value: Any, kind: str | None, path: DataPath) -> str:
+def one_line(value: Any, kind: SchemaKind | None, path: DataPath) -> str:
     """A value on one line, the keys of all its mappings in the order of the schema."""
     return flow_text(_all_ordered(value, kind, path))
 
 
-def _inline(value: Any, kind: str | None, path: DataPath, before: int) -> str | None:
+def _inline(value: Any, kind: SchemaKind | None, path: DataPath, before: int) -> str | None:
     """The value on one line, or None when it is to be opened."""
     if not isinstance(value, dict | list):
         return scalar_text(value, flow=False)
@@ -85,7 +86,7 @@ def _inline(value: Any, kind: str | None, path: DataPath, before: int) -> str | 
     return text if fits or not value or may_run_over(path) else None
 
 
-def _block(value: Any, kind: str | None, path: DataPath) -> list[str]:
+def _block(value: Any, kind: SchemaKind | None, path: DataPath) -> list[str]:
     if isinstance(value, dict):
         items = ordered(value, kind, path).items()
         return [line for key, v in items for line in key_lines(key, v, kind, (*path, key))]
@@ -97,7 +98,7 @@ def _block(value: Any, kind: str | None, path: DataPath) -> list[str]:
     return lines
 
 
-def _all_ordered(value: Any, kind: str | None, path: DataPath) -> Any:
+def _all_ordered(value: Any, kind: SchemaKind | None, path: DataPath) -> Any:
     if isinstance(value, dict):
         items = ordered(value, kind, path).items()
         return {key: _all_ordered(inner, kind, (*path, key)) for key, inner in items}
@@ -106,7 +107,7 @@ def _all_ordered(value: Any, kind: str | None, path: DataPath) -> Any:
     return value
 
 
-def _explanation(kind: str, key: str, value: Any) -> list[str]:
+def _explanation(kind: SchemaKind, key: str, value: Any) -> list[str]:
     said = str(schema_at(kind, (key,)).get("description", ""))
     if not said or not isinstance(value, dict | list):
         return []

@@ -9,11 +9,12 @@ from typing import Any
 from builder.editing.drafts import job_draft, part_drafts, vehicle_draft
 from builder.editing.drafts.question import NOTHING, AnswerError, Answers, Question, read_text
 from builder.findings import DataPath
+from builder.model.words import RecordKind
 
 _Finish = Callable[[dict[str, Any], Answers], dict[str, Any]]
 _ID = Question("id", "Id of the record, also its file name", default="", asked=False)
 
-_KINDS: dict[str, tuple[tuple[Question, ...], _Finish]] = {
+_KINDS: dict[RecordKind, tuple[tuple[Question, ...], _Finish]] = {
     "vehicle": (vehicle_draft.QUESTIONS, vehicle_draft.finish),
     "converter": (part_drafts.CONVERTER, part_drafts.finish_converter),
     "amplifier": (part_drafts.AMPLIFIER, part_drafts.finish_amplifier),
@@ -25,12 +26,12 @@ DRAFTED_KINDS = tuple(_KINDS)
 """The kinds that `draft` makes."""
 
 
-def questions_of(kind: str) -> tuple[Question, ...]:
+def questions_of(kind: RecordKind) -> tuple[Question, ...]:
     """The questions of a kind in the order they are asked."""
     return (*_KINDS[kind][0], _ID)
 
 
-def draft(kind: str, answers: Answers) -> dict[str, Any]:
+def draft(kind: RecordKind, answers: Answers) -> dict[str, Any]:
     """Return the record that answers make, as plain data.
 
     Raises:
@@ -50,7 +51,7 @@ def draft(kind: str, answers: Answers) -> dict[str, Any]:
     return finish(data, answers)
 
 
-def read_one(kind: str, question: Question, text: str) -> Any:
+def read_one(kind: RecordKind, question: Question, text: str) -> Any:
     """One answer, read; for a question with many lines, one line.
 
     Raises:

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Literal
 
 from builder.model.housing import Housing
+from builder.model.words import Edge
 
 MOST_PROPOSED = 8
 
 
-def fitting_housings(housings: Iterable[Housing], cavities: int, latch: str = "") -> list[Housing]:
+def fitting_housings(
+    housings: Iterable[Housing], cavities: int, latch: Edge | Literal[""] = ""
+) -> list[Housing]:
     """Housings with that many cavities, those with the latch there first.
 
     `latch` is top, bottom, left or right as the plug is held, "" when nobody looked. Without a

@@ -12,7 +12,7 @@ from builder.editing.drafts.job_lines import (
     route_line,
     speaker_line,
 )
-from builder.editing.drafts.question import Answers, Question, one, slug
+from builder.editing.drafts.question import Answers, Question, every, one, slug
 
 QUESTIONS = (
     Question("title", "What is done, in few words", ("title",)),
@@ -61,10 +61,10 @@ def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     """Amplifiers, speakers and routes from their lines."""
     data["id"] = slug(one(answers, "id") or data["title"])
     data["car"]["answers"] = []
-    data["amplifiers"] = [amplifier_line(text) for text in answers.get("amplifier", [])]
+    data["amplifiers"] = [amplifier_line(text) for text in every(answers, "amplifier")]
     names = [each["name"] for each in data["amplifiers"]]
-    data["speakers"] = [speaker_line(text, names) for text in answers.get("speaker", [])]
-    data["routes"] = [route_line(text) for text in answers.get("route", [])]
+    data["speakers"] = [speaker_line(text, names) for text in every(answers, "speaker")]
+    data["routes"] = [route_line(text) for text in every(answers, "route")]
     unknown = ("locks_per_day", "wake_hold_min", "idle_a", "parked_ma")
     data["supply"] |= dict.fromkeys(unknown, "unknown")
     data["other_turn_on_loads"] = []

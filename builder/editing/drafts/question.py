@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from builder.findings import DataPath
+from builder.model.words import SchemaKind
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, resolve, schema_at
@@ -49,12 +50,17 @@ def one(answers: Answers, name: str, default: str = "") -> str:
     return (answers.get(name) or [default])[0].strip()
 
 
+def every(answers: Answers, name: str) -> list[str]:
+    """Every line of the answer to a question; none when nobody answered."""
+    return answers.get(name, [])
+
+
 def slug(text: str) -> str:
     """A text as an id: small letters, digits, single hyphens."""
     return "-".join(re.findall(r"[a-z0-9]+", text.lower()))
 
 
-def read_text(kind: str, path: DataPath, text: str) -> Any:
+def read_text(kind: SchemaKind, path: DataPath, text: str) -> Any:
     """An answer as the schema of a place in a record asks for it.
 
     Raises:

@@ -6,13 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from builder.editing.drafts.compact import PIN_EXAMPLE, PinLine, pin_line, years_of
-from builder.editing.drafts.question import (
-    AnswerError,
-    Answers,
-    Question,
-    one,
-    slug,
-)
+from builder.editing.drafts.question import AnswerError, Answers, Question, every, one, slug
 from builder.editing.drafts.vehicle_lines import (
     CLAIMS_EXAMPLE,
     PLUG_EXAMPLE,
@@ -147,9 +141,9 @@ def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     data["id"] = slug(named)
     data["safety"].setdefault("high_voltage_zones", [])
     data |= {"how_to_tell": [], "sessions": []}
-    data["protected_sounds"] = [sound_line(text) for text in answers.get("protected-sounds", [])]
-    plugs = [plug_line(text) for text in answers.get("plug", [])]
-    lines = [pin_line(text) for text in answers.get("pin", [])]
+    data["protected_sounds"] = [sound_line(text) for text in every(answers, "protected-sounds")]
+    plugs = [plug_line(text) for text in every(answers, "plug")]
+    lines = [pin_line(text) for text in every(answers, "pin")]
     data["plugs"] = _with_pins(plugs, lines)
     said = claim_line(one(answers, "claims", "none"))
     if said:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.editing.drafts.vehicle_draft import QUESTIONS
+from builder.editing.tabular.columns import ManyGroup
 from builder.editing.tabular.words import plain
 from builder.findings import DataPath
 from builder.schema_check.schemas import schema_at
@@ -19,7 +20,7 @@ class Field(NamedTuple):
     label: str
     path: DataPath
     others: tuple[str, ...] = ()
-    group: str = ""
+    group: ManyGroup | Literal[""] = ""
 
     @property
     def at(self) -> DataPath:
@@ -37,7 +38,7 @@ class Field(NamedTuple):
         return f"{self.group} {GROUPS[self.group][2]} {self.label}" if self.group else self.label
 
 
-GROUPS: dict[str, tuple[str, str, str]] = {
+GROUPS: dict[ManyGroup, tuple[str, str, str]] = {
     "plug": ("plugs", "id", "A"),
     "session": ("sessions", "id", "s1"),
     "channel": ("channels", "channel", "front-left"),
@@ -174,7 +175,7 @@ def field_of(label: str) -> Field | None:
     return next((f for f in FIELDS if not f.group and name in _names(f)), None)
 
 
-def field_in_group(group: str, label: str) -> Field | None:
+def field_in_group(group: ManyGroup, label: str) -> Field | None:
     """The field of a plug, session, channel or sound that a label names, or None."""
     name = plain(label)
     return next((f for f in FIELDS if f.group == group and name in _names(f)), None)

@@ -53,8 +53,9 @@ def _read_field(
     group, _, rest = label.partition(" ")
     name, _, part = rest.partition(" ")
     field = field_of(label)
-    if field is None and group.lower() in GROUPS and part:
-        field = field_in_group(group.lower(), part)
+    of_group = group.lower()
+    if field is None and of_group in GROUPS and part:
+        field = field_in_group(of_group, part)
     if field is None:
         _say_unknown(draft, Place(sheet, row[0].row, 1), label)
         return
@@ -77,6 +78,8 @@ def _put_in_group(
     draft: Draft,
 ) -> None:
     """Put the value into the plug, session, channel or sound of that name."""
+    if not field.group:
+        return
     items, key, _ = GROUPS[field.group]
     index = names.get((field.group, name.lower()))
     if index is None:

@@ -13,6 +13,8 @@ CLAIM: DataPath = (*PIN, "claims", 0)
 READING: DataPath = (*PIN, "readings", 0)
 
 Group = Literal["where", "pin", "session", "claim", "row", "reading"]
+ManyGroup = Literal["plug", "session", "channel", "sound"]
+"""What a row of the car names one of: `plug A housing`."""
 
 
 class Column(NamedTuple):
@@ -30,7 +32,7 @@ class Column(NamedTuple):
     @property
     def at(self) -> DataPath:
         """Where the schema of a vehicle describes it; () for a column of no single key."""
-        bases: dict[str, DataPath] = {
+        bases: dict[Group, DataPath] = {
             "pin": PIN,
             "session": SESSION,
             "claim": CLAIM,

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.editing.tabular.car_fields import FIELDS, NOT_HELD, Field
-from builder.editing.tabular.columns import COLUMNS, Column
+from builder.editing.tabular.columns import COLUMNS, Column, Group
 from builder.editing.tabular.headings import WIDE, Wide
 from builder.editing.tabular.words import ALIKE_COLOURS, STATE_WORDS
 from builder.schema_check.schemas import schema_at
 
-_GROUPS = {
+_GROUPS: dict[Group, str] = {
     "where": "which pin",
     "pin": "the pin",
     "row": "the row",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from functools import cache
-from typing import NamedTuple
+from typing import Final, Literal, NamedTuple, TypeVar
 
 from builder.editing.tabular.columns import COLUMNS, Column
 from builder.editing.tabular.words import (
@@ -15,8 +15,10 @@ from builder.editing.tabular.words import (
     STATE_WORDS,
     plain,
 )
+from builder.model.words import Beside, Load, Quantity, Reference, State
 from builder.schema_check.nearest import surely
 
+_Word = TypeVar("_Word", bound=str)
 PARTNER = "other leg"
 _AGAINST = {
     **dict.fromkeys(("ground", "body", "chassis", "earth", "gnd"), "body"),
@@ -26,17 +28,37 @@ _AGAINST = {
 _PLACE = re.compile(r"(?:([a-z][a-z0-9]{0,3})[. ])?([1-9][0-9]{0,2}|[a-z][0-9]{0,2})\Z")
 
 
+Shown = Beside | Literal["value"]
+"""What a column holds of a reading."""
+
+_BODY: Final[Reference] = "body"
+_BESIDE: dict[Shown, str] = {
+    "battery_v": "battery (V)",
+    "minutes": "(min)",
+    "tone_hz": "tone (Hz)",
+    "volume_step": "volume step",
+}
+_UNITS: dict[Quantity, str] = {
+    "dc_v": "(V)",
+    "ac_v": "AC (V)",
+    "ohm": "(Ω)",
+    "hz": "(Hz)",
+    "ma": "(mA)",
+    "duty_percent": "(%)",
+}
+
+
 class Wide(NamedTuple):
     """A column of one reading in each row, or of what stands beside such a reading.
 
-    `beside` is "value", "battery_v", "minutes", "tone_hz" or "volume_step".
+    `beside` says which of the two; a column of what stands beside has no quantity.
     """
 
-    state: str
-    load: str | None
-    quantity: str
+    state: State
+    load: Load | None
+    quantity: Quantity | None
     against: str | None
-    beside: str = "value"
+    beside: Shown = "value"
 
     @property
     def heading(self) -> str:
@@ -45,23 +67,21 @@ class Wide(NamedTuple):
         if self.load:
             words.append(LOAD_WORDS[self.load][1] if self.load == "1a" else self.load)
         if self.beside != "value":
-            beside = {"battery_v": "battery (V)", "minutes": "(min)", "tone_hz": "tone (Hz)"}
-            return " ".join([*words, beside.get(self.beside, "volume step")])
-        units = {"dc_v": "(V)", "ac_v": "AC (V)", "ohm": "(Ω)", "hz": "(Hz)", "ma": "(mA)"}
-        words.append(units.get(self.quantity, "(%)"))
+            return " ".join([*words, _BESIDE[self.beside]])
+        words.append(_UNITS[self.quantity] if self.quantity else "")
         if self.against:
-            words.append(f"to {'ground' if self.against == 'body' else self.against}")
+            words.append(f"to {'ground' if self.against == _BODY else self.against}")
         return " ".join(words)
 
 
-def _dc(state: str, load: str | None = None) -> Iterator[Wide]:
+def _dc(state: State, load: Load | None = None) -> Iterator[Wide]:
     yield Wide(state, load, "dc_v", None)
-    yield Wide(state, load, "", None, "battery_v")
+    yield Wide(state, load, None, None, "battery_v")
 
 
 WIDE: tuple[Wide, ...] = (
     *_dc("asleep"),
-    Wide("asleep", None, "", None, "minutes"),
+    Wide("asleep", None, None, None, "minutes"),
     *_dc("door_open"),
     *_dc("accessory"),
     *_dc("run"),
@@ -75,9 +95,9 @@ WIDE: tuple[Wide, ...] = (
     *_dc("radio_off"),
     *_dc("radio_on_zero"),
     Wide("radio_on_tone", None, "ac_v", PARTNER),
-    Wide("radio_on_tone", None, "", None, "battery_v"),
-    Wide("radio_on_tone", None, "", None, "tone_hz"),
-    Wide("radio_on_tone", None, "", None, "volume_step"),
+    Wide("radio_on_tone", None, None, None, "battery_v"),
+    Wide("radio_on_tone", None, None, None, "tone_hz"),
+    Wide("radio_on_tone", None, None, None, "volume_step"),
     *_dc("tuner"),
     *_dc("other_source"),
     Wide("unplugged", None, "ohm", "body"),
@@ -117,7 +137,7 @@ def _wide(text: str) -> Wide | None:
     load, rest = _front(rest, LOAD_WORDS)
     beside = _whole(rest, BESIDE_WORDS)
     if beside and state and not point:
-        return Wide(state, load, "", None, beside)
+        return Wide(state, load, None, None, beside)
     quantity = _whole(rest, QUANTITY_WORDS)
     against = _point(point) if point else None
     if quantity is None or (point and against is None):
@@ -136,14 +156,16 @@ def _point(text: str) -> str | None:
     return f"{plug.upper()}.{cavity}" if plug else cavity
 
 
-def _front(text: str, words: Mapping[str, tuple[str, ...]]) -> tuple[str | None, str]:
+def _front(text: str, words: Mapping[_Word, tuple[str, ...]]) -> tuple[_Word | None, str]:
     """The meaning of the longest known words that a text starts with, and the rest of it."""
-    said = ((plain(way), meaning) for meaning, ways in words.items() for way in (*ways, meaning))
+    said = [
+        (plain(way), meaning) for meaning, ways in words.items() for way in (*ways, str(meaning))
+    ]
     for way, meaning in sorted(said, key=lambda pair: -len(pair[0])):
         if text == way or text.startswith(f"{way} "):
             return meaning, text[len(way) :].strip()
     return None, text
 
 
-def _whole(text: str, words: Mapping[str, tuple[str, ...]]) -> str | None:
+def _whole(text: str, words: Mapping[_Word, tuple[str, ...]]) -> _Word | None:
     return next((meaning for meaning, ways in words.items() if text in map(plain, ways)), None)

@@ -9,6 +9,7 @@ from builder.editing.tabular.car_fields import FIELDS, GROUPS, Field
 from builder.editing.tabular.columns import COLUMNS
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
+from builder.editing.tabular.parts import PINS
 from builder.findings import DataPath
 from builder.schema_check.schemas import schema_at
 
@@ -57,7 +58,7 @@ def _heading(field: Field, name: str, place: Place | None) -> tuple[str, str]:
         return field.label, _row(field.label, place)
     column = next((c for c in COLUMNS if c.group == field.group and c.key == field.path), None)
     said = f"{field.group} {name} {field.label}"
-    if column is not None and place is not None and place.sheet == "pins":
+    if column is not None and place is not None and place.sheet == PINS:
         return said, f"fill the column {column.heading}, or the row {said}"
     return said, _row(said, place)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 from builder.editing.tabular.columns import Column
 from builder.editing.tabular.draft import Draft
@@ -11,7 +12,9 @@ from builder.editing.tabular.faults import Place
 from builder.editing.tabular.headings import Wide, column_of, near_heading
 from builder.sheets import Cell, Sheet
 
-CAR, PINS, MARK = "car", "pins", "#"
+CAR: Final = "car"
+PINS: Final = "pins"
+MARK = "#"
 _UNREAD = frozenset({"help", "words"})
 _SEARCHED_ROWS = 30
 _LEAST_HEADINGS = 2
@@ -62,9 +65,12 @@ def _pins_sheet(sheets: Sequence[Sheet]) -> Sheet | None:
     return others[0] if len(others) == 1 else None
 
 
+_HEADS = ("field", "what", "key")
+
+
 def _is_title(row: Row) -> bool:
     """The headings of the sheet car: field, value."""
-    return row[0].text.strip().lower() in ("field", "what", "key") and row[0].column == 1
+    return row[0].text.strip().lower() in _HEADS and row[0].column == 1
 
 
 def _take_pins(sheet: Sheet, parts: Parts, draft: Draft) -> None:
@@ -134,9 +140,13 @@ def _say_unknown(draft: Draft, place: Place, text: str) -> None:
         draft.say(place, "TAB104", f'the column "{text[:60]}" is not read')
 
 
+_NEEDED = ("plug", "cavity", "function")
+"""Columns that a table of pins cannot do without."""
+
+
 def _say_missing(table: PinTable, draft: Draft) -> None:
     there = {column.heading for column in table.columns.values() if isinstance(column, Column)}
-    for heading in ("plug", "cavity", "function"):
+    for heading in _NEEDED:
         if heading not in there:
             place = Place(table.sheet, table.heading_row, 1)
             draft.say(place, "TAB103", f"has no column {heading}", f"add a column {heading}")

@@ -8,7 +8,7 @@ from typing import Any
 from builder.editing.drafts.compact import channels_of
 from builder.editing.drafts.question import AnswerError
 from builder.editing.tabular.colours import read_colours
-from builder.editing.tabular.columns import PIN, Column
+from builder.editing.tabular.columns import PIN, Column, Group
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import CellError, Place
 from builder.editing.tabular.headings import Wide
@@ -33,20 +33,20 @@ class PinRow:
     empty: bool = False
     doubtful: bool = False
     """Whether it has a function that could not be taken."""
-    values: dict[str, dict[DataPath, Any]] = field(default_factory=dict)
-    places: dict[tuple[str, DataPath], Place] = field(default_factory=dict)
+    values: dict[Group, dict[DataPath, Any]] = field(default_factory=dict)
+    places: dict[tuple[Group, DataPath], Place] = field(default_factory=dict)
     wide: list[tuple[Wide, Any, Place]] = field(default_factory=list)
 
-    def of(self, group: str) -> dict[DataPath, Any]:
+    def of(self, group: Group) -> dict[DataPath, Any]:
         """What the columns of a group say, by key path within the group."""
         return self.values.get(group, {})
 
-    def put(self, group: str, key: DataPath, value: Any, place: Place) -> None:
+    def put(self, group: Group, key: DataPath, value: Any, place: Place) -> None:
         """Keep a value of a group."""
         self.values.setdefault(group, {})[key] = value
         self.places[group, key] = place
 
-    def nested(self, group: str) -> dict[str, Any]:
+    def nested(self, group: Group) -> dict[str, Any]:
         """The values of a group as the record nests them."""
         data: dict[str, Any] = {}
         for path, value in self.of(group).items():
@@ -97,6 +97,10 @@ def _is_example(table: PinTable, filled: list[Cell]) -> bool:
     )
 
 
+_WHERE = ("plug", "cavity")
+"""The columns that say which cavity a row is about."""
+
+
 def _named_row(table: PinTable, filled: list[Cell], draft: Draft) -> PinRow:
     """The row with its plug and cavity; a fault for each that is missing."""
     found: dict[str, Any] = {}
@@ -106,10 +110,10 @@ def _named_row(table: PinTable, filled: list[Cell], draft: Draft) -> PinRow:
         if isinstance(column, Column) and column.group == "where":
             key = str(column.key[0])
             place = Place(table.sheet, cell.row, cell.column)
-            at = ("plugs", 0, "id") if key == "plug" else (*PIN, "cavity")
+            at = ("plugs", 0, "id") if key == _WHERE[0] else (*PIN, "cavity")
             found[key] = draft.attempt(place, lambda c=cell, a=at: read_cell(c, a))  # type: ignore[misc]
             row.place = place
-    for key in ("plug", "cavity"):
+    for key in _WHERE:
         if key not in found and any(c.heading == key for c in _columns(table)):
             column_number = next(n for n, c in table.columns.items() if _heading(c) == key)
             place = Place(table.sheet, row.place.row, column_number)
@@ -147,7 +151,7 @@ def _read_cell(table: PinTable, cell: Cell, row: PinRow, draft: Draft) -> None:
             draft.attempt(place, lambda: _put_once(row, group, key, value, place))
 
 
-def _put_once(row: PinRow, group: str, key: DataPath, value: Any, place: Place) -> None:
+def _put_once(row: PinRow, group: Group, key: DataPath, value: Any, place: Place) -> None:
     """Keep a value unless another column of the row has said it; that must agree."""
     said = row.of(group).get(key)
     if said is not None and said != value:
@@ -165,7 +169,7 @@ def _function(cell: Cell, row: PinRow, place: Place) -> bool:
         row.empty = True
         return True
     leg = LEG_WORDS.get(text[-1:]) if text[:-1].strip() else None
-    channel = _channel(text[:-1].strip()) if leg in ("positive", "negative") else None
+    channel = _channel(text[:-1].strip()) if leg else None
     if channel and text[-1] in "+-−–":
         row.put("pin", ("function",), "speaker", place)
         row.put("pin", ("channel",), channel, place)

@@ -9,9 +9,9 @@ from builder.editing.tabular.faults import Place
 from builder.editing.tabular.headings import PARTNER, Wide
 from builder.editing.tabular.pin_rows import PinRow
 from builder.findings import DataPath
-from builder.model.words import PAIRED
+from builder.model.words import PAIRED, Quantity
 
-_VOLTS = frozenset({"dc_v", "ac_v"})
+_VOLTS: frozenset[Quantity] = frozenset({"dc_v", "ac_v"})
 _COUNTED = frozenset({"wire_side", "mating_side"})
 
 

@@ -83,11 +83,15 @@ def xlsx_sheets(filled: TableRows | None = None) -> list[NewSheet]:
     ]
 
 
+_AS_TEXT = ("cavity", "date", "car built", "claim date", "reading against")
+"""Headings of columns that a program must not turn into numbers or days."""
+
+
 def _laid(number: int, column: Column | Wide, last: int) -> Laid:
     if isinstance(column, Wide):
         return Laid(2, last, number)
-    as_text = column.heading in ("cavity", "date", "car built", "claim date") or bool(column.words)
-    as_text = as_text or "wire" in column.heading or column.heading == "reading against"
+    as_text = column.heading in _AS_TEXT or bool(column.words)
+    as_text = as_text or "wire" in column.heading
     words = ("+", "-") if column.key == ("leg",) else column.words
     return Laid(2, last, number, words, as_text, column.meaning)
 

@@ -11,10 +11,11 @@ from builder.editing.tabular.faults import CellError
 from builder.editing.tabular.words import LEG_WORDS, OPEN_WORDS, looks_like_date
 from builder.findings import DataPath
 from builder.schema_check.meant import date_meant, figure_meant
-from builder.schema_check.schemas import Schema, resolve, schema_at
+from builder.schema_check.schemas import BLACK, LEG, VALUE, Schema, resolve, schema_at
 from builder.sheets import Cell
+from builder.sheets.cells import Kind
 
-_ODD = {
+_ODD: dict[Kind, tuple[str, str, str]] = {
     "formula": ("TAB106", "holds a formula", "type the value that it shows"),
     "error": ("TAB106", "shows an error of the spreadsheet", "type what belongs there, as text"),
     "merged": ("TAB107", "is joined with other cells", "split the cells and fill each one"),
@@ -55,6 +56,10 @@ def read_cell(cell: Cell, at: DataPath, unit: str = "") -> Any:
     return _read(schema, text, at)
 
 
+_NAMES_OF_PLACES = ("against", "id", "empty")
+"""Keys whose values name cavities and plugs."""
+
+
 def _read(schema: Schema, text: str, at: DataPath) -> Any:
     if schema.get("type") == "array":
         items = _items(text, schema)
@@ -64,15 +69,15 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
                 "type none, or say it in rows like sound 1 name, sound 1 channels",
             )
         return [_read(resolve(schema["items"]), item, (*at, 0)) for item in items]
-    if at[-1] == "leg" and text.lower() in LEG_WORDS:
+    if at[-1] == LEG and text.lower() in LEG_WORDS:
         return LEG_WORDS[text.lower()]
-    if at[-1] == "value" and text.lower() in OPEN_WORDS:
+    if at[-1] == VALUE and text.lower() in OPEN_WORDS:
         return "open"
-    if "black" in schema.get("enum", ()):
+    if BLACK in schema.get("enum", ()):
         return read_colour(text)
     if _is_free(schema):
         return _free(schema, text)
-    if "cavity" in str(at[-1]) or at[-1] in ("against", "id", "empty") or at[-2:-1] == ("empty",):
+    if "cavity" in str(at[-1]) or at[-1] in _NAMES_OF_PLACES or at[-2:-1] == ("empty",):
         text = text if text.islower() and len(text) > 3 else _capitals(text, schema)
     try:
         return read_as(schema, text)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from builder.finder.colour_words import COLOURS
+from builder.model.words import Beside, Leg, Load, Quantity, State
 
-STATE_WORDS: dict[str, tuple[str, ...]] = {
+STATE_WORDS: dict[State, tuple[str, ...]] = {
     "asleep": ("asleep", "sleep", "sleeping", "key out locked"),
     "door_open": ("door open",),
     "accessory": ("acc", "accessory", "key acc"),
@@ -26,13 +27,13 @@ STATE_WORDS: dict[str, tuple[str, ...]] = {
     "unplugged": ("unplugged",),
     "battery_off": ("battery off",),
 }
-LOAD_WORDS: dict[str, tuple[str, ...]] = {
+LOAD_WORDS: dict[Load, tuple[str, ...]] = {
     "lamp_0.4a": ("lamp 0.4a", "lamp"),
     "1a": ("1a", "1 a"),
     "50ma": ("50ma", "50 ma"),
     "5ma": ("5ma", "5 ma"),
 }
-QUANTITY_WORDS: dict[str, tuple[str, ...]] = {
+QUANTITY_WORDS: dict[Quantity, tuple[str, ...]] = {
     "ac_v": ("v ac", "ac v", "vac", "ac volts"),
     "dc_v": ("v", "v dc", "dc v", "vdc", "volts", "volt"),
     "ohm": ("ohm", "ohms"),
@@ -40,14 +41,14 @@ QUANTITY_WORDS: dict[str, tuple[str, ...]] = {
     "ma": ("ma",),
     "duty_percent": ("duty %", "duty percent", "duty", "%"),
 }
-BESIDE_WORDS: dict[str, tuple[str, ...]] = {
+BESIDE_WORDS: dict[Beside, tuple[str, ...]] = {
     "battery_v": ("battery v", "battery volts", "battery", "batt v"),
     "minutes": ("min", "minutes", "mins"),
     "tone_hz": ("tone hz", "tone frequency hz"),
     "volume_step": ("volume", "volume step"),
 }
 OPEN_WORDS = frozenset({"open", "ol", "o.l", "o.l.", "0l", "o/l", "over range", "inf", "∞", "1 ."})
-LEG_WORDS = {
+LEG_WORDS: dict[str, Leg] = {
     **dict.fromkeys(("+", "plus", "pos", "positive", "p", "(+)"), "positive"),
     **dict.fromkeys(("-", "−", "–", "minus", "neg", "negative", "n", "(-)"), "negative"),
 }

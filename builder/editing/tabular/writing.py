@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Final
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, NOT_HELD
-from builder.editing.tabular.columns import COLUMNS
+from builder.editing.tabular.columns import COLUMNS, ManyGroup
 from builder.editing.tabular.headings import PARTNER, WIDE, Wide
 from builder.editing.tabular.readings import is_mirrored
 from builder.findings import DataPath
@@ -29,13 +29,17 @@ class TableRows:
     lost: list[str] = field(default_factory=list)
 
 
+_SENTENCES: Final = "cautions"
+"""The field whose items are sentences, with commas in them."""
+
+
 def rows_of(record: dict[str, Any]) -> TableRows:
     """Return the rows that stand for a vehicle record."""
     rows = TableRows(lost=list(dict.fromkeys(_lost(record))))
     for entry in FIELDS:
         value = None if entry.group else _at(record, entry.path)
         if value is not None and not _holds_items(value):
-            rows.car.append((entry.label, _text(value, sentences=entry.label == "cautions")))
+            rows.car.append((entry.label, _text(value, sentences=entry.label == _SENTENCES)))
     for group, (items, key, _) in GROUPS.items():
         for number, item in enumerate(record.get(items, ()), 1):
             rows.car += _group_rows(group, str(item[key] if key else number), item)
@@ -65,7 +69,7 @@ def _holds_items(value: Any) -> bool:
     return isinstance(value, list) and any(isinstance(item, dict) for item in value)
 
 
-def _group_rows(group: str, name: str, item: dict[str, Any]) -> Iterator[tuple[str, Value]]:
+def _group_rows(group: ManyGroup, name: str, item: dict[str, Any]) -> Iterator[tuple[str, Value]]:
     for entry in FIELDS:
         if entry.group == group and (value := _at(item, entry.path)) is not None:
             yield f"{group} {name} {entry.label}", _text(value)
