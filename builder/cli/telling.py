@@ -16,6 +16,9 @@ from builder.finder.asking import COST_WORDS, Ask, same_among
 from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
 from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, model_called_now, which_car
 from builder.pipeline.checking.old_names import now_called
+from builder.model.words import UNKNOWN
+from builder.pipeline.asking.answering import finder_entries
+from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, which_car
 from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 
 _UNKNOWN = "?"
@@ -102,7 +105,7 @@ def _one_question(ask: Ask) -> tuple[str, ...] | None:
     while True:
         typed = click.prompt(">", default=_UNKNOWN, show_default=False, prompt_suffix=" ")
         typed = typed.strip().lower()
-        if typed in (_UNKNOWN, "unknown"):
+        if typed in (_UNKNOWN, UNKNOWN):
             return None
         for number, choice in enumerate(ask.choices, start=1):
             if typed in (str(number), choice.words.lower()):

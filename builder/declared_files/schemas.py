@@ -5,11 +5,12 @@ from __future__ import annotations
 from builder.declared_files.json_text import json_text
 from builder.declaring import schema_of
 from builder.model.kinds import DECLARED
+from builder.model.words import RecordKind
 
 _ADDRESS = "https://loombook.example/schema/{}.schema.json"
 
 
-def schema_file(kind: str) -> str:
+def schema_file(kind: RecordKind) -> str:
     """Return the text of `schema/<kind>.schema.json`."""
     cls = DECLARED[kind]
     head = {

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from builder.declaring import Form, figure, part, record, text, word
+from builder.model.words import Origin
 
-Data = Literal["invented", "measured"]
 YesNo = Literal["yes", "no"]
 Colour = Literal[
     "black",
@@ -207,7 +207,7 @@ class Recorded:
         "The version of the record format.", "", 1, form=SCHEMA_VERSION, default=1, optional=False
     )
     id: str = text(OWN_ID, form=ID)
-    data: Data = word(
+    data: Origin = word(
         "Whether a real thing stands behind the record.",
         "invented",
         form=DATA,

@@ -7,9 +7,8 @@ from typing import Literal
 
 from builder.declaring import Form, figure, listed, plain_name, record, text, word
 from builder.model.forms import CAVITY, EDGE, ID, LINE, NOTE, OWN_ID, Recorded
-from builder.model.words import Edge
+from builder.model.words import Edge, View
 
-SeenFrom = Literal["wire_side", "mating_side"]
 KeyedCorner = Literal["top_left", "top_right", "bottom_left", "bottom_right"]
 
 
@@ -61,7 +60,7 @@ class Housing(Recorded):
         form=LINE,
         ask="Name printed on it",
     )
-    seen_from: SeenFrom = word(
+    seen_from: View = word(
         "The face that the rows below show.",
         "wire_side",
         means={

@@ -25,7 +25,8 @@ needed, never, or one of so many ohms in every pair."""
 
 
 AT_RADIO: Final = "radio"
-"""What the place of the radio is called in a route; other places are free text."""
+AT_CONVERTER: Final = "converter"
+"""What the places of the two are called in a route; other places are free text."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 from builder.model.housing import Housing
 from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.words import RecordKind
 
-DECLARED: Mapping[str, type] = {
+DECLARED: Mapping[RecordKind, type] = {
     "converter": Converter,
     "amplifier": Amplifier,
     "cable": Cable,

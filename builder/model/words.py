@@ -17,6 +17,8 @@ unknown wire, and `sheet`, a filled bay sheet on its way into the records."""
 Origin = Literal["invented", "measured"]  # what a record says of itself at `data`
 Tri = Literal["yes", "no", "unknown"]
 Face = Literal["wire_side", "mating_side", "moulded", "unknown"]
+View = Literal["wire_side", "mating_side"]
+"""The two faces of a plug that can be looked at."""
 Edge = Literal["top", "bottom", "left", "right"]
 Cost = Literal["look", "panel", "radio"]
 Side = Literal["left", "right", "both"]

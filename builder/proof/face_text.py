@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
-from builder.model.words import Face
+from builder.model.words import Face, View
 from builder.proof.poses import Rows, places_of
 
-_FACES: tuple[Face, Face] = ("wire_side", "mating_side")
+_FACES: tuple[View, View] = ("wire_side", "mating_side")
 _GAP = "     "
 
 

@@ -80,8 +80,8 @@ def is_other_face(plug_face: Face, face: Face | None, housing: Housing | None) -
     with the face that its shell is drawn from. A face that nobody recorded turns nothing.
     """
     own = plug_face
-    if plug_face == "moulded" and housing is not None and housing.seen_from in _FACES:
-        own = "wire_side" if housing.seen_from == "wire_side" else "mating_side"
+    if plug_face == "moulded" and housing is not None:
+        own = housing.seen_from
     return face in _FACES and own in _FACES and face != own
 
 

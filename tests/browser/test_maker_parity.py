@@ -20,13 +20,14 @@ from builder.loading.characters import hidden_characters
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
+from builder.model.words import View
 from builder.parsing import parse_vehicle
 from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.signatures import kinds_of_function
-from builder.rendering.drawings.plug_geometry import View, face_of
+from builder.rendering.drawings.plug_geometry import face_of
 from builder.rendering.pages.record_maker import CHECKED_HERE, housing_data
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Scope

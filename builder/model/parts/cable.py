@@ -18,9 +18,9 @@ from builder.model.forms import (
     YesNo,
 )
 from builder.model.wire import Wire
+from builder.model.words import Material
 
 CableUse = Literal["multi_conductor", "speaker_pair", "power"]
-Material = Literal["copper", "copper_clad_aluminium", "unknown"]
 Jacket = Colour | Literal["none"]
 
 

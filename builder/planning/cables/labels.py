@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.wire import Wire
-from builder.model.plugs import Wire
 from builder.model.words import Channel, Function, Leg
 from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
 from builder.planning.words import DemandKind

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts import Converter
-from builder.model.sound import ProtectedSound
+from builder.model.sound import ProtectedSound, SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.car.doubt_readings import emergency_call_reading
@@ -82,8 +82,8 @@ def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -
     return reasons
 
 
-def _upmixed(carries: object) -> bool:
-    return getattr(carries, "upmix", None) == "yes"
+def _upmixed(carries: SpeakerChannel | None) -> bool:
+    return carries is not None and carries.upmix == "yes"
 
 
 def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:

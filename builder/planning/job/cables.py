@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.job import AT_CONVERTER
 from builder.model.parts import Cable
 from builder.model.vehicle import Vehicle
 from builder.model.words import Carries
@@ -192,7 +193,7 @@ def _line_leads(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
     for name in parts.amplifiers:
         for route in parts.job.routes:
             ends = {route.from_place, route.to_place}
-            if ends == {"converter", name} and route.carries == "signal":
+            if ends == {AT_CONVERTER, name} and route.carries == "signal":
                 stock = line_lead_m(route.length_m, defaults)
                 if stock is not None:
                     because = f"{route.length_m:g} m and the house's slack"

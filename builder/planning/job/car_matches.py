@@ -49,7 +49,7 @@ def _sisters(car: JobCar, vehicle: Vehicle) -> list[Objection]:
         possible &= meant
     if THIS not in possible:
         return [_another_record(possible)]
-    return [_ask_first(open_questions)] if possible != {"this"} and open_questions else []
+    return [_ask_first(open_questions)] if possible != {THIS} and open_questions else []
 
 
 def _given(car: JobCar, question: Question) -> str | None:

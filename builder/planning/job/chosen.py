@@ -33,7 +33,7 @@ from builder.planning.tables import (
     HOUSE_DEFAULT,
     SUB_SOURCE_SWING_MAX_DB,
 )
-from builder.planning.words import TappedAs
+from builder.planning.words import End, TappedAs
 
 
 def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> Selection:
@@ -63,12 +63,15 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
     )
 
 
+_BOTH_ENDS: frozenset[End] = frozenset({"front", "rear"})
+
+
 def purpose_of(job: Job, treatments: Treatments) -> str:
     """Return what the job does, in the words of a plan."""
     ends = {corner_of(name)[:5].rstrip("-") for name, how in treatments.of.items()
             if how == "intercept"}  # fmt: skip
     parts = []
-    if {"front", "rear"} <= ends:
+    if ends >= _BOTH_ENDS:
         parts.append("amplify the doors")
     elif ends:
         parts.append(f"amplify the {' and '.join(sorted(ends))} speakers")
@@ -125,7 +128,7 @@ def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objecti
         f"{len(taps)} inputs are needed ({names}), {converter.name} has {converter.inputs}. Leave "
         "an end of the car on its own output, or take a converter with more inputs"
     )
-    if {"front", "rear"} <= {tap.pair.channel.split("-")[0] for tap in taps}:
+    if {tap.pair.channel.split("-")[0] for tap in taps} >= _BOTH_ENDS:
         because += ". With fewer the rear becomes a copy of the front and the fader is lost"
     return [object_to("too few inputs", because, DEVICE_RECORD)]
 

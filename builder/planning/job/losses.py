@@ -35,7 +35,7 @@ def _of_speaker(speaker: JobSpeaker, sources: Sources) -> list[str]:
     return _missing_band(speaker, names, sources)
 
 
-def _of_subwoofer(names: tuple[str, ...], ends: set[str]) -> list[str]:
+def _of_subwoofer(names: tuple[Channel, ...], ends: set[str]) -> list[str]:
     if names == ("sub",) or not names:
         return []
     losses = []

@@ -74,8 +74,7 @@ def conductor_of(cable: Cable) -> Conductor | None:
     """Return what every conductor of a cable is, or None when its size is not recorded."""
     if cable.size_awg is None and cable.size_mm2 is None:
         return None
-    material = cable.material if cable.material in _METALS else "unknown"
-    return Conductor(cable.size_awg, cable.size_mm2, material)
+    return Conductor(cable.size_awg, cable.size_mm2, cable.material)
 
 
 def choice_awg(material: Material = COPPER) -> tuple[Conductor, ...]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from builder.model.plugs import Session
 from builder.model.vehicle import Scope
-from builder.model.words import Function, Side
+from builder.model.words import UNKNOWN, Function, Side
 from builder.proof.attack.explaining import Case, Explanation, readings_at
 from builder.proof.evidence import Item
 from builder.proof.identify import identify
@@ -154,7 +154,7 @@ def _not_recorded(ours: Sequence[Session], theirs: Sequence[Session]) -> str:
             ("year", session.car_year),
             ("build month", session.car_built),
         )
-        open_facts = [word for word, value in facts if value in (None, "unknown")]
+        open_facts = [word for word, value in facts if value in (None, UNKNOWN)]
         if open_facts:
             return f"session {session.id} does not say the car's {', '.join(open_facts)}"
     return ""

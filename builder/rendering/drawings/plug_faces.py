@@ -10,6 +10,7 @@ from markupsafe import Markup, escape
 
 from builder.model.housing import Housing
 from builder.model.plugs import Plug
+from builder.model.words import View
 from builder.rendering.drawings.canvas import Box, Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import (
     HATCH,
@@ -19,7 +20,7 @@ from builder.rendering.drawings.function_kinds import (
     pin_words,
 )
 from builder.rendering.drawings.lettering import fit
-from builder.rendering.drawings.plug_geometry import Cell, Face, View, box_of, face_of
+from builder.rendering.drawings.plug_geometry import Cell, Face, box_of, face_of
 from builder.rendering.drawings.shapes import hatch
 
 CAPTIONS: dict[View, str] = {

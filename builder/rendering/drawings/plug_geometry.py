@@ -9,14 +9,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Final, Literal
+from typing import Final
 
 from builder.model.housing import Housing
-from builder.model.words import Edge
+from builder.model.words import Edge, View
 from builder.rendering.drawings.canvas import Box, Point
 from builder.rendering.drawings.lettering import text_width
-
-View = Literal["wire_side", "mating_side"]
 
 EDGE = 5.0  # clear space at the rim of the drawing
 CAPTION = 40.0  # height of the two caption lines
@@ -70,15 +68,14 @@ def corner_over(corner: str, rows_swap: bool) -> str:
 
 def face_of(housing: Housing, view: View) -> Face:
     """Return the geometry of `housing` in `view`; computed once for each shape of shell."""
-    given: View = "mating_side" if housing.seen_from == "mating_side" else "wire_side"
-    faces = _both_faces(
+    seen, other = _both_faces(
         housing.rows,
         housing.row_shift,
         (housing.blade_mm, tuple(housing.blades_mm.items())),
         (housing.latch, housing.keyed_corner),
         housing.rows_swap,
     )
-    return faces[view != given]
+    return seen if view == housing.seen_from else other
 
 
 def box_of(face: Face, spot: str) -> Box | None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from builder.model.vehicle import Vehicle
+from builder.model.words import Tri
 
 Weight = Literal["danger", "care"]
 """Whether a caution is about a person or about the car."""
@@ -115,7 +116,7 @@ def _feature(name: str, title: str, text: str) -> Callable[[Vehicle], list[Cauti
     """A caution for a feature that the car has, or may have."""
 
     def look(vehicle: Vehicle) -> list[Caution]:
-        has = getattr(vehicle.features, name)
+        has: Tri = getattr(vehicle.features, name)
         if has == "no":
             return []
         said = title if has == "yes" else f"{title}: not known, so check"

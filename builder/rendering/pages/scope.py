@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from builder.model.vehicle import Scope, Vehicle
-from builder.model.words import THIS, Cost, Side
+from builder.model.words import ALL, THIS, UNKNOWN, Cost, Side
 
 
 class SisterAnswer(NamedTuple):
@@ -95,9 +95,9 @@ def _holds(scope: Scope) -> list[str]:
 
 
 def _words(what: str, words: tuple[str, ...]) -> str:
-    if words == ("unknown",) or not words:
+    if words == (UNKNOWN,) or not words:
         return ""
-    return f"every {what}" if words == ("all",) else f"{what} {', '.join(words)}"
+    return f"every {what}" if words == (ALL,) else f"{what} {', '.join(words)}"
 
 
 def _holds_not(vehicle: Vehicle) -> list[str]:
@@ -124,11 +124,11 @@ def _not_known(vehicle: Vehicle) -> list[str]:
             ("trims", scope.trims),
             ("markets", scope.markets),
         )
-        if words != ("all",)
+        if words != (ALL,)
     ]
-    if scope.radios == ("unknown",):
+    if scope.radios == (UNKNOWN,):
         lines.append("which radios: nobody looked")
-    elif scope.radios != ("all",):
+    elif scope.radios != (ALL,):
         lines.append("radios not named here")
     if scope.drive_side in _OTHER:
         lines.append(_SIDES[_OTHER[scope.drive_side]])

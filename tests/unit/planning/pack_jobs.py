@@ -9,13 +9,14 @@ from typing import Any
 
 from plan_cars import converter
 
+from builder.declaring import read
 from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_amplifier, parse_cable, parse_record
+from builder.parsing import parse_record
 from builder.parsing.job import parse_job
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import GainSetting
@@ -41,7 +42,7 @@ def _channels(count: int, use: str, power: dict[float, float], low: float, high:
 def amplifier(identity: str, **more: Any) -> Amplifier:
     """One of the amplifiers of the worked jobs."""
     kind, channels, supply, turn_on = _AMPLIFIERS[identity]
-    return parse_amplifier({
+    return read(Amplifier, {
         "id": identity, "data": "invented", "name": identity.upper(), "maker": "Halden",
         "class": kind, "channels": channels, "supply": supply, "turn_on": turn_on,
         "input_type": "differential", "speaker_level_in": "no", "output_floating": "yes",
@@ -72,7 +73,7 @@ _AMPLIFIERS: dict[str, tuple[str, list[Data], Data, Data]] = {
 def cable(identity: str) -> Cable:
     """One of the cables of the worked jobs."""
     pairs, singles, size, use = _CABLES[identity]
-    return parse_cable({
+    return read(Cable, {
         "id": identity, "data": "invented", "name": identity, "use": use, "size_awg": size,
         "material": "copper", "jacket": "black", "shield": "no",
         "pairs": [{"positive": {"base": base}, "negative": {"base": other, **stripe}}
