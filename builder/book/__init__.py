@@ -11,6 +11,7 @@ from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
     TEMPLATE,
+    AnyName,
     Name,
     RecordFile,
     Root,
@@ -98,7 +99,7 @@ class Book:
         return hashlib.sha256(state.encode("utf-8", "surrogateescape")).hexdigest()
 
     @property
-    def renamed(self) -> Mapping[Name, str]:
+    def renamed(self) -> Mapping[AnyName, str]:
         """What old names of records and contributors are called today, by kind and old name."""
         return self.snapshot.renamed
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from builder.loading import Taken, visible_name
-from builder.model.words import RecordKind
+from builder.model.words import NamedKind, RecordKind
 
 FOLDERS: dict[str, RecordKind] = {
     "vehicles": "vehicle",
@@ -28,6 +28,8 @@ TEMPLATE = "TEMPLATE"
 Visibility = Literal["shared", "private"]
 Name = tuple[RecordKind, str]
 """A record by its kind and id."""
+AnyName = tuple[NamedKind, str]
+"""The same of a record or a contributor."""
 
 
 class Root(NamedTuple):
@@ -53,7 +55,7 @@ class RecordFile:
     visibility: Visibility = "shared"
     replaces: str = ""
     taken: Taken | None = field(default=None, compare=False, repr=False)
-    renamed: Mapping[Name, str] = field(default_factory=dict, compare=False, repr=False)
+    renamed: Mapping[AnyName, str] = field(default_factory=dict, compare=False, repr=False)
 
     def __reduce__(self) -> tuple[object, ...]:
         """Travel between processes without the bytes: a worker has them, its caller too."""

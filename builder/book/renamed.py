@@ -6,9 +6,10 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from builder.book.record_files import Name, RecordFile
+from builder.book.record_files import AnyName, RecordFile
 from builder.findings import CatalogueEntry, Fault, Severity
 from builder.model.references import CONTRIBUTOR
+from builder.model.words import NamedKind
 from builder.schema_check.nearest import nearest
 
 RENAMED_WRONGLY = CatalogueEntry(
@@ -43,17 +44,17 @@ OLD_NAME = CatalogueEntry(
 class Renaming(NamedTuple):
     """One line of the table."""
 
-    kind: str
+    kind: NamedKind
     was: str
     now: str
 
     @property
-    def old(self) -> Name:
+    def old(self) -> AnyName:
         """What it renames, by kind and old id."""
         return (self.kind, self.was)
 
     @property
-    def new(self) -> Name:
+    def new(self) -> AnyName:
         """The same by its new id."""
         return (self.kind, self.now)
 
@@ -63,7 +64,9 @@ def renamings_in(data: Mapping[str, Any]) -> list[Renaming]:
     return [Renaming(one["kind"], one["was"], one["now"]) for one in data.get("renamed", ())]
 
 
-def newest_names(renamings: Iterable[Renaming], standing: Collection[Name]) -> dict[Name, str]:
+def newest_names(
+    renamings: Iterable[Renaming], standing: Collection[AnyName]
+) -> dict[AnyName, str]:
     """Return what each old name is called today, over as many lines as that takes.
 
     What stands in the book by that name today is no old name. A line that leads back to itself, or
@@ -78,7 +81,7 @@ def newest_names(renamings: Iterable[Renaming], standing: Collection[Name]) -> d
     }
 
 
-def _last(old: Name, steps: Mapping[Name, str]) -> Name | None:
+def _last(old: AnyName, steps: Mapping[AnyName, str]) -> AnyName | None:
     """Where the lines lead from an old name on, None when that is back to it."""
     now, passed = old, {old}
     while now in steps:
@@ -97,8 +100,8 @@ def wrong_renamings(
     `files` are the records of the book, `whole` whether all of them are there: a public book does
     not know whether a new id is a private one.
     """
-    standing = {file.name: file.shown for file in files if not file.is_template}
-    steps: dict[Name, str] = {}
+    standing: dict[AnyName, str] = {file.name: file.shown for file in files if not file.is_template}
+    steps: dict[AnyName, str] = {}
     for index, one in enumerate(renamings):
         said = _old_fault(one, steps, standing)
         if said:
@@ -111,7 +114,7 @@ def wrong_renamings(
 
 
 def _old_fault(
-    one: Renaming, steps: Mapping[Name, str], standing: Mapping[Name, str]
+    one: Renaming, steps: Mapping[AnyName, str], standing: Mapping[AnyName, str]
 ) -> tuple[str, str] | None:
     if one.old in steps:
         return f'the {one.kind} "{one.was}" is renamed twice', "delete one of the two lines"
@@ -123,8 +126,8 @@ def _old_fault(
 
 def _new_fault(
     one: Renaming,
-    steps: Mapping[Name, str],
-    standing: Mapping[Name, str],
+    steps: Mapping[AnyName, str],
+    standing: Mapping[AnyName, str],
     files: Sequence[RecordFile] | None,
 ) -> tuple[str, str] | None:
     if one.new in standing:

@@ -16,6 +16,7 @@ from typing import Any
 from builder.book.linked_files import refused_links
 from builder.book.record_files import (
     FOLDERS,
+    AnyName,
     Name,
     RecordFile,
     Root,
@@ -51,7 +52,7 @@ class Snapshot:
         return files
 
     @cached_property
-    def renamed(self) -> Mapping[Name, str]:
+    def renamed(self) -> Mapping[AnyName, str]:
         """What old names of records and contributors are called today."""
         names = {file.name for file in self.every if not file.is_template}
         return newest_names(self.renamings, names)
@@ -149,7 +150,7 @@ def _with_replacements(
     return [file for file in marked if file.is_private or file.name not in gone]
 
 
-def _replacing(file: RecordFile, shared: set[Name], renamed: Mapping[Name, str]) -> RecordFile:
+def _replacing(file: RecordFile, shared: set[Name], renamed: Mapping[AnyName, str]) -> RecordFile:
     """The file with the id it replaces, when there is such a shared record.
 
     An old id is one for which no shared record stands: the private one may still have it.

@@ -11,8 +11,8 @@ import click
 
 from builder.book import Book
 from builder.cli.books import book_option, opened
-from builder.cli.old_names import called_now, each_called_now
 from builder.cli.forms import Form
+from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.asking.answering import (
     Found,
     NoSuchRecordError,
@@ -169,9 +169,7 @@ def _print_refused(
 
 
 def _plan_job(
-    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Book, form: str
-) -> str:
-    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Path | None, form: Form
+    name: str, amplifiers: tuple[str, ...], treatment: Treatment, book: Book, form: Form
 ) -> PlanKind:
     if treatment != "auto":
         raise click.UsageError("--treatment goes with --converter; a job's record says its own")
@@ -180,8 +178,7 @@ def _plan_job(
     return _print_pack(_found(lambda: packed(book, name)), form)
 
 
-def _plan_sketch(asked: Asked, book: Book, form: str) -> str:
-def _plan_sketch(asked: Asked, book: Path | None, form: Form) -> PlanKind:
+def _plan_sketch(asked: Asked, book: Book, form: Form) -> PlanKind:
     try:
         made = _found(lambda: sketched(book, asked))
     except CannotSketchError as error:
@@ -197,12 +194,10 @@ def _print_pack(made: MadePack, form: Form) -> PlanKind:
     return made.pack.kind
 
 
-def _plan_vehicle(vehicle: str, converter: str, treatment: Treatment, book: Book, form: str) -> str:
-    made = _found(lambda: planned(book, vehicle, converter, treatment))
 def _plan_vehicle(
-    vehicle: str, converter: str, treatment: Treatment, book: Path | None, form: Form
+    vehicle: str, converter: str, treatment: Treatment, book: Book, form: Form
 ) -> PlanKind:
-    made = _found(lambda: planned(opened(book), vehicle, converter, treatment))
+    made = _found(lambda: planned(book, vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:

@@ -13,12 +13,10 @@ from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
 from builder.finder.asking import COST_WORDS, Ask, same_among
+from builder.model.words import UNKNOWN
 from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
 from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, model_called_now, which_car
 from builder.pipeline.checking.old_names import now_called
-from builder.model.words import UNKNOWN
-from builder.pipeline.asking.answering import finder_entries
-from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, which_car
 from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 
 _UNKNOWN = "?"

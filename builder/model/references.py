@@ -7,22 +7,19 @@ that a row is missing for.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Literal, NamedTuple
+from typing import Any, Final, Literal, NamedTuple, cast
 
 from builder.findings import DataPath
+from builder.model.words import NamedKind, RecordKind
 
-CONTRIBUTOR = "contributor"
+CONTRIBUTOR: Final = "contributor"
 """Who measured, said or settled something; named like a record, and no record."""
 EACH = "*"
-NamedKind = Literal[
-    "vehicle", "housing", "converter", "amplifier", "cable", "job", "contributor", "itself"
-]
-"""The kinds of what can be named; `itself` is the kind of the record that names it."""
-
-_Row = tuple[tuple[str, ...], NamedKind]
+_Row = tuple[tuple[str, ...], NamedKind | Literal["itself"]]
+"""Where a name stands and of what it is one; `itself` is the kind of the record that names it."""
 
 _REPLACED: _Row = (("replaces", "id"), "itself")
-REFERENCES: dict[str, tuple[_Row, ...]] = {
+REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
     "vehicle": (
         _REPLACED,
         (("how_to_tell", EACH, "answers", EACH, "means"), "vehicle"),
@@ -61,15 +58,15 @@ class Reference(NamedTuple):
     """A name in a record: where it stands, what it is the name of, and the name."""
 
     path: DataPath
-    kind: str
+    kind: NamedKind
     name: str
 
 
-def references_in(kind: str, data: Any) -> Iterator[Reference]:
+def references_in(kind: RecordKind | Literal["sheet"], data: Any) -> Iterator[Reference]:
     """Yield every name of a record or contributor in schema-valid `data` of a record of `kind`."""
     for steps, named in REFERENCES[kind]:
         for path, name in _at(data, steps, ()):
-            yield Reference(path, kind if named == "itself" else named, name)
+            yield Reference(path, cast(NamedKind, kind) if named == "itself" else named, name)
 
 
 def _at(data: Any, steps: tuple[str, ...], path: DataPath) -> Iterator[tuple[DataPath, str]]:

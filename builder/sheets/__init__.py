@@ -13,9 +13,7 @@ from builder.sheets.cells import Cell, Kind, Sheet, address
 from builder.sheets.csv_files import read_csv, write_csv
 from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
 from builder.sheets.new_sheets import Laid, NewSheet, write_xlsx
-from builder.sheets.opening import read_tables
 from builder.sheets.opening import CSV, XLSX, read_tables
-from builder.sheets.xlsx_writing import Laid, NewSheet, write_xlsx
 
 __all__ = [
     "CSV",

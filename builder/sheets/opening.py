@@ -30,11 +30,10 @@ def read_tables(content: bytes, name: str) -> list[Sheet]:
     if len(content) > MOST_BYTES:
         raise too_large()
     end = name.rpartition(".")[2].lower()
-    if end == "xlsx":
+    if end == XLSX:
         # Here, not above: a command that opens no workbook need not load the library for it.
         from builder.sheets.xlsx_reading import read_xlsx
 
-    if end == XLSX:
         return read_xlsx(content)
     if end in _TEXT_ENDS:
         return [read_csv(content)]

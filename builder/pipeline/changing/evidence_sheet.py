@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book import Book, Name, RecordFile, shown_path
+from builder.book import Book, RecordFile, shown_path
+from builder.book.record_files import AnyName
 from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED
 from builder.findings import CatalogueEntry, Fault, Finding
 from builder.loading import load_file
@@ -45,7 +46,7 @@ class LoadedSheet(NamedTuple):
         )  # fmt: skip
 
 
-def load_sheet(path: Path, renamed: Mapping[Name, str]) -> LoadedSheet:
+def load_sheet(path: Path, renamed: Mapping[AnyName, str]) -> LoadedSheet:
     """Return the sheet in a file; `renamed` is what old names in it are called today.
 
     A sheet may be older than a record's name, and no file of a book: nobody has to mend it.

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
-from builder.book import Name, RecordFile
+from builder.book import RecordFile
+from builder.book.record_files import AnyName
 from builder.findings import Fault, Fix
 from builder.model.references import Reference, references_in
+from builder.model.words import RecordKind
 
 
 class OldName(NamedTuple):
@@ -46,7 +48,7 @@ def old_names_in(file: RecordFile, data: Mapping[str, Any]) -> tuple[OldName, ..
 
 
 def old_names(
-    kind: str, data: Mapping[str, Any], renamed: Mapping[Name, str]
+    kind: RecordKind | Literal["sheet"], data: Mapping[str, Any], renamed: Mapping[AnyName, str]
 ) -> tuple[OldName, ...]:
     """Return the old names in schema-valid data of this kind; `renamed` is by kind and old name."""
     if not renamed:

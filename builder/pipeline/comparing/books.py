@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from builder.book import FOLDERS, Book, RecordFile, shown_path
-from builder.book.record_files import Name
+from builder.book.record_files import AnyName, Name
 from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -70,7 +70,7 @@ class Edition:
     shelf: Shelf
     gate: Gate
     packs: Mapping[str, WorkPack]
-    renamed: Mapping[Name, str] = field(default_factory=dict)
+    renamed: Mapping[AnyName, str] = field(default_factory=dict)
 
     def called_as_in(self, other: Edition) -> Edition:
         """The same with each record under the id that it has in another, later edition."""

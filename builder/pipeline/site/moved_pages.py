@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import product
 from typing import NamedTuple
 
-from builder.book import FOLDERS, Name
+from builder.book import FOLDERS
+from builder.book.record_files import AnyName
+from builder.model.words import RecordKind
 from builder.rendering.pages.moved import moved_document
 from builder.rendering.pages.wording import plan_url
 
@@ -21,7 +23,7 @@ class _Called(NamedTuple):
     name: str
 
 
-def moved_pages(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[str, bytes]]:
+def moved_pages(renamed: Mapping[AnyName, str], urls: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     """Yield a document for each old address, as (relative path, content).
 
     `urls` are the addresses of the site. What has no page now, as a record that a public book
@@ -34,15 +36,17 @@ def moved_pages(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tu
             yield was.url, moved_document(was.name, now.name, target).encode()
 
 
-def _records(renamed: Mapping[Name, str]) -> Iterator[tuple[_Called, _Called]]:
+def _records(renamed: Mapping[AnyName, str]) -> Iterator[tuple[_Called, _Called]]:
     for (kind, was), now in sorted(renamed.items()):
         if kind in _FOLDER_OF:
             yield _of_record(kind, was), _of_record(kind, now)
 
 
-def _plans(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[_Called, _Called]]:
+def _plans(
+    renamed: Mapping[AnyName, str], urls: Iterable[str]
+) -> Iterator[tuple[_Called, _Called]]:
     """Every plan by each pair of names that its vehicle and its converter have or had."""
-    old: defaultdict[Name, list[str]] = defaultdict(list)
+    old: defaultdict[AnyName, list[str]] = defaultdict(list)
     for (kind, was), now in sorted(renamed.items()):
         old[kind, now].append(was)
     for url in sorted(url for url in urls if url.startswith("plans/")):
@@ -53,7 +57,7 @@ def _plans(renamed: Mapping[Name, str], urls: Iterable[str]) -> Iterator[tuple[_
                 yield _of_plan(*pair), _of_plan(car, part)
 
 
-def _of_record(kind: str, name: str) -> _Called:
+def _of_record(kind: RecordKind, name: str) -> _Called:
     return _Called(f"{_FOLDER_OF[kind]}/{name}.html", name)
 
 

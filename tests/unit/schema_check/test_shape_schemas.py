@@ -43,6 +43,7 @@ WORD_LISTS = {
 _CHANNELS = "vehicle/properties/channels/items/properties"
 _SESSIONS = "vehicle/properties/sessions/items/properties"
 WORDS_IN_PLACE = {
+    "housing/properties/seen_from": words.View,
     "data-index/properties/records/items/properties/kind": words.RecordKind,
     "data-file/properties/computed/properties/grades/items/properties/grade": words.GradeBand,
     "vehicle/properties/power/properties/charging/properties/by": words.ChargingBy,
@@ -272,6 +273,10 @@ def test_words_in_place_are_those_of_the_code(place: str) -> None:
     assert sorted(found["enum"]) == sorted(words_of(WORDS_IN_PLACE[place]))
 
 
+def test_what_stands_beside_a_figure_is_a_key_of_a_reading() -> None:
+    assert set(words_of(words.Beside)) <= set(read_schema(SHARED)["$defs"]["reading"]["properties"])
+
+
 def words_of(kind: Any) -> list[str]:
     """The words of a list, of the lists that it is put together from, too."""
     return [
@@ -283,7 +288,7 @@ def words_of(kind: Any) -> list[str]:
 
 def test_no_word_list_of_the_model_is_left_out() -> None:
     literals = {name for name, value in vars(words).items() if get_origin(value) is Literal}
-    known = [*WORD_LISTS.values(), *WORDS_IN_PLACE.values()]
+    known = [*WORD_LISTS.values(), *WORDS_IN_PLACE.values(), words.Beside]
     assert {name for name in literals if getattr(words, name) in known} == literals
 
 
