@@ -10,12 +10,14 @@ from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.job import Job, JobAmplifier, JobCar, JobSpeaker, JobSupply
 from builder.model.parts import Cable
+from builder.model.words import State
 from builder.parsing import parse_record
 from builder.planning.bay.ids import speakable
 from builder.planning.cables.allocation import conductors_of_cable
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.pack_details import GainSetting, LevelRung, TurnOnDraw
 from builder.planning.plan import Insulated, Reason
+from builder.planning.words import Phase
 from builder.planning.work_pack import (
     BayTest,
     ConductorRow,
@@ -261,7 +263,7 @@ def labels() -> tuple[Label, ...]:
     )
 
 
-def bay(number: int, phase: str, what: str, state: str = "", **band: Any) -> BayTest:
+def bay(number: int, phase: Phase, what: str, state: State = "run", **band: Any) -> BayTest:
     given = {"quantity": "dc_v", "low": None, "high": None, "unit": "V DC"} | band
     return BayTest(
         speakable(what, state), phase, what, state, why="so that it is known", reading=None,
@@ -274,9 +276,9 @@ TESTS = (
     bay(2, "before", "battery at rest", "asleep", low=12.2),
     bay(3, "before", "A.1 constant against battery negative", "asleep", low=12.2, high=12.8),
     bay(4, "before", "A.8 amplifier turn-on, radio playing", "radio_on_zero", low=9.0),
-    bay(5, "build", "main fuse out: power lead to the body", "battery off", unit="Ω", low=100000.0),
+    bay(5, "build", "main fuse out: power lead to the body", "battery_off", unit="Ω", low=100000.0),
     *(
-        bay(6 + at, "build", f"{name.replace('-', ' ')} pair at the amplifier end", "plug off",
+        bay(6 + at, "build", f"{name.replace('-', ' ')} pair at the amplifier end", "unplugged",
             unit="Ω", low=2.8, high=4.4)
         for at, name in enumerate(DOORS)
     ),
@@ -285,12 +287,12 @@ TESTS = (
     bay(12, "bench", "converter output, volume 0", "radio_on_zero", unit="mV AC", high=5.0),
     *(
         bay(13 + at, "bench", f"{name.replace('-', ' ')} at the speaker, 1 kHz 0 dBFS",
-            "radio at its loudest clean step", unit="V AC", low=12.0, high=14.1)
+            "radio_on_tone", unit="V AC", low=12.0, high=14.1)
         for at, name in enumerate(DOORS)
     ),
     bay(17, "bench", "fader to the front: only the front doors play", "radio_on_tone", unit=""),
-    bay(18, "close", "lights-left-on warning is heard", "key off, lights on, door open", unit=""),
-    bay(19, "close", "three restarts, no dropout over", "engine running", unit="s", high=0.5),
+    bay(18, "close", "lights-left-on warning is heard", "door_open", unit=""),
+    bay(19, "close", "three restarts, no dropout over", "engine", unit="s", high=0.5),
     bay(20, "close", "current drawn from the battery, more than before", "asleep", unit="mA",
         high=5.0),
 )  # fmt: skip

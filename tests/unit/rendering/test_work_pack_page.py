@@ -273,7 +273,7 @@ def test_a_proof_line_says_state_and_band_once_and_its_caution_at_the_head(
         ({"low": 3.24, "high": 3.9600000000000004, "quantity": "ac_v"}, "3.24 to 3.96 V AC"),
         ({"low": 100000.0, "quantity": "ohm"}, "100 kΩ or more (open passes)"),
         ({"low": 2.8, "high": 4.0, "quantity": "ohm"}, "2.8 to 4 Ω"),
-        ({"high": 0.5, "unit": "s", "quantity": "time"}, "at most 0.5 s"),
+        ({"high": 0.5, "unit": "A", "quantity": "a"}, "at most 0.5 A"),
         ({"low": -0.05, "high": 0.05}, "at most 0.05 V DC either way"),
         ({}, "any value: write it down"),
     ],
