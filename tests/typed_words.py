@@ -46,6 +46,7 @@ TEXT = {
     "builder.cli.site_server": "names of operating systems",
     "builder.editing.drafts.compact": "what a person types",
     "builder.editing.drafts.part_drafts": "answers as typed; the schema judges them",
+    "builder.editing.drafts.part_lines": "what a person types",
     "builder.editing.drafts.vehicle_draft": "answers as typed; the schema judges them",
     "builder.pipeline.changing.record_files": "names of operating systems",
     "builder.pipeline.checking.workers": "names of ways to start a process",

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
+from typing import Final
 
 import click
 
@@ -18,13 +19,15 @@ from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.lent import own_findings
 from builder.reporting import FORMATS, report
 
+_OLD_NAME: Final = "github"
+
 
 class FormatChoice(click.Choice[str]):
     """The formats of `check`; the name that one had is taken too, so that a forge's jobs go on."""
 
     def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
         """Return the format of a name."""
-        if value == "github":
+        if value == _OLD_NAME:
             click.echo("--format github is called --format annotations now", err=True)
             value = "annotations"
         return super().convert(value, param, ctx)

@@ -9,6 +9,7 @@ import click
 
 from builder.cli.answering import format_option
 from builder.cli.books import book_argument, opened
+from builder.cli.forms import Form
 from builder.pipeline.asking.measure_next import measure_next, next_data
 from builder.rendering.measure_next_text import measure_next_text
 
@@ -24,7 +25,7 @@ from builder.rendering.measure_next_text import measure_next_text
 )
 @click.option("--make", default="", metavar="NAME", help="Only cars of this maker.")
 @format_option
-def measure_next_command(book: Path | None, limit: int, make: str, form: str) -> None:
+def measure_next_command(book: Path | None, limit: int, make: str, form: Form) -> None:
     """List the readings that would raise the book most, best first.
 
     First come pins that plans and jobs wait for: the more of them a pin opens, and the less effort

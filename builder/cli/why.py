@@ -9,6 +9,7 @@ import click
 
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
+from builder.cli.forms import Form
 from builder.cli.known_ids import complete_pins, complete_reasons
 from builder.cli.old_names import called_now
 from builder.pipeline.asking.answering import NoSuchRecordError
@@ -30,7 +31,7 @@ from builder.rendering.pages.catalogue import weight_words
 @click.argument("pin", required=False, shell_complete=complete_pins)
 @book_option
 @format_option
-def why(name: str, pin: str | None, book: Path | None, form: str) -> None:
+def why(name: str, pin: str | None, book: Path | None, form: Form) -> None:
     """Say why: what a finding means, why a pin has its grade, why a job is planned as it is.
 
     FINDING is what `check` prints, in any case, or the name beside it: its page says what it
@@ -52,7 +53,7 @@ def why(name: str, pin: str | None, book: Path | None, form: str) -> None:
         raise click.UsageError(f"{error}{more}") from error
 
 
-def _answer(name: str, pin: str | None, book: Path | None, form: str) -> str:
+def _answer(name: str, pin: str | None, book: Path | None, form: Form) -> str:
     if pin is not None:
         return _of_pin(name, pin, book, form)
     try:
@@ -65,13 +66,13 @@ def _answer(name: str, pin: str | None, book: Path | None, form: str) -> str:
     return _data(found.as_data()) if form == "json" else rule_text(found, weight_words(found))
 
 
-def _of_job(made: MadePack, form: str) -> str:
+def _of_job(made: MadePack, form: Form) -> str:
     if form == "json":
         return _data(made.reasons_as_data())
     return reasons_text(made.pack, made.parts, private=made.private)
 
 
-def _of_pin(vehicle: str, pin: str, book: Path | None, form: str) -> str:
+def _of_pin(vehicle: str, pin: str, book: Path | None, form: Form) -> str:
     whole = opened(book)
     found = explained_pin(whole, called_now(whole, vehicle, "vehicle"), pin)
     if form == "json":

@@ -17,12 +17,13 @@ from builder.editing.writing import item_lines, key_lines
 from builder.findings import DataPath
 from builder.loading import load_text
 from builder.model.kinds import DECLARED
+from builder.model.words import RecordKind
 
 _COLUMN = 32
 _MOST_WORDS = 5
 
 
-def template_file(kind: str, text: str) -> str:
+def template_file(kind: RecordKind, text: str) -> str:
     """Return the template of a kind; `text` is what it was, with its head and its values."""
     head, _, _ = text.partition("\n\n")
     data = load_text(text.encode(), "TEMPLATE.yaml").data
@@ -30,7 +31,7 @@ def template_file(kind: str, text: str) -> str:
     return "\n".join([head, "", *_record(DECLARED[kind], data, kind, ())]) + "\n"
 
 
-def _record(cls: type, data: Mapping[str, Any], kind: str, path: DataPath) -> Iterator[str]:
+def _record(cls: type, data: Mapping[str, Any], kind: RecordKind, path: DataPath) -> Iterator[str]:
     for each in fields_of(cls):
         if each.key in data:
             yield from _key(each, data[each.key], kind, (*path, each.key))
@@ -41,7 +42,7 @@ def _record(cls: type, data: Mapping[str, Any], kind: str, path: DataPath) -> It
             yield from (f"# {line}" for line in rest)
 
 
-def _key(each: Field, value: Any, kind: str, path: DataPath) -> Iterator[str]:
+def _key(each: Field, value: Any, kind: RecordKind, path: DataPath) -> Iterator[str]:
     first, *rest = key_lines(each.key, value, kind, path)
     yield from _remarked(first, comment_of(each), path)
     if not rest or each.inner is None or shared_name(each.inner):
@@ -54,7 +55,7 @@ def _key(each: Field, value: Any, kind: str, path: DataPath) -> Iterator[str]:
 
 
 def _item(
-    cls: type, one: Mapping[str, Any], kind: str, path: DataPath, *, remarked: bool
+    cls: type, one: Mapping[str, Any], kind: RecordKind, path: DataPath, *, remarked: bool
 ) -> Iterator[str]:
     """An item of a list; only the first tells what its keys mean, if it is opened at all."""
     lines = item_lines(one, kind, path)

@@ -10,12 +10,13 @@ from builder.declaring import Field, fields_of, rules_of
 from builder.editing.drafts.question import Answers, Question, one, read_text
 from builder.findings import DataPath
 from builder.model.kinds import DECLARED
+from builder.model.words import RecordKind
 
 Readers = Mapping[str, Callable[[str], Any]]
 _FIRST = ("name", "maker")
 
 
-def declared_questions(kind: str, readers: Readers) -> tuple[Question, ...]:
+def declared_questions(kind: RecordKind, readers: Readers) -> tuple[Question, ...]:
     """Return the questions of a kind in the order they are asked.
 
     `readers` read the answers to those that a schema alone cannot read, by their names.
@@ -24,7 +25,7 @@ def declared_questions(kind: str, readers: Readers) -> tuple[Question, ...]:
     return tuple(sorted(questions, key=lambda question: question.name not in _FIRST))
 
 
-def _questions(cls: type, kind: str, path: DataPath, readers: Readers) -> Iterator[Question]:
+def _questions(cls: type, kind: RecordKind, path: DataPath, readers: Readers) -> Iterator[Question]:
     for each in fields_of(cls):
         place = (*path, each.key)
         if each.spec.ask:
@@ -34,7 +35,7 @@ def _questions(cls: type, kind: str, path: DataPath, readers: Readers) -> Iterat
             yield from _questions(each.inner, kind, inner, readers)
 
 
-def _question(each: Field, kind: str, place: DataPath, readers: Readers) -> Question:
+def _question(each: Field, kind: RecordKind, place: DataPath, readers: Readers) -> Question:
     name = each.spec.option or each.key.replace("_", "-")
     read = readers.get(name)
     if read is None and each.inner is not None:
@@ -43,7 +44,7 @@ def _question(each: Field, kind: str, place: DataPath, readers: Readers) -> Ques
     return Question(name, each.spec.ask, place, each.spec.answer, read=read, when=when)
 
 
-def part_or_word(each: Field, kind: str, place: DataPath, text: str) -> Any:
+def part_or_word(each: Field, kind: RecordKind, place: DataPath, text: str) -> Any:
     """A part of which its first figure is asked, or the word that says there is none."""
     assert each.inner is not None
     if text.strip() in each.spec.means:

@@ -6,6 +6,7 @@ from typing import Any
 
 from builder.editing.drafts.compact import range_of, singles_of
 from builder.editing.drafts.question import NOTHING, AnswerError, read_text
+from builder.model.words import RecordKind
 
 
 def gain_line(text: str) -> dict[str, Any]:
@@ -35,7 +36,7 @@ def bass_line(text: str) -> dict[str, Any] | str:
     }
 
 
-def supply_line(kind: str, text: str) -> dict[str, Any]:
+def supply_line(kind: RecordKind, text: str) -> dict[str, Any]:
     """`LEAST_V IDLE_A FUSE_A`."""
     figures = text.split()
     keys = ("min_v", "idle_a", "fuse_a")
