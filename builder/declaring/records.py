@@ -35,8 +35,8 @@ class Field(typing.NamedTuple):
 @dataclass_transform(
     frozen_default=True, kw_only_default=True, field_specifiers=(figure, word, text, part, listed)
 )
-def record(cls: Class | None = None, *, shared: str = "") -> Any:
-    """Make a class a record: frozen, slotted, keyword only, its keys read from declarations.
+def record(cls: Class | None = None, *, shared: str = "", slots: bool = True) -> Any:
+    """Make a class a record: frozen, keyword only, slotted if `slots`, its keys declared.
 
     `shared` is its name in `defs.schema.json` when records of several kinds hold it.
 
@@ -45,8 +45,8 @@ def record(cls: Class | None = None, *, shared: str = "") -> Any:
     """
 
     if cls is None:
-        return partial(record, shared=shared)
-    ready: Class = dataclass(frozen=True, slots=True, kw_only=True)(cls)  # type: ignore[assignment]
+        return partial(record, shared=shared, slots=slots)
+    ready: Class = dataclass(frozen=True, slots=slots, kw_only=True)(cls)  # type: ignore[assignment]
     hints = typing.get_type_hints(ready)
     specs = [(each.name, each.metadata[SPEC]) for each in fields(ready)]
     declared = tuple(_checked(ready, field_of(name, hints[name], spec)) for name, spec in specs)

@@ -5,20 +5,20 @@ None of these is a standard. Each is printed beside every result it influences.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields
+from dataclasses import fields
 from functools import cached_property
-from typing import Any
+
+from builder.declaring import fields_of, record
+from builder.model.house_default import house_default as _default
 
 
-def _default(value: float, unit: str, what: str) -> Any:
-    return field(default=value, metadata={"unit": unit, "what": what})
-
-
-@dataclass(frozen=True)
+@record(slots=False)
 class HouseDefaults:
-    """One field for each default; the metadata of a field says what it is and its unit.
+    """Trade judgement that this shop has changed; each is printed beside every result it
+    influences.
 
-    Not slotted, so that its hash, asked for thousands of times by caches, is worked out once.
+    One field for each default. Not slotted, so that its hash, asked for thousands of times by
+    caches, is worked out once.
     """
 
     asleep_min: float = _default(20, "min", "key out and locked before a car counts as asleep")
@@ -36,25 +36,34 @@ class HouseDefaults:
     leg_difference_warn_v: float = _default(0.12, "V", "difference between two bridged legs")
     leg_difference_stop_v: float = _default(0.25, "V", "difference between two bridged legs")
     clean_level_v_rms: float = _default(
-        9.12, "V", "clean level taken for an unboosted bridge when nobody measured: (14.4 - 1.5)/√2"
+        9.12,
+        "V",
+        "clean level taken for an unboosted bridge when nobody measured: (14.4 - 1.5)/√2",
+        above=0,
     )
     margin_thin_db: float = _default(3.0, "dB", "margin under which a level is called thin")
-    parallel_load_ratio: float = _default(25.0, "", "converter input ohms over speaker ohms")
+    parallel_load_ratio: float = _default(
+        25.0, "", "converter input ohms over speaker ohms", most=10000
+    )
     source_share: float = _default(0.5, "", "share of a turn-on output's rating that may be drawn")
     offset_wake_min_v: float = _default(2.0, "V", "least bias that an offset-wake input needs")
     latch_ah_per_day: float = _default(
         2.0, "Ah", "charge a day lost to waking before it is flagged"
     )
-    band_gap_ratio: float = _default(1.2, "", "high-pass over low-pass corner that leaves a hole")
+    band_gap_ratio: float = _default(
+        1.2, "", "high-pass over low-pass corner that leaves a hole", most=100
+    )
     bass_swing_db: float = _default(3.0, "dB", "bass loss with volume before a pair is flagged")
     light_shift_v: float = _default(1.0, "V", "change with the lights that marks a dimmer wire")
     biased_leg_min_v: float = _default(1.0, "V", "from here on a speaker leg counts as biased")
-    joined_max_ohm: float = _default(100.0, "Ω", "less between two wires counts as joined")
-    speaker_dc_min_share: float = _default(0.7, "", "least meter ohms over nominal ohms")
+    joined_max_ohm: float = _default(
+        100.0, "Ω", "less between two wires counts as joined", most=100000
+    )
+    speaker_dc_min_share: float = _default(0.7, "", "least meter ohms over nominal ohms", most=2)
     speaker_leads_ohm: float = _default(
         0.8, "Ω", "most that wire and test leads add to a speaker's nominal ohms at the radio"
     )
-    speaker_dc_max_share: float = _default(1.0, "", "most meter ohms over nominal ohms")
+    speaker_dc_max_share: float = _default(1.0, "", "most meter ohms over nominal ohms", most=2)
     data_level_min_v: float = _default(2.3, "V", "least average of a data wire at rest")
     data_level_max_v: float = _default(2.7, "V", "most average of a data wire at rest")
     logic_level_max_v: float = _default(8.0, "V", "under this a turn-on output is logic level")
@@ -73,7 +82,9 @@ class HouseDefaults:
     ground_ohm: float = _default(0.5, "Ω", "most ohms of a ground, test leads taken off")
     speaker_min_ohm: float = _default(1.0, "Ω", "least ohms across a healthy speaker pair")
     speaker_max_ohm: float = _default(8.5, "Ω", "most ohms across a speaker pair, leads included")
-    body_open_ohm: float = _default(10000.0, "Ω", "ohms to the body that count as not connected")
+    body_open_ohm: float = _default(
+        10000.0, "Ω", "ohms to the body that count as not connected", most=1000000
+    )
     body_short_ohm: float = _default(1.0, "Ω", "ohms to the body that count as connected")
     silent_leg_max_v: float = _default(0.1, "V", "most bias of an output that has none")
     boosted_leg_max_v: float = _default(14.0, "V", "most bias of a leg of a factory amplifier")
@@ -92,9 +103,11 @@ class HouseDefaults:
     data_low_min_v: float = _default(1.4, "V", "least average of the low wire of a data pair")
     data_low_max_v: float = _default(2.6, "V", "most average of the low wire of a data pair")
     data_pair_min_ohm: float = _default(
-        54.0, "Ω", "least ohms across a data pair, both ends joined"
+        54.0, "Ω", "least ohms across a data pair, both ends joined", most=10000
     )
-    data_pair_max_ohm: float = _default(130.0, "Ω", "most ohms across a data pair, one end open")
+    data_pair_max_ohm: float = _default(
+        130.0, "Ω", "most ohms across a data pair, one end open", most=10000
+    )
     data_single_min_v: float = _default(6.0, "V", "least average of a single data wire at work")
     data_single_max_v: float = _default(11.0, "V", "most average of a single data wire at work")
     camera_min_v: float = _default(5.0, "V", "least a camera supply shows when on")
@@ -116,33 +129,35 @@ class HouseDefaults:
     far_factor: float = _default(0.7, "", "taken off for years or trims nobody measured")
 
     # Power, fuses, leads and cutting of a whole job.
-    charging_v: float = _default(13.8, "V", "supply taken at an amplifier while the engine runs")
+    charging_v: float = _default(
+        13.8, "V", "supply taken at an amplifier while the engine runs", above=0
+    )
     class_d_efficiency: float = _default(
-        0.8, "", "power out over power in of a class D amplifier nobody measured"
+        0.8, "", "power out over power in of a class D amplifier nobody measured", above=0
     )
     class_ab_efficiency: float = _default(
-        0.55, "", "power out over power in of a class AB amplifier nobody measured"
+        0.55, "", "power out over power in of a class AB amplifier nobody measured", above=0
     )
     music_divisor_heavy: float = _default(
-        3.0, "", "full current over the average current of heavy music"
+        3.0, "", "full current over the average current of heavy music", least=1, most=1000
     )
     music_divisor_light: float = _default(
-        8.0, "", "full current over the average current of light music"
+        8.0, "", "full current over the average current of light music", least=1, most=1000
     )
     hot_conductor_c: float = _default(
         40.0, "°C", "conductor temperature at which supply drops are computed"
     )
     joint_ohm: float = _default(
-        0.0015, "Ω", "all joints of a supply path together, counted once a path"
+        0.0015, "Ω", "all joints of a supply path together, counted once a path", most=1
     )
     supply_path_drop_v: float = _default(
         0.5, "V", "most an amplifier's supply path may lose, out and return"
     )
     cca_resistance_factor: float = _default(
-        1.6, "", "resistance of copper-clad aluminium over copper of that size"
+        1.6, "", "resistance of copper-clad aluminium over copper of that size", least=1, most=10
     )
     cca_fuse_factor: float = _default(
-        0.65, "", "fuse ceiling of copper-clad aluminium over copper of that size"
+        0.65, "", "fuse ceiling of copper-clad aluminium over copper of that size", above=0
     )
     fuse_ceiling_awg_22_a: float = _default(3.0, "A", "largest fuse before a 22 AWG copper wire")
     fuse_ceiling_awg_20_a: float = _default(5.0, "A", "largest fuse before a 20 AWG copper wire")
@@ -162,10 +177,10 @@ class HouseDefaults:
     radio_fuse_share: float = _default(0.2, "", "share of the radio's fuse that a tap may take")
     ground_lead_max_m: float = _default(0.5, "m", "longest ground lead of an amplifier")
     alternator_idle_share: float = _default(
-        0.55, "", "share of an alternator's rating left at hot idle"
+        0.55, "", "share of an alternator's rating left at hot idle", above=0
     )
     alternator_cruise_share: float = _default(
-        0.85, "", "share of an alternator's rating left at 2000 r/min"
+        0.85, "", "share of an alternator's rating left at 2000 r/min", above=0
     )
     listening_share: float = _default(
         0.5, "", "share of the battery that engine-off listening may use"
@@ -176,45 +191,51 @@ class HouseDefaults:
     )
     hold_up_diode_v: float = _default(0.4, "V", "lost in the diode before a hold-up capacitor")
     hold_up_charge_ohm: float = _default(
-        47.0, "Ω", "resistor through which a hold-up capacitor charges"
+        47.0, "Ω", "resistor through which a hold-up capacitor charges", above=0, most=100000
     )
     lead_loss_max_db: float = _default(0.5, "dB", "most level a new speaker lead may cost")
     sub_lead_loss_max_db: float = _default(0.25, "dB", "most level a new subwoofer lead may cost")
-    sub_damping_min: float = _default(20.0, "", "least damping factor at a subwoofer")
+    sub_damping_min: float = _default(20.0, "", "least damping factor at a subwoofer", most=10000)
     amplifier_output_ohm: float = _default(
-        0.04, "Ω", "output resistance of an amplifier nobody measured"
+        0.04, "Ω", "output resistance of an amplifier nobody measured", above=0, most=10
     )
     line_target_share: float = _default(
         0.9, "", "share of the smaller line limit that a gain is set to"
     )
     sensitivity_room: float = _default(
-        1.12, "", "least line level over the amplifier's least sensitivity"
+        1.12, "", "least line level over the amplifier's least sensitivity", most=100
     )
     overlap_db: float = _default(
         5.0, "dB", "gain overlap when one is wanted; the level of the overlap test tone"
     )
-    cut_slack_share: float = _default(0.1, "", "added to a route for its bends")
+    cut_slack_share: float = _default(0.1, "", "added to a route for its bends", most=2)
     cut_end_m: float = _default(0.3, "m", "added at each end of a cut length")
     line_lead_slack_m: float = _default(
         0.3, "m", "added to a distance before a line lead is chosen"
     )
     undecided_slack_m: float = _default(0.5, "m", "added when the box may stand on either side")
-    tie_spacing_m: float = _default(0.25, "m", "cable for each tie")
-    spare_share: float = _default(0.1, "", "spare parts on a pick list")
+    tie_spacing_m: float = _default(0.25, "m", "cable for each tie", above=0)
+    spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
 
     # What a job that nobody has written yet is sketched with.
     sketch_speaker_ohm: float = _default(
-        4.0, "Ω", "sketched factory speaker whose ohms nobody recorded"
+        4.0, "Ω", "sketched factory speaker whose ohms nobody recorded", least=0.1
     )
-    sketch_speaker_w: float = _default(50.0, "W", "what a sketched factory speaker takes")
-    sketch_route_m: float = _default(5.0, "m", "sketched way from the radio to an amplifier")
-    sketch_sub_lead_m: float = _default(1.5, "m", "sketched lead from an amplifier to a subwoofer")
+    sketch_speaker_w: float = _default(
+        50.0, "W", "what a sketched factory speaker takes", least=0.1
+    )
+    sketch_route_m: float = _default(
+        5.0, "m", "sketched way from the radio to an amplifier", least=0.1
+    )
+    sketch_sub_lead_m: float = _default(
+        1.5, "m", "sketched lead from an amplifier to a subwoofer", least=0.1
+    )
     sketch_supply_lead_m: float = _default(
-        5.5, "m", "sketched supply lead of a car whose record gives none"
+        5.5, "m", "sketched supply lead of a car whose record gives none", least=0.1
     )
     sketch_branch_m: float = _default(
-        0.5, "m", "sketched lead from a distribution block to an amplifier"
+        0.5, "m", "sketched lead from a distribution block to an amplifier", least=0.1
     )
 
     def __hash__(self) -> int:
@@ -228,8 +249,7 @@ class HouseDefaults:
     @classmethod
     def described(cls) -> list[tuple[str, float, str, str]]:
         """Every default as (name, value, unit, what it is)."""
-        usual = cls()
         return [
-            (f.name, getattr(usual, f.name), f.metadata["unit"], f.metadata["what"])
-            for f in fields(cls)
+            (each.key, each.spec.examples[0], each.spec.unit, each.spec.label)
+            for each in fields_of(cls)
         ]

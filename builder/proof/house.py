@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields
 
+from builder.declaring import fields_of
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import State
 from builder.proof.shapes import Expected
 
-_UNITS = {field.name: field.metadata["unit"] for field in fields(HouseDefaults)}
+_UNITS = {each.key: each.spec.unit for each in fields_of(HouseDefaults)}
 
 
 def house_words(names: Iterable[str], defaults: HouseDefaults) -> tuple[str, ...]:
