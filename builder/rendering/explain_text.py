@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.proof.grading import Grade, shown_score
+from builder.proof.pin_proof import PinProof
 from builder.rendering.pages.catalogue import Explained, Section
 from builder.rendering.pages.correction import pin_says
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
 from builder.rendering.pages.evidence import EvidenceLine, evidence_lines
-from builder.rendering.pages.grades import PinProof
 from builder.rendering.terminal import PRIVATE_LINE
 
 _WIDTH = 92

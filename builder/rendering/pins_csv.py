@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 from builder.findings import DataPath
 from builder.model.plugs import Condition, Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.rendering.pages.grades import PinProof
+from builder.proof.pin_proof import PinProof
 
 URL = "data/pins.csv"
 METADATA_URL = "data/pins.csv-metadata.json"

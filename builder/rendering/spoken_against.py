@@ -6,8 +6,8 @@ from typing import Any
 
 from builder.model.vehicle import Vehicle
 from builder.proof.attack import Attack, Explanation
+from builder.proof.pin_proof import PinProof, Proofs
 from builder.rendering.pages.disputes import DisputeView, dispute_views
-from builder.rendering.pages.grades import PinProof, Proofs
 
 
 def spoken_against(vehicle: Vehicle, proofs: Proofs) -> list[dict[str, Any]]:

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.data_files import templates_folder
 from builder.figures import shown, span
+from builder.rendering.pages.wording import grade_class, grade_mark
 
 
 @lru_cache(maxsize=1)
@@ -23,6 +24,7 @@ def _environment() -> Environment:
         auto_reload=False,
     )
     made.filters |= {"shown": shown, "span": span}
+    made.filters |= {"grade_class": grade_class, "grade_mark": grade_mark}
     return made
 
 

@@ -16,12 +16,12 @@ from builder.model.vehicle import Vehicle
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.planning.words import PlanKind
-from builder.proof.house import note_of
+from builder.proof.house import house_words, note_of
+from builder.proof.pin_proof import PinProof
 from builder.rendering.margins import margin_words
 from builder.rendering.pages.attacks import attack_lines, attack_view
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
-from builder.rendering.pages.grades import PinProof
 
 PRIVATE = "private"
 """Stands beside a record that only this shop may see."""
@@ -97,7 +97,9 @@ def vehicle_text(
     if findings:
         lines += ["", "Findings"]
         lines += [line for finding in findings for line in _finding_lines(finding)]
-    note = note_of(words for proof in proofs.values() for words in proof.house)
+    note = note_of(
+        words for proof in proofs.values() for words in house_words(proof.house, proof.defaults)
+    )
     if note:
         lines += ["", f"Grades: {note}"]
     return "\n".join(lines) + "\n"

@@ -16,10 +16,9 @@ from builder.pipeline.asking.telling import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open
-from builder.pipeline.checking.proofs import prove
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.shelf import housings_of
-from builder.rendering.pages.grades import PinProof
+from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
 from builder.schema_check.nearest import nearest

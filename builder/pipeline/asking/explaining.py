@@ -17,13 +17,13 @@ from builder.pipeline.asking.explanations import every_explanation
 from builder.pipeline.asking.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
-from builder.pipeline.checking.proofs import known_grades, prove
+from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.plan import Plan
 from builder.planning.words import PlanKind, UseKind
 from builder.proof.grading import Grade, grade_pin
+from builder.proof.pin_proof import PinProof, Proofs, prove
 from builder.rendering.pages.catalogue import Explained
-from builder.rendering.pages.grades import PinProof, Proofs
 from builder.rendering.pages.wording import PLAN_KINDS
 
 _ID = re.compile(r"[A-Za-z]{3}[- ]?[0-9OoIil]{2,4}")

@@ -14,14 +14,14 @@ from builder.pipeline.asking.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.plan_sum import plan_sum
-from builder.pipeline.checking.proofs import known_grades, prove
+from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.planning.plan import Plan
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
 from builder.proof.dispute import Dispute
 from builder.proof.grading import Grade, grade_pin
-from builder.rendering.pages.grades import PinProof
+from builder.proof.pin_proof import PinProof, prove
 
 
 class GradeChange(NamedTuple):

@@ -11,7 +11,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function, GradeBand
 from builder.planning.job.wanted_pins import WantedPin
-from builder.rendering.pages.grades import PinProof
+from builder.proof.pin_proof import PinProof
 from builder.rendering.pages.health import Disputed, GradeCount, Health, room_of
 from builder.rendering.pages.wording import anchor
 

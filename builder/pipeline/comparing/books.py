@@ -24,7 +24,6 @@ from builder.pipeline.checking.book_check import (
 )
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate, gate_of, names_in
-from builder.pipeline.checking.proofs import prove
 from builder.pipeline.checking.records import (
     ID_NOT_FILE_NAME,
     ReadRecord,
@@ -36,6 +35,7 @@ from builder.pipeline.comparing.changes import Change, Graded, data_changes, veh
 from builder.pipeline.comparing.plan_changes import pack_changes, plan_changes
 from builder.planning.plan import Plan
 from builder.planning.work_pack import WorkPack
+from builder.proof.pin_proof import prove
 from builder.schema_check import check_shape
 
 

@@ -10,9 +10,9 @@ from builder.model.names import function_name
 from builder.model.plugs import Condition, Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import BATTERY_NEGATIVE
+from builder.proof.pin_proof import PinProof, Proofs
 from builder.proof.wording import reading_words
 from builder.rendering.drawings.wire_colours import wire_words
-from builder.rendering.pages.grades import PinProof, Proofs
 from builder.rendering.pages.pins import claim_words
 
 

@@ -18,15 +18,15 @@ from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.health import health_of
 from builder.pipeline.checking.own_fault import OWN_FAULT, own_fault
 from builder.pipeline.checking.plan_sum import plan_sum
-from builder.pipeline.checking.proofs import known_grades, prove
+from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.site.job_pages import jobs_on
 from builder.pipeline.site.open_data import DataRecord, data_record
 from builder.pipeline.site.site_writer import SiteWriter, WrittenPage
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
+from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.page import BuildInfo, Page
-from builder.rendering.pages.grades import PinProof
 from builder.rendering.pages.health import Health
 from builder.rendering.pages.parts import Used
 from builder.rendering.pages.plan import plan_page

@@ -12,9 +12,9 @@ from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import CHANNELS, Function
+from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
-from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
 from builder.rendering.pages.pins import condition_words
 from builder.rendering.pages.wording import pin_anchor, plain
 

@@ -9,10 +9,10 @@ from builder.model.names import function_name
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.proof.dispute import Answer, Dispute, Side
-from builder.proof.house import note_of
+from builder.proof.house import house_note, house_of_rows
+from builder.proof.pin_proof import PinProof, Proofs
 from builder.rendering.pages.attacks import AttackView, attack_lines, attack_view
 from builder.rendering.pages.expected import reads
-from builder.rendering.pages.grades import PinProof, Proofs
 from builder.rendering.pages.wording import PLAN_KINDS, anchor, pin_anchor, plan_url
 
 ASK_FIRST = (
@@ -85,7 +85,10 @@ def _view(plug: str, found: Dispute, plans: Sequence[Plan], proof: PinProof) -> 
         found.instead,
         tuple(_blocked(plan) for plan in plans if _waits(plan, found)),
         attack_view(proof.attack) if proof.attack else None,
-        note_of((*proof.house, *(words for kind in proof.expected for words in kind.house))),
+        house_note(
+            (*proof.house, *(name for kind in proof.kinds for name in house_of_rows(kind.rows))),
+            proof.defaults,
+        ),
     )
 
 

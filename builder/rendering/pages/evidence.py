@@ -8,8 +8,8 @@ from typing import NamedTuple
 from builder.model.names import CLAIM_NAMES
 from builder.model.vehicle import Vehicle
 from builder.proof.evidence import Item
+from builder.proof.pin_proof import PinProof
 from builder.proof.signatures import DEFINING
-from builder.rendering.pages.grades import PinProof
 
 
 class EvidenceLine(NamedTuple):

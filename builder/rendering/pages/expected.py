@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import NamedTuple
 
 from markupsafe import Markup
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
-from builder.model.words import State
+from builder.model.words import Function, State
 from builder.proof.band import Band, Bound
 from builder.proof.house import house_of_rows, house_words, note_of
 from builder.proof.shapes import Against, Kind
 from builder.proof.shapes import Expected as Row
-from builder.rendering.pages.grades import Expected, ExpectedKind
 from builder.rendering.templates import fill
 
 _AGAINST: dict[Against, str] = {
@@ -22,6 +22,23 @@ _AGAINST: dict[Against, str] = {
     "other_leg": "across the pair, ",
     "elsewhere": "against another cavity, ",
 }
+
+
+class Expected(NamedTuple):
+    """What a pin of its function should read in one state, as two phrases."""
+
+    state: str
+    reads: str
+    note: str = ""
+
+
+class ExpectedKind(NamedTuple):
+    """One kind that a pin may be of, and what such a pin reads, state by state."""
+
+    name: str
+    lines: tuple[Expected, ...]
+    note: str
+    house: tuple[str, ...] = ()  # the house defaults that set the limits, in words
 
 
 def expected_kinds(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[ExpectedKind, ...]:
@@ -38,15 +55,16 @@ def expected_kinds(kinds: Iterable[Kind], defaults: HouseDefaults) -> tuple[Expe
 
 
 @lru_cache(maxsize=256)
-def expected_block(kinds: tuple[ExpectedKind, ...], function: str) -> Markup:
+def expected_block(kinds: tuple[Kind, ...], function: Function, defaults: HouseDefaults) -> Markup:
     """Return what a pin should read as a piece of a page one folder deep; empty without kinds.
 
     Many pins of a book share it, so it is filled once and kept.
     """
     if not kinds:
         return Markup("")
-    house = note_of(words for kind in kinds for words in kind.house)
-    return fill("expected.html", kinds=kinds, function=function, house=house)
+    said = expected_kinds(kinds, defaults)
+    house = note_of(words for kind in said for words in kind.house)
+    return fill("expected.html", kinds=said, function=function, house=house)
 
 
 def expected_lines(rows: Iterable[Row]) -> tuple[Expected, ...]:

@@ -11,8 +11,7 @@ from builder.model.words import Function
 from builder.proof.house import house_note, house_of_rows
 from builder.proof.shapes import Kind
 from builder.rendering.page import BuildInfo, Page
-from builder.rendering.pages.expected import expected_lines
-from builder.rendering.pages.grades import Expected
+from builder.rendering.pages.expected import Expected, expected_lines
 from builder.rendering.pages.wording import anchor
 from builder.rendering.templates import fill
 

@@ -17,13 +17,13 @@ from builder.model.names import (
 from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.model.wire import Wire
-from builder.proof.house import note_of
+from builder.proof.house import house_note
+from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.pages.attacks import AttackView, attack_view
 from builder.rendering.pages.evidence import EvidenceLine, evidence_lines, superseded
 from builder.rendering.pages.expected import expected_block
-from builder.rendering.pages.grades import UNGRADED, PinProof, Proofs
 from builder.rendering.pages.wording import (
     against_words,
     anchor,
@@ -113,13 +113,13 @@ def pin_view(
         _output_words(pin),
         pin.note or "",
         proof,
-        expected_block(proof.expected, pin.function),
+        expected_block(proof.kinds, pin.function, proof.defaults),
         anchor("dispute", plug.id, pin.cavity) if proof.dispute else "",
         evidence,
         tuple(reading_view(reading, sessions, gone) for reading in pin.readings),
         tuple(ClaimView(claim_words(claim), gone.get(claim.by, "")) for claim in pin.claims),
         attack_view(proof.attack) if proof.attack and not proof.dispute else None,
-        note_of(proof.house),
+        house_note(proof.house, proof.defaults),
     )
 
 

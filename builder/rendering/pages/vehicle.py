@@ -17,6 +17,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.plan import Plan
 from builder.proof.confusable import colours_in_words, confusable_pairs, eyes_in_words
+from builder.proof.pin_proof import Proofs
 from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
 from builder.rendering.page import BuildInfo, Page
@@ -32,7 +33,6 @@ from builder.rendering.pages.car_facts import (
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.correction import blank_report, report_links
 from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
-from builder.rendering.pages.grades import Proofs
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.pins import PinView, channel_words, pin_views

@@ -60,6 +60,11 @@ def listed(words: tuple[str, ...], otherwise: str) -> str:
     return ", ".join(words) if words else otherwise
 
 
+def grade_class(band: GradeBand) -> str:
+    """The class name of a grade word."""
+    return "g-" + "".join(letter for letter in band if letter.isalpha())
+
+
 def grade_mark(band: GradeBand) -> str:
     """The mark that stands beside a grade word."""
     return GRADE_MARKS[band]

@@ -24,9 +24,10 @@ from builder.pipeline.asking.answering import grades_data
 from builder.pipeline.asking.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
-from builder.pipeline.checking.proofs import known_grades, prove
+from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import read_record, with_faces
 from builder.planning.plan_json import plan_as_json
+from builder.proof.pin_proof import prove
 
 TABLE = Path(__file__).with_name("frozen_answers.yaml")
 

@@ -15,8 +15,8 @@ from shipped_book import PINOUTS, loombook
 
 from builder.book import RecordFile, open_book
 from builder.model.vehicle import Vehicle
-from builder.pipeline.checking.proofs import prove
 from builder.pipeline.checking.records import read_record
+from builder.proof.pin_proof import prove
 from builder.rendering import missing
 from builder.rendering.links import check_folder
 from builder.rendering.pages.open_data import open_data_page

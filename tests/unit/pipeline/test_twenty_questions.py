@@ -11,7 +11,7 @@ from builder.finder.entries import Entry
 from builder.finder.forgiven import said_of
 from builder.finder.search import reply
 from builder.pipeline.asking.answering import finder_entry, vehicles
-from builder.pipeline.checking.proofs import prove
+from builder.proof.pin_proof import prove
 
 QUESTIONS = yaml.safe_load((ROOT / "tests" / "questions.yaml").read_text("utf-8"))
 

@@ -14,11 +14,11 @@ from proof_cars import claim, full_constant, pin, reading, session, vehicle
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.asking.identifying import best_kinds, identified
-from builder.pipeline.checking.proofs import prove
 from builder.pipeline.site.reference_pages import prove_pages
 from builder.proof.grading import grade_pin
 from builder.proof.house import house_note, house_of_rows
 from builder.proof.page_table import table_for_page
+from builder.proof.pin_proof import prove
 from builder.proof.shapes import Expected
 from builder.proof.signatures import kinds
 from builder.rendering.identify_text import identification_text

@@ -14,8 +14,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.pipeline.checking.proofs import prove
 from builder.proof.grading import grade_pin
+from builder.proof.pin_proof import prove
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.vehicle import vehicle_page
 from builder.rendering.terminal import vehicle_text

@@ -11,9 +11,9 @@ from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.pipeline.checking.proofs import prove
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.plan import Plan
+from builder.proof.pin_proof import prove
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.vehicle import vehicle_page
 

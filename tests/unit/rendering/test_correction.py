@@ -10,7 +10,7 @@ from urllib.parse import parse_qs, unquote, urlsplit
 import pytest
 from page_samples import INFO, sample, sample_shelf
 
-from builder.pipeline.checking.proofs import prove
+from builder.proof.pin_proof import prove
 from builder.rendering.links import page_links
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.correction import ASKS, NEVER, filled
