@@ -8,7 +8,7 @@ from typing import Protocol
 
 from builder.model.vehicle import Question, Scope
 from builder.model.words import Cost
-from builder.proof.signature_table import COST_WEIGHT
+from builder.proof.signatures.table import COST_WEIGHT
 
 ANY = frozenset({"*"})
 """The answers of a record that a question does not speak of: it may give any."""

@@ -9,7 +9,7 @@ from builder.model.words import Function
 from builder.proof.house import house_in
 from builder.proof.judging import Judgement, Outcome, judge
 from builder.proof.next_test import assumed_against
-from builder.proof.shapes import Kind
+from builder.proof.signatures.shapes import Kind
 from builder.proof.wording import Measured
 from builder.proof.words import Defining
 

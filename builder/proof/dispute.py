@@ -15,9 +15,9 @@ from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.measuring_safety import safety_of
 from builder.proof.mistaken import BY_HAND, undecided
-from builder.proof.shapes import Against as ReferencePoint
-from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import kinds_of_function, kinds_of_pin
+from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin
+from builder.proof.signatures.shapes import Against as ReferencePoint
+from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 from builder.proof.weighing import mates_of, place_of
 

@@ -13,9 +13,9 @@ from builder.proof.combining import Side, copies
 from builder.proof.evidence import Item
 from builder.proof.mistaken import undecided
 from builder.proof.probed import READ_IT, UNREAD
-from builder.proof.shapes import Kind
-from builder.proof.signature_table import COST_WEIGHT, STATE_COST
-from builder.proof.signatures import kinds_of_function, kinds_of_pin, kinds_on_rail
+from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin, kinds_on_rail
+from builder.proof.signatures.shapes import Kind
+from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
 from builder.proof.splitting import deciding_measurement
 from builder.proof.words import Defining, Method
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from builder.declaring import fields_of
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import State
-from builder.proof.shapes import Expected
+from builder.proof.signatures.shapes import Expected
 
 _UNITS = {each.key: each.spec.unit for each in fields_of(HouseDefaults)}
 

@@ -10,7 +10,7 @@ from builder.model.words import Function
 from builder.proof.candidates import Candidate, candidate_of, functions_of
 from builder.proof.next_test import Proposal, propose
 from builder.proof.raising import Raising, raising_of
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
 from builder.proof.splitting import Measurement
 from builder.proof.verdicts import Slip, doubt_of, nothing_fits, slips_of, verdict_on, wrong_one
 from builder.proof.wording import Measured

@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from builder.model.words import GROUND_REFERENCES
 from builder.proof.band import where_in
-from builder.proof.row_making import DEAD
-from builder.proof.shapes import Against, Expected, Kind
+from builder.proof.signatures.row_making import DEAD
+from builder.proof.signatures.shapes import Against, Expected, Kind
 from builder.proof.wording import Measured, limits, reading_words
 
 

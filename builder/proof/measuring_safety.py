@@ -6,7 +6,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from builder.model.words import Quantity, State
-from builder.proof.shapes import Against
+from builder.proof.signatures.shapes import Against
 
 LIVE = (
     "Meter only, 10 MΩ or more: no lamp and no load on a wire that nobody knows. Leave anything "

@@ -16,8 +16,8 @@ from builder.proof.attack import Attack, attack_of
 from builder.proof.dispute import Dispute, dispute_of
 from builder.proof.evidence import Item
 from builder.proof.grading import grade_pin, shown_score
-from builder.proof.shapes import Kind
-from builder.proof.signatures import kinds_of_pin, kinds_on_rail
+from builder.proof.signatures.of_pins import kinds_of_pin, kinds_on_rail
+from builder.proof.signatures.shapes import Kind
 
 
 class PinProof(NamedTuple):

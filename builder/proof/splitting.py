@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
-from builder.proof.shapes import Against, Expected, Kind
-from builder.proof.signature_table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
+from builder.proof.signatures.shapes import Against, Expected, Kind
+from builder.proof.signatures.table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
 from builder.proof.words import Defining
 
 TEST_BATTERY_V = 12.4

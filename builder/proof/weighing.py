@@ -11,10 +11,10 @@ from builder.model.plugs import PLUGS, Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
 from builder.proof.judging import Outcome, against_of, find_row, judge, outcome_of
-from builder.proof.loads import TURN_ON_OUTPUTS
-from builder.proof.nominal import narrowed
-from builder.proof.shapes import Against, Expected, Kind
-from builder.proof.signatures import kinds
+from builder.proof.signatures.loads import TURN_ON_OUTPUTS
+from builder.proof.signatures.nominal import narrowed
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.shapes import Against, Expected, Kind
 from builder.proof.words import Defining
 
 

@@ -7,8 +7,8 @@ from typing import Protocol
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.band import Bound, limit_at
-from builder.proof.shapes import Expected
-from builder.proof.signature_table import AGAINST_WORDS
+from builder.proof.signatures.shapes import Expected
+from builder.proof.signatures.table import AGAINST_WORDS
 
 
 class Measured(Protocol):

@@ -46,8 +46,8 @@ from builder.findings import Fault, Severity
 from builder.model.names import LOAD_NAMES
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
-from builder.proof.loads import limit_of_pin, load_refusal
 from builder.proof.pin_readings import is_ground_volts, value_of
+from builder.proof.signatures.loads import limit_of_pin, load_refusal
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called

@@ -54,9 +54,9 @@ from builder.model.plugs import Reading
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.proof.band import limit_at, where_in
-from builder.proof.nominal import nominal_of, pair_band
 from builder.proof.pin_readings import exceeds
-from builder.proof.shapes import Nominal
+from builder.proof.signatures.nominal import nominal_of, pair_band
+from builder.proof.signatures.shapes import Nominal
 from builder.rules.house import prints
 from builder.rules.pair_readings import is_mate
 from builder.rules.rule import Rule, Scope

@@ -25,8 +25,8 @@ from reading_cases import SEED, Drawn, outside, reading_of
 
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.identify import identify
-from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.shapes import Expected, Kind
 
 READINGS = (2, 3, 9)
 BATTERIES = (11.9, 12.4, 12.6, 12.9)

@@ -8,7 +8,7 @@ from random import Random
 from typing import Any, NamedTuple
 
 from builder.model.words import STATES
-from builder.proof.shapes import Expected, Kind
+from builder.proof.signatures.shapes import Expected, Kind
 
 SEED = 20_250_311
 LOADS = ("none", "none", "none", "5ma", "50ma", "lamp_0.4a", "1a")

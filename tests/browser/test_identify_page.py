@@ -13,7 +13,7 @@ from builder.proof.house import house_words
 from builder.proof.identify import identify
 from builder.proof.measuring_safety import safety_of
 from builder.proof.raising import Raising
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
 from builder.proof.splitting import Measurement
 
 pytestmark = pytest.mark.browser

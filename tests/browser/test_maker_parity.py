@@ -26,7 +26,7 @@ from builder.parsing.reading_figures import ReadingTextError
 from builder.parsing.reading_text import read_reading
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.proof.judging import Outcome, against_of, judge
-from builder.proof.signatures import kinds_of_function
+from builder.proof.signatures.of_pins import kinds_of_function
 from builder.rendering.drawings.plug_geometry import face_of
 from builder.rendering.pages.record_maker import CHECKED_HERE, housing_data
 from builder.rules.registry import BY_ID

@@ -11,7 +11,7 @@ from chromium import CHROMIUM, Browser
 
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.band import Band, limit_at, where_in
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
 
 pytestmark = [
     pytest.mark.browser,

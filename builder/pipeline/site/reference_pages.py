@@ -16,8 +16,8 @@ from builder.pipeline.asking.explanations import every_explanation
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.site.finder_files import finder_files
 from builder.pipeline.site.maker_pages import maker_pages, maker_scripts
-from builder.proof.page_table import table_for_page
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.page_table import table_for_page
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.catalogue import (
     finding_page,

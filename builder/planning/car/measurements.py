@@ -14,8 +14,8 @@ from builder.planning.car.turn_on_places import Place
 from builder.planning.plan import ProofReading
 from builder.proof.band import Limits
 from builder.proof.judging import Outcome, against_of, outcome_of
-from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import kinds_of_pin
+from builder.proof.signatures.of_pins import kinds_of_pin
+from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.wording import expectation_sentence
 from builder.proof.words import Defining
 

@@ -13,7 +13,7 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD
 from builder.planning.trust import Trust, holds_for_whole_scope
-from builder.proof.signature_table import COST_WEIGHT
+from builder.proof.signatures.table import COST_WEIGHT
 
 """Weight of a question by what it costs to answer. Chosen by this project."""
 

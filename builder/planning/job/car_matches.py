@@ -8,7 +8,7 @@ from builder.model.vehicle import Question, Vehicle
 from builder.model.words import ALL, THIS
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import RECORD
-from builder.proof.signature_table import COST_WEIGHT
+from builder.proof.signatures.table import COST_WEIGHT
 
 """Weight of a question by what it costs to answer. Chosen by this project."""
 

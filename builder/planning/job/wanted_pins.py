@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from builder.model.words import STATES, Function, GradeBand, State
 from builder.planning.plan import Plan, ProofReading
-from builder.proof.signature_table import COST_WEIGHT, STATE_COST
+from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
 
 LOAD_EFFORT = 1
 """What a load adds to the effort of a reading. Chosen by this project."""

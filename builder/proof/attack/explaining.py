@@ -11,7 +11,7 @@ from builder.model.housing import Housing
 from builder.model.plugs import Plug, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.evidence import Item
-from builder.proof.signatures import kinds_of_pin
+from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.proof.visit_judging import judged_visit
 from builder.proof.weighing import Place, Tally, Visit, mates_of
 

@@ -9,7 +9,7 @@ from builder.model.names import CLAIM_NAMES
 from builder.model.vehicle import Vehicle
 from builder.proof.evidence import Item
 from builder.proof.pin_proof import PinProof
-from builder.proof.signatures import DEFINING
+from builder.proof.signatures.of_pins import DEFINING
 
 
 class EvidenceLine(NamedTuple):

@@ -13,8 +13,8 @@ from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import Function, State
 from builder.proof.band import Band, Bound
 from builder.proof.house import house_of_rows, house_words, note_of
-from builder.proof.shapes import Against, Kind
-from builder.proof.shapes import Expected as Row
+from builder.proof.signatures.shapes import Against, Kind
+from builder.proof.signatures.shapes import Expected as Row
 from builder.rendering.templates import fill
 
 _AGAINST: dict[Against, str] = {

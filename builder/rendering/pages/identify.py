@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES, function_name
 from builder.model.words import Function
 from builder.proof.house import house_note, house_of_rows
-from builder.proof.shapes import Kind
+from builder.proof.signatures.shapes import Kind
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.expected import Expected, expected_lines
 from builder.rendering.pages.wording import anchor

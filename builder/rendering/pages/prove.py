@@ -12,10 +12,10 @@ from builder.proof.house import house_note, house_of_rows
 from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
 from builder.proof.mistaken import Telling, tellings_of
 from builder.proof.proving import Step, load_advice, steps_of
-from builder.proof.shapes import PRACTICE, Kind
-from builder.proof.shapes import Expected as Row
-from builder.proof.signature_table import AGAINST_WORDS, SIGNATURES
-from builder.proof.signatures import kinds_of_function
+from builder.proof.signatures.of_pins import kinds_of_function
+from builder.proof.signatures.shapes import PRACTICE, Kind
+from builder.proof.signatures.shapes import Expected as Row
+from builder.proof.signatures.table import AGAINST_WORDS, SIGNATURES
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.expected import reads
 from builder.rendering.pages.lists import Entry, index_page

@@ -17,10 +17,10 @@ from builder.pipeline.asking.identifying import best_kinds, identified
 from builder.pipeline.site.reference_pages import prove_pages
 from builder.proof.grading import grade_pin
 from builder.proof.house import house_note, house_of_rows
-from builder.proof.page_table import table_for_page
 from builder.proof.pin_proof import prove
-from builder.proof.shapes import Expected
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.page_table import table_for_page
+from builder.proof.signatures.shapes import Expected
 from builder.rendering.identify_text import identification_text
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.health import GRADING, health_page
@@ -187,7 +187,7 @@ def _names_read(read: Any, seen: set[Any]) -> Iterator[str]:
 def _judges(called: Any) -> bool:
     """The proof's own judgements, which a rule may ask instead of judging by itself."""
     return called.__module__ in (
-        "builder.proof.nominal",
+        "builder.proof.signatures.nominal",
         "builder.proof.clashes",
         "builder.proof.pair_clashes",
     )

@@ -14,7 +14,6 @@ from builder.model.plugs import Reading
 from builder.model.words import FUNCTIONS, STATES, Function
 from builder.proof.identify import identify
 from builder.proof.judging import with_article
-from builder.proof.loads import LOAD_MA, load_refusal
 from builder.proof.next_test import expected_remaining, phrase_of, propose
 from builder.proof.raising import (
     FULL,
@@ -25,9 +24,10 @@ from builder.proof.raising import (
     never_loaded,
     raising_of,
 )
-from builder.proof.row_making import at, line
-from builder.proof.shapes import Kind, Signature, resolve
-from builder.proof.signatures import kinds
+from builder.proof.signatures.loads import LOAD_MA, load_refusal
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.row_making import at, line
+from builder.proof.signatures.shapes import Kind, Signature, resolve
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 
 HOUSE = HouseDefaults()

@@ -15,9 +15,9 @@ from builder.model.plugs import Fuse, Reading
 from builder.model.words import FUNCTIONS
 from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
-from builder.proof.loads import LOAD_MA, load_refusal, safe_loads
-from builder.proof.shapes import Expected, Kind
-from builder.proof.signatures import kinds, kinds_of_function
+from builder.proof.signatures.loads import LOAD_MA, load_refusal, safe_loads
+from builder.proof.signatures.of_pins import kinds, kinds_of_function
+from builder.proof.signatures.shapes import Expected, Kind
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)

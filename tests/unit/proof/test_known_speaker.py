@@ -9,8 +9,8 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.band import where_in
 from builder.proof.grading import grade_pin
-from builder.proof.nominal import Nominal, pair_band
-from builder.proof.signatures import kinds_of_pin
+from builder.proof.signatures.nominal import Nominal, pair_band
+from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.rules import speaker_ohms_odd
 
 HOUSE = HouseDefaults()

@@ -7,11 +7,11 @@ import pytest
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
 from builder.proof.band import where_in
-from builder.proof.loads import load_refusal
 from builder.proof.mistaken import BY_HAND, OFTEN_TAKEN_FOR, tellings_of
 from builder.proof.proving import load_advice, steps_of
-from builder.proof.signature_table import SIGNATURES
-from builder.proof.signatures import kinds
+from builder.proof.signatures.loads import load_refusal
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.table import SIGNATURES
 
 HOUSE = HouseDefaults()
 CARDS = tuple(dict.fromkeys(one.function for one in SIGNATURES))

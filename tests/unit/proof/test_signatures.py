@@ -10,9 +10,7 @@ from proof_cars import channel, pin, speaker, vehicle
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import STATE_NAMES
 from builder.model.words import FUNCTIONS, STATES
-from builder.proof.page_table import table_for_page
-from builder.proof.signature_table import SIGNATURES, STATE_COST
-from builder.proof.signatures import (
+from builder.proof.signatures.of_pins import (
     expected_of_function,
     expected_of_pin,
     expected_readings,
@@ -21,6 +19,8 @@ from builder.proof.signatures import (
     kinds_of_pin,
     proof_readings,
 )
+from builder.proof.signatures.page_table import table_for_page
+from builder.proof.signatures.table import SIGNATURES, STATE_COST
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)

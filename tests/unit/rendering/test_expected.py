@@ -7,8 +7,8 @@ import re
 import pytest
 
 from builder.model.house_defaults import HouseDefaults
-from builder.proof.shapes import Bound, Expected
-from builder.proof.signatures import kinds
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.shapes import Bound, Expected
 from builder.rendering.pages.expected import reads
 
 KINDS = kinds(HouseDefaults())

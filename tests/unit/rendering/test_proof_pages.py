@@ -17,7 +17,7 @@ from builder.pipeline.checking.health import health_of
 from builder.pipeline.site.reference_pages import explanation_pages, prove_pages
 from builder.proof.attack.explaining import TITLES
 from builder.proof.pin_proof import prove
-from builder.proof.signatures import kinds_of_function, kinds_of_pin
+from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.attacks import MARKS

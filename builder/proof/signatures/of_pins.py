@@ -11,11 +11,11 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import STATES, Function, Leg, Load, Quantity, RadioOutputs, State
 from builder.proof.band import Bound, limit_at
-from builder.proof.control_signatures import AMPLIFIER_ON, AMPLIFIER_ON_LOGIC
-from builder.proof.nominal import narrowed, nominal_of
-from builder.proof.pair_signatures import legs_on_rail
-from builder.proof.shapes import Against, Expected, Kind, resolve
-from builder.proof.signature_table import SIGNATURES
+from builder.proof.signatures.control import AMPLIFIER_ON, AMPLIFIER_ON_LOGIC
+from builder.proof.signatures.nominal import narrowed, nominal_of
+from builder.proof.signatures.pairs import legs_on_rail
+from builder.proof.signatures.shapes import Against, Expected, Kind, resolve
+from builder.proof.signatures.table import SIGNATURES
 from builder.proof.wording import expectation_sentence
 from builder.proof.words import Defining
 

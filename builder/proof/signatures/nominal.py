@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.sound import SpeakerChannel
 from builder.model.words import InLine
 from builder.proof.band import Band
-from builder.proof.shapes import Expected, Kind, Nominal, by_cell
+from builder.proof.signatures.shapes import Expected, Kind, Nominal, by_cell
 
 _WIDE = ("speaker_min_ohm", "speaker_max_ohm")
 """The defaults that set the ohms of a pair whose speaker nobody knows."""

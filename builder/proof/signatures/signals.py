@@ -7,7 +7,7 @@ the figures that a shop may change are house defaults.
 from __future__ import annotations
 
 from builder.model.words import State
-from builder.proof.row_making import (
+from builder.proof.signatures.row_making import (
     AWAKE,
     KEYED,
     RADIO_ON,
@@ -17,7 +17,7 @@ from builder.proof.row_making import (
     off,
     ohms,
 )
-from builder.proof.shapes import Signature
+from builder.proof.signatures.shapes import Signature
 from builder.proof.words import Defining
 
 _DATA: dict[Defining, str] = {

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from builder.model.words import Cost, State
-from builder.proof.control_signatures import CONTROL_SIGNATURES
-from builder.proof.pair_signatures import PAIR_SIGNATURES
-from builder.proof.shapes import Against, Signature
-from builder.proof.signal_signatures import SIGNAL_SIGNATURES
-from builder.proof.supply_signatures import SUPPLY_SIGNATURES
+from builder.proof.signatures.control import CONTROL_SIGNATURES
+from builder.proof.signatures.pairs import PAIR_SIGNATURES
+from builder.proof.signatures.shapes import Against, Signature
+from builder.proof.signatures.signals import SIGNAL_SIGNATURES
+from builder.proof.signatures.supplies import SUPPLY_SIGNATURES
 
 SIGNATURES: tuple[Signature, ...] = (
     *SUPPLY_SIGNATURES,

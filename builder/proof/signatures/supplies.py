@@ -7,7 +7,7 @@ the figures that a shop may change are house defaults.
 from __future__ import annotations
 
 from builder.model.words import State
-from builder.proof.row_making import (
+from builder.proof.signatures.row_making import (
     ABOVE_BATTERY,
     AWAKE,
     HEAVY,
@@ -20,7 +20,7 @@ from builder.proof.row_making import (
     ohms,
     on,
 )
-from builder.proof.shapes import Row, Signature
+from builder.proof.signatures.shapes import Row, Signature
 from builder.proof.words import Defining
 
 _ASLEEP = "asleep: key out, locked, waited out"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.words import Load, Quantity, State
-from builder.proof.shapes import PRACTICE, Against, Limit, Row
+from builder.proof.signatures.shapes import PRACTICE, Against, Limit, Row
 from builder.proof.words import Defining
 
 RADIO_ON: tuple[State, ...] = ("radio_on_zero", "radio_on_tone", "tuner", "other_source")

@@ -7,7 +7,7 @@ the figures that a shop may change are house defaults.
 from __future__ import annotations
 
 from builder.model.words import State
-from builder.proof.row_making import (
+from builder.proof.signatures.row_making import (
     ABOVE_BATTERY,
     KEYED,
     LIT,
@@ -18,7 +18,7 @@ from builder.proof.row_making import (
     line,
     off,
 )
-from builder.proof.shapes import Signature
+from builder.proof.signatures.shapes import Signature
 from builder.proof.words import Defining
 
 _RADIO: tuple[State, ...] = ("radio_on_zero", "radio_on_tone", "tuner")

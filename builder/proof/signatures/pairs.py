@@ -7,14 +7,14 @@ the figures that a shop may change are house defaults.
 from __future__ import annotations
 
 from builder.model.words import State
-from builder.proof.row_making import (
+from builder.proof.signatures.row_making import (
     at,
     house,
     line,
     off,
     ohms,
 )
-from builder.proof.shapes import Limit, Row, Signature
+from builder.proof.signatures.shapes import Limit, Row, Signature
 from builder.proof.words import Defining
 
 _PAIR: dict[Defining, str] = {
