@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import FUSE_POSITIONS, PLUGS, Condition, FusePosition, Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import ALL, GRADE_BANDS, GradeBand
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 
 RELIABLE: frozenset[GradeBand] = frozenset({"proven", "good"})
 """Asked of a turn-on source and of a pair that is broken."""

@@ -9,8 +9,9 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
-from builder.proof.evidence import Item
-from builder.proof.grading import Grade
+from builder.proof.grading.evidence import Item
+from builder.proof.grading.grade import Grade
+from builder.proof.grading.weighing import mates_of, place_of
 from builder.proof.identify import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.measuring_safety import safety_of
@@ -19,7 +20,6 @@ from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin
 from builder.proof.signatures.shapes import Against as ReferencePoint
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.splitting import Measurement, deciding_measurement, spans_of
-from builder.proof.weighing import mates_of, place_of
 
 
 class Side(NamedTuple):

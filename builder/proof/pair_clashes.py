@@ -9,8 +9,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, PAIRED, State
+from builder.proof.grading.weighing import Place, Visit
 from builder.proof.pin_readings import exceeds, ground_volts, value_of
-from builder.proof.weighing import Place, Visit
 from builder.proof.wording import reading_words
 
 _REST: tuple[State, ...] = ("radio_on_zero",)

@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 from builder.model.words import GradeBand
 from builder.planning.words import PlanKind, UseKind
-from builder.proof.grading import shown_score
+from builder.proof.grading.grade import shown_score
 from builder.rendering.pages.wording import PLAN_KINDS
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.grading import Grade, shown_score
+from builder.proof.grading.grade import Grade, shown_score
 from builder.proof.pin_proof import PinProof
 from builder.rendering.pages.catalogue import Explained, Section
 from builder.rendering.pages.correction import pin_says

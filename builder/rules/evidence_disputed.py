@@ -49,7 +49,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.attack import Attack, attack_of
-from builder.proof.grading import DISPUTED
+from builder.proof.grading.grade import DISPUTED
 from builder.rules.grades import grades_of
 from builder.rules.house import house_of_grade
 from builder.rules.rule import Rule, Scope

@@ -46,7 +46,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function, GradeBand, Unit
-from builder.proof.grading import GOOD
+from builder.proof.grading.grade import GOOD
 from builder.rules.grades import ROLES, Role, good_roles, grades_of
 from builder.rules.house import house_of_grade
 from builder.rules.rule import Rule, Scope

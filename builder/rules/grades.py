@@ -8,7 +8,7 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function, GradeBand, Unit
-from builder.proof.grading import Grade, grade_pin
+from builder.proof.grading.grade import Grade, grade_pin
 from builder.rules.wiring import Site, wiring_of
 
 Role = Literal["constant", "ground", "switched", "turn-on"]

@@ -10,7 +10,7 @@ from builder.findings import Fault
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.proof.grading import Grade
+from builder.proof.grading.grade import Grade
 from builder.proof.house import house_note
 
 Check = Callable[[Vehicle, Shelf], Iterator[Fault]]

@@ -44,7 +44,7 @@ from typing import NamedTuple
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Resolution, Vehicle
-from builder.proof.weighing import Place, mates_of, visits_of
+from builder.proof.grading.weighing import Place, mates_of, visits_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wording import nearest
 

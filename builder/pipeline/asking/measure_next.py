@@ -18,7 +18,7 @@ from builder.pipeline.checking.workers import map_files
 from builder.planning.job.wanted_pins import Standing, WantedPin, wanted_pins
 from builder.planning.plan import Plan
 from builder.planning.trust import position_as_pin
-from builder.proof.grading import PROVEN, Grade, grade_pin
+from builder.proof.grading.grade import PROVEN, Grade, grade_pin
 from builder.proof.pin_proof import PinProof
 
 MOST_OF_A_VEHICLE = 10

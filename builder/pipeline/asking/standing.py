@@ -20,7 +20,7 @@ from builder.planning.plan import Plan
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
 from builder.proof.dispute import Dispute
-from builder.proof.grading import Grade, grade_pin
+from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, prove
 
 

@@ -7,7 +7,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.trust import GradeLike, GradeOf
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.proof.pin_proof import PinProof
 
 

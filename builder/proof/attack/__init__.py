@@ -20,8 +20,8 @@ from builder.proof.attack.place import explain_place
 from builder.proof.attack.scope import explain_scope
 from builder.proof.attack.state import explain_state
 from builder.proof.dispute import deciding_of, settle_by_hand
-from builder.proof.grading import DISPUTED, Grade
-from builder.proof.weighing import place_of
+from builder.proof.grading.grade import DISPUTED, Grade
+from builder.proof.grading.weighing import place_of
 
 __all__ = ["Attack", "Explanation", "attack_of"]
 

@@ -10,10 +10,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.plugs import Plug, Reading
 from builder.model.vehicle import Vehicle
-from builder.proof.evidence import Item
+from builder.proof.grading.evidence import Item
+from builder.proof.grading.visits import judged_visit
+from builder.proof.grading.weighing import Place, Tally, Visit, mates_of
 from builder.proof.signatures.of_pins import kinds_of_pin
-from builder.proof.visit_judging import judged_visit
-from builder.proof.weighing import Place, Tally, Visit, mates_of
 
 Verdict = Literal["fits", "does not fit", "cannot be told"]
 Cause = Literal["face", "scope", "place", "state", "dispute"]

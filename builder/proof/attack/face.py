@@ -11,7 +11,8 @@ from builder.model.housing import Housing
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.attack.explaining import Case, Explanation, best_fit, listed, readings_at
-from builder.proof.evidence import Item
+from builder.proof.grading.evidence import Item
+from builder.proof.grading.weighing import Place
 from builder.proof.poses import (
     AGREES,
     LEAST_COMPARED,
@@ -25,7 +26,6 @@ from builder.proof.poses import (
     pose_map,
     verdict_of,
 )
-from builder.proof.weighing import Place
 
 
 def explain_face(case: Case) -> Explanation:

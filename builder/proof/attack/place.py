@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from builder.model.plugs import Plug
 from builder.proof.attack.explaining import Case, Explanation, best_fit, name_of, readings_at
-from builder.proof.evidence import Item, agrees
+from builder.proof.grading.evidence import Item, agrees
+from builder.proof.grading.weighing import Place
 from builder.proof.look_alike import cavities_beside, look_alike
 from builder.proof.mistaken import OFTEN_TAKEN_FOR
-from builder.proof.weighing import Place
 
 LEAST_BESIDE, LEAST_ELSEWHERE = 2, 3
 """Readings that must fit a neighbouring cavity, or the same cavity of a look-alike plug; and any

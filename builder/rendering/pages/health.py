@@ -13,7 +13,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name, short_function_name
 from builder.model.words import FUNCTIONS, PAIRED, SUPPLIES, Function, GradeBand
 from builder.planning.job.wanted_pins import WantedPin
-from builder.proof.grading import PROVEN
+from builder.proof.grading.grade import PROVEN
 from builder.proof.house import house_note
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars
 from builder.rendering.measure_next_text import what_to_measure, why_wanted

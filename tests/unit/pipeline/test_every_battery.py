@@ -19,7 +19,7 @@ from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 

@@ -13,7 +13,7 @@ from builder.model.plugs import LookAlike, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.proof.attack import Attack, Explanation, attack_of
 from builder.proof.dispute import LOADED
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.rules import evidence_disputed
 
 HOUSE = HouseDefaults()

@@ -11,7 +11,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.band import where_in
 from builder.proof.dispute import LOADED, Dispute, dispute_of
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 
 HOUSE = HouseDefaults()
 TWO = (session(), session("s2", "harbour-sound"))

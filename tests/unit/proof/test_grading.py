@@ -25,7 +25,7 @@ from samples import many
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
 from builder.model.vehicle import Resolution, Vehicle
-from builder.proof.grading import Grade, grade_pin, shown_score
+from builder.proof.grading.grade import Grade, grade_pin, shown_score
 
 HOUSE = HouseDefaults()
 

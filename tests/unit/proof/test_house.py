@@ -15,7 +15,7 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.asking.identifying import best_kinds, identified
 from builder.pipeline.site.reference_pages import prove_pages
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.proof.house import house_note, house_of_rows
 from builder.proof.pin_proof import prove
 from builder.proof.signatures.of_pins import kinds

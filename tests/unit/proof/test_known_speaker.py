@@ -8,7 +8,7 @@ from proof_cars import channel, reading, session, speaker, vehicle
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.band import where_in
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.proof.signatures.nominal import Nominal, pair_band
 from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.rules import speaker_ohms_odd

@@ -16,11 +16,11 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
-from builder.proof.grading import Grade, grade_pin
+from builder.proof.grading.grade import Grade, grade_pin
+from builder.proof.grading.visits import proved_otherwise
+from builder.proof.grading.weighing import Place, Visit
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.shapes import Kind
-from builder.proof.visit_judging import proved_otherwise
-from builder.proof.weighing import Place, Visit
 from builder.rules import registry
 from builder.rules.rule import Rule, Scope
 

@@ -14,7 +14,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.proof.pin_proof import prove
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.vehicle import vehicle_page

@@ -12,7 +12,7 @@ from builder.loading import load_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.proof.grading import grade_pin
+from builder.proof.grading.grade import grade_pin
 from builder.schema_check import check_shape
 
 TEMPLATE = Path(__file__).parents[3] / "pinouts" / "vehicles" / "TEMPLATE.yaml"

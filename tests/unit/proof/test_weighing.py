@@ -6,7 +6,7 @@ from proof_cars import channel, ohm, reading, session, speaker, vehicle
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
-from builder.proof.grading import Grade, grade_pin
+from builder.proof.grading.grade import Grade, grade_pin
 
 HOUSE = HouseDefaults()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.proof.weighing import place_of
+from builder.proof.grading.weighing import place_of
 
 UNREAD = "no meter was ever on this wire; what is known was read at the other of its pair"
 """Why such a wire is never better than "check first"."""

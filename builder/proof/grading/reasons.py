@@ -9,10 +9,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
-from builder.proof.combining import Side, copies
-from builder.proof.evidence import Item
+from builder.proof.grading.combining import Side, copies
+from builder.proof.grading.evidence import Item
+from builder.proof.grading.probed import READ_IT, UNREAD
 from builder.proof.mistaken import undecided
-from builder.proof.probed import READ_IT, UNREAD
 from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin, kinds_on_rail
 from builder.proof.signatures.shapes import Kind
 from builder.proof.signatures.table import COST_WEIGHT, STATE_COST

@@ -9,11 +9,11 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.model.words import ALL, UNKNOWN, ClaimMethod, Function
+from builder.proof.grading.visits import judged_visit, proved_otherwise
+from builder.proof.grading.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
 from builder.proof.judging import with_article
 from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.proof.signatures.shapes import Kind
-from builder.proof.visit_judging import judged_visit, proved_otherwise
-from builder.proof.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
 from builder.proof.words import Defining, Method
 
 Fingerprint = tuple[object, ...]

@@ -10,10 +10,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
-from builder.proof.combining import Side, best_side, capped
-from builder.proof.evidence import Item, gather
-from builder.proof.grade_words import Facts, raise_by, reasons
-from builder.proof.probed import met_by_a_probe
+from builder.proof.grading.combining import Side, best_side, capped
+from builder.proof.grading.evidence import Item, gather
+from builder.proof.grading.probed import met_by_a_probe
+from builder.proof.grading.reasons import Facts, raise_by, reasons
 
 PROVEN, GOOD, CHECK_FIRST = 0.90, 0.70, 0.40
 """Least score of each band. Chosen by this project."""
