@@ -12,8 +12,8 @@ from builder.model.housing import Housing
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
-from builder.proof.attack import Attack, attack_of
-from builder.proof.dispute import Dispute, dispute_of
+from builder.proof.contradictions.dispute import Dispute, dispute_of
+from builder.proof.contradictions.spoken_against import Attack, attack_of
 from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import grade_pin, shown_score
 from builder.proof.signatures.of_pins import kinds_of_pin, kinds_on_rail

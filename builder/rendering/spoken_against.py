@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.model.vehicle import Vehicle
-from builder.proof.attack import Attack, Explanation
+from builder.proof.contradictions.spoken_against import Attack, Explanation
 from builder.proof.pin_proof import PinProof, Proofs
 from builder.rendering.pages.disputes import DisputeView, dispute_views
 

@@ -41,7 +41,7 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.proof.clashes import resting_as_camera
+from builder.proof.contradictions.clashes import resting_as_camera
 from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope

@@ -48,7 +48,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
-from builder.proof.clashes import at_data_level, is_data_pair, resting_as_data
+from builder.proof.contradictions.clashes import at_data_level, is_data_pair, resting_as_data
 from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of

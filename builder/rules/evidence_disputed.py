@@ -48,7 +48,7 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.proof.attack import Attack, attack_of
+from builder.proof.contradictions.spoken_against import Attack, attack_of
 from builder.proof.grading.grade import DISPUTED
 from builder.rules.grades import grades_of
 from builder.rules.house import house_of_grade

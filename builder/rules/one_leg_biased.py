@@ -56,7 +56,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.proof.pair_clashes import is_one_sided
+from builder.proof.contradictions.pair_clashes import is_one_sided
 from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
 from builder.rules.rule import Rule, Scope

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES
-from builder.proof.pair_clashes import taken_together
+from builder.proof.contradictions.pair_clashes import taken_together
 from builder.proof.pin_readings import ground_volts, value_of
 from builder.rules.memory import LastAnswer
 from builder.rules.wiring import Pair, Site, Wiring, wiring_of

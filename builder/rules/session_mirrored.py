@@ -48,8 +48,8 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.attack import Explanation, attack_of
-from builder.proof.attack.face import explain_visit
+from builder.proof.contradictions.face import explain_visit
+from builder.proof.contradictions.spoken_against import Explanation, attack_of
 from builder.proof.face_text import both_faces
 from builder.rules.grades import grades_of
 from builder.rules.rule import Rule, Scope

@@ -44,7 +44,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES, Function
-from builder.proof.clashes import sagging
+from builder.proof.contradictions.clashes import sagging
 from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope

@@ -43,7 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.proof.clashes import alive_asleep
+from builder.proof.contradictions.clashes import alive_asleep
 from builder.proof.pin_readings import SWITCHED, value_of, while_it
 from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope

@@ -44,7 +44,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
-from builder.proof.clashes import following_lights
+from builder.proof.contradictions.clashes import following_lights
 from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
 from builder.rules.rule import Rule, Scope

@@ -43,7 +43,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.proof.clashes import following_source
+from builder.proof.contradictions.clashes import following_source
 from builder.proof.pin_readings import value_of
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import wiring_of

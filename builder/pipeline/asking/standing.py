@@ -19,7 +19,7 @@ from builder.pipeline.checking.records import ReadRecord, read_record, with_face
 from builder.planning.plan import Plan
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
-from builder.proof.dispute import Dispute
+from builder.proof.contradictions.dispute import Dispute
 from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, prove
 

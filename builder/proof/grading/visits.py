@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.proof.clashes import wire_clashes
+from builder.proof.contradictions.clashes import wire_clashes
+from builder.proof.contradictions.pair_clashes import pair_clashes
 from builder.proof.grading.weighing import Place, Tally, Visit, tally
-from builder.proof.pair_clashes import pair_clashes
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.shapes import Kind
 

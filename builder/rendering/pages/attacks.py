@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from builder.proof.attack import Attack, Explanation
-from builder.proof.attack.explaining import Verdict
+from builder.proof.contradictions.explaining import Verdict
+from builder.proof.contradictions.spoken_against import Attack, Explanation
 
 MARKS: dict[Verdict, str] = {"fits": "✓", "does not fit": "✗", "cannot be told": "?"}
 """A mark beside each verdict; the verdict stands there in words too."""

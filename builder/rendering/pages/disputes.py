@@ -8,7 +8,7 @@ from typing import NamedTuple
 from builder.model.names import function_name
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
-from builder.proof.dispute import Answer, Dispute, Side
+from builder.proof.contradictions.dispute import Answer, Dispute, Side
 from builder.proof.house import house_note, house_of_rows
 from builder.proof.pin_proof import PinProof, Proofs
 from builder.rendering.pages.attacks import AttackView, attack_lines, attack_view

@@ -11,8 +11,8 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import LookAlike, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
-from builder.proof.attack import Attack, Explanation, attack_of
-from builder.proof.dispute import LOADED
+from builder.proof.contradictions.dispute import LOADED
+from builder.proof.contradictions.spoken_against import Attack, Explanation, attack_of
 from builder.proof.grading.grade import grade_pin
 from builder.rules import evidence_disputed
 

@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.band import where_in
-from builder.proof.dispute import LOADED, Dispute, dispute_of
+from builder.proof.contradictions.dispute import LOADED, Dispute, dispute_of
 from builder.proof.grading.grade import grade_pin
 
 HOUSE = HouseDefaults()

@@ -188,8 +188,8 @@ def _judges(called: Any) -> bool:
     """The proof's own judgements, which a rule may ask instead of judging by itself."""
     return called.__module__ in (
         "builder.proof.signatures.nominal",
-        "builder.proof.clashes",
-        "builder.proof.pair_clashes",
+        "builder.proof.contradictions.clashes",
+        "builder.proof.contradictions.pair_clashes",
     )
 
 

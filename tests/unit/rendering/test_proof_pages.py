@@ -15,7 +15,7 @@ from builder.model.plugs import Claim
 from builder.model.vehicle import Resolution, Vehicle
 from builder.pipeline.checking.health import health_of
 from builder.pipeline.site.reference_pages import explanation_pages, prove_pages
-from builder.proof.attack.explaining import TITLES
+from builder.proof.contradictions.explaining import TITLES
 from builder.proof.pin_proof import prove
 from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin
 from builder.rendering.drawings.health_bars import BAND_HATCH, Bar, bars

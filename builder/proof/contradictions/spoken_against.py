@@ -14,12 +14,12 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.proof.attack.explaining import Case, Explanation
-from builder.proof.attack.face import explain_face
-from builder.proof.attack.place import explain_place
-from builder.proof.attack.scope import explain_scope
-from builder.proof.attack.state import explain_state
-from builder.proof.dispute import deciding_of, settle_by_hand
+from builder.proof.contradictions.dispute import deciding_of, settle_by_hand
+from builder.proof.contradictions.explaining import Case, Explanation
+from builder.proof.contradictions.face import explain_face
+from builder.proof.contradictions.place import explain_place
+from builder.proof.contradictions.scope import explain_scope
+from builder.proof.contradictions.state import explain_state
 from builder.proof.grading.grade import DISPUTED, Grade
 from builder.proof.grading.weighing import place_of
 

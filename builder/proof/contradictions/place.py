@@ -6,7 +6,13 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from builder.model.plugs import Plug
-from builder.proof.attack.explaining import Case, Explanation, best_fit, name_of, readings_at
+from builder.proof.contradictions.explaining import (
+    Case,
+    Explanation,
+    best_fit,
+    name_of,
+    readings_at,
+)
 from builder.proof.grading.evidence import Item, agrees
 from builder.proof.grading.weighing import Place
 from builder.proof.look_alike import cavities_beside, look_alike

@@ -9,8 +9,8 @@ from builder.model.names import STATE_NAMES
 from builder.model.plugs import Reading
 from builder.model.words import State
 from builder.proof.asleep import taken_too_soon
-from builder.proof.attack.explaining import Case, Explanation
-from builder.proof.dispute import Against, readings_against
+from builder.proof.contradictions.dispute import Against, readings_against
+from builder.proof.contradictions.explaining import Case, Explanation
 from builder.proof.judging import Outcome, judge, with_article
 from builder.proof.wording import reading_words
 

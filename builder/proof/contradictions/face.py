@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.vehicle import Vehicle
-from builder.proof.attack.explaining import Case, Explanation, best_fit, listed, readings_at
+from builder.proof.contradictions.explaining import Case, Explanation, best_fit, listed, readings_at
 from builder.proof.grading.evidence import Item
 from builder.proof.grading.weighing import Place
 from builder.proof.poses import (
