@@ -22,8 +22,8 @@ from builder.loading import load_file
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.proof.next_test import assumed_against
-from builder.proof.splitting import Measurement
+from builder.proof.identify.next_test import assumed_against
+from builder.proof.identify.splitting import Measurement
 
 SKIP = "skip"
 PROMPT = re.compile(r"\d+> $")

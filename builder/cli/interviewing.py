@@ -12,8 +12,8 @@ from builder.model.plugs import Reading
 from builder.parsing.reading_figures import ReadingTextError, read_figure
 from builder.parsing.reading_text import Given, read_answer, read_reading
 from builder.pipeline.asking.identifying import Identified, identified, safety_line
-from builder.proof.next_test import MOVES_BATTERY
-from builder.proof.splitting import Measurement
+from builder.proof.identify.next_test import MOVES_BATTERY
+from builder.proof.identify.splitting import Measurement
 from builder.rendering.identify_text import next_lines, open_line, slip_text
 
 _START = """What is this wire? Measure what is asked and type what the meter shows: 12.4 V

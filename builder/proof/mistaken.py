@@ -8,10 +8,10 @@ from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
-from builder.proof.next_test import phrase_of
+from builder.proof.identify.next_test import phrase_of
+from builder.proof.identify.splitting import Measurement, deciding_measurement, separation, spans_of
 from builder.proof.signatures.of_pins import kinds_of_function
 from builder.proof.signatures.shapes import Expected, Kind
-from builder.proof.splitting import Measurement, deciding_measurement, separation, spans_of
 
 OFTEN_TAKEN_FOR: dict[Function, tuple[Function, ...]] = {
     "constant": ("constant_sleeps", "retained", "accessory"),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from builder.model.words import Function, Load, State
+from builder.proof.identify.splitting import Measurement
 from builder.proof.signatures.loads import LOAD_MA, OPEN_FIRST_V, load_refusal
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
-from builder.proof.splitting import Measurement
 from builder.proof.words import Defining
 
 _LIVE_V, _WEAK_V = 12.4, OPEN_FIRST_V - 1

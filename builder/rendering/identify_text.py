@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from textwrap import fill
 
 from builder.model.plugs import Reading
-from builder.proof.candidates import Candidate
-from builder.proof.identify import Identification
-from builder.proof.next_test import Proposal, word_of
-from builder.proof.raising import Raising
+from builder.proof.identify.candidates import Candidate
+from builder.proof.identify.naming import Identification
+from builder.proof.identify.next_test import Proposal, word_of
+from builder.proof.identify.raising import Raising
 from builder.proof.wording import reading_words
 
 WIDTH = 96

@@ -24,7 +24,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "browser"))
 from reading_cases import SEED, Drawn, outside, reading_of
 
 from builder.model.house_defaults import HouseDefaults
-from builder.proof.identify import identify
+from builder.proof.identify.naming import identify
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.shapes import Expected, Kind
 

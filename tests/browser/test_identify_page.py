@@ -10,11 +10,11 @@ from samples import many
 
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.house import house_words
-from builder.proof.identify import identify
+from builder.proof.identify.naming import identify
+from builder.proof.identify.raising import Raising
+from builder.proof.identify.splitting import Measurement
 from builder.proof.measuring_safety import safety_of
-from builder.proof.raising import Raising
 from builder.proof.signatures.of_pins import kinds
-from builder.proof.splitting import Measurement
 
 pytestmark = pytest.mark.browser
 

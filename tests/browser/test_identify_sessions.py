@@ -15,7 +15,7 @@ from shipped_book import PINOUTS
 
 from builder.cli import main
 from builder.model.plugs import Reading
-from builder.proof.next_test import assumed_against
+from builder.proof.identify.next_test import assumed_against
 
 pytestmark = pytest.mark.browser
 

@@ -17,13 +17,13 @@ from builder.model.words import Function
 from builder.parsing.plugs import parse_readings
 from builder.parsing.reading_figures import ReadingTextError, Slip
 from builder.parsing.reading_text import Given, read_reading
-from builder.proof.candidates import Candidate
 from builder.proof.house import house_note, house_words
-from builder.proof.identify import Identification, identify
+from builder.proof.identify.candidates import Candidate
+from builder.proof.identify.naming import Identification, identify
+from builder.proof.identify.next_test import Proposal
+from builder.proof.identify.raising import Raising
+from builder.proof.identify.splitting import Measurement
 from builder.proof.measuring_safety import safety_of
-from builder.proof.next_test import Proposal
-from builder.proof.raising import Raising
-from builder.proof.splitting import Measurement
 from builder.proof.wording import reading_words
 from builder.schema_check import check_shape
 

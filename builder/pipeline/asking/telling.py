@@ -11,7 +11,7 @@ from typing import Any
 from builder.finder.asking import Ask, Choice, Sisters, same_among, worth_asking
 from builder.finder.entries import Entry
 from builder.finder.tables import plain_slug
-from builder.proof.choices import choices_of
+from builder.proof.identify.choices import choices_of
 from builder.proof.which_car import questions_between
 from builder.rendering.terminal import PRIVATE
 

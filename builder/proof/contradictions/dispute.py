@@ -12,14 +12,14 @@ from builder.model.words import Function
 from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import Grade
 from builder.proof.grading.weighing import mates_of, place_of
-from builder.proof.identify import identify
+from builder.proof.identify.naming import identify
+from builder.proof.identify.splitting import Measurement, deciding_measurement, spans_of
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.measuring_safety import safety_of
 from builder.proof.mistaken import BY_HAND, undecided
 from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin
 from builder.proof.signatures.shapes import Against as ReferencePoint
 from builder.proof.signatures.shapes import Expected, Kind
-from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 
 
 class Side(NamedTuple):

@@ -11,7 +11,7 @@ from builder.model.vehicle import Scope
 from builder.model.words import UNKNOWN, Function, Side
 from builder.proof.contradictions.explaining import Case, Explanation, readings_at
 from builder.proof.grading.evidence import Item
-from builder.proof.identify import identify
+from builder.proof.identify.naming import identify
 from builder.proof.scopes import reasons_apart
 
 

@@ -12,11 +12,11 @@ from builder.model.words import GradeBand
 from builder.proof.grading.combining import Side, copies
 from builder.proof.grading.evidence import Item
 from builder.proof.grading.probed import READ_IT, UNREAD
+from builder.proof.identify.splitting import deciding_measurement
 from builder.proof.mistaken import undecided
 from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin, kinds_on_rail
 from builder.proof.signatures.shapes import Kind
 from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
-from builder.proof.splitting import deciding_measurement
 from builder.proof.words import Defining, Method
 
 _NOBODY = Side(0.0, frozenset(), False, ())

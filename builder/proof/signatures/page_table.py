@@ -7,10 +7,9 @@ from typing import Any
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, SINGULAR_NAMES, STATE_NAMES
 from builder.proof.house import house_of_rows, house_words
-from builder.proof.identify import READINGS_TO_DECIDE
-from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
-from builder.proof.next_test import ALIKE_SHOWN, BANDS_SHOWN, LEADERS_SHOWN, MOVES_BATTERY
-from builder.proof.raising import (
+from builder.proof.identify.naming import READINGS_TO_DECIDE
+from builder.proof.identify.next_test import ALIKE_SHOWN, BANDS_SHOWN, LEADERS_SHOWN, MOVES_BATTERY
+from builder.proof.identify.raising import (
     FULL,
     OPEN_FIRST,
     UNPROVABLE,
@@ -19,12 +18,13 @@ from builder.proof.raising import (
     loaded_lines,
     never_loaded,
 )
+from builder.proof.identify.splitting import TEST_BATTERY_V
+from builder.proof.measuring_safety import BY_STATE, DEAD, LIVE, PAIR
 from builder.proof.signatures.loads import OPEN_FIRST_V
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.row_making import DEAD as DEAD_STATES
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.signatures.table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
-from builder.proof.splitting import TEST_BATTERY_V
 
 
 def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:

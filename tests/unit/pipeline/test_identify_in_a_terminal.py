@@ -6,7 +6,7 @@ import pytest
 from identify_sessions import SKIP, WIRES, Terminal, Wire, in_a_terminal, readings_of
 from shipped_book import PINOUTS
 
-from builder.proof.next_test import phrase_of
+from builder.proof.identify.next_test import phrase_of
 
 
 @pytest.mark.parametrize("wire", WIRES, ids=lambda wire: wire.function)

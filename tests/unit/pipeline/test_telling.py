@@ -10,7 +10,7 @@ from shipped_book import PINOUTS, loombook
 
 from builder.cli import main
 from builder.model.vehicle import Scope
-from builder.proof.choices import choices_of
+from builder.proof.identify.choices import choices_of
 from builder.proof.which_car import questions_between
 
 BADGE, BOX = 'Is there a badge "Stage"', "Is there a finned box"

@@ -12,10 +12,9 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Reading
 from builder.model.words import FUNCTIONS, STATES, Function
-from builder.proof.identify import identify
-from builder.proof.judging import with_article
-from builder.proof.next_test import expected_remaining, phrase_of, propose
-from builder.proof.raising import (
+from builder.proof.identify.naming import identify
+from builder.proof.identify.next_test import expected_remaining, phrase_of, propose
+from builder.proof.identify.raising import (
     FULL,
     OPEN_FIRST,
     UNPROVABLE,
@@ -24,11 +23,12 @@ from builder.proof.raising import (
     never_loaded,
     raising_of,
 )
+from builder.proof.identify.splitting import Measurement, deciding_measurement, spans_of
+from builder.proof.judging import with_article
 from builder.proof.signatures.loads import LOAD_MA, load_refusal
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.row_making import at, line
 from builder.proof.signatures.shapes import Kind, Signature, resolve
-from builder.proof.splitting import Measurement, deciding_measurement, spans_of
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)

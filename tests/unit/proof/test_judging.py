@@ -13,7 +13,7 @@ from samples import many
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Fuse, Reading
 from builder.model.words import FUNCTIONS
-from builder.proof.identify import identify
+from builder.proof.identify.naming import identify
 from builder.proof.judging import Outcome, against_of, judge
 from builder.proof.signatures.loads import LOAD_MA, load_refusal, safe_loads
 from builder.proof.signatures.of_pins import kinds, kinds_of_function

@@ -8,10 +8,10 @@ from typing import Literal
 
 from builder.model.names import SINGULAR_NAMES
 from builder.model.words import GROUND_REFERENCES, Function, State
+from builder.proof.identify.splitting import Measurement, Span, separation, spans_of
 from builder.proof.judging import Outcome, judge, with_article
 from builder.proof.signatures.loads import load_refusal
 from builder.proof.signatures.shapes import Against, Kind
-from builder.proof.splitting import Measurement, Span, separation, spans_of
 from builder.proof.wording import Measured, limits
 from builder.proof.words import Defining
 

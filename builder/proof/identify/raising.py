@@ -7,12 +7,12 @@ from typing import NamedTuple
 
 from builder.model.names import SINGULAR_NAMES
 from builder.model.words import GROUND_REFERENCES, Function, Load
+from builder.proof.identify.next_test import battery_for
+from builder.proof.identify.splitting import Measurement
 from builder.proof.judging import with_article
-from builder.proof.next_test import battery_for
 from builder.proof.signatures.loads import LOAD_MA, OPEN_FIRST_V, load_refusal
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
-from builder.proof.splitting import Measurement
 from builder.proof.wording import Measured, limits
 from builder.proof.words import Defining
 

@@ -7,12 +7,19 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
-from builder.proof.candidates import Candidate, candidate_of, functions_of
-from builder.proof.next_test import Proposal, propose
-from builder.proof.raising import Raising, raising_of
+from builder.proof.identify.candidates import Candidate, candidate_of, functions_of
+from builder.proof.identify.next_test import Proposal, propose
+from builder.proof.identify.raising import Raising, raising_of
+from builder.proof.identify.splitting import Measurement
+from builder.proof.identify.verdicts import (
+    Slip,
+    doubt_of,
+    nothing_fits,
+    slips_of,
+    verdict_on,
+    wrong_one,
+)
 from builder.proof.signatures.of_pins import kinds
-from builder.proof.splitting import Measurement
-from builder.proof.verdicts import Slip, doubt_of, nothing_fits, slips_of, verdict_on, wrong_one
 from builder.proof.wording import Measured
 
 

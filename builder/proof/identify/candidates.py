@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from builder.model.words import Function
 from builder.proof.house import house_in
+from builder.proof.identify.next_test import assumed_against
 from builder.proof.judging import Judgement, Outcome, judge
-from builder.proof.next_test import assumed_against
 from builder.proof.signatures.shapes import Kind
 from builder.proof.wording import Measured
 from builder.proof.words import Defining

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from builder.model.words import Function
-from builder.proof.candidates import Candidate
-from builder.proof.next_test import LEADERS_SHOWN, Proposal, phrase_of, together
+from builder.proof.identify.candidates import Candidate
+from builder.proof.identify.next_test import LEADERS_SHOWN, Proposal, phrase_of, together
 from builder.proof.wording import Measured, reading_words
 
 
