@@ -18,10 +18,10 @@ from builder.model.plugs import Pin
 from builder.model.wire import Wire
 from builder.model.wire_colours import srgb_8bit
 from builder.model.words import PAIRED, SUPPLIES, Function
-from builder.proof.coexistence import can_coexist
 from builder.proof.colour.difference import colour_difference_de00
 from builder.proof.colour.srgb import Triple, decode_srgb, lab_of_linear
 from builder.proof.colour.vision import VISIONS, Vision, seen_by
+from builder.proof.sisters.coexistence import can_coexist
 
 Look = tuple[str, str]
 """Base word and stripe word of a wire."""

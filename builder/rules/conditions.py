@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from builder.proof.coexistence import can_coexist
+from builder.proof.sisters.coexistence import can_coexist
 from builder.rules.wiring import Site
 
 __all__ = ["can_coexist", "clashes"]

@@ -12,7 +12,7 @@ from builder.finder.asking import Ask, Choice, Sisters, same_among, worth_asking
 from builder.finder.entries import Entry
 from builder.finder.tables import plain_slug
 from builder.proof.identify.choices import choices_of
-from builder.proof.which_car import questions_between
+from builder.proof.sisters.which_car import questions_between
 from builder.rendering.terminal import PRIVATE
 
 

@@ -12,7 +12,7 @@ from builder.model.words import UNKNOWN, Function, Side
 from builder.proof.contradictions.explaining import Case, Explanation, readings_at
 from builder.proof.grading.evidence import Item
 from builder.proof.identify.naming import identify
-from builder.proof.scopes import reasons_apart
+from builder.proof.sisters.scopes import reasons_apart
 
 
 class Split(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.proof.asked import Asked
+from builder.proof.sisters.questions import Asked
 
 
 class Choice(NamedTuple):

@@ -11,7 +11,7 @@ from shipped_book import PINOUTS, loombook
 from builder.cli import main
 from builder.model.vehicle import Scope
 from builder.proof.identify.choices import choices_of
-from builder.proof.which_car import questions_between
+from builder.proof.sisters.which_car import questions_between
 
 BADGE, BOX = 'Is there a badge "Stage"', "Is there a finned box"
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from proof_cars import scope
 
 from builder.model.vehicle import Answer, Question, Scope
-from builder.proof.scopes import overlap, reasons_apart
-from builder.proof.which_car import questions_between
+from builder.proof.sisters.scopes import overlap, reasons_apart
+from builder.proof.sisters.which_car import questions_between
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from builder.model.words import THIS, Cost
-from builder.proof.asked import Asked, Candidate
-from builder.proof.scope_questions import name_questions, scope_questions
+from builder.proof.sisters.questions import Asked, Candidate
+from builder.proof.sisters.scope_questions import name_questions, scope_questions
 
 _MOST_TRIED = 12
 """Up to this many questions every set of them is tried; beyond it they are picked one by one."""

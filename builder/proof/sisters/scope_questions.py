@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from builder.model.vehicle import Scope
-from builder.proof.asked import ANY, Asked, Candidate
-from builder.proof.scopes import disjoint
+from builder.proof.sisters.questions import ANY, Asked, Candidate
+from builder.proof.sisters.scopes import disjoint
 
 _NEVER = "9999-13"
 
