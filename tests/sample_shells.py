@@ -7,7 +7,7 @@ from itertools import product
 
 from builder.model.housing import BladeSize, Housing
 from builder.model.words import Edge
-from builder.proof.poses import mirror
+from builder.proof.faces.poses import mirror
 
 Cells = tuple[tuple[str | None, ...], ...]
 Places = Mapping[str, tuple[float, float]]

@@ -51,7 +51,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.look_alike import look_alike
+from builder.proof.faces.look_alike import look_alike
 from builder.rules.rule import Rule, Scope
 
 _TELLS_WANTED = 2

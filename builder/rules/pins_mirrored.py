@@ -55,8 +55,8 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.summary import VehicleSummary
-from builder.proof.face_text import both_faces
-from builder.proof.poses import MIX_UP_WORDS, Meaning, compare_poses, meanings
+from builder.proof.faces.face_text import both_faces
+from builder.proof.faces.poses import MIX_UP_WORDS, Meaning, compare_poses, meanings
 from builder.rules.rule import Rule, Scope
 from builder.rules.sister_records import PlugKey, by_model, by_plug
 

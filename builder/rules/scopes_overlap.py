@@ -47,7 +47,7 @@ from itertools import combinations
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
-from builder.proof.poses import compare_poses, meanings
+from builder.proof.faces.poses import compare_poses, meanings
 from builder.proof.sisters.scopes import overlap
 from builder.rules.rule import Rule, Scope
 from builder.rules.sister_records import by_model, by_plug, meanings_by_cavity

@@ -50,7 +50,7 @@ from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.face import explain_visit
 from builder.proof.contradictions.spoken_against import Explanation, attack_of
-from builder.proof.face_text import both_faces
+from builder.proof.faces.face_text import both_faces
 from builder.rules.grades import grades_of
 from builder.rules.rule import Rule, Scope
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 from builder.model.summary import PinSummary, VehicleSummary
-from builder.proof.poses import Meaning
+from builder.proof.faces.poses import Meaning
 
 PlugKey = tuple[str, str]
 """Id of a plug and of its housing: only plugs alike in both are compared."""

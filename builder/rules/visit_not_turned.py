@@ -50,7 +50,7 @@ from builder.model.book import Shelf
 from builder.model.names import FACE_NAMES
 from builder.model.plugs import FaceRefusal, Plug
 from builder.model.vehicle import Vehicle
-from builder.proof.face_text import both_faces
+from builder.proof.faces.face_text import both_faces
 from builder.rules.rule import Rule, Scope
 
 

@@ -50,7 +50,7 @@ from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
 from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
-from builder.proof.turning import turned
+from builder.proof.faces.turning import turned
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope
 

@@ -15,7 +15,7 @@ from builder.parsing import Record, parse_record
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.reserved_ids import RESERVED_ID, reserved_id
-from builder.proof.turning import turned
+from builder.proof.faces.turning import turned
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
 

@@ -11,9 +11,7 @@ from builder.model.housing import Housing
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.explaining import Case, Explanation, best_fit, listed, readings_at
-from builder.proof.grading.evidence import Item
-from builder.proof.grading.weighing import Place
-from builder.proof.poses import (
+from builder.proof.faces.poses import (
     AGREES,
     LEAST_COMPARED,
     POSE_WORDS,
@@ -26,6 +24,8 @@ from builder.proof.poses import (
     pose_map,
     verdict_of,
 )
+from builder.proof.grading.evidence import Item
+from builder.proof.grading.weighing import Place
 
 
 def explain_face(case: Case) -> Explanation:

@@ -13,9 +13,9 @@ from builder.proof.contradictions.explaining import (
     name_of,
     readings_at,
 )
+from builder.proof.faces.look_alike import cavities_beside, look_alike
 from builder.proof.grading.evidence import Item, agrees
 from builder.proof.grading.weighing import Place
-from builder.proof.look_alike import cavities_beside, look_alike
 from builder.proof.mistaken import OFTEN_TAKEN_FOR
 
 LEAST_BESIDE, LEAST_ELSEWHERE = 2, 3

@@ -10,7 +10,7 @@ from pack_samples import shelf
 from sample_shells import EDGES, SAMPLES, Places, shell, shows_what_is_counted
 
 from builder.model.housing import Housing
-from builder.proof.face_text import both_faces
+from builder.proof.faces.face_text import both_faces
 from builder.rendering.drawings import plug_faces
 from builder.rendering.drawings.plug_geometry import PITCHES
 

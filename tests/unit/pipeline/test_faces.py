@@ -18,9 +18,9 @@ from builder.parsing import parse_vehicle
 from builder.pipeline.checking.shelf import read_shelves
 from builder.planning.feeds.tap_plan import make_plan, serves
 from builder.planning.plan_json import plan_as_json
+from builder.proof.faces.poses import mirror
+from builder.proof.faces.turning import turned
 from builder.proof.grading.grade import grade_pin
-from builder.proof.poses import mirror
-from builder.proof.turning import turned
 from builder.rules import session_mirrored
 
 OTHER = {"wire_side": "mating_side", "mating_side": "wire_side"}

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from proof_cars import housing, pin, speaker
 
 from builder.model.housing import Housing
-from builder.proof.poses import (
+from builder.proof.faces.poses import (
     POSES,
     Pose,
     PoseScore,

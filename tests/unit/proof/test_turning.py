@@ -10,8 +10,8 @@ from proof_cars import claim, full_constant, housing, pin, reading, session, veh
 from builder.model.plugs import Pin, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.model.words import Face
-from builder.proof.face_text import both_faces
-from builder.proof.turning import is_other_face, turned
+from builder.proof.faces.face_text import both_faces
+from builder.proof.faces.turning import is_other_face, turned
 
 SHELL = housing(("1", "2", "3", "4"), ("5", "6", "7", "8"))
 SHELLS = {"block-a-8": SHELL}

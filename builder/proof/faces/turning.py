@@ -17,7 +17,7 @@ from builder.model.housing import Housing
 from builder.model.plugs import Claim, FaceRefusal, Pin, Plug, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, Face
-from builder.proof.poses import mirror
+from builder.proof.faces.poses import mirror
 
 _FACES: tuple[Face, ...] = ("wire_side", "mating_side")
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from builder.model.housing import Housing
 from builder.model.plugs import Plug
-from builder.proof.poses import places_of
+from builder.proof.faces.poses import places_of
 
 _BESIDE = 1.2
 """How far apart two cavities of neighbouring places lie at most, in cavity widths: a meter probe

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
 from builder.model.words import Face, View
-from builder.proof.poses import Rows, places_of
+from builder.proof.faces.poses import Rows, places_of
 
 _FACES: tuple[View, View] = ("wire_side", "mating_side")
 _GAP = "     "
