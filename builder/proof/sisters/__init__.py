@@ -1,1 +1,1 @@
-"""Records of one car in several makes of it: which scopes overlap, and what tells them apart."""
+"""Sister records, of cars that differ in a trim, a year, a radio: what parts and tells them."""
