@@ -11,8 +11,8 @@ from builder.planning.car.selection import Selection
 from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
-from builder.planning.job.power import JobPower, job_power
 from builder.planning.job.refused_pack import length_objections, stopping_objections
+from builder.planning.job.supply_sheet import JobPower, job_power
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.objections import Objection
 from builder.planning.pack_details import PackFlag

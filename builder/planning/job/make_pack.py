@@ -31,12 +31,12 @@ from builder.planning.job.figures import JobFigures, Loads, job_figures
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.job.pick_parts import PartsWork, parts_list
-from builder.planning.job.power import job_power
 from builder.planning.job.refused_pack import (
     empty_pack,
     refused_pack,
     worse_kind,
 )
+from builder.planning.job.supply_sheet import job_power
 from builder.planning.job.wish import JobWish
 from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.objections import Objection, plan_kind

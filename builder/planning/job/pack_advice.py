@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.job.power import JobPower
+from builder.planning.job.supply_sheet import JobPower
 from builder.planning.plan import Plan, Reason
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
