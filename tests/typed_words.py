@@ -39,7 +39,7 @@ from mypy.types import (
 BARE_WORD = ErrorCode("bare-word", "A word is compared that no word list holds", "Words")
 
 TEXT = {
-    "builder.cli.asking": "names of questions, which are options of the command",
+    "builder.cli.prompting": "names of questions, which are options of the command",
     "builder.cli.books": "what a person types",
     "builder.cli.creating": "names of options, as the library of commands has them",
     "builder.cli.interviewing": "what a person types",

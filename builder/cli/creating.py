@@ -9,10 +9,10 @@ from typing import Any
 import click
 
 from builder.book import Book, shown_path
-from builder.cli.asking import ask_missing
 from builder.cli.bay_sheets import bay_sheet
 from builder.cli.books import book_option, opened_to_write
 from builder.cli.importing import sheet
+from builder.cli.prompting import ask_missing
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
 from builder.model.words import RecordKind
 from builder.pipeline.changing.creating import (

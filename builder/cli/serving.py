@@ -20,7 +20,7 @@ from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_words
 from builder.pipeline.site.building import build_site
-from builder.pipeline.site.standing_part import StandingPart, standing_part
+from builder.pipeline.site.part_in_order import StandingPart, standing_part
 from builder.reporting import finding_text
 from builder.unfinished import work_folder
 

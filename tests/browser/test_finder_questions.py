@@ -14,7 +14,7 @@ from builder.finder.entries import Entry
 from builder.finder.search import reply, sisters_of
 from builder.model.vehicle import Answer, Question, Scope
 from builder.pipeline.asking.answering import answers
-from builder.pipeline.asking.telling import WhichCar, sisters_between, sisters_in
+from builder.pipeline.asking.which_car import WhichCar, sisters_between, sisters_in
 
 pytestmark = pytest.mark.browser
 

@@ -15,7 +15,12 @@ from builder.cli.forms import Form
 from builder.finder.asking import COST_WORDS, Ask, same_among
 from builder.model.words import UNKNOWN
 from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
-from builder.pipeline.asking.telling import NoSuchModelError, WhichCar, model_called_now, which_car
+from builder.pipeline.asking.which_car import (
+    NoSuchModelError,
+    WhichCar,
+    model_called_now,
+    which_car,
+)
 from builder.pipeline.checking.old_names import now_called
 from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 
