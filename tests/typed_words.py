@@ -50,7 +50,7 @@ TEXT = {
     "builder.editing.drafts.vehicle_draft": "answers as typed; the schema judges them",
     "builder.pipeline.changing.record_files": "names of operating systems",
     "builder.pipeline.checking.workers": "names of ways to start a process",
-    "builder.sheets.xlsx_safety": "elements of workbooks",
+    "builder.spreadsheets.xlsx_safety": "elements of workbooks",
 }
 """Modules that compare plain text with words, and whose words those are."""
 

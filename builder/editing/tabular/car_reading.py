@@ -9,7 +9,7 @@ from builder.editing.tabular.parts import MARK, Row
 from builder.editing.tabular.values import read_cell
 from builder.editing.tabular.words import plain
 from builder.schema_check.nearest import surely
-from builder.sheets import Cell
+from builder.spreadsheets import Cell
 
 _SHORT = 3
 """Labels of so few letters are near to anything."""

@@ -10,7 +10,7 @@ from builder.editing.tabular.columns import Column
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
 from builder.editing.tabular.headings import Wide, column_of, near_heading
-from builder.sheets import Cell, Sheet
+from builder.spreadsheets import Cell, Sheet
 
 CAR: Final = "car"
 PINS: Final = "pins"

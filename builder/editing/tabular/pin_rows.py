@@ -18,7 +18,7 @@ from builder.editing.tabular.words import EMPTY_WORDS, LEG_WORDS
 from builder.findings import DataPath
 from builder.model.words import CHANNELS
 from builder.schema_check.meant import unit_of_quantity
-from builder.sheets import Cell, address
+from builder.spreadsheets import Cell, address
 
 EXAMPLE = "example"
 

@@ -19,7 +19,7 @@ from builder.editing.tabular.readings import add_claim, add_readings, partners_o
 from builder.editing.tabular.sessions import sessions_of
 from builder.editing.tabular.visible import visible
 from builder.findings import DataPath
-from builder.sheets import Sheet, address
+from builder.spreadsheets import Sheet, address
 
 _LOCATION = ("factory_amplifier", "location")
 

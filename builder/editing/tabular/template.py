@@ -12,7 +12,7 @@ from builder.editing.tabular.headings import WIDE, Wide
 from builder.editing.tabular.parts import CAR, MARK, PINS
 from builder.editing.tabular.writing import TableRows
 from builder.schema_check.schemas import schema_at
-from builder.sheets import Laid, NewSheet, write_csv
+from builder.spreadsheets import Laid, NewSheet, write_csv
 
 Cells = list[str | int | float | None]
 _ROWS_LAID = 300

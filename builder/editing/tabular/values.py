@@ -12,8 +12,8 @@ from builder.editing.tabular.words import LEG_WORDS, OPEN_WORDS, looks_like_date
 from builder.findings import DataPath
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.schemas import BLACK, LEG, VALUE, Schema, resolve, schema_at
-from builder.sheets import Cell
-from builder.sheets.cells import Kind
+from builder.spreadsheets import Cell
+from builder.spreadsheets.cells import Kind
 
 _ODD: dict[Kind, tuple[str, str, str]] = {
     "formula": ("TAB106", "holds a formula", "type the value that it shows"),

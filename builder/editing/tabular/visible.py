@@ -8,7 +8,7 @@ from dataclasses import replace
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
 from builder.loading.characters import hidden_characters, name_character
-from builder.sheets import Cell, Sheet
+from builder.spreadsheets import Cell, Sheet
 
 _HARD_SPACE = "\u00a0"
 

@@ -19,7 +19,7 @@ from builder.pipeline.changing.record_files import create_new, read_text, replac
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
 from builder.schema_check import check_shape
-from builder.sheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
+from builder.spreadsheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
 
 GAPS = frozenset(
     {

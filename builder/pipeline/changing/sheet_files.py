@@ -11,7 +11,7 @@ from builder.pipeline.asking.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.records import read_record
 from builder.schema_check.nearest import nearest
-from builder.sheets import CSV, XLSX, write_csv, write_xlsx
+from builder.spreadsheets import CSV, XLSX, write_csv, write_xlsx
 
 
 class NotATableNameError(ValueError):

@@ -75,8 +75,8 @@ READERS = {
     "rendering/writing": "makes files of the site",
     "rendering/zipping": "the site that was just built",
     "schema_check/schemas": "the package's schemas",
-    "sheets/xlsx_reading": "bytes that were read before",
-    "sheets/xlsx_safety": "bytes that were read before",
+    "spreadsheets/xlsx_reading": "bytes that were read before",
+    "spreadsheets/xlsx_safety": "bytes that were read before",
 }
 READING = {"read_bytes", "read_text", "open", "copyfile", "copy", "ZipFile", "load_workbook"}
 

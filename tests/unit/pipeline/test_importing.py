@@ -25,7 +25,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.changing.importing import import_table, write_imported
 from builder.pipeline.checking.book_check import check_book
 from builder.rendering.handbook import fill_in
-from builder.sheets import write_csv
+from builder.spreadsheets import write_csv
 
 KAVO = "ostrel-kavo-2017-hatch-base"
 CAR = """\

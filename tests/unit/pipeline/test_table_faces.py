@@ -14,7 +14,7 @@ from test_faces import RECORDS, VISITS, filed, tidy
 from builder.editing import write_record
 from builder.editing.tabular import Imported, csv_rows, from_tables, rows_of
 from builder.loading import load_text
-from builder.sheets import NewSheet, read_tables, write_csv, write_xlsx
+from builder.spreadsheets import NewSheet, read_tables, write_csv, write_xlsx
 
 CAR = {
     "make": "Zorvex", "model": "Pell", "variant": "hatch, base", "year from": "2018",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.sheets import RefusedFileError, address, read_tables, write_csv
+from builder.spreadsheets import RefusedFileError, address, read_tables, write_csv
 
 
 def cells(content: bytes, name: str = "a.csv") -> list[list[str]]:

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from samples import many
 
-from builder.sheets import Laid, NewSheet, RefusedFileError, read_tables, write_xlsx
+from builder.spreadsheets import Laid, NewSheet, RefusedFileError, read_tables, write_xlsx
 
 
 def workbook(fill) -> bytes:
@@ -60,7 +60,7 @@ HOSTILE = {
     "queries": {"xl/connections.xml": b"<a/>"},
     "bomb": {"xl/media/a.xml": b"<a>" + b" " * 30_000_000 + b"</a>"},
     "many parts": {f"xl/p{n}.bin": b"" for n in range(400)},
-    "many sheets": {f"xl/worksheets/sheet{n}.xml": sheet_xml("") for n in range(2, 40)},
+    "many spreadsheets": {f"xl/worksheets/sheet{n}.xml": sheet_xml("") for n in range(2, 40)},
     "entities": {SHEET: sheet_xml(CELL.format(row=1, at="A1", text="&b;"), ENTITIES)},
     "fetched": {SHEET: sheet_xml(CELL.format(row=1, at="A1", text="&x;"), FETCHED)},
     "hidden entities": {"xl/x.xml": ENTITIES.encode("utf-16") + "<w/>".encode("utf-16")[2:]},

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.editing.tabular import Imported, from_tables
-from builder.sheets import address, read_csv
+from builder.spreadsheets import address, read_csv
 
 CAR = """\
 #make,Zorvex

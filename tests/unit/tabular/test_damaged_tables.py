@@ -14,7 +14,7 @@ from tables import CAR, pins, read, told
 from builder.editing.tabular import from_tables
 from builder.editing.tabular.columns import COLUMNS
 from builder.editing.tabular.headings import WIDE, column_of
-from builder.sheets import Cell, Sheet
+from builder.spreadsheets import Cell, Sheet
 
 CASES = yaml.safe_load((Path(__file__).parent / "damaged_tables.yaml").read_text("utf-8"))
 REFUSED = [case for case in CASES if "faults" in case]

@@ -11,7 +11,7 @@ from shipped_book import PINOUTS
 
 from builder.editing.tabular import NOT_HELD, csv_rows, from_tables, rows_of, xlsx_sheets
 from builder.loading import load_file
-from builder.sheets import read_tables, write_csv, write_xlsx
+from builder.spreadsheets import read_tables, write_csv, write_xlsx
 
 VEHICLES = [*sorted(PINOUTS.glob("vehicles/*/*.yaml")), PINOUTS / "vehicles" / "TEMPLATE.yaml"]
 

@@ -11,7 +11,7 @@ from openpyxl.styles import Alignment, Font, PatternFill
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 
-from builder.sheets.new_sheets import Laid, NewSheet
+from builder.spreadsheets.new_sheets import Laid, NewSheet
 
 _WORDS = "words"
 _HEAD = PatternFill("solid", fgColor="E8E8E8")

@@ -9,11 +9,11 @@ YYYY-MM-DD. What cannot be trusted (a macro, a declared entity, a file that unpa
 than any record holds) is refused before it is read: `RefusedFileError` with what to do instead.
 """
 
-from builder.sheets.cells import Cell, Kind, Sheet, address
-from builder.sheets.csv_files import read_csv, write_csv
-from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
-from builder.sheets.new_sheets import Laid, NewSheet, write_xlsx
-from builder.sheets.opening import CSV, XLSX, read_tables
+from builder.spreadsheets.cells import Cell, Kind, Sheet, address
+from builder.spreadsheets.csv_files import read_csv, write_csv
+from builder.spreadsheets.limits import MOST_BYTES, RefusedFileError, too_large
+from builder.spreadsheets.new_sheets import Laid, NewSheet, write_xlsx
+from builder.spreadsheets.opening import CSV, XLSX, read_tables
 
 __all__ = [
     "CSV",

@@ -10,8 +10,8 @@ import csv
 import io
 from collections.abc import Iterator, Sequence
 
-from builder.sheets.cells import Cell, Sheet, address
-from builder.sheets.limits import MOST_CELL_CHARACTERS, RefusedFileError, refuse_place
+from builder.spreadsheets.cells import Cell, Sheet, address
+from builder.spreadsheets.limits import MOST_CELL_CHARACTERS, RefusedFileError, refuse_place
 
 _MARKS = ("\t", ";", ",")
 _SEARCHED = 500

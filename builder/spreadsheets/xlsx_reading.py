@@ -15,14 +15,14 @@ from typing import Any
 
 import openpyxl
 
-from builder.sheets.cells import Cell, Kind, Sheet, address
-from builder.sheets.limits import (
+from builder.spreadsheets.cells import Cell, Kind, Sheet, address
+from builder.spreadsheets.limits import (
     MOST_CELL_CHARACTERS,
     MOST_COLUMNS,
     MOST_ROWS,
     RefusedFileError,
 )
-from builder.sheets.xlsx_safety import Area, Looked, look_at
+from builder.spreadsheets.xlsx_safety import Area, Looked, look_at
 
 
 def read_xlsx(content: bytes) -> list[Sheet]:

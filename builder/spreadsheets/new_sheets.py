@@ -32,6 +32,6 @@ class NewSheet:
 def write_xlsx(sheets: Sequence[NewSheet]) -> bytes:
     """Return the bytes of a workbook with these sheets and, behind them, the words offered."""
     # Here, not above: loading the library takes longer than most commands that need no workbook.
-    from builder.sheets.xlsx_writing import workbook_bytes
+    from builder.spreadsheets.xlsx_writing import workbook_bytes
 
     return workbook_bytes(sheets)

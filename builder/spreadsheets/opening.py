@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.sheets.cells import Sheet
-from builder.sheets.csv_files import read_csv
-from builder.sheets.limits import MOST_BYTES, RefusedFileError, too_large
+from builder.spreadsheets.cells import Sheet
+from builder.spreadsheets.csv_files import read_csv
+from builder.spreadsheets.limits import MOST_BYTES, RefusedFileError, too_large
 
 XLSX: Final = "xlsx"
 CSV: Final = "csv"
@@ -32,7 +32,7 @@ def read_tables(content: bytes, name: str) -> list[Sheet]:
     end = name.rpartition(".")[2].lower()
     if end == XLSX:
         # Here, not above: a command that opens no workbook need not load the library for it.
-        from builder.sheets.xlsx_reading import read_xlsx
+        from builder.spreadsheets.xlsx_reading import read_xlsx
 
         return read_xlsx(content)
     if end in _TEXT_ENDS:

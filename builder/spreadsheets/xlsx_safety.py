@@ -14,8 +14,8 @@ import zlib
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from builder.sheets.cells import address
-from builder.sheets.limits import (
+from builder.spreadsheets.cells import address
+from builder.spreadsheets.limits import (
     MOST_JOINED,
     MOST_PARTS,
     MOST_SHEETS,
