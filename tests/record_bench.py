@@ -23,7 +23,7 @@ from builder.book import RecordFile, open_book
 from builder.loading import load_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.records import read_record, with_faces

@@ -13,16 +13,16 @@ from builder.book import Book
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now, each_called_now
-from builder.pipeline.asking.answering import (
+from builder.pipeline.answers.answering import (
     Found,
     NoSuchRecordError,
     RefusedRecordError,
     answers,
     described_vehicle,
 )
-from builder.pipeline.asking.packs import MadePack, packed
-from builder.pipeline.asking.planned import planned
-from builder.pipeline.asking.sketching import Asked, sketched
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.answers.planned import planned
+from builder.pipeline.answers.sketching import Asked, sketched
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import CannotSketchError
 from builder.planning.words import PlanKind

@@ -9,7 +9,7 @@ import click
 from builder.book import shown_path
 from builder.cli.books import book_option, opened
 from builder.cli.old_names import called_now
-from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.empty_sheets import sheet_for, write_sheet
 
 

@@ -14,7 +14,7 @@ from builder.cli.forms import Form
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
-from builder.pipeline.asking.identifying import (
+from builder.pipeline.answers.identifying import (
     Identified,
     ReadingsRefusedError,
     best_kinds,

@@ -10,7 +10,7 @@ from builder.book import shown_path
 from builder.cli.books import book_option, opened, opened_to_write
 from builder.cli.forms import Form
 from builder.cli.known_ids import complete_vehicles
-from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.creating import NewRecord, next_steps
 from builder.pipeline.changing.importing import ImportedRecord, import_table, write_imported
 from builder.pipeline.changing.record_files import ChangedMeanwhileError

@@ -11,7 +11,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.parsing.reading_figures import ReadingTextError, read_figure
 from builder.parsing.reading_text import Given, read_answer, read_reading
-from builder.pipeline.asking.identifying import Identified, identified, safety_line
+from builder.pipeline.answers.identifying import Identified, identified, safety_line
 from builder.proof.identify.next_test import MOVES_BATTERY
 from builder.proof.identify.splitting import Measurement
 from builder.rendering.identify_text import next_lines, open_line, slip_text

@@ -12,8 +12,8 @@ import click
 
 from builder.book import Book, BookNotFoundError, open_book
 from builder.cli.books import book_here
-from builder.pipeline.asking.explaining import pins_of
-from builder.pipeline.asking.explanations import every_explanation
+from builder.pipeline.answers.explaining import pins_of
+from builder.pipeline.answers.explanations import every_explanation
 
 Complete = Callable[[click.Context, click.Parameter, str], list[str]]
 

@@ -10,7 +10,7 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_argument, opened
 from builder.cli.forms import Form
-from builder.pipeline.asking.measure_next import measure_next, next_data
+from builder.pipeline.answers.measure_next import measure_next, next_data
 from builder.rendering.measure_next_text import measure_next_text
 
 

@@ -14,8 +14,8 @@ from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
 from builder.finder.asking import COST_WORDS, Ask, same_among
 from builder.model.words import UNKNOWN
-from builder.pipeline.asking.answering import finder_entries, renamed_vehicles
-from builder.pipeline.asking.which_car import (
+from builder.pipeline.answers.answering import finder_entries, renamed_vehicles
+from builder.pipeline.answers.which_car import (
     NoSuchModelError,
     WhichCar,
     model_called_now,

@@ -12,15 +12,15 @@ from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
 from builder.cli.known_ids import complete_pins, complete_reasons
 from builder.cli.old_names import called_now
-from builder.pipeline.asking.answering import NoSuchRecordError
-from builder.pipeline.asking.explaining import (
+from builder.pipeline.answers.answering import NoSuchRecordError
+from builder.pipeline.answers.explaining import (
     NoSuchPinError,
     NoSuchRuleError,
     explained_pin,
     explained_rule,
     is_like_a_finding,
 )
-from builder.pipeline.asking.packs import MadePack, packed
+from builder.pipeline.answers.packs import MadePack, packed
 from builder.rendering.explain_text import explanation_text, rule_text
 from builder.rendering.pack_text import reasons_text
 from builder.rendering.pages.catalogue import weight_words

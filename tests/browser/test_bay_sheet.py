@@ -16,7 +16,7 @@ from shipped_book import loombook
 from builder.book import open_book
 from builder.editing import remove_item
 from builder.loading import load_text
-from builder.pipeline.asking.packs import packed
+from builder.pipeline.answers.packs import packed
 from builder.planning.work_pack import BayTest
 from builder.proof.band import limit_at, where_in
 from builder.schema_check import check_shape

@@ -13,8 +13,8 @@ from builder.book import open_book
 from builder.finder.entries import Entry
 from builder.finder.search import reply, sisters_of
 from builder.model.vehicle import Answer, Question, Scope
-from builder.pipeline.asking.answering import answers
-from builder.pipeline.asking.which_car import WhichCar, sisters_between, sisters_in
+from builder.pipeline.answers.answering import answers
+from builder.pipeline.answers.which_car import WhichCar, sisters_between, sisters_in
 
 pytestmark = pytest.mark.browser
 

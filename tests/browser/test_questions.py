@@ -22,7 +22,7 @@ from builder.book import open_book
 from builder.finder.entries import Entry, Row
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
-from builder.pipeline.asking.answering import finder_entries
+from builder.pipeline.answers.answering import finder_entries
 
 pytestmark = pytest.mark.browser
 

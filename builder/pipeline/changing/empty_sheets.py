@@ -8,9 +8,9 @@ from typing import NamedTuple
 from builder.book import Book, home_of
 from builder.data_files import schema_ref
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
-from builder.pipeline.asking.packs import MadePack, packed
-from builder.pipeline.asking.visit_changes import Standing, standing_of
+from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.answers.visit_changes import Standing, standing_of
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.book_check import check_book
 from builder.planning.plan import Plan

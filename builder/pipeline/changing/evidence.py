@@ -14,7 +14,7 @@ from typing import Any
 from builder.book import Book
 from builder.editing.evidence_catalogue import OTHER_STATE, SHARED_RECORD
 from builder.findings import Fault, Finding
-from builder.pipeline.asking.visit_changes import Change, Standing, changed, standing_of
+from builder.pipeline.answers.visit_changes import Change, Standing, changed, standing_of
 from builder.pipeline.changing.evidence_sheet import (
     LoadedSheet,
     SheetRefusedError,

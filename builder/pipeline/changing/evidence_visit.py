@@ -12,7 +12,7 @@ from builder.editing.evidence_text import PlacedReading, with_results, with_visi
 from builder.findings import Fault, Finding
 from builder.model.sheet import Sheet
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.visit_changes import Standing
+from builder.pipeline.answers.visit_changes import Standing
 from builder.pipeline.changing.evidence_places import (
     Place,
     new_session_id,

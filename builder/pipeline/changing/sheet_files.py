@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.book import Book, shown_path
 from builder.editing.tabular import TableRows, csv_rows, rows_of, xlsx_sheets
-from builder.pipeline.asking.answering import NoSuchRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.records import read_record
 from builder.schema_check.nearest import nearest

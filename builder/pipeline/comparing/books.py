@@ -14,7 +14,7 @@ from builder.loading import load_taken, take_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.acceptance import apply_acceptances
 from builder.pipeline.checking.book_check import (
     CheckedBook,

@@ -10,7 +10,7 @@ from pathlib import Path
 from builder import __version__
 from builder.data_files import templates_folder
 from builder.findings import Finding
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, Progress
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files

@@ -8,7 +8,7 @@ from builder.finder.entries import Entry
 from builder.finder.tables import FinderData, PageNames, finder_data
 from builder.model.names import FUNCTION_NAMES
 from builder.model.wire_colours import WIRE_SRGB_HEX
-from builder.pipeline.asking.which_car import sisters_in
+from builder.pipeline.answers.which_car import sisters_in
 from builder.rendering.pages.wording import GRADE_MARKS
 from builder.rendering.script_data import script_json
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from builder.pipeline.asking.packs import MadePack
+from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.rendering.page import BuildInfo, Page

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
 from builder.model.words import Origin, RecordKind
-from builder.pipeline.asking.packs import MadePack
+from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.site.job_pages import job_files

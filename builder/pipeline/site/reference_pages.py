@@ -11,8 +11,8 @@ from builder.data_files import schema_folder
 from builder.finder.entries import Entry
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function
-from builder.pipeline.asking.answering import renamed_vehicles
-from builder.pipeline.asking.explanations import every_explanation
+from builder.pipeline.answers.answering import renamed_vehicles
+from builder.pipeline.answers.explanations import every_explanation
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.site.finder_files import finder_files
 from builder.pipeline.site.maker_pages import maker_pages, maker_scripts

@@ -10,8 +10,8 @@ from builder.book import RecordFile
 from builder.finder.entries import Entry
 from builder.findings import DataPath, Finding
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import finder_entry, grades_data
-from builder.pipeline.asking.measure_next import wanted_of
+from builder.pipeline.answers.answering import finder_entry, grades_data
+from builder.pipeline.answers.measure_next import wanted_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.gate import Gate

@@ -9,7 +9,7 @@ from click.shell_completion import ShellComplete
 from shipped_book import PINOUTS, loombook
 
 from builder.cli import main
-from builder.pipeline.asking.explanations import every_explanation
+from builder.pipeline.answers.explanations import every_explanation
 from builder.rules.pages import HEADINGS
 
 KAVO = "ostrel-kavo-2017-hatch-base"

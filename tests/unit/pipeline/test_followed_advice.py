@@ -12,8 +12,8 @@ from shipped_book import PINOUTS
 from builder.book import open_book
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.packs import made_packs
-from builder.pipeline.asking.sketching import Asked, sketched_of
+from builder.pipeline.answers.packs import made_packs
+from builder.pipeline.answers.sketching import Asked, sketched_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import decide_plan
 from builder.pipeline.checking.jobs import decide_job, job_parts

@@ -20,8 +20,8 @@ from shipped_book import PINOUTS
 
 from builder.book import RecordFile, open_book
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import grades_data
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.answering import grades_data
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.proofs import known_grades

@@ -13,7 +13,7 @@ from evidence_book import JOB, KAVO, small_book
 from shipped_book import loombook
 
 from builder.book import open_book
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.building import build_site
 

@@ -14,9 +14,9 @@ from opened_files import opened_under
 from shipped_book import PINOUTS, loombook
 
 from builder.book import Book, RecordFile, open_book
-from builder.pipeline.asking.answering import described_vehicle
-from builder.pipeline.asking.packs import packed
-from builder.pipeline.asking.planned import planned
+from builder.pipeline.answers.answering import described_vehicle
+from builder.pipeline.answers.packs import packed
+from builder.pipeline.answers.planned import planned
 from builder.pipeline.changing.importing import import_table, write_imported
 from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError, text_of

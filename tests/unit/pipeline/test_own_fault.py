@@ -172,7 +172,7 @@ def test_a_page_that_cannot_be_drawn_names_its_record_and_keeps_the_old_site(
 
 
 def test_find_answers_from_the_other_records(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from builder.pipeline.asking import answering
+    from builder.pipeline.answers import answering
 
     real = answering.prove
 

@@ -11,8 +11,8 @@ import pytest
 from shipped_book import PINOUTS, loombook
 
 from builder.book import open_book
-from builder.pipeline.asking.answering import NoSuchRecordError
-from builder.pipeline.asking.packs import MadePack, made_packs, packed
+from builder.pipeline.answers.answering import NoSuchRecordError
+from builder.pipeline.answers.packs import MadePack, made_packs, packed
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_on
 from builder.rendering.page import BuildInfo

@@ -14,9 +14,9 @@ from shipped_book import PINOUTS, loombook
 
 from builder.book import Book, open_book
 from builder.data_files import schema_folder
-from builder.pipeline.asking.answering import NoSuchRecordError
-from builder.pipeline.asking.packs import MadePack, packed
-from builder.pipeline.asking.sketching import Asked, sketched
+from builder.pipeline.answers.answering import NoSuchRecordError
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.answers.sketching import Asked, sketched
 from builder.planning.job.sketch_job import CannotSketchError
 
 KAVO = "ostrel-kavo-2017-hatch-base"

@@ -13,7 +13,7 @@ import yaml
 from shipped_book import PINOUTS
 
 from builder.book import open_book
-from builder.pipeline.asking.packs import MadePack, made_packs
+from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.records import read_record
 from builder.planning.power.wire_gauge import awg_number

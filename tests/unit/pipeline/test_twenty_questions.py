@@ -10,7 +10,7 @@ from builder.book import open_book
 from builder.finder.entries import Entry
 from builder.finder.forgiven import said_of
 from builder.finder.search import reply
-from builder.pipeline.asking.answering import finder_entry, vehicles
+from builder.pipeline.answers.answering import finder_entry, vehicles
 from builder.proof.pin_proof import prove
 
 QUESTIONS = yaml.safe_load((ROOT / "tests" / "questions.yaml").read_text("utf-8"))

@@ -13,7 +13,7 @@ from proof_cars import claim, full_constant, pin, reading, session, vehicle
 
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.pipeline.asking.identifying import best_kinds, identified
+from builder.pipeline.answers.identifying import best_kinds, identified
 from builder.pipeline.site.reference_pages import prove_pages
 from builder.proof.grading.grade import grade_pin
 from builder.proof.house import house_note, house_of_rows

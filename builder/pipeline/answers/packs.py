@@ -12,7 +12,7 @@ from builder.findings import Finding
 from builder.loading import visible_name
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError, RefusedRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts, unasked

@@ -12,7 +12,7 @@ from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
-from builder.pipeline.asking.visit_changes import standing_of
+from builder.pipeline.answers.visit_changes import standing_of
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.workers import map_files
 from builder.planning.job.wanted_pins import Standing, WantedPin, wanted_pins

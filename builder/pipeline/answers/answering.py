@@ -12,7 +12,7 @@ from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.which_car import WhichCar, sisters_between
+from builder.pipeline.answers.which_car import WhichCar, sisters_between
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open

@@ -12,9 +12,9 @@ from builder.book import Book
 from builder.model.names import channel_name
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
-from builder.pipeline.asking.explanations import every_explanation
-from builder.pipeline.asking.packs import made_packs
+from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
+from builder.pipeline.answers.explanations import every_explanation
+from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.proofs import known_grades

@@ -10,7 +10,7 @@ from builder.findings import DataPath
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GRADE_BANDS, Function, GradeBand
-from builder.pipeline.asking.packs import MadePack, made_packs
+from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.plan_sum import plan_sum

@@ -11,9 +11,9 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
-from builder.pipeline.asking.answering import NoSuchRecordError, vehicle_meant
-from builder.pipeline.asking.packs import MadePack
-from builder.pipeline.asking.planned import part_named
+from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
+from builder.pipeline.answers.packs import MadePack
+from builder.pipeline.answers.planned import part_named
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import decide_job, job_parts, unasked

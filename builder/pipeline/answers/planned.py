@@ -10,7 +10,7 @@ from builder.book import Book
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
-from builder.pipeline.asking.answering import (
+from builder.pipeline.answers.answering import (
     NoSuchRecordError,
     RefusedRecordError,
     vehicle_meant,
