@@ -25,7 +25,7 @@ _PLACES = {
     "show": "answering:show",
     "start": "starting:start",
     "tidy": "mending:tidy",
-    "which": "telling:which",
+    "which": "which_car:which",
     "why": "why:why",
 }
 """Where in this package each command is, to be loaded when it is asked for."""
