@@ -8,7 +8,7 @@ from typing import Any
 
 from shipped_book import PINOUTS
 
-KAVO, JOB = "ostrel-kavo-2017-hatch-base", "kavo-subwoofer"
+TANSY, JOB = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer"
 BRINDLE = "ostrel-brindle-2020"
 SESSION = """\
 session:

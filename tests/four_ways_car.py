@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-ID = "zorvex-pell-2018-hatch-base"
+ID = "zorvex-wold-2018-hatch-base"
 PINS = (
     *("A 1 fl+ brown/white 0.75", "A 2 fl- brown/black 0.75", "A 3 fr+ blue/white 0.75"),
     *("A 4 fr- blue/black 0.75", "A 6 ground black 1.5", "A 7 constant yellow/red 1.5"),
     *("A 8 empty", "A 9 unknown"),
 )
 ANSWERS = (
-    *("Zorvex", "Pell", "2018-2021", "hatch, base", "all", "all", "left", "unknown", "invented"),
+    *("Zorvex", "Wold", "2018-2021", "hatch, base", "all", "all", "left", "unknown", "invented"),
     *("bridged", "none", "no", "steering wheel, roof rails"),
     *("seat-belt chime: front-left front-right", ""),
     *("A", "20", "top", "1", "grey", "wire_side", "behind the radio", ""),
@@ -19,7 +19,7 @@ ANSWERS = (
 
 TABLE = """\
 #Make;Zorvex
-#Model;Pell
+#Model;Wold
 #Variant;hatch, base
 #First year;2018
 #Last year;2021
@@ -49,10 +49,10 @@ A;9;unknown;;
 BY_HAND = """\
 # A copy of the commented example, with what is known put in.
 schema: 1
-id: zorvex-pell-2018-hatch-base
+id: zorvex-wold-2018-hatch-base
 data: invented
 make: Zorvex
-model: Pell
+model: Wold
 variant: "hatch, base"
 
 # -- which cars this record is about ------------------------------------------------------

@@ -41,11 +41,11 @@ class Wire(NamedTuple):
 
 
 WIRES = (
-    Wire("ostrel/ostrel-kavo-2017-hatch-base", "A", "10", "constant"),
-    Wire("ostrel/ostrel-kavo-2017-hatch-base", "A", "7", "retained"),
-    Wire("corvane/corvane-alta-2016-early", "A", "1", "illumination"),
-    Wire("corvane/corvane-alta-2016-early", "A", "11", "speaker"),
-    Wire("marlow/marlow-cutter-1996", "A", "5", "aerial_on"),
+    Wire("ostrel/ostrel-tansy-2017-hatch-base", "A", "10", "constant"),
+    Wire("ostrel/ostrel-tansy-2017-hatch-base", "A", "7", "retained"),
+    Wire("wexlow/wexlow-quern-2016-early", "A", "1", "illumination"),
+    Wire("wexlow/wexlow-quern-2016-early", "A", "11", "speaker"),
+    Wire("mirdle/mirdle-cutter-1996", "A", "5", "aerial_on"),
 )
 
 

@@ -92,9 +92,9 @@ def job(**changed: Any) -> Job:
         "car": JobCar("k7m2", 2019, "2019-04", "mid", (("Finned box behind the trim?", "no"),)),
         "wanted": "more punch in the doors, the warning for the lights as it was",
         "protect": ("lights-left-on warning",),
-        "converter": "cv-4a",
+        "converter": "cvn-4a",
         "converter_place": "under the rear bench",
-        "amplifiers": (JobAmplifier("doors", "am-4", "under the rear bench", ("amplifiers", 0)),),
+        "amplifiers": (JobAmplifier("doors", "amn-4", "under the rear bench", ("amplifiers", 0)),),
         "speakers": tuple(speaker(at, channel) for at, channel in enumerate(DOORS, 1)),
         "pad": "auto",
         "treatment": {},
@@ -116,8 +116,8 @@ def job_parts(**changed: Any) -> JobParts:
     given: dict[str, Any] = {
         "job": job(),
         "vehicle": record("vehicles/brantmoor/brantmoor-leto-2019-wagon-mid.yaml"),
-        "converter": parts.converters["cv-4a"],
-        "amplifiers": {"doors": parts.amplifiers["am-4"]},
+        "converter": parts.converters["cvn-4a"],
+        "amplifiers": {"doors": parts.amplifiers["amn-4"]},
         "cables": (parts.cables["five-core-18"],),
         "shelf": parts,
     }
@@ -377,7 +377,7 @@ def sample_pack(parts: JobParts | None = None, **changed: Any) -> WorkPack:
         ),
         "losses": ("the radio's own volume limit in reverse gear is gone",),
         "alternatives": (
-            Reason("cv-2a instead", "two inputs: no fader", "the converter's record"),
+            Reason("cvn-2a instead", "two inputs: no fader", "the converter's record"),
         ),
         "because": (Reason("four jackets", "eight pairs, two classes, two pairs a jacket",
                            "counted from the cable's record"),),
@@ -386,6 +386,6 @@ def sample_pack(parts: JobParts | None = None, **changed: Any) -> WorkPack:
             gain(at, name, channel)
             for at, (name, channel) in enumerate(zip(names, DOORS, strict=True), 1)
         ),
-        "turn_on_draws": (TurnOnDraw("A.7", ("CV-4A",), 8.0, 250.0, 0.032),),
+        "turn_on_draws": (TurnOnDraw("A.7", ("CVN-4A",), 8.0, 250.0, 0.032),),
     }  # fmt: skip
     return replace(WorkPack(**given), **changed)

@@ -39,11 +39,11 @@ OWN_FAULT = "BOK106"
 PARTS = ("housing", "converter", "amplifier", "cable")
 HOUSE = HouseDefaults()
 SETTINGS = RecordFile("book", PINOUTS / "book.yaml", "book.yaml")
-USED = ("ostrel-kavo-2017-hatch-base", "kavo-subwoofer")
+USED = ("ostrel-tansy-2017-hatch-base", "tansy-subwoofer")
 """What is planned to try the parts that no job uses."""
-BUSY_JOBS = ("kavo-subwoofer", "rook-two-amplifiers", "orrin-split-fronts", "leto-four-doors")
+BUSY_JOBS = ("tansy-subwoofer", "rook-two-amplifiers", "ullin-split-fronts", "leto-four-doors")
 """What is planned to try the settings: between them they ask for nearly every default."""
-CONVERTERS = ("cv-2a", "cv-4a")
+CONVERTERS = ("cvn-2a", "cvn-4a")
 """Planned with every vehicle: an active one of two channels and one of four."""
 
 

@@ -10,7 +10,7 @@ from shipped_book import PINOUTS
 
 MARK = "zq"
 """Begins every word of the private records that must not come out; no shared text holds it."""
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 OWN_CAR, OWN_JOB = "zqcar-one", "zqjob-one"
 SETTINGS = """schema: 1
 site_name: North bay
@@ -34,7 +34,7 @@ def shop_book(folder: Path, private: bool = True) -> Path:
         shutil.copytree(PINOUTS / kind, folder / "shared" / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "shared" / "vehicles" / "ostrel")
     (folder / "shared" / "jobs").mkdir()
-    shutil.copy(PINOUTS / "jobs" / "kavo-subwoofer.yaml", folder / "shared" / "jobs")
+    shutil.copy(PINOUTS / "jobs" / "tansy-subwoofer.yaml", folder / "shared" / "jobs")
     root = PRIVATE_ROOT if private else ""
     (folder / "book.yaml").write_text(SETTINGS.format(private=root), "utf-8")
     if private:
@@ -44,12 +44,12 @@ def shop_book(folder: Path, private: bool = True) -> Path:
 
 def _write_private(root: Path) -> None:
     _put(root / "vehicles" / "zqmaker" / f"{OWN_CAR}.yaml", own_car())
-    _put(root / "vehicles" / "zqmaker" / f"{KAVO}.yaml", stand_in())
+    _put(root / "vehicles" / "zqmaker" / f"{TANSY}.yaml", stand_in())
     _put(root / "jobs" / f"{OWN_JOB}.yaml", own_job())
     for kind, part, name in (
         ("housings", "two-row-20-latch-top", "zqhousing"),
-        ("converters", "cv-2a", "zqconverter"),
-        ("amplifiers", "am-600", "zqamplifier"),
+        ("converters", "cvn-2a", "zqconverter"),
+        ("amplifiers", "amn-600", "zqamplifier"),
         ("cables", "twin-16", "zqcable"),
     ):
         text = (PINOUTS / kind / f"{part}.yaml").read_text("utf-8")
@@ -64,16 +64,16 @@ def _put(place: Path, text: str) -> None:
 
 def own_car() -> str:
     """A car that only the shop has: a word of its own in each kind of free text."""
-    text = (PINOUTS / "vehicles" / "ostrel" / f"{KAVO}.yaml").read_text("utf-8")
+    text = (PINOUTS / "vehicles" / "ostrel" / f"{TANSY}.yaml").read_text("utf-8")
     return marked(
         text,
-        (f"id: {KAVO}", f"id: {OWN_CAR}"),
+        (f"id: {TANSY}", f"id: {OWN_CAR}"),
         ("make: Ostrel", "make: Zqmake"),
-        ("model: Kavo", "model: Zqmodel"),
+        ("model: Tansy", "model: Zqmodel"),
         ("variant: hatch, base", "variant: hatch, zqvariant"),
         ("generation: second", "generation: zqgeneration"),
         ("name: main plug", "name: zqplug plug"),
-        ("northgate-audio", "zqby-audio"),
+        ("alder-pit-audio", "zqby-audio"),
         ("tag: plum-9", "tag: zqtag-9"),
         ("label: socket", "label: zqlabel"),
         ("prise the trim ring off", "prise the zqstep off"),
@@ -81,31 +81,31 @@ def own_car() -> str:
         ("housing: two-row-20-latch-top", "housing: zqhousing"),
         ("dead on the USB socket", "dead on the zqnote socket"),
         ("note: engine running", "note: zqreading running"),
-        ("kavo-plug-a-wires.jpg", "zqphoto.jpg"),
+        ("tansy-plug-a-wires.jpg", "zqphoto.jpg"),
         ("accept: []", "accept:\n  - {rule: PIN120, at: A, reason: zqreason of ours, who: zqwho}"),
     )
 
 
 def stand_in() -> str:
     """The shop's own record of a shared car."""
-    text = (PINOUTS / "vehicles" / "ostrel" / f"{KAVO}.yaml").read_text("utf-8")
-    reason = f"replaces: {{id: {KAVO}, reason: zqreplaced by ours}}\nmake: Ostrel"
-    return marked(text, ("make: Ostrel", reason), ("northgate-audio", "zqhand-audio"))
+    text = (PINOUTS / "vehicles" / "ostrel" / f"{TANSY}.yaml").read_text("utf-8")
+    reason = f"replaces: {{id: {TANSY}, reason: zqreplaced by ours}}\nmake: Ostrel"
+    return marked(text, ("make: Ostrel", reason), ("alder-pit-audio", "zqhand-audio"))
 
 
 def own_job() -> str:
     """A customer's job."""
-    text = (PINOUTS / "jobs" / "kavo-subwoofer.yaml").read_text("utf-8")
+    text = (PINOUTS / "jobs" / "tansy-subwoofer.yaml").read_text("utf-8")
     return marked(
         text,
-        ("id: kavo-subwoofer", f"id: {OWN_JOB}"),
+        ("id: tansy-subwoofer", f"id: {OWN_JOB}"),
         ("title: add a subwoofer", "title: zqtitle a subwoofer"),
-        ("vehicle: ostrel-kavo-2017-hatch-base", f"vehicle: {OWN_CAR}"),
+        ("vehicle: ostrel-tansy-2017-hatch-base", f"vehicle: {OWN_CAR}"),
         ("tag: moss-4", "tag: zqcustomer-4"),
         ("wanted: more bass", "wanted: zqwanted bass"),
-        ("converter: cv-2a", "converter: zqconverter"),
+        ("converter: cvn-2a", "converter: zqconverter"),
         ("sub amp", "zqamp"),
-        ("part: am-600", "part: zqamplifier"),
+        ("part: amn-600", "part: zqamplifier"),
         ("cables: [twin-16,", "cables: [zqcable,"),
-        ("northgate-audio", "zqtester-audio"),
+        ("alder-pit-audio", "zqtester-audio"),
     )

@@ -16,7 +16,7 @@ from shipped_book import ROOT
 
 SECTION = (ROOT / "README.md").read_text("utf-8").split("## Add your car in ten minutes\n")[1]
 SECTION = SECTION.split("\n## ")[0]
-RECORD = "zorvex-pell-2018-hatch-base"
+RECORD = "zorvex-wold-2018-hatch-base"
 
 
 def blocks(language: str) -> list[str]:
@@ -47,7 +47,7 @@ def checkout(tmp_path: Path) -> Path:
     folder = tmp_path / "loombook"
     shutil.copytree(ROOT / "pinouts" / "housings", folder / "pinouts" / "housings")
     (folder / "pinouts" / "converters").mkdir()
-    shutil.copy(ROOT / "pinouts" / "converters" / "cv-2a.yaml", folder / "pinouts" / "converters")
+    shutil.copy(ROOT / "pinouts" / "converters" / "cvn-2a.yaml", folder / "pinouts" / "converters")
     shutil.copytree(ROOT / "schema", folder / "schema")
     (folder / ".venv").symlink_to(sys.prefix)
     return folder

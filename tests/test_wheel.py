@@ -95,4 +95,4 @@ def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tmp_path):
     run(tools / "loombook", "build", "--public", cwd=tmp_path / "ours")
     assert (tmp_path / "ours" / "site" / "index.html").is_file()
     assert (tmp_path / "ours" / "site" / "handbook" / "cautions.html").is_file()
-    assert "cavity 7" in run(tools / "loombook", "find", "kavo", "switched", cwd=tmp_path / "ours")
+    assert "cavity 7" in run(tools / "loombook", "find", "tansy", "switched", cwd=tmp_path / "ours")

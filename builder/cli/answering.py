@@ -48,15 +48,15 @@ format_option = click.option(
 @book_option
 @format_option
 def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
-    """Answer a question such as "alta 2018 switched".
+    """Answer a question such as "quern 2018 switched".
 
     Say a car (make, model, years, variant), a function (switched, constant, ground, turn on,
     illumination, front left ...), a wire colour (base/stripe), a plug or cavity (A4, plug B), or
     several of them with "and", in any order. The handbook prints every word it knows.
 
     \b
-    loombook find alta 2018 switched and ground
-    loombook find kavo green/black rear left
+    loombook find quern 2018 switched and ground
+    loombook find tansy green/black rear left
     loombook find rook plug X2 pin 3
     """
     found = answers(opened(book), " ".join(question))
@@ -136,9 +136,9 @@ def plan(
     would not pass: a stop, or a fix nobody accepts, on a record it is made from or the settings.
 
     \b
-    loombook plan kavo-subwoofer
-    loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
-    loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a --amplifier am-600
+    loombook plan tansy-subwoofer
+    loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a
+    loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a --amplifier amn-600
     """
     whole = opened(book)
     name = called_now(whole, name, "vehicle" if converter else "job")

@@ -34,8 +34,8 @@ def bay_sheet(
     by: loombook evidence add. Nothing is overwritten.
 
     \b
-    loombook new bay-sheet kavo-subwoofer
-    loombook new bay-sheet ostrel-kavo-2017-hatch-base --converter cv-2a
+    loombook new bay-sheet tansy-subwoofer
+    loombook new bay-sheet ostrel-tansy-2017-hatch-base --converter cvn-2a
     """
     whole = opened(book)
     name = called_now(whole, name, "vehicle", "job")

@@ -44,7 +44,7 @@ def diff(old: Path | None, new: Path | None, revision: str | None, form: Form) -
 
     \b
     loombook diff yesterday/pinouts pinouts
-    loombook diff alta-old.yaml alta-new.yaml
+    loombook diff quern-old.yaml quern-new.yaml
     loombook diff --git HEAD~3
     """
     try:

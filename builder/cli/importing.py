@@ -117,7 +117,7 @@ def sheet(file: Path, vehicle: str | None, book: Path | None) -> None:
 
     \b
     loombook new sheet car.xlsx
-    loombook new sheet kavo.xlsx --of ostrel-kavo-2017-hatch-base
+    loombook new sheet tansy.xlsx --of ostrel-tansy-2017-hatch-base
     """
     try:
         filled = rows_of_vehicle(opened(book), vehicle) if vehicle else None

@@ -41,12 +41,12 @@ def main() -> None:
     """A book of proved radio-connector pins, and the tap plans they make possible.
 
     \b
-    Ask the book      loombook find "alta 2018 switched"
-                      loombook show corvane-alta-2016-early
-    Make a plan       loombook plan ostrel-kavo-2017-hatch-base --converter cv-2a
-    Before a job      loombook plan cindral-ember-2023 --converter cv-2a --amplifier am-600
-    Plan a whole job  loombook plan kavo-subwoofer
-    Which record?     loombook which corvane alta 2018
+    Ask the book      loombook find "quern 2018 switched"
+                      loombook show wexlow-quern-2016-early
+    Make a plan       loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a
+    Before a job      loombook plan cindral-teasel-2023 --converter cvn-2a --amplifier amn-600
+    Plan a whole job  loombook plan tansy-subwoofer
+    Which record?     loombook which wexlow quern 2018
     Name a wire       loombook identify
     Begin a record    loombook new vehicle
     From a table      loombook import car.xlsx
@@ -56,10 +56,10 @@ def main() -> None:
     What to measure   loombook next
     Build the site    loombook build --output site
     A book of my own  loombook start ../our-book
-    Why so planned?   loombook why kavo-subwoofer
+    Why so planned?   loombook why tansy-subwoofer
     What changed?     loombook diff --git HEAD~1
     Why refused?      loombook why PIN101
-    Why this grade?   loombook why ostrel-kavo-2017-hatch-base A.7
+    Why this grade?   loombook why ostrel-tansy-2017-hatch-base A.7
 
     Every command looks for the book in this folder, then in ./pinouts, or in the folder you name.
 

@@ -47,8 +47,8 @@ def which(
     The exit code is 0 when one record is left, 1 when several are.
 
     \b
-    loombook which corvane alta 2018
-    loombook which quillan vesper --list
+    loombook which wexlow quern 2018
+    loombook which quillan lovage --list
     """
     whole = opened(book)
     entries = finder_entries(whole)

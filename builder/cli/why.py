@@ -41,8 +41,8 @@ def why(name: str, pin: str | None, book: Path | None, form: Form) -> None:
 
     \b
     loombook why PIN101
-    loombook why ostrel-kavo-2017-hatch-base A.7
-    loombook why kavo-subwoofer
+    loombook why ostrel-tansy-2017-hatch-base A.7
+    loombook why tansy-subwoofer
     """
     try:
         click.echo(_answer(name, pin, book, form), nl=False)

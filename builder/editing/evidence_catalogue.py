@@ -12,7 +12,7 @@ NO_SUCH_RECORD = CatalogueEntry(
     what="A bay sheet whose vehicle or job is no record of the book, cannot be read, or whose job "
     "is about another vehicle.",
     why="Readings filed under the wrong car are worse than none: they prove pins nobody touched.",
-    example=refused_and_accepted("vehicle: ostrel-kavo-2071", "vehicle: ostrel-kavo-2017"),
+    example=refused_and_accepted("vehicle: ostrel-tansy-2071", "vehicle: ostrel-tansy-2017"),
     fix="Type the id as the foot of the sheet has it, or say with --book which book is meant.",
     source="Chosen by this project.",
 )
@@ -78,10 +78,10 @@ SHARED_RECORD = CatalogueEntry(
     why="A shop's command must not change files that are not the shop's. What is measured in one "
     "shop helps all of them only when those who keep the shared record see it.",
     example=refused_and_accepted(
-        "# of a car in the shared book\nvehicle: ostrel-kavo-2017",
-        "# the same car, in private/vehicles/ostrel/ostrel-kavo-2017.yaml with\n"
-        "# replaces: {id: ostrel-kavo-2017, reason: our own readings}\n"
-        "vehicle: ostrel-kavo-2017",
+        "# of a car in the shared book\nvehicle: ostrel-tansy-2017",
+        "# the same car, in private/vehicles/ostrel/ostrel-tansy-2017.yaml with\n"
+        "# replaces: {id: ostrel-tansy-2017, reason: our own readings}\n"
+        "vehicle: ostrel-tansy-2017",
     ),
     fix="Send the sheet to those who keep the shared book, or add it there yourself with --book. "
     "To keep it in the shop, copy the record into a private folder, say in the copy that it "

@@ -33,7 +33,7 @@ class GainSetting:
 class TurnOnDraw:
     """What hangs on one turn-on output. Capacity and share are None when not recorded."""
 
-    output: str  # "A.9", "F14", "remote output of CV-6S"
+    output: str  # "A.9", "F14", "remote output of CVN-6S"
     feeds: tuple[str, ...]
     draw_ma: float
     capacity_ma: float | None
@@ -51,7 +51,7 @@ class HoldUpPart:
     from_v: float
     threshold_v: float
     inrush_a: float
-    where: str = ""  # the conductor it hangs on: "F14", "the turn-on output of CV-2A"
+    where: str = ""  # the conductor it hangs on: "F14", "the turn-on output of CVN-2A"
 
 
 @dataclass(frozen=True, slots=True)

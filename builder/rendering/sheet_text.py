@@ -49,7 +49,7 @@ def _ids(head: SheetHead) -> Iterator[str]:
 
 def _session(car: JobCar | None) -> Iterator[str]:
     yield "session:"
-    yield "  by:                        # your shop or handle, for example northgate-audio"
+    yield "  by:                        # your shop or handle, for example alder-pit-audio"
     yield "  date:                      # YYYY-MM-DD"
     yield f"  car: {{{_car(car)}}}  # tag: a random word for it; year, built, trim if known"
     yield "  method: meter              # meter | scope"

@@ -14,12 +14,12 @@ Example
 -------
 Fails::
 
-    vehicle: vesper-2021-mid
+    vehicle: lovage-2021-mid
     car: {tag: dusk-6, year: 2018, trim: top, answers: []}
 
 Passes::
 
-    vehicle: vesper-2021-mid
+    vehicle: lovage-2021-mid
     car: {tag: dusk-6, year: 2021, trim: mid, answers: []}
 
 How to mend it

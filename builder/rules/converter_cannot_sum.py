@@ -13,12 +13,12 @@ Example
 -------
 Fails::
 
-    converter: cv-4a          # sum: none
+    converter: cvn-4a          # sum: none
     speakers: [{name: left, from: [front-left-woofer, front-left-tweeter]}]
 
 Passes::
 
-    converter: cv-6s          # sum: any
+    converter: cvn-6s          # sum: any
     speakers: [{name: left, from: [front-left-woofer, front-left-tweeter]}]
 
 How to mend it

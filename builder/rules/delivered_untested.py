@@ -18,7 +18,7 @@ Fails::
 
 Passes::
 
-    results: [{test: balance-and-fader, passed: yes, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: balance-and-fader, passed: yes, by: alder-pit-audio, date: 2025-05-20}]
     follow_up: [{date: 2025-06-01, outcome: no fault}]
 
 How to mend it

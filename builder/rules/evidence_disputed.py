@@ -16,7 +16,7 @@ Fails::
     - cavity: 1
       function: constant
       claims:
-        - {by: northgate-audio, date: 2024-05-10, method: paper, says: constant}
+        - {by: alder-pit-audio, date: 2024-05-10, method: paper, says: constant}
         - {by: harbour-sound, date: 2024-06-02, method: paper, says: illumination}
 
 Passes::
@@ -24,7 +24,7 @@ Passes::
     - cavity: 1
       function: constant
       claims:
-        - {by: northgate-audio, date: 2024-05-10, method: paper, says: constant}
+        - {by: alder-pit-audio, date: 2024-05-10, method: paper, says: constant}
         - {by: harbour-sound, date: 2024-06-02, method: paper, says: constant}
 
 How to mend it

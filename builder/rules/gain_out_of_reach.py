@@ -12,12 +12,12 @@ Example
 -------
 Fails::
 
-    converter: cv-4a           # gain: {min: 0.05, max: 1.0}
+    converter: cvn-4a           # gain: {min: 0.05, max: 1.0}
     level: {source_v_rms: 1.6, target_v_rms: 3.6}   # a gain of 2.25
 
 Passes::
 
-    converter: cv-4a
+    converter: cvn-4a
     level: {source_v_rms: 8.9, target_v_rms: 3.6}   # a gain of 0.40
 
 How to mend it

@@ -14,12 +14,12 @@ Example
 -------
 Fails::
 
-    converter: tk-2g          # input: {type: ground_referenced}
+    converter: tsm-2g          # input: {type: ground_referenced}
     speakers: [{name: subwoofer, from: [rear-left]}]   # a bridged pair
 
 Passes::
 
-    converter: cv-2a          # input: {type: floating}
+    converter: cvn-2a          # input: {type: floating}
     speakers: [{name: subwoofer, from: [rear-left]}]
 
 How to mend it

@@ -15,13 +15,13 @@ Example
 -------
 Fails::
 
-    converter: cv-2a           # input: {max_v_rms: 20}
+    converter: cvn-2a           # input: {max_v_rms: 20}
     pad: none
     channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
 
 Passes::
 
-    converter: cv-2a           # 1.2 kΩ in each leg leaves 3.1 dB
+    converter: cvn-2a           # 1.2 kΩ in each leg leaves 3.1 dB
     pad: auto
     channels: [{channel: sub, level: {clean_max_v_rms: 17.3}}]
 

@@ -13,13 +13,13 @@ Example
 -------
 Fails::
 
-    converter: cv-2a           # input: {max_v_rms: 20}
+    converter: cvn-2a           # input: {max_v_rms: 20}
     pad: none
     channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
 
 Passes::
 
-    converter: cv-6s           # input: {max_v_rms: 40}
+    converter: cvn-6s           # input: {max_v_rms: 40}
     channels: [{channel: sub, level: {clean_max_v_rms: 24.5}}]
 
 How to mend it

@@ -14,12 +14,12 @@ Example
 Fails::
 
     car: {tag: k7m2, year: 2018, built: 2018-04}
-    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2015-05-20}]
+    results: [{test: battery-rest, value: 12.4, by: alder-pit-audio, date: 2015-05-20}]
 
 Passes::
 
     car: {tag: k7m2, year: 2018, built: 2018-04}
-    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: battery-rest, value: 12.4, by: alder-pit-audio, date: 2025-05-20}]
 
 How to mend it
 --------------

@@ -13,14 +13,14 @@ Example
 Fails::
 
     amplifiers:
-      - {name: amp 1, part: am-4, place: left luggage side}
-      - {name: amp 1, part: am-600, place: right luggage side}
+      - {name: amp 1, part: amn-4, place: left luggage side}
+      - {name: amp 1, part: amn-600, place: right luggage side}
 
 Passes::
 
     amplifiers:
-      - {name: door amp, part: am-4, place: left luggage side}
-      - {name: sub amp, part: am-600, place: right luggage side}
+      - {name: door amp, part: amn-4, place: left luggage side}
+      - {name: sub amp, part: amn-600, place: right luggage side}
 
 How to mend it
 --------------

@@ -15,13 +15,13 @@ Example
 -------
 Fails::
 
-    converter: cv-2
+    converter: cvn-2
     routes:
       - {from: radio, to: amp1, carries: signal, length_m: 3.6, zones: []}
 
 Passes::
 
-    converter: cv-2a
+    converter: cvn-2a
     routes:
       - {from: radio, to: amp 1, carries: signal, length_m: 3.6, zones: []}
 

@@ -12,12 +12,12 @@ Example
 -------
 Fails::
 
-    converter: cv-2p           # gain: {kind: fixed, value: 0.20}
+    converter: cvn-2p           # gain: {kind: fixed, value: 0.20}
     channels: [{channel: front-left, level: {clean_max_v_rms: 12}}]   # 2.4 V of at most 2.0
 
 Passes::
 
-    converter: cv-2p
+    converter: cvn-2p
     channels: [{channel: front-left, level: {clean_max_v_rms: 8}}]
 
 How to mend it

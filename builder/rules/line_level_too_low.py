@@ -12,13 +12,13 @@ Example
 -------
 Fails::
 
-    converter: cv-2p           # 0.18 V come out
-    amplifiers: [{name: amp 1, part: am-4}]      # sensitivity: {min_v_rms: 0.25}
+    converter: cvn-2p           # 0.18 V come out
+    amplifiers: [{name: amp 1, part: amn-4}]      # sensitivity: {min_v_rms: 0.25}
 
 Passes::
 
-    converter: cv-2a
-    amplifiers: [{name: amp 1, part: am-4}]
+    converter: cvn-2a
+    amplifiers: [{name: amp 1, part: amn-4}]
 
 How to mend it
 --------------

@@ -13,12 +13,12 @@ Example
 -------
 Fails::
 
-    amplifiers: [{name: sub amp, part: am-600}]       # min_ohm: 2
+    amplifiers: [{name: sub amp, part: amn-600}]       # min_ohm: 2
     speakers: [{name: sub, nominal_ohm: 1}]
 
 Passes::
 
-    amplifiers: [{name: sub amp, part: am-600}]
+    amplifiers: [{name: sub amp, part: amn-600}]
     speakers: [{name: sub, nominal_ohm: 2}]
 
 How to mend it

@@ -14,13 +14,13 @@ Example
 Fails::
 
     radio: {data_wake: yes}
-    converter: cv-4a           # offset_wake: no
+    converter: cvn-4a           # offset_wake: no
     turn_on: {kind: none}
 
 Passes::
 
     fuse_positions: [{position: F14, function: accessory}]
-    converter: cv-4a
+    converter: cvn-4a
     turn_on: {kind: fuse_position}
 
 How to mend it

@@ -14,13 +14,13 @@ Example
 Fails::
 
     sessions:
-      - {id: s1, by: northgate-audio}
-      - {id: s2, by: northgate-audio}
+      - {id: s1, by: alder-pit-audio}
+      - {id: s2, by: alder-pit-audio}
 
 Passes::
 
     sessions:
-      - {id: s1, by: northgate-audio}
+      - {id: s1, by: alder-pit-audio}
       - {id: s2, by: harbour-sound}
 
 How to mend it

@@ -13,12 +13,12 @@ Example
 -------
 Fails::
 
-    converter: tk-2g           # input: {type: ground_referenced}
+    converter: tsm-2g           # input: {type: ground_referenced}
     pad: 560
 
 Passes::
 
-    converter: cv-2a           # input: {type: floating}
+    converter: cvn-2a           # input: {type: floating}
     pad: 560
 
 How to mend it

@@ -15,12 +15,12 @@ Example
 Fails::
 
     supply: {parked_ma: 24}
-    results: [{test: parked-after, value: 920, by: northgate-audio, date: 2025-05-20}]     # mA
+    results: [{test: parked-after, value: 920, by: alder-pit-audio, date: 2025-05-20}]     # mA
 
 Passes::
 
     supply: {parked_ma: 24}
-    results: [{test: parked-after, value: 26, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: parked-after, value: 26, by: alder-pit-audio, date: 2025-05-20}]
 
 How to mend it
 --------------

@@ -13,12 +13,12 @@ Example
 -------
 Fails::
 
-    converter: tk-2g           # input: {type: ground_referenced, max_v_rms: 12}
+    converter: tsm-2g           # input: {type: ground_referenced, max_v_rms: 12}
     channels: [{channel: rear-left, level: {clean_max_v_rms: 9.0}}]
 
 Passes::
 
-    converter: cv-2a           # input: {type: floating, max_v_rms: 20}
+    converter: cvn-2a           # input: {type: floating, max_v_rms: 20}
     channels: [{channel: rear-left, level: {clean_max_v_rms: 9.0}}]
 
 How to mend it

@@ -13,12 +13,12 @@ Example
 -------
 Fails::
 
-    vehicle: vesper-2021-mid
+    vehicle: lovage-2021-mid
     car: {tag: dusk-6, answers: []}
 
 Passes::
 
-    vehicle: vesper-2021-mid
+    vehicle: lovage-2021-mid
     car:
       tag: dusk-6
       answers: [{question: "Is there a badge on the doors?", answer: "no"}]

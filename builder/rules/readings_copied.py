@@ -14,7 +14,7 @@ Example
 -------
 Fails::
 
-    # s1 by northgate-audio and s2 by harbour-sound, both of 2024-05-13
+    # s1 by alder-pit-audio and s2 by harbour-sound, both of 2024-05-13
     readings:
       - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
       - {session: s1, state: run, quantity: dc_v, value: 12.31, battery_v: 12.4}
@@ -25,7 +25,7 @@ Fails::
 
 Passes::
 
-    # s1 by northgate-audio and s2 by harbour-sound, both of 2024-05-13
+    # s1 by alder-pit-audio and s2 by harbour-sound, both of 2024-05-13
     readings:
       - {session: s1, state: asleep, minutes: 65, quantity: dc_v, value: 12.61, battery_v: 12.4}
       - {session: s2, state: asleep, minutes: 70, quantity: dc_v, value: 12.54, battery_v: 12.4}

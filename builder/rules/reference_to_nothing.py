@@ -16,14 +16,14 @@ Example
 Fails::
 
     sessions:
-      - {id: s1, by: northgate-audio}
+      - {id: s1, by: alder-pit-audio}
     readings:
       - {session: s2, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 
 Passes::
 
     sessions:
-      - {id: s1, by: northgate-audio}
+      - {id: s1, by: alder-pit-audio}
     readings:
       - {session: s1, state: run, quantity: dc_v, value: 12.3, battery_v: 12.4}
 

@@ -17,13 +17,13 @@ Example
 Fails::
 
     resolutions:
-      - {pin: A.4, by: northgate-audio, date: 2024-06-01, deciding: 0.02 V after 70 min locked,
+      - {pin: A.4, by: alder-pit-audio, date: 2024-06-01, deciding: 0.02 V after 70 min locked,
          retires: [harbor-sound]}     # the claim at A.4 is by harbour-sound
 
 Passes::
 
     resolutions:
-      - {pin: A.4, by: northgate-audio, date: 2024-06-01, deciding: 0.02 V after 70 min locked,
+      - {pin: A.4, by: alder-pit-audio, date: 2024-06-01, deciding: 0.02 V after 70 min locked,
          retires: [harbour-sound]}
 
 How to mend it

@@ -12,11 +12,11 @@ Example
 -------
 Fails::
 
-    results: [{test: batery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: batery-rest, value: 12.4, by: alder-pit-audio, date: 2025-05-20}]
 
 Passes::
 
-    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: battery-rest, value: 12.4, by: alder-pit-audio, date: 2025-05-20}]
 
 How to mend it
 --------------

@@ -16,11 +16,11 @@ Example
 Fails::
 
     results:       # at most 0.1
-      - {test: amp-1-ground-rise, value: 0.92, by: northgate-audio, date: 2025-05-20}
+      - {test: amp-1-ground-rise, value: 0.92, by: alder-pit-audio, date: 2025-05-20}
 
 Passes::
 
-    results: [{test: amp-1-ground-rise, value: 0.02, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: amp-1-ground-rise, value: 0.02, by: alder-pit-audio, date: 2025-05-20}]
 
 How to mend it
 --------------

@@ -14,11 +14,11 @@ Example
 -------
 Fails::
 
-    results: [{test: b-1-acc, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: b-1-acc, value: 12.4, by: alder-pit-audio, date: 2025-05-20}]
 
 Passes::
 
-    results: [{test: b-1-acc, value: 12.4, battery_v: 12.6, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: b-1-acc, value: 12.4, battery_v: 12.6, by: alder-pit-audio, date: 2025-05-20}]
 
 How to mend it
 --------------

@@ -17,7 +17,7 @@ Fails::
 
 Passes::
 
-    results: [{test: battery-rest, value: 12.4, by: northgate-audio, date: 2025-05-20}]
+    results: [{test: battery-rest, value: 12.4, by: alder-pit-audio, date: 2025-05-20}]
     follow_up: [{date: 2025-06-01, outcome: no fault}]
 
 How to mend it

@@ -15,18 +15,18 @@ Example
 -------
 Fails::
 
-    # alta-2018: 2018 to 2020, all trims
+    # quern-2018: 2018 to 2020, all trims
     scope: {year_from: 2018, year_to: 2020, trims: [all]}
     ---
-    # alta-2019-sport: other pins, and also covered by alta-2018
+    # quern-2019-sport: other pins, and also covered by quern-2018
     scope: {year_from: 2019, year_to: 2019, trims: [sport]}
 
 Passes::
 
-    # alta-2018: 2018 to 2020, without the sport trim
+    # quern-2018: 2018 to 2020, without the sport trim
     scope: {year_from: 2018, year_to: 2020, trims: [base, comfort]}
     ---
-    # alta-2019-sport
+    # quern-2019-sport
     scope: {year_from: 2019, year_to: 2019, trims: [sport]}
 
 How to mend it

@@ -13,13 +13,13 @@ Example
 -------
 Fails::
 
-    amplifiers: [{name: sub amp, part: am-600}]       # 600 W at 2 Ω
+    amplifiers: [{name: sub amp, part: amn-600}]       # 600 W at 2 Ω
     speakers: [{name: sub, rated_w_rms: 500, nominal_ohm: 2}]
     gain: {speaker: sub, set_v_rms: 34.6}
 
 Passes::
 
-    amplifiers: [{name: sub amp, part: am-600}]
+    amplifiers: [{name: sub amp, part: amn-600}]
     speakers: [{name: sub, rated_w_rms: 500, nominal_ohm: 2}]
     gain: {speaker: sub, set_v_rms: 31.6}
 

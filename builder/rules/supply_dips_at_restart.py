@@ -15,12 +15,12 @@ Example
 Fails::
 
     restart_supply_v: 7.4
-    amplifiers: [{name: amp 1, part: am-600}]     # supply: {min_v: 8.5}
+    amplifiers: [{name: amp 1, part: amn-600}]     # supply: {min_v: 8.5}
 
 Passes::
 
     restart_supply_v: 9.2
-    amplifiers: [{name: amp 1, part: am-600}]
+    amplifiers: [{name: amp 1, part: amn-600}]
 
 How to mend it
 --------------

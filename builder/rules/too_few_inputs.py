@@ -14,7 +14,7 @@ Example
 -------
 Fails::
 
-    converter: cv-6s          # six inputs
+    converter: cvn-6s          # six inputs
     speakers:
       - {name: left, from: [front-left-woofer, front-left-tweeter]}
       - {name: right, from: [front-right-woofer, front-right-tweeter]}
@@ -22,7 +22,7 @@ Fails::
 
 Passes::
 
-    converter: cv-6s          # six inputs
+    converter: cvn-6s          # six inputs
     speakers:
       - {name: sub, from: [front-left, front-right]}
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-KAVO = "ostrel-kavo-2017-hatch-base"
-VEHICLE = f"vehicles/{KAVO}.html"
-PLAN = f"plans/{KAVO}--cv-2a.html"
-JOB = "jobs/kavo-subwoofer.html"
+TANSY = "ostrel-tansy-2017-hatch-base"
+VEHICLE = f"vehicles/{TANSY}.html"
+PLAN = f"plans/{TANSY}--cvn-2a.html"
+JOB = "jobs/tansy-subwoofer.html"
 PAGES = (
     "index.html",
     "identify.html",
@@ -22,8 +22,8 @@ PAGES = (
     "parts/index.html",
     "housings/two-row-20-latch-top.html",
     "housings/index.html",
-    "converters/cv-2a.html",
-    "amplifiers/am-3.html",
+    "converters/cvn-2a.html",
+    "amplifiers/amn-3.html",
     "cables/five-core-18.html",
     "prove/index.html",
     "prove/constant.html",

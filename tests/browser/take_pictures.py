@@ -13,8 +13,8 @@ from chromium import Browser
 
 ROOT = Path(__file__).parents[2]
 PICTURES = {
-    "vehicle": ("vehicles/ostrel-kavo-2017-hatch-base.html", 1500),
-    "plan": ("plans/brantmoor-leto-2019-wagon-mid--cv-4a.html", 1900),
+    "vehicle": ("vehicles/ostrel-tansy-2017-hatch-base.html", 1500),
+    "plan": ("plans/brantmoor-leto-2019-wagon-mid--cvn-4a.html", 1900),
 }
 
 

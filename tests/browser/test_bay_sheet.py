@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from chromium import CHROMIUM, Browser
-from evidence_book import BRINDLE, JOB, KAVO, small_book, vehicle_file
+from evidence_book import BRINDLE, JOB, TANSY, small_book, vehicle_file
 from shipped_book import loombook
 
 from builder.book import open_book
@@ -26,7 +26,7 @@ pytestmark = [
     pytest.mark.skipif(CHROMIUM is None, reason="Debian's Chromium is not installed"),
 ]
 PAGE = f"jobs/{JOB}.html"
-PLAN = f"plans/{BRINDLE}--cv-2p.html"
+PLAN = f"plans/{BRINDLE}--cvn-2p.html"
 TYPE = """
 const [test, name, text] = arguments;
 const cell = [...document.querySelectorAll('[data-ask]')]
@@ -241,7 +241,7 @@ def test_figures_for_an_earlier_state_are_told_and_can_still_be_exported(
 ) -> None:
     choose(phone, "by", "North Bay")
     type_in(phone, "battery-rest", "12,4")
-    record = vehicle_file(book, KAVO)
+    record = vehicle_file(book, TANSY)
     before = record.read_bytes()
     record.write_bytes(before.replace(b"variant: hatch, base", b"variant: hatch, plain"))
     try:
@@ -308,7 +308,7 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
     )
     path = exported(phone, tmp_path)
     sheet = of_sheet(path)
-    assert (sheet["vehicle"], sheet["job"]) == (KAVO, JOB)
+    assert (sheet["vehicle"], sheet["job"]) == (TANSY, JOB)
     assert sheet["record"] == packed(open_book(book), JOB).digest
     assert sheet["session"]["meter"] == {"impedance_mohm": 10.5}
     assert sheet["session"]["car"]["tag"] == "moss-4"
@@ -351,7 +351,7 @@ def test_from_the_phone_into_the_book_the_grade_rises_and_the_plan_stands(
     assert "A.11: 0.55 check first -> 0.80 good" in done.output
     # The record accepted that this pin was weak; it is not any more, and check says to delete it.
     # Until then nothing is planned on the record.
-    assert "plan with cv-2p: probe plan -> no plan" in done.output
+    assert "plan with cvn-2p: probe plan -> no plan" in done.output
     assert "accepts EVD102 at A.11, but that rule finds nothing there" in done.output
     record = vehicle_file(book, BRINDLE)
     place = ("accept", accepted_at(record, "A.11"))

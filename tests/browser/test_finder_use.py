@@ -18,7 +18,7 @@ SHOWN = "return [...document.querySelectorAll('.finder-car a')].map(a => a.getAt
 CHOICES = (
     "return [...document.querySelectorAll('.finder-choice')].map(b => b.firstChild.data.trim())"
 )
-ALTA = ["vehicles/corvane-alta-2016-early.html", "vehicles/corvane-alta-2018-late.html"]
+QUERN = ["vehicles/wexlow-quern-2016-early.html", "vehicles/wexlow-quern-2018-late.html"]
 
 
 def field(browser: Any) -> Any:
@@ -51,59 +51,59 @@ def fresh(browser: Any, address: str, where: str = "index.html") -> None:
 def test_make_model_year_and_variant_by_keyboard(browser, address, site, how):
     fresh(browser, address if how == "http" else f"file://{site}")
     field(browser).send_keys(Keys.ARROW_DOWN)
-    while not active(browser).text.startswith("Corvane"):
+    while not active(browser).text.startswith("Wexlow"):
         active(browser).send_keys(Keys.ARROW_RIGHT)
     active(browser).send_keys(Keys.ENTER)
-    assert hash_of(browser) == "#car=corvane/alta"
+    assert hash_of(browser) == "#car=wexlow/quern"
     assert browser.run(CHOICES) == ["2016", "2017", "2018", "2019", "2020"]
-    assert browser.run(SHOWN) == ALTA
+    assert browser.run(SHOWN) == QUERN
     while not active(browser).text.startswith("2018"):
         active(browser).send_keys(Keys.ARROW_RIGHT)
     active(browser).send_keys(Keys.ENTER)
     assert len(browser.run(CHOICES)) == 2
     active(browser).send_keys(Keys.ENTER)
-    assert browser.run(SHOWN) == ALTA[:1]
+    assert browser.run(SHOWN) == QUERN[:1]
     field(browser).send_keys("ground")
-    assert browser.run(SHOWN) == ALTA[:1]
+    assert browser.run(SHOWN) == QUERN[:1]
     assert "cavity 20" in str(browser.run("return document.getElementById('finder').innerText"))
     assert browser.complaints() == []
 
 
 def test_escape_clears_and_goes_back_and_slash_returns(browser, address):
-    fresh(browser, address, "index.html#car=corvane/alta/2018&ask=ground")
+    fresh(browser, address, "index.html#car=wexlow/quern/2018&ask=ground")
     assert field(browser).get_attribute("value") == "ground"
-    assert browser.run(SHOWN) == ALTA
+    assert browser.run(SHOWN) == QUERN
     field(browser).send_keys(Keys.ESCAPE)
     assert field(browser).get_attribute("value") == ""
-    assert hash_of(browser) == "#car=corvane/alta/2018"
-    for left in ("#car=corvane/alta", "#car=corvane", ""):
+    assert hash_of(browser) == "#car=wexlow/quern/2018"
+    for left in ("#car=wexlow/quern", "#car=wexlow", ""):
         field(browser).send_keys(Keys.ESCAPE)
         assert hash_of(browser) == left
     browser.run("document.activeElement.blur()")
     browser.driver.find_element("tag name", "body").send_keys("/")
     assert active(browser).get_attribute("id") == "finder-field"
     assert field(browser).get_attribute("value") == ""
-    field(browser).send_keys("kavo w/b")
-    assert field(browser).get_attribute("value") == "kavo w/b"
+    field(browser).send_keys("tansy w/b")
+    assert field(browser).get_attribute("value") == "tansy w/b"
 
 
 def test_the_address_leads_to_the_answer_and_back_works(browser, address):
-    fresh(browser, address, "index.html#car=ostrel/kavo")
-    assert browser.run(SHOWN) == ["vehicles/ostrel-kavo-2017-hatch-base.html"]
+    fresh(browser, address, "index.html#car=ostrel/tansy")
+    assert browser.run(SHOWN) == ["vehicles/ostrel-tansy-2017-hatch-base.html"]
     browser.driver.find_element("css selector", ".finder-crumb").click()
     assert browser.run(SHOWN) == []
     browser.driver.back()
-    assert browser.run(SHOWN) == ["vehicles/ostrel-kavo-2017-hatch-base.html"]
+    assert browser.run(SHOWN) == ["vehicles/ostrel-tansy-2017-hatch-base.html"]
 
 
-SPOILT = ("#car=%E0%A4%A", "#car=nobody/x/0/y", "#car=////", "#ask=%", "#car=corvane/alta/1900",
+SPOILT = ("#car=%E0%A4%A", "#car=nobody/x/0/y", "#car=////", "#ask=%", "#car=wexlow/quern/1900",
           "#&&==")  # fmt: skip
 
 
 def test_a_spoilt_address_harms_nothing(browser, address):
     for spoilt in SPOILT:
         fresh(browser, address, f"index.html{spoilt}")
-        ask(browser, "kavo switched")
+        ask(browser, "tansy switched")
         found = str(browser.run("return document.getElementById('finder').innerText"))
         assert "cavity 7" in found, spoilt
         assert browser.complaints() == [], spoilt
@@ -118,22 +118,22 @@ def test_the_question_which_car_is_answered_by_keyboard(browser, address):
     active(browser).send_keys(Keys.ARROW_RIGHT)
     assert active(browser).text == "yes"
     active(browser).send_keys(Keys.ENTER)
-    assert browser.run(SHOWN) == ["vehicles/quillan-vesper-2021-mid.html"]
+    assert browser.run(SHOWN) == ["vehicles/quillan-lovage-2021-mid.html"]
     assert active(browser).text == "Start again"
     active(browser).send_keys(Keys.ARROW_DOWN)
-    assert active(browser).get_attribute("href").endswith("quillan-vesper-2021-mid.html")
+    assert active(browser).get_attribute("href").endswith("quillan-lovage-2021-mid.html")
     active(browser).send_keys(Keys.ENTER)
-    assert browser.driver.current_url.endswith("vehicles/quillan-vesper-2021-mid.html")
+    assert browser.driver.current_url.endswith("vehicles/quillan-lovage-2021-mid.html")
 
 
 def test_recent_cars_are_kept_under_our_own_key(browser, address):
     fresh(browser, address)
     browser.run("localStorage.clear()")
-    field(browser).send_keys("kavo")
+    field(browser).send_keys("tansy")
     browser.driver.find_element("css selector", ".finder-car a").click()
     fresh(browser, address)
     recent = "return [...document.querySelectorAll('#finder-recent a')].map(a => a.textContent)"
-    assert browser.run(recent) == ["Ostrel Kavo 2016–2019, hatch, base"]
+    assert browser.run(recent) == ["Ostrel Tansy 2016–2019, hatch, base"]
     keys = browser.run("return Object.keys(localStorage)")
     assert keys and all(key.startswith("loombook:") for key in keys)
     for spoilt in ('{"a": 1}', "[[", '[1, null, "no-such-car"]'):
@@ -150,7 +150,7 @@ def test_it_works_where_storage_is_refused(browser, address):
     )
     try:
         fresh(browser, address)
-        field(browser).send_keys("kavo")
+        field(browser).send_keys("tansy")
         browser.run(
             "document.querySelector('.finder-car a')"
             ".addEventListener('click', event => event.preventDefault())"
@@ -163,7 +163,7 @@ def test_it_works_where_storage_is_refused(browser, address):
         browser.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", script)
 
 
-@pytest.mark.parametrize("where", ["", "#car=corvane/alta", "#ask=quillan switched", "#ask=xyzzy"])
+@pytest.mark.parametrize("where", ["", "#car=wexlow/quern", "#ask=quillan switched", "#ask=xyzzy"])
 def test_everything_is_large_enough_and_fits_a_phone(browser, address, where):
     browser.resize(390)
     fresh(browser, address, f"index.html{where}")
@@ -193,8 +193,8 @@ def head_is_one_line(browser):
 
 
 def test_a_car_outside_the_path_is_found_and_said_to_be_outside(browser, address):
-    fresh(browser, address, "index.html#car=corvane/alta&ask=kavo switched")
-    assert browser.run(SHOWN) == ["vehicles/ostrel-kavo-2017-hatch-base.html"]
+    fresh(browser, address, "index.html#car=wexlow/quern&ask=tansy switched")
+    assert browser.run(SHOWN) == ["vehicles/ostrel-tansy-2017-hatch-base.html"]
     said = browser.run("return document.getElementById('finder-status').textContent")
     assert said == "Not among the cars chosen, but in the book: 1 car fits."
 
@@ -202,8 +202,8 @@ def test_a_car_outside_the_path_is_found_and_said_to_be_outside(browser, address
 @pytest.mark.parametrize(
     ("text", "said", "cars"),
     [
-        ("corvane rook", 'Nothing in this book fits. No Corvane is called "rook"; Torvane has', 0),
-        ("kvao swithced", '"swithced" read as "switched"; "kvao" read as "kavo". 1 car fits.', 1),
+        ("wexlow rook", 'Nothing in this book fits. No Wexlow is called "rook"; Torvane has', 0),
+        ("tasny swithced", '"swithced" read as "switched"; "tasny" read as "tansy". 1 car fits.', 1),
     ],
 )
 def test_what_was_forgiven_and_why_nothing_fits_is_said(browser, address, text, said, cars):
@@ -220,7 +220,7 @@ def test_a_part_that_does_not_come_is_said(browser, address):
         "window.loombookFinder.load(window.loombookFinderData, []);"
         "window.loombookBook.data().parts = [0, 0];"  # a second part that no file holds
     )
-    field(browser).send_keys("kavo")
+    field(browser).send_keys("tansy")
     browser.driver.implicitly_wait(2)
     browser.driver.find_element("xpath", "//*[@id='finder-status'][contains(., 'could not')]")
     browser.driver.implicitly_wait(0)

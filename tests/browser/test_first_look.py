@@ -8,13 +8,13 @@ pytestmark = pytest.mark.browser
 
 PAGES = [
     "index.html",
-    "vehicles/ostrel-kavo-2017-hatch-base.html",
-    "plans/ostrel-kavo-2017-hatch-base--cv-2a.html",
+    "vehicles/ostrel-tansy-2017-hatch-base.html",
+    "plans/ostrel-tansy-2017-hatch-base--cvn-2a.html",
     "vehicles/index.html",
     "makes/ostrel.html",
     "housings/two-row-20-latch-top.html",
-    "converters/cv-2a.html",
-    "amplifiers/am-4.html",
+    "converters/cvn-2a.html",
+    "amplifiers/amn-4.html",
     "cables/five-core-18.html",
     "rules/index.html",
     "rules/PIN101.html",
@@ -39,7 +39,7 @@ def test_page_works_as_a_file_and_never_scrolls_sideways_on_a_phone(browser, sit
 
 
 def test_vehicle_page_shows_both_faces_of_every_plug(browser, address):
-    browser.open(f"{address}/vehicles/ostrel-kavo-2017-hatch-base.html")
+    browser.open(f"{address}/vehicles/ostrel-tansy-2017-hatch-base.html")
     captions = browser.run(
         "return [...document.querySelectorAll('svg')].map(s => s.textContent).join(' ')"
     )
@@ -59,7 +59,7 @@ def test_every_page_about_a_car_carries_its_cautions(browser, address):
 
 
 def test_the_plan_names_each_terminal_once(browser, address):
-    browser.open(f"{address}/plans/ostrel-kavo-2017-hatch-base--cv-2a.html")
+    browser.open(f"{address}/plans/ostrel-tansy-2017-hatch-base--cvn-2a.html")
     text = str(browser.run("return document.querySelector('main').innerText"))
     for cavity in ("A.11", "A.12", "A.13", "A.14", "A.7"):
         assert cavity in text

@@ -22,7 +22,7 @@ SUPPLIES = (("6", "ground", "black", ""), ("7", "constant", "yellow", "red"))
 
 def describe_car(page: MakerPage) -> None:
     page.begin()
-    page.answers(data="invented", make="Zorvex", model="Pell", variant="hatch, base", id=ID)
+    page.answers(data="invented", make="Zorvex", model="Wold", variant="hatch, base", id=ID)
     page.step("Which cars")
     page.answers(scope__year_from="2018", scope__year_to="2021", scope__bodies="all")
     page.answers(scope__markets="all", scope__drive_side="left", scope__trims="all")

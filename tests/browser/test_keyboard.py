@@ -50,7 +50,7 @@ def test_the_first_stop_leads_past_the_head(browser: Browser, address: str) -> N
 def test_a_question_is_typed_and_its_answer_opened(browser: Browser, address: str) -> None:
     browser.open(f"{address}/index.html")
     tab_to(browser, 12, id="finder-field")
-    press(browser, "kavo 2017 switched")
+    press(browser, "tansy 2017 switched")
     for _ in range(12):
         at = press(browser, Keys.TAB)
         if at["name"] == "a" and "finder-answers" in at["inside"]:

@@ -19,7 +19,7 @@ pytestmark = [
     pytest.mark.browser,
     pytest.mark.skipif(CHROMIUM is None, reason="Debian's Chromium is not installed"),
 ]
-CAR, PLAN = "ostrel-kavo-2017-hatch-base", "ostrel-kavo-2017-hatch-base--cv-2a"
+CAR, PLAN = "ostrel-tansy-2017-hatch-base", "ostrel-tansy-2017-hatch-base--cvn-2a"
 NEW_WORD = "exchanged"
 
 
@@ -110,7 +110,7 @@ def test_after_one_visit_everything_works_without_a_server(
     server.silent = True
     browser.open(server.address + "index.html")
     browser.run(
-        "const f = document.getElementById('finder-field'); f.value = 'kavo switched';"
+        "const f = document.getElementById('finder-field'); f.value = 'tansy switched';"
         "f.dispatchEvent(new Event('input'))"
     )
     assert "plug" in str(browser.run("return document.querySelector('.finder-answer').innerText"))

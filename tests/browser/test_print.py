@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 import pytest
 import zxingcpp
 from chromium import CHROMIUM, Browser
-from evidence_book import JOB, KAVO, small_book
+from evidence_book import JOB, TANSY, small_book
 from printing import (
     PAPER_IN,
     TO_PICTURE,
@@ -28,9 +28,9 @@ pytestmark = [
     pytest.mark.skipif(CHROMIUM is None, reason="Debian's Chromium is not installed"),
     pytest.mark.skipif(TO_TEXT is None, reason="pdftotext is not installed"),
 ]
-JOBS = ("leto-four-doors", "rook-two-amplifiers", "orrin-split-fronts")
-FOUR_PAIRS = "plans/brantmoor-leto-2019-wagon-mid--cv-4a"
-PROBE_PLAN = "plans/veldane-orrin-2021-premium--cv-6s"
+JOBS = ("leto-four-doors", "rook-two-amplifiers", "ullin-split-fronts")
+FOUR_PAIRS = "plans/brantmoor-leto-2019-wagon-mid--cvn-4a"
+PROBE_PLAN = "plans/veldane-ullin-2021-premium--cvn-6s"
 VEHICLE = "vehicles/brantmoor-leto-2019-wagon-mid"
 ALL = (*(f"jobs/{job}" for job in JOBS), FOUR_PAIRS, PROBE_PLAN, VEHICLE, "health")
 MOST_PAGES = {
@@ -38,7 +38,7 @@ MOST_PAGES = {
     PROBE_PLAN: {"A4": 4, "Letter": 5},
     VEHICLE: {"A4": 6, "Letter": 6},
     "health": {"A4": 3, "Letter": 3},
-    "jobs/kavo-subwoofer": {"A4": 17, "Letter": 17},
+    "jobs/tansy-subwoofer": {"A4": 17, "Letter": 17},
 }
 FOOT = re.compile(
     r"(?:state [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"
@@ -156,7 +156,7 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
 
 @pytest.mark.parametrize("paper", PAPER_IN)
 def test_a_bay_sheet_of_forty_lines_takes_two_pages(press: Press, paper: str) -> None:
-    found = press("jobs/kavo-subwoofer", paper)
+    found = press("jobs/tansy-subwoofer", paper)
     assert found.held["tests"] in range(35, 45)
     (letter,) = found.held["letters"]
     assert found.feet().count(letter) <= 2
@@ -181,7 +181,7 @@ def addressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.mark.skipif(TO_PICTURE is None, reason="pdftoppm is not installed")
 @pytest.mark.parametrize(
     ("page", "paper"),
-    [(f"jobs/{JOB}", "A4"), (f"plans/{KAVO}--cv-2a", "Letter"), (f"vehicles/{KAVO}", "A4")],
+    [(f"jobs/{JOB}", "A4"), (f"plans/{TANSY}--cvn-2a", "Letter"), (f"vehicles/{TANSY}", "A4")],
 )
 def test_the_code_on_a_grey_print_leads_back_to_the_page(
     browser: Browser, addressed: Path, tmp_path: Path, page: str, paper: str

@@ -32,36 +32,36 @@ HOSTILE = [
     "",
     " ",
     "\x00",
-    "\x00kavo\x00 switched",
-    "kavo" * 5_000,
+    "\x00tansy\x00 switched",
+    "tansy" * 5_000,
     "a " * 5_000,
     ".*+?^${}()|[]\\",
-    "(?:kavo)|(((((",
-    "[[[ kavo",
-    "<img src=x onerror=alert(1)> kavo",
+    "(?:tansy)|(((((",
+    "[[[ tansy",
+    "<img src=x onerror=alert(1)> tansy",
     "constructor",
     "__proto__ toString hasOwnProperty",
-    "kavo __proto__",
+    "tansy __proto__",
     "\u202eovak dehctiws\u202c",
-    "\u200fkavo\u200f switched",
-    "מתג kavo",
-    "KAVO SWİTCHED",
+    "\u200ftansy\u200f switched",
+    "מתג tansy",
+    "TANSY SWİTCHED",
     "ΚΑΒΟΣ ß ﬀ",
-    "😀 kavo 😀 switched",
+    "😀 tansy 😀 switched",
     "😀😀😀😀",
-    "\ufeffkavo\u3000switched",
-    "kavo\nswitched\tground",
-    "kavo -- // && ++ '' \"\" ..",
+    "\ufefftansy\u3000switched",
+    "tansy\nswitched\tground",
+    "tansy -- // && ++ '' \"\" ..",
     "plug",
     "plug plug pin pin",
     "pin 99999999999999999999",
-    "2018-2016-2020 kavo",
+    "2018-2016-2020 tansy",
     "0000-9999",
-    "a1 b2 c3 d4 e5 f6 g7 h8 i9 j10 k11 l12 m13 kavo",
+    "a1 b2 c3 d4 e5 f6 g7 h8 i9 j10 k11 l12 m13 tansy",
     "and and and & plus",
-    "kavo and",
-    "white/black/red/green kavo",
-    "/ / / kavo",
+    "tansy and",
+    "white/black/red/green tansy",
+    "/ / / tansy",
 ]
 
 
@@ -183,7 +183,7 @@ def test_text_of_a_record_stays_text(browser, address):
 def test_answers_appear_as_one_types(browser, address):
     browser.open(f"{address}/index.html")
     field = browser.driver.find_element("id", "finder-field")
-    field.send_keys("kavo switched")
+    field.send_keys("tansy switched")
     text = str(browser.run("return document.getElementById('finder-answers').innerText"))
     assert "cavity 7" in text
     assert "red" in text

@@ -71,7 +71,7 @@ def saved_book(tmp_path: Path, files: dict[str, str]) -> Path:
     book = tmp_path / "book"
     shutil.copytree(PINOUTS / "housings", book / "housings")
     (book / "converters").mkdir()
-    shutil.copy(PINOUTS / "converters" / "cv-2a.yaml", book / "converters")
+    shutil.copy(PINOUTS / "converters" / "cvn-2a.yaml", book / "converters")
     for path, text in files.items():
         (book / path).parent.mkdir(parents=True, exist_ok=True)
         (book / path).write_text(text, encoding="utf-8")

@@ -15,8 +15,8 @@ pytestmark = [
     pytest.mark.browser,
     pytest.mark.skipif(CHROMIUM is None, reason="Debian's Chromium is not installed"),
 ]
-CAR = "ostrel-kavo-2017-hatch-base"
-PLAN = f"plans/{CAR}--cv-2a.html"
+CAR = "ostrel-tansy-2017-hatch-base"
+PLAN = f"plans/{CAR}--cvn-2a.html"
 REFUSING = (
     "Object.defineProperty(window, 'localStorage',"
     " {get() { throw new DOMException('no', 'SecurityError'); }})"
@@ -36,7 +36,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     folder = tmp_path_factory.mktemp("ticks")
     book = folder / "book"
     shutil.copytree(PINOUTS / "housings", book / "housings")
-    for record in (f"vehicles/ostrel/{CAR}", "converters/cv-2a"):
+    for record in (f"vehicles/ostrel/{CAR}", "converters/cvn-2a"):
         (book / record).parent.mkdir(parents=True)
         shutil.copy(PINOUTS / f"{record}.yaml", (book / record).parent)
     record = book / "vehicles" / "ostrel" / f"{CAR}.yaml"

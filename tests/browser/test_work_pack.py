@@ -9,7 +9,7 @@ pytestmark = [
     pytest.mark.browser,
     pytest.mark.skipif(CHROMIUM is None, reason="Debian's Chromium is not installed"),
 ]
-JOBS = ("leto-four-doors", "rook-two-amplifiers", "orrin-split-fronts")
+JOBS = ("leto-four-doors", "rook-two-amplifiers", "ullin-split-fronts")
 
 
 def test_a_phone_shows_it_without_a_sideways_scroll(browser: Browser, address: str) -> None:

@@ -29,9 +29,9 @@ KINDS = {
     "cables": "cable",
     "jobs": "job",
 }
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 COPIED = ("vehicles/ostrel", "housings", "converters", "amplifiers", "cables")
-JOBS = ("kavo-subwoofer",)
+JOBS = ("tansy-subwoofer",)
 # Places of a route that every car has: the words of a free-text field that mean something.
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
 SETTINGS = {

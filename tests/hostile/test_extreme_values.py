@@ -26,10 +26,10 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Bench:
 FOUND: list[tuple[str, tuple[Any, ...], float]] = [
     ("jobs/rook-two-amplifiers", ("supply", "supply_lead_m"), 0),
     ("jobs/cutter-fronts", ("speakers", 0, "lead", "length_m"), 0),
-    ("jobs/kavo-subwoofer", ("supply", "parked_ma"), 5e-324),
+    ("jobs/tansy-subwoofer", ("supply", "parked_ma"), 5e-324),
     ("cables/twin-16", ("on_reel_m",), 0),
-    ("converters/cv-6s", ("input", "max_v_rms"), 5e-324),
-    ("converters/cv-4a", ("remote_out", "max_ma"), 5e-324),
+    ("converters/cvn-6s", ("input", "max_v_rms"), 5e-324),
+    ("converters/cvn-4a", ("remote_out", "max_ma"), 5e-324),
 ]
 
 

@@ -42,7 +42,7 @@ def named(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Path, str, st
     given, shown = NAMES[request.param]
     folder = tmp_path / "book" / "converters" / f"in {given}"
     folder.mkdir(parents=True)
-    text = (PINOUTS / "converters" / "cv-2a.yaml").read_text("utf-8")
+    text = (PINOUTS / "converters" / "cvn-2a.yaml").read_text("utf-8")
     (folder / f"{given}.yaml").write_text(text + "unheard: of\n", "utf-8")
     (folder / f"{given}-2.yaml").write_text(text, "utf-8")
     return tmp_path / "book", given, shown

@@ -138,7 +138,7 @@ CABLE = (
 
 
 def test_eighty_thousand_unknown_keys_are_counted_and_the_first_told(book: Path) -> None:
-    place = book / "shared" / "converters" / "cv-2a.yaml"
+    place = book / "shared" / "converters" / "cvn-2a.yaml"
     text = place.read_text("utf-8")
     place.write_text(text + "".join(f"k{n}: 1\n" for n in range(80_000)), "utf-8")
     done = command("check", book)

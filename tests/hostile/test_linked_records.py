@@ -57,7 +57,7 @@ def test_a_linked_folder_of_records_leads_out_as_well(book: Path, tmp_path: Path
 
 
 def test_a_link_inside_the_book_is_read(book: Path) -> None:
-    there = book / "shared" / "converters" / "cv-2a.yaml"
+    there = book / "shared" / "converters" / "cvn-2a.yaml"
     real = there.rename(book / "shared" / "kept-here.yaml")
     there.symlink_to(real)
     assert "YML123" not in checked(book)
@@ -79,8 +79,8 @@ def test_a_private_record_with_a_shared_name_is_found(book: Path, words: tuple[s
 
 
 def test_two_shared_names_of_one_file_are_no_leak(book: Path) -> None:
-    there = book / "shared" / "converters" / "cv-2a.yaml"
-    os.link(there, book / "shared" / "converters" / "cv-2b.yaml")
+    there = book / "shared" / "converters" / "cvn-2a.yaml"
+    os.link(there, book / "shared" / "converters" / "cvn-2b.yaml")
     assert "YML124" not in checked(book)
 
 

@@ -6,7 +6,7 @@ import re
 import unicodedata
 
 import pytest
-from hostile_book import INERT, KAVO, HostileBook
+from hostile_book import INERT, TANSY, HostileBook
 from shipped_book import loombook
 
 from builder.findings import Finding, Severity
@@ -25,7 +25,7 @@ def test_an_annotation_is_one_line_and_names_the_file_of_its_finding(text: str) 
 
 @pytest.mark.parametrize(
     "arguments",
-    [("show", KAVO), ("find", "kavo switched"), ("plan", KAVO, "--converter", "cv-2a"), ("check",)],
+    [("show", TANSY), ("find", "tansy switched"), ("plan", TANSY, "--converter", "cvn-2a"), ("check",)],
     ids=lambda arguments: arguments[0],
 )
 def test_a_terminal_is_sent_nothing_it_would_obey(

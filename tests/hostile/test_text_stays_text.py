@@ -155,7 +155,7 @@ def test_what_a_reader_asks_is_text_too(browser: Browser, address: str) -> None:
         browser.run(
             "const field = document.getElementById('finder-field'); field.value = arguments[0];"
             "field.dispatchEvent(new Event('input', {bubbles: true}))",
-            f"kavo {asked}",
+            f"tansy {asked}",
         )
         found = browser.run(_LOOK)
         assert isinstance(found, dict)

@@ -54,7 +54,7 @@ def build(book: Path) -> list[str]:
     arguments = ["build", str(book), "-o", str(book.parent / "site")]
     arguments += ["--zip", str(book.parent / "a.zip")]
     assert forked.command(*arguments).returncode == 0
-    record = next((book / "vehicles").rglob("ostrel-kavo-2017-hatch-base.yaml"))
+    record = next((book / "vehicles").rglob("ostrel-tansy-2017-hatch-base.yaml"))
     text = record.read_text("utf-8")
     assert "\nvariant: " in text
     record.write_text(text.replace("\nvariant: ", "\nvariant: another "), "utf-8")

@@ -55,9 +55,9 @@ def test_one_path(simulate: Measure, path: SupplyPath, amps: float) -> None:
 
 
 LOADS = (
-    SupplyLoad("AM-1200", 108.7, 120, 0.4, 0.4),
-    SupplyLoad("AM-4", 31.6, 40, 0.5, 0.3),
-    SupplyLoad("AM-600", 20.0, 30, 0.9, 0.2),
+    SupplyLoad("AMN-1200", 108.7, 120, 0.4, 0.4),
+    SupplyLoad("AMN-4", 31.6, 40, 0.5, 0.3),
+    SupplyLoad("AMN-600", 20.0, 30, 0.9, 0.2),
 )
 
 

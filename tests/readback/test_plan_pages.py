@@ -12,7 +12,7 @@ from read_page import every, has_figure, items, read_page, rows, the_table, unde
 from record_words import SIGNS, STATES, plain, read_record, wire
 from shipped_book import PINOUTS, loombook
 
-JOBS = ("kavo-subwoofer", "leto-four-doors", "rook-two-amplifiers")
+JOBS = ("tansy-subwoofer", "leto-four-doors", "rook-two-amplifiers")
 
 
 def pack_of(site: Path, job: str) -> dict[str, Any]:

@@ -16,9 +16,9 @@ NOT_NEEDED = ("openpyxl", "mkdocs", "http.server", "builder.rendering.shell")
 """Modules that reading, checking and planning have no use for, and that take long to load."""
 
 ASKED = {
-    "find": ["find", "kavo switched", "--book", str(PINOUTS)],
+    "find": ["find", "tansy switched", "--book", str(PINOUTS)],
     "check": ["check", str(PINOUTS)],
-    "plan": ["plan", "ostrel-kavo-2017-hatch-base", "--converter", "cv-2a", "--book", str(PINOUTS)],
+    "plan": ["plan", "ostrel-tansy-2017-hatch-base", "--converter", "cvn-2a", "--book", str(PINOUTS)],
 }
 _RUN = """
 import sys

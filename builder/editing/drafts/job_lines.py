@@ -8,7 +8,7 @@ from typing import Any
 from builder.editing.drafts.compact import channels_of
 from builder.editing.drafts.question import AnswerError, read_text, slug
 
-AMPLIFIER_EXAMPLE = "sub amp: am-600, right luggage side"
+AMPLIFIER_EXAMPLE = "sub amp: amn-600, right luggage side"
 SPEAKER_EXAMPLE = "subwoofer: sub, 2 ohm, 500 w, sub amp 1, from rear-left rear-right, lead 1.2"
 ROUTE_EXAMPLE = "radio > converter: control, 6.0 m, right sill"
 

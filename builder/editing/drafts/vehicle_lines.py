@@ -8,7 +8,7 @@ from builder.editing.drafts.compact import channels_of
 from builder.editing.drafts.question import NOTHING, AnswerError, read_text
 
 PLUG_EXAMPLE = "A two-row-20-latch-top grey wire_side behind the radio"
-CLAIMS_EXAMPLE = "paper northgate-audio 2024-05-10"
+CLAIMS_EXAMPLE = "paper alder-pit-audio 2024-05-10"
 
 
 def plug_line(text: str) -> dict[str, Any]:

@@ -115,7 +115,7 @@ CATALOGUE = (
         *("TAB111", "cell-missing", "A cell that must be filled", _STOP),
         "A row without plug, cavity or function, or a reading that nobody is said to have taken.",
         "A reading without a person, a day and a car proves nothing.",
-        "12.4 under run V, nothing under who -> 12.4 under run V, northgate-audio under who",
+        "12.4 under run V, nothing under who -> 12.4 under run V, alder-pit-audio under who",
     ),
     _entry(
         *("TAB112", "default-taken", "Something the table does not say", _NOTE),

@@ -19,7 +19,7 @@ _ROWS_LAID = 300
 _EXAMPLE: dict[str, str | int | float] = {
     **{"plug": "example A", "cavity": 1, "function": "constant", "wire base": "yellow"},
     **{"wire stripe": "red", "wire (mm²)": 1.5, "fuse place": "F31", "fuse (A)": 15},
-    **{"who": "northgate-audio", "date": "2024-05-13", "car tag": "k7m2", "car year": 2018},
+    **{"who": "alder-pit-audio", "date": "2024-05-13", "car tag": "k7m2", "car year": 2018},
     **{"measured with": "meter", "read from": "wire_side", "against": "battery_negative"},
     **{"asleep (V)": 12.61, "asleep battery (V)": 12.62, "asleep (min)": 65},
     **{"run 1 a (V)": 12.31, "run 1 a battery (V)": 12.44},

@@ -106,13 +106,13 @@ class Amplifier(Recorded):
 
     id: str = text(
         OWN_ID,
-        "ax-4-example",
-        "template-ax",
+        "zea-4-example",
+        "template-zea",
         form=ID,
     )
     name: str = text(
         "What the maker calls it.",
-        "AX-4 example",
+        "ZEA-4 example",
         form=LINE,
         ask="Name printed on it",
     )

@@ -54,13 +54,13 @@ class Converter(Recorded):
 
     id: str = text(
         OWN_ID,
-        "cx-2-example",
-        "template-cx",
+        "zec-2-example",
+        "template-zec",
         form=ID,
     )
     name: str = text(
         "What the maker calls it.",
-        "CX-2 example",
+        "ZEC-2 example",
         form=LINE,
         ask="Name printed on it",
     )

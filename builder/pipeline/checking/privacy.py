@@ -27,7 +27,7 @@ SHARED_NAMES_PRIVATE = CatalogueEntry(
     "folder has.",
     why="The shared record gives the private one's name away, and without the private folder it "
     "leads nowhere: the book cannot be published.",
-    example="# vehicles/veldane/orrin-2021.yaml, shared\nplugs:\n  - id: A\n"
+    example="# vehicles/veldane/ullin-2021.yaml, shared\nplugs:\n  - id: A\n"
     "    housing: our-own-24   # private/housings/our-own-24.yaml",
     fix="Move the part to a shared folder, or the record that names it to the private one.",
     source="Chosen by this project.",

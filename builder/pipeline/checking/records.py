@@ -27,7 +27,7 @@ ID_NOT_FILE_NAME = CatalogueEntry(
     what="A record whose `id` differs from the name of its file without `.yaml`.",
     why="People look a record up by its file and by its id; two names for one car are one too "
     "many, and a link made from the id would lead nowhere.",
-    example="file: alta-2016.yaml\nid: alta-2017   # should be alta-2016",
+    example="file: quern-2016.yaml\nid: quern-2017   # should be quern-2016",
     fix="Rename the file or correct the id, so that both are the same.",
     source="Chosen by this project.",
 )

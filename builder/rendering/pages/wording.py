@@ -71,7 +71,7 @@ def grade_mark(band: GradeBand) -> str:
 
 
 def url_name(name: str) -> str:
-    """A file name made of a person's word: "Corvane" as "corvane", "Büro" as "buFCro".
+    """A file name made of a person's word: "Wexlow" as "wexlow", "Büro" as "buFCro".
 
     Letters beyond ASCII become capitals, which the rest never has, so that words that differ
     in them differ in their file names.

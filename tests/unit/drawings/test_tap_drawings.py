@@ -50,7 +50,7 @@ def added(drawing: Element) -> list[tuple[float, float, float, float]]:
 def test_one_drawing_for_terminals_each_pair_and_the_turn_on() -> None:
     titles = [block.findtext("title") or "" for block in blocks()]
     assert titles == [
-        "CX-2 example, terminals",
+        "ZEC-2 example, terminals",
         "front left: intercept, input 1",
         "front right: add-on, input 2",
         "turn-on: amplifier on",

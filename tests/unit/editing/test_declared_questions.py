@@ -12,7 +12,7 @@ from builder.source_map import SourceMap
 
 GIVEN = {"schema", "id", "min_ohm"}  # the command's own; the least load is that of the power
 CONVERTER = {
-    "name": ["CX 9"], "maker": ["Halden"], "kind": ["passive"], "inputs": ["2"], "outputs": ["2"],
+    "name": ["ZEC 9"], "maker": ["Odmarsh"], "kind": ["passive"], "inputs": ["2"], "outputs": ["2"],
     "input-type": ["floating"], "input-max": ["20"], "input-ohm": ["10000"], "sum": ["any"],
     "gain": ["0.2"], "output-max": ["2"],
 }  # fmt: skip

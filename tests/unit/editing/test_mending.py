@@ -17,9 +17,9 @@ from builder.pipeline.changing.mending import MendedFile, mend_shape, text_findi
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
 from builder.schema_check.nearest import surely
 
-KAVO = PINOUTS / "vehicles" / "ostrel" / "ostrel-kavo-2017-hatch-base.yaml"
-SHIPPED = KAVO.read_text("utf-8")
-FILE = RecordFile("vehicle", KAVO, "record.yaml")
+TANSY = PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
+SHIPPED = TANSY.read_text("utf-8")
+FILE = RecordFile("vehicle", TANSY, "record.yaml")
 
 
 def unread(text: str) -> int:

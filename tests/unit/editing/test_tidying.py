@@ -14,7 +14,7 @@ from builder.editing.tidying import steps_for, style_faults, tidied
 from builder.loading import load_text
 
 TEMPLATE = (PINOUTS / "vehicles" / "TEMPLATE.yaml").read_text("utf-8")
-KAVO = (PINOUTS / "vehicles" / "ostrel" / "ostrel-kavo-2017-hatch-base.yaml").read_text("utf-8")
+TANSY = (PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml").read_text("utf-8")
 STEPS = steps_for("vehicle", "../../../schema/vehicle.schema.json")
 
 
@@ -44,10 +44,10 @@ def comments(text: str) -> list[str]:
 
 @pytest.mark.parametrize("disorder", DISORDER.values(), ids=list(DISORDER))
 def test_disorder_is_put_right(disorder):
-    messy = disorder(KAVO)
-    assert messy != KAVO
+    messy = disorder(TANSY)
+    assert messy != TANSY
     assert style_faults(messy, STEPS)
-    assert tidied(messy, STEPS) == KAVO
+    assert tidied(messy, STEPS) == TANSY
 
 
 @settings(max_examples=15, deadline=None)
@@ -85,7 +85,7 @@ def test_a_key_moves_with_the_comments_that_speak_of_it():
 
 
 def test_faults_name_their_lines():
-    messy = KAVO.replace("make: Ostrel", "make: Ostrel  ").replace("  feed: none", "    feed: none")
+    messy = TANSY.replace("make: Ostrel", "make: Ostrel  ").replace("  feed: none", "    feed: none")
     lines = messy.split("\n")
     at = {lines[fault.line - 1].strip() for fault in style_faults(messy, STEPS)}
     assert at == {"make: Ostrel", "feed: none"}
@@ -112,9 +112,9 @@ def test_what_cannot_be_read_is_refused(text):
 
 
 def test_a_line_of_another_schema_is_corrected_and_a_path_elsewhere_may_stay():
-    other = KAVO.replace("vehicle.schema.json", "cable.schema.json", 1)
-    assert tidied(other, STEPS) == KAVO
-    elsewhere = KAVO.replace("../../../schema/", "../../book/schema/", 1)
+    other = TANSY.replace("vehicle.schema.json", "cable.schema.json", 1)
+    assert tidied(other, STEPS) == TANSY
+    elsewhere = TANSY.replace("../../../schema/", "../../book/schema/", 1)
     lenient = steps_for("vehicle", "../../../schema/vehicle.schema.json", correct_ref=False)
     assert tidied(elsewhere, lenient) == elsewhere
-    assert tidied(elsewhere, STEPS) == KAVO
+    assert tidied(elsewhere, STEPS) == TANSY

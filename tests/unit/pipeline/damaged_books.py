@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
-from evidence_book import KAVO, job_file, vehicle_file
+from evidence_book import TANSY, job_file, vehicle_file
 
 Edit = Callable[[Path], None]
 
@@ -30,24 +30,24 @@ def replaced(file: Path, old: str, new: str) -> None:
 def cavity_used_twice(book: Path) -> None:
     """A cavity that no plan of this car uses: bars on pins alone would let the plan through."""
     twice = "      - {cavity: 6, function: illumination}\n      - cavity: 7\n"
-    replaced(vehicle_file(book, KAVO), "      - cavity: 7\n", twice)
+    replaced(vehicle_file(book, TANSY), "      - cavity: 7\n", twice)
 
 
 def accept_that_accepts_nothing(book: Path) -> None:
     entry = "\naccept:\n  - {rule: PIN103, at: A.6, reason: wrong place, who: me}\n"
-    replaced(vehicle_file(book, KAVO), "\naccept: []\n", entry)
+    replaced(vehicle_file(book, TANSY), "\naccept: []\n", entry)
 
 
 def fix_of_a_rule(book: Path) -> None:
     """Described and called empty; nobody accepts it."""
-    replaced(vehicle_file(book, KAVO), "    empty: [8,", "    empty: [6, 8,")
+    replaced(vehicle_file(book, TANSY), "    empty: [8,", "    empty: [6, 8,")
 
 
 def mirrored_sister(name: str) -> Edit:
     """A sister record that says the same of plug A, counted from the other face."""
 
     def edit(book: Path) -> None:
-        text = vehicle_file(book, KAVO).read_text("utf-8").replace(f"id: {KAVO}", f"id: {name}", 1)
+        text = vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {name}", 1)
         head, plug, rest = re.split(r"(?=^  - id: [AB]$)", text, flags=re.M)
         plug = re.sub(r"(?<=cavity: )\d+", _image, plug)
         plug = re.sub(r"(?<=empty: \[)[^]]+", lambda found: re.sub(r"\d+", _image, found[0]), plug)
@@ -65,7 +65,7 @@ def _image(cavity: re.Match[str]) -> str:
 def mirrored_and_a_twin(book: Path) -> None:
     """Of two records that say the same, the rule compares one with the mirrored; both are it."""
     mirrored_sister(AFTER)(book)
-    text = vehicle_file(book, KAVO).read_text("utf-8").replace(f"id: {KAVO}", f"id: {BEFORE}", 1)
+    text = vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {BEFORE}", 1)
     text = text.replace("year_from: 2016", "year_from: 2010").replace("2019", "2011", 1)
     vehicle_file(book, BEFORE).write_text(text, "utf-8")
 
@@ -73,17 +73,17 @@ def mirrored_and_a_twin(book: Path) -> None:
 def converter_id_used_twice(book: Path) -> None:
     folder = book / "converters" / "old"
     folder.mkdir()
-    text = (book / "converters" / "cv-2a.yaml").read_text("utf-8")
-    (folder / "cv-2a.yaml").write_text(text, "utf-8")
+    text = (book / "converters" / "cvn-2a.yaml").read_text("utf-8")
+    (folder / "cvn-2a.yaml").write_text(text, "utf-8")
 
 
 def converter_id_not_its_file(book: Path) -> None:
-    place = book / "converters" / "cv-2a.yaml"
+    place = book / "converters" / "cvn-2a.yaml"
     place.rename(place.with_name("cv-two.yaml"))
 
 
 def converter_unreadable(book: Path) -> None:
-    replaced(book / "converters" / "cv-2a.yaml", "\nkind:", "\nkindd:")
+    replaced(book / "converters" / "cvn-2a.yaml", "\nkind:", "\nkindd:")
 
 
 def housing_inconsistent(book: Path) -> None:
@@ -100,22 +100,22 @@ def thin_supply(book: Path) -> None:
     replaced(job_file(book), "supply:\n", "supply:\n  size_awg: 6\n")
 
 
-AFTER, BEFORE = "ostrel-kavo-2017-hatch-zzz", "ostrel-kavo-2017-hatch-aaa"
+AFTER, BEFORE = "ostrel-tansy-2017-hatch-zzz", "ostrel-tansy-2017-hatch-aaa"
 DAMAGES = {
-    "cavity used twice": Damage(cavity_used_twice, "PIN101", f"{KAVO}.yaml"),
+    "cavity used twice": Damage(cavity_used_twice, "PIN101", f"{TANSY}.yaml"),
     "mirrored sister found in the other": Damage(mirrored_sister(AFTER), "PIN116", f"{AFTER}.yaml"),
-    "mirrored sister found in this": Damage(mirrored_sister(BEFORE), "PIN116", f"{KAVO}.yaml"),
+    "mirrored sister found in this": Damage(mirrored_sister(BEFORE), "PIN116", f"{TANSY}.yaml"),
     "mirrored sister of a twin": Damage(mirrored_and_a_twin, "PIN116", f"{AFTER}.yaml"),
-    "acceptance of nothing": Damage(accept_that_accepts_nothing, "BOK110", f"{KAVO}.yaml"),
-    "fix nobody accepts": Damage(fix_of_a_rule, "PIN103", f"{KAVO}.yaml"),
+    "acceptance of nothing": Damage(accept_that_accepts_nothing, "BOK110", f"{TANSY}.yaml"),
+    "fix nobody accepts": Damage(fix_of_a_rule, "PIN103", f"{TANSY}.yaml"),
     "converter id used twice": Damage(
-        converter_id_used_twice, "BOK102", "old/cv-2a.yaml", "converter"
+        converter_id_used_twice, "BOK102", "old/cvn-2a.yaml", "converter"
     ),
     "converter id not its file": Damage(
         converter_id_not_its_file, "BOK101", "cv-two.yaml", "converter"
     ),
-    "converter unreadable": Damage(converter_unreadable, "SCH", "cv-2a.yaml", "converter"),
+    "converter unreadable": Damage(converter_unreadable, "SCH", "cvn-2a.yaml", "converter"),
     "housing inconsistent": Damage(housing_inconsistent, "PIN119", "two-row-20-latch-top.yaml"),
     "setting unknown": Damage(setting_unknown, "SCH", "book.yaml"),
-    "supply of the job too thin": Damage(thin_supply, "PWR104", "kavo-subwoofer.yaml", "job"),
+    "supply of the job too thin": Damage(thin_supply, "PWR104", "tansy-subwoofer.yaml", "job"),
 }

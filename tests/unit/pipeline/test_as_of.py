@@ -14,7 +14,7 @@ from shipped_book import PINOUTS, loombook
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
 
-JOB = "kavo-subwoofer-finished"
+JOB = "tansy-subwoofer-finished"
 
 
 @pytest.fixture

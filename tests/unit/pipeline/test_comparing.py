@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 from shipped_book import PINOUTS, loombook
 
-KAVO = "ostrel-kavo-2017-hatch-base"
-CAR = Path("vehicles") / "ostrel" / f"{KAVO}.yaml"
+TANSY = "ostrel-tansy-2017-hatch-base"
+CAR = Path("vehicles") / "ostrel" / f"{TANSY}.yaml"
 
 
 @pytest.fixture
 def old(small_book: Path) -> Path:
     (small_book / "jobs").mkdir()
-    shutil.copy(PINOUTS / "jobs" / "kavo-subwoofer.yaml", small_book / "jobs")
+    shutil.copy(PINOUTS / "jobs" / "tansy-subwoofer.yaml", small_book / "jobs")
     return small_book
 
 
@@ -54,13 +54,13 @@ def test_comments_and_order_of_keys_are_no_change(old, new):
 def test_a_function_changes_and_with_it_grade_and_turn_on(old, new):
     change(new / CAR, "function: retained", "function: accessory")
     lines = said(old, new).splitlines()
-    assert lines[0] == f"vehicle {KAVO}"
+    assert lines[0] == f"vehicle {TANSY}"
     assert "  A.7 function: retained accessory (switched) → accessory (switched)" in lines
     assert "  A.7 grade: proven 0.96 → don't rely 0.00" in lines
-    plan = lines[lines.index(f"plan {KAVO} with cv-2a") :]
+    plan = lines[lines.index(f"plan {TANSY} with cvn-2a") :]
     assert plan[1].startswith("  kind: tap plan → probe plan (don't rely: nobody supports it")
     assert "  turn-on: retained A.7 → none" in plan
-    assert "work pack kavo-subwoofer" in lines
+    assert "work pack tansy-subwoofer" in lines
 
 
 def test_wire_and_readings_are_told_with_their_place(old, new):
@@ -111,17 +111,17 @@ def test_facts_outside_the_pins_are_told_by_their_keys(old, new):
 
 
 def test_a_part_changes_the_plans_made_with_it(old, new):
-    change(new / "converters" / "cv-2a.yaml", "  max_v_rms: 20", "  max_v_rms: 10")
+    change(new / "converters" / "cvn-2a.yaml", "  max_v_rms: 20", "  max_v_rms: 10")
     text = said(old, new)
-    assert "converter cv-2a\n" in text
+    assert "converter cvn-2a\n" in text
     assert "level of rear-left:" in text
-    assert f"plan {KAVO} with cv-4a" not in text
+    assert f"plan {TANSY} with cvn-4a" not in text
 
 
 def test_a_job_tells_fuse_and_wire(old, new):
-    change(new / "jobs" / "kavo-subwoofer.yaml", "part: am-600", "part: am-1200")
+    change(new / "jobs" / "tansy-subwoofer.yaml", "part: amn-600", "part: amn-1200")
     text = said(old, new)
-    assert "job kavo-subwoofer\n  amplifiers[sub amp].part: am-600 → am-1200" in text
+    assert "job tansy-subwoofer\n  amplifiers[sub amp].part: amn-600 → amn-1200" in text
     assert "main fuse: 60 A → " in text
 
 
@@ -135,7 +135,7 @@ def test_json_says_the_same(old, new):
     change(new / CAR, "function: retained", "function: accessory")
     data = json.loads(said(old, new, "--format", "json"))
     first = data["changed"][0]
-    assert (first["kind"], first["name"], first["status"]) == ("vehicle", KAVO, "changed")
+    assert (first["kind"], first["name"], first["status"]) == ("vehicle", TANSY, "changed")
     assert first["changes"][0] == {
         "place": "A.7",
         "what": "function",
@@ -150,7 +150,7 @@ def test_two_files_are_compared_with_the_plans_of_the_book_here(old, tmp_path, m
     change(other, "function: retained", "function: accessory")
     monkeypatch.chdir(old)
     text = said(CAR, other)
-    assert "A.7 function" in text and f"plan {KAVO} with cv-2a" in text
+    assert "A.7 function" in text and f"plan {TANSY} with cvn-2a" in text
     monkeypatch.chdir(tmp_path)
     text = said(old / CAR, other)
     assert "A.7 function" in text and "no book here" in text and "plan " not in text

@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 
 from shipped_book import loombook
-from test_commands import KAVO, edit
+from test_commands import TANSY, edit
 
 
 def plan(book):
-    done = loombook("plan", KAVO, "-c", "cv-2a", "-b", book, "--format", "json")
+    done = loombook("plan", TANSY, "-c", "cvn-2a", "-b", book, "--format", "json")
     return json.loads(done.output)
 
 
@@ -44,7 +44,7 @@ def test_an_accepted_stop_on_another_pin_leaves_the_plan_alone(small_book):
 
 
 def with_acceptance(book, entry):
-    path = book / "vehicles" / "ostrel" / f"{KAVO}.yaml"
+    path = book / "vehicles" / "ostrel" / f"{TANSY}.yaml"
     text = path.read_text("utf-8")
     assert "\naccept: []\n" in text
     path.write_text(text.replace("\naccept: []\n", f"\naccept:\n  - {entry}\n"), "utf-8")

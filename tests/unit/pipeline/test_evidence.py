@@ -6,7 +6,7 @@ import json
 from difflib import unified_diff
 
 import pytest
-from evidence_book import BRINDLE, JOB, KAVO, job_file, sheet_file, small_book, texts, vehicle_file
+from evidence_book import BRINDLE, JOB, TANSY, job_file, sheet_file, small_book, texts, vehicle_file
 from killing import killed_at, stopped_at
 from shipped_book import loombook
 
@@ -22,7 +22,7 @@ ASLEEP_LIVE = (
     "quantity: dc_v, value: 12.61, battery_v: 12.62}"
 )
 ACROSS = "{pair: front-left, state: unplugged, quantity: ohm, value: 3.3}"
-OF_JOB = f"vehicle: {KAVO}\njob: {JOB}"
+OF_JOB = f"vehicle: {TANSY}\njob: {JOB}"
 
 
 @pytest.fixture
@@ -48,8 +48,8 @@ def only_additions(old: str, new: str) -> list[str]:
 
 
 def test_readings_stand_under_their_pins_and_nothing_else_moves(book, tmp_path):
-    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS)
-    path = vehicle_file(book, KAVO)
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS)
+    path = vehicle_file(book, TANSY)
     old, others = path.read_text("utf-8"), texts(book)
     done = add(book, sheet)
     assert "A.1: plug pulled: 3.30 Ω" in done.output
@@ -79,7 +79,7 @@ def test_the_grade_rises_and_a_plan_can_be_built_since(book, tmp_path):
     (grade,) = said["grades"]
     assert (grade["place"], grade["before"], grade["after"]) == ("A.11", "check first", "good")
     assert not grade["fell"]
-    assert {"kind": "plan", "name": "cv-2p", "before": "probe_plan", "after": "tap_plan"} in said[
+    assert {"kind": "plan", "name": "cvn-2p", "before": "probe_plan", "after": "tap_plan"} in said[
         "now_possible"
     ]
     assert said["recalled"] == []
@@ -102,7 +102,7 @@ def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_
 
 
 def test_what_speaks_against_the_record_is_a_dispute_and_is_recalled(book, tmp_path):
-    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ASLEEP_LIVE)
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ASLEEP_LIVE)
     said, code = added_as_data(book, sheet)
     assert code == 1  # the book has a disputed pin to mend now
     (conflict,) = said["conflicts"]
@@ -119,7 +119,7 @@ def test_a_job_built_on_a_pin_that_fell_is_recalled_with_its_day(book, tmp_path)
     done = "results: [{test: battery-rest, value: 12.5, by: third-bay, date: 2025-03-04}]"
     job_file(book).write_text(text.replace("results: []", done), "utf-8")
     wrong = "{plug: A, cavity: 7, state: retained, quantity: dc_v, value: 0.02, battery_v: 12.4}"
-    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", wrong)
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", wrong)
     said, _ = added_as_data(book, sheet, "--dry-run")
     (job,) = [one for one in said["recalled"] if one["kind"] == "job"]
     assert (job["name"], job["places"], job["built"]) == (JOB, ["A.7"], "2025-03-04")
@@ -164,18 +164,18 @@ def test_a_result_that_another_of_that_day_took_over_is_not_dropped_in_silence(b
 
 
 def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_to_the_same_session(book, tmp_path):
-    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS))
+    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS))
     more = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"
-    said, _ = added_as_data(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS, more))
+    said, _ = added_as_data(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS, more))
     assert [one["place"] for one in said["readings"]] == ["A.3"]
     assert said["there_already"] == 1
-    text = vehicle_file(book, KAVO).read_text("utf-8")
+    text = vehicle_file(book, TANSY).read_text("utf-8")
     assert text.count("id: third-bay-2025-11-02") == 1
 
 
 def test_another_visit_of_that_day_is_a_session_of_its_own(book, tmp_path):
     place = tmp_path / "s.yaml"
-    add(book, sheet_file(place, f"vehicle: {KAVO}", ACROSS))
+    add(book, sheet_file(place, f"vehicle: {TANSY}", ACROSS))
     place.write_text(place.read_text("utf-8").replace("tag: zz1", "tag: zz2"), "utf-8")
     said, _ = added_as_data(book, place)
     assert said["session"] == "third-bay-2025-11-02-2"
@@ -184,17 +184,17 @@ def test_another_visit_of_that_day_is_a_session_of_its_own(book, tmp_path):
 @pytest.mark.parametrize(
     ("head", "line", "rule", "place", "words"),
     [
-        (f"vehicle: {KAVO}x", ACROSS, "BAY101", "2:10", f"did you mean {KAVO}"),
-        (f"vehicle: {BRINDLE}\njob: {JOB}", ACROSS, "BAY101", "3:6", f"type vehicle: {KAVO}"),
-        (f"vehicle: {KAVO}", ASLEEP_LIVE.replace("A,", "Q,"), "BAY102", "11:12", "there are: A"),
-        (f"vehicle: {KAVO}", ASLEEP_LIVE.replace("4", "44"), "BAY102", "11:23", "correct"),
-        (f"vehicle: {KAVO}", ACROSS.replace("front-left", "centre"), "BAY102", "11:12", "both"),
+        (f"vehicle: {TANSY}x", ACROSS, "BAY101", "2:10", f"did you mean {TANSY}"),
+        (f"vehicle: {BRINDLE}\njob: {JOB}", ACROSS, "BAY101", "3:6", f"type vehicle: {TANSY}"),
+        (f"vehicle: {TANSY}", ASLEEP_LIVE.replace("A,", "Q,"), "BAY102", "11:12", "there are: A"),
+        (f"vehicle: {TANSY}", ASLEEP_LIVE.replace("4", "44"), "BAY102", "11:23", "correct"),
+        (f"vehicle: {TANSY}", ACROSS.replace("front-left", "centre"), "BAY102", "11:12", "both"),
         (
-            f"vehicle: {KAVO}",
+            f"vehicle: {TANSY}",
             "{fuse_position: F99, state: run, quantity: dc_v, value: 12, battery_v: 12}",
             "BAY102", "11:21", "there are: ",
         ),
-        (f"vehicle: {KAVO}", "{cavity: 4, state: run}", "SCH102", "11:5", "missing"),
+        (f"vehicle: {TANSY}", "{cavity: 4, state: run}", "SCH102", "11:5", "missing"),
     ],
 )  # fmt: skip
 def test_a_sheet_that_does_not_fit_is_refused_at_its_place(
@@ -215,7 +215,7 @@ def test_a_result_of_no_line_is_refused_with_the_nearest_name(book, tmp_path):
 
 
 def test_an_empty_sheet_is_refused(book, tmp_path):
-    done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}"))
+    done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}"))
     assert done.exit_code == 1 and "BAY105" in done.output
 
 
@@ -233,9 +233,9 @@ def test_a_sheet_of_todays_state_has_no_warning(book, tmp_path):
 
 
 def test_line_ends_and_byte_order_mark_stay(book, tmp_path):
-    path = vehicle_file(book, KAVO)
+    path = vehicle_file(book, TANSY)
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
-    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", ACROSS))
+    add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS))
     data = path.read_bytes()
     assert data.startswith(b"\xef\xbb\xbf") and b"third-bay" in data
     assert data.count(b"\n") == data.count(b"\r\n")

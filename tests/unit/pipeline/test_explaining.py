@@ -12,7 +12,7 @@ from builder.cli import main
 from builder.pipeline.answers.explanations import every_explanation
 from builder.rules.pages import HEADINGS
 
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 IDS = [each.id for each in every_explanation()]
 
 
@@ -56,17 +56,17 @@ def explain(*arguments: str) -> str:
 
 
 def test_a_proven_pin_shows_what_was_weighed_and_who_uses_it():
-    said = explain(KAVO, "A.7")
+    said = explain(TANSY, "A.7")
     assert "Grade  0.96 proven" in said
     assert said.count("supports, weighs 0.80") == 2
     assert "support 0.960, opposition 0.000" in said
-    assert "Tap plan with cv-2a: turn-on" in said
-    assert "Tap plan of job kavo-subwoofer: turn-on" in said
+    assert "Tap plan with cvn-2a: turn-on" in said
+    assert "Tap plan of job tansy-subwoofer: turn-on" in said
     assert "To raise it" not in said
 
 
 def test_a_fed_input_is_named_with_its_leg():
-    assert "with cv-2a: input 1 positive (rear left, addon)" in explain(KAVO, "a.11")
+    assert "with cvn-2a: input 1 positive (rear left, addon)" in explain(TANSY, "a.11")
 
 
 def test_a_disputed_pin_shows_both_sides_and_what_decides():
@@ -78,7 +78,7 @@ def test_a_disputed_pin_shows_both_sides_and_what_decides():
 
 def disputed() -> dict[str, object]:
     """The first disputed pin of a car that is in the book for having one."""
-    car = "marlow-tern-2004"
+    car = "mirdle-smew-2004"
     shown = json.loads(loombook("show", car, "-b", PINOUTS, "--format", "json").output)
     pins = [pin for pin in shown["computed"]["grades"] if pin["grade"] == "disputed"]
     assert pins
@@ -87,7 +87,7 @@ def disputed() -> dict[str, object]:
 
 
 def test_json_holds_the_same_without_rounding():
-    data = json.loads(explain(KAVO, "A.7", "--format", "json"))
+    data = json.loads(explain(TANSY, "A.7", "--format", "json"))
     counted = [item["weight"] for item in data["items"] if item["counts"] and item["supports"]]
     left = 1.0
     for weight in counted:
@@ -97,7 +97,7 @@ def test_json_holds_the_same_without_rounding():
 
 
 @pytest.mark.parametrize(
-    ("arguments", "says"), [((KAVO, "A.99"), "A.7"), (("zeppelin", "A.1"), "no vehicle is called")]
+    ("arguments", "says"), [((TANSY, "A.99"), "A.7"), (("zibbelin", "A.1"), "no vehicle is called")]
 )
 def test_wrong_use_names_what_there_is(arguments, says):
     done = loombook("why", *arguments, "-b", PINOUTS)
@@ -114,11 +114,11 @@ def test_shells_complete_rules_vehicles_and_pins(monkeypatch):
     assert completed("why", "PIN10")[0] == "PIN101"
     assert "PIN101" in completed("why", "pin10")
     assert completed("why", "cavity-used") == ["cavity-used-twice"]
-    assert KAVO in completed("why", "ostrel-")
-    assert completed("why", KAVO, "a.1")[:2] == ["A.1", "A.10"]
+    assert TANSY in completed("why", "ostrel-")
+    assert completed("why", TANSY, "a.1")[:2] == ["A.1", "A.10"]
 
 
-@pytest.mark.parametrize("job", ["kavo-subwoofer", "leto-four-doors"])
+@pytest.mark.parametrize("job", ["tansy-subwoofer", "leto-four-doors"])
 def test_a_job_says_why_it_is_planned_so(job):
     pack = json.loads(loombook("plan", job, "-b", PINOUTS, "--format", "json").output)
     said = loombook("why", job, "-b", PINOUTS)
@@ -129,14 +129,14 @@ def test_a_job_says_why_it_is_planned_so(job):
 
 
 def test_what_is_neither_finding_nor_job_says_what_there_is():
-    done = loombook("why", "zeppelin", "-b", PINOUTS)
+    done = loombook("why", "zibbelin", "-b", PINOUTS)
     assert done.exit_code == 2
-    assert "kavo-subwoofer" in done.output and "as in A.7" in done.output
+    assert "tansy-subwoofer" in done.output and "as in A.7" in done.output
 
 
 OLD = [
     (("rule", "PIN101"), ("why", "PIN101")),
-    (("explain", KAVO, "A.7"), ("why", KAVO, "A.7")),
+    (("explain", TANSY, "A.7"), ("why", TANSY, "A.7")),
     (("wanted", "--limit", "1"), ("next", "--limit", "1")),
     (("fix", "--dry-run"), ("mend", "--dry-run")),
     (("format", "--check"), ("tidy", "--check")),
@@ -158,4 +158,4 @@ def test_completion_outside_a_book_offers_findings_only_and_does_not_fail(tmp_pa
     monkeypatch.chdir(tmp_path)
     assert completed("why", "") == IDS
     assert completed("why", "ostrel-") == []
-    assert completed("why", KAVO, "") == []
+    assert completed("why", TANSY, "") == []

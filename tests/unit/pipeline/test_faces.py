@@ -40,12 +40,12 @@ VISITS = [
 FITS_FROM_BOTH = {
     ("brantmoor-sedge-2015", "rm-s"): "speaker legs alone",
     ("brantmoor-sedge-2015", "tl"): "six speaker legs and a ground, whose mirror nobody describes",
-    ("corvane-alta-2016-early", "na-scope"): "speaker legs alone",
-    ("corvane-alta-2018-late", "rm-2"): "speaker legs alone",
+    ("wexlow-quern-2016-early", "na-scope"): "speaker legs alone",
+    ("wexlow-quern-2018-late", "rm-2"): "speaker legs alone",
     ("torvane-rook-2016-pickup", "a2"): "speaker legs alone",
     ("ostrel-brindle-2020", "tl"): "three cavities of a plug",
-    ("quillan-vesper-2021-top", "t2"): "one cavity of a plug",
-    ("veldane-orrin-2021-premium", "kd2"): "three cavities of a plug",
+    ("quillan-lovage-2021-top", "t2"): "one cavity of a plug",
+    ("veldane-ullin-2021-premium", "kd2"): "three cavities of a plug",
 }
 """Visits that nobody could tell from their mirror, and why."""
 
@@ -136,13 +136,13 @@ def test_no_shipped_visit_is_called_mirrored():
     assert len(VISITS) > 40 and len(FITS_FROM_BOTH) < len(VISITS) / 4
 
 
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 
 
 def book_with(folder: Path, data: dict[str, Any]) -> Path:
     """The shipped book with another record of one car."""
     shutil.copytree(PINOUTS, folder)
-    (path,) = (folder / "vehicles").glob(f"*/{KAVO}.yaml")
+    (path,) = (folder / "vehicles").glob(f"*/{TANSY}.yaml")
     path.write_text(json.dumps(data), "utf-8")
     return folder
 
@@ -160,17 +160,17 @@ def tidy(data: dict[str, Any]) -> dict[str, Any]:
 
 
 def test_find_and_plan_say_the_same_as_of_the_plugs_own_face(tmp_path):
-    book = book_with(tmp_path / "book", tidy(filed(RECORDS[KAVO], "s3", said=True)))
-    for command in (("find", "kavo", "switched"), ("plan", KAVO, "-c", "cv-2a")):
+    book = book_with(tmp_path / "book", tidy(filed(RECORDS[TANSY], "s3", said=True)))
+    for command in (("find", "tansy", "switched"), ("plan", TANSY, "-c", "cvn-2a")):
         own = loombook(*command, "-b", PINOUTS)
         assert own.exit_code == 0
         assert loombook(*command, "-b", book).output == own.output
-    shown = loombook("show", KAVO, "-b", book).output
+    shown = loombook("show", TANSY, "-b", book).output
     assert "PIN123" not in shown and "PIN124" not in shown
 
 
 def test_a_visit_that_cannot_be_turned_is_refused_with_both_drawings(tmp_path):
-    bare = deepcopy(RECORDS[KAVO])
+    bare = deepcopy(RECORDS[TANSY])
     next(one for one in bare["sessions"] if one["id"] == "s3")["read_from"] = "mating_side"
     book = book_with(tmp_path / "book", bare)
     done = loombook("check", book)
@@ -178,19 +178,19 @@ def test_a_visit_that_cannot_be_turned_is_refused_with_both_drawings(tmp_path):
     assert done.exit_code == 1
     assert 'session "s3" counted plug "A" looking into the open face' in refused
     assert "latch at the top" in refused.partition("docs:")[0]
-    assert "latch at the top" in loombook("show", KAVO, "-b", book).output
+    assert "latch at the top" in loombook("show", TANSY, "-b", book).output
     found = json.loads(loombook("check", book, "--format", "json").output)["findings"]
     assert any(one["rule"] == "PIN124" and len(one["drawing"]) > 3 for one in found)
 
 
 def test_the_page_says_what_was_not_counted_beside_both_drawings(tmp_path):
-    bare = deepcopy(RECORDS[KAVO])
+    bare = deepcopy(RECORDS[TANSY])
     next(one for one in bare["sessions"] if one["id"] == "s3")["read_from"] = "mating_side"
     bare["accept"] = [{"rule": "PIN124", "reason": "looked at on Monday", "who": "third-bay"}]
     book, site = book_with(tmp_path / "book", bare), tmp_path / "site"
     done = loombook("build", book, "--output", site)
     assert done.exit_code == 0, done.output
-    page = (site / "vehicles" / f"{KAVO}.html").read_text("utf-8")
+    page = (site / "vehicles" / f"{TANSY}.html").read_text("utf-8")
     section = page.partition("Not counted:")
     assert "<svg" in section[0].rpartition('<section class="plug"')[2]
     assert "the visit s3 by" in section[2] and "no line of its own" in section[2]

@@ -64,7 +64,7 @@ def test_a_converter_named_under_a_refused_sketch_gives_a_tap_plan(
 ) -> None:
     made: dict[tuple[str, str], WorkPack] = {}
     for number, (_, car) in enumerate(cars):
-        amplifier = ("am-600", "am-4")[number % 2]  # a subwoofer, the doors
+        amplifier = ("amn-600", "amn-4")[number % 2]  # a subwoofer, the doors
         for converter in shipped.shelf.converters:
             asked = Asked(car.id, converter, (amplifier,))
             made[car.id, converter] = sketched_of(shipped, car, asked).pack
@@ -79,7 +79,7 @@ def test_a_converter_named_under_a_refused_sketch_gives_a_tap_plan(
     assert {made[way].refusals for way in ways} == {()}
 
 
-@pytest.mark.parametrize("converter", [None, "cv-2a", "cv-4a", "cv-6s", "ok-4r", "tk-2g"])
+@pytest.mark.parametrize("converter", [None, "cvn-2a", "cvn-4a", "cvn-6s", "ok-4r", "tsm-2g"])
 def test_a_converter_named_in_a_job_gives_a_tap_plan(
     converter: str | None, shipped: CheckedBook
 ) -> None:

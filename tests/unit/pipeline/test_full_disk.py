@@ -31,7 +31,7 @@ from test_killed_commands import (
 from builder.cli.sentences import disk_sentence
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs limits of POSIX")
-CAR = "ostrel-kavo-2017-hatch-base"
+CAR = "ostrel-tansy-2017-hatch-base"
 COMMANDS = [new_vehicle, damaged_mend, untidy_tidy, evidence, imported, imported_again]
 Prepared = Callable[[Path], list[str]]
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from damaged_books import DAMAGES, Damage
-from evidence_book import JOB, KAVO, small_book
+from evidence_book import JOB, TANSY, small_book
 from shipped_book import loombook
 
 from builder.book import open_book
@@ -17,8 +17,8 @@ from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.building import build_site
 
-PLAN = ("plan", KAVO, "--converter", "cv-2a")
-SKETCH = (*PLAN, "--amplifier", "am-600")
+PLAN = ("plan", TANSY, "--converter", "cvn-2a")
+SKETCH = (*PLAN, "--amplifier", "amn-600")
 WRITTEN = ("plan", JOB)
 CHANNELS = {"plan": PLAN, "sketch": SKETCH, "job": WRITTEN}
 JOINED_KEYS = (
@@ -116,9 +116,9 @@ def pages(checked: CheckedBook, site: Path) -> dict[str, str]:
     """Plan and job of a built site as pages, and as data."""
     build_site(checked, site)
     places = {
-        "plan page": site / "plans" / f"{KAVO}--cv-2a.html",
+        "plan page": site / "plans" / f"{TANSY}--cvn-2a.html",
         "job page": site / "jobs" / f"{JOB}.html",
-        "vehicle data": site / "data" / "vehicles" / f"{KAVO}.json",
+        "vehicle data": site / "data" / "vehicles" / f"{TANSY}.json",
         "job data": site / "data" / "jobs" / f"{JOB}.json",
         "jobs": site / "jobs" / "index.html",
     }
@@ -155,12 +155,12 @@ def test_every_pack_of_a_damaged_book_is_refused(name: str, books: dict[str, Pat
 
 @pytest.mark.parametrize("name", [name for name in DAMAGES if DAMAGES[name].reach == "car"])
 def test_no_other_command_speaks_of_a_tap_plan(name: str, books: dict[str, Path]) -> None:
-    for command in (("show", KAVO), ("why", KAVO, "A.7"), ("next",), ("find", "kavo")):
+    for command in (("show", TANSY), ("why", TANSY, "A.7"), ("next",), ("find", "tansy")):
         said = loombook(*command, "--book", books[name]).output.casefold()
         assert "tap plan" not in said and "tap_plan" not in said, command
 
 
 def test_a_thin_record_still_gets_its_probe_plan(books: dict[str, Path]) -> None:
-    done = loombook("plan", "ostrel-brindle-2020", "--converter", "cv-2p", "--book", books["none"])
+    done = loombook("plan", "ostrel-brindle-2020", "--converter", "cvn-2p", "--book", books["none"])
     assert done.exit_code == 1
     assert done.output.startswith("PROBE PLAN") and "[ ] A." in done.output

@@ -16,14 +16,14 @@ from builder.parsing.reading_words import LIMITS
 from builder.schema_check.schemas import read_schema
 
 VEHICLES = PINOUTS / "vehicles"
-KAVO = "ostrel/ostrel-kavo-2017-hatch-base"
-ALTA = "corvane/corvane-alta-2016-early"
+TANSY = "ostrel/ostrel-tansy-2017-hatch-base"
+QUERN = "wexlow/wexlow-quern-2016-early"
 WIRES = [
-    pytest.param(KAVO, "A", 10, "constant", id="constant"),
-    pytest.param(KAVO, "A", 7, "retained", id="retained"),
-    pytest.param(KAVO, "A", 6, "illumination", id="illumination"),
-    pytest.param(ALTA, "A", 11, "speaker", id="bridged speaker leg"),
-    pytest.param(ALTA, "C", 1, "data_high", id="data"),
+    pytest.param(TANSY, "A", 10, "constant", id="constant"),
+    pytest.param(TANSY, "A", 7, "retained", id="retained"),
+    pytest.param(TANSY, "A", 6, "illumination", id="illumination"),
+    pytest.param(QUERN, "A", 11, "speaker", id="bridged speaker leg"),
+    pytest.param(QUERN, "C", 1, "data_high", id="data"),
 ]
 UNITS = {"dc_v": "V", "ac_v": "V ac", "ohm": "ohm"}
 
@@ -99,7 +99,7 @@ def test_a_sleeping_constant_is_not_decided_before_the_hour():
 
 
 def test_one_bad_reading_is_asked_for_again_and_nothing_is_decided():
-    good = rows(KAVO, "A", 7)
+    good = rows(TANSY, "A", 7)
     bad = [{**row, "value": 0.02} if row["state"] == "accessory" else row for row in good]
     assert bad != good
     answer = as_json(*(part for row in bad for part in ("-r", typed(row))))

@@ -27,10 +27,10 @@ from builder.pipeline.checking.book_check import check_book
 from builder.rendering.handbook import fill_in
 from builder.spreadsheets import write_csv
 
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 CAR = """\
 #make,Zorvex
-#model,Pell
+#model,Wold
 #variant,"hatch, base"
 #year from,2018
 #year to,2021
@@ -65,16 +65,16 @@ def run(*arguments: object) -> Result:
     return done
 
 
-def pell(book: Path) -> Path:
-    return book / "vehicles" / "zorvex" / "zorvex-pell-2018-hatch-base.yaml"
+def wold(book: Path) -> Path:
+    return book / "vehicles" / "zorvex" / "zorvex-wold-2018-hatch-base.yaml"
 
 
 def test_a_table_becomes_a_record_that_checks_but_for_its_gaps(book):
     done = run("import", "car.csv", "--into", book)
     assert "is written" in done.output
-    mine = [f for f in check_book(open_book(book)).findings if f.file.endswith(pell(book).name)]
+    mine = [f for f in check_book(open_book(book)).findings if f.file.endswith(wold(book).name)]
     assert {f.rule_id for f in mine if f.fails_check} <= {"EVD101"}
-    record = yaml.safe_load(pell(book).read_text("utf-8"))
+    record = yaml.safe_load(wold(book).read_text("utf-8"))
     assert record["sessions"][0]["car"] == {"tag": "k7m2"}
     assert record["plugs"][0]["pins"][3]["readings"][0]["minutes"] == 65
 
@@ -82,23 +82,23 @@ def test_a_table_becomes_a_record_that_checks_but_for_its_gaps(book):
 def test_a_finding_of_the_record_names_the_cell_it_came_from(book):
     Path("car.csv").write_text(CAR.replace("A,6,ground", "A,26,ground"), "utf-8")
     done = run("import", "car.csv", "--into", book)
-    assert done.exit_code == 1 and not pell(book).exists()
+    assert done.exit_code == 1 and not wold(book).exists()
     assert "car.csv:B18: stop PIN102" in done.output
 
 
 def test_a_figure_against_its_function_is_held_unless_it_is_said_to_be_right(book):
     Path("car.csv").write_text(CAR.replace("12.6,65,12.4", "0.02,65,12.4"), "utf-8")
     held = run("import", "car.csv", "--into", book)
-    assert held.exit_code == 1 and not pell(book).exists() and "--as-is" in held.output
+    assert held.exit_code == 1 and not wold(book).exists() and "--as-is" in held.output
     assert "car.csv:E19: stop MET" in held.output
     assert run("import", "car.csv", "--into", book, "--as-is").exit_code == 1
-    assert pell(book).exists()
+    assert wold(book).exists()
 
 
 def test_nothing_is_written_while_the_table_has_a_fault(book):
     Path("car.csv").write_text(CAR.replace("A,2,", "A,2. Feb,"), "utf-8")
     done = run("import", "car.csv", "--into", book)
-    assert done.exit_code == 1 and not pell(book).parent.exists()
+    assert done.exit_code == 1 and not wold(book).parent.exists()
     assert "car.csv:B17: stop TAB105" in done.output
     shown = json.loads(run("import", "car.csv", "--into", book, "--format", "json").stdout)
     (fault,) = [f for f in shown["findings"] if f["rule"] == "TAB105"]
@@ -107,23 +107,23 @@ def test_nothing_is_written_while_the_table_has_a_fault(book):
 
 def test_a_dry_run_prints_what_would_be_written(book):
     printed = run("import", "car.csv", "--into", book, "--dry-run").stdout
-    assert not pell(book).exists()
+    assert not wold(book).exists()
     run("import", "car.csv", "--into", book)
-    assert printed == pell(book).read_text("utf-8")
+    assert printed == wold(book).read_text("utf-8")
 
 
 def test_a_record_is_never_overwritten_unless_asked(book):
-    place = book / "vehicles" / "ostrel" / f"{KAVO}.yaml"
+    place = book / "vehicles" / "ostrel" / f"{TANSY}.yaml"
     old = place.read_bytes()
-    assert run("new", "sheet", "kavo.xlsx", "--of", KAVO, "-b", book).exit_code == 0
-    done = run("import", "kavo.xlsx", "--into", book)
+    assert run("new", "sheet", "tansy.xlsx", "--of", TANSY, "-b", book).exit_code == 0
+    done = run("import", "tansy.xlsx", "--into", book)
     assert done.exit_code == 1 and place.read_bytes() == old
-    assert "kavo.xlsx:car!B2: stop TAB113" in done.output
+    assert "tansy.xlsx:car!B2: stop TAB113" in done.output
     assert "evidence add" in done.output and "--replace" in done.output
-    done = run("import", "kavo.xlsx", "--into", book, "--replace")
+    done = run("import", "tansy.xlsx", "--into", book, "--replace")
     assert "loses what no table holds: radio.removal" in done.output
     assert place.read_bytes() != old
-    assert yaml.safe_load(place.read_text("utf-8"))["id"] == KAVO
+    assert yaml.safe_load(place.read_text("utf-8"))["id"] == TANSY
 
 
 @pytest.mark.parametrize("name", ["a.xlsx", "a.csv"])
@@ -151,22 +151,22 @@ def test_a_killed_import_leaves_a_whole_record_or_none(book):
         found = sorted(path.read_text("utf-8") for path in book.glob("vehicles/zorvex/*.yaml"))
         assert found in ([], [record.text])
         seen.add(len(found))
-        pell(book).unlink(missing_ok=True)
+        wold(book).unlink(missing_ok=True)
         number += 1
     assert number > 5 and seen == {0, 1}
 
 
 def test_a_killed_replacement_leaves_the_old_or_the_new(book):
     run("import", "car.csv", "--into", book)
-    old = pell(book).read_text("utf-8")
+    old = wold(book).read_text("utf-8")
     Path("car.csv").write_text(CAR.replace("brown/white", "green/white"), "utf-8")
     record = import_table(open_book(book), Path("car.csv"), replacing=True)
     number, seen = 1, set()
     while killed_at(number, lambda: write_imported(record)):
-        text = pell(book).read_text("utf-8")
+        text = wold(book).read_text("utf-8")
         assert text in (old, record.text)
         seen.add(text)
-        pell(book).write_text(old, "utf-8")
+        wold(book).write_text(old, "utf-8")
         number += 1
     assert seen == {old, record.text}
 

@@ -55,14 +55,14 @@ def messages(made: DecidedJob, rule: str) -> str:
 
 
 def test_a_thinner_supply_loses_too_much(shipped: CheckedBook) -> None:
-    made = decide(shipped, "kavo-subwoofer", {"supply.size_awg": 6})
+    made = decide(shipped, "tansy-subwoofer", {"supply.size_awg": 6})
     assert open_rules(made) == {"PWR104"}
     assert "0.515 V" in messages(made, "PWR104")
     assert made.pack.kind == "no_plan"
 
 
 def test_a_two_channel_converter_for_four_doors(shipped: CheckedBook) -> None:
-    made = decide(shipped, "leto-four-doors", {"converter": "cv-2a"})
+    made = decide(shipped, "leto-four-doors", {"converter": "cvn-2a"})
     assert {"TOP116", "TOP117"} <= open_rules(made)
     assert "4 pairs are wanted" in messages(made, "TOP116")
 
@@ -81,17 +81,17 @@ def test_seven_pairs_on_six_inputs(shipped: CheckedBook) -> None:
         "treatment.rear-right": "addon",
         "speakers.2.from": ["sub", "rear-left", "rear-right"],
     }
-    made = decide(shipped, "orrin-split-fronts", rears)
+    made = decide(shipped, "ullin-split-fronts", rears)
     assert "7 pairs are wanted" in messages(made, "TOP116")
 
 
 def test_all_seats_closes_the_delay(shipped: CheckedBook) -> None:
-    late = decide(shipped, "orrin-split-fronts")
+    late = decide(shipped, "ullin-split-fronts")
     assert "125.3°" in messages(late, "TOP120")
     assert "-6.75 dB" in messages(late, "TOP120")
     on_time = decide(
         shipped,
-        "orrin-split-fronts",
+        "ullin-split-fronts",
         {"accept": [{"rule": "TOP112", "reason": "47 ohms across each pair", "who": "me"}]},
         vehicle={"channels.3.delay_ms": 0.03, "channels.5.delay_ms": 0.03},
     )
@@ -100,18 +100,18 @@ def test_all_seats_closes_the_delay(shipped: CheckedBook) -> None:
 
 
 def test_a_sensor_on_the_post_wants_the_body(shipped: CheckedBook) -> None:
-    assert open_rules(decide(shipped, "ember-subwoofer")) == set()
-    made = decide(shipped, "ember-subwoofer", {"supply.ground_point": "battery_post"})
+    assert open_rules(decide(shipped, "teasel-subwoofer")) == set()
+    made = decide(shipped, "teasel-subwoofer", {"supply.ground_point": "battery_post"})
     assert open_rules(made) == {"PWR107"}
 
 
 def test_a_restart_nobody_timed_drops_the_turn_on(shipped: CheckedBook) -> None:
     files = {file.path.stem: file for file in shipped.book.files()}
-    plugs = copy.deepcopy(read_record(files["cindral-ember-2023"]).data["plugs"])
+    plugs = copy.deepcopy(read_record(files["cindral-teasel-2023"]).data["plugs"])
     for pin in (pin for plug in plugs for pin in plug["pins"] if pin["function"] == "constant"):
         for reading in pin.get("readings", ()):
             reading.pop("lasts_s", None)
-    made = decide(shipped, "ember-subwoofer", vehicle={"plugs": plugs})
+    made = decide(shipped, "teasel-subwoofer", vehicle={"plugs": plugs})
     assert open_rules(made) == {"ONN105"}
 
 
@@ -128,8 +128,8 @@ def test_the_old_wires_share_their_return(shipped: CheckedBook) -> None:
 
 def test_everything_on_the_radio_is_too_much_for_its_turn_on(shipped: CheckedBook) -> None:
     shelf = shipped.shelf
-    bare = replace(shelf.converters["cv-6s"], remote_out=None)
-    without = replace(shipped, shelf=replace(shelf, converters={**shelf.converters, "cv-6s": bare}))
+    bare = replace(shelf.converters["cvn-6s"], remote_out=None)
+    without = replace(shipped, shelf=replace(shelf, converters={**shelf.converters, "cvn-6s": bare}))
     made = decide(without, "rook-two-amplifiers")
     first = made.pack.plan.ladder[0]
     assert (first.kind, first.verdict) == ("amplifier_on", "refused")
@@ -167,8 +167,8 @@ def test_a_relay_without_its_diode(shipped: CheckedBook) -> None:
 
 def test_doors_in_surround_lack_their_centre(shipped: CheckedBook) -> None:
     doors = {"speakers.0.from": ["front-left"], "treatment": {"front-left": "addon"}}
-    assert "TOP123" in open_rules(decide(shipped, "vesper-mid-subwoofer", doors))
-    assert open_rules(decide(shipped, "vesper-mid-subwoofer")) == set()
+    assert "TOP123" in open_rules(decide(shipped, "lovage-mid-subwoofer", doors))
+    assert open_rules(decide(shipped, "lovage-mid-subwoofer")) == set()
 
 
 @pytest.mark.parametrize(("feed", "rule"), [("analogue_fixed", "TOP124"), ("digital", "TOP125")])
@@ -176,7 +176,7 @@ def test_a_tap_at_the_radio_before_the_amplifier(
     shipped: CheckedBook, feed: str, rule: str
 ) -> None:
     at_radio = {"factory_amplifier.feed": feed, "channels.4.driven_by": "radio"}
-    made = decide(shipped, "vesper-mid-subwoofer", vehicle=at_radio)
+    made = decide(shipped, "lovage-mid-subwoofer", vehicle=at_radio)
     assert rule in open_rules(made, Severity.STOP)
 
 
@@ -200,7 +200,7 @@ def test_the_other_sill_holds_orange_cable(shipped: CheckedBook) -> None:
 
 
 def test_an_answer_that_leads_to_another_trim(shipped: CheckedBook) -> None:
-    made = decide(shipped, "vesper-mid-subwoofer", {"car.answers.0.answer": "yes"})
+    made = decide(shipped, "lovage-mid-subwoofer", {"car.answers.0.answer": "yes"})
     assert "TOP103" in open_rules(made, Severity.STOP)
-    unasked = decide(shipped, "vesper-mid-subwoofer", {"car.answers": []})
+    unasked = decide(shipped, "lovage-mid-subwoofer", {"car.answers": []})
     assert "TOP104" in open_rules(unasked, Severity.STOP)

@@ -16,18 +16,18 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.jobs import CheckedJob, DecidedJob, decide_job, job_parts
 from builder.pipeline.checking.records import ReadRecord, read_record
 
-JOB = "kavo-subwoofer"
+JOB = "tansy-subwoofer"
 
 SHIPPED = {
     "cutter-fronts": "tap_plan",
-    "ember-subwoofer": "tap_plan",
-    "kavo-subwoofer": "tap_plan",
-    "kavo-subwoofer-finished": "tap_plan",
+    "teasel-subwoofer": "tap_plan",
+    "tansy-subwoofer": "tap_plan",
+    "tansy-subwoofer-finished": "tap_plan",
     "leto-four-doors": "tap_plan",
-    "orrin-split-fronts": "probe_plan",
+    "ullin-split-fronts": "probe_plan",
     "rook-two-amplifiers": "tap_plan",
     "tarn-subwoofer": "tap_plan",
-    "vesper-mid-subwoofer": "tap_plan",
+    "lovage-mid-subwoofer": "tap_plan",
 }
 
 
@@ -80,12 +80,12 @@ def test_jobs_are_counted_and_the_newest_result_dates_the_book(book: Path) -> No
 
 
 def test_a_broken_reference_has_its_place_and_no_pack_is_made(book: Path) -> None:
-    edit(book, "converter: cv-2a", "converter: cv-4")
+    edit(book, "converter: cvn-2a", "converter: cvn-4")
     done = loombook("check", book)
     assert done.exit_code == 1
-    line = 1 + (book / "jobs" / f"{JOB}.yaml").read_text("utf-8").split("cv-4\n")[0].count("\n")
+    line = 1 + (book / "jobs" / f"{JOB}.yaml").read_text("utf-8").split("cvn-4\n")[0].count("\n")
     assert f"{JOB}.yaml:{line}:12: stop TOP101" in done.output
-    assert 'did you mean "cv-4a"?' in done.output
+    assert 'did you mean "cvn-4a"?' in done.output
     assert the_job(book).pack == ""
 
 
@@ -98,12 +98,12 @@ def test_two_jobs_of_one_id_are_found(book: Path) -> None:
 
 
 def test_a_job_without_its_vehicle_says_so_once(book: Path) -> None:
-    edit(book, "vehicle: ostrel-kavo-2017-hatch-base", "vehicle: ostrel-kavo-2018")
+    edit(book, "vehicle: ostrel-tansy-2017-hatch-base", "vehicle: ostrel-tansy-2018")
     assert rules(the_job(book)) == ["TOP101"]
 
 
 def test_a_job_of_a_vehicle_that_cannot_be_read_waits_for_it(book: Path) -> None:
-    path = book / "vehicles" / "ostrel" / "ostrel-kavo-2017-hatch-base.yaml"
+    path = book / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
     path.write_text(path.read_text("utf-8").replace("make: Ostrel", "mak: Ostrel"), "utf-8")
     job = the_job(book)
     assert (job.pack, rules(job)) == ("", [])
@@ -146,7 +146,7 @@ def test_an_acceptance_that_accepts_nothing_is_found(book: Path) -> None:
 
 
 def test_a_stop_on_the_vehicle_bars_the_pin_from_the_job(book: Path) -> None:
-    path = book / "vehicles" / "ostrel" / "ostrel-kavo-2017-hatch-base.yaml"
+    path = book / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
     pin = "      - cavity: 11\n"
     text = path.read_text("utf-8")
     assert pin in text
@@ -189,7 +189,7 @@ def test_no_shipped_tap_plan_stands_on_an_open_stop_or_fix(shipped: CheckedBook,
 
 
 def test_every_line_of_a_finished_sheet_is_within_its_band(shipped: CheckedBook) -> None:
-    made = decided(shipped, "kavo-subwoofer-finished")
+    made = decided(shipped, "tansy-subwoofer-finished")
     read = read_record(next(f for f in shipped.book.files() if f.path.stem == made.pack.job))
     assert isinstance(read.record, Job)
     assert [r.test for r in read.record.results] == [test.id for test in made.pack.tests]

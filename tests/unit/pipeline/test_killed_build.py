@@ -15,7 +15,7 @@ import pytest
 from builder.rendering import writing
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs SIGKILL")
-CAR = "ostrel-kavo-2017-hatch-base"
+CAR = "ostrel-tansy-2017-hatch-base"
 
 
 def command(book: Path) -> list[str]:

@@ -18,7 +18,7 @@ import pytest
 from click.testing import CliRunner
 from four_ways_car import TABLE
 from shipped_book import PINOUTS, loombook
-from test_new_mend_tidy import CAR, KAVO, options
+from test_new_mend_tidy import CAR, TANSY, options
 
 from builder.cli import main
 
@@ -28,8 +28,8 @@ WRITING = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC
 HALF_SEEN = 3
 """Exit code of a child that was about to write into a file that a check would read."""
 SHEET = """schema: 1
-vehicle: ostrel-kavo-2017-hatch-base
-job: kavo-subwoofer
+vehicle: ostrel-tansy-2017-hatch-base
+job: tansy-subwoofer
 session:
   by: quayside-fitters
   date: 2024-12-02
@@ -91,8 +91,8 @@ def _killer(book: Path, number: int) -> Callable[[str, tuple[Any, ...]], None]:
 
 def damaged_mend(book: Path) -> list[str]:
     for name, old, new in (
-        (KAVO, "base: pink", "base: Pink"),
-        ("amplifiers/am-4.yaml", "min_v: 9.0", "min_v: 9.0 V"),
+        (TANSY, "base: pink", "base: Pink"),
+        ("amplifiers/amn-4.yaml", "min_v: 9.0", "min_v: 9.0 V"),
     ):
         path = book / name
         text = path.read_text("utf-8")
@@ -102,7 +102,7 @@ def damaged_mend(book: Path) -> list[str]:
 
 
 def untidy_tidy(book: Path) -> list[str]:
-    for name in (KAVO, "amplifiers/am-4.yaml"):
+    for name in (TANSY, "amplifiers/amn-4.yaml"):
         path = book / name
         path.write_text(path.read_text("utf-8").replace("\n", "\r\n"), "utf-8")
     return ["tidy", str(book)]
@@ -114,7 +114,7 @@ def new_vehicle(book: Path) -> list[str]:
 
 def evidence(book: Path) -> list[str]:
     (book / "jobs").mkdir()
-    shutil.copy(PINOUTS / "jobs" / "kavo-subwoofer.yaml", book / "jobs")
+    shutil.copy(PINOUTS / "jobs" / "tansy-subwoofer.yaml", book / "jobs")
     sheet = book.parent / "sheet.yaml"
     sheet.write_text(SHEET, "utf-8")
     return ["evidence", "add", str(sheet), "-b", str(book)]

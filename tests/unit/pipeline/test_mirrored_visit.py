@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from evidence_book import KAVO, sheet_file, small_book
+from evidence_book import TANSY, sheet_file, small_book
 from shipped_book import loombook
 
 FACE = "counted from the other face, or upside down"
@@ -24,7 +24,7 @@ MIRRORED = (
 @pytest.fixture
 def told(tmp_path):
     book = small_book(tmp_path / "book")
-    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {KAVO}", *MIRRORED)
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", *MIRRORED)
     said = loombook("evidence", "add", sheet, "--book", book, "--format", "json")
     return book, json.loads(said.output)
 
@@ -39,7 +39,7 @@ def test_adding_the_sheet_names_the_other_face_before_what_decides(told):
 
 @pytest.mark.parametrize(
     "command",
-    [("show", KAVO), ("why", KAVO, "A.10")],
+    [("show", TANSY), ("why", TANSY, "A.10")],
     ids=["show", "why"],
 )
 def test_a_dispute_that_is_shown_tells_the_other_face_first(told, command):

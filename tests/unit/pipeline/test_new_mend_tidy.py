@@ -18,7 +18,7 @@ from builder.pipeline.changing.creating import new_record, write_new
 from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.checking.book_check import check_book
 
-KAVO = "vehicles/ostrel/ostrel-kavo-2017-hatch-base.yaml"
+TANSY = "vehicles/ostrel/ostrel-tansy-2017-hatch-base.yaml"
 PINS = (
     *("A 1 fl+ brown/white 0.75", "A 2 fl- brown/black 0.75", "A 3 fr + blue/white"),
     *("A 4 front-right - blue/black", "A 5 acc red", "A 6 gnd black 1.5", "A 8 empty"),
@@ -26,7 +26,7 @@ PINS = (
 )
 CAR = {
     "make": "Zorvex",
-    "model": "Pell",
+    "model": "Wold",
     "years": "2018-2021",
     "variant": "hatch, base",
     "drive-side": "left",
@@ -64,7 +64,7 @@ def options(answers: dict[str, object]) -> list[str]:
 def test_a_new_vehicle_has_only_honest_findings(book):
     shutil.copytree(PINOUTS.parent / "schema", book / "schema")
     done = run(new, "vehicle", "-b", book, *options(CAR))
-    path = book / "vehicles" / "zorvex" / "zorvex-pell-2018-hatch-base.yaml"
+    path = book / "vehicles" / "zorvex" / "zorvex-wold-2018-hatch-base.yaml"
     text = path.read_text()
     assert text.startswith("# yaml-language-server: $schema=../../schema/vehicle.schema.json")
     assert (path.parent / text.split("$schema=")[1].split("\n")[0]).is_file()
@@ -80,7 +80,7 @@ def test_a_new_vehicle_has_only_honest_findings(book):
 def test_what_was_answered_stands_in_the_record(book):
     run(new, "vehicle", "-b", book, *options(CAR))
     data = yaml.load(
-        (book / "vehicles/zorvex/zorvex-pell-2018-hatch-base.yaml").read_text(), yaml.BaseLoader
+        (book / "vehicles/zorvex/zorvex-wold-2018-hatch-base.yaml").read_text(), yaml.BaseLoader
     )
     plug = data["plugs"][0]
     assert plug["housing"] == "two-row-20-latch-top"
@@ -102,17 +102,17 @@ def test_what_was_answered_stands_in_the_record(book):
 def test_a_new_vehicle_with_claims_from_a_file_of_answers(book, tmp_path):
     file = tmp_path / "answers.yaml"
     answers = {name.replace("-", "_"): value for name, value in CAR.items()}
-    answers["claims"] = "paper northgate-audio 2024-05-10"
+    answers["claims"] = "paper alder-pit-audio 2024-05-10"
     file.write_text(yaml.safe_dump(answers))
-    run(new, "vehicle", "-b", book, "--answers", file, "--id", "pell-x")
-    record = book / "vehicles" / "zorvex" / "pell-x.yaml"
-    assert "{by: northgate-audio, date: 2024-05-10, method: paper, says: constant}" in (
+    run(new, "vehicle", "-b", book, "--answers", file, "--id", "wold-x")
+    record = book / "vehicles" / "zorvex" / "wold-x.yaml"
+    assert "{by: alder-pit-audio, date: 2024-05-10, method: paper, says: constant}" in (
         record.read_text()
     )
     failing = {
         finding.rule_id
         for finding in check_book(open_book(book)).findings
-        if "pell-x" in finding.file and finding.fails_check
+        if "wold-x" in finding.file and finding.fails_check
     }
     assert failing == {"EVD102"}  # paper is enough for a probe plan only
 
@@ -124,17 +124,17 @@ PARTS = {
         "cables/twin-14.yaml",
     ),
     "amplifier": (
-        {"name": "AX 9", "maker": "Halden", "class": "D", "channels": 4, "use": "full_range"}
+        {"name": "ZEA 9", "maker": "Odmarsh", "class": "D", "channels": 4, "use": "full_range"}
         | {"power": "60 into 4, 85 into 2", "sensitivity": "0.25-4", "supply": "9 0.9 40"}
         | {"turn-on-draw": "12 mA"},
-        "amplifiers/ax-9.yaml",
+        "amplifiers/zea-9.yaml",
     ),
     "converter": (
-        {"name": "CX 9", "maker": "Halden", "kind": "active", "inputs": 2, "outputs": 2}
+        {"name": "ZEC 9", "maker": "Odmarsh", "kind": "active", "inputs": 2, "outputs": 2}
         | {"input-type": "floating", "input-max": "20 V", "input-ohm": "10 kohm", "sum": "any"}
         | {"gain": "0.05-2", "output-max": 8, "supply": "9 0.15 2", "remote-in": 8}
         | {"remote-out": 200, "bass-correction": "12 at 40"},
-        "converters/cx-9.yaml",
+        "converters/zec-9.yaml",
     ),
     "housing": (
         {"name": "twelve shell", "seen-from": "wire_side", "latch": "top", "blade": 1.5}
@@ -154,10 +154,10 @@ def test_a_new_part_passes_the_check(book, kind):
 
 
 def test_a_new_job_names_what_it_is_made_of(book):
-    answers = {"title": "sub for kavo", "vehicle": "ostrel-kavo-2017-hatch-base", "car": "moss-9"}
-    answers |= {"year": 2017, "wanted": "more bass", "protect": "none", "converter": "cv-2a"}
+    answers = {"title": "sub for tansy", "vehicle": "ostrel-tansy-2017-hatch-base", "car": "moss-9"}
+    answers |= {"year": 2017, "wanted": "more bass", "protect": "none", "converter": "cvn-2a"}
     answers |= {"converter-place": "right side", "cables": "twin-16, three-core-18"}
-    answers |= {"amplifier": "sub amp: am-600, right luggage side"}
+    answers |= {"amplifier": "sub amp: amn-600, right luggage side"}
     answers |= {"speaker": "box: sub, 2 ohm, 500 w, sub amp 1, from rl rr, lead 1.2"}
     answers |= {
         "route": [
@@ -166,7 +166,7 @@ def test_a_new_job_names_what_it_is_made_of(book):
         ]
     }
     done = run(new, "job", "-b", book, *options(answers))
-    assert (book / "jobs" / "sub-for-kavo.yaml").is_file(), done.output
+    assert (book / "jobs" / "sub-for-tansy.yaml").is_file(), done.output
     assert "SCH" not in done.output and "TOP101" not in done.output
 
 
@@ -184,7 +184,7 @@ def test_plugs_are_asked_for_with_housings_of_that_size(book):
     done = run(new, "vehicle", "-b", book, *options(given), typed=typed)
     assert "1. two-row-20-latch-top: 20 cavities in rows of 10+10, latch top" in done.output
     assert '"foo" is no function' in done.output
-    text = (book / "vehicles/zorvex/zorvex-pell-2018-hatch-base.yaml").read_text()
+    text = (book / "vehicles/zorvex/zorvex-wold-2018-hatch-base.yaml").read_text()
     assert "- {cavity: 1, function: accessory, wire: {base: red}}" in text
 
 
@@ -218,7 +218,7 @@ def test_an_answer_that_cannot_be_taken_says_what_to_type(book, name, text, says
 
 
 def test_fix_writes_what_it_says_and_a_dry_run_only_says_it(book):
-    path = book / KAVO
+    path = book / TANSY
     shipped = path.read_bytes()
     damaged = shipped.replace(b"base_load_a: 42", b"base_load_a: 42 A").replace(
         b"base: pink", b"base: Pink"
@@ -244,17 +244,17 @@ def test_fix_leaves_a_whole_clean_book_alone(book):
 def test_paths_outside_the_book_are_wrong_use(book):
     for command in (mend, tidy):
         assert run(command, "nowhere.yaml", "-b", book).exit_code == 2
-        assert run(command, PINOUTS / KAVO, "-b", book).exit_code == 2
+        assert run(command, PINOUTS / TANSY, "-b", book).exit_code == 2
 
 
 def test_tidy_check_names_the_line_and_tidy_mends_it(book):
     run(tidy, book)
-    path = book / KAVO
+    path = book / TANSY
     in_style = path.read_bytes()
-    path.write_bytes(in_style.replace(b"model: Kavo", b"model:   Kavo").replace(b"\n", b"\r\n"))
+    path.write_bytes(in_style.replace(b"model: Tansy", b"model:   Tansy").replace(b"\n", b"\r\n"))
     told = run(tidy, "--check", path, "-b", book)
     assert told.exit_code == 1
-    assert f"{KAVO}:1: lines end in a carriage return" in told.output
+    assert f"{TANSY}:1: lines end in a carriage return" in told.output
     done = run(tidy, path, "-b", book)
     assert done.exit_code == 0 and "1 of 1 records" in done.output
     assert path.read_bytes() == in_style
@@ -262,7 +262,7 @@ def test_tidy_check_names_the_line_and_tidy_mends_it(book):
 
 
 def test_format_refuses_what_it_cannot_read(book):
-    path = book / KAVO
+    path = book / TANSY
     path.write_text("a: [\n")
     done = run(tidy, path, "-b", book)
     assert done.exit_code == 1
@@ -272,7 +272,7 @@ def test_format_refuses_what_it_cannot_read(book):
 
 
 def test_fix_killed_at_any_step_leaves_every_file_old_or_new(book):
-    paths = [book / KAVO, book / "amplifiers" / "am-4.yaml"]
+    paths = [book / TANSY, book / "amplifiers" / "amn-4.yaml"]
     damage = {paths[0]: (b"base: pink", b"base: Pink"), paths[1]: (b"min_v: 9.0", b"min_v: 9.0 V")}
     shipped = {path: path.read_bytes() for path in paths}
     damaged = {path: shipped[path].replace(*damage[path]) for path in paths}

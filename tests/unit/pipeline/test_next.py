@@ -29,7 +29,7 @@ def test_the_reading_listed_first_opens_its_plan_and_is_wanted_no_more(book, tmp
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", line)
     loombook("evidence", "add", sheet, "--book", book)
     assert loombook("mend", "--book", book).exit_code == 0  # the acceptance it made needless
-    done = loombook("plan", BRINDLE, "--converter", "cv-2p", "--book", book)
+    done = loombook("plan", BRINDLE, "--converter", "cvn-2p", "--book", book)
     assert done.exit_code == 0, done.output
     places = [(one["vehicle"], one["place"], one["waiting"]) for one in wanted(book)]
     assert (BRINDLE, "A.11", 2) not in places

@@ -28,9 +28,9 @@ from builder.pipeline.comparing.books import compared, edition_of_book
 from builder.pipeline.comparing.past_book import past_book
 from builder.pipeline.site.building import build_site
 
-KAVO = "ostrel-kavo-2017-hatch-base"
-CAR = f"vehicles/ostrel/{KAVO}.yaml"
-JOB = "kavo-subwoofer"
+TANSY = "ostrel-tansy-2017-hatch-base"
+CAR = f"vehicles/ostrel/{TANSY}.yaml"
+JOB = "tansy-subwoofer"
 ACROSS = "{pair: front-left, state: unplugged, quantity: ohm, value: 3.3}"
 UNREADABLE = "schema: 1\nid: [\n"
 
@@ -62,14 +62,14 @@ def read_once(book: Path, *arguments: str | Path) -> None:
 
 ASKING = (
     ("check",),
-    ("find", "kavo switched"),
-    ("show", KAVO),
-    ("show", KAVO, "--format", "json"),
-    ("plan", KAVO, "--converter", "cv-2a"),
-    ("plan", KAVO, "--converter", "cv-2a", "--amplifier", "am-600"),
+    ("find", "tansy switched"),
+    ("show", TANSY),
+    ("show", TANSY, "--format", "json"),
+    ("plan", TANSY, "--converter", "cvn-2a"),
+    ("plan", TANSY, "--converter", "cvn-2a", "--amplifier", "amn-600"),
     ("plan", JOB),
-    ("which", "ostrel", "kavo"),
-    ("why", KAVO, "A.7"),
+    ("which", "ostrel", "tansy"),
+    ("why", TANSY, "A.7"),
     ("next",),
     ("mend", "--dry-run"),
     ("tidy", "--check"),
@@ -105,12 +105,12 @@ def test_the_commands_that_try_a_change_read_every_file_once(
     book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     table = tmp_path / "car.csv"
-    write_table(table, rows_of_vehicle(open_book(book), KAVO))
+    write_table(table, rows_of_vehicle(open_book(book), TANSY))
     sheet = tmp_path / "bay-sheet.yaml"
     monkeypatch.chdir(book)
     read_once(book, "import", table, "--replace", "--dry-run")
     read_once(book, "new", "bay-sheet", JOB, "--output", sheet)
-    about = f"vehicle: {KAVO}\njob: {JOB}"
+    about = f"vehicle: {TANSY}\njob: {JOB}"
     filled = sheet_file(tmp_path / "filled.yaml", about, ACROSS)
     read_once(book, "evidence", "add", filled, "--dry-run", "--book", book)
 
@@ -125,7 +125,7 @@ def test_two_books_and_two_files_are_compared_after_one_reading(
     alone = tmp_path / "alone"
     alone.mkdir()
     shutil.copy(book / CAR, alone)
-    read_once(alone, "diff", alone / f"{KAVO}.yaml", book / CAR)
+    read_once(alone, "diff", alone / f"{TANSY}.yaml", book / CAR)
 
 
 def test_a_revision_is_compared_after_one_reading_of_today(book: Path) -> None:
@@ -152,7 +152,7 @@ def spoil(book: Path) -> None:
 
 def published(site: Path) -> dict[str, bytes]:
     """The files of a site that tell of the vehicle."""
-    files = [*site.glob(f"*/{KAVO}*"), *site.glob("data/*/*"), *site.glob("data/*.*")]
+    files = [*site.glob(f"*/{TANSY}*"), *site.glob("data/*/*"), *site.glob("data/*.*")]
     files += [site / "jobs" / f"{JOB}.html", *site.glob("assets/finder-*.js")]
     return {file.relative_to(site).as_posix(): file.read_bytes() for file in files}
 
@@ -181,11 +181,11 @@ def test_a_build_outlasts_an_unreadable_save(
 
 
 def _described(book: Book) -> object:
-    return described_vehicle(book, KAVO).as_data()
+    return described_vehicle(book, TANSY).as_data()
 
 
 def _planned(book: Book) -> object:
-    return planned(book, KAVO, "cv-2a", "auto").as_data()
+    return planned(book, TANSY, "cvn-2a", "auto").as_data()
 
 
 def _packed(book: Book) -> object:
@@ -233,7 +233,7 @@ def test_a_newer_save_is_never_overwritten(book: Path) -> None:
 def test_a_table_never_replaces_a_newer_save(book: Path, tmp_path: Path) -> None:
     table = tmp_path / "car.csv"
     opened = open_book(book)
-    write_table(table, rows_of_vehicle(opened, KAVO))
+    write_table(table, rows_of_vehicle(opened, TANSY))
     path = book / CAR
     path.write_text(path.read_text("utf-8") + "# newer\n", "utf-8")
     record = import_table(opened, table, replacing=True, as_is=True)

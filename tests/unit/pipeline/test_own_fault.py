@@ -18,8 +18,8 @@ from builder.pipeline.site import vehicle_pages
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
-KAVO = "ostrel-kavo-2017-hatch-base"
-JOB = "kavo-subwoofer"
+TANSY = "ostrel-tansy-2017-hatch-base"
+JOB = "tansy-subwoofer"
 SECRET = "the customer's own words"
 
 
@@ -56,10 +56,10 @@ def own(checked: CheckedBook) -> list[Any]:
 @pytest.mark.parametrize(
     ("of", "name", "stem", "folder"),
     [
-        (book_check, "run_rules", KAVO, f"vehicles/ostrel/{KAVO}"),
-        (book_check, "summarise", KAVO, f"vehicles/ostrel/{KAVO}"),
+        (book_check, "run_rules", TANSY, f"vehicles/ostrel/{TANSY}"),
+        (book_check, "summarise", TANSY, f"vehicles/ostrel/{TANSY}"),
         (jobs, "decide_job", JOB, f"jobs/{JOB}"),
-        (shelf, "run_rules", "cv-2a", "converters/cv-2a"),
+        (shelf, "run_rules", "cvn-2a", "converters/cvn-2a"),
     ],
     ids=["rules of a vehicle", "its summary", "a job", "rules of a part"],
 )
@@ -82,7 +82,7 @@ def test_an_error_in_one_record_is_a_finding_of_it(
 
 
 def concerns(file: str, stem: str) -> bool:
-    return stem in file or (stem == KAVO and JOB in file)
+    return stem in file or (stem == TANSY and JOB in file)
 
 
 def test_an_error_while_a_record_is_read_is_a_finding_of_it(
@@ -91,13 +91,13 @@ def test_an_error_while_a_record_is_read_is_a_finding_of_it(
     real = records.parse_record
 
     def failing(kind: str, data: dict[str, Any]) -> Any:
-        if data["id"] == KAVO:
+        if data["id"] == TANSY:
             raise RecursionError(SECRET)
         return real(kind, data)
 
     monkeypatch.setattr(records, "parse_record", failing)
     (finding,) = own(check_book(open_book(book)))
-    assert KAVO in finding.file and SECRET not in finding.message
+    assert TANSY in finding.file and SECRET not in finding.message
 
 
 def test_an_error_while_a_visit_is_turned_is_a_finding_of_its_record(
@@ -106,24 +106,24 @@ def test_an_error_while_a_visit_is_turned_is_a_finding_of_its_record(
     real = records.turned
 
     def failing(vehicle: Vehicle, *given: Any) -> Any:
-        if vehicle.id == KAVO:
+        if vehicle.id == TANSY:
             raise IndexError(SECRET)
         return real(vehicle, *given)
 
     monkeypatch.setattr(records, "turned", failing)
     (finding,) = own(check_book(open_book(book)))
-    assert KAVO in finding.file and SECRET not in finding.message
+    assert TANSY in finding.file and SECRET not in finding.message
 
 
 def test_so_it_is_in_a_forked_worker(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(workers, "WORTH_FORKING", 1)
     monkeypatch.setattr(workers.os, "cpu_count", lambda: 2)
-    patch = fail_on(book_check, "run_rules", KAVO, MemoryError)
+    patch = fail_on(book_check, "run_rules", TANSY, MemoryError)
     try:
         (finding,) = own(check_book(open_book(book)))
     finally:
         patch.undo()
-    assert KAVO in finding.file and "MemoryError" in finding.message
+    assert TANSY in finding.file and "MemoryError" in finding.message
 
 
 def test_a_rule_over_the_whole_book_that_fails_is_told(
@@ -145,7 +145,7 @@ def test_a_plan_that_fails_is_no_plan_and_says_why(
         raise ZeroDivisionError(SECRET)
 
     monkeypatch.setattr(deciding, "make_plan", failing)
-    done = loombook("plan", KAVO, "--converter", "cv-2a", "--book", book)
+    done = loombook("plan", TANSY, "--converter", "cvn-2a", "--book", book)
     assert done.exit_code == 1 and "NO PLAN" in done.output and "BOK106" in done.output
     assert SECRET not in done.output
 
@@ -160,13 +160,13 @@ def test_a_page_that_cannot_be_drawn_names_its_record_and_keeps_the_old_site(
 
     def failing(vehicle: Vehicle, *given: Any) -> Any:
         drawn.append(vehicle.id)
-        if vehicle.id == KAVO:
+        if vehicle.id == TANSY:
             raise ZeroDivisionError(SECRET)
         return real(vehicle, *given)
 
     monkeypatch.setattr(vehicle_pages, "vehicle_page", failing)
     done = loombook("build", book, "--output", site)
-    assert done.exit_code == 1 and f"{KAVO}.yaml:1:1: stop BOK106" in done.output
+    assert done.exit_code == 1 and f"{TANSY}.yaml:1:1: stop BOK106" in done.output
     assert SECRET not in done.output and len(set(drawn)) > 1
     assert (site / "index.html").read_bytes() == old
 
@@ -177,7 +177,7 @@ def test_find_answers_from_the_other_records(book: Path, monkeypatch: pytest.Mon
     real = answering.prove
 
     def failing(vehicle: Vehicle, *given: Any) -> Any:
-        if vehicle.id == KAVO:
+        if vehicle.id == TANSY:
             raise ZeroDivisionError(SECRET)
         return real(vehicle, *given)
 

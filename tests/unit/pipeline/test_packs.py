@@ -17,7 +17,7 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_on
 from builder.rendering.page import BuildInfo
 
-JOB, VEHICLE = "kavo-subwoofer", "ostrel-kavo-2017-hatch-base"
+JOB, VEHICLE = "tansy-subwoofer", "ostrel-tansy-2017-hatch-base"
 INFO = BuildInfo("loombook", "0.1.0", "2025-05-02")
 
 
@@ -76,20 +76,20 @@ def test_the_digest_is_of_everything_the_pack_was_made_from(packs: list[MadePack
 def test_jobs_are_found_from_their_vehicle_and_their_parts(
     checked: CheckedBook, packs: list[MadePack]
 ) -> None:
-    on_kavo = [entry.url for entry in jobs_on(checked, VEHICLE)]
-    assert f"jobs/{JOB}.html" in on_kavo
+    on_tansy = [entry.url for entry in jobs_on(checked, VEHICLE)]
+    assert f"jobs/{JOB}.html" in on_tansy
     assert jobs_on(checked, "hesper-moor-2009") == []
     used = jobs_by_part(packs)
-    assert f"jobs/{JOB}.html" in [one.url for one in used["am-600"]]
-    assert "jobs/leto-four-doors.html" not in [one.url for one in used["am-600"]]
+    assert f"jobs/{JOB}.html" in [one.url for one in used["amn-600"]]
+    assert "jobs/leto-four-doors.html" not in [one.url for one in used["amn-600"]]
 
 
 def test_a_job_is_named_whole_or_by_a_part_that_only_it_has() -> None:
     book = open_book(PINOUTS)
     assert packed(book, JOB).pack.job == JOB
     assert packed(book, "leto").pack.job == "leto-four-doors"
-    with pytest.raises(NoSuchRecordError, match="could be any of: kavo-subwoofer, kavo"):
-        packed(book, "kavo")
+    with pytest.raises(NoSuchRecordError, match="could be any of: tansy-subwoofer, tansy"):
+        packed(book, "tansy")
     with pytest.raises(NoSuchRecordError, match="--converter"):
         packed(book, VEHICLE)
 
@@ -99,8 +99,8 @@ def test_a_job_that_names_nothing_says_where(tmp_path: Path) -> None:
     shutil.copytree(PINOUTS, book)
     file = book / "jobs" / f"{JOB}.yaml"
     text = file.read_text("utf-8")
-    file.write_text(text.replace("converter: cv-2a", "converter: cv-2z"), "utf-8")
-    with pytest.raises(NoSuchRecordError, match=rf"jobs/{JOB}\.yaml:\d+:\d+: .*cv-2z"):
+    file.write_text(text.replace("converter: cvn-2a", "converter: cvn-2z"), "utf-8")
+    with pytest.raises(NoSuchRecordError, match=rf"jobs/{JOB}\.yaml:\d+:\d+: .*cvn-2z"):
         packed(open_book(book), JOB)
 
 
@@ -116,7 +116,7 @@ def test_the_command_prints_the_whole_job() -> None:
 
 
 def test_a_job_that_may_not_be_built_ends_with_1() -> None:
-    done = loombook("plan", "orrin-split-fronts", "-b", PINOUTS)
+    done = loombook("plan", "ullin-split-fronts", "-b", PINOUTS)
     assert done.exit_code == 1
     assert "MEASURE FIRST" in done.output
     assert "BACK TO STOCK" not in done.output
@@ -146,7 +146,7 @@ def test_a_record_that_cannot_be_read_is_named_instead_of_the_job(tmp_path: Path
             ("state: radio_on_zero", "state: radio_on_null"),
             "radio_on_null",
         ),
-        ("converters", "cv-2a", ("\nkind:", "\nkindd:"), "kindd"),
+        ("converters", "cvn-2a", ("\nkind:", "\nkindd:"), "kindd"),
     ):
         book = tmp_path / name
         shutil.copytree(PINOUTS, book)

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from shipped_book import loombook
-from shop_book import KAVO, MARK, OWN_CAR, OWN_JOB, shop_book
+from shop_book import TANSY, MARK, OWN_CAR, OWN_JOB, shop_book
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
@@ -97,19 +97,19 @@ def test_name_and_house_defaults_are_those_of_the_shop(public):
 
 
 def test_a_replaced_record_is_back_in_public(private, public):
-    page = f"vehicles/{KAVO}.html"
+    page = f"vehicles/{TANSY}.html"
     assert b"zqhand-audio" in private[page]
-    assert b"zqhand-audio" not in public[page] and b"northgate-audio" in public[page]
+    assert b"zqhand-audio" not in public[page] and b"alder-pit-audio" in public[page]
 
 
 def test_private_pages_say_so_and_shared_ones_do_not(private):
     private_mark = b'<p class="private-mark"><strong>Private.</strong>'
     pages = {name for name, data in private.items() if name.endswith(".html")}
     marked = {name for name in pages if private_mark in private[name]}
-    assert {f"vehicles/{OWN_CAR}.html", f"vehicles/{KAVO}.html", f"jobs/{OWN_JOB}.html"} <= marked
-    assert {"housings/zqhousing.html", f"plans/{OWN_CAR}--cv-2p.html"} <= marked
-    assert f"plans/{KAVO}--zqconverter.html" in marked
-    assert not {"index.html", "vehicles/index.html", "converters/cv-2a.html"} & marked
+    assert {f"vehicles/{OWN_CAR}.html", f"vehicles/{TANSY}.html", f"jobs/{OWN_JOB}.html"} <= marked
+    assert {"housings/zqhousing.html", f"plans/{OWN_CAR}--cvn-2p.html"} <= marked
+    assert f"plans/{TANSY}--zqconverter.html" in marked
+    assert not {"index.html", "vehicles/index.html", "converters/cvn-2a.html"} & marked
     assert "vehicles/ostrel-brindle-2020.html" in pages - marked
     assert b'class="private">private' in private["housings/index.html"]
 
@@ -121,12 +121,12 @@ def test_private_pages_say_so_and_shared_ones_do_not(private):
         (("which", "ostrel", "brindle"), False),
         (("why", OWN_CAR, "A.7"), True),
         (("why", "ostrel-brindle-2020", "A.7"), False),
-        (("plan", OWN_CAR, "--converter", "cv-2a"), True),
+        (("plan", OWN_CAR, "--converter", "cvn-2a"), True),
         (("plan", "ostrel-brindle-2020", "--converter", "zqconverter"), True),
-        (("plan", "ostrel-brindle-2020", "--converter", "cv-2a"), False),
-        (("plan", OWN_CAR, "--converter", "cv-2a", "--amplifier", "am-600"), True),
+        (("plan", "ostrel-brindle-2020", "--converter", "cvn-2a"), False),
+        (("plan", OWN_CAR, "--converter", "cvn-2a", "--amplifier", "amn-600"), True),
         (("plan", OWN_JOB), True),
-        (("plan", "kavo-subwoofer"), True),  # of the shared car's private stand-in
+        (("plan", "tansy-subwoofer"), True),  # of the shared car's private stand-in
     ],
 )
 def test_a_terminal_says_what_is_for_this_shop_only(shop, arguments, private):
@@ -162,27 +162,27 @@ def change(path: Path, old: str, new: str) -> None:
 
 
 def test_the_same_id_twice_is_a_stop_unless_the_record_says_that_it_replaces(own):
-    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
-    change(place, f"replaces: {{id: {KAVO}, reason: zqreplaced by ours}}\n", "")
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{TANSY}.yaml"
+    change(place, f"replaces: {{id: {TANSY}, reason: zqreplaced by ours}}\n", "")
     assert [f[:2] for f in findings(own) if f[0] == "PIN113"] == [("PIN113", "stop")]
-    converter = own / "zqfolder" / "converters" / "cv-2p.yaml"
-    shutil.copy(own / "shared" / "converters" / "cv-2p.yaml", converter)
+    converter = own / "zqfolder" / "converters" / "cvn-2p.yaml"
+    shutil.copy(own / "shared" / "converters" / "cvn-2p.yaml", converter)
     assert ("BOK102", "stop") in [f[:2] for f in findings(own)]
-    change(converter, "id: cv-2p", "id: cv-2p\nreplaces: {id: cv-2p, reason: ours hums a little}")
+    change(converter, "id: cvn-2p", "id: cvn-2p\nreplaces: {id: cvn-2p, reason: ours hums a little}")
     assert "BOK102" not in [f[0] for f in findings(own)]
 
 
 def test_replacing_needs_a_reason(own):
-    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{TANSY}.yaml"
     change(place, ", reason: zqreplaced by ours}", "}")
     assert ("SCH102", "stop") in [f[:2] for f in findings(own)]
 
 
 def test_a_record_that_replaces_nothing_is_found_at_its_place(own):
-    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{KAVO}.yaml"
-    change(place, f"id: {KAVO}, reason", "id: ostrel-gone, reason")
+    place = own / "zqfolder" / "vehicles" / "zqmaker" / f"{TANSY}.yaml"
+    change(place, f"id: {TANSY}, reason", "id: ostrel-gone, reason")
     (found,) = [f for f in check_book(open_book(own)).findings if f.rule_id == "BOK103"]
-    assert found.file.endswith(f"zqfolder/vehicles/zqmaker/{KAVO}.yaml")
+    assert found.file.endswith(f"zqfolder/vehicles/zqmaker/{TANSY}.yaml")
     assert place.read_text("utf-8").splitlines()[found.line - 1].startswith("replaces:")
     assert '"ostrel-gone"' in found.message
 
@@ -198,10 +198,10 @@ def test_a_shared_record_that_names_a_private_one_is_stopped_before_it_is_publis
     car = own / "shared" / "vehicles" / "ostrel" / "ostrel-brindle-2020.yaml"
     text = car.read_text("utf-8")
     change(car, re.findall(r"housing: (\S+)", text)[0], "zqhousing")
-    job = own / "shared" / "jobs" / "kavo-subwoofer.yaml"
-    change(job, "converter: cv-2a", "converter: zqconverter")
+    job = own / "shared" / "jobs" / "tansy-subwoofer.yaml"
+    change(job, "converter: cvn-2a", "converter: zqconverter")
     names = [f[2].rsplit("/", 1)[1] for f in findings(own) if f[:2] == ("BOK105", "stop")]
-    assert set(names) == {"ostrel-brindle-2020.yaml", "kavo-subwoofer.yaml"}
+    assert set(names) == {"ostrel-brindle-2020.yaml", "tansy-subwoofer.yaml"}
     assert {"PIN108", "TOP101"} <= {f[0] for f in findings(own, public=True)}
 
 
@@ -219,7 +219,7 @@ def test_what_lies_in_a_private_folder_is_private_wherever_that_lies(own):
     shutil.move(own / "zqfolder", hidden)
     change(own / "book.yaml", "zqfolder", "shared/vehicles/hidden")
     names = [file.path.stem for file in open_book(own, public=True).files()]
-    assert OWN_CAR not in names and names.count(KAVO) == 1
+    assert OWN_CAR not in names and names.count(TANSY) == 1
     (own / "shared" / "cables" / "linked.yaml").symlink_to(hidden / "cables" / "zqcable.yaml")
     names = [file.path.stem for file in open_book(own, public=True).files()]
     assert "linked" not in names and "zqcable" not in names
@@ -239,7 +239,7 @@ def test_find_and_show_call_a_private_record_private(shop):
     found = loombook("find", "ground", "-b", shop)
     heads = [line for line in found.output.splitlines() if re.search(r"\(\S+\)", line)]
     marked = {re.search(r"\((\S+)\)", line)[1] for line in heads if line.endswith("   private")}
-    assert marked == {OWN_CAR, KAVO}
+    assert marked == {OWN_CAR, TANSY}
     assert any(not line.endswith("private") for line in heads)
     data = json.loads(loombook("find", "ground", "-b", shop, "--format", "json").output)
     assert {one["vehicle"] for one in data["answers"] if one["private"]} == marked

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from shipped_book import loombook
-from shop_book import KAVO, MARK, OWN_CAR, OWN_JOB, shop_book
+from shop_book import TANSY, MARK, OWN_CAR, OWN_JOB, shop_book
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
@@ -158,21 +158,21 @@ def test_a_shared_car_that_warns_of_a_private_shell_is_stopped(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        (f"vehicle: {KAVO}", f"vehicle: {OWN_CAR}"),
-        ("part: am-600", "part: zqamplifier"),
+        (f"vehicle: {TANSY}", f"vehicle: {OWN_CAR}"),
+        ("part: amn-600", "part: zqamplifier"),
         ("cables: [twin-16,", "cables: [zqcable,"),
-        ("converter: cv-2a", "converter: zqconverter"),
+        ("converter: cvn-2a", "converter: zqconverter"),
     ],
     ids=["car", "amplifier", "cable", "converter"],
 )
 def test_a_shared_job_that_is_made_of_private_things_is_stopped(tmp_path, old, new):
     book = shop_book(tmp_path / "book")
-    change(book / "shared" / "jobs" / "kavo-subwoofer.yaml", old, new)
-    assert "kavo-subwoofer.yaml" in stopped(book)
+    change(book / "shared" / "jobs" / "tansy-subwoofer.yaml", old, new)
+    assert "tansy-subwoofer.yaml" in stopped(book)
 
 
 def test_what_is_looked_up_in_a_public_book_knows_no_private_record(book):
     public = open_book(book, public=True)
     names = {file.path.stem for file in public.files()}
     assert not {name for name in names if MARK in name} and OWN_JOB not in names
-    assert KAVO in names
+    assert TANSY in names

@@ -9,32 +9,32 @@ from shipped_book import PINOUTS, loombook
 
 
 def test_find_says_what_it_read_as_something_else():
-    done = loombook("find", "kvao", "switched", "-b", PINOUTS)
-    assert done.output.startswith('"kvao" read as "kavo".\n')
+    done = loombook("find", "tasny", "switched", "-b", PINOUTS)
+    assert done.output.startswith('"tasny" read as "tansy".\n')
     data = json.loads(
-        loombook("find", "kvao", "switched", "-b", PINOUTS, "--format", "json").output
+        loombook("find", "tasny", "switched", "-b", PINOUTS, "--format", "json").output
     )
-    assert data["read_as"] == [{"said": "kvao", "as": ["kavo"]}]
+    assert data["read_as"] == [{"said": "tasny", "as": ["tansy"]}]
     assert data["missed"] == ""
 
 
 def test_find_says_why_nothing_fits():
-    why = 'No Corvane is called "rook"; Torvane has one.'
-    done = loombook("find", "corvane", "rook", "-b", PINOUTS)
+    why = 'No Wexlow is called "rook"; Torvane has one.'
+    done = loombook("find", "wexlow", "rook", "-b", PINOUTS)
     assert done.exit_code == 1
     assert done.output == f"Nothing in this book fits. {why}\n"
-    data = json.loads(loombook("find", "corvane rook", "-b", PINOUTS, "--format", "json").output)
+    data = json.loads(loombook("find", "wexlow rook", "-b", PINOUTS, "--format", "json").output)
     assert (data["answers"], data["missed"]) == ([], why)
 
 
 @pytest.mark.parametrize(
     ("command", "name", "says"),
     [  # both commands ask the same function for the car: each of them once, each reason once
-        (("show",), "corvane rook", 'No Corvane is called "rook"; Torvane has one.'),
+        (("show",), "wexlow rook", 'No Wexlow is called "rook"; Torvane has one.'),
         (
-            ("plan", "-c", "cv-2a"),
-            "kvao",
-            '"kvao" read as "kavo". Type: ostrel-kavo-2017-hatch-base',
+            ("plan", "-c", "cvn-2a"),
+            "tasny",
+            '"tasny" read as "tansy". Type: ostrel-tansy-2017-hatch-base',
         ),
     ],
 )

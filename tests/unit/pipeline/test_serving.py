@@ -23,11 +23,11 @@ from builder.cli.serving import Showing
 from builder.cli.site_server import SiteServer
 from builder.loading import taking
 
-KAVO = "ostrel-kavo-2017-hatch-base"
-CAR = f"vehicles/ostrel/{KAVO}.yaml"
-PAGE, PLAN, JOB = f"vehicles/{KAVO}.html", f"plans/{KAVO}--cv-2a.html", "jobs/kavo-subwoofer.html"
-STANDING = "vehicles/cindral-ember-2023.html"
-OTHER_CAR = "vehicles/cindral/cindral-ember-2023.yaml"
+TANSY = "ostrel-tansy-2017-hatch-base"
+CAR = f"vehicles/ostrel/{TANSY}.yaml"
+PAGE, PLAN, JOB = f"vehicles/{TANSY}.html", f"plans/{TANSY}--cvn-2a.html", "jobs/tansy-subwoofer.html"
+STANDING = "vehicles/cindral-teasel-2023.html"
+OTHER_CAR = "vehicles/cindral/cindral-teasel-2023.yaml"
 GOOD = "Tap plan."
 
 
@@ -69,7 +69,7 @@ def serving_book(folder: Path) -> Path:
     """One car with its plan and job, one that shares nothing with it, and their parts."""
     for kind in ("housings", "amplifiers", "cables"):
         shutil.copytree(PINOUTS / kind, folder / kind)
-    for place in (CAR, "converters/cv-2a.yaml", f"jobs/{Path(JOB).stem}.yaml", OTHER_CAR):
+    for place in (CAR, "converters/cvn-2a.yaml", f"jobs/{Path(JOB).stem}.yaml", OTHER_CAR):
         (folder / place).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(PINOUTS / place, folder / place)
     (folder / "book.yaml").write_text("schema: 1\nsite_name: Ours\n", "utf-8")
@@ -135,12 +135,12 @@ def test_a_stop_that_is_saved_takes_the_record_and_its_plans_and_jobs_down(serve
         status, text = served.get(url)
         assert status == 200 and "does not stand" in text and GOOD not in text
         assert "PIN101" in text or url == JOB
-    assert served.get(f"data/vehicles/{KAVO}.json")[0] == 404
-    assert KAVO not in served.get("data/records.json")[1] + served.get("data/pins.csv")[1]
-    assert KAVO not in served.get("assets/finder-data.js")[1] + served.get("vehicles/index.html")[1]
+    assert served.get(f"data/vehicles/{TANSY}.json")[0] == 404
+    assert TANSY not in served.get("data/records.json")[1] + served.get("data/pins.csv")[1]
+    assert TANSY not in served.get("assets/finder-data.js")[1] + served.get("vehicles/index.html")[1]
     status, text = served.get(STANDING)
     assert status == 200 and "Not the whole book" in text
-    assert KAVO in served.get("left-out.html")[1]
+    assert TANSY in served.get("left-out.html")[1]
 
 
 def test_a_record_that_is_mended_comes_back(served: Served) -> None:
@@ -166,28 +166,28 @@ def test_what_a_failing_record_says_stays_text(served: Served) -> None:
 
 
 def test_a_part_that_fails_takes_what_rests_on_it_down(served: Served) -> None:
-    served.edit("converters/cv-2a.yaml", "id: cv-2a", "id: cv-2b")
+    served.edit("converters/cvn-2a.yaml", "id: cvn-2a", "id: cvn-2b")
     served.look()
-    assert "does not stand" in served.get("converters/cv-2a.html")[1]
+    assert "does not stand" in served.get("converters/cvn-2a.html")[1]
     assert "does not stand" in served.get(PLAN)[1]
     text = served.get(JOB)[1]
     assert "does not stand" in text and "there is no converter" in text
-    assert "converter cv-2a" in served.get("left-out.html")[1].lower()
+    assert "converter cvn-2a" in served.get("left-out.html")[1].lower()
     assert served.get(PAGE)[0] == 200 and "does not stand" not in served.get(PAGE)[1]
 
 
 def test_of_records_that_contradict_each_other_none_stays(served: Served) -> None:
     """The rule names the later of two; which of them is wrong nobody knows."""
-    twin = served.book / "vehicles" / "ostrel" / f"{KAVO}-again.yaml"
-    text = (served.book / CAR).read_text("utf-8").replace(f"id: {KAVO}\n", f"id: {KAVO}-again\n")
+    twin = served.book / "vehicles" / "ostrel" / f"{TANSY}-again.yaml"
+    text = (served.book / CAR).read_text("utf-8").replace(f"id: {TANSY}\n", f"id: {TANSY}-again\n")
     for one, other in (("cavity: 7\n", "cavity: X\n"), ("cavity: 10\n", "cavity: 7\n")):
         text = text.replace(f"      - {one}", f"      - {other}")
     twin.write_text(text.replace("cavity: X", "cavity: 10"), "utf-8")
     served.look()
     found = json.loads(loombook("check", served.book, "--format", "json").output)["findings"]
     stops = [f for f in found if f["severity"] == "stop" and f["accepted"] is None]
-    assert [(stop["rule"], Path(stop["file"]).stem) for stop in stops] == [("PIN109", KAVO)]
-    for url in (PAGE, f"vehicles/{KAVO}-again.html", PLAN):
+    assert [(stop["rule"], Path(stop["file"]).stem) for stop in stops] == [("PIN109", TANSY)]
+    for url in (PAGE, f"vehicles/{TANSY}-again.html", PLAN):
         assert "does not stand" in served.get(url)[1], url
     assert "does not stand" not in served.get(STANDING)[1]
 
@@ -307,7 +307,7 @@ def test_a_file_that_nobody_may_read_takes_its_record_down(
     read = taking.read_bounded
 
     def shut(path: Path, most_bytes: int) -> bytes:
-        if path.stem == KAVO:
+        if path.stem == TANSY:
             raise PermissionError(13, "Permission denied")
         return read(path, most_bytes)
 

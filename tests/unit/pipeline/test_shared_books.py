@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from evidence_book import BRINDLE, JOB, KAVO, sheet_file, small_book, texts, vehicle_file
+from evidence_book import BRINDLE, JOB, TANSY, sheet_file, small_book, texts, vehicle_file
 from shipped_book import loombook
 
 from builder.book import open_book
@@ -28,8 +28,8 @@ def own(tmp_path: Path, shared: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     assert loombook("start", tmp_path / "ours", "--shared", shared).exit_code == 0
     car = tmp_path / "ours" / "vehicles" / "ostrel" / "ostrel-own-2017.yaml"
     car.parent.mkdir()
-    text = vehicle_file(shared, KAVO).read_text("utf-8")
-    text = text.replace(f"id: {KAVO}", "id: ostrel-own-2017").replace("model: Kavo", "model: Own")
+    text = vehicle_file(shared, TANSY).read_text("utf-8")
+    text = text.replace(f"id: {TANSY}", "id: ostrel-own-2017").replace("model: Tansy", "model: Own")
     car.write_text(text, "utf-8")
     monkeypatch.chdir(tmp_path / "ours")
     return car
@@ -41,27 +41,27 @@ def damage(path: Path) -> None:
 
 def test_fix_mends_the_own_record_and_names_the_book_it_left_alone(own, shared):
     damage(own)
-    damage(vehicle_file(shared, KAVO))
+    damage(vehicle_file(shared, TANSY))
     before = texts(shared)
     done = loombook("mend")
     assert "2 mended in 1 file" in done.output  # the colour, and the way to the schema
     assert "left alone: the shared book at" in done.stderr and str(shared) in done.stderr
     assert texts(shared) == before and b"base: pink" in own.read_bytes()
     assert "1 mended in 1 file" in loombook("mend", "--book", shared).output  # asked there
-    assert b"base: pink" in vehicle_file(shared, KAVO).read_bytes()
+    assert b"base: pink" in vehicle_file(shared, TANSY).read_bytes()
 
 
 @pytest.mark.parametrize("command", ["mend", "tidy"])
 def test_a_shared_record_named_outright_is_refused_with_where_to_go(own, shared, command):
-    damage(vehicle_file(shared, KAVO))
+    damage(vehicle_file(shared, TANSY))
     before = texts(shared)
-    done = loombook(command, vehicle_file(shared, KAVO))
+    done = loombook(command, vehicle_file(shared, TANSY))
     assert done.exit_code == 2 and texts(shared) == before
     assert f"belongs to the shared book at {shared}; run it there" in done.output
 
 
 def test_format_leaves_shared_records_as_they_are(own, shared):
-    untidy = vehicle_file(shared, KAVO)
+    untidy = vehicle_file(shared, TANSY)
     for path in (own, untidy):
         path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
     before = texts(shared)
@@ -78,14 +78,14 @@ def test_a_shared_book_fetched_into_the_own_folder_is_still_another_s(own, share
     settings = (home / "book.yaml").read_text("utf-8")
     (home / "book.yaml").write_text(settings.replace("../common", "fetched"), "utf-8")
     book = open_book(home)
-    lent = vehicle_file(home / "fetched", KAVO)
+    lent = vehicle_file(home / "fetched", TANSY)
     assert book.lender_of(lent) == home / "fetched" and book.lender_of(own) is None
     assert open_book(home / "fetched").lender_of(lent) is None
 
 
 def test_a_link_to_a_shared_record_does_not_make_it_an_own_one(own, shared, tmp_path):
     link = own.with_name("linked.yaml")
-    link.symlink_to(vehicle_file(shared, KAVO))
+    link.symlink_to(vehicle_file(shared, TANSY))
     lender = open_book(tmp_path / "ours").lender_of(link)
     assert lender is not None and lender.resolve() == shared.resolve()
 
@@ -122,7 +122,7 @@ def test_results_of_an_own_job_on_a_shared_car_are_added(own, shared, tmp_path):
     job = tmp_path / "ours" / "private" / "jobs" / "our-job.yaml"
     text = (shared / "jobs" / f"{JOB}.yaml").read_text("utf-8")
     job.write_text(text.replace(f"id: {JOB}", "id: our-job"), "utf-8")
-    head = f"vehicle: {KAVO}\njob: our-job"
+    head = f"vehicle: {TANSY}\njob: our-job"
     sheet = sheet_file(tmp_path / "s.yaml", head, results=("{test: battery-rest, value: 12.6}",))
     before = texts(shared)
     done = loombook("evidence", "add", sheet)
@@ -141,7 +141,7 @@ def test_check_counts_what_it_only_notes_of_the_shared_book(own, shared):
 
 
 def test_check_prints_what_fails_in_the_shared_book_all_the_same(own, shared):
-    damage(vehicle_file(shared, KAVO))
+    damage(vehicle_file(shared, TANSY))
     done = loombook("check")
     assert done.exit_code == 1
     failing = [line for line in done.stdout.splitlines() if line.startswith(str(shared))]

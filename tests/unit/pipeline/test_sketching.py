@@ -19,7 +19,7 @@ from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.sketching import Asked, sketched
 from builder.planning.job.sketch_job import CannotSketchError
 
-KAVO = "ostrel-kavo-2017-hatch-base"
+TANSY = "ostrel-tansy-2017-hatch-base"
 SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text("utf-8"))
 
 
@@ -29,8 +29,8 @@ def book() -> Book:
 
 
 @pytest.fixture(scope="module")
-def kavo(book: Book) -> MadePack:
-    return sketched(book, Asked(KAVO, "cv-2a", ("am-600",)))
+def tansy(book: Book) -> MadePack:
+    return sketched(book, Asked(TANSY, "cvn-2a", ("amn-600",)))
 
 
 def plays(made: MadePack) -> dict[str, tuple[str, ...]]:
@@ -46,19 +46,19 @@ def assumed(made: MadePack) -> dict[str, str]:
 
 
 CASES: list[tuple[Asked, str, dict[str, tuple[str, ...]]]] = [
-    (Asked(KAVO, "cv-2a", ("am-600",)), "tap_plan", {"subwoofer": ("rear-left", "rear-right")}),
+    (Asked(TANSY, "cvn-2a", ("amn-600",)), "tap_plan", {"subwoofer": ("rear-left", "rear-right")}),
     (
-        Asked(KAVO, "cv-2a", ("tk-75x2",)),
+        Asked(TANSY, "cvn-2a", ("tsm-75x2",)),
         "tap_plan",
         {"subwoofer 1": ("rear-left",), "subwoofer 2": ("rear-right",)},
     ),
     (
-        Asked(KAVO, "cv-2a", ("tk-75x2",), "intercept"),
+        Asked(TANSY, "cvn-2a", ("tsm-75x2",), "intercept"),
         "tap_plan",
         {"front left speaker": ("front-left",), "front right speaker": ("front-right",)},
     ),
     (
-        Asked(KAVO, "cv-4a", ("tk-5d",)),
+        Asked(TANSY, "cvn-4a", ("tsm-5d",)),
         "tap_plan",
         {
             "front left speaker": ("front-left",),
@@ -69,7 +69,7 @@ CASES: list[tuple[Asked, str, dict[str, tuple[str, ...]]]] = [
         },
     ),
     (
-        Asked("corvane-alta-2016-early", "cv-4a", ("am-4",), "addon"),
+        Asked("wexlow-quern-2016-early", "cvn-4a", ("amn-4",), "addon"),
         "tap_plan",
         {"subwoofer 1": ("front-left",), "subwoofer 2": ("front-right",)},
     ),
@@ -90,15 +90,15 @@ def test_amplifiers_decide_what_is_done(
 
 
 def test_a_taken_over_door_is_broken_and_a_heard_one_is_not(book: Book) -> None:
-    taken = treatments(sketched(book, Asked(KAVO, "cv-4a", ("am-4",))))
+    taken = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",))))
     assert set(taken.values()) == {"broken"}
-    heard = treatments(sketched(book, Asked(KAVO, "cv-4a", ("am-4",), "addon")))
+    heard = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",), "addon")))
     assert heard["rear-left"] == "listened to"
     assert "broken" not in heard.values()
 
 
 def test_what_the_rules_stop_in_a_job_they_stop_in_a_sketch(book: Book) -> None:
-    made = sketched(book, Asked("hesper-tarn-2022-hybrid", "cv-2a", ("ok-250",)))
+    made = sketched(book, Asked("hesper-tarn-2022-hybrid", "cvn-2a", ("ok-250",)))
     written = packed(book, "tarn-subwoofer")
     accepted = {finding.rule_id for finding in written.findings if finding.accepted}
     standing = {finding.rule_id for finding in made.findings if finding.fails_check}
@@ -109,17 +109,17 @@ def test_what_the_rules_stop_in_a_job_they_stop_in_a_sketch(book: Book) -> None:
 
 
 def test_a_car_nobody_may_tap_is_refused_with_the_reason(book: Book) -> None:
-    made = sketched(book, Asked("marlow-cutter-1996", "cv-2a", ("tk-75x2",), "intercept"))
+    made = sketched(book, Asked("mirdle-cutter-1996", "cvn-2a", ("tsm-75x2",), "intercept"))
     assert made.pack.kind != "tap_plan"
     assert made.pack.refusals
     jsonschema.validate(made.as_data(), SCHEMA)
 
 
 def test_the_sketch_agrees_with_the_written_job_where_both_say_the_same(
-    book: Book, kavo: MadePack
+    book: Book, tansy: MadePack
 ) -> None:
-    written = packed(book, "kavo-subwoofer")
-    a, b = kavo.pack, written.pack
+    written = packed(book, "tansy-subwoofer")
+    a, b = tansy.pack, written.pack
     assert a.plan.feeds == b.plan.feeds
     assert a.plan.turn_on == b.plan.turn_on
     assert a.plan.levels == b.plan.levels
@@ -137,12 +137,12 @@ def test_the_sketch_agrees_with_the_written_job_where_both_say_the_same(
     assert (a.levels[0].limited_by, b.levels[0].limited_by) == ("amplifier", "speaker")
 
 
-def test_every_assumption_says_where_it_comes_from(book: Book, kavo: MadePack) -> None:
-    said = assumed(kavo)
+def test_every_assumption_says_where_it_comes_from(book: Book, tansy: MadePack) -> None:
+    said = assumed(tansy)
     assert said["supply lead of 5.2 m"] == "the vehicle's record"
     assert said["subwoofer of 2 Ω, 600 W"] == "the amplifier's record"
     shop = replace(book, defaults=replace(book.defaults, sketch_route_m=7.25))
-    longer = sketched(shop, Asked(KAVO, "cv-2a", ("am-600",)))
+    longer = sketched(shop, Asked(TANSY, "cvn-2a", ("amn-600",)))
     what = "7.25 m between radio, converter and amplifiers"
     assert assumed(longer)[what] == "house default of this book"
     assert "a pad wherever an input has less than 3 dB to spare" in said
@@ -150,7 +150,7 @@ def test_every_assumption_says_where_it_comes_from(book: Book, kavo: MadePack) -
 
 
 def test_ohms_are_read_where_the_record_has_them(book: Book) -> None:
-    made = sketched(book, Asked("brantmoor-sedge-2015", "cv-2a", ("tk-75x2",), "intercept"))
+    made = sketched(book, Asked("brantmoor-sedge-2015", "cvn-2a", ("tsm-75x2",), "intercept"))
     known = {each.channel: each.speaker_ohm for each in made.parts.vehicle.channels}
     for speaker in made.parts.job.speakers:
         wanted = known.get(speaker.channel)
@@ -158,15 +158,15 @@ def test_ohms_are_read_where_the_record_has_them(book: Book) -> None:
 
 
 def test_no_job_of_the_book_carries_assumptions(book: Book) -> None:
-    assert packed(book, "kavo-subwoofer").as_data()["assumed"] == []
+    assert packed(book, "tansy-subwoofer").as_data()["assumed"] == []
 
 
 @pytest.mark.parametrize(
     ("asked", "near"),
     [
-        (Asked(KAVO, "cv-2a", ("am-60",)), 'amplifier is called "am-60"; did you mean "am-600"'),
-        (Asked(KAVO, "cv-2aa", ("am-600",)), 'converter is called "cv-2aa"; did you mean "cv-2a"'),
-        (Asked("cindral-embr", "cv-2a", ("am-600",)), 'did you mean "cindral-ember-2023"'),
+        (Asked(TANSY, "cvn-2a", ("amn-60",)), 'amplifier is called "amn-60"; did you mean "amn-600"'),
+        (Asked(TANSY, "cvn-2aa", ("amn-600",)), 'converter is called "cvn-2aa"; did you mean "cvn-2a"'),
+        (Asked("cindral-teasl", "cvn-2a", ("amn-600",)), 'did you mean "cindral-teasel-2023"'),
     ],
 )  # fmt: skip
 def test_a_wrong_id_gets_the_nearest_spelling(book: Book, asked: Asked, near: str) -> None:
@@ -176,12 +176,12 @@ def test_a_wrong_id_gets_the_nearest_spelling(book: Book, asked: Asked, near: st
 
 def test_a_mono_amplifier_breaks_no_doors(book: Book) -> None:
     with pytest.raises(CannotSketchError, match="two full-range amplifier channels"):
-        sketched(book, Asked(KAVO, "cv-2a", ("am-600",), "intercept"))
+        sketched(book, Asked(TANSY, "cvn-2a", ("amn-600",), "intercept"))
 
 
 # -- the command --------------------------------------------------------------------------------
 
-SKETCH = ("plan", KAVO, "-b", PINOUTS, "--converter", "cv-2a", "--amplifier", "am-600")
+SKETCH = ("plan", TANSY, "-b", PINOUTS, "--converter", "cvn-2a", "--amplifier", "amn-600")
 
 
 def test_the_command_begins_with_what_was_assumed() -> None:
@@ -207,17 +207,17 @@ def test_the_command_it_prints_begins_the_job() -> None:
         *("--ground-lead", "0.5", "--fuse-to-battery", "0.3"),
     ]
     done = loombook("new", "job", *shlex.split(typed), *more, "-b", PINOUTS, "--dry-run")
-    assert "part: am-600" in done.output, done.output
+    assert "part: amn-600" in done.output, done.output
     assert re.search(r"from: \[rear-left, rear-right\]", done.output)
 
 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("plan", "kavo-subwoofer", "--amplifier", "am-600"), "--amplifier goes with --converter"),
-        (("plan", KAVO, "-c", "cv-2a", "-a", "am-60"), 'did you mean "am-600"'),
-        (("plan", KAVO, "-c", "cv-2b"), 'did you mean "cv-2'),
-        (("plan", KAVO, "-c", "cv-2a", "-a", "am-600", "--treatment", "intercept"), "two full"),
+        (("plan", "tansy-subwoofer", "--amplifier", "amn-600"), "--amplifier goes with --converter"),
+        (("plan", TANSY, "-c", "cvn-2a", "-a", "amn-60"), 'did you mean "amn-600"'),
+        (("plan", TANSY, "-c", "cvn-2b"), 'did you mean "cvn-2'),
+        (("plan", TANSY, "-c", "cvn-2a", "-a", "amn-600", "--treatment", "intercept"), "two full"),
     ],
 )
 def test_wrong_use_of_the_command_ends_with_2(words: tuple[str, ...], said: str) -> None:

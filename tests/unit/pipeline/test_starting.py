@@ -15,14 +15,14 @@ from builder.model.house_defaults import HouseDefaults
 from builder.pipeline.checking.book_check import check_book
 
 JOB = """title: more bass
-vehicle: ostrel-kavo-2017-hatch-base
+vehicle: ostrel-tansy-2017-hatch-base
 car: moss-9
 year: 2017
 wanted: more bass
 protect: none
-converter: cv-2a
+converter: cvn-2a
 converter_place: right side
-amplifier: ["sub amp: am-600, right luggage side"]
+amplifier: ["sub amp: amn-600, right luggage side"]
 speaker: ["box: sub, 2 ohm, 500 w, sub amp 1, from rl rr, lead 1.2"]
 route: ["radio > converter: control, 6 m, right sill"]
 cables: twin-16, three-core-18
@@ -86,7 +86,7 @@ def test_every_command_works_in_it_at_once(alone, monkeypatch):
     assert loombook("check").exit_code == 0
     assert loombook("build").exit_code == 0
     assert (alone / "site" / "index.html").is_file()
-    done = loombook("find", "kavo", "switched")
+    done = loombook("find", "tansy", "switched")
     assert done.exit_code == 1 and "Nothing in this book" in done.output
 
 
@@ -117,9 +117,9 @@ def test_a_shared_book_is_part_of_it(tmp_path, monkeypatch, named):
     assert book.roots[0].folder.resolve() == PINOUTS.resolve()
     checked = check_book(book)
     assert not checked.failing
-    assert "ostrel-kavo-2017-hatch-base" in {summary.id for summary in checked.summaries}
+    assert "ostrel-tansy-2017-hatch-base" in {summary.id for summary in checked.summaries}
     monkeypatch.chdir(tmp_path / "ours")
-    assert "cavity 7" in loombook("find", "kavo", "2018", "switched").output
+    assert "cavity 7" in loombook("find", "tansy", "2018", "switched").output
 
 
 @pytest.mark.parametrize(

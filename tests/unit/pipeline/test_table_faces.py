@@ -17,7 +17,7 @@ from builder.loading import load_text
 from builder.spreadsheets import NewSheet, read_tables, write_csv, write_xlsx
 
 CAR = {
-    "make": "Zorvex", "model": "Pell", "variant": "hatch, base", "year from": "2018",
+    "make": "Zorvex", "model": "Wold", "variant": "hatch, base", "year from": "2018",
     "year to": "2021", "drive side": "left", "data": "invented", "hybrid": "no",
     "factory amplifier": "none", "restraint zones": "steering wheel", "protected sounds": "none",
     "plug A housing": "two-row-20-latch-top", "plug A shell colours": "grey",
@@ -93,13 +93,13 @@ def table(rows: list[list[str]], end: str, folder: Path) -> Path:
 
 def imported(book: Path, rows: list[list[str]], end: str) -> dict[str, Any]:
     done = loombook("import", table(rows, end, book.parent), "--into", book, "--as-is")
-    place = book / "vehicles" / "zorvex" / "zorvex-pell-2018-hatch-base.yaml"
+    place = book / "vehicles" / "zorvex" / "zorvex-wold-2018-hatch-base.yaml"
     assert place.exists(), done.output
     return dict(load_text(place.read_bytes(), place.name).data or {})
 
 
 def said_of(book: Path) -> tuple[str, str, list[Any]]:
-    name = "zorvex-pell-2018-hatch-base"
+    name = "zorvex-wold-2018-hatch-base"
     found = json.loads(loombook("check", book, "--format", "json").output)["findings"]
     mine = [(one["rule"], one["message"]) for one in found if name in one["file"]]
     shown = loombook("show", name, "-b", book)
@@ -130,7 +130,7 @@ def test_import_check_show_treat_a_table_of_the_other_face_as_a_record_typed_so(
         for key in ("readings", "claims"):
             pin.pop(key, None)
         pin.update(by_hand().get(str(pin["cavity"]), {}))
-    place = small_book / "vehicles" / "zorvex" / "zorvex-pell-2018-hatch-base.yaml"
+    place = small_book / "vehicles" / "zorvex" / "zorvex-wold-2018-hatch-base.yaml"
     of_own = said_of(small_book)
     place.write_text(write_record(typed, "vehicle"), "utf-8")
     of_typed = said_of(small_book)

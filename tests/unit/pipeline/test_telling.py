@@ -21,61 +21,61 @@ def which(*arguments: str, typed: str | None = None):
 
 
 def test_find_lists_the_questions_in_order_with_what_each_answer_means():
-    done = loombook("find", "vesper", "switched", "-b", PINOUTS)
+    done = loombook("find", "lovage", "switched", "-b", PINOUTS)
     assert "3 records could be this car" in done.output
     assert 0 < done.output.index(BADGE) < done.output.index(BOX)
-    assert "yes → Quillan Vesper 2020–2022, top" in done.output
+    assert "yes → Quillan Lovage 2020–2022, top" in done.output
 
 
 def test_find_as_json_holds_the_questions():
-    found = json.loads(loombook("find", "vesper", "-b", PINOUTS, "--format", "json").output)
+    found = json.loads(loombook("find", "lovage", "-b", PINOUTS, "--format", "json").output)
     first, second = found["which_car"]["ask"]
     assert (first["cost"], second["cost"]) == ("look", "panel")
-    assert {"answer": "yes", "leaves": ["quillan-vesper-2021-top"]} in first["answers"]
+    assert {"answer": "yes", "leaves": ["quillan-lovage-2021-top"]} in first["answers"]
 
 
 def test_find_asks_nothing_when_one_record_fits():
-    done = loombook("find", "kavo", "-b", PINOUTS, "--format", "json")
+    done = loombook("find", "tansy", "-b", PINOUTS, "--format", "json")
     assert json.loads(done.output)["which_car"] is None
 
 
 def test_which_lists_them_and_exits_1_while_several_are_left():
-    done = which("quillan", "vesper", "--list")
+    done = which("quillan", "lovage", "--list")
     assert done.exit_code == 1
     assert done.output.index(BADGE) < done.output.index(BOX)
 
 
 def test_which_asks_and_names_the_car():
-    done = which("Quillan", "Vesper", "2021", "--ask", typed="no\n2\n")
+    done = which("Quillan", "Lovage", "2021", "--ask", typed="no\n2\n")
     assert done.exit_code == 0
-    assert "loombook show quillan-vesper-2021-mid" in done.output
+    assert "loombook show quillan-lovage-2021-mid" in done.output
 
 
 def test_which_stops_asking_when_one_is_left():
-    done = which("quillan", "vesper", "--ask", typed="yes\n")
+    done = which("quillan", "lovage", "--ask", typed="yes\n")
     assert done.exit_code == 0
     assert BOX not in done.output
 
 
 def test_unknown_stays_unknown():
-    done = which("quillan", "vesper", "--ask", typed="what\n?\n1\n")
+    done = which("quillan", "lovage", "--ask", typed="what\n?\n1\n")
     assert done.exit_code == 0  # without the badge, no finned box means base
-    done = which("quillan", "vesper", "--ask", typed="?\n?\n")
+    done = which("quillan", "lovage", "--ask", typed="?\n?\n")
     assert done.exit_code == 1
     assert "none is yours until the rest is known" in done.output
 
 
 def test_a_year_narrows_and_a_wrong_one_says_which_there_are():
-    assert "loombook show corvane-alta-2016-early" in which("corvane", "alta", "2016").output
-    done = which("corvane", "alta", "1999")
+    assert "loombook show wexlow-quern-2016-early" in which("wexlow", "quern", "2016").output
+    done = which("wexlow", "quern", "1999")
     assert done.exit_code == 2
     assert "2016 to 2018" in done.output
 
 
 def test_a_misspelled_model_gets_the_nearest():
-    done = which("quilan", "vesper")
+    done = which("quilan", "lovage")
     assert done.exit_code == 2
-    assert "did you mean Quillan Vesper?" in done.output
+    assert "did you mean Quillan Lovage?" in done.output
 
 
 def _scope(**changes) -> Scope:

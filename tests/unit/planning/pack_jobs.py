@@ -43,26 +43,26 @@ def amplifier(identity: str, **more: Any) -> Amplifier:
     """One of the amplifiers of the worked jobs."""
     kind, channels, supply, turn_on = _AMPLIFIERS[identity]
     return read(Amplifier, {
-        "id": identity, "data": "invented", "name": identity.upper(), "maker": "Halden",
+        "id": identity, "data": "invented", "name": identity.upper(), "maker": "Odmarsh",
         "class": kind, "channels": channels, "supply": supply, "turn_on": turn_on,
         "input_type": "differential", "speaker_level_in": "no", "output_floating": "yes",
     } | more)  # fmt: skip
 
 
 _AMPLIFIERS: dict[str, tuple[str, list[Data], Data, Data]] = {
-    "am-600": (
+    "amn-600": (
         "D", [_channels(1, "sub", {2: 600, 4: 350}, 0.2, 5.0)],
         {"min_v": 8.5, "idle_a": 0.75, "fuse_a": 60}, {"draw_ma": 12, "threshold_v": 9.5},
     ),
-    "am-1200": (
+    "amn-1200": (
         "D", [_channels(1, "sub", {1: 1200, 2: 700}, 0.2, 5.0)],
         {"min_v": 9.0, "idle_a": 1.4, "fuse_a": 120}, {"draw_ma": 25, "threshold_v": 9.0},
     ),
-    "am-4": (
+    "amn-4": (
         "AB", [_channels(4, "full_range", {4: 60, 2: 85}, 0.25, 4.0)],
         {"min_v": 9.0, "idle_a": 0.9, "fuse_a": 40}, {"draw_ma": 12, "threshold_v": 9.0},
     ),
-    "am-3": (
+    "amn-3": (
         "D", [_channels(2, "full_range", {4: 100}, 0.3, 6.0),
               _channels(1, "sub", {2: 400}, 0.3, 6.0)],
         {"min_v": 9.0, "idle_a": 0.85, "fuse_a": 60}, {"draw_ma": 15, "threshold_v": 9.0},
@@ -141,7 +141,7 @@ def parts_of(
     device: Converter | str,
     amplifiers: dict[str, str],
     cables: tuple[str, ...] = ("5c",),
-    shelf: tuple[str, ...] = ("cv-2a", "cv-4a", "cv-6s", "cv-2p"),
+    shelf: tuple[str, ...] = ("cvn-2a", "cvn-4a", "cvn-6s", "cvn-2p"),
 ) -> JobParts:
     """The job with its records; `amplifiers` gives the record of each name."""
     known = {name: converter(name) for name in shelf}

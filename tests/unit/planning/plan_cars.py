@@ -130,7 +130,7 @@ def plug(pins: list[Data], **more: Any) -> Data:
 def car(**more: Any) -> Vehicle:
     """A car with these parts of its record replaced; nothing unknown unless a test says so."""
     data: Data = {
-        "id": "car", "data": "invented", "make": "Ostrel", "model": "Kavo", "variant": "base",
+        "id": "car", "data": "invented", "make": "Ostrel", "model": "Tansy", "variant": "base",
         "scope": {"year_from": 2016, "year_to": 2018, "drive_side": "left", "bodies": ["hatch"],
                   "markets": ["all"], "trims": ["base"], "radios": ["unknown"]},
         "radio": {"outputs": "bridged", "open_load_check": "no", "data_wake": "no"},
@@ -170,7 +170,7 @@ def doors_car(pins: list[Data] | None = None, **more: Any) -> Vehicle:
     return car(**(base | more))
 
 
-def converter(identity: str = "cv-2a", **more: Any) -> Converter:
+def converter(identity: str = "cvn-2a", **more: Any) -> Converter:
     """One of the converters of the worked jobs, with these keys replaced."""
     data = _BASE | _CONVERTERS[identity] | {"id": identity, **more}
     if data["kind"] == "passive":
@@ -184,7 +184,7 @@ _WAKES_BY_NOTHING = dict.fromkeys(("remote_in", "offset_wake", "signal_wake"), "
 
 
 _BASE: Data = {
-    "data": "invented", "maker": "Halden", "kind": "active", "sum": "none",
+    "data": "invented", "maker": "Odmarsh", "kind": "active", "sum": "none",
     "bass_rolloff_correction": "no", "input_load_ohm": "none", "delay_adjust": "no",
     "gain": {"kind": "adjustable", "min": 0.05, "max": 2.0},
     "supply": {"min_v": 9, "idle_a": 0.2, "fuse_a": 2},
@@ -205,25 +205,25 @@ def _wake(offset: bool, sound: bool = True) -> Data:
 
 
 _CONVERTERS: dict[str, Data] = {
-    "cv-2a": {
-        "name": "CV-2A", "inputs": 2, "outputs": 2, "input": _input(20), "turn_on": _wake(True),
+    "cvn-2a": {
+        "name": "CVN-2A", "inputs": 2, "outputs": 2, "input": _input(20), "turn_on": _wake(True),
         "output": {"max_v_rms": 8}, "bass_rolloff_correction": {"max_db": 12, "hz": 40},
     },
-    "cv-4a": {
-        "name": "CV-4A", "inputs": 4, "outputs": 4, "input": _input(20), "turn_on": _wake(False),
+    "cvn-4a": {
+        "name": "CVN-4A", "inputs": 4, "outputs": 4, "input": _input(20), "turn_on": _wake(False),
         "output": {"max_v_rms": 5},
     },
-    "cv-6s": {
-        "name": "CV-6S", "inputs": 6, "outputs": 6, "sum": "any", "turn_on": _wake(True),
+    "cvn-6s": {
+        "name": "CVN-6S", "inputs": 6, "outputs": 6, "sum": "any", "turn_on": _wake(True),
         "input": _input(40, after_sum_max_v_rms=40), "output": {"max_v_rms": 10},
     },
-    "cv-2p": {
-        "name": "CV-2P", "kind": "passive", "inputs": 2, "outputs": 2, "input": _input(10, 100),
+    "cvn-2p": {
+        "name": "CVN-2P", "kind": "passive", "inputs": 2, "outputs": 2, "input": _input(10, 100),
         "output": {"max_v_rms": 2}, "remote_out": "none",
         "gain": {"kind": "fixed", "value": 0.2},
     },
-    "tk-2g": {
-        "name": "TK-2G", "inputs": 2, "outputs": 2, "turn_on": _wake(False, False),
+    "tsm-2g": {
+        "name": "TSM-2G", "inputs": 2, "outputs": 2, "turn_on": _wake(False, False),
         "input": _input(12, 4700, "ground_referenced"), "output": {"max_v_rms": 4},
     },
 }  # fmt: skip

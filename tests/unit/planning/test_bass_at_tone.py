@@ -33,7 +33,7 @@ def bass_pack(
     rows: list[dict[str, float]], correction: Any = "no", output: float = 4.5
 ) -> WorkPack:
     carried = [channel(name, level=LOUD, bass_table=rows) for name in CORNERS]
-    device = converter("cv-2a", bass_rolloff_correction=correction, output={"max_v_rms": output})
+    device = converter("cvn-2a", bass_rolloff_correction=correction, output={"max_v_rms": output})
     return sub_pack(doors_car([retained(9)], channels=carried), device)
 
 
@@ -134,7 +134,7 @@ def test_bass_that_is_louder_than_the_rest_is_the_loudest_clean_level_itself() -
 
 
 def test_a_bass_pair_is_expected_as_loud_as_it_is_at_its_tone() -> None:
-    pack = make_pack(settled(shipped_parts("orrin-split-fronts")), defaults=HOUSE)
+    pack = make_pack(settled(shipped_parts("ullin-split-fronts")), defaults=HOUSE)
     (level,) = [test for test in pack.tests if test.id == "sub-pair-level"]
     # 10 V, 1.2 dB less at 40 Hz at the loudest clean step.
     assert level.high == pytest.approx(1.1 * 10 * 10 ** (-1.2 / 20))
@@ -159,7 +159,7 @@ def test_a_fixed_boost_is_refused_in_a_plan_without_a_job_too() -> None:
     rows = table((10, 0), (30, -6))
     carried = [channel(name, level=LOUD, bass_table=rows) for name in CORNERS]
     vehicle = doors_car([retained(9)], channels=carried)
-    fixed = make_plan(vehicle, converter("cv-2a", bass_rolloff_correction=FIXED), defaults=HOUSE)
+    fixed = make_plan(vehicle, converter("cvn-2a", bass_rolloff_correction=FIXED), defaults=HOUSE)
     assert fixed.kind == "no_plan" and "is fixed" in fixed.refusals[0].because
-    following = converter("cv-2a", bass_rolloff_correction=TWELVE)
+    following = converter("cvn-2a", bass_rolloff_correction=TWELVE)
     assert make_plan(vehicle, following, defaults=HOUSE).kind == "tap_plan"

@@ -174,7 +174,7 @@ def test_an_amplifier_added_in_front_adds_lines_and_moves_none(name: str) -> Non
     parts, before = shipped_parts(name), shipped_pack(name)
     first = replace(parts.job.amplifiers[0], name="an extra amp")
     what = replace(parts.job, amplifiers=(first, *parts.job.amplifiers))
-    amplifiers = {"an extra amp": amplifier("am-600"), **parts.amplifiers}
+    amplifiers = {"an extra amp": amplifier("amn-600"), **parts.amplifiers}
     after = make_pack(replace(parts, job=what, amplifiers=amplifiers), defaults=HOUSE)
     assert stays_put(before, after) == len(after.tests and before.tests)
     if after.kind == "tap_plan":

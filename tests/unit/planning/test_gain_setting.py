@@ -17,7 +17,7 @@ from builder.planning.levels.gain_setting import (
 
 HOUSE = HouseDefaults()
 AUDIO = groups("audio_levels")
-AM_600 = {4.0: 350.0, 2.0: 600.0}
+AMN_600 = {4.0: 350.0, 2.0: 600.0}
 
 
 @pytest.mark.parametrize(("power", "ohm", "volts"), AUDIO["volts_for_power"]["cases"])
@@ -56,7 +56,7 @@ def test_set_volts_of_worked_jobs(
     ],
 )
 def test_power_between_stated_loads(ohm: float, watts: float) -> None:
-    assert amplifier_power_w(AM_600, ohm, 2) == pytest.approx(watts)
+    assert amplifier_power_w(AMN_600, ohm, 2) == pytest.approx(watts)
 
 
 def test_power_under_the_lowest_stated_load() -> None:
@@ -65,7 +65,7 @@ def test_power_under_the_lowest_stated_load() -> None:
 
 def test_impossible_loads() -> None:
     with pytest.raises(ValueError, match="may drive"):
-        amplifier_power_w(AM_600, 1, 2)
+        amplifier_power_w(AMN_600, 1, 2)
     with pytest.raises(ValueError, match="no power"):
         amplifier_power_w({}, 4, 2)
     with pytest.raises(ValueError, match="positive"):
@@ -74,7 +74,7 @@ def test_impossible_loads() -> None:
 
 @given(st.floats(2, 4))
 def test_power_is_never_over_a_straight_line(ohm: float) -> None:
-    assert amplifier_power_w(AM_600, ohm, 2) <= 600 - 125 * (ohm - 2) + 1e-6
+    assert amplifier_power_w(AMN_600, ohm, 2) <= 600 - 125 * (ohm - 2) + 1e-6
 
 
 def test_tones() -> None:

@@ -169,7 +169,7 @@ def test_a_leg_that_no_probe_was_on_is_not_relied_on() -> None:
             for plug in vehicle.plugs
         )
         changed = replace(vehicle, plugs=plugs)
-        return make_plan(changed, CONVERTERS["cv-4a"], defaults=HOUSE, treatment=treatment)
+        return make_plan(changed, CONVERTERS["cvn-4a"], defaults=HOUSE, treatment=treatment)
 
     assert plan((), "intercept").kind == "tap_plan"
     broken = plan(("21",), "intercept")

@@ -64,6 +64,6 @@ def test_latch_needs_figures(amps: float, minutes: float, locks: float) -> None:
 
 
 def test_the_main_supply_has_its_own_minimum() -> None:
-    assert not dip_flags("AM-600", 9.2, 8.5)
-    (flag,) = dip_flags("AM-1200", 8.9, 9.0)
+    assert not dip_flags("AMN-600", 9.2, 8.5)
+    (flag,) = dip_flags("AMN-1200", 8.9, 9.0)
     assert (flag.kind, flag.value, flag.limit) == ("supply_dips", 8.9, 9.0)

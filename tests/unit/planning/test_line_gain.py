@@ -29,12 +29,12 @@ def gain(least: float, most: float) -> Gain:
     return Gain(kind="adjustable", min=least, max=most)
 
 
-CV_2A, CV_4A, CV_6S = gain(0.05, 2.0), gain(0.05, 1.0), gain(0.02, 2.0)
+CVN_2A, CVN_4A, CVN_6S = gain(0.05, 2.0), gain(0.05, 1.0), gain(0.02, 2.0)
 
 
 def sub(source: float = 8.246) -> LineDemand:
     """A 600 W at 2 Ω amplifier for a 500 W subwoofer."""
-    return LineDemand(source, CV_2A, 8.0, 0.2, 5.0, full_v_rms=sqrt(1200), set_v_rms=sqrt(1000))
+    return LineDemand(source, CVN_2A, 8.0, 0.2, 5.0, full_v_rms=sqrt(1200), set_v_rms=sqrt(1000))
 
 
 @pytest.mark.parametrize(
@@ -48,14 +48,14 @@ def test_add_on_sub(source: float, gain: float) -> None:
 
 
 def test_four_doors() -> None:
-    doors = LineDemand(sqrt(80), CV_4A, 5.0, 0.25, 4.0, full_v_rms=sqrt(240), set_v_rms=sqrt(200))
+    doors = LineDemand(sqrt(80), CVN_4A, 5.0, 0.25, 4.0, full_v_rms=sqrt(240), set_v_rms=sqrt(200))
     chosen = choose_gain(doors, HOUSE)
     assert chosen.line_v_rms == 3.6
     assert chosen.gain == pytest.approx(0.402, abs=0.0005)
 
 
 def test_the_speaker_lowers_the_level() -> None:
-    fronts = LineDemand(10, CV_6S, 10.0, 0.3, 6.0, full_v_rms=20, set_v_rms=sqrt(320))
+    fronts = LineDemand(10, CVN_6S, 10.0, 0.3, 6.0, full_v_rms=20, set_v_rms=sqrt(320))
     chosen = choose_gain(fronts, HOUSE)
     assert (chosen.line_v_rms, chosen.basis) == (5.3, "speaker_limited")
     assert chosen.gain == pytest.approx(0.53)
@@ -65,8 +65,8 @@ def test_the_speaker_lowers_the_level() -> None:
 
 
 def test_outputs_that_share_one_level() -> None:
-    doors = LineDemand(8.944, CV_6S, 10.0, 0.25, 4.0)
-    bass = LineDemand(8.944, CV_6S, 10.0, 0.2, 5.0, summed=2)
+    doors = LineDemand(8.944, CVN_6S, 10.0, 0.25, 4.0)
+    bass = LineDemand(8.944, CVN_6S, 10.0, 0.2, 5.0, summed=2)
     first, second = choose_common_gains([doors, bass], HOUSE)
     assert first.line_v_rms == second.line_v_rms == 3.6
     assert first.gain == pytest.approx(0.402, abs=0.0006)
@@ -90,7 +90,7 @@ def test_a_fixed_gain_is_checked_not_chosen() -> None:
 
 
 def test_a_gain_that_does_not_reach() -> None:
-    weak = LineDemand(2.0, CV_4A, 5.0, 0.25, 4.0)
+    weak = LineDemand(2.0, CVN_4A, 5.0, 0.25, 4.0)
     chosen = choose_gain(weak, HOUSE)
     assert (chosen.line_v_rms, chosen.basis) == (1.8, "gain_limited")
     assert "no more than 2.00 V" in chosen.steps[-1]
@@ -106,7 +106,7 @@ def test_a_gain_that_cannot_be_low_enough() -> None:
 
 
 def test_a_level_of_the_jobs_own() -> None:
-    doors = LineDemand(4.0, CV_2A, 8.0, 0.25, 4.0)
+    doors = LineDemand(4.0, CVN_2A, 8.0, 0.25, 4.0)
     assert [flag.kind for flag in judge_line(doors, 8.5, HOUSE).flags] == [
         "gain_out_of_range",
         "line_above_output",
@@ -144,7 +144,7 @@ def test_targets() -> None:
 def test_a_chosen_level_without_flags_keeps_every_limit(
     source: float, out_max: float, in_max: float, set_v: float
 ) -> None:
-    demand = LineDemand(source, CV_6S, out_max, in_max / 20, in_max, full_v_rms=40, set_v_rms=set_v)
+    demand = LineDemand(source, CVN_6S, out_max, in_max / 20, in_max, full_v_rms=40, set_v_rms=set_v)
     chosen = choose_gain(demand, HOUSE)
     if not chosen.flags:
         assert chosen.line_v_rms <= min(out_max, in_max)

@@ -54,9 +54,9 @@ SIGNAL = route("radio", "converter", "signal", 3)
 BACK = route("doors", "radio", "amplified", 3)
 
 
-def sub_pack(vehicle: Vehicle, device: Any = "cv-2a", **more: Any) -> WorkPack:
+def sub_pack(vehicle: Vehicle, device: Any = "cvn-2a", **more: Any) -> WorkPack:
     what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4), **more)
-    return pack_of(vehicle, what, device, {"sub amp": "am-600"}, ("2c", "3c"))
+    return pack_of(vehicle, what, device, {"sub amp": "amn-600"}, ("2c", "3c"))
 
 
 # -- levels -----------------------------------------------------------------------------------
@@ -87,7 +87,7 @@ def test_a_source_too_loud_gets_a_pad_and_its_margin() -> None:
 def test_a_grounded_input_gets_no_pad() -> None:
     vehicle = loud_car(24.5)
     grounded = replace(vehicle, radio=replace(vehicle.radio, outputs="common_ground"))
-    device = converter("tk-2g", turn_on={"remote_in": {"draw_ma": 8, "threshold_v": 7.0},
+    device = converter("tsm-2g", turn_on={"remote_in": {"draw_ma": 8, "threshold_v": 7.0},
                                          "offset_wake": "no", "signal_wake": "no"})  # fmt: skip
     pack = sub_pack(grounded, device)
     assert pack.kind == "no_plan" and "overdriven" in said(pack)
@@ -96,7 +96,7 @@ def test_a_grounded_input_gets_no_pad() -> None:
 def test_a_sum_that_clips_is_refused() -> None:
     vehicle = loud_car(8.9)
     limits = {"max_v_rms": 40, "impedance_ohm": 10000, "after_sum_max_v_rms": 16}
-    narrow = converter("cv-6s", input={"type": "floating", "common_mode_max_v": 16} | limits)
+    narrow = converter("cvn-6s", input={"type": "floating", "common_mode_max_v": 16} | limits)
     pack = sub_pack(vehicle, narrow)
     assert pack.kind == "no_plan" and "more than the 16 V it takes after the sum" in said(pack)
 
@@ -104,7 +104,7 @@ def test_a_sum_that_clips_is_refused() -> None:
 def test_two_speakers_side_by_side_halve_the_load() -> None:
     speakers = [door("front-left", 1), door("front-right", 1, **{"from": ["front-left"]})]
     what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"doors": "am-4"})
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
     link = chain(pack, "front-left door")
     assert (link.load_ohm, link.limited_by) == (2, "amplifier")
     assert link.set_v_rms == pytest.approx((85 * 2) ** 0.5)
@@ -113,7 +113,7 @@ def test_two_speakers_side_by_side_halve_the_load() -> None:
 def test_one_channel_cannot_play_two_things() -> None:
     speakers = [door("front-left", 1), door("front-right", 1)]
     what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"doors": "am-4"})
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
     assert pack.kind == "no_plan" and "one channel cannot play two things" in said(pack)
 
 
@@ -124,13 +124,13 @@ def test_one_channel_cannot_play_two_things() -> None:
 )  # fmt: skip
 def test_a_channel_that_is_not_there(driver: Data, words: str) -> None:
     what = job([door("front-left", 1, driven_by=driver)], [SIGNAL, BACK], supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"doors": "am-4"})
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
     assert pack.kind == "no_plan" and words in said(pack)
 
 
 def test_an_overlap_is_set_with_the_quiet_tone() -> None:
     what = job([door("front-left", 1, overlap="yes")], [SIGNAL, BACK], supply(4, 0.4))
-    link = pack_of(doors_car([retained(9)]), what, "cv-2a", {"doors": "am-4"}).levels[0]
+    link = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"}).levels[0]
     assert link.tone_v_rms == pytest.approx(link.set_v_rms)
     assert "-5 dBFS" in link.tone_note and "5 dB overlap" in link.tone_note
 
@@ -146,24 +146,24 @@ def test_a_converter_that_adds_nothing_feeds_a_mono_amplifier_from_two_outputs()
     assert chain(plain_pack(), "subwoofer").sources_summed == 1
     speakers = [door("front-left", 1, **{"from": ["front-left", "rear-left"]})]
     what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"doors": "am-4"})
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
     assert pack.kind == "no_plan" and "adds no such inputs together" in said(pack)
-    assert "CV-6S would do instead" in said(pack)
-    same_side = converter("cv-2a", sum="same_side")
-    pack = pack_of(doors_car([retained(9)]), what, same_side, {"doors": "am-4"})
+    assert "CVN-6S would do instead" in said(pack)
+    same_side = converter("cvn-2a", sum="same_side")
+    pack = pack_of(doors_car([retained(9)]), what, same_side, {"doors": "amn-4"})
     assert pack.kind == "tap_plan" and chain(pack, "front-left door").sources_summed == 2
 
 
 def test_a_smaller_converter_is_named() -> None:
-    pack = sub_pack(doors_car([retained(9)]), "cv-6s")
-    assert "CV-6S is larger than needed" in said(pack) and "CV-2A has fewer" in said(pack)
-    assert "CV-2A is the smallest that serves" in said(sub_pack(doors_car([retained(9)])))
+    pack = sub_pack(doors_car([retained(9)]), "cvn-6s")
+    assert "CVN-6S is larger than needed" in said(pack) and "CVN-2A has fewer" in said(pack)
+    assert "CVN-2A is the smallest that serves" in said(sub_pack(doors_car([retained(9)])))
 
 
 def test_a_pair_nobody_described() -> None:
     vehicle = doors_car([retained(9)])
     what = job([subwoofer("centre")], [SIGNAL], supply(4, 0.4))
-    pack = pack_of(vehicle, what, "cv-2a", {"sub amp": "am-600"})
+    pack = pack_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"})
     assert pack.kind == "no_plan" and "centre cannot be used" in said(pack)
 
 
@@ -184,14 +184,14 @@ def swinging(db: float) -> Vehicle:
 def test_bass_that_falls_with_volume() -> None:
     flat = {"bass_rolloff_correction": "no"}
     assert "corrects" in said(sub_pack(swinging(10)))
-    assert "loses bass when loud" in said(sub_pack(swinging(10), converter("cv-2a", **flat)))
-    refused = sub_pack(swinging(19), converter("cv-2a", **flat))
+    assert "loses bass when loud" in said(sub_pack(swinging(10), converter("cvn-2a", **flat)))
+    refused = sub_pack(swinging(19), converter("cvn-2a", **flat))
     assert refused.kind == "no_plan" and "falls 19 dB" in said(refused)
 
 
 def test_one_side_only_loses_the_other() -> None:
     what = job([subwoofer("rear-left")], [SIGNAL], supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
     assert "Bass that is only on the other side is lost." in pack.losses
 
 
@@ -207,7 +207,7 @@ def test_a_corner_fed_from_its_woofer_alone_loses_the_treble() -> None:
         for at, (side, more) in enumerate(zip(("left", "right"), parts, strict=True), 1)
     ]
     what = job(speakers, routes, supply(4, 0.4))
-    pack = pack_of(split_car(0.12), what, "cv-6s", {"amp": "am-3"})
+    pack = pack_of(split_car(0.12), what, "cvn-6s", {"amp": "amn-3"})
     assert any(loss.startswith("Treble of the front-left is lost") for loss in pack.losses)
     assert pack.kind == "tap_plan"  # no bands are joined, so none cancel
     ends = {row.purpose for row in pack.conductors if row.demand_class == "amplified"}
@@ -235,8 +235,8 @@ def test_a_sound_the_record_does_not_know_is_looked_for() -> None:
             supply(4, 0.4),
             protect=["seat-belt gong"],
         ),
-        "cv-4a",
-        {"doors": "am-4"},
+        "cvn-4a",
+        {"doors": "amn-4"},
     )
     asked = make_pack(parts, defaults=HOUSE)
     assert asked.kind == "probe_plan" and "find the seat-belt gong first" in said(asked)
@@ -265,7 +265,7 @@ def logic_car(*more: Data, **facts: Any) -> Vehicle:
 def test_a_logic_level_has_a_driver_when_nothing_better_is_there() -> None:
     plain = {"remote_in": {"draw_ma": 8, "threshold_v": 7.0}, "offset_wake": "no",
              "signal_wake": "no"}  # fmt: skip
-    device = converter("cv-2a", turn_on=plain)
+    device = converter("cvn-2a", turn_on=plain)
     pack = sub_pack(logic_car(), device)
     assert (pack.kind, pack.plan.turn_on.rung, pack.plan.turn_on.draw_ma) == ("tap_plan", 1, 1)
     assert "5 V does not switch a 12 V input" in said(pack)
@@ -275,7 +275,7 @@ def test_a_logic_level_has_a_driver_when_nothing_better_is_there() -> None:
 
 
 def test_a_converter_that_wakes_by_itself_must_switch_the_amplifier() -> None:
-    pack = sub_pack(doors_car(), converter("cv-2a", remote_out="none"))
+    pack = sub_pack(doors_car(), converter("cvn-2a", remote_out="none"))
     assert pack.kind == "no_plan" and "nothing switches the amplifier on" in said(pack)
     assert sub_pack(doors_car()).kind == "tap_plan"
 
@@ -285,8 +285,8 @@ def test_staying_awake_too_long_is_flagged() -> None:
     parts = parts_of(
         doors_car(),
         job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4, **heavy)),
-        "cv-2a",
-        {"sub amp": "am-600"},
+        "cvn-2a",
+        {"sub amp": "amn-600"},
     )
     pack = make_pack(parts, defaults=HOUSE)
     assert pack.plan.turn_on.kind == "offset_wake" and "latch_heavy" in flag_kinds(pack)
@@ -298,7 +298,7 @@ def test_staying_awake_too_long_is_flagged() -> None:
 def test_no_way_for_the_turn_on_wire() -> None:
     routes = [route("rear side trim", "converter", "signal", 2)]
     what = job([subwoofer("rear-left", "rear-right")], routes, supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
     assert pack.kind == "no_plan" and "no route that carries control" in said(pack)
 
 
@@ -315,8 +315,8 @@ def test_what_is_flagged_of_a_supply() -> None:
 def test_a_terminal_too_small_for_its_conductor() -> None:
     vehicle = doors_car([retained(9)])
     what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(5.2, 0.5))
-    parts = parts_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
-    small = amplifier("am-600", terminals={"power_max_awg": 8, "speaker_max_awg": 12})
+    parts = parts_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
+    small = amplifier("amn-600", terminals={"power_max_awg": 8, "speaker_max_awg": 12})
     pack = make_pack(replace(parts, amplifiers={"sub amp": small}), defaults=HOUSE)
     assert "its terminal takes 8 AWG, the run is 4 AWG" in said(pack)
 
@@ -325,8 +325,8 @@ def test_a_supply_nobody_measured_is_not_sized() -> None:
     parts = parts_of(
         doors_car([retained(9)]),
         job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4)),
-        "cv-2a",
-        {"sub amp": "am-600"},
+        "cvn-2a",
+        {"sub amp": "amn-600"},
         ("2c", "3c"),
     )
     pack = make_pack(with_supply(parts, supply_lead_m=None), defaults=HOUSE)
@@ -351,7 +351,7 @@ def test_signal_beside_the_supply_is_flagged() -> None:
         route("battery", "amp", "supply", 4, "left sill"),
     ]
     what = job([subwoofer("rear-left", "rear-right")], both, supply(4, 0.4))
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
     assert "signal_beside_supply" in flag_kinds(pack)
     assert "signal_beside_supply" not in flag_kinds(plain_pack())
 
@@ -360,8 +360,8 @@ def test_a_reel_that_is_too_short() -> None:
     parts = parts_of(
         doors_car([retained(9)]),
         job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4)),
-        "cv-2a",
-        {"sub amp": "am-600"},
+        "cvn-2a",
+        {"sub amp": "amn-600"},
         ("2c", "3c"),
     )
     short = replace(parts, cables=tuple(replace(c, on_reel_m=5) for c in parts.cables))
@@ -430,7 +430,7 @@ def test_two_bands_behind_a_crossover_are_one_load() -> None:
         for band in ("woofer", "tweeter")
     ]
     what = job(speakers, routes, supply(4, 0.4))
-    pack = pack_of(split_car(0.03), what, "cv-6s", {"amp": "am-3"})
+    pack = pack_of(split_car(0.03), what, "cvn-6s", {"amp": "amn-3"})
     assert pack.kind == "tap_plan"
     assert [link.load_ohm for link in pack.levels] == [4, 4]
     assert pack.levels[0].set_v_rms == pytest.approx(17.9, abs=0.05)
@@ -453,7 +453,7 @@ def test_a_line_lead_and_a_fuse_nobody_measured() -> None:
     routes = [SIGNAL, route("converter", "sub amp", "signal", 0.5)]
     power = supply(4, 0.4, fuse_to_battery_m="unknown")
     what = job([subwoofer("rear-left", "rear-right")], routes, power)
-    pack = pack_of(doors_car([retained(9)]), what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
     assert "line lead of 1 m to sub amp" in said(pack)
     assert "the distance is not measured" in said(pack)
     assert any("close to the battery" in line for line in pack.customer)
@@ -483,6 +483,6 @@ def test_a_dip_that_needs_nothing_or_cannot_be_helped(
 def test_a_car_that_stands_for_a_day_is_told_in_hours() -> None:
     vehicle = doors_car([retained(9)], power=power(120, 42))
     what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4, parked_ma=1000))
-    pack = pack_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    pack = pack_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
     assert pack.power is not None and pack.power.parked_days == pytest.approx(1.0)
     assert "Left standing: about 24 hours." in pack.customer

@@ -99,13 +99,13 @@ def number_keys(data: Any, key: str = "") -> Iterator[str]:
 @pytest.mark.parametrize(
     ("name", "kind", "rung", "fuse", "gains"),
     [
-        ("kavo-subwoofer", "tap_plan", 2, 60, [0.546]),
+        ("tansy-subwoofer", "tap_plan", 2, 60, [0.546]),
         ("leto-four-doors", "tap_plan", 1, 40, [0.4025] * 4),
-        ("ember-subwoofer", "tap_plan", 4, 60, [0.493]),
+        ("teasel-subwoofer", "tap_plan", 4, 60, [0.493]),
         ("cutter-fronts", "tap_plan", 3, 40, [0.2, 0.2]),
         ("rook-two-amplifiers", "tap_plan", 1, 175, [0.4025] * 4 + [0.201]),
-        ("orrin-split-fronts", "probe_plan", None, 60, []),
-        ("vesper-mid-subwoofer", "tap_plan", 5, 60, [0.356]),
+        ("ullin-split-fronts", "probe_plan", None, 60, []),
+        ("lovage-mid-subwoofer", "tap_plan", 5, 60, [0.356]),
     ],
 )
 def test_the_figures_of_the_shipped_jobs(

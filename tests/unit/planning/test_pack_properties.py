@@ -70,11 +70,11 @@ def jobs(draw: st.DrawFn) -> JobParts:
     speakers = [
         door(name, at) for at, (name, on) in enumerate(zip(CORNERS, driven, strict=True), 1) if on
     ]
-    amplifiers = {"doors": "am-4"}
+    amplifiers = {"doors": "amn-4"}
     if draw(st.booleans()):
         ends = draw(st.sampled_from([CORNERS[:2], CORNERS[2:]]))
         speakers.append(subwoofer(*ends))
-        amplifiers["sub amp"] = "am-600"
+        amplifiers["sub amp"] = "amn-600"
     length = draw(st.floats(0.5, 8))
     routes = [
         route("radio", "converter", "signal", length),
@@ -82,7 +82,7 @@ def jobs(draw: st.DrawFn) -> JobParts:
     ]
     what = job(speakers, routes, supply(draw(st.floats(0.5, 9)), draw(st.floats(0.1, 0.5))))
     vehicle = car_with(draw(GRADES), draw(TURN_ON), draw(st.sampled_from(["yes", "no", "unknown"])))
-    device = draw(st.sampled_from(["cv-2a", "cv-4a", "cv-6s"]))
+    device = draw(st.sampled_from(["cvn-2a", "cvn-4a", "cvn-6s"]))
     stock = draw(st.sampled_from([("5c",), ("2c", "3c"), ("3c", "5c")]))
     return parts_of(vehicle, what, device, amplifiers, stock)
 

@@ -75,7 +75,7 @@ def plain_pack(**more: Any) -> WorkPack:
         route("radio", "converter", "control", 6.0),
     ]
     what = job([subwoofer("rear-left", "rear-right")], routes, supply(5.2, 0.5, **more))
-    return pack_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}, ("2c", "3c"))
+    return pack_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
 
 
 def test_plain_car_taps_and_levels() -> None:
@@ -126,7 +126,7 @@ def test_plain_car_cables() -> None:
 # -- four doors, a radio that looks for its speakers, a warning with the key off -------------
 
 
-def doors_job(vehicle: Vehicle, device: Any = "cv-4a", **more: Any) -> WorkPack:
+def doors_job(vehicle: Vehicle, device: Any = "cvn-4a", **more: Any) -> WorkPack:
     routes = [
         route("radio", "converter", "signal", 3.6, "rear bench, left side"),
         route("radio", "converter", "control", 3.6),
@@ -134,7 +134,7 @@ def doors_job(vehicle: Vehicle, device: Any = "cv-4a", **more: Any) -> WorkPack:
     ]
     speakers = [door(name, at) for at, name in enumerate(CORNERS, 1)]
     what = job(speakers, routes, supply(4.2, 0.4), protect=["lights warning"], **more)
-    return pack_of(vehicle, what, device, {"doors": "am-4"})
+    return pack_of(vehicle, what, device, {"doors": "amn-4"})
 
 
 def warned_car(**more: Any) -> Vehicle:
@@ -226,11 +226,11 @@ def test_nothing_comes_apart_before_the_battery_is_off() -> None:
 
 
 def test_two_inputs_are_too_few_for_four_doors() -> None:
-    pack = doors_job(warned_car(), "cv-2a")
+    pack = doors_job(warned_car(), "cvn-2a")
     assert pack.kind == "no_plan"
     words = said(pack)
     assert "4 inputs are needed" in words and "the fader is lost" in words
-    assert "CV-4A would do instead" in words
+    assert "CVN-4A would do instead" in words
     assert pack.plan.feeds == () and pack.conductors == () and pack.gains == ()
 
 
@@ -241,7 +241,7 @@ def test_two_inputs_that_feed_four_doors_lose_the_fader() -> None:
         for at, name in enumerate(CORNERS, 1)
     ]
     what = job(speakers, routes, supply(4.2, 0.4))
-    pack = pack_of(warned_car(protected_sounds=[]), what, "cv-2a", {"doors": "am-4"})
+    pack = pack_of(warned_car(protected_sounds=[]), what, "cvn-2a", {"doors": "amn-4"})
     assert pack.kind == "tap_plan" and fed(pack) == ["front-left", "front-right"]
     assert any(loss.startswith("The fader is lost: rear-left door") for loss in pack.losses)
     # The rear pairs are broken all the same: returned, closed off at the radio, loaded.
@@ -305,7 +305,7 @@ def split_pack(right_delay_ms: float, *more: Data) -> WorkPack:
     ]  # fmt: skip
     latch = {"locks_per_day": 6, "wake_hold_min": 12, "idle_a": 1.1}
     what = job(speakers, routes, supply(4.1, 0.5, **latch))
-    return pack_of(split_car(right_delay_ms), what, "cv-6s", {"amp": "am-3"})
+    return pack_of(split_car(right_delay_ms), what, "cvn-6s", {"amp": "amn-3"})
 
 
 def test_split_fronts_inputs_levels_and_turn_on() -> None:
@@ -410,8 +410,8 @@ def restart_pack(vehicle: Vehicle, *, direct: bool = False, **more: Any) -> Work
     ]  # fmt: skip
     latch = {"locks_per_day": 8, "wake_hold_min": 10, "idle_a": 0.9}
     what = job([subwoofer("front-left", "front-right")], routes, supply(4.2, 0.4, **latch, **more))
-    device = converter("cv-2a", turn_on=turn_on, **({"remote_out": "none"} if direct else {}))
-    return pack_of(vehicle, what, device, {"sub amp": "am-600"}, ("2c", "3c"))
+    device = converter("cvn-2a", turn_on=turn_on, **({"remote_out": "none"} if direct else {}))
+    return pack_of(vehicle, what, device, {"sub amp": "amn-600"}, ("2c", "3c"))
 
 
 def test_restart_turn_on_and_hold_up() -> None:
@@ -443,18 +443,18 @@ def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
     assert "no hold-up needed at F14: a restart pulls it to 8.9 V" in said(pack)
     # The amplifier hangs on the converter's output, which falls with the converter's supply.
     held = pack.hold_up
-    assert held is not None and held.where == "the turn-on output of CV-2A"
+    assert held is not None and held.where == "the turn-on output of CVN-2A"
     assert held.needed_uf == pytest.approx(12e3 * 0.5 / (12.3 - 0.4 - 9.5), abs=0.5)
     assert held.capacitor_uf == pytest.approx(3300)
     (step,) = [step.text for step in pack.steps if "µF" in step.text]
-    assert "3300 µF, 25 V, from the turn-on output of CV-2A to ground" in step
+    assert "3300 µF, 25 V, from the turn-on output of CVN-2A to ground" in step
 
 
 def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:
     pack = restart_pack(data_woken_car())  # the dip of the supply was not timed
     assert pack.hold_up is None
     (flag,) = [flag for flag in pack.flags if flag.kind == "restart_drops_turn_on"]
-    assert (flag.where, flag.value) == ("the turn-on output of CV-2A", 9.2)
+    assert (flag.where, flag.value) == ("the turn-on output of CVN-2A", 9.2)
 
 
 def test_no_hold_up_where_the_supply_itself_falls_short() -> None:
@@ -506,7 +506,7 @@ def old_car(shared: str = "yes") -> Vehicle:
     )
 
 
-def old_pack(existing: bool = False, shared: str = "yes", device: str = "cv-2p") -> WorkPack:
+def old_pack(existing: bool = False, shared: str = "yes", device: str = "cvn-2p") -> WorkPack:
     def speaker(side: str, number: int) -> Data:
         base = {"rated_w_rms": 40, "driven_by": {"amplifier": "amp", "channel": number}}
         if existing:
@@ -520,7 +520,7 @@ def old_pack(existing: bool = False, shared: str = "yes", device: str = "cv-2p")
         route("amp", "radio", "amplified", 1.6),
     ]  # fmt: skip
     what = job([speaker("left", 1), speaker("right", 2)], routes, supply(3.2, 0.4))
-    return pack_of(old_car(shared), what, device, {"amp": "am-4"}, ("2c", "3c"))
+    return pack_of(old_car(shared), what, device, {"amp": "amn-4"}, ("2c", "3c"))
 
 
 def test_old_radio_levels_and_turn_on() -> None:
@@ -567,7 +567,7 @@ def test_old_speaker_wires_share_their_return() -> None:
 
 
 def test_old_radio_gives_no_bias_to_wake_from() -> None:
-    rung = next(rung for rung in old_pack(device="cv-2a").plan.ladder if rung.rung == 5)
+    rung = next(rung for rung in old_pack(device="cvn-2a").plan.ladder if rung.rung == 5)
     assert rung.verdict == "refused"
 
 
@@ -597,16 +597,16 @@ def pickup_pack(remote_ma: float = 500, **more: Any) -> WorkPack:
         ),
         other_turn_on_loads=[fan],
     )
-    return pack_of(vehicle, what, summing(remote_ma), {"bass": "am-1200", "doors": "am-4"})
+    return pack_of(vehicle, what, summing(remote_ma), {"bass": "amn-1200", "doors": "amn-4"})
 
 
 def summing(remote_ma: float) -> Converter:
     """The six-input converter; without a remote output it does not wake by itself either."""
     if remote_ma:
-        return converter("cv-6s", remote_out={"max_ma": remote_ma, "delay_s": 1})
+        return converter("cvn-6s", remote_out={"max_ma": remote_ma, "delay_s": 1})
     plain = {"remote_in": {"draw_ma": 8, "threshold_v": 7.0}, "offset_wake": "no",
              "signal_wake": "no"}  # fmt: skip
-    return converter("cv-6s", remote_out="none", turn_on=plain)
+    return converter("cvn-6s", remote_out="none", turn_on=plain)
 
 
 def test_pickup_levels_and_turn_on() -> None:
@@ -700,7 +700,7 @@ def levelled_pack(feed: str, answers: list[Data], plays: tuple[str, ...] = ("sub
         [subwoofer(*plays)], [route("factory amplifier", "converter", "signal", 0.8)],
         supply(4.9, 0.4), car={"tag": "k7m2", "answers": answers},
     )  # fmt: skip
-    return pack_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}, ("2c",))
+    return pack_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}, ("2c",))
 
 
 def told(badge: str, box: str) -> list[Data]:
@@ -737,7 +737,7 @@ def test_the_amplifiers_outputs_are_tapped(feed: str) -> None:
 def test_the_radio_side_of_that_amplifier_is_no_source() -> None:
     vehicle = doors_car([retained(9)], factory_amplifier={"feed": "digital"})
     what = job([subwoofer("rear-left", "rear-right")], [], supply(4, 0.4))
-    pack = make_pack(parts_of(vehicle, what, "cv-2a", {"sub amp": "am-600"}), defaults=HOUSE)
+    pack = make_pack(parts_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}), defaults=HOUSE)
     assert pack.kind == "no_plan" and "digital link" in said(pack)
     assert pack.plan.feeds == () and pack.steps == ()
 
@@ -745,7 +745,7 @@ def test_the_radio_side_of_that_amplifier_is_no_source() -> None:
 def test_an_unknown_amplifier_gives_no_plan() -> None:
     vehicle = doors_car([retained(9)], factory_amplifier={"feed": "unknown"}, how_to_tell=[BADGE])
     what = job([subwoofer("rear-left", "rear-right")], [], supply(4, 0.4))
-    parts = parts_of(vehicle, what, "cv-2a", {"sub amp": "am-600"})
+    parts = parts_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"})
     pack = make_pack(with_supply(parts, supply_lead_m=None), defaults=HOUSE)
     assert pack.kind == "no_plan" and pack.power is None
     assert "Is there a badge?" in said(pack)

@@ -15,7 +15,7 @@ from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import pair_tone_hz, shared_tone_hz, tone_words
 
 DOOR, BASS = (1000.0, 1000.0), (40.0, 50.0)
-PLAIN = shipped_parts("kavo-subwoofer").vehicle.channels[0]
+PLAIN = shipped_parts("tansy-subwoofer").vehicle.channels[0]
 
 
 def carrying(
@@ -70,13 +70,13 @@ def said_of(name: str) -> dict[str, str]:
 
 
 def test_the_sheet_names_the_tone_of_each_pair() -> None:
-    said = said_of("orrin-split-fronts")
+    said = said_of("ullin-split-fronts")
     assert "at the factory amplifier, 1 kHz tone" in said["front-left-woofer-pair-level"]
     assert "6 kHz tone" in said["front-left-tweeter-pair-level"]
     # Its bass was measured at 40 Hz: the pair's and the line's volts hold there.
     assert "40 Hz tone" in said["sub-pair-level"]
     assert "40 Hz tone" in said["subwoofer-line-level"]
-    assert "at the radio end, 1 kHz tone" in said_of("kavo-subwoofer")["rear-left-pair-level"]
+    assert "at the radio end, 1 kHz tone" in said_of("tansy-subwoofer")["rear-left-pair-level"]
 
 
 def test_a_gain_behind_tweeters_alone_is_set_with_what_they_carry() -> None:

@@ -32,7 +32,7 @@ def test_two_legs_show_the_phase_of_their_bands() -> None:
 def test_a_sound_that_may_play_key_off_is_listened_for() -> None:
     chime = {"sound": "lights warning", "channels": ["front-left"], "plays_key_off": "unknown"}
     plan = make_plan(
-        doors_car([accessory(9)], protected_sounds=[chime]), converter("cv-4a"), defaults=HOUSE
+        doors_car([accessory(9)], protected_sounds=[chime]), converter("cvn-4a"), defaults=HOUSE
     )
     assert plan.kind == "probe_plan"
     assert [(test.cavity, test.against, test.state) for test in plan.tests] == [
@@ -43,7 +43,7 @@ def test_a_sound_that_may_play_key_off_is_listened_for() -> None:
 def test_the_emergency_call_is_looked_for_on_every_broken_pair() -> None:
     unknown = dict.fromkeys(FEATURES, "no") | {"emergency_call": "unknown"}
     plan = make_plan(
-        doors_car([accessory(9)], features=unknown), converter("cv-4a"), defaults=HOUSE
+        doors_car([accessory(9)], features=unknown), converter("cvn-4a"), defaults=HOUSE
     )
     assert [test.cavity for test in plan.tests] == ["1", "3", "5", "7"]
     assert all("never place a call" in test.safety for test in plan.tests)

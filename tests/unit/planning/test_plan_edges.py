@@ -28,7 +28,7 @@ HOUSE = HouseDefaults()
 BANDS = ("front-left-woofer", "front-left-tweeter", "front-right-woofer", "front-right-tweeter")
 
 
-def plan_of(vehicle: Vehicle, identity: str = "cv-2a", **more: Any) -> Plan:
+def plan_of(vehicle: Vehicle, identity: str = "cvn-2a", **more: Any) -> Plan:
     return make_plan(vehicle, converter(identity), defaults=HOUSE, **more)
 
 
@@ -40,7 +40,7 @@ def summing(**more: Any) -> Any:
     """A converter of four inputs that joins two of one side."""
     limits = {"type": "floating", "max_v_rms": 40, "after_sum_max_v_rms": 40,
               "impedance_ohm": 10000}  # fmt: skip
-    return converter("cv-6s", **({"inputs": 4, "outputs": 4, "sum": "same_side",
+    return converter("cvn-6s", **({"inputs": 4, "outputs": 4, "sum": "same_side",
                                   "input": limits} | more))  # fmt: skip
 
 
@@ -94,13 +94,13 @@ def test_the_limit_after_the_sum_counts_for_joined_bands() -> None:
 def test_the_sum_of_the_fronts_has_its_limit(limit: float, kind: str) -> None:
     limits = {"type": "floating", "max_v_rms": 40, "after_sum_max_v_rms": limit,
               "impedance_ohm": 10000}  # fmt: skip
-    part = converter("cv-6s", input=limits)
+    part = converter("cvn-6s", input=limits)
     assert make_plan(doors_car([retained(9)]), part, defaults=HOUSE).kind == kind
 
 
 def test_every_broken_pair_needs_an_output() -> None:
     vehicle = doors_car([retained(9)])
-    few = make_plan(vehicle, converter("cv-4a", outputs=3), defaults=HOUSE)
+    few = make_plan(vehicle, converter("cvn-4a", outputs=3), defaults=HOUSE)
     assert (few.kind, "too few outputs" in decisions(few)) == ("no_plan", True)
 
 
@@ -112,11 +112,11 @@ def test_a_grounded_negative_input_never_meets_the_driven_leg() -> None:
         channels=[channel(name, polarity="inverted", shared_return="no") for name in names],
         radio={"outputs": "common_ground", "open_load_check": "no", "data_wake": "no"},
     )
-    grounded = plan_of(vehicle, "tk-2g")
+    grounded = plan_of(vehicle, "tsm-2g")
     assert grounded.kind == "tap_plan"
     assert [(f.leg, f.cavity) for f in grounded.feeds][:2] == [("positive", "1"), ("negative", "2")]
     assert "leave rear-left, rear-right as it is" in decisions(grounded)
-    assert plan_of(vehicle, "cv-2a").feeds[0].cavity == "2"
+    assert plan_of(vehicle, "cvn-2a").feeds[0].cavity == "2"
 
 
 @pytest.mark.parametrize("known", ["yes", "unknown", "no"])
@@ -125,7 +125,7 @@ def test_a_subwoofer_and_noise_cancellation(known: str) -> None:
     vehicle = doors_car([retained(9)], features=features)
     said = "see to noise cancellation"
     assert (said in decisions(plan_of(vehicle))) is (known != "no")
-    assert said not in decisions(plan_of(vehicle, "cv-4a"))
+    assert said not in decisions(plan_of(vehicle, "cvn-4a"))
 
 
 def test_unknown_outputs_are_told_by_their_bias() -> None:
@@ -135,7 +135,7 @@ def test_unknown_outputs_are_told_by_their_bias() -> None:
     def grounded_plan(pins: list[dict[str, Any]]) -> str:
         channels = [channel(name, shared_return="no") for name in names]
         vehicle = car(plugs=[plug([*pins, accessory(9)])], channels=channels, radio=radio)
-        return decisions(plan_of(vehicle, "tk-2g"))
+        return decisions(plan_of(vehicle, "tsm-2g"))
 
     biased = [pin for i, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * i)]
     flat = [pin for i, name in enumerate(names) for pin in common_pair(name, 1 + 2 * i)]
@@ -147,9 +147,9 @@ def test_unknown_outputs_are_told_by_their_bias() -> None:
 
 
 def test_an_unused_turn_on_input_is_closed_off() -> None:
-    names = [end.what for end in plan_of(doors_car(), "cv-6s").insulate]
+    names = [end.what for end in plan_of(doors_car(), "cvn-6s").insulate]
     assert "converter turn-on input" in names
-    wired = [end.what for end in plan_of(doors_car([retained(9)]), "cv-6s").insulate]
+    wired = [end.what for end in plan_of(doors_car([retained(9)]), "cvn-6s").insulate]
     assert "converter turn-on input" not in wired
 
 
@@ -177,4 +177,4 @@ def test_a_common_ground_leg_with_bias_is_no_common_ground() -> None:
         channels=[channel("rear-left"), channel("rear-right")],
         radio=radio,
     )
-    assert plan_of(vehicle, "tk-2g").kind == "no_plan"
+    assert plan_of(vehicle, "tsm-2g").kind == "no_plan"

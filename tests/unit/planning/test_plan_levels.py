@@ -130,7 +130,7 @@ def test_parallel_ohms() -> None:
     assert parallel_ohm(4, 100) == pytest.approx(3.846, abs=0.001)
 
 
-def level_of(vehicle: Any, identity: str = "cv-2a") -> Any:
+def level_of(vehicle: Any, identity: str = "cvn-2a") -> Any:
     return make_plan(vehicle, converter(identity), defaults=HOUSE).levels[0]
 
 
@@ -186,7 +186,7 @@ def test_without_a_label_the_bias_bounds_an_amplifier() -> None:
 
 def test_a_label_beyond_the_bias_is_not_believed() -> None:
     boast = amplified({"label_w": 200, "label_ohm": 2}, 8.2)
-    check = level_of(boast, "cv-6s")
+    check = level_of(boast, "cvn-6s")
     # √(200·2) = 20 V, and legs at 8.2 V give (2·8.2 − 1.5)/√2.
     assert (check.basis, check.source_v_rms) == ("leg_bias", pytest.approx(10.536, abs=0.0005))
     assert "the label would mean 20.0 V" in check.because
@@ -200,13 +200,13 @@ def on_rail(vehicle: Any, rail_v: float) -> Any:
 
 def test_a_strong_amplifier_is_believed_on_a_raised_rail_that_the_record_states() -> None:
     strong = on_rail(amplified({"clean_max_v_rms": 21.0}, 16.0), 32)
-    plan = make_plan(strong, converter("cv-6s"), defaults=HOUSE, treatment="addon")
+    plan = make_plan(strong, converter("cvn-6s"), defaults=HOUSE, treatment="addon")
     assert (plan.kind, plan.levels[0].source_v_rms) == ("tap_plan", 21.0)
     assert not any("doubtful" in reason.decision for reason in plan.because)
-    unlabelled = level_of(on_rail(amplified({}, 15.9), 32), "cv-6s")
+    unlabelled = level_of(on_rail(amplified({}, 15.9), 32), "cvn-6s")
     # (32 − 1.5)/√2
     assert (unlabelled.basis, unlabelled.source_v_rms) == ("rail", pytest.approx(21.567, abs=5e-4))
-    boast = level_of(on_rail(amplified({"label_w": 300, "label_ohm": 2}, 16.0), 32), "cv-6s")
+    boast = level_of(on_rail(amplified({"label_w": 300, "label_ohm": 2}, 16.0), 32), "cvn-6s")
     assert boast.source_v_rms == pytest.approx(21.567, abs=5e-4)
 
 
@@ -235,7 +235,7 @@ def test_nothing_is_rounded_before_a_pad_is_compared() -> None:
     assert padded_margin_db(source, 20, 10_000, 560) > 3
 
 
-def grounded(identity: str = "cv-2a") -> Any:
+def grounded(identity: str = "cvn-2a") -> Any:
     device = converter(identity)
     return replace(device, input=replace(device.input, type="ground_referenced"))
 

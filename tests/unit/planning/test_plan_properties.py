@@ -31,7 +31,7 @@ from builder.units import db_to_ratio, voltage_ratio_db
 
 HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
-CONVERTERS = ("cv-2a", "cv-4a", "cv-6s", "cv-2p", "tk-2g")
+CONVERTERS = ("cvn-2a", "cvn-4a", "cvn-6s", "cvn-2p", "tsm-2g")
 TRI = st.sampled_from(["yes", "no", "unknown"])
 RARELY_UNKNOWN = st.sampled_from(["no", "no", "no", "unknown"])
 MAKERS = {"bridged": bridged_pair, "claimed": claimed_pair, "common": common_pair}

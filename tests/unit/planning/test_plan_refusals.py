@@ -29,7 +29,7 @@ HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
 
 
-def plan_of(vehicle: Vehicle, identity: str = "cv-2a", **more: Any) -> Plan:
+def plan_of(vehicle: Vehicle, identity: str = "cvn-2a", **more: Any) -> Plan:
     return make_plan(vehicle, converter(identity), defaults=HOUSE, **more)
 
 
@@ -48,7 +48,7 @@ def features(**more: str) -> dict[str, str]:
 @pytest.mark.parametrize("outputs", ["bridged", "unknown"])
 def test_a_ground_referenced_input_never_meets_driven_legs(outputs: str) -> None:
     radio = {"outputs": outputs, "open_load_check": "no", "data_wake": "no"}
-    plan = plan_of(doors_car([retained(9)], radio=radio), "tk-2g")
+    plan = plan_of(doors_car([retained(9)], radio=radio), "tsm-2g")
     assert plan.kind == "no_plan"
     assert "destroy" in refusal(plan)
 
@@ -67,7 +67,7 @@ def test_the_common_mode_limit_counts() -> None:
 def test_unproved_pairs_may_not_be_broken() -> None:
     pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
     vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
-    plan = plan_of(vehicle, "cv-4a")
+    plan = plan_of(vehicle, "cvn-4a")
     assert plan.kind == "probe_plan"
     assert {test.cavity for test in plan.tests} == {str(n) for n in range(1, 9)}
     assert all(test.settles for test in plan.tests)
@@ -82,8 +82,8 @@ def test_a_probe_plan_asks_only_for_what_is_missing() -> None:
     partly = car(
         plugs=[plug([*pins, *bare, retained(9)])], channels=[channel(name) for name in CORNERS]
     )
-    assert plan_of(vehicle, "cv-4a").kind == "tap_plan"
-    plan = plan_of(partly, "cv-4a")
+    assert plan_of(vehicle, "cvn-4a").kind == "tap_plan"
+    plan = plan_of(partly, "cvn-4a")
     assert plan.kind == "probe_plan"
     asked = {(test.cavity, test.quantity, test.against) for test in plan.tests}
     assert ("7", "ohm", "A.8") in asked
@@ -97,7 +97,7 @@ def test_a_disputed_pin_never_makes_a_tap_plan() -> None:
         band, why, raise_by = "disputed", "two meters disagree", "read it again"
 
     plan = make_plan(
-        vehicle, converter("cv-4a"), defaults=HOUSE, grade=lambda _vehicle, _pin: Disputed()
+        vehicle, converter("cvn-4a"), defaults=HOUSE, grade=lambda _vehicle, _pin: Disputed()
     )
     assert (plan.kind, plan.grade) == ("probe_plan", "disputed")
 
@@ -107,7 +107,7 @@ def test_a_stop_finding_under_a_leg_bars_its_pair() -> None:
     under = (*path_of(vehicle, "5"), "readings", 2)
     plan = plan_of(vehicle, barred={under: "0.3 Ω to the body"})
     assert [feed.channel for feed in plan.feeds][::2] == ["front-left", "front-right"]
-    doors = plan_of(vehicle, "cv-4a", barred={under: "0.3 Ω to the body"})
+    doors = plan_of(vehicle, "cvn-4a", barred={under: "0.3 Ω to the body"})
     assert doors.kind == "no_plan"
     assert "0.3 Ω to the body" in refusal(doors)
     assert {test.cavity for test in doors.tests} == {"5", "6"}
@@ -128,20 +128,20 @@ def test_a_stop_finding_on_another_plug_bars_nothing() -> None:
 def test_the_emergency_call_is_not_broken() -> None:
     call = {"sound": "emergency call", "channels": ["front-left"], "plays_key_off": "no"}
     known = {"features": features(emergency_call="yes"), "protected_sounds": [call]}
-    plan = plan_of(doors_car([amplifier_on(9)], **known), "cv-4a")
+    plan = plan_of(doors_car([amplifier_on(9)], **known), "cvn-4a")
     assert (plan.kind, "emergency call" in refusal(plan)) == ("no_plan", True)
-    assert plan_of(doors_car([amplifier_on(9)], **known), "cv-2a").kind == "tap_plan"
+    assert plan_of(doors_car([amplifier_on(9)], **known), "cvn-2a").kind == "tap_plan"
 
 
 def test_an_unknown_emergency_call_is_not_taken_for_none() -> None:
     vehicle = doors_car([amplifier_on(9)], features=features(emergency_call="unknown"))
-    assert plan_of(vehicle, "cv-4a").kind == "probe_plan"
-    assert plan_of(vehicle, "cv-2a").kind == "tap_plan"
+    assert plan_of(vehicle, "cvn-4a").kind == "probe_plan"
+    assert plan_of(vehicle, "cvn-2a").kind == "tap_plan"
 
 
 def test_unknown_load_checking_is_not_taken_for_none() -> None:
     radio = {"outputs": "bridged", "open_load_check": "unknown", "data_wake": "no"}
-    plan = plan_of(doors_car([amplifier_on(9)], radio=radio), "cv-4a")
+    plan = plan_of(doors_car([amplifier_on(9)], radio=radio), "cvn-4a")
     assert any(reason.decision.startswith("47 Ω") for reason in plan.because)
 
 
@@ -206,13 +206,13 @@ def test_a_plan_as_json_has_its_units_in_its_keys() -> None:
 
 def test_pages_are_made_where_they_teach() -> None:
     vehicle = doors_car([retained(9)])
-    names = ("cv-2a", "cv-4a", "cv-6s", "cv-2p", "tk-2g")
+    names = ("cvn-2a", "cvn-4a", "cvn-6s", "cvn-2p", "tsm-2g")
     assert [serves(vehicle, converter(name))[0] for name in names] == [True] * 5
     unknown = doors_car(factory_amplifier={"feed": "unknown"})
     served = [name for name in names if serves(unknown, converter(name))[0]]
-    assert served == ["cv-2a", "cv-4a"]
+    assert served == ["cvn-2a", "cvn-4a"]
     two = car(plugs=[plug(bridged_pair("front-left", 1))], channels=[channel("front-left")])
-    assert not serves(two, converter("cv-4a"))[0]
+    assert not serves(two, converter("cvn-4a"))[0]
 
 
 def test_a_reading_that_contradicts_leaves_the_pair_unproved() -> None:

@@ -48,7 +48,7 @@ def said(plan: Plan) -> str:
 
 
 def test_subwoofer_on_a_plain_car() -> None:
-    plan = plan_of(doors_car([retained(9)]), "cv-2a")
+    plan = plan_of(doors_car([retained(9)]), "cvn-2a")
     assert plan.kind == "tap_plan"
     assert channels_fed(plan) == ["rear-left", "rear-right"]
     assert {feed.treatment for feed in plan.feeds} == {"addon"}
@@ -73,7 +73,7 @@ def load_checking_car(**more: Any) -> Vehicle:
 
 
 def test_four_doors_with_a_key_off_chime() -> None:
-    plan = plan_of(load_checking_car(), "cv-4a")
+    plan = plan_of(load_checking_car(), "cvn-4a")
     assert plan.kind == "tap_plan"
     assert channels_fed(plan) == list(CORNERS)
     assert {feed.treatment for feed in plan.feeds} == {"intercept"}
@@ -89,9 +89,9 @@ def test_a_chime_that_accessory_would_lose_is_refused() -> None:
         [accessory(10)],
         protected_sounds=[{"sound": "warning", "channels": ["front-left"], "plays_key_off": "yes"}],
     )
-    assert plan_of(vehicle, "cv-4a").kind == "no_plan"
+    assert plan_of(vehicle, "cvn-4a").kind == "no_plan"
     # The same car with a converter that wakes from the bias of a pair keeps the chime.
-    plan = plan_of(vehicle, "cv-6s")
+    plan = plan_of(vehicle, "cvn-6s")
     assert (plan.kind, plan.turn_on.kind) == ("tap_plan", "offset_wake")
 
 
@@ -126,7 +126,7 @@ def split_car(right_delay_ms: float, rears: bool = True) -> Vehicle:
 
 
 def test_split_fronts_behind_a_factory_amplifier() -> None:
-    plan = plan_of(split_car(right_delay_ms=0.03), "cv-6s")
+    plan = plan_of(split_car(right_delay_ms=0.03), "cvn-6s")
     assert plan.kind == "tap_plan"
     assert channels_fed(plan) == [
         "front-left-woofer", "front-left-tweeter", "front-right-woofer", "front-right-tweeter",
@@ -142,7 +142,7 @@ def test_split_fronts_behind_a_factory_amplifier() -> None:
 
 
 def test_the_driver_seat_setting_makes_the_bands_cancel() -> None:
-    plan = plan_of(split_car(right_delay_ms=0.12), "cv-6s")
+    plan = plan_of(split_car(right_delay_ms=0.12), "cvn-6s")
     assert plan.kind == "probe_plan"
     refusal = next(r for r in plan.refusals if r.decision == "the bands cancel")
     assert "-6.75 dB" in refusal.because and "86 µs" in refusal.because
@@ -150,7 +150,7 @@ def test_the_driver_seat_setting_makes_the_bands_cancel() -> None:
 
 
 def test_split_fronts_need_a_converter_that_sums() -> None:
-    plan = plan_of(split_car(right_delay_ms=0.03, rears=False), "cv-4a")
+    plan = plan_of(split_car(right_delay_ms=0.03, rears=False), "cvn-4a")
     assert plan.kind == "no_plan"
     assert "4 inputs are needed, of which two of one side are summed" in said(plan)
 
@@ -181,7 +181,7 @@ def data_woken_car() -> Vehicle:
 
 
 def test_no_switched_wire_at_the_radio() -> None:
-    plan = plan_of(data_woken_car(), "cv-2a")
+    plan = plan_of(data_woken_car(), "cvn-2a")
     assert plan.kind == "tap_plan"
     assert channels_fed(plan) == ["front-left", "front-right"]
     assert (plan.turn_on.rung, plan.turn_on.fuse_position) == (4, "F14")
@@ -213,7 +213,7 @@ def common_ground_car(shared: str = "yes") -> Vehicle:
 
 
 def test_an_old_common_ground_radio() -> None:
-    plan = plan_of(common_ground_car(), "cv-2p")
+    plan = plan_of(common_ground_car(), "cvn-2p")
     assert plan.kind == "tap_plan"
     assert plan.levels[0].source_v_rms == pytest.approx(4.38, abs=0.005)
     assert margins(plan) == {7.2}
@@ -226,19 +226,19 @@ def test_an_old_common_ground_radio() -> None:
 
 
 def test_no_offset_wake_on_outputs_without_bias() -> None:
-    plan = plan_of(common_ground_car(), "cv-2a")
+    plan = plan_of(common_ground_car(), "cvn-2a")
     assert next(r for r in plan.ladder if r.rung == 5).verdict == "refused"
     assert plan.turn_on.rung == 3
 
 
 def test_a_shared_return_wire_is_not_driven() -> None:
-    plan = plan_of(common_ground_car(), "cv-2p", treatment="intercept")
+    plan = plan_of(common_ground_car(), "cvn-2p", treatment="intercept")
     assert plan.kind == "no_plan"
     assert "Run a new pair" in said(plan)
-    unknown = plan_of(common_ground_car("unknown"), "cv-2p", treatment="intercept")
+    unknown = plan_of(common_ground_car("unknown"), "cvn-2p", treatment="intercept")
     assert unknown.kind == "probe_plan"
     assert [(t.cavity, t.against) for t in unknown.tests] == [("2", "A.4")]
-    assert plan_of(common_ground_car("no"), "cv-2p", treatment="intercept").kind == "tap_plan"
+    assert plan_of(common_ground_car("no"), "cvn-2p", treatment="intercept").kind == "tap_plan"
 
 
 def test_doors_and_subwoofer_from_four_of_six_inputs() -> None:
@@ -247,7 +247,7 @@ def test_doors_and_subwoofer_from_four_of_six_inputs() -> None:
         [amplifier_on(9, max_source_ma=100)],
         channels=[channel(name, level=level) for name in CORNERS],
     )
-    plan = plan_of(vehicle, "cv-6s")
+    plan = plan_of(vehicle, "cvn-6s")
     assert plan.kind == "tap_plan"
     assert "4 of 6 inputs used" in said(plan)
     assert (plan.turn_on.draw_ma, plan.turn_on.capacity_ma) == (8, 100)
@@ -267,7 +267,7 @@ QUESTIONS = [
 
 def test_an_unknown_audio_level_asks_the_cheapest_question_first() -> None:
     vehicle = doors_car([retained(9)], factory_amplifier={"feed": "unknown"}, how_to_tell=QUESTIONS)
-    plan = plan_of(vehicle, "cv-2a")
+    plan = plan_of(vehicle, "cvn-2a")
     assert (plan.kind, plan.feeds) == ("no_plan", ())
     because = plan.refusals[0].because
     assert 0 < because.index("Stage") < because.index("finned box")
@@ -278,7 +278,7 @@ def test_an_unknown_audio_level_asks_the_cheapest_question_first() -> None:
 )
 def test_the_radio_side_of_a_factory_amplifier_is_refused(feed: str, why: str) -> None:
     vehicle = doors_car([retained(9)], factory_amplifier={"feed": feed})
-    plan = plan_of(vehicle, "cv-2a")
+    plan = plan_of(vehicle, "cvn-2a")
     assert plan.kind == "no_plan"
     assert why in plan.refusals[0].because
 
@@ -297,11 +297,11 @@ def test_the_outputs_of_that_amplifier_are_used(feed: str) -> None:
         plugs=[plug(pins, id="K", unit="amplifier")],
         factory_amplifier={"feed": feed},
     )
-    plan = plan_of(vehicle, "cv-2a")
+    plan = plan_of(vehicle, "cvn-2a")
     assert (plan.kind, channels_fed(plan), plan.turn_on.rung) == ("tap_plan", ["sub"], 5)
     assert plan.levels[0].source_v_rms == pytest.approx(12.65, abs=0.005)
     assert plan.levels[0].converter_margin_db == pytest.approx(3.98, abs=0.005)
-    fronts = plan_of(vehicle, "cv-2a", treatment="intercept")
+    fronts = plan_of(vehicle, "cvn-2a", treatment="intercept")
     assert fronts.levels[0].source_v_rms == pytest.approx(8.94, abs=0.005)
     assert margins(fronts) == {7.0}
     assert "up-mixed" in said(fronts)
@@ -330,7 +330,7 @@ def fronts_and_sub(sub: list[Data], **more: Any) -> Vehicle:
 
 
 def test_a_proved_subwoofer_pair_comes_before_the_fronts_of_the_emergency_call() -> None:
-    plan = plan_of(fronts_and_sub(bridged_pair("sub", 5)), "cv-2a")
+    plan = plan_of(fronts_and_sub(bridged_pair("sub", 5)), "cvn-2a")
     assert (plan.kind, channels_fed(plan)) == ("tap_plan", ["sub"])
     assert "front-left and front-right: the car speaks through it: emergency call" in said(plan)
 
@@ -339,12 +339,12 @@ def test_a_proved_subwoofer_pair_comes_first_of_all() -> None:
     names = (*CORNERS, "sub")
     pins = [pin for at, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * at)]
     channels = [channel(name) for name in CORNERS] + [channel("sub", band="low", lowpass_hz=120)]
-    plan = plan_of(car(channels=channels, plugs=[plug([*pins, retained(11)])]), "cv-2a")
+    plan = plan_of(car(channels=channels, plugs=[plug([*pins, retained(11)])]), "cvn-2a")
     assert channels_fed(plan) == ["sub"]
 
 
 def test_a_subwoofer_pair_that_nobody_measured_does_not_come_first() -> None:
-    plan = plan_of(fronts_and_sub(claimed_pair("sub", 5), protected_sounds=[]), "cv-2a")
+    plan = plan_of(fronts_and_sub(claimed_pair("sub", 5), protected_sounds=[]), "cvn-2a")
     assert channels_fed(plan) == ["front-left", "front-right"]
 
 
@@ -353,7 +353,7 @@ def test_a_subwoofer_pair_that_nobody_measured_does_not_come_first() -> None:
 )
 def test_pairs_that_the_car_speaks_through_come_last(spoken: str, taken: str) -> None:
     sound = CALL | {"channels": [f"{spoken}-left", f"{spoken}-right"]}
-    plan = plan_of(doors_car([retained(9)], protected_sounds=[sound]), "cv-2a")
+    plan = plan_of(doors_car([retained(9)], protected_sounds=[sound]), "cvn-2a")
     assert channels_fed(plan) == [f"{taken}-left", f"{taken}-right"]
 
 
@@ -366,4 +366,4 @@ def test_a_whole_protected_end_comes_before_half_of_the_bass() -> None:
         plugs=[plug([*pins, retained(9)])],
         protected_sounds=[chime],
     )
-    assert channels_fed(plan_of(vehicle, "cv-2a")) == ["front-left", "front-right"]
+    assert channels_fed(plan_of(vehicle, "cvn-2a")) == ["front-left", "front-right"]

@@ -41,8 +41,8 @@ def margin_db(plan: Plan) -> list[float]:
     return [round(level.converter_margin_db, 1) for level in plan.levels]
 
 
-def test_ostrel_kavo_subwoofer() -> None:
-    plan = shipped("ostrel-kavo-2017-hatch-base", "cv-2a")
+def test_ostrel_tansy_subwoofer() -> None:
+    plan = shipped("ostrel-tansy-2017-hatch-base", "cvn-2a")
     assert plan.kind == "tap_plan"
     assert [feed.channel for feed in plan.feeds][::2] == ["rear-left", "rear-right"]
     assert turn_on(plan) == (2, "retained", 8)
@@ -52,7 +52,7 @@ def test_ostrel_kavo_subwoofer() -> None:
 
 
 def test_brantmoor_leto_four_doors() -> None:
-    plan = shipped("brantmoor-leto-2019-wagon-mid", "cv-4a")
+    plan = shipped("brantmoor-leto-2019-wagon-mid", "cvn-4a")
     assert plan.kind == "tap_plan"
     assert turn_on(plan) == (1, "amplifier_on", 8)
     assert plan.turn_on.capacity_ma == 250
@@ -60,17 +60,17 @@ def test_brantmoor_leto_four_doors() -> None:
     assert any("47 Ω" in reason.decision for reason in plan.because)
 
 
-def test_veldane_orrin_split_fronts() -> None:
-    plan = shipped("veldane-orrin-2021-premium", "cv-6s")
+def test_veldane_ullin_split_fronts() -> None:
+    plan = shipped("veldane-ullin-2021-premium", "cvn-6s")
     assert (plan.kind, plan.feeds) == ("probe_plan", ())  # nothing to join from yet
     assert margin_db(plan) == [12.0] * 5
     assert turn_on(plan)[:2] == (5, "offset_wake")
     assert any("-6.75 dB" in refusal.because for refusal in plan.refusals)
-    assert shipped("veldane-orrin-2021-premium", "cv-4a").kind == "no_plan"
+    assert shipped("veldane-ullin-2021-premium", "cvn-4a").kind == "no_plan"
 
 
-def test_cindral_ember_without_a_switched_wire() -> None:
-    plan = shipped("cindral-ember-2023", "cv-2a")
+def test_cindral_teasel_without_a_switched_wire() -> None:
+    plan = shipped("cindral-teasel-2023", "cvn-2a")
     assert plan.kind == "tap_plan"
     assert turn_on(plan)[:2] == (4, "fuse_position")
     assert plan.turn_on.fuse_position == "F14"
@@ -78,17 +78,17 @@ def test_cindral_ember_without_a_switched_wire() -> None:
     assert next(rung for rung in plan.ladder if rung.rung == 5).verdict == "possible"
 
 
-def test_marlow_cutter_common_ground() -> None:
-    plan = shipped("marlow-cutter-1996", "cv-2p")
+def test_mirdle_cutter_common_ground() -> None:
+    plan = shipped("mirdle-cutter-1996", "cvn-2p")
     assert plan.kind == "tap_plan"
     assert margin_db(plan) == [7.2, 7.2]
     verdicts = {rung.rung: rung.verdict for rung in plan.ladder if rung.verdict == "chosen"}
     assert verdicts == {3: "chosen"}
-    assert shipped("marlow-cutter-1996", "cv-2p", treatment="intercept").kind == "no_plan"
+    assert shipped("mirdle-cutter-1996", "cvn-2p", treatment="intercept").kind == "no_plan"
 
 
 def test_torvane_rook_doors_and_subwoofer() -> None:
-    plan = shipped("torvane-rook-2016-pickup", "cv-6s")
+    plan = shipped("torvane-rook-2016-pickup", "cvn-6s")
     assert plan.kind == "tap_plan"
     assert len(plan.feeds) == 2 * 4
     assert turn_on(plan) == (1, "amplifier_on", 8)
@@ -97,8 +97,8 @@ def test_torvane_rook_doors_and_subwoofer() -> None:
 
 
 @pytest.mark.parametrize("trim", ["mid", "top"])
-def test_quillan_vesper_behind_its_amplifier(trim: str) -> None:
-    plan = shipped(f"quillan-vesper-2021-{trim}", "cv-2a")
+def test_quillan_lovage_behind_its_amplifier(trim: str) -> None:
+    plan = shipped(f"quillan-lovage-2021-{trim}", "cvn-2a")
     assert plan.kind == "tap_plan"
     assert [feed.channel for feed in plan.feeds] == ["sub", "sub"]
     assert turn_on(plan)[:2] == (5, "offset_wake")

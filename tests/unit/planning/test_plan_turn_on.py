@@ -35,7 +35,7 @@ FORBIDDEN = (
 )  # fmt: skip
 
 
-def plan_of(vehicle: Vehicle, identity: str = "cv-2a", **more: Any) -> Plan:
+def plan_of(vehicle: Vehicle, identity: str = "cvn-2a", **more: Any) -> Plan:
     return make_plan(vehicle, converter(identity), defaults=HOUSE, **more)
 
 
@@ -56,10 +56,10 @@ def test_the_ladder_is_climbed_from_the_top() -> None:
     wires = {1: amplifier_on(9), 2: retained(10), 3: accessory(11), 7: run_wire(12)}
     while wires:
         best = min(wires)
-        plan = plan_of(doors_car(list(wires.values())), "tk-2g", treatment="addon")
+        plan = plan_of(doors_car(list(wires.values())), "tsm-2g", treatment="addon")
         assert plan.turn_on.rung == best
         del wires[best]
-    assert plan_of(doors_car(), "tk-2g").turn_on.kind == "none"
+    assert plan_of(doors_car(), "tsm-2g").turn_on.kind == "none"
 
 
 def test_every_rung_has_a_verdict_and_a_reason() -> None:
@@ -72,7 +72,7 @@ def test_every_rung_has_a_verdict_and_a_reason() -> None:
 @pytest.mark.parametrize("function", FORBIDDEN)
 def test_forbidden_functions_never_switch_anything(function: str) -> None:
     tempting = accessory(9, function=function)
-    plan = plan_of(doors_car([tempting]), "cv-4a")
+    plan = plan_of(doors_car([tempting]), "cvn-4a")
     assert plan.turn_on.kind == "signal_wake"
     named = [r for r in plan.because if r.decision.startswith("never switch")]
     assert len(named) == 1 and "A.9" in named[0].because
@@ -139,7 +139,7 @@ def test_a_better_rung_that_is_unproved_is_asked_for_and_not_passed_over() -> No
 
 def test_no_silent_rung_8_above_an_unproved_wire() -> None:
     unread = accessory(10, readings=[reading("accessory", 12.4)])
-    plan = make_plan(doors_car([unread]), converter("cv-4a"), defaults=HOUSE)
+    plan = make_plan(doors_car([unread]), converter("cvn-4a"), defaults=HOUSE)
     assert verdict(plan, 8) == "possible"
     assert (plan.kind, plan.turn_on.rung) == ("probe_plan", 3)
     assert "Proved so far is the sound itself, rung 8" in plan.refusals[0].because
@@ -150,15 +150,15 @@ def test_a_lower_rung_that_the_job_accepts_is_said_first() -> None:
     car = doors_car([unread, accessory(10)])
     routes = [route("radio", "converter", "signal", 5.4), route("radio", "converter", "control", 5)]
     speakers = [subwoofer("rear-left", "rear-right")]
-    parts = ({"sub amp": "am-600"}, ("2c", "3c"))
-    asked = pack_of(car, job(speakers, routes, supply(4.2, 0.4)), "cv-2a", *parts)
+    parts = ({"sub amp": "amn-600"}, ("2c", "3c"))
+    asked = pack_of(car, job(speakers, routes, supply(4.2, 0.4)), "cvn-2a", *parts)
     assert asked.kind == "probe_plan"
     assert [reason.decision for reason in asked.refusals] == [
         "prove A.9 before it switches anything on"
     ]
     accepted = [{"rule": "ONN108", "reason": "the plug cannot be reached", "who": "some-shop"}]
     what = job(speakers, routes, supply(4.2, 0.4), accept=accepted)
-    pack = pack_of(car, what, "cv-2a", *parts)
+    pack = pack_of(car, what, "cvn-2a", *parts)
     assert (pack.kind, pack.plan.turn_on.rung) == ("tap_plan", 3)
     assert verdict(pack.plan, 2) == "unproved"
     assert pack.plan.because[0].decision.startswith("the turn-on stays on the accessory supply")

@@ -103,8 +103,8 @@ def test_a_conductor_forced_on_the_job() -> None:
 
 
 PICKUP = (
-    load("AM-1200", 1200, "D", 120, (0.4, 0.4)),
-    load("AM-4", 240, "AB", 40, (0.4, 0.4)),
+    load("AMN-1200", 1200, "D", 120, (0.4, 0.4)),
+    load("AMN-4", 240, "AB", 40, (0.4, 0.4)),
 )
 
 
@@ -229,7 +229,7 @@ def test_the_plan_of_the_pickup() -> None:
     assert power.music_current_a == pytest.approx(46.8, abs=0.05)
     assert power.main_fuse_a == 175
     assert power.reserve_a == pytest.approx(32.5)
-    assert [run.name for run in power.runs] == ["trunk", "branch to AM-1200", "branch to AM-4"]
+    assert [run.name for run in power.runs] == ["trunk", "branch to AMN-1200", "branch to AMN-4"]
     assert kinds(power.flags) == ["reserve_short"]
     assert all(reason.because and reason.source for reason in power.because)
     assert any("14.3 A short" in reason.because for reason in power.because)

@@ -18,7 +18,7 @@ DRAWN_MA = 12.0 + 100.0
 
 def budget(max_ma: float, delay_s: float | None = 2.0, diode: str = "yes") -> TurnOnBudget:
     """What a job's converter has to switch: its amplifier, and the coil of a relay."""
-    parts = shipped_parts("kavo-subwoofer")
+    parts = shipped_parts("tansy-subwoofer")
     relay = TurnOnLoad("fan relay", 100.0, True, diode, ())  # type: ignore[arg-type]
     job = replace(parts.job, other_turn_on_loads=(relay,))
     device = replace(parts.converter, remote_out=RemoteOut(max_ma=max_ma, delay_s=delay_s))

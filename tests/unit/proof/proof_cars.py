@@ -37,7 +37,7 @@ def scope(**changes: Any) -> Scope:
     return Scope(**{**facts, **changes})
 
 
-def session(id: str = "s1", by: str = "northgate-audio", **changes: Any) -> Session:
+def session(id: str = "s1", by: str = "alder-pit-audio", **changes: Any) -> Session:
     facts: dict[str, Any] = {
         "id": id,
         "by": by,
@@ -153,10 +153,10 @@ def vehicle(
         pins, ("plugs", 0),
     )  # fmt: skip
     return Vehicle(
-        id="corvane-alta",
+        id="wexlow-quern",
         data="invented",
-        make="Corvane",
-        model="Alta",
+        make="Wexlow",
+        model="Quern",
         variant="hatch, base",
         generation=None,
         scope=where or scope(),

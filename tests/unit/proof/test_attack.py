@@ -190,7 +190,7 @@ def test_cars_of_two_kinds_split_the_scope_and_say_what_to_type(
 @pytest.mark.parametrize(
     ("changes", "verdict", "why"),
     [
-        ({"car_tag": "tag-northgate-audio", "car_trim": "sport"}, "does not fit", "one car"),
+        ({"car_tag": "tag-alder-pit-audio", "car_trim": "sport"}, "does not fit", "one car"),
         ({"car_trim": None}, "cannot be told", "session s2 does not say the car's trim"),
         ({}, "does not fit", "lie in one another"),
     ],

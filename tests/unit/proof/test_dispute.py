@@ -35,7 +35,7 @@ def test_both_sides_are_named_with_their_evidence() -> None:
     found = dispute(*constant_against_paper("accessory"))
     assert found is not None
     assert (found.ours.says, found.theirs.says) == ("constant", "accessory")
-    assert [item.contributor for item in found.ours.items] == ["northgate-audio"]
+    assert [item.contributor for item in found.ours.items] == ["alder-pit-audio"]
     assert [item.contributor for item in found.theirs.items] == ["b"]
     assert (round(found.ours.strength, 2), round(found.theirs.strength, 2)) == (0.80, 0.40)
 

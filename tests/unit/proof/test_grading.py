@@ -97,7 +97,7 @@ def test_full_against_paper_is_disputed() -> None:
 
 
 def test_full_and_job_by_one_person_stop_at_the_lone_cap() -> None:
-    result = grade(full_constant(), (claim("northgate-audio", "job"),))
+    result = grade(full_constant(), (claim("alder-pit-audio", "job"),))
     assert result.support == pytest.approx(0.92)
     assert result.label == "0.85 good"
     assert "one contributor alone: at most 0.85" in result.sentences

@@ -103,7 +103,7 @@ def test_the_vehicle_page_prints_those_of_the_grade_and_of_the_bands() -> None:
 def test_a_grade_names_what_weighed_capped_or_lowered_it(
     claims: tuple[str, ...], readings: tuple[object, ...], changes: dict[str, object], name: str
 ) -> None:
-    said = tuple(claim("northgate-audio", method) for method in claims)
+    said = tuple(claim("alder-pit-audio", method) for method in claims)
     wire = pin("1", "constant", readings=readings, claims=said)
     grade = grade_pin(vehicle(wire, sessions=(session(**changes),)), wire, HOUSE)
     assert name in grade.house
@@ -116,7 +116,7 @@ def test_no_default_moves_a_grade_without_being_named(name: str) -> None:
         "1",
         "constant",
         readings=(*full_constant(), reading("run", 12.2, load="1a", session="s2")),
-        claims=(claim("c", "paper"), claim("d", "colour", "run"), claim("northgate-audio", "job"),
+        claims=(claim("c", "paper"), claim("d", "colour", "run"), claim("alder-pit-audio", "job"),
                 claim("e", "told")),
     )  # fmt: skip
     others = {"weight_full": 0.1, "weight_part": 0.3, "cap_one_contributor": 0.2}

@@ -21,13 +21,13 @@ from builder.rendering.pages.vehicle import vehicle_page
 from builder.rendering.terminal import vehicle_text
 
 HOUSE = HouseDefaults()
-NAME = "marlow-cutter-1996"
+NAME = "mirdle-cutter-1996"
 LOST, DECIDED_BY = "quayside-fitters", "hollow-lane-garage"
 
 
 @pytest.fixture(scope="module")
 def car() -> Vehicle:
-    path = PINOUTS / "vehicles" / "marlow" / f"{NAME}.yaml"
+    path = PINOUTS / "vehicles" / "mirdle" / f"{NAME}.yaml"
     loaded = load_file(path, path.name)
     record = parse_record("vehicle", loaded.data)
     assert isinstance(record, Vehicle)

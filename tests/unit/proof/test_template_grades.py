@@ -48,7 +48,7 @@ def test_a_resolution_in_the_record_ends_a_dispute(data: dict[str, Any]) -> None
     disputed["resolutions"] = [
         {
             "pin": "A.1",
-            "by": "northgate-audio",
+            "by": "alder-pit-audio",
             "date": "2024-06-01",
             "deciding": "12.6 V after 70 minutes locked",
             "retires": ["harbour-sound"],

@@ -16,7 +16,7 @@ from builder.rendering.page import BuildInfo
 from builder.rendering.pages.paper import foot_words, way_back
 
 ADDRESSED = BuildInfo("loombook", "0.1.0", "2024-05-13", "https://pins.example/book/")
-URL = "plans/example-make-model-2019--cv-4a.html"
+URL = "plans/example-make-model-2019--cvn-4a.html"
 PIXELS = 4  # a module
 
 

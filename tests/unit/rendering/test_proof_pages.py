@@ -55,7 +55,7 @@ def disputed() -> Vehicle:
 
 def settled() -> Vehicle:
     end = Resolution(
-        "A.1", "pell-and-daughter", "2024-06-01", "12.6 V locked", ("harbour-sound",), ()
+        "A.1", "marram-and-daughter", "2024-06-01", "12.6 V locked", ("harbour-sound",), ()
     )
     return with_claims(claim("harbour-sound", "illumination"), resolutions=(end,))
 
@@ -68,7 +68,7 @@ def pin_of(document: str, anchor: str) -> str:
 def test_evidence_says_who_when_how_how_heavy_and_for_which_side() -> None:
     said = Tags(pin_of(page_of(disputed(), sample_shelf()).body_html, "pin-A-1")).text
     assert re.search(
-        r"supports, weighs 0\.80: meter, every defining state northgate-audio, 2024", said
+        r"supports, weighs 0\.80: meter, every defining state alder-pit-audio, 2024", said
     )
     assert "opposes, weighs 0.40: a printed diagram harbour-sound, 2024-05-10" in said
 
@@ -79,7 +79,7 @@ def test_what_was_set_aside_is_struck_through_and_says_by_whom_and_why() -> None
     assert len(struck) == 2  # the evidence, and the claim among the claims
     for inside, after in struck:
         assert "harbour-sound" in inside
-        assert "superseded by pell-and-daughter, 2024-06-01, because 12.6 V locked" in after
+        assert "superseded by marram-and-daughter, 2024-06-01, because 12.6 V locked" in after
     assert "<s>" not in pin_of(page_of(disputed(), sample_shelf()).body_html, "pin-A-1")
 
 

@@ -84,7 +84,7 @@ def test_every_pin_shows_readings_expected_readings_and_what_would_raise_it(
     pin = Tags(document[start : document.index("</tbody>", start)]).text
     for words in ("constant supply", "yellow/red", "1.5 mm²", "F31, 15 A", "12.61 V DC"):
         assert words in pin
-    for words in ("after 65 min", "battery 12.62 V", "northgate-audio, 2024-05-13"):
+    for words in ("after 65 min", "battery 12.62 V", "alder-pit-audio, 2024-05-13"):
         assert words in pin
     assert "It should read" in pin
     assert "To raise it:" in pin

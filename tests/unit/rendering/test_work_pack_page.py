@@ -162,7 +162,7 @@ def test_every_pin_with_its_wire_and_treatment_is_on_the_tap_sheet(
         )
     for reason in pack.treatments:
         assert reason.decision in tap
-    assert "A.7 switches CV-4A: 8 mA of 250 mA, 3 %" in tap
+    assert "A.7 switches CVN-4A: 8 mA of 250 mA, 3 %" in tap
     assert "Insulate, each end on its own" in tap
 
 

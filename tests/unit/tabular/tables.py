@@ -7,7 +7,7 @@ from builder.spreadsheets import address, read_csv
 
 CAR = """\
 #make,Zorvex
-#model,Pell
+#model,Wold
 #variant,"hatch, base"
 #year from,2018
 #year to,2021
