@@ -6,12 +6,14 @@ from dataclasses import fields
 
 from builder.editing.tabular import columns_markdown
 from builder.model.house_defaults import HouseDefaults
+from builder.planning import tables
 from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
 
 _DEFAULTS_MARK = "<!-- house defaults -->"
 _WORDS_MARK = "<!-- finder words -->"
 _COLUMNS_MARK = "<!-- table columns -->"
+_DATA_SHEET_MARK = "<!-- data sheet -->"
 _HEADERS_MARK = "<!-- headers -->"
 
 
@@ -23,9 +25,18 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
         markdown = markdown.replace(_COLUMNS_MARK, columns_markdown())
     if _HEADERS_MARK in markdown:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
+    if _DATA_SHEET_MARK in markdown:
+        markdown = markdown.replace(_DATA_SHEET_MARK, _data_sheet())
     if _DEFAULTS_MARK not in markdown:
         return markdown
     return markdown.replace(_DEFAULTS_MARK, _defaults_table(defaults))
+
+
+def _data_sheet() -> str:
+    """The published figure of a bridge with its source, which no page of a car names."""
+    watts, ohm = tables.BRIDGE_ONE_PERCENT_W, tables.BRIDGE_ONE_PERCENT_OHM
+    volts = tables.bridge_one_percent_v_rms()
+    return f"{watts:g} W into {ohm:g} Ω, {volts:.2f} V ({tables.DATA_SHEET_SOURCE})."
 
 
 def _as_code(text: str) -> str:

@@ -16,7 +16,6 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import (
     COMMON_PRACTICE,
-    DATA_SHEET_SOURCE,
     DEVICE_RECORD,
     E12_SOURCE,
     HOUSE_DEFAULT,
@@ -146,7 +145,7 @@ def _cross_checks(limit: VoltsRms, square: VoltsRms, defaults: HouseDefaults) ->
     return (
         f". Beside it: {voltage_ratio_db(limit, rail):.1f} dB at {rail:.2f} V, a cautious clean "
         f"level; {voltage_ratio_db(limit, typical):.1f} dB at {typical:.2f} V, the typical "
-        f"1 % point of a bridge ({DATA_SHEET_SOURCE}); {voltage_ratio_db(limit, square):.1f} dB "
+        f"1 % point of a bridge (published); {voltage_ratio_db(limit, square):.1f} dB "
         f"at {square:.1f} V, hard-clipped to a square wave"
     )
 
