@@ -27,7 +27,15 @@ ASK_PAGE = """
     return which && { open: which.open, same: which.same, asks: which.asks };
   });
 """
-TEXTS = ["lovage", "quillan lovage 2021 switched", "quern 2018", "quern 2016", "quern", "tansy", "zzz"]
+TEXTS = [
+    "lovage",
+    "quillan lovage 2021 switched",
+    "quern 2018",
+    "quern 2016",
+    "quern",
+    "tansy",
+    "zzz",
+]
 
 
 def as_page(cars: WhichCar | None) -> Any:

@@ -203,7 +203,11 @@ def test_a_car_outside_the_path_is_found_and_said_to_be_outside(browser, address
     ("text", "said", "cars"),
     [
         ("wexlow rook", 'Nothing in this book fits. No Wexlow is called "rook"; Torvane has', 0),
-        ("tasny swithced", '"swithced" read as "switched"; "tasny" read as "tansy". 1 car fits.', 1),
+        (
+            "tasny swithced",
+            '"swithced" read as "switched"; "tasny" read as "tansy". 1 car fits.',
+            1,
+        ),
     ],
 )
 def test_what_was_forgiven_and_why_nothing_fits_is_said(browser, address, text, said, cars):

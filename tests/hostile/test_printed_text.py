@@ -25,7 +25,12 @@ def test_an_annotation_is_one_line_and_names_the_file_of_its_finding(text: str) 
 
 @pytest.mark.parametrize(
     "arguments",
-    [("show", TANSY), ("find", "tansy switched"), ("plan", TANSY, "--converter", "cvn-2a"), ("check",)],
+    [
+        ("show", TANSY),
+        ("find", "tansy switched"),
+        ("plan", TANSY, "--converter", "cvn-2a"),
+        ("check",),
+    ],
     ids=lambda arguments: arguments[0],
 )
 def test_a_terminal_is_sent_nothing_it_would_obey(

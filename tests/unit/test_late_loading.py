@@ -18,7 +18,14 @@ NOT_NEEDED = ("openpyxl", "mkdocs", "http.server", "builder.rendering.shell")
 ASKED = {
     "find": ["find", "tansy switched", "--book", str(PINOUTS)],
     "check": ["check", str(PINOUTS)],
-    "plan": ["plan", "ostrel-tansy-2017-hatch-base", "--converter", "cvn-2a", "--book", str(PINOUTS)],
+    "plan": [
+        "plan",
+        "ostrel-tansy-2017-hatch-base",
+        "--converter",
+        "cvn-2a",
+        "--book",
+        str(PINOUTS),
+    ],
 }
 _RUN = """
 import sys

@@ -85,7 +85,9 @@ def test_a_key_moves_with_the_comments_that_speak_of_it():
 
 
 def test_faults_name_their_lines():
-    messy = TANSY.replace("make: Ostrel", "make: Ostrel  ").replace("  feed: none", "    feed: none")
+    messy = TANSY.replace("make: Ostrel", "make: Ostrel  ").replace(
+        "  feed: none", "    feed: none"
+    )
     lines = messy.split("\n")
     at = {lines[fault.line - 1].strip() for fault in style_faults(messy, STEPS)}
     assert at == {"make: Ostrel", "feed: none"}

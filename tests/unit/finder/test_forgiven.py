@@ -25,13 +25,13 @@ def car(make: str, model: str, years: tuple[int, int] = (2010, 2012)) -> Entry:
     return Entry(name, make, model, "base", *years, "", (row,), scope, ())
 
 
-WEXLOW, TORVANE, SMEW, TARN = (
-    car("Wexlow", "Quern"),
+TOLVANE, TORVANE, TIRN, TARN = (
+    car("Tolvane", "Quern"),
     car("Torvane", "Rook"),
-    car("Mirdle", "Smew", (2003, 2006)),
+    car("Mirdle", "Tirn", (2003, 2006)),
     car("Hesper", "Tarn", (2021, 2024)),
 )
-BOOK = (WEXLOW, TORVANE, SMEW, TARN)
+BOOK = (TOLVANE, TORVANE, TIRN, TARN)
 
 
 def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_other():
@@ -51,38 +51,38 @@ def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_ot
 
 
 def test_a_make_is_no_variant_of_another_make():
-    other = car("Torvane", "Alba")._replace(variant="wexlow colours")
-    assert find("wexlow alba", (*BOOK, other)) == []
-    assert [one.entry.make for one in find("wexlow", (*BOOK, other))] == ["Wexlow"]
-    twice = car("Quern", "Smew")
-    assert [one.entry.make for one in find("wexlow quern", (*BOOK, twice))] == ["Wexlow"]
+    other = car("Torvane", "Umbo")._replace(variant="tolvane colours")
+    assert find("tolvane umbo", (*BOOK, other)) == []
+    assert [one.entry.make for one in find("tolvane", (*BOOK, other))] == ["Tolvane"]
+    twice = car("Quern", "Tirn")
+    assert [one.entry.make for one in find("tolvane quern", (*BOOK, twice))] == ["Tolvane"]
 
 
 def test_the_answer_to_one_make_is_never_the_other_whatever_is_asked_of_it():
-    for text in ("wexlow rook", "rook wexlow", "wexlow rook constant", "wexlow roo"):
+    for text in ("tolvane rook", "rook tolvane", "tolvane rook constant", "tolvane roo"):
         assert find(text, BOOK) == [], text
-    assert [one.entry.make for one in find("korvane rook", BOOK)] == ["Torvane"]
+    assert [one.entry.make for one in find("tokvane rook", BOOK)] == ["Torvane"]
 
 
 def test_a_known_name_is_no_slip_in_another_when_its_years_do_not_fit():
-    assert find("smew 2022", BOOK) == []
-    assert reply("smew 2022", BOOK).missed == (
-        "Mirdle Smew is recorded for 2003 to 2006, not for 2022."
+    assert find("tirn 2022", BOOK) == []
+    assert reply("tirn 2022", BOOK).missed == (
+        "Mirdle Tirn is recorded for 2003 to 2006, not for 2022."
     )
 
 
 def test_a_known_name_is_no_beginning_of_another():
-    short = car("Tor", "Alba")
+    short = car("Tor", "Umbo")
     assert find("tor rook", (*BOOK, short)) == []
     assert [one.entry.make for one in find("tor", (*BOOK, short))] == ["Tor"]
     assert [one.entry.make for one in find("tor rook", BOOK)] == ["Torvane"]
 
 
 def test_a_known_name_is_never_completed_to_a_word_of_the_table_nor_left_out():
-    named = car("Wexlow", "Mo")
-    assert [one.entry.model for one in find("wexlow mo", (*BOOK, named))] == ["Mo"]
+    named = car("Tolvane", "Mo")
+    assert [one.entry.model for one in find("tolvane mo", (*BOOK, named))] == ["Mo"]
     assert find("torvane mo", (*BOOK, named)) == []
-    assert find("torvane gro", (*BOOK, car("Wexlow", "Gro"))) == []
+    assert find("torvane gro", (*BOOK, car("Tolvane", "Gro"))) == []
 
 
 def test_a_known_last_word_is_not_taken_for_the_beginning_of_a_phrase():
@@ -102,7 +102,7 @@ def test_a_known_last_word_is_not_taken_for_the_beginning_of_a_phrase():
         ("rook constnat", [("constnat", ("constant",))]),
         ("rook cons", [("cons", ("constant",))]),
         ("torva cons", [("cons", ("constant",)), ("torva", ("torvane",))]),
-        ("torn constant", [("torn", ("tarn", "smew"))]),
+        ("torn constant", [("torn", ("tarn", "tirn"))]),
         ("rook hot at all", [("hot at all", ("hot at all times",))]),
         ("rook 1", [("1", ("cavity 1",))]),
         ("rook mo", [("mo", ())]),
@@ -117,13 +117,13 @@ def test_what_was_forgiven_is_said(text, read):
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        ("wexlow rook", 'No Wexlow is called "rook"; Torvane has one.'),
-        ("wexlow roook", 'No Wexlow is called "roook" (read as "rook"); Torvane has one.'),
-        ("wexlow torvane", "No Wexlow is a Torvane."),
+        ("tolvane rook", 'No Tolvane is called "rook"; Torvane has one.'),
+        ("tolvane roook", 'No Tolvane is called "roook" (read as "rook"); Torvane has one.'),
+        ("tolvane torvane", "No Tolvane is a Torvane."),
         ("quern rook", 'No car of this book is called "quern" and "rook" at once.'),
-        ("wexlow zibbelin", 'No make, model or variant of this book is called "zibbelin".'),
-        ("quern 2025", "Wexlow Quern is recorded for 2010 to 2012, not for 2025."),
-        ("quern from 2025", "Wexlow Quern is recorded for 2010 to 2012, not for 2025 and later."),
+        ("tolvane zibbelin", 'No make, model or variant of this book is called "zibbelin".'),
+        ("quern 2025", "Tolvane Quern is recorded for 2010 to 2012, not for 2025."),
+        ("quern from 2025", "Tolvane Quern is recorded for 2010 to 2012, not for 2025 and later."),
         ("base before 2002", "Cars of that name are recorded for 2003 to 2006, 2010 to 2012, "
          "2021 to 2024, not for 2001 and earlier."),
         ("2012 mute", "mute: not recorded for any car of 2012."),

@@ -47,7 +47,9 @@ def mirrored_sister(name: str) -> Edit:
     """A sister record that says the same of plug A, counted from the other face."""
 
     def edit(book: Path) -> None:
-        text = vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {name}", 1)
+        text = (
+            vehicle_file(book, TANSY).read_text("utf-8").replace(f"id: {TANSY}", f"id: {name}", 1)
+        )
         head, plug, rest = re.split(r"(?=^  - id: [AB]$)", text, flags=re.M)
         plug = re.sub(r"(?<=cavity: )\d+", _image, plug)
         plug = re.sub(r"(?<=empty: \[)[^]]+", lambda found: re.sub(r"\d+", _image, found[0]), plug)

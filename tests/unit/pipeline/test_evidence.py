@@ -166,7 +166,9 @@ def test_a_result_that_another_of_that_day_took_over_is_not_dropped_in_silence(b
 def test_a_longer_sheet_of_the_same_visit_adds_what_is_new_to_the_same_session(book, tmp_path):
     add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS))
     more = "{plug: A, cavity: 3, state: unplugged, against: body, quantity: ohm, value: open}"
-    said, _ = added_as_data(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS, more))
+    said, _ = added_as_data(
+        book, sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS, more)
+    )
     assert [one["place"] for one in said["readings"]] == ["A.3"]
     assert said["there_already"] == 1
     text = vehicle_file(book, TANSY).read_text("utf-8")

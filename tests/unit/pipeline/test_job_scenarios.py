@@ -129,7 +129,9 @@ def test_the_old_wires_share_their_return(shipped: CheckedBook) -> None:
 def test_everything_on_the_radio_is_too_much_for_its_turn_on(shipped: CheckedBook) -> None:
     shelf = shipped.shelf
     bare = replace(shelf.converters["cvn-6s"], remote_out=None)
-    without = replace(shipped, shelf=replace(shelf, converters={**shelf.converters, "cvn-6s": bare}))
+    without = replace(
+        shipped, shelf=replace(shelf, converters={**shelf.converters, "cvn-6s": bare})
+    )
     made = decide(without, "rook-two-amplifiers")
     first = made.pack.plan.ladder[0]
     assert (first.kind, first.verdict) == ("amplifier_on", "refused")

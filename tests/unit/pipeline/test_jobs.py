@@ -90,11 +90,11 @@ def test_a_broken_reference_has_its_place_and_no_pack_is_made(book: Path) -> Non
 
 
 def test_two_jobs_of_one_id_are_found(book: Path) -> None:
-    (book / "jobs" / "more").mkdir()
-    shutil.copy(book / "jobs" / f"{JOB}.yaml", book / "jobs" / "more")
+    (book / "jobs" / "zz-more").mkdir()  # read after the other, so it is the second of that id
+    shutil.copy(book / "jobs" / f"{JOB}.yaml", book / "jobs" / "zz-more")
     done = loombook("check", book)
     assert done.exit_code == 1
-    assert f"more/{JOB}.yaml:5:5: stop BOK102" in done.output
+    assert f"zz-more/{JOB}.yaml:5:5: stop BOK102" in done.output
 
 
 def test_a_job_without_its_vehicle_says_so_once(book: Path) -> None:

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from shipped_book import loombook
-from shop_book import TANSY, MARK, OWN_CAR, OWN_JOB, shop_book
+from shop_book import MARK, OWN_CAR, OWN_JOB, TANSY, shop_book
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
@@ -168,7 +168,9 @@ def test_the_same_id_twice_is_a_stop_unless_the_record_says_that_it_replaces(own
     converter = own / "zqfolder" / "converters" / "cvn-2p.yaml"
     shutil.copy(own / "shared" / "converters" / "cvn-2p.yaml", converter)
     assert ("BOK102", "stop") in [f[:2] for f in findings(own)]
-    change(converter, "id: cvn-2p", "id: cvn-2p\nreplaces: {id: cvn-2p, reason: ours hums a little}")
+    change(
+        converter, "id: cvn-2p", "id: cvn-2p\nreplaces: {id: cvn-2p, reason: ours hums a little}"
+    )
     assert "BOK102" not in [f[0] for f in findings(own)]
 
 

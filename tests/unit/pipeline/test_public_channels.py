@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from shipped_book import loombook
-from shop_book import TANSY, MARK, OWN_CAR, OWN_JOB, shop_book
+from shop_book import MARK, OWN_CAR, OWN_JOB, TANSY, shop_book
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book

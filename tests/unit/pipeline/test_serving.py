@@ -25,7 +25,11 @@ from builder.loading import taking
 
 TANSY = "ostrel-tansy-2017-hatch-base"
 CAR = f"vehicles/ostrel/{TANSY}.yaml"
-PAGE, PLAN, JOB = f"vehicles/{TANSY}.html", f"plans/{TANSY}--cvn-2a.html", "jobs/tansy-subwoofer.html"
+PAGE, PLAN, JOB = (
+    f"vehicles/{TANSY}.html",
+    f"plans/{TANSY}--cvn-2a.html",
+    "jobs/tansy-subwoofer.html",
+)
 STANDING = "vehicles/cindral-teasel-2023.html"
 OTHER_CAR = "vehicles/cindral/cindral-teasel-2023.yaml"
 GOOD = "Tap plan."
@@ -137,7 +141,9 @@ def test_a_stop_that_is_saved_takes_the_record_and_its_plans_and_jobs_down(serve
         assert "PIN101" in text or url == JOB
     assert served.get(f"data/vehicles/{TANSY}.json")[0] == 404
     assert TANSY not in served.get("data/records.json")[1] + served.get("data/pins.csv")[1]
-    assert TANSY not in served.get("assets/finder-data.js")[1] + served.get("vehicles/index.html")[1]
+    assert (
+        TANSY not in served.get("assets/finder-data.js")[1] + served.get("vehicles/index.html")[1]
+    )
     status, text = served.get(STANDING)
     assert status == 200 and "Not the whole book" in text
     assert TANSY in served.get("left-out.html")[1]

@@ -144,7 +144,9 @@ def test_targets() -> None:
 def test_a_chosen_level_without_flags_keeps_every_limit(
     source: float, out_max: float, in_max: float, set_v: float
 ) -> None:
-    demand = LineDemand(source, CVN_6S, out_max, in_max / 20, in_max, full_v_rms=40, set_v_rms=set_v)
+    demand = LineDemand(
+        source, CVN_6S, out_max, in_max / 20, in_max, full_v_rms=40, set_v_rms=set_v
+    )
     chosen = choose_gain(demand, HOUSE)
     if not chosen.flags:
         assert chosen.line_v_rms <= min(out_max, in_max)

@@ -137,8 +137,8 @@ def test_nearest_word(written: object, meant: str | None) -> None:
 
 
 def test_values_are_shown_as_they_are_typed() -> None:
-    value = {"a": ["no", "1a", 2.5, True], "b": "2024-05-13", "c": "320", "d": "true", "e": "x: y"}
-    shown = '{a: [no, "1a", 2.5, true], b: 2024-05-13, c: "320", d: "true", e: "x: y"}'
+    value = {"a": ["no", "1a", 2.5, True], "b": "2024-05-13", "c": "6174", "d": "true", "e": "x: y"}
+    shown = '{a: [no, "1a", 2.5, true], b: 2024-05-13, c: "6174", d: "true", e: "x: y"}'
     assert typed(value) == shown
     assert load_text(f"v: {shown}", "x.yaml").data == {"v": value}
 
