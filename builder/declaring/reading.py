@@ -9,38 +9,43 @@ from typing import Any, TypeVar
 from builder.declaring.records import Field, fields_of
 
 Record = TypeVar("Record")
-Convert = Callable[[Any], Any]
+Path = tuple[str | int, ...]
+Convert = Callable[[Any, Path], Any]
 
 
-def read(cls: type[Record], data: Mapping[str, Any]) -> Record:
+def read(cls: type[Record], data: Mapping[str, Any], path: Path = ()) -> Record:
     """Return the typed record for schema-valid data; what is left out takes its default.
 
     A word that stands in the place of a figure or a part becomes None, unless its type names it.
+    A class with an attribute `path` is told where in the record it stands.
     """
-    plan = _plan(cls)  # type: ignore[arg-type]
-    return cls(**{name: convert(data[key]) for name, key, convert in plan if key in data})
+    plan, placed = _plan(cls)  # type: ignore[arg-type]
+    keys = [each for each in plan if each[1] in data]
+    given = {name: convert(data[key], (*path, key)) for name, key, convert in keys}
+    return cls(**given, **({"path": path} if placed else {}))
 
 
 @cache
-def _plan(cls: type) -> tuple[tuple[str, str, Convert], ...]:
-    return tuple((each.attribute, each.key, _convert(each)) for each in fields_of(cls))
+def _plan(cls: type) -> tuple[tuple[tuple[str, str, Convert], ...], bool]:
+    plan = tuple((each.attribute, each.key, _convert(each)) for each in fields_of(cls))
+    return plan, hasattr(cls, "path")
 
 
 def _convert(each: Field) -> Convert:
     """How the value of a key becomes that of its attribute."""
-    inner, words = each.inner, each.words
-    if each.spec.read is not None:
-        return each.spec.read
+    inner, words, own = each.inner, each.words, each.spec.read
+    if own is not None:
+        return lambda value, path: own(value)
     if each.item is not None:
         item = _convert(each.item)
-        return lambda values: tuple(map(item, values))
+        return lambda values, path: tuple(item(one, (*path, at)) for at, one in enumerate(values))
     if inner is None and each.scalar in (None, str):
-        return plain_name if each.scalar else lambda word: word
+        return lambda word, path: plain_name(word) if each.scalar else word
 
-    def figure_part_or_word(one: Any) -> Any:
+    def figure_part_or_word(one: Any, path: Path) -> Any:
         if isinstance(one, str):
             return one if one in words else None
-        return one if inner is None else read(inner, one)
+        return one if inner is None else read(inner, one, path)
 
     return figure_part_or_word
 

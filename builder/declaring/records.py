@@ -43,12 +43,11 @@ def record(cls: Class | None = None, *, shared: str = "", slots: bool = True) ->
     Raises:
         TypeError: a declaration contradicts its type.
     """
-
     if cls is None:
         return partial(record, shared=shared, slots=slots)
     ready: Class = dataclass(frozen=True, slots=slots, kw_only=True)(cls)  # type: ignore[assignment]
     hints = typing.get_type_hints(ready)
-    specs = [(each.name, each.metadata[SPEC]) for each in fields(ready)]
+    specs = [(each.name, each.metadata[SPEC]) for each in fields(ready) if SPEC in each.metadata]
     declared = tuple(_checked(ready, field_of(name, hints[name], spec)) for name, spec in specs)
     _declared[ready] = shared, declared
     return ready

@@ -45,23 +45,19 @@ def _property(each: Field, defs: str) -> Schema:
 
 def _kind(each: Field, defs: str) -> Schema:
     """What a value must be, without what is said of it."""
-    spec = each.spec
+    spec, inner = each.spec, each.inner
     if each.item is not None:
         return {"type": "array", "items": _items(each, each.item, defs)}
-    if each.inner is not None:
-        name = shared_name(each.inner)
-        whole = schema_of(each.inner, defs) | _or_words("object", spec.means)
-        return _ref(defs, name) if name else whole
+    shared = shared_name(inner) if inner else spec.form.name if spec.form else ""
+    if shared or spec.unknown:
+        return {"$ref": f"{defs}#/$defs/{shared or 'number_or_unknown'}"}
+    if inner is not None:
+        return schema_of(inner, defs) | _or_words("object", spec.means)
     if spec.form is not None:
-        return _ref(defs, spec.form.name) if spec.form.name else form_schema(spec.form)
+        return form_schema(spec.form)
     if each.scalar in (int, float):
-        number = _or_words(_TYPES[each.scalar], spec.means)
-        return _ref(defs, "number_or_unknown") if spec.unknown else number
+        return _or_words(_TYPES[each.scalar], spec.means)
     return {"type": "string", **_words(spec.means)}
-
-
-def _ref(defs: str, name: str) -> Schema:
-    return {"$ref": f"{defs}#/$defs/{name}"}
 
 
 def _items(each: Field, item: Field, defs: str) -> Schema:

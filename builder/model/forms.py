@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from builder.declaring import Form, figure, part, record, text, word
-from builder.model.words import Origin
+from builder.declaring import Form
 
 YesNo = Literal["yes", "no"]
 Colour = Literal[
@@ -46,6 +45,38 @@ CAVITY = Form(
         "maxLength": 3,
         "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
         "formMeaning": "a number from 1 to 199, or a capital letter with up to two digits",
+    },
+)
+CHANNEL = Form(
+    "channel",
+    "Which speaker a pair belongs to.",
+    {},
+    {
+        "front-left": "Front left speaker, or both bands of it.",
+        "front-right": "Front right speaker, or both bands of it.",
+        "rear-left": "Rear left speaker, or both bands of it.",
+        "rear-right": "Rear right speaker, or both bands of it.",
+        "centre": "Centre speaker.",
+        "sub": "Subwoofer.",
+        "front-left-woofer": "Front left, low band only.",
+        "front-left-tweeter": "Front left, high band only.",
+        "front-right-woofer": "Front right, low band only.",
+        "front-right-tweeter": "Front right, high band only.",
+        "rear-left-woofer": "Rear left, low band only.",
+        "rear-left-tweeter": "Rear left, high band only.",
+        "rear-right-woofer": "Rear right, low band only.",
+        "rear-right-tweeter": "Rear right, high band only.",
+    },
+)
+CODE = Form(
+    "code",
+    "A short word for a trim, option, market, body or radio, written the same in every record.",
+    {
+        "type": "string",
+        "pattern": "^[a-z0-9]+(?:-[a-z0-9]+)*$",
+        "maxLength": 40,
+        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+        "formMeaning": "lower-case letters, digits and single hyphens between words",
     },
 )
 COLOUR = Form(
@@ -89,6 +120,19 @@ DATA = Form(
         "data sheet.",
     },
 )
+DATE = Form(
+    "date",
+    "A day.",
+    {
+        "type": "string",
+        "pattern": ""
+        "^(?:19[89][0-9]|20[0-9][0-9]|2100)-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])$",
+        "maxLength": 10,
+        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+        "formMeaning": "YYYY-MM-DD, for example 2024-05-13",
+        "format": "date",
+    },
+)
 EDGE = Form(
     "edge",
     "The edge of the plug where the latch is.",
@@ -122,10 +166,32 @@ LINE = Form(
         "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
     },
 )
+MONTH = Form(
+    "month",
+    "A month of build.",
+    {
+        "type": "string",
+        "pattern": "^(?:19[89][0-9]|20[0-9][0-9]|2100)-(?:0[1-9]|1[0-2])$",
+        "maxLength": 7,
+        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+        "formMeaning": "YYYY-MM, for example 2016-03",
+    },
+)
 NOTE = Form(
     "note",
     "Plain text of a few lines.",
     {"type": "string", "minLength": 1, "maxLength": 2000, "pattern": "[^ \\n\\r\\t]"},
+)
+RULE_ID = Form(
+    "rule_id",
+    "The id of a rule, as printed in front of the finding.",
+    {
+        "type": "string",
+        "pattern": "^[A-Z]{3}[0-9]{3}$",
+        "maxLength": 6,
+        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+        "formMeaning": "three capitals and three digits, for example PIN111",
+    },
 )
 SCHEMA_VERSION = Form(
     "schema_version",
@@ -173,52 +239,7 @@ TRI = Form(
         "unknown": "Nobody has looked, or nobody could tell.",
     },
 )
+YEAR = Form(
+    "year", "A model year.", {"type": "integer", "unit": "year", "minimum": 1980, "maximum": 2100}
+)
 YES_NO = Form("yes_no", "Yes or no.", {}, {"yes": "It is so.", "no": "It is not so."})
-
-
-@record(shared="replaces")
-class Replaces:
-    """The shared record that this private one stands in for; of the two, only this one is then in
-    the book.
-    """
-
-    id: str = text(
-        "The id of the shared record; it may be this record's own.",
-        "sample-base",
-        form=ID,
-        label="record",
-    )
-    reason: str = text(
-        "Why the shared record does not do.",
-        "our cars of this scope have another radio",
-        form=SENTENCE,
-        label="because",
-    )
-
-
-OWN_ID = "The record's own name, equal to the file name without .yaml."
-
-
-@record
-class Recorded:
-    """What every record says of itself."""
-
-    schema: int = figure(
-        "The version of the record format.", "", 1, form=SCHEMA_VERSION, default=1, optional=False
-    )
-    id: str = text(OWN_ID, form=ID)
-    data: Origin = word(
-        "Whether a real thing stands behind the record.",
-        "invented",
-        form=DATA,
-        ask="measured (a real thing) or invented",
-        answer="measured",
-    )
-    replaces: Replaces | None = part(
-        {"id": "sample-base", "reason": "our cars of this scope have another radio"},
-        description="The shared record that this private one stands in for; of the two, "
-        "only this one is then in the book.",
-        default=None,
-        label="Stands in for",
-        absent="",
-    )

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Literal
 
 from builder.declaring import Form, figure, listed, plain_name, record, text, word
-from builder.model.forms import CAVITY, EDGE, ID, LINE, NOTE, OWN_ID, Recorded
+from builder.model.forms import CAVITY, EDGE, ID, LINE, NOTE
+from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Edge, View
 
 KeyedCorner = Literal["top_left", "top_right", "bottom_left", "bottom_right"]

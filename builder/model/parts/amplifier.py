@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Literal
 
 from builder.declaring import figure, listed, part, record, text, word
-from builder.model.forms import ID, LINE, OWN_ID, SIZE_AWG, TRI, Recorded
+from builder.model.forms import ID, LINE, SIZE_AWG, TRI
 from builder.model.parts.amplifier_channels import AmplifierChannels
+from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Tri
 
 AmplifierClass = Literal["AB", "D"]

@@ -9,14 +9,13 @@ from builder.model.forms import (
     COLOUR,
     ID,
     LINE,
-    OWN_ID,
     SIZE_AWG,
     SIZE_MM2,
     YES_NO,
     Colour,
-    Recorded,
     YesNo,
 )
+from builder.model.recorded import OWN_ID, Recorded
 from builder.model.wire import Wire
 from builder.model.words import Material
 

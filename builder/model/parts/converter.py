@@ -8,10 +8,8 @@ from builder.declaring import figure, part, record, text, when, word
 from builder.model.forms import (
     ID,
     LINE,
-    OWN_ID,
     SIZE_AWG,
     YES_NO,
-    Recorded,
     YesNo,
 )
 from builder.model.parts.converter_signal import Band, ConverterInput, Gain, Output
@@ -22,6 +20,7 @@ from builder.model.parts.converter_switching import (
     RemoteOut,
     TurnOn,
 )
+from builder.model.recorded import OWN_ID, Recorded
 
 Kind = Literal["active", "passive"]
 

@@ -142,3 +142,26 @@ def test_a_field_tells_the_key_its_words_and_its_parts():
 @pytest.mark.parametrize("given", [4, 4.0, "4"])
 def test_numbers_and_texts_of_a_name_are_one_name(given):
     assert plain_name(given) == "4"
+
+
+@record
+class Placed:
+    """A thing that knows where it stands."""
+
+    volts: float = figure("Volts.", "V", 9.0)
+    path: tuple[str | int, ...] = ()
+
+
+@record
+class Shelf:
+    """Things that know where they stand."""
+
+    one: Placed = part({"volts": 1})
+    more: tuple[Placed, ...] = listed("More.", default=())
+
+
+def test_a_class_with_a_path_is_told_where_in_the_record_it_stands():
+    made = read(Shelf, {"one": {"volts": 1}, "more": [{"volts": 2}, {"volts": 3}]})
+    assert made.one.path == ("one",)
+    assert [each.path for each in made.more] == [("more", 0), ("more", 1)]
+    assert "path" not in schema_of(Placed)["properties"]

@@ -17,6 +17,7 @@ from builder.declaring import Form, fields_of, form_schema, read, schema_of, sha
 from builder.loading import load_file
 from builder.model import forms
 from builder.model.kinds import DECLARED
+from builder.model.recorded import Replaces
 from builder.model.wire import Wire
 
 FORMS = [each for each in vars(forms).values() if isinstance(each, Form)]
@@ -42,7 +43,7 @@ def test_a_shared_form_stands_in_the_shared_definitions(form):
     assert said == schema
 
 
-@pytest.mark.parametrize("cls", [Wire, forms.Replaces], ids=lambda cls: cls.__name__)
+@pytest.mark.parametrize("cls", [Wire, Replaces], ids=lambda cls: cls.__name__)
 def test_a_shared_part_stands_in_the_shared_definitions(cls):
     schema = committed("defs")["$defs"][shared_name(cls)]
     said = schema_of(cls, defs="")
