@@ -8,7 +8,7 @@ from typing import Any
 
 from builder.loading import load_file
 from builder.model.book import Shelf
-from builder.model.job import Job, JobAmplifier, JobCar, JobSpeaker, JobSupply
+from builder.model.job import DrivenBy, Job, JobAmplifier, JobCar, JobSpeaker, JobSupply, Told
 from builder.model.parts import Cable
 from builder.model.words import State
 from builder.parsing import parse_record
@@ -60,18 +60,14 @@ def shelf() -> Shelf:
 
 def speaker(at: int, channel: Any, watts: float = 50.0) -> JobSpeaker:
     return JobSpeaker(
-        f"{channel.replace('-', ' ')} door",
-        channel,
-        4.0,
-        watts,
-        True,
-        None,
-        None,
-        "doors",
-        at,
-        (channel,),
-        False,
-        ("speakers", at - 1),
+        name=f"{channel.replace('-', ' ')} door",
+        channel=channel,
+        nominal_ohm=4.0,
+        rated_w_rms=watts,
+        existing=True,
+        driven_by=DrivenBy(amplifier="doors", channel=at),
+        plays=(channel,),
+        path=("speakers", at - 1),
     )
 
 
@@ -81,23 +77,34 @@ DOORS = ("front-left", "front-right", "rear-left", "rear-right")
 def job(**changed: Any) -> Job:
     """A job that sends four doors through a new amplifier."""
     supply = JobSupply(
-        4.2, 0.4, 0.3, "maxi", "copper", None, None, (), "body_side", "heavy", 6.0, 12.0, 1.1,
-        30.0, ("supply",),
+        supply_lead_m=4.2, ground_lead_m=0.4, fuse_to_battery_m=0.3, fuse_family="maxi",
+        material="copper", ground_point="body_side", listening="heavy", locks_per_day=6.0,
+        wake_hold_min=12.0, idle_a=1.1, parked_ma=30.0, path=("supply",),
     )  # fmt: skip
     given: dict[str, Any] = {
         "id": "leto-four-doors",
         "data": "invented",
         "title": "four doors, louder and clean",
         "vehicle": "brantmoor-leto-2019-wagon-mid",
-        "car": JobCar("k7m2", 2019, "2019-04", "mid", (("Finned box behind the trim?", "no"),)),
+        "car": JobCar(
+            tag="k7m2",
+            year=2019,
+            built="2019-04",
+            trim="mid",
+            answers=(Told(question="Finned box behind the trim?", answer="no"),),
+        ),
         "wanted": "more punch in the doors, the warning for the lights as it was",
         "protect": ("lights-left-on warning",),
         "converter": "cvn-4a",
         "converter_place": "under the rear bench",
-        "amplifiers": (JobAmplifier("doors", "amn-4", "under the rear bench", ("amplifiers", 0)),),
+        "amplifiers": (
+            JobAmplifier(
+                name="doors", part="amn-4", place="under the rear bench", path=("amplifiers", 0)
+            ),
+        ),
         "speakers": tuple(speaker(at, channel) for at, channel in enumerate(DOORS, 1)),
         "pad": "auto",
-        "treatment": {},
+        "treatments": None,
         "routes": (),
         "cables": ("five-core-18",),
         "supply": supply,

@@ -8,12 +8,12 @@ from builder.data_files import examples_folder, schema_folder
 from builder.declared_files.schemas import book_file, schema_file
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
-from builder.model.kinds import DECLARED
+from builder.model.kinds import DECLARED, PARTS
 
 
 def declared_texts() -> dict[Path, str]:
     """Return the text that each of the files should have."""
-    templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in DECLARED}
+    templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in PARTS}
     readme, book = schema_folder() / "README.md", schema_folder() / "book.schema.json"
     return {
         **{schema_folder() / f"{kind}.schema.json": schema_file(kind) for kind in DECLARED},

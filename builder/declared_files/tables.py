@@ -7,17 +7,28 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.declaring import rules_of, schema_of
+from builder.model.job import JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
 
 _HEAD = ("| key | must | what |", "|---|---|---|")
 
+_PARTS: dict[str, type] = {
+    "Speakers of a job": JobSpeaker,
+    "Routes of a job": Route,
+    "Supply of a job": JobSupply,
+    "Other turn-on loads of a job": TurnOnLoad,
+    "Results of a job": Result,
+}
+"""Parts of a record that have a table of their own, by its title."""
+
 
 def readme_file(text: str) -> str:
-    """Return the README with the tables of all declared kinds as they are declared."""
-    for cls in DECLARED.values():
-        pattern = rf"(\n## {cls.__name__}\n\n)(?:\|.*\n)+(?:\n(?:- .*\n)+)?"
+    """Return the README with the tables of all declared kinds and parts as they are declared."""
+    kinds = {cls.__name__: cls for cls in DECLARED.values()}
+    for title, cls in (kinds | _PARTS).items():
+        pattern = rf"(\n##+ {title}\n(?:(?!#|\|).*\n)*)(?:\|.*\n)+(?:\n(?:- .*\n)+)?"
         text, found = re.subn(pattern, lambda at, cls=cls: at[1] + table_of(cls), text)  # type: ignore[misc]
-        assert found == 1, f"no table of {cls.__name__}"
+        assert found == 1, f"no table of {title}"
     return text
 
 

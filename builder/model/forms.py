@@ -243,3 +243,8 @@ YEAR = Form(
     "year", "A model year.", {"type": "integer", "unit": "year", "minimum": 1980, "maximum": 2100}
 )
 YES_NO = Form("yes_no", "Yes or no.", {}, {"yes": "It is so.", "no": "It is not so."})
+
+
+def is_yes(word: YesNo) -> bool:
+    """A word of `YES_NO` as what it says."""
+    return word == "yes"

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from builder.model.housing import Housing
+from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.words import RecordKind
 
-DECLARED: Mapping[RecordKind, type] = {
+PARTS: Mapping[RecordKind, type] = {
     "converter": Converter,
     "amplifier": Amplifier,
     "cable": Cable,
     "housing": Housing,
 }
+"""Those that have a page of facts."""
+
+DECLARED: Mapping[RecordKind, type] = {**PARTS, "job": Job}

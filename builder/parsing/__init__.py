@@ -17,7 +17,6 @@ from builder.model.kinds import DECLARED
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
-from builder.parsing.job import parse_job
 from builder.parsing.vehicle import parse_vehicle
 
 Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
@@ -25,7 +24,6 @@ Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
 _PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
     "vehicle": parse_vehicle,
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},
-    "job": parse_job,
 }
 
 
@@ -40,7 +38,6 @@ def parse_record(kind: RecordKind, data: dict[str, Any]) -> Record:
 
 __all__ = [
     "Record",
-    "parse_job",
     "parse_record",
     "parse_vehicle",
 ]

@@ -72,16 +72,17 @@ def _outside(car: JobCar, scope: Scope) -> Iterator[tuple[str, str, str]]:
 
 
 def _answers(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
-    for index, (asked, answer) in enumerate(job.car.answers):
-        question = next((q for q in vehicle.how_to_tell if q.question == asked), None)
+    for index, told in enumerate(job.car.answers):
+        question = next((q for q in vehicle.how_to_tell if q.question == told.question), None)
         if question is None:
             continue
-        means = [each.means for each in question.answers if each.answer == answer]
+        means = [each.means for each in question.answers if each.answer == told.answer]
         if THIS not in means:
             leads = f"leads to {', '.join(means)}" if means else "is none of its answers"
             yield Fault(
                 ("car", "answers", index, "answer"),
-                f'"{answer}" {leads}, not to the record "{vehicle.id}": the car is another one',
+                f'"{told.answer}" {leads}, not to the record "{vehicle.id}": the car is '
+                "another one",
                 "name the record the answer leads to, or look again",
             )
 

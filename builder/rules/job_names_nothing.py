@@ -152,11 +152,11 @@ def _known_places(job: Job, vehicle: Vehicle) -> list[str]:
 
 def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
     questions = [each.question for each in vehicle.how_to_tell]
-    for index, (question, _) in enumerate(job.car.answers):
-        if question not in questions:
+    for index, told in enumerate(job.car.answers):
+        if told.question not in questions:
             why = f'the record "{vehicle.id}" does not ask it'
             path = ("car", "answers", index, "question")
-            yield _missing(path, "question", question, questions, why)
+            yield _missing(path, "question", told.question, questions, why)
     sounds = [each.sound for each in vehicle.protected_sounds]
     for index, sound in enumerate(job.protect):
         if sound not in sounds:

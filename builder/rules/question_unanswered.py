@@ -46,7 +46,7 @@ from builder.rules.rule import Rule, Scope
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield the questions nobody answered, cheapest first."""
-    answered = {question for question, _ in job.car.answers}
+    answered = {told.question for told in job.car.answers}
     for question in sorted(vehicle.how_to_tell if vehicle else (), key=_price):
         if question.question not in answered:
             yield Fault(

@@ -38,11 +38,11 @@ from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
+from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.summary import summarise
 from builder.model.vehicle import Vehicle
 from builder.parsing import (
-    parse_job,
     parse_vehicle,
 )
 from builder.pipeline.checking.jobs import job_parts
@@ -181,7 +181,7 @@ def plan_subjects(vehicle: Vehicle, shelf: Shelf) -> tuple[object, ...]:
 
 def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
     """What a job rule looks at: the job, the job and its names, or the pack and its parts."""
-    job = parse_job(job_data(case))
+    job = read(Job, job_data(case))
     vehicle = parse_vehicle(vehicle_data(vehicle_changes(case)[0]))
     if rule.scope is Scope.RECORD:
         return (job,)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Fix, Severity
-from builder.model.job import Job
+from builder.model.job import Job, JobAcceptance
 from builder.model.plugs import Plug
 from builder.model.vehicle import Acceptance, Vehicle
 from builder.pipeline.checking.records import ReadRecord
@@ -64,7 +64,9 @@ def place_acceptances(record: Vehicle | Job, read: ReadRecord) -> list[PlacedAcc
     return [_placed(acceptance, plugs, read) for acceptance in record.accept]
 
 
-def _placed(acceptance: Acceptance, plugs: tuple[Plug, ...], read: ReadRecord) -> PlacedAcceptance:
+def _placed(
+    acceptance: Acceptance | JobAcceptance, plugs: tuple[Plug, ...], read: ReadRecord
+) -> PlacedAcceptance:
     where = f" at {acceptance.at}" if acceptance.at else ""
     fault = Fault(
         acceptance.path,

@@ -53,7 +53,8 @@ def _sisters(car: JobCar, vehicle: Vehicle) -> list[Objection]:
 
 
 def _given(car: JobCar, question: Question) -> str | None:
-    return next((said for asked, said in car.answers if _same(asked, question.question)), None)
+    told = (each for each in car.answers if _same(each.question, question.question))
+    return next((each.answer for each in told), None)
 
 
 def _same(first: str, second: str) -> bool:

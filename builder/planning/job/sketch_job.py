@@ -19,6 +19,7 @@ from builder.model.job import (
     JobSpeaker,
     JobSupply,
     Route,
+    Told,
 )
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
@@ -139,41 +140,38 @@ def _job(
         data=vehicle.data,
         title=f"a sketch with {stage.converter.name} and {parts}",
         vehicle=vehicle.id,
-        car=JobCar("not chosen", None, None, None, _answers(vehicle)),
+        car=JobCar(tag="not chosen", answers=_answers(vehicle)),
         wanted="not said",
         protect=(),
         converter=stage.converter.id,
         converter_place=f"beside {first}",
-        pad="auto",
         amplifiers=tuple(
-            JobAmplifier(name, amplifier.id, "not decided", ("amplifiers",))
+            JobAmplifier(name=name, part=amplifier.id, place="not decided", path=("amplifiers",))
             for name, amplifier in named
         ),
         speakers=speakers,
-        treatment={},
+        treatments=None,
         routes=routes,
         cables=tuple(cable.id for cable in cables),
         supply=supply,
         other_turn_on_loads=(),
-        accept=(),
-        results=(),
-        follow_up=(),
-        edited=None,
     )
 
 
-def _answers(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
+def _answers(vehicle: Vehicle) -> tuple[Told, ...]:
     """The answers that make a car one of this record."""
     return tuple(
-        (question.question, mine[0])
+        Told(question=question.question, answer=mine[0])
         for question in vehicle.how_to_tell
         if (mine := [each.answer for each in question.answers if each.means == THIS])
     )
 
 
 def _of_car(vehicle: Vehicle, car: JobCar) -> list[Reason]:
-    told = "; ".join(f'"{asked}" {said}' for asked, said in car.answers)
-    because = f"answered as this record asks: {told}" if told else "nothing tells it from others"
+    answers = "; ".join(f'"{told.question}" {told.answer}' for told in car.answers)
+    because = (
+        f"answered as this record asks: {answers}" if answers else "nothing tells it from others"
+    )
     found = [Reason("the car is one that this record is about", because, RECORD)]
     if vehicle.protected_sounds:
         sounds = ", ".join(sound.sound for sound in vehicle.protected_sounds)
@@ -203,7 +201,9 @@ def _control_places(stage: Stage) -> dict[str, None]:
 
 
 def _route(start: str, end: str, carries: Carries, metres: float) -> Route:
-    return Route(start, end, carries, metres, (), None, ("routes",))
+    return Route(
+        from_place=start, to_place=end, carries=carries, length_m=metres, zones=(), path=("routes",)
+    )
 
 
 def _of_routes(vehicle: Vehicle, defaults: HouseDefaults) -> list[Reason]:

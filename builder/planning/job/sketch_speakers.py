@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.job import JobLead, JobSpeaker
+from builder.model.job import DrivenBy, JobSpeaker, NewLead
 from builder.model.parts import Amplifier, AmplifierChannels, Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
@@ -168,7 +168,7 @@ def _subs(stage: Stage, outlets: Sequence[tuple[Outlet, tuple[Channel, ...]]]) -
 def _subwoofer(stage: Stage, name: str, outlet: Outlet, plays: tuple[Channel, ...]) -> JobSpeaker:
     rated = {ohm: w for ohm, w in outlet.group.power_w.items() if ohm >= outlet.group.min_ohm}
     ohm, watts = min((rated or outlet.group.power_w).items())
-    lead = JobLead(stage.defaults.sketch_sub_lead_m, None, None)
+    lead = NewLead(length_m=stage.defaults.sketch_sub_lead_m)
     return _speaker(name, "sub", ohm, watts, outlet, plays, lead)
 
 
@@ -189,7 +189,7 @@ def _read_ohm(stage: Stage, plays: Iterable[str]) -> float | None:
 
 def _speaker(
     name: str, channel: Channel, ohm: float, watts: float, outlet: Outlet,
-    plays: tuple[Channel, ...], lead: JobLead | None,
+    plays: tuple[Channel, ...], lead: NewLead | None,
 ) -> JobSpeaker:  # fmt: skip
     return JobSpeaker(
         name=name,
@@ -197,12 +197,9 @@ def _speaker(
         nominal_ohm=ohm,
         rated_w_rms=watts,
         existing=lead is None,
-        existing_lead=None,
         lead=lead,
-        amplifier=outlet.amplifier,
-        amplifier_channel=outlet.number,
+        driven_by=DrivenBy(amplifier=outlet.amplifier, channel=outlet.number),
         plays=plays,
-        overlap=False,
         path=("speakers",),
     )
 

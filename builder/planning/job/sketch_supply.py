@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.model.job import JobBranch, JobSupply
+from builder.model.job import Distribution, JobBranch, JobSupply
 from builder.model.parts import Amplifier
 from builder.model.vehicle import Vehicle
 from builder.planning.job.sketch_speakers import Stage
@@ -21,7 +21,7 @@ def sketch_supply(
     out = car.supply_lead_m if car.supply_lead_m is not None else defaults.sketch_supply_lead_m
     back = car.ground_lead_m if car.ground_lead_m is not None else defaults.ground_lead_max_m
     branch = defaults.sketch_branch_m
-    branches = tuple(JobBranch(name, branch, back) for name, _ in named) if len(named) > 1 else ()
+    branches = tuple(JobBranch(amplifier=name, out_m=branch, return_m=back) for name, _ in named)
     idle = stage.converter.supply.idle_a if stage.converter.supply else 0.0
     idle += sum(amplifier.supply.idle_a for _, amplifier in named)
     supply = JobSupply(
@@ -30,15 +30,10 @@ def sketch_supply(
         fuse_to_battery_m=defaults.fuse_distance_m,
         fuse_family="maxi",
         material="copper",
-        size_awg=None,
-        size_mm2=None,
-        branches=branches,
+        distribution=Distribution(branches=branches) if len(named) > 1 else None,
         ground_point="body_side",
         listening="heavy",
-        locks_per_day=None,
-        wake_hold_min=None,
         idle_a=idle,
-        parked_ma=None,
         path=("supply",),
     )
     return supply, _of_supply(supply, stage.vehicle)

@@ -134,7 +134,7 @@ def _car_facts(parts: JobParts) -> list[Fact]:
         Fact("This car", f"{car.tag} (the shop's own tag)"),
         Fact("Year and trim", listed(tuple(word for word in built if word), "not recorded")),
     ]
-    facts += [Fact(question, answer) for question, answer in car.answers]
+    facts += [Fact(told.question, told.answer) for told in car.answers]
     return facts
 
 

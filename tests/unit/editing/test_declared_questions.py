@@ -6,7 +6,7 @@ import pytest
 
 from builder.declaring import fields_of
 from builder.editing.drafts import draft, questions_of
-from builder.model.kinds import DECLARED
+from builder.model.kinds import PARTS
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 
@@ -30,10 +30,10 @@ def unasked(cls: type, asked: set[tuple], path: tuple = ()) -> list[tuple]:
     return missing
 
 
-@pytest.mark.parametrize("kind", DECLARED)
+@pytest.mark.parametrize("kind", PARTS)
 def test_whatever_a_record_must_say_is_asked(kind):
     asked = {question.path for question in questions_of(kind)}
-    assert unasked(DECLARED[kind], asked) == []
+    assert unasked(PARTS[kind], asked) == []
 
 
 def test_a_passive_converter_is_asked_for_no_supply_and_no_turn_on():

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from builder.loading import load_file
-from builder.model.job import Job, JobLead
-from builder.parsing import parse_job, parse_record
+from builder.model.job import FactoryLead, Job, NewLead
+from builder.parsing import parse_record
 
 VALID = Path(__file__).parents[2] / "records" / "valid" / "job"
 
@@ -14,7 +14,9 @@ VALID = Path(__file__).parents[2] / "records" / "valid" / "job"
 def job(name: str) -> Job:
     loaded = load_file(VALID / f"{name}.yaml", name)
     assert loaded.data is not None
-    return parse_job(loaded.data)
+    found = parse_record("job", loaded.data)
+    assert isinstance(found, Job)
+    return found
 
 
 def test_auto_is_no_treatment_of_ones_own() -> None:
@@ -37,11 +39,11 @@ def test_unknown_and_left_out_are_none_in_figures_and_words_elsewhere() -> None:
 def test_a_speaker_keeps_its_leads_apart() -> None:
     (door,) = job("everything").speakers
     assert door.existing and door.overlap
-    assert door.existing_lead == JobLead(4.5, None, 0.5)
-    assert door.lead == JobLead(3.0, "16", None)
+    assert door.existing_lead == FactoryLead(length_m=4.5, size_mm2=0.5)
+    assert door.lead == NewLead(length_m=3.0, size_awg="16")
     (sub,) = job("small").speakers
     assert not sub.existing and not sub.overlap
-    assert (sub.existing_lead, sub.lead) == (None, JobLead(1.0, None, None))
+    assert (sub.existing_lead, sub.lead) == (None, NewLead(length_m=1.0))
 
 
 def test_results_have_a_figure_or_a_word() -> None:

@@ -76,7 +76,13 @@ def test_every_plan_and_grade_is_the_same_at_every_battery(stem: str) -> None:
 def filled(job: Job, tests: tuple[object, ...], battery_v: float, lag_v: float) -> Job:
     """The job with each line that moves with the battery read `lag_v` under it."""
     results = tuple(
-        Result(test.id, battery_v - lag_v, None, "some-shop", "2025-06-01", (), battery_v)  # type: ignore[attr-defined]
+        Result(
+            test=test.id,  # type: ignore[attr-defined]
+            value=battery_v - lag_v,
+            by="some-shop",
+            date="2025-06-01",
+            battery_v=battery_v,
+        )
         for test in tests
         if test.low_from_battery_v is not None  # type: ignore[attr-defined]
     )

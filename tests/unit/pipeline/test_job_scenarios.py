@@ -8,9 +8,11 @@ from typing import Any
 
 import pytest
 
+from builder.declaring import read
 from builder.findings import Severity
+from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.parsing import parse_job, parse_vehicle
+from builder.parsing import parse_vehicle
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import DecidedJob, decide_job, job_parts
@@ -25,14 +27,14 @@ def decide(
 ) -> DecidedJob:
     """The job `name` with changes by data path, on its vehicle with changes."""
     files = {file.path.stem: file for file in shipped.book.files()}
-    read = read_record(files[name])
-    data = changed(read.data, job or {})
+    before = read_record(files[name])
+    data = changed(before.data, job or {})
     car = read_record(files[data["vehicle"]])
     assert isinstance(car.record, Vehicle)
     made = parse_vehicle(changed(car.data, vehicle or {}))
-    parts = job_parts(parse_job(data), shipped.shelf, made)
+    parts = job_parts(read(Job, data), shipped.shelf, made)
     assert parts is not None
-    return decide_job(replace(read, record=parts.job, data=data), parts, Gate())
+    return decide_job(replace(before, record=parts.job, data=data), parts, Gate())
 
 
 def changed(data: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:

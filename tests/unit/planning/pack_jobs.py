@@ -17,7 +17,6 @@ from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.parsing.job import parse_job
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import GainSetting
 from builder.planning.work_pack import JobParts, LevelChain, WorkPack
@@ -126,7 +125,7 @@ def supply(out: float, back: float, **more: Any) -> Data:
 
 def job(speakers: list[Data], routes: list[Data], power: Data, **more: Any) -> Job:
     """A job in this car; the parts are named by `parts_of`."""
-    return parse_job({
+    return read(Job, {
         "id": "job", "data": "invented", "title": "a job", "vehicle": "car",
         "car": {"tag": "k7m2", "answers": []}, "wanted": "more", "protect": [],
         "converter": "converter", "converter_place": "luggage bay", "amplifiers": [],
@@ -189,7 +188,7 @@ def _records(folder: str, kind: str) -> dict[str, Any]:
         if path.stem != "TEMPLATE":
             data = load_file(path, path.name).data
             assert data is not None
-            found[path.stem] = parse_job(data) if kind == "job" else parse_record(kind, data)
+            found[path.stem] = parse_record(kind, data)
     return found
 
 

@@ -10,7 +10,9 @@ import pytest
 from pack_jobs import HOUSE, SHIPPED, flag_kinds, said, settled, with_supply
 from pack_jobs import shipped_parts as shipped
 
+from builder.declaring import read
 from builder.findings import DataPath
+from builder.model.job import Treatments
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
@@ -224,7 +226,7 @@ def ladder_words(pack: WorkPack) -> str:
 @pytest.mark.parametrize("asked", ["addon", "none"])
 def test_a_driven_pair_that_stays_on_the_car(name: str, asked: str) -> None:
     parts = shipped_parts(name)
-    what = replace(parts.job, treatment={"front-left": asked})
+    what = replace(parts.job, treatments=Treatments(front_left=asked))
     pack = pack_of(replace(parts, job=what))
     assert pack.kind == "no_plan" and "one of them is destroyed" in said(pack)
 
@@ -233,7 +235,9 @@ def test_a_driven_pair_that_stays_on_the_car(name: str, asked: str) -> None:
 def test_a_broken_pair_without_a_return(name: str) -> None:
     parts = shipped_parts(name)
     channel = parts.job.speakers[0].plays[0]
-    pack = pack_of(replace(parts, job=replace(parts.job, treatment={channel: "intercept"})))
+    pack = pack_of(
+        replace(parts, job=replace(parts.job, treatments=read(Treatments, {channel: "intercept"})))
+    )
     assert pack.kind == "no_plan" and f"{channel} has no return" in said(pack)
 
 

@@ -19,7 +19,7 @@ DRAWN_MA = 12.0 + 100.0
 def budget(max_ma: float, delay_s: float | None = 2.0, diode: str = "yes") -> TurnOnBudget:
     """What a job's converter has to switch: its amplifier, and the coil of a relay."""
     parts = shipped_parts("tansy-subwoofer")
-    relay = TurnOnLoad("fan relay", 100.0, True, diode, ())  # type: ignore[arg-type]
+    relay = TurnOnLoad(name="fan relay", draw_ma=100.0, coil=True, diode=diode)  # type: ignore[arg-type]
     job = replace(parts.job, other_turn_on_loads=(relay,))
     device = replace(parts.converter, remote_out=RemoteOut(max_ma=max_ma, delay_s=delay_s))
     source = TurnOn(2, "retained", "A", "7", None, None, 8.0, 150.0, "")

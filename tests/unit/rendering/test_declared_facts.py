@@ -11,7 +11,7 @@ from shipped_book import PINOUTS
 
 from builder.declaring import fields_of, figure, listed, part, read, record, word
 from builder.loading import load_file
-from builder.model.kinds import DECLARED
+from builder.model.kinds import PARTS
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.parts import (
     STANDS_ELSEWHERE,
@@ -31,7 +31,7 @@ PAGES = {
 ELSEWHERE = {"schema", "id", "data", "rows"}  # the address, a mark, the drawings
 RECORDS = [
     pytest.param(kind, path, id=f"{kind}-{path.stem}")
-    for kind in DECLARED
+    for kind in PARTS
     for path in sorted((PINOUTS / f"{kind}s").glob("*.yaml"))
 ]
 
@@ -56,7 +56,7 @@ def said(value: Any) -> str:
 @pytest.mark.parametrize(("kind", "path"), RECORDS)
 def test_whatever_a_record_says_stands_on_its_page(kind, path):
     data = load_file(path, path.name).data
-    page = PAGES[kind](read(DECLARED[kind], data), [], INFO)
+    page = PAGES[kind](read(PARTS[kind], data), [], INFO)
     text = plain(Tags(page.body_html).text)
     for key, value in leaves({k: v for k, v in data.items() if k not in ELSEWHERE}, kind):
         assert said(value) in text, f"{key}: {value} of {path.name} does not stand on its page"
@@ -71,9 +71,9 @@ def bare_keys(cls: type, *, in_a_line: bool) -> Iterator[str]:
     yield from (each.key for each in bare[in_a_line:] if each.inner is None)
 
 
-@pytest.mark.parametrize("kind", DECLARED)
+@pytest.mark.parametrize("kind", PARTS)
 def test_every_key_has_a_label_or_stands_elsewhere_on_the_page(kind):
-    assert set(bare_keys(DECLARED[kind], in_a_line=False)) <= STANDS_ELSEWHERE
+    assert set(bare_keys(PARTS[kind], in_a_line=False)) <= STANDS_ELSEWHERE
 
 
 @record

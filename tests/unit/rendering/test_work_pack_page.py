@@ -135,8 +135,8 @@ def test_the_cover_says_who_wanted_what_and_what_is_lost(
     cover = said(document, "cover")
     for word in (parts.job.wanted, parts.job.car.tag, *parts.job.protect, *pack.losses):
         assert word in cover
-    for question, answer in parts.job.car.answers:
-        assert f"{question} {answer}" in cover
+    for told in parts.job.car.answers:
+        assert f"{told.question} {told.answer}" in cover
     for amplifier in parts.amplifiers.values():
         assert amplifier.name in cover
 
@@ -219,8 +219,8 @@ def test_the_bay_sheet_has_a_tick_a_band_and_an_empty_box_a_line(
 
 def test_a_result_of_the_record_takes_the_place_of_the_box(pack: WorkPack, parts: JobParts) -> None:
     results = (
-        Result("battery-at-rest-asleep", 12.4, None, "bay-four", "2024-06-01", ()),
-        Result(pack.tests[16].id, None, True, "bay-four", "2024-06-01", ()),
+        Result(test="battery-at-rest-asleep", value=12.4, by="bay-four", date="2024-06-01"),
+        Result(test=pack.tests[16].id, passed=True, by="bay-four", date="2024-06-01"),
     )
     sheet = sheets(shown(pack, replace(parts, job=job(results=results))))["tests"]
     assert "12.4 V DC, bay-four, 2024-06-01" in Tags(sheet).text
@@ -235,9 +235,9 @@ def test_the_newest_result_stands_and_the_older_one_is_struck_through(
 ) -> None:
     line = "battery-at-rest-asleep"
     results = (
-        Result(line, 12.6, None, "bay-four", "2024-06-02", ()),
-        Result(line, 11.9, None, "bay-four", "2024-06-01", ()),
-        Result(line, 12.5, None, "bay-two", "2024-06-02", ()),
+        Result(test=line, value=12.6, by="bay-four", date="2024-06-02"),
+        Result(test=line, value=11.9, by="bay-four", date="2024-06-01"),
+        Result(test=line, value=12.5, by="bay-two", date="2024-06-02"),
     )
     tested = replace(parts, job=job(results=results))
     sheet = sheets(shown(pack, tested))["tests"]

@@ -1,0 +1,34 @@
+"""A job: one car, what the customer wants, the parts chosen, and what came of it."""
+
+from __future__ import annotations
+
+from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
+from builder.model.job.routes import AT_CONVERTER, AT_RADIO, Route
+from builder.model.job.speakers import DrivenBy, FactoryLead, JobLead, JobSpeaker, NewLead
+from builder.model.job.supply import Distribution, JobBranch, JobSupply, TurnOnLoad
+from builder.model.job.treatments import Treatments
+
+__all__ = [
+    "AT_CONVERTER",
+    "AT_RADIO",
+    "Distribution",
+    "DrivenBy",
+    "FactoryLead",
+    "FollowUp",
+    "Job",
+    "JobAcceptance",
+    "JobAmplifier",
+    "JobBranch",
+    "JobCar",
+    "JobLead",
+    "JobSpeaker",
+    "JobSupply",
+    "NewLead",
+    "PadWish",
+    "Result",
+    "Route",
+    "Told",
+    "Treatments",
+    "TurnOnLoad",
+]

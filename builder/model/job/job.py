@@ -1,0 +1,216 @@
+"""A job as its record says it."""
+
+from __future__ import annotations
+
+from typing import Literal, TypeAlias
+
+from builder.declaring import figure, listed, part, record, text
+from builder.findings import DataPath
+from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
+from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.routes import Route
+from builder.model.job.speakers import JobSpeaker
+from builder.model.job.supply import JobSupply, TurnOnLoad
+from builder.model.job.treatments import Treatments
+from builder.model.recorded import OWN_ID, Recorded
+from builder.model.words import Channel, Treatment
+
+PadWish: TypeAlias = Literal["auto", "none"] | float
+"""Whether a source too loud for its input gets a resistor in each leg: as the plan finds it
+needed, never, or one of so many ohms in every pair."""
+
+
+@record
+class Told:
+    """One question and its answer."""
+
+    question: str = text(
+        "The question, as the vehicle record has it.",
+        "Is there a finned box behind the left luggage trim?",
+        form=SENTENCE,
+    )
+    answer: str = text("The answer, as the vehicle record has it.", "no box", form=LINE)
+
+
+@record
+class JobCar:
+    """The car in the bay."""
+
+    tag: str = text(
+        "A random word that you choose for this car; never the chassis number "
+        "or anything made from it.",
+        "k7m2",
+        form=CODE,
+    )
+    year: int | None = figure("Its model year.", "", 2018, form=YEAR, default=None)
+    built: str | None = text("Its month of build, as YYYY-MM.", "2018-04", form=MONTH, default=None)
+    trim: str | None = text("Its trim.", "base", form=CODE, default=None)
+    answers: tuple[Told, ...] = listed(
+        "What was answered to the questions of the vehicle record; [] when it asks none.",
+        [],
+        item=part(
+            {"question": "Is there a finned box behind the left luggage trim?", "answer": "no box"}
+        ),
+        most=20,
+    )
+
+
+@record
+class JobAmplifier:
+    """An amplifier of the job."""
+
+    name: str = text("What this job calls it.", "amp 1", form=LINE)
+    part: str = text("The amplifier record.", "zea-4-example", form=ID)
+    place: str = text("Where it sits.", "left luggage side", form=LINE)
+    path: DataPath = ()
+
+
+@record
+class Job(Recorded):
+    """One car, one customer and the parts chosen; a work pack is made of it."""
+
+    id: str = text(OWN_ID, "tansy-subwoofer", form=ID)
+    title: str = text("What a person calls the job.", "subwoofer for a hatch", form=LINE)
+    vehicle: str = text("The vehicle record.", "quern-2016-2020-base", form=ID)
+    car: JobCar = part({"tag": "k7m2", "year": 2018, "trim": "base", "answers": []})
+    wanted: str = text(
+        "What the customer asked for, in their words.",
+        "more bass, everything else as it was",
+        form=SENTENCE,
+    )
+    protect: tuple[str, ...] = listed(
+        "The sounds that must work as before, with the key off too; [] when "
+        "the customer names none.",
+        ["lights-left-on warning"],
+        [],
+        most=20,
+        unique=True,
+        form=LINE,
+    )
+    converter: str = text("The converter record.", "lx-2-example", form=ID)
+    converter_place: str = text("Where the converter sits.", "beside the amplifier", form=LINE)
+    pad: PadWish = figure(
+        "A resistor in each leg of a pair that leaves too little room at the "
+        "converter's input: auto, which it is when left out, none, or its "
+        "ohms, for every pair.",
+        "Ω",
+        "auto",
+        560,
+        above=0,
+        most=1000000,
+        means={
+            "auto": "The tool takes the smallest resistor that leaves enough room, where "
+            "one is needed.",
+            "none": "No resistor is fitted, whatever the margin.",
+        },
+        default="auto",
+    )
+    amplifiers: tuple[JobAmplifier, ...] = listed(
+        "The amplifiers.",
+        [{"name": "amp 1", "part": "zea-4-example", "place": "left luggage side"}],
+        least=1,
+        most=8,
+    )
+    speakers: tuple[JobSpeaker, ...] = listed(
+        "Every speaker that an amplifier of this job drives.",
+        [
+            {
+                "name": "left door",
+                "channel": "front-left",
+                "nominal_ohm": 4,
+                "rated_w_rms": 50,
+                "existing": "yes",
+                "existing_lead": {"size_awg": 20, "length_m": 4.5},
+                "driven_by": {"amplifier": "amp 1", "channel": 1},
+                "from": ["front-left"],
+            }
+        ],
+        least=1,
+        most=32,
+    )
+    treatments: Treatments | None = part(
+        "auto",
+        {"front-left": "intercept", "rear-left": "none"},
+        means={"auto": "The tool decides for each pair and says why."},
+        key="treatment",
+    )
+    routes: tuple[Route, ...] = listed(
+        "The ways through the car; a cut list needs them.",
+        [
+            {
+                "from": "radio",
+                "to": "amp 1",
+                "carries": "signal",
+                "length_m": 3.6,
+                "zones": ["left sill"],
+            }
+        ],
+        [],
+        most=60,
+    )
+    cables: tuple[str, ...] = listed(
+        "The cables on the shelf, in the order they are to be taken.",
+        ["five-core-18"],
+        most=20,
+        unique=True,
+        form=ID,
+    )
+    supply: JobSupply = part(
+        {
+            "supply_lead_m": 4.2,
+            "ground_lead_m": 0.4,
+            "fuse_to_battery_m": 0.3,
+            "fuse_family": "maxi",
+            "material": "copper",
+            "ground_point": "body_side",
+            "listening": "heavy",
+        }
+    )
+    other_turn_on_loads: tuple[TurnOnLoad, ...] = listed(
+        "What else the turn-on lead switches; [] when nothing.",
+        [],
+        [{"name": "fan relay", "draw_ma": 150, "coil": "yes", "diode": "yes"}],
+        most=10,
+    )
+    accept: tuple[JobAcceptance, ...] = listed(
+        "Findings that you have seen and mean to leave; each must match something.",
+        [],
+        item=part(
+            {
+                "rule": "PWR105",
+                "reason": "the customer listens with the engine running",
+                "who": "alder-pit-audio",
+            }
+        ),
+        most=50,
+        default=(),
+    )
+    results: tuple[Result, ...] = listed(
+        "What the bay sheet came to.",
+        [],
+        [{"test": "battery-rest", "value": 12.4, "by": "alder-pit-audio", "date": "2024-06-01"}],
+        most=300,
+        default=(),
+    )
+    follow_up: tuple[FollowUp, ...] = listed(
+        "What was heard of the job later.",
+        [],
+        [{"date": "2024-06-20", "outcome": "no fault"}],
+        most=50,
+        default=(),
+    )
+    edited: str | None = text(
+        "The day the record was last worked on, as YYYY-MM-DD.",
+        "2024-06-01",
+        form=DATE,
+        default=None,
+    )
+
+    @property
+    def treatment(self) -> dict[Channel, Treatment]:
+        """What the job asks for each pair; empty for auto."""
+        return self.treatments.by_channel if self.treatments else {}
+
+    def amplifier(self, name: str) -> JobAmplifier | None:
+        """The amplifier of that name, or None."""
+        return next((each for each in self.amplifiers if each.name == name), None)

@@ -1,0 +1,59 @@
+"""Measured ways through the car."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from builder.declaring import figure, listed, record, text, word
+from builder.findings import DataPath
+from builder.model.forms import ID, LINE
+from builder.model.words import Carries
+
+AT_RADIO: Final = "radio"
+AT_CONVERTER: Final = "converter"
+"""What the places of the two are called in a route; other places are free text."""
+
+
+@record
+class Route:
+    """A way through the car, measured along the path the wire will take."""
+
+    from_place: str = text(
+        "Where it begins: radio, converter, the name of an amplifier or speaker, or a place of the "
+        "vehicle record.",
+        "radio",
+        key="from",
+        form=LINE,
+    )
+    to_place: str = text("Where it ends, in the same words.", "amp 1", key="to", form=LINE)
+    carries: Carries = word(
+        "What runs along it.",
+        "signal",
+        means={
+            "signal": "Sound from the radio or factory amplifier, before the new amplifier.",
+            "amplified": "Sound from the new amplifier, back to the factory wiring.",
+            "control": "A turn-on lead.",
+            "supply": "Battery positive.",
+            "ground": "Ground.",
+            "speaker": "Sound from the new amplifier, straight to a speaker.",
+        },
+    )
+    length_m: float = figure(
+        "How long it is, with a tape or a string along the real path, in metres.",
+        "m",
+        3.6,
+        above=0,
+        most=30,
+    )
+    zones: tuple[str, ...] = listed(
+        "The places that it goes through; the names of the vehicle record where it names them, [] "
+        "when there are none.",
+        ["left sill"],
+        most=20,
+        unique=True,
+        form=LINE,
+    )
+    measured_by: str | None = text(
+        "Who measured: your shop or handle.", "alder-pit-audio", form=ID, default=None
+    )
+    path: DataPath = ()

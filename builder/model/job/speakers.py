@@ -1,0 +1,130 @@
+"""The speakers that an amplifier of the job drives, and the wires to them."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from builder.declaring import figure, given, listed, part, record, text, when, without, word
+from builder.declaring.conditions import Condition
+from builder.findings import DataPath
+from builder.model.forms import CHANNEL, LINE, SIZE_AWG, SIZE_MM2, YES_NO, is_yes
+from builder.model.words import Channel
+
+_ONE_SIZE = given("A lead has one size: size_mm2 or size_awg, not both.", "size_mm2").bars(
+    "size_awg"
+)
+
+
+@record
+class JobLead:
+    """A wire to a speaker. Sizes are None until chosen."""
+
+    length_m: float = figure("How long it is, one way, in metres.", "m", 4.5, least=0, most=30)
+    size_mm2: float | None = figure(
+        "Conductor cross-section in square millimetres; give this or size_awg.",
+        "",
+        2.5,
+        form=SIZE_MM2,
+        default=None,
+    )
+    size_awg: str | None = text(
+        "Conductor size as an AWG number; give this or size_mm2.",
+        16,
+        "1/0",
+        form=SIZE_AWG,
+        default=None,
+    )
+
+    RULES: ClassVar[tuple[Condition, ...]] = (_ONE_SIZE,)
+
+
+@record
+class FactoryLead(JobLead):
+    """The factory wire that stays in use."""
+
+    RULES = (
+        _ONE_SIZE,
+        without(
+            "Without the size of a wire its loss cannot be told: size_awg or size_mm2.", "size_mm2"
+        ).needs("size_awg"),
+    )
+
+
+@record
+class NewLead(JobLead):
+    """A new wire from the amplifier to the speaker; give the size when it is chosen."""
+
+
+@record
+class DrivenBy:
+    """What drives it."""
+
+    amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
+    channel: int = figure(
+        "Which channel of the amplifier, counted from 1 through its groups.",
+        "channel",
+        1,
+        least=1,
+        most=64,
+    )
+
+
+@record
+class JobSpeaker:
+    """A speaker that an amplifier of the job drives."""
+
+    name: str = text("What this job calls it.", "left door", form=LINE)
+    channel: Channel = word(
+        "The factory channel that it belongs to; sub for a new subwoofer.",
+        "front-left",
+        form=CHANNEL,
+    )
+    nominal_ohm: float = figure(
+        "Its nominal resistance, as the amplifier sees it, in ohms.", "Ω", 4, least=0.25, most=100
+    )
+    rated_w_rms: float = figure(
+        "What it takes for ever, in watts RMS.", "W", 50, above=0, most=20000
+    )
+    existing: bool = word(
+        "Whether it is the factory's own speaker on the factory's own wire.",
+        "yes",
+        form=YES_NO,
+        read=is_yes,
+    )
+    existing_lead: FactoryLead | None = part({"size_awg": 20, "length_m": 4.5}, default=None)
+    lead: NewLead | None = part({"length_m": 1.0}, default=None)
+    driven_by: DrivenBy = part({"amplifier": "amp 1", "channel": 1})
+    plays: tuple[Channel, ...] = listed(
+        "The factory pairs whose sound it plays.",
+        ["front-left"],
+        ["rear-left", "rear-right"],
+        key="from",
+        least=1,
+        most=14,
+        unique=True,
+        form=CHANNEL,
+    )
+    overlap: bool = word(
+        "Whether the gain is set for a 5 dB overlap; left out, it is not.",
+        "no",
+        form=YES_NO,
+        read=is_yes,
+        default=False,
+    )
+    path: DataPath = ()
+
+    RULES = (
+        when("A new speaker has no factory wire; what leads to it is a new lead.", "existing", "no")
+        .needs("lead")
+        .bars("existing_lead"),
+    )
+
+    @property
+    def amplifier(self) -> str:
+        """The name that the job gives the amplifier that drives it."""
+        return self.driven_by.amplifier
+
+    @property
+    def amplifier_channel(self) -> int:
+        """The channel of that amplifier, from 1, counted through its groups."""
+        return self.driven_by.channel

@@ -1,0 +1,183 @@
+"""The supply of what is added, and what else its turn-on lead switches."""
+
+from __future__ import annotations
+
+from builder.declaring import figure, given, listed, part, record, text, when, word
+from builder.findings import DataPath
+from builder.model.forms import LINE, SIZE_AWG, SIZE_MM2, TRI, YES_NO, is_yes
+from builder.model.words import FuseShape, GroundPoint, Listening, Material, Tri
+
+
+@record
+class JobBranch:
+    """The branch to one amplifier."""
+
+    amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
+    out_m: float = figure("From the block to the amplifier, in metres.", "m", 0.4, least=0, most=30)
+    return_m: float = figure(
+        "Ground from the amplifier to the common ground, in metres.", "m", 0.4, least=0, most=30
+    )
+
+
+@record
+class Distribution:
+    """A distribution block: one branch for each amplifier."""
+
+    branches: tuple[JobBranch, ...] = listed(
+        "The branches.", [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}], least=1, most=16
+    )
+
+
+@record
+class JobSupply:
+    """The supply of everything added."""
+
+    supply_lead_m: float | None = figure(
+        "The way from the battery post to the amplifier, or to the "
+        "distribution block, in metres, or unknown.",
+        "m",
+        4.2,
+        least=0,
+        most=30,
+        unknown=True,
+    )
+    ground_lead_m: float | None = figure(
+        "The ground lead from the amplifier or the distribution block to the "
+        "body, in metres, or unknown.",
+        "m",
+        0.4,
+        least=0,
+        most=30,
+        unknown=True,
+    )
+    fuse_to_battery_m: float | None = figure(
+        "The wire between the battery post and the main fuse, in metres, or unknown.",
+        "m",
+        0.3,
+        least=0,
+        most=30,
+        unknown=True,
+    )
+    fuse_family: FuseShape = word(
+        "The make of fuse at the battery.",
+        "maxi",
+        means={
+            "mini": "Small blade fuses.",
+            "blade": "Blade fuses.",
+            "maxi": "Large blade fuses.",
+            "bolt_down": "Fuses held by two bolts.",
+        },
+    )
+    material: Material = word(
+        "What the supply wire is made of.",
+        "copper",
+        means={
+            "copper": "Copper all through.",
+            "copper_clad_aluminium": "Aluminium with a skin of copper.",
+            "unknown": "Nobody has looked, or nobody could tell.",
+        },
+    )
+    size_mm2: float | None = figure(
+        "Cross-section of the supply wire when it is already chosen, in square "
+        "millimetres; give this or size_awg.",
+        "",
+        21,
+        form=SIZE_MM2,
+        default=None,
+    )
+    size_awg: str | None = text(
+        "Size of the supply wire when it is already chosen, as an AWG number; "
+        "give this or size_mm2.",
+        8,
+        form=SIZE_AWG,
+        default=None,
+    )
+    distribution: Distribution | None = part(
+        {"branches": [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}]}, default=None
+    )
+    ground_point: GroundPoint = word(
+        "Where the ground goes.",
+        "body_side",
+        means={
+            "body_side": "To the body, away from the battery.",
+            "battery_post": "To the negative post of the battery.",
+            "unknown": "Nobody has looked, or nobody could tell.",
+        },
+    )
+    listening: Listening = word(
+        "How loud the customer listens.",
+        "heavy",
+        means={
+            "heavy": "A third of full power on average.",
+            "light": "An eighth of full power on average.",
+        },
+    )
+    locks_per_day: float | None = figure(
+        "How often the car is locked in a day, or unknown.",
+        "a day",
+        6,
+        least=0,
+        most=200,
+        unknown=True,
+        default=None,
+    )
+    wake_hold_min: float | None = figure(
+        "How long the converter stays on after the car is locked, in minutes, or unknown.",
+        "min",
+        12,
+        least=0,
+        most=1440,
+        unknown=True,
+        default=None,
+    )
+    idle_a: float | None = figure(
+        "What everything added draws with no sound, in amperes, or unknown.",
+        "A",
+        1.1,
+        least=0,
+        most=100,
+        unknown=True,
+        default=None,
+    )
+    parked_ma: float | None = figure(
+        "What the parked car drew before work began, asleep, in milliamperes, or unknown.",
+        "mA",
+        30,
+        least=0,
+        most=10000,
+        unknown=True,
+        default=None,
+    )
+    path: DataPath = ()
+
+    RULES = (
+        given("The supply wire has one size: size_mm2 or size_awg, not both.", "size_mm2").bars(
+            "size_awg"
+        ),
+    )
+
+    @property
+    def branches(self) -> tuple[JobBranch, ...]:
+        """The branches from a distribution block, none without one."""
+        return self.distribution.branches if self.distribution else ()
+
+
+@record
+class TurnOnLoad:
+    """One thing more that the turn-on lead switches."""
+
+    name: str = text("What it is.", "fan relay", form=LINE)
+    draw_ma: float = figure("What it draws, in milliamperes.", "mA", 150, least=0, most=5000)
+    coil: bool = word("Whether it is a coil, as in a relay.", "yes", form=YES_NO, read=is_yes)
+    diode: Tri = word("Whether a diode sits across the coil.", "yes", form=TRI, default="unknown")
+    path: DataPath = ()
+
+    RULES = (
+        when(
+            "A coil kicks back when it is switched off, so say whether a diode sits across it.",
+            "coil",
+            "yes",
+        )
+        .needs("diode")
+        .otherwise.bars("diode"),
+    )
