@@ -5,11 +5,18 @@ from __future__ import annotations
 import json
 
 from builder.declared_files.json_text import json_text
-from builder.declaring import schema_of
+from builder.declaring import Form, form_schema, schema_of, shared_name
+from builder.model import forms
 from builder.model.house_defaults import HouseDefaults
 from builder.model.kinds import DECLARED
+from builder.model.recorded import Replaces
+from builder.model.wire import Wire
 from builder.model.words import RecordKind
 
+FORMS = tuple(each for each in vars(forms).values() if isinstance(each, Form))
+"""Forms that keys of several kinds have."""
+SHARED = (Wire, Replaces)
+"""Parts that records of several kinds hold."""
 _ADDRESS = "https://loombook.example/schema/{}.schema.json"
 
 
@@ -34,4 +41,16 @@ def book_file(text: str) -> str:
     del defaults["minProperties"]  # a book may list none of them
     before = schema["properties"]["house_defaults"]
     schema["properties"]["house_defaults"] = defaults | {"examples": before["examples"]}
+    return json_text(schema)
+
+
+def defs_file(text: str) -> str:
+    """Return the shared definitions, those that are declared as they are declared."""
+    schema = json.loads(text)
+    shared = schema["$defs"]
+    for form in FORMS:
+        shared[form.name] = form_schema(form)
+    for cls in SHARED:
+        name = shared_name(cls)
+        shared[name] = schema_of(cls, defs="") | {"examples": shared[name]["examples"]}
     return json_text(schema)

@@ -196,7 +196,7 @@ RULE_ID = Form(
 SCHEMA_VERSION = Form(
     "schema_version",
     "The version of the record format, so that an older book never misreads a newer record.",
-    {"type": "integer"},
+    {"type": "integer", "enum": [1]},
     {"1": "The record format that this book understands."},
 )
 SENTENCE = Form(

@@ -13,15 +13,10 @@ from shipped_book import PINOUTS, ROOT
 from builder.declared_files import declared_texts
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
-from builder.declaring import Form, fields_of, form_schema, read, schema_of, shared_name
+from builder.declaring import fields_of, read
 from builder.loading import load_file
-from builder.model import forms
 from builder.model.job import Treatments
 from builder.model.kinds import DECLARED, PARTS
-from builder.model.recorded import Replaces
-from builder.model.wire import Wire
-
-FORMS = [each for each in vars(forms).values() if isinstance(each, Form)]
 
 
 def committed(name: str) -> dict[str, object]:
@@ -33,22 +28,6 @@ def test_a_declared_file_is_that_of_its_declaration(path):
     assert path.read_text("utf-8") == declared_texts()[path], (
         "write it anew: python -m builder.declared_files"
     )
-
-
-@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
-def test_a_shared_form_stands_in_the_shared_definitions(form):
-    schema = dict(committed("defs")["$defs"][form.name])
-    said = form_schema(form)
-    if schema["type"] == "integer" and "enum" in schema:  # the version is a number
-        said["enum"] = [int(each) for each in said["enum"]]
-    assert said == schema
-
-
-@pytest.mark.parametrize("cls", [Wire, Replaces], ids=lambda cls: cls.__name__)
-def test_a_shared_part_stands_in_the_shared_definitions(cls):
-    schema = committed("defs")["$defs"][shared_name(cls)]
-    said = schema_of(cls, defs="")
-    assert said == {key: value for key, value in schema.items() if key != "examples"}
 
 
 STAND_IN = ("none", "unknown", "no", "auto")
