@@ -23,22 +23,13 @@ class BladeSize:
     """Cavities of one width."""
 
     cavities: tuple[str, ...] = listed(
-        "The cavities of this width.",
-        [1, 5],
-        least=1,
-        most=199,
-        unique=True,
-        form=CAVITY,
+        "The cavities of this width.", [1, 5], least=1, most=199, unique=True, form=CAVITY,
         label="cavities",
-    )
+    )  # fmt: skip
     blade_mm: float = figure(
-        "Their terminal width in millimetres.",
-        "mm",
-        2.8,
-        least=0.3,
-        most=15,
+        "Their terminal width in millimetres.", "mm", 2.8, least=0.3, most=15,
         label="of",
-    )
+    )  # fmt: skip
 
 
 @record
@@ -49,139 +40,71 @@ class Housing(Recorded):
     Whatever turns, draws or compares faces asks it, so that a count on a drawing is a count.
     """
 
-    id: str = text(
-        OWN_ID,
-        "eight-cavity-shell",
-        "template-eight",
-        form=ID,
-    )
+    id: str = text(OWN_ID, "eight-cavity-shell", "template-eight", form=ID)
     name: str = text(
-        "What a person calls the shell.",
-        "8-cavity example shell",
-        form=LINE,
+        "What a person calls the shell.", "8-cavity example shell", form=LINE,
         ask="Name printed on it",
-    )
+    )  # fmt: skip
     seen_from: View = word(
-        "The face that the rows below show.",
-        "wire_side",
-        means={
-            "wire_side": "The wires as they enter, towards you.",
-            "mating_side": "The open face, towards you.",
-        },
-        label="Rows were typed from",
-        ask="The face you look at: wire_side or mating_side",
-    )
+        "The face that the rows below show.", "wire_side",
+        means={"wire_side": "The wires as they enter, towards you.",
+        "mating_side": "The open face, towards you."},
+        label="Rows were typed from", ask="The face you look at: wire_side or mating_side",
+    )  # fmt: skip
     latch: Edge = word(
-        "Where the latch is, as you hold the plug to type the rows.",
-        "top",
-        form=EDGE,
-        label="Latch",
-        ask="The latch as you hold it: top, bottom, left or right",
-    )
+        "Where the latch is, as you hold the plug to type the rows.", "top", form=EDGE,
+        label="Latch", ask="The latch as you hold it: top, bottom, left or right",
+    )  # fmt: skip
     rows: tuple[tuple[str | None, ...], ...] = listed(
         "The cavities as you see them: one list a row, from left to right; _ leaves a gap.",
-        [[1, 2, 3, 4], [5, 6, "_", 8]],
-        least=1,
-        most=12,
-        read=_with_gaps,
-        item=listed(
-            "One row of cavities, from left to right.",
-            least=1,
-            most=60,
-            form=Form(
-                "",
-                "A cavity, or _ for a gap.",
-                {
-                    "type": ["integer", "string"],
-                    "minimum": 1,
-                    "maximum": 199,
-                    "pattern": "^(?:_|[A-Z][0-9]{0,2})$",
-                    "maxLength": 3,
-                    "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
-                    "formMeaning": "a number from 1 to 199, a capital letter with up to two "
-                    "digits, or _ for a gap",
-                },
-            ),
-        ),
+        [[1, 2, 3, 4], [5, 6, "_", 8]], least=1, most=12, read=_with_gaps,
+        item=listed("One row of cavities, from left to right.", least=1, most=60, form=Form("",
+        "A cavity, or _ for a gap.", {"type": ["integer", "string"], "minimum": 1, "maximum": 199,
+        "pattern": "^(?:_|[A-Z][0-9]{0,2})$", "maxLength": 3,
+        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+        "formMeaning": "a number from 1 to 199, a capital letter with up to two digits, or _ "
+        "for a gap"})),
         ask="Rows as you see them: 1-10 / 11-20, _ for a gap",
-    )
+    )  # fmt: skip
     row_shift: tuple[float, ...] = listed(
-        "How far each row is moved to the right, in cavity widths; one number a row.",
-        [0, 0.5],
-        least=1,
-        most=12,
-        item=figure(
-            "How far one row is moved to the right, in cavity widths.",
-            "cavity widths",
-            least=0,
-            most=60,
-        ),
-        default=(),
-        label="Rows moved to the right",
-        absent="none",
-    )
+        "How far each row is moved to the right, in cavity widths; one number a row.", [0, 0.5],
+        least=1, most=12, item=figure("How far one row is moved to the right, in cavity widths.",
+        "cavity widths", least=0, most=60), default=(),
+        label="Rows moved to the right", absent="none",
+    )  # fmt: skip
     sizes: tuple[BladeSize, ...] = listed(
         "The cavities that have another terminal width than blade_mm.",
-        [{"cavities": [1, 5], "blade_mm": 2.8}],
-        most=20,
-        default=(),
-        label="Other blades",
-        absent="none",
-    )
+        [{"cavities": [1, 5], "blade_mm": 2.8}], most=20, default=(),
+        label="Other blades", absent="none",
+    )  # fmt: skip
     blade_mm: float = figure(
-        "The terminal width of all other cavities, in millimetres.",
-        "mm",
-        1.5,
-        least=0.3,
-        most=15,
-        label="Usual blade",
-        ask="Terminal width in mm",
-        option="blade",
-    )
+        "The terminal width of all other cavities, in millimetres.", "mm", 1.5, least=0.3, most=15,
+        label="Usual blade", ask="Terminal width in mm", option="blade",
+    )  # fmt: skip
     blocked: tuple[str, ...] = listed(
-        "The cavities that are moulded shut; [] when there are none.",
-        [],
-        [3],
-        most=199,
-        unique=True,
-        form=CAVITY,
-        label="Moulded shut",
-        absent="none",
-        ask="Cavities moulded shut, with commas",
+        "The cavities that are moulded shut; [] when there are none.", [], [3], most=199,
+        unique=True, form=CAVITY,
+        label="Moulded shut", absent="none", ask="Cavities moulded shut, with commas",
         answer="none",
-    )
+    )  # fmt: skip
     keyed_corner: KeyedCorner | None = word(
-        "The corner of the shell that is cut or ribbed so that it goes in one "
-        "way only, in the view of the rows.",
-        "bottom_right",
-        means={
-            "top_left": "Top left.",
-            "top_right": "Top right.",
-            "bottom_left": "Bottom left.",
-            "bottom_right": "Bottom right.",
-        },
+        "The corner of the shell that is cut or ribbed so that it goes in one way only, in the "
+        "view of the rows.", "bottom_right",
+        means={"top_left": "Top left.", "top_right": "Top right.", "bottom_left": "Bottom left.",
+        "bottom_right": "Bottom right."},
         default=None,
-        label="Keyed corner",
-        absent="none recorded",
-    )
+        label="Keyed corner", absent="none recorded",
+    )  # fmt: skip
     mates_with: tuple[str, ...] = listed(
-        "The ids of the housings that this one plugs into.",
-        ["eight-cavity-header"],
-        most=20,
-        unique=True,
-        form=ID,
-        default=(),
-        label="Mates with",
-        absent="none recorded",
-    )
+        "The ids of the housings that this one plugs into.", ["eight-cavity-header"], most=20,
+        unique=True, form=ID, default=(),
+        label="Mates with", absent="none recorded",
+    )  # fmt: skip
     note: str | None = text(
-        "Anything a person should know about the shell.",
-        "the latch breaks easily in the cold",
-        form=NOTE,
-        default=None,
-        label="Note",
-        absent="none",
-    )
+        "Anything a person should know about the shell.", "the latch breaks easily in the cold",
+        form=NOTE, default=None,
+        label="Note", absent="none",
+    )  # fmt: skip
 
     @property
     def cavities(self) -> tuple[str, ...]:

@@ -14,17 +14,14 @@ class Replaces:
     """
 
     id: str = text(
-        "The id of the shared record; it may be this record's own.",
-        "sample-base",
-        form=ID,
+        "The id of the shared record; it may be this record's own.", "sample-base", form=ID,
         label="record",
-    )
+    )  # fmt: skip
     reason: str = text(
-        "Why the shared record does not do.",
-        "our cars of this scope have another radio",
+        "Why the shared record does not do.", "our cars of this scope have another radio",
         form=SENTENCE,
         label="because",
-    )
+    )  # fmt: skip
 
 
 OWN_ID = "The record's own name, equal to the file name without .yaml."
@@ -35,21 +32,16 @@ class Recorded:
     """What every record says of itself."""
 
     schema: int = figure(
-        "The version of the record format.", "", 1, form=SCHEMA_VERSION, default=1, optional=False
-    )
+        "The version of the record format.", "", 1, form=SCHEMA_VERSION, default=1, optional=False,
+    )  # fmt: skip
     id: str = text(OWN_ID, form=ID)
     data: Origin = word(
-        "Whether a real thing stands behind the record.",
-        "invented",
-        form=DATA,
-        ask="measured (a real thing) or invented",
-        answer="measured",
-    )
+        "Whether a real thing stands behind the record.", "invented", form=DATA,
+        ask="measured (a real thing) or invented", answer="measured",
+    )  # fmt: skip
     replaces: Replaces | None = part(
         {"id": "sample-base", "reason": "our cars of this scope have another radio"},
-        description="The shared record that this private one stands in for; of the two, "
-        "only this one is then in the book.",
-        default=None,
-        label="Stands in for",
-        absent="",
-    )
+        description="The shared record that this private one stands in for; of the two, only this "
+        "one is then in the book.", default=None,
+        label="Stands in for", absent="",
+    )  # fmt: skip

@@ -12,25 +12,17 @@ class Wire:
 
     base: Colour = word("The colour of most of the insulation.", "yellow", form=COLOUR)
     stripe: Colour | None = word(
-        "The colour of the thin stripe; leave it out when there is none.",
-        "red",
-        form=COLOUR,
+        "The colour of the thin stripe; leave it out when there is none.", "red", form=COLOUR,
         default=None,
-    )
+    )  # fmt: skip
     size_mm2: float | None = figure(
-        "Conductor cross-section in square millimetres; give this or size_awg.",
-        "",
-        0.75,
-        form=SIZE_MM2,
-        default=None,
-    )
+        "Conductor cross-section in square millimetres; give this or size_awg.", "", 0.75,
+        form=SIZE_MM2, default=None,
+    )  # fmt: skip
     size_awg: str | None = text(
-        "Conductor size as an AWG number; give this or size_mm2.",
-        18,
-        "1/0",
-        form=SIZE_AWG,
+        "Conductor size as an AWG number; give this or size_mm2.", 18, "1/0", form=SIZE_AWG,
         default=None,
-    )
+    )  # fmt: skip
     RULES = (
         given("A wire has one size: size_mm2 or size_awg, not both.", "size_mm2").bars("size_awg"),
     )

@@ -7,16 +7,10 @@ from builder.findings import DataPath
 from builder.model.forms import DATE, ID, RULE_ID, SENTENCE, YES_NO, is_yes
 
 LINE_OF_A_SHEET = Form(
-    "",
-    "",
-    {
-        "type": "string",
-        "pattern": "^[a-z0-9]+(?:-[a-z0-9]+)*$",
-        "maxLength": 80,
-        "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
-        "formMeaning": "lower-case letters, digits and single hyphens, for example a-7-acc",
-    },
-)
+    "", "", {"type": "string", "pattern": "^[a-z0-9]+(?:-[a-z0-9]+)*$", "maxLength": 80,
+    "not": {"type": "string", "pattern": "[\\n\\r\\t]"},
+    "formMeaning": "lower-case letters, digits and single hyphens, for example a-7-acc"},
+)  # fmt: skip
 
 
 @record
@@ -24,14 +18,12 @@ class JobAcceptance:
     """One finding that the job expects."""
 
     rule: str = text(
-        "The id of the rule, as printed in front of the finding.", "PWR105", form=RULE_ID
-    )
+        "The id of the rule, as printed in front of the finding.", "PWR105", form=RULE_ID,
+    )  # fmt: skip
     reason: str = text(
         "Why it may stand, in at least ten characters.",
-        "the customer listens with the engine running",
-        form=SENTENCE,
-        least=10,
-    )
+        "the customer listens with the engine running", form=SENTENCE, least=10,
+    )  # fmt: skip
     who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID)
     path: DataPath = ()
 
@@ -46,34 +38,21 @@ class Result:
     """What one line of the bay sheet came to."""
 
     test: str = text(
-        "The name of the line, as printed on the sheet: it says what is measured.",
-        "battery-rest",
-        "a-7-acc",
-        form=LINE_OF_A_SHEET,
-    )
+        "The name of the line, as printed on the sheet: it says what is measured.", "battery-rest",
+        "a-7-acc", form=LINE_OF_A_SHEET,
+    )  # fmt: skip
     value: float | None = figure(
-        "What was read, in the unit printed on the sheet.",
-        "as on the sheet",
-        12.4,
-        least=-1000000,
-        most=100000000,
-        default=None,
-    )
+        "What was read, in the unit printed on the sheet.", "as on the sheet", 12.4, least=-1000000,
+        most=100000000, default=None,
+    )  # fmt: skip
     battery_v: float | None = figure(
-        "The battery's own voltage at the same moment, in volts: what passes moves with it.",
-        "V",
-        12.5,
-        least=0,
-        most=60,
-        default=None,
-    )
+        "The battery's own voltage at the same moment, in volts: what passes moves with it.", "V",
+        12.5, least=0, most=60, default=None,
+    )  # fmt: skip
     passed: bool | None = word(
-        "Whether it came out as it should, for a line without a figure.",
-        "yes",
-        form=YES_NO,
-        read=is_yes,
-        default=None,
-    )
+        "Whether it came out as it should, for a line without a figure.", "yes", form=YES_NO,
+        read=is_yes, default=None,
+    )  # fmt: skip
     by: str = text("Who tested: your shop or handle.", "alder-pit-audio", form=ID)
     date: str = text("The day, as YYYY-MM-DD.", "2024-06-01", form=DATE)
     path: DataPath = ()

@@ -26,9 +26,8 @@ class Told:
 
     question: str = text(
         "The question, as the vehicle record has it.",
-        "Is there a finned box behind the left luggage trim?",
-        form=SENTENCE,
-    )
+        "Is there a finned box behind the left luggage trim?", form=SENTENCE,
+    )  # fmt: skip
     answer: str = text("The answer, as the vehicle record has it.", "no box", form=LINE)
 
 
@@ -37,22 +36,17 @@ class JobCar:
     """The car in the bay."""
 
     tag: str = text(
-        "A random word that you choose for this car; never the chassis number "
-        "or anything made from it.",
-        "k7m2",
-        form=CODE,
-    )
+        "A random word that you choose for this car; never the chassis number or anything made "
+        "from it.", "k7m2", form=CODE,
+    )  # fmt: skip
     year: int | None = figure("Its model year.", "", 2018, form=YEAR, default=None)
     built: str | None = text("Its month of build, as YYYY-MM.", "2018-04", form=MONTH, default=None)
     trim: str | None = text("Its trim.", "base", form=CODE, default=None)
     answers: tuple[Told, ...] = listed(
-        "What was answered to the questions of the vehicle record; [] when it asks none.",
-        [],
-        item=part(
-            {"question": "Is there a finned box behind the left luggage trim?", "answer": "no box"}
-        ),
-        most=20,
-    )
+        "What was answered to the questions of the vehicle record; [] when it asks none.", [],
+        item=part({"question": "Is there a finned box behind the left luggage trim?",
+        "answer": "no box"}), most=20,
+    )  # fmt: skip
 
 
 @record
@@ -74,137 +68,73 @@ class Job(Recorded):
     vehicle: str = text("The vehicle record.", "quern-2016-2020-base", form=ID)
     car: JobCar = part({"tag": "k7m2", "year": 2018, "trim": "base", "answers": []})
     wanted: str = text(
-        "What the customer asked for, in their words.",
-        "more bass, everything else as it was",
+        "What the customer asked for, in their words.", "more bass, everything else as it was",
         form=SENTENCE,
-    )
+    )  # fmt: skip
     protect: tuple[str, ...] = listed(
-        "The sounds that must work as before, with the key off too; [] when "
-        "the customer names none.",
-        ["lights-left-on warning"],
-        [],
-        most=20,
-        unique=True,
-        form=LINE,
-    )
+        "The sounds that must work as before, with the key off too; [] when the customer names "
+        "none.", ["lights-left-on warning"], [], most=20, unique=True, form=LINE,
+    )  # fmt: skip
     converter: str = text("The converter record.", "lx-2-example", form=ID)
     converter_place: str = text("Where the converter sits.", "beside the amplifier", form=LINE)
     pad: PadWish = figure(
-        "A resistor in each leg of a pair that leaves too little room at the "
-        "converter's input: auto, which it is when left out, none, or its "
-        "ohms, for every pair.",
-        "Ω",
-        "auto",
-        560,
-        above=0,
-        most=1000000,
-        means={
-            "auto": "The tool takes the smallest resistor that leaves enough room, where "
-            "one is needed.",
-            "none": "No resistor is fitted, whatever the margin.",
-        },
+        "A resistor in each leg of a pair that leaves too little room at the converter's input: "
+        "auto, which it is when left out, none, or its ohms, for every pair.", "Ω", "auto", 560,
+        above=0, most=1000000,
+        means={"auto": "The tool takes the smallest resistor that leaves enough room, where one "
+        "is needed.", "none": "No resistor is fitted, whatever the margin."},
         default="auto",
-    )
+    )  # fmt: skip
     amplifiers: tuple[JobAmplifier, ...] = listed(
-        "The amplifiers.",
-        [{"name": "amp 1", "part": "zea-4-example", "place": "left luggage side"}],
-        least=1,
-        most=8,
-    )
+        "The amplifiers.", [{"name": "amp 1", "part": "zea-4-example",
+        "place": "left luggage side"}], least=1, most=8,
+    )  # fmt: skip
     speakers: tuple[JobSpeaker, ...] = listed(
-        "Every speaker that an amplifier of this job drives.",
-        [
-            {
-                "name": "left door",
-                "channel": "front-left",
-                "nominal_ohm": 4,
-                "rated_w_rms": 50,
-                "existing": "yes",
-                "existing_lead": {"size_awg": 20, "length_m": 4.5},
-                "driven_by": {"amplifier": "amp 1", "channel": 1},
-                "from": ["front-left"],
-            }
-        ],
-        least=1,
+        "Every speaker that an amplifier of this job drives.", [{"name": "left door",
+        "channel": "front-left", "nominal_ohm": 4, "rated_w_rms": 50, "existing": "yes",
+        "existing_lead": {"size_awg": 20, "length_m": 4.5},
+        "driven_by": {"amplifier": "amp 1", "channel": 1}, "from": ["front-left"]}], least=1,
         most=32,
-    )
+    )  # fmt: skip
     treatments: Treatments | None = part(
-        "auto",
-        {"front-left": "intercept", "rear-left": "none"},
+        "auto", {"front-left": "intercept", "rear-left": "none"},
         means={"auto": "The tool decides for each pair and says why."},
         key="treatment",
-    )
+    )  # fmt: skip
     routes: tuple[Route, ...] = listed(
-        "The ways through the car; a cut list needs them.",
-        [
-            {
-                "from": "radio",
-                "to": "amp 1",
-                "carries": "signal",
-                "length_m": 3.6,
-                "zones": ["left sill"],
-            }
-        ],
-        [],
-        most=60,
-    )
+        "The ways through the car; a cut list needs them.", [{"from": "radio", "to": "amp 1",
+        "carries": "signal", "length_m": 3.6, "zones": ["left sill"]}], [], most=60,
+    )  # fmt: skip
     cables: tuple[str, ...] = listed(
-        "The cables on the shelf, in the order they are to be taken.",
-        ["five-core-18"],
-        most=20,
-        unique=True,
-        form=ID,
-    )
+        "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,
+        unique=True, form=ID,
+    )  # fmt: skip
     supply: JobSupply = part(
-        {
-            "supply_lead_m": 4.2,
-            "ground_lead_m": 0.4,
-            "fuse_to_battery_m": 0.3,
-            "fuse_family": "maxi",
-            "material": "copper",
-            "ground_point": "body_side",
-            "listening": "heavy",
-        }
-    )
+        {"supply_lead_m": 4.2, "ground_lead_m": 0.4, "fuse_to_battery_m": 0.3,
+        "fuse_family": "maxi", "material": "copper", "ground_point": "body_side",
+        "listening": "heavy"},
+    )  # fmt: skip
     other_turn_on_loads: tuple[TurnOnLoad, ...] = listed(
-        "What else the turn-on lead switches; [] when nothing.",
-        [],
-        [{"name": "fan relay", "draw_ma": 150, "coil": "yes", "diode": "yes"}],
-        most=10,
-    )
+        "What else the turn-on lead switches; [] when nothing.", [], [{"name": "fan relay",
+        "draw_ma": 150, "coil": "yes", "diode": "yes"}], most=10,
+    )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
-        "Findings that you have seen and mean to leave; each must match something.",
-        [],
-        item=part(
-            {
-                "rule": "PWR105",
-                "reason": "the customer listens with the engine running",
-                "who": "alder-pit-audio",
-            }
-        ),
-        most=50,
-        default=(),
-    )
+        "Findings that you have seen and mean to leave; each must match something.", [],
+        item=part({"rule": "PWR105", "reason": "the customer listens with the engine running",
+        "who": "alder-pit-audio"}), most=50, default=(),
+    )  # fmt: skip
     results: tuple[Result, ...] = listed(
-        "What the bay sheet came to.",
-        [],
-        [{"test": "battery-rest", "value": 12.4, "by": "alder-pit-audio", "date": "2024-06-01"}],
-        most=300,
-        default=(),
-    )
+        "What the bay sheet came to.", [], [{"test": "battery-rest", "value": 12.4,
+        "by": "alder-pit-audio", "date": "2024-06-01"}], most=300, default=(),
+    )  # fmt: skip
     follow_up: tuple[FollowUp, ...] = listed(
-        "What was heard of the job later.",
-        [],
-        [{"date": "2024-06-20", "outcome": "no fault"}],
-        most=50,
-        default=(),
-    )
+        "What was heard of the job later.", [], [{"date": "2024-06-20", "outcome": "no fault"}],
+        most=50, default=(),
+    )  # fmt: skip
     edited: str | None = text(
-        "The day the record was last worked on, as YYYY-MM-DD.",
-        "2024-06-01",
-        form=DATE,
+        "The day the record was last worked on, as YYYY-MM-DD.", "2024-06-01", form=DATE,
         default=None,
-    )
+    )  # fmt: skip
 
     @property
     def treatment(self) -> dict[Channel, Treatment]:

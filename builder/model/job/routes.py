@@ -19,41 +19,26 @@ class Route:
     """A way through the car, measured along the path the wire will take."""
 
     from_place: str = text(
-        "Where it begins: radio, converter, the name of an amplifier or speaker, or a place of the "
-        "vehicle record.",
-        "radio",
-        key="from",
-        form=LINE,
-    )
+        "Where it begins: radio, converter, the name of an amplifier or speaker, or a place of "
+        "the vehicle record.", "radio", key="from", form=LINE,
+    )  # fmt: skip
     to_place: str = text("Where it ends, in the same words.", "amp 1", key="to", form=LINE)
     carries: Carries = word(
-        "What runs along it.",
-        "signal",
-        means={
-            "signal": "Sound from the radio or factory amplifier, before the new amplifier.",
-            "amplified": "Sound from the new amplifier, back to the factory wiring.",
-            "control": "A turn-on lead.",
-            "supply": "Battery positive.",
-            "ground": "Ground.",
-            "speaker": "Sound from the new amplifier, straight to a speaker.",
-        },
-    )
+        "What runs along it.", "signal",
+        means={"signal": "Sound from the radio or factory amplifier, before the new amplifier.",
+        "amplified": "Sound from the new amplifier, back to the factory wiring.",
+        "control": "A turn-on lead.", "supply": "Battery positive.", "ground": "Ground.",
+        "speaker": "Sound from the new amplifier, straight to a speaker."},
+    )  # fmt: skip
     length_m: float = figure(
-        "How long it is, with a tape or a string along the real path, in metres.",
-        "m",
-        3.6,
-        above=0,
-        most=30,
-    )
+        "How long it is, with a tape or a string along the real path, in metres.", "m", 3.6,
+        above=0, most=30,
+    )  # fmt: skip
     zones: tuple[str, ...] = listed(
         "The places that it goes through; the names of the vehicle record where it names them, [] "
-        "when there are none.",
-        ["left sill"],
-        most=20,
-        unique=True,
-        form=LINE,
-    )
+        "when there are none.", ["left sill"], most=20, unique=True, form=LINE,
+    )  # fmt: skip
     measured_by: str | None = text(
-        "Who measured: your shop or handle.", "alder-pit-audio", form=ID, default=None
-    )
+        "Who measured: your shop or handle.", "alder-pit-audio", form=ID, default=None,
+    )  # fmt: skip
     path: DataPath = ()

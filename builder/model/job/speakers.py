@@ -21,19 +21,13 @@ class JobLead:
 
     length_m: float = figure("How long it is, one way, in metres.", "m", 4.5, least=0, most=30)
     size_mm2: float | None = figure(
-        "Conductor cross-section in square millimetres; give this or size_awg.",
-        "",
-        2.5,
-        form=SIZE_MM2,
-        default=None,
-    )
+        "Conductor cross-section in square millimetres; give this or size_awg.", "", 2.5,
+        form=SIZE_MM2, default=None,
+    )  # fmt: skip
     size_awg: str | None = text(
-        "Conductor size as an AWG number; give this or size_mm2.",
-        16,
-        "1/0",
-        form=SIZE_AWG,
+        "Conductor size as an AWG number; give this or size_mm2.", 16, "1/0", form=SIZE_AWG,
         default=None,
-    )
+    )  # fmt: skip
 
     RULES: ClassVar[tuple[Condition, ...]] = (_ONE_SIZE,)
 
@@ -61,12 +55,9 @@ class DrivenBy:
 
     amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
     channel: int = figure(
-        "Which channel of the amplifier, counted from 1 through its groups.",
-        "channel",
-        1,
-        least=1,
+        "Which channel of the amplifier, counted from 1 through its groups.", "channel", 1, least=1,
         most=64,
-    )
+    )  # fmt: skip
 
 
 @record
@@ -75,42 +66,30 @@ class JobSpeaker:
 
     name: str = text("What this job calls it.", "left door", form=LINE)
     channel: Channel = word(
-        "The factory channel that it belongs to; sub for a new subwoofer.",
-        "front-left",
+        "The factory channel that it belongs to; sub for a new subwoofer.", "front-left",
         form=CHANNEL,
-    )
+    )  # fmt: skip
     nominal_ohm: float = figure(
-        "Its nominal resistance, as the amplifier sees it, in ohms.", "Ω", 4, least=0.25, most=100
-    )
+        "Its nominal resistance, as the amplifier sees it, in ohms.", "Ω", 4, least=0.25, most=100,
+    )  # fmt: skip
     rated_w_rms: float = figure(
-        "What it takes for ever, in watts RMS.", "W", 50, above=0, most=20000
-    )
+        "What it takes for ever, in watts RMS.", "W", 50, above=0, most=20000,
+    )  # fmt: skip
     existing: bool = word(
-        "Whether it is the factory's own speaker on the factory's own wire.",
-        "yes",
-        form=YES_NO,
+        "Whether it is the factory's own speaker on the factory's own wire.", "yes", form=YES_NO,
         read=is_yes,
-    )
+    )  # fmt: skip
     existing_lead: FactoryLead | None = part({"size_awg": 20, "length_m": 4.5}, default=None)
     lead: NewLead | None = part({"length_m": 1.0}, default=None)
     driven_by: DrivenBy = part({"amplifier": "amp 1", "channel": 1})
     plays: tuple[Channel, ...] = listed(
-        "The factory pairs whose sound it plays.",
-        ["front-left"],
-        ["rear-left", "rear-right"],
-        key="from",
-        least=1,
-        most=14,
-        unique=True,
-        form=CHANNEL,
-    )
+        "The factory pairs whose sound it plays.", ["front-left"], ["rear-left", "rear-right"],
+        key="from", least=1, most=14, unique=True, form=CHANNEL,
+    )  # fmt: skip
     overlap: bool = word(
-        "Whether the gain is set for a 5 dB overlap; left out, it is not.",
-        "no",
-        form=YES_NO,
-        read=is_yes,
-        default=False,
-    )
+        "Whether the gain is set for a 5 dB overlap; left out, it is not.", "no", form=YES_NO,
+        read=is_yes, default=False,
+    )  # fmt: skip
     path: DataPath = ()
 
     RULES = (

@@ -15,8 +15,8 @@ class JobBranch:
     amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
     out_m: float = figure("From the block to the amplifier, in metres.", "m", 0.4, least=0, most=30)
     return_m: float = figure(
-        "Ground from the amplifier to the common ground, in metres.", "m", 0.4, least=0, most=30
-    )
+        "Ground from the amplifier to the common ground, in metres.", "m", 0.4, least=0, most=30,
+    )  # fmt: skip
 
 
 @record
@@ -24,8 +24,8 @@ class Distribution:
     """A distribution block: one branch for each amplifier."""
 
     branches: tuple[JobBranch, ...] = listed(
-        "The branches.", [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}], least=1, most=16
-    )
+        "The branches.", [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}], least=1, most=16,
+    )  # fmt: skip
 
 
 @record
@@ -33,121 +33,66 @@ class JobSupply:
     """The supply of everything added."""
 
     supply_lead_m: float | None = figure(
-        "The way from the battery post to the amplifier, or to the "
-        "distribution block, in metres, or unknown.",
-        "m",
-        4.2,
-        least=0,
-        most=30,
-        unknown=True,
-    )
+        "The way from the battery post to the amplifier, or to the distribution block, in metres, "
+        "or unknown.", "m", 4.2, least=0, most=30, unknown=True,
+    )  # fmt: skip
     ground_lead_m: float | None = figure(
-        "The ground lead from the amplifier or the distribution block to the "
-        "body, in metres, or unknown.",
-        "m",
-        0.4,
-        least=0,
-        most=30,
-        unknown=True,
-    )
+        "The ground lead from the amplifier or the distribution block to the body, in metres, or "
+        "unknown.", "m", 0.4, least=0, most=30, unknown=True,
+    )  # fmt: skip
     fuse_to_battery_m: float | None = figure(
-        "The wire between the battery post and the main fuse, in metres, or unknown.",
-        "m",
-        0.3,
-        least=0,
-        most=30,
-        unknown=True,
-    )
+        "The wire between the battery post and the main fuse, in metres, or unknown.", "m", 0.3,
+        least=0, most=30, unknown=True,
+    )  # fmt: skip
     fuse_family: FuseShape = word(
-        "The make of fuse at the battery.",
-        "maxi",
-        means={
-            "mini": "Small blade fuses.",
-            "blade": "Blade fuses.",
-            "maxi": "Large blade fuses.",
-            "bolt_down": "Fuses held by two bolts.",
-        },
-    )
+        "The make of fuse at the battery.", "maxi",
+        means={"mini": "Small blade fuses.", "blade": "Blade fuses.", "maxi": "Large blade fuses.",
+        "bolt_down": "Fuses held by two bolts."},
+    )  # fmt: skip
     material: Material = word(
-        "What the supply wire is made of.",
-        "copper",
-        means={
-            "copper": "Copper all through.",
-            "copper_clad_aluminium": "Aluminium with a skin of copper.",
-            "unknown": "Nobody has looked, or nobody could tell.",
-        },
-    )
+        "What the supply wire is made of.", "copper",
+        means={"copper": "Copper all through.",
+        "copper_clad_aluminium": "Aluminium with a skin of copper.",
+        "unknown": "Nobody has looked, or nobody could tell."},
+    )  # fmt: skip
     size_mm2: float | None = figure(
-        "Cross-section of the supply wire when it is already chosen, in square "
-        "millimetres; give this or size_awg.",
-        "",
-        21,
-        form=SIZE_MM2,
-        default=None,
-    )
+        "Cross-section of the supply wire when it is already chosen, in square millimetres; give "
+        "this or size_awg.", "", 21, form=SIZE_MM2, default=None,
+    )  # fmt: skip
     size_awg: str | None = text(
-        "Size of the supply wire when it is already chosen, as an AWG number; "
-        "give this or size_mm2.",
-        8,
-        form=SIZE_AWG,
-        default=None,
-    )
+        "Size of the supply wire when it is already chosen, as an AWG number; give this or "
+        "size_mm2.", 8, form=SIZE_AWG, default=None,
+    )  # fmt: skip
     distribution: Distribution | None = part(
-        {"branches": [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}]}, default=None
-    )
+        {"branches": [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}]}, default=None,
+    )  # fmt: skip
     ground_point: GroundPoint = word(
-        "Where the ground goes.",
-        "body_side",
-        means={
-            "body_side": "To the body, away from the battery.",
-            "battery_post": "To the negative post of the battery.",
-            "unknown": "Nobody has looked, or nobody could tell.",
-        },
-    )
+        "Where the ground goes.", "body_side",
+        means={"body_side": "To the body, away from the battery.",
+        "battery_post": "To the negative post of the battery.",
+        "unknown": "Nobody has looked, or nobody could tell."},
+    )  # fmt: skip
     listening: Listening = word(
-        "How loud the customer listens.",
-        "heavy",
-        means={
-            "heavy": "A third of full power on average.",
-            "light": "An eighth of full power on average.",
-        },
-    )
+        "How loud the customer listens.", "heavy",
+        means={"heavy": "A third of full power on average.",
+        "light": "An eighth of full power on average."},
+    )  # fmt: skip
     locks_per_day: float | None = figure(
-        "How often the car is locked in a day, or unknown.",
-        "a day",
-        6,
-        least=0,
-        most=200,
-        unknown=True,
-        default=None,
-    )
+        "How often the car is locked in a day, or unknown.", "a day", 6, least=0, most=200,
+        unknown=True, default=None,
+    )  # fmt: skip
     wake_hold_min: float | None = figure(
-        "How long the converter stays on after the car is locked, in minutes, or unknown.",
-        "min",
-        12,
-        least=0,
-        most=1440,
-        unknown=True,
-        default=None,
-    )
+        "How long the converter stays on after the car is locked, in minutes, or unknown.", "min",
+        12, least=0, most=1440, unknown=True, default=None,
+    )  # fmt: skip
     idle_a: float | None = figure(
-        "What everything added draws with no sound, in amperes, or unknown.",
-        "A",
-        1.1,
-        least=0,
-        most=100,
-        unknown=True,
-        default=None,
-    )
+        "What everything added draws with no sound, in amperes, or unknown.", "A", 1.1, least=0,
+        most=100, unknown=True, default=None,
+    )  # fmt: skip
     parked_ma: float | None = figure(
-        "What the parked car drew before work began, asleep, in milliamperes, or unknown.",
-        "mA",
-        30,
-        least=0,
-        most=10000,
-        unknown=True,
-        default=None,
-    )
+        "What the parked car drew before work began, asleep, in milliamperes, or unknown.", "mA",
+        30, least=0, most=10000, unknown=True, default=None,
+    )  # fmt: skip
     path: DataPath = ()
 
     RULES = (

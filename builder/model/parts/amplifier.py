@@ -19,39 +19,22 @@ class AmplifierSupply:
     """What it asks of the 12 V supply."""
 
     min_v: float = figure(
-        "The least supply it works on, in volts.",
-        "V",
-        9.0,
-        least=4,
-        most=20,
+        "The least supply it works on, in volts.", "V", 9.0, least=4, most=20,
         label="works down to",
-    )
+    )  # fmt: skip
     idle_a: float = figure(
-        "What it draws with no sound, in amperes.",
-        "A",
-        0.9,
-        least=0,
-        most=20,
+        "What it draws with no sound, in amperes.", "A", 0.9, least=0, most=20,
         label="draws without sound",
-    )
+    )  # fmt: skip
     max_a: float | None = figure(
-        "The most it draws, in amperes, or unknown.",
-        "A",
-        55,
-        above=0,
-        most=1000,
-        unknown=True,
+        "The most it draws, in amperes, or unknown.", "A", 55, above=0, most=1000, unknown=True,
         default=None,
         label="at most",
-    )
+    )  # fmt: skip
     fuse_a: float = figure(
-        "The fuses on the amplifier added together, in amperes.",
-        "A",
-        40,
-        above=0,
-        most=1000,
+        "The fuses on the amplifier added together, in amperes.", "A", 40, above=0, most=1000,
         label="fuses",
-    )
+    )  # fmt: skip
 
 
 @record
@@ -59,25 +42,14 @@ class AmplifierTurnOn:
     """Its turn-on input."""
 
     draw_ma: float = figure(
-        "What the turn-on input draws, in milliamperes.",
-        "mA",
-        12,
-        least=0,
-        most=5000,
-        label="draws",
-        ask="Turn-on input draw in mA",
-        option="turn-on-draw",
-    )
+        "What the turn-on input draws, in milliamperes.", "mA", 12, least=0, most=5000,
+        label="draws", ask="Turn-on input draw in mA", option="turn-on-draw",
+    )  # fmt: skip
     threshold_v: float | None = figure(
-        "The voltage at which it acts, in volts, or unknown.",
-        "V",
-        9.5,
-        above=0,
-        most=20,
-        unknown=True,
-        default=None,
+        "The voltage at which it acts, in volts, or unknown.", "V", 9.5, above=0, most=20,
+        unknown=True, default=None,
         label="acts at",
-    )
+    )  # fmt: skip
 
 
 @record
@@ -85,120 +57,65 @@ class Terminals:
     """The thickest wires its terminals take."""
 
     power_max_awg: str | None = text(
-        "The thickest power wire, as an AWG number.",
-        4,
-        "1/0",
-        form=SIZE_AWG,
-        default=None,
+        "The thickest power wire, as an AWG number.", 4, "1/0", form=SIZE_AWG, default=None,
         label="power",
-    )
+    )  # fmt: skip
     speaker_max_awg: str | None = text(
-        "The thickest speaker wire, as an AWG number.",
-        12,
-        form=SIZE_AWG,
-        default=None,
+        "The thickest speaker wire, as an AWG number.", 12, form=SIZE_AWG, default=None,
         label="speaker",
-    )
+    )  # fmt: skip
 
 
 @record
 class Amplifier(Recorded):
     """An amplifier that a shop fits."""
 
-    id: str = text(
-        OWN_ID,
-        "zea-4-example",
-        "template-zea",
-        form=ID,
-    )
+    id: str = text(OWN_ID, "zea-4-example", "template-zea", form=ID)
     name: str = text(
-        "What the maker calls it.",
-        "ZEA-4 example",
-        form=LINE,
+        "What the maker calls it.", "ZEA-4 example", form=LINE,
         ask="Name printed on it",
-    )
-    maker: str = text(
-        "Who makes it.",
-        "Example Audio",
-        form=LINE,
-        ask="Maker",
-    )
+    )  # fmt: skip
+    maker: str = text("Who makes it.", "Example Audio", form=LINE, ask="Maker")
     amplifier_class: AmplifierClass = word(
         "How its output stage works, which sets how much of the supply current becomes sound.",
-        "AB",
-        key="class",
+        "AB", key="class",
         means={"AB": "Linear output stage.", "D": "Switching output stage."},
-        label="Class",
-        ask="Class: AB or D",
-    )
+        label="Class", ask="Class: AB or D",
+    )  # fmt: skip
     efficiency: float | None = figure(
-        "Measured output power over supply power, as a fraction; leave it out "
-        "for the house default of the class.",
-        "fraction",
-        0.55,
-        least=0.05,
-        most=0.99,
-        default=None,
-        label="Efficiency, measured",
-        absent="house default of its class",
-    )
+        "Measured output power over supply power, as a fraction; leave it out for the house "
+        "default of the class.", "fraction", 0.55, least=0.05, most=0.99, default=None,
+        label="Efficiency, measured", absent="house default of its class",
+    )  # fmt: skip
     channels: tuple[AmplifierChannels, ...] = listed(
-        "The channels: one entry for each group of equal ones.",
-        [
-            {
-                "count": 4,
-                "use": "full_range",
-                "power": [{"ohm": 4, "w_rms": 60}],
-                "min_ohm": 2,
-                "bridgeable": "no",
-                "sensitivity": {"min_v_rms": 0.25, "max_v_rms": 4.0},
-            }
-        ],
-        least=1,
-        most=8,
-    )
+        "The channels: one entry for each group of equal ones.", [{"count": 4, "use": "full_range",
+        "power": [{"ohm": 4, "w_rms": 60}], "min_ohm": 2, "bridgeable": "no",
+        "sensitivity": {"min_v_rms": 0.25, "max_v_rms": 4.0}}], least=1, most=8,
+    )  # fmt: skip
     supply: AmplifierSupply = part(
         {"min_v": 9.0, "idle_a": 0.9, "fuse_a": 40},
-        label="Supply",
-        ask="Least supply V, idle A, fuse A: 9 0.9 40",
-    )
-    turn_on: AmplifierTurnOn = part(
-        {"draw_ma": 12, "threshold_v": 9.5},
-        label="Turn-on input",
-    )
+        label="Supply", ask="Least supply V, idle A, fuse A: 9 0.9 40",
+    )  # fmt: skip
+    turn_on: AmplifierTurnOn = part({"draw_ma": 12, "threshold_v": 9.5}, label="Turn-on input")
     input_type: InputType = word(
-        "How its line input is referenced.",
-        "differential",
-        means={
-            "differential": "Both wires float; it hears the difference.",
-            "ground_referenced": "One wire is its ground.",
-            "unknown": "Nobody has looked, or nobody could tell.",
-        },
-        label="Line input",
-        ask="Line input",
-        answer="unknown",
-    )
+        "How its line input is referenced.", "differential",
+        means={"differential": "Both wires float; it hears the difference.",
+        "ground_referenced": "One wire is its ground.",
+        "unknown": "Nobody has looked, or nobody could tell."},
+        label="Line input", ask="Line input", answer="unknown",
+    )  # fmt: skip
     speaker_level_in: Tri = word(
-        "Whether it takes speaker-level signals directly.",
-        "no",
-        form=TRI,
-        label="Speaker-level input",
-        ask="Takes speaker level",
-        answer="unknown",
-    )
+        "Whether it takes speaker-level signals directly.", "no", form=TRI,
+        label="Speaker-level input", ask="Takes speaker level", answer="unknown",
+    )  # fmt: skip
     output_floating: Tri = word(
-        "Whether neither output leg is ground.",
-        "yes",
-        form=TRI,
-        label="Neither output leg is ground",
-        ask="Neither output leg is ground",
-        answer="unknown",
-    )
+        "Whether neither output leg is ground.", "yes", form=TRI,
+        label="Neither output leg is ground", ask="Neither output leg is ground", answer="unknown",
+    )  # fmt: skip
     terminals: Terminals | None = part(
-        {"power_max_awg": 4, "speaker_max_awg": 12},
-        default=None,
+        {"power_max_awg": 4, "speaker_max_awg": 12}, default=None,
         label="Thickest wires its terminals take",
-    )
+    )  # fmt: skip
 
     @property
     def power_max_awg(self) -> str | None:

@@ -15,22 +15,11 @@ ChannelUse = Literal["full_range", "sub"]
 class PowerAt:
     """The power at one load."""
 
-    ohm: float = figure(
-        "The load in ohms.",
-        "Ω",
-        4,
-        least=0.25,
-        most=32,
-        label="into",
-    )
+    ohm: float = figure("The load in ohms.", "Ω", 4, least=0.25, most=32, label="into")
     w_rms: float = figure(
-        "The power a channel into that load, in watts RMS.",
-        "W",
-        60,
-        above=0,
-        most=20000,
+        "The power a channel into that load, in watts RMS.", "W", 60, above=0, most=20000,
         label="",
-    )
+    )  # fmt: skip
 
 
 @record
@@ -38,21 +27,15 @@ class Sensitivity:
     """The input that gives full power, at either end of the gain control."""
 
     min_v_rms: float = figure(
-        "Input for full power with the gain at its most, in volts RMS.",
-        "V",
-        0.25,
-        above=0,
+        "Input for full power with the gain at its most, in volts RMS.", "V", 0.25, above=0,
         most=60,
         label="from",
-    )
+    )  # fmt: skip
     max_v_rms: float = figure(
-        "Input for full power with the gain at its least, in volts RMS.",
-        "V",
-        4.0,
-        above=0,
+        "Input for full power with the gain at its least, in volts RMS.", "V", 4.0, above=0,
         most=60,
         label="to",
-    )
+    )  # fmt: skip
 
 
 @record
@@ -60,55 +43,33 @@ class AmplifierChannels:
     """A group of equal channels."""
 
     count: int = figure(
-        "How many channels are like this.",
-        "channels",
-        4,
-        least=1,
-        most=16,
-        label="Channels",
-        ask="Number of channels",
-        option="channels",
-    )
+        "How many channels are like this.", "channels", 4, least=1, most=16,
+        label="Channels", ask="Number of channels", option="channels",
+    )  # fmt: skip
     use: ChannelUse = word(
-        "What the channels are made for.",
-        "full_range",
+        "What the channels are made for.", "full_range",
         means={"full_range": "Speakers of any kind.", "sub": "A subwoofer only."},
-        label="Made for",
-        ask="full_range or sub",
-        option="use",
-    )
+        label="Made for", ask="full_range or sub", option="use",
+    )  # fmt: skip
     power: tuple[PowerAt, ...] = listed(
-        "The stated power at each load.",
-        [{"ohm": 4, "w_rms": 60}, {"ohm": 2, "w_rms": 85}],
-        least=1,
-        most=10,
-        label="Power of a channel",
-        ask="Watts into ohms of one channel, like 60 into 4, 85 into 2",
+        "The stated power at each load.", [{"ohm": 4, "w_rms": 60}, {"ohm": 2, "w_rms": 85}],
+        least=1, most=10,
+        label="Power of a channel", ask="Watts into ohms of one channel, like 60 into 4, 85 into 2",
         option="power",
-    )
+    )  # fmt: skip
     min_ohm: float = figure(
-        "The least load a channel may see, in ohms.",
-        "Ω",
-        2,
-        least=0.25,
-        most=32,
+        "The least load a channel may see, in ohms.", "Ω", 2, least=0.25, most=32,
         label="Least load",
-    )
+    )  # fmt: skip
     bridgeable: Tri = word(
-        "Whether two of the channels may be bridged.",
-        "no",
-        form=TRI,
-        label="Bridgeable",
-        ask="Bridgeable",
-        answer="unknown",
-        option="bridgeable",
-    )
+        "Whether two of the channels may be bridged.", "no", form=TRI,
+        label="Bridgeable", ask="Bridgeable", answer="unknown", option="bridgeable",
+    )  # fmt: skip
     sensitivity: Sensitivity = part(
         {"min_v_rms": 0.25, "max_v_rms": 4.0},
-        label="Input for full power",
-        ask="Input for full power in V RMS, like 0.25-4",
+        label="Input for full power", ask="Input for full power in V RMS, like 0.25-4",
         option="sensitivity",
-    )
+    )  # fmt: skip
 
     @property
     def power_w(self) -> dict[float, float]:

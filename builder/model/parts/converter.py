@@ -32,154 +32,91 @@ class Terminals:
     """The wires its terminals take."""
 
     wire_min_awg: str | None = text(
-        "The thinnest wire, as an AWG number.",
-        22,
-        form=SIZE_AWG,
-        default=None,
+        "The thinnest wire, as an AWG number.", 22, form=SIZE_AWG, default=None,
         label="thinnest",
-    )
+    )  # fmt: skip
     wire_max_awg: str | None = text(
-        "The thickest wire, as an AWG number.",
-        14,
-        form=SIZE_AWG,
-        default=None,
+        "The thickest wire, as an AWG number.", 14, form=SIZE_AWG, default=None,
         label="thickest",
-    )
+    )  # fmt: skip
 
 
 @record
 class Converter(Recorded):
     """A line-level converter: speaker level in, line level out."""
 
-    id: str = text(
-        OWN_ID,
-        "zec-2-example",
-        "template-zec",
-        form=ID,
-    )
+    id: str = text(OWN_ID, "zec-2-example", "template-zec", form=ID)
     name: str = text(
-        "What the maker calls it.",
-        "ZEC-2 example",
-        form=LINE,
+        "What the maker calls it.", "ZEC-2 example", form=LINE,
         ask="Name printed on it",
-    )
-    maker: str = text(
-        "Who makes it.",
-        "Example Audio",
-        form=LINE,
-        ask="Maker",
-    )
+    )  # fmt: skip
+    maker: str = text("Who makes it.", "Example Audio", form=LINE, ask="Maker")
     kind: Kind = word(
-        "Whether it needs a supply.",
-        "active",
-        means={
-            "active": "It has a supply and a turn-on.",
-            "passive": "Transformers or resistors only; no supply, no turn-on.",
-        },
-        label="Kind",
-        ask="active (has a supply) or passive",
-    )
+        "Whether it needs a supply.", "active",
+        means={"active": "It has a supply and a turn-on.",
+        "passive": "Transformers or resistors only; no supply, no turn-on."},
+        label="Kind", ask="active (has a supply) or passive",
+    )  # fmt: skip
     inputs: int = figure(
-        "How many speaker-level input pairs it has.",
-        "inputs",
-        2,
-        least=1,
-        most=16,
-        label="Inputs",
-        ask="Number of inputs",
-    )
+        "How many speaker-level input pairs it has.", "inputs", 2, least=1, most=16,
+        label="Inputs", ask="Number of inputs",
+    )  # fmt: skip
     outputs: int = figure(
-        "How many line-level outputs it has.",
-        "outputs",
-        2,
-        least=1,
-        most=16,
-        label="Outputs",
-        ask="Number of outputs",
-    )
+        "How many line-level outputs it has.", "outputs", 2, least=1, most=16,
+        label="Outputs", ask="Number of outputs",
+    )  # fmt: skip
     input: ConverterInput = part(
         {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000, "common_mode_max_v": 16},
-    )
+    )  # fmt: skip
     sum: Sum = word(
-        "Which inputs it can add into one output.",
-        "none",
-        means={
-            "none": "None.",
-            "same_side": "Two inputs of one side into one output.",
-            "any": "Any inputs into one output.",
-        },
-        label="Sums",
-        ask="Summing: none, same_side or any",
-        answer="none",
-    )
+        "Which inputs it can add into one output.", "none",
+        means={"none": "None.", "same_side": "Two inputs of one side into one output.",
+        "any": "Any inputs into one output."},
+        label="Sums", ask="Summing: none, same_side or any", answer="none",
+    )  # fmt: skip
     gain: Gain = part(
-        {"kind": "adjustable", "min": 0.05, "max": 2.0},
-        {"kind": "fixed", "value": 0.2},
+        {"kind": "adjustable", "min": 0.05, "max": 2.0}, {"kind": "fixed", "value": 0.2},
         label="Gain, line out over speaker in",
         ask="Gain, line out for speaker in: 0.05-2, or one figure when it is fixed",
-    )
+    )  # fmt: skip
     output: Output = part({"max_v_rms": 8.0, "at_supply_v": 13.8, "impedance_ohm": 100})
-    band: Band | None = part(
-        {"from_hz": 10, "to_hz": 60000},
-        default=None,
-        label="Band",
-    )
+    band: Band | None = part({"from_hz": 10, "to_hz": 60000}, default=None, label="Band")
     supply: ConverterSupply | None = part(
-        {"min_v": 9.0, "idle_a": 0.15, "max_a": 0.4, "fuse_a": 2},
-        default=None,
-        label="Supply",
-        absent="none: it is passive",
+        {"min_v": 9.0, "idle_a": 0.15, "max_a": 0.4, "fuse_a": 2}, default=None,
+        label="Supply", absent="none: it is passive",
         ask="Least supply V, idle A, fuse A: 9 0.15 2",
-    )
+    )  # fmt: skip
     turn_on: TurnOn | None = part(
         {"remote_in": {"draw_ma": 8, "threshold_v": 7.0}, "offset_wake": "no", "signal_wake": "no"},
         default=None,
-    )
+    )  # fmt: skip
     remote_out: RemoteOut | None = part(
-        {"max_ma": 200, "delay_s": 1.0},
-        "none",
+        {"max_ma": 200, "delay_s": 1.0}, "none",
         means={"none": "It cannot switch the next device on."},
         default=None,
-        label="Turn-on output",
-        absent="none",
-        ask="Turn-on output in mA, or none",
-    )
+        label="Turn-on output", absent="none", ask="Turn-on output in mA, or none",
+    )  # fmt: skip
     bass_rolloff_correction: BassCorrection | None = part(
-        {"max_db": 12, "hz": 40},
-        {"max_db": 12, "hz": 40, "follows_level": "no"},
-        "no",
+        {"max_db": 12, "hz": 40}, {"max_db": 12, "hz": 40, "follows_level": "no"}, "no",
         means={"no": "It gives no bass back."},
-        label="Gives back lost bass",
-        ask="Bass given back: dB at Hz like 12 at 40, or no",
-        answer="no",
-        option="bass-correction",
-    )
+        label="Gives back lost bass", ask="Bass given back: dB at Hz like 12 at 40, or no",
+        answer="no", option="bass-correction",
+    )  # fmt: skip
     input_load_ohm: float | None = figure(
-        "A resistor across each input that stands in for the speaker, in ohms, or none.",
-        "Ω",
-        47,
-        "none",
-        above=0,
-        most=10000,
+        "A resistor across each input that stands in for the speaker, in ohms, or none.", "Ω", 47,
+        "none", above=0, most=10000,
         means={"none": "There is no such resistor."},
-        label="Resistor across each input",
-        ask="Load resistor across each input in ohms, or none",
-        answer="none",
-        option="input-load",
-    )
+        label="Resistor across each input", ask="Load resistor across each input in ohms, or none",
+        answer="none", option="input-load",
+    )  # fmt: skip
     delay_adjust: YesNo = word(
-        "Whether it can align two inputs in time.",
-        "no",
-        form=YES_NO,
-        label="Aligns inputs in time",
-        ask="Can it align two inputs in time",
-        answer="no",
-    )
+        "Whether it can align two inputs in time.", "no", form=YES_NO,
+        label="Aligns inputs in time", ask="Can it align two inputs in time", answer="no",
+    )  # fmt: skip
     terminals: Terminals | None = part(
-        {"wire_min_awg": 22, "wire_max_awg": 14},
-        default=None,
+        {"wire_min_awg": 22, "wire_max_awg": 14}, default=None,
         label="Wires its terminals take",
-    )
+    )  # fmt: skip
     RULES = (
         when(
             "An active converter needs its supply, its turn_on and its remote_out.",
