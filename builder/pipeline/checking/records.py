@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
-from builder.book import OLD_NAME, RecordFile
+from builder.book import OLD_NAME, Name, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import load_taken, visible_name
+from builder.loading import Refusal, load_taken, visible_name
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.parsing import Record, parse_record
@@ -81,19 +82,39 @@ class ReadRecord:
         )
 
 
+_KEPT = 256
+"""Records remembered: more than a shop has done, and some 50 MB at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Content:
+    """What a reading depends on: where a file stands, what was taken of it, the old names."""
+
+    file: RecordFile
+    digest: str
+    refusal: Refusal | None
+    renamed: frozenset[tuple[Name, str]]
+
+
 def read_record(file: RecordFile) -> ReadRecord:
     """Check the shape of and parse what was taken of one file; the disk is not looked at.
 
-    Never raises for what a file contains.
+    The same content of the same file is read once, however many ask. Never raises for what a file
+    contains.
     """
+    taken = file.content
+    content = _Content(file, taken.digest, taken.refusal, frozenset(file.renamed.items()))
     try:
-        return _read(file)
+        read = _read_once(content)
+        return replace(read, file=file, findings=[*read.findings])
     except Exception as error:
         nowhere = SourceMap(Node(Position(1, 1)))
         return ReadRecord(file, None, {}, nowhere, [own_fault(file.shown, error)], "")
 
 
-def _read(file: RecordFile) -> ReadRecord:
+@lru_cache(_KEPT)
+def _read_once(content: _Content) -> ReadRecord:
+    file = content.file
     loaded = load_taken(file.content, file.shown)
     findings = list(loaded.findings)
     if loaded.data is not None and not findings:

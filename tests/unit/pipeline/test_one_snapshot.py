@@ -7,6 +7,7 @@ import shutil
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from evidence_book import sheet_file
@@ -22,7 +23,7 @@ from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError, text_of
 from builder.pipeline.changing.sheet_files import rows_of_vehicle, write_table
 from builder.pipeline.changing.tidying import tidied_file, write_tidied
-from builder.pipeline.checking import workers
+from builder.pipeline.checking import records, workers
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.comparing.books import compared, edition_of_book
 from builder.pipeline.comparing.past_book import past_book
@@ -261,3 +262,33 @@ def test_what_is_called_like_a_record_and_is_none_is_found(small_book, made):
     done = loombook("check", small_book)
     assert done.exit_code == 1
     assert "another.yaml:1:1: stop" in done.output
+
+
+def test_the_same_content_is_parsed_once_however_many_ask(
+    small_book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """And another content, another place or another old name is read anew."""
+    parsed: list[str] = []
+    real = records.parse_record
+
+    def counted(kind: str, data: dict[str, Any]) -> Any:
+        parsed.append(data["id"])
+        return real(kind, data)
+
+    monkeypatch.setattr(records, "parse_record", counted)
+    check_book(open_book(small_book))
+    assert len(parsed) == len(set(parsed)) > 20
+    again = len(parsed)
+    check_book(open_book(small_book))
+    assert len(parsed) == again
+    changed = small_book / "converters" / "cv-2a.yaml"
+    changed.write_text(changed.read_text("utf-8") + "# looked at\n", "utf-8")
+    check_book(open_book(small_book))
+    assert parsed[again:] == ["cv-2a"]
+
+
+def test_what_one_caller_adds_to_its_findings_no_other_has(small_book: Path) -> None:
+    file = next(file for file in open_book(small_book).files() if file.kind == "converter")
+    first = records.read_record(file)
+    first.findings.append(None)  # type: ignore[arg-type]
+    assert records.read_record(file).findings == []
