@@ -42,6 +42,7 @@ __all__ = [
     "ROOT_MISSING",
     "SETTINGS_FILE",
     "TEMPLATE",
+    "AnyName",
     "Book",
     "BookNotFoundError",
     "Name",

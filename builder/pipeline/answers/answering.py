@@ -159,7 +159,7 @@ def described_vehicle(book: Book, name: str) -> DescribedVehicle:
     Raises:
         NoSuchRecordError: none or several fit, or its file does not pass the schema.
     """
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)

@@ -138,7 +138,7 @@ def explained_pin(book: Book, vehicle_name: str, place: str) -> ExplainedPin:
     """
     read, vehicle = vehicle_meant(book, vehicle_name)
     plug, pin = _pin_at(vehicle, place)
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
     uses = (*_plan_uses(checked, read, vehicle, proofs, pin), *_job_uses(checked, vehicle, pin))
     grade = grade_pin(vehicle, pin, book.defaults)

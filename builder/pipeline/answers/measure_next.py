@@ -27,7 +27,7 @@ MOST_OF_A_VEHICLE = 10
 
 def measure_next(book: Book, make: str = "") -> list[WantedPin]:
     """Return the pins of a book worth measuring, best first; `make` keeps those of one maker."""
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     files = [f for f in book.files() if f.kind == "vehicle" and not f.is_template]
     ids = {one.id for one in checked.summaries if make.casefold() in ("", one.make.casefold())}
     chosen = [file for file in files if file.path.stem in ids]

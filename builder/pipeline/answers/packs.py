@@ -61,10 +61,18 @@ def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePac
     """
     vehicles, gate = _vehicle_files(checked.book), checked.gate(pages=pages)
     for job in checked.jobs:
-        if job.pack:
-            made = _made(checked, job.file, vehicles, gate, None if pages else unasked)
+        if job.pack != "":
+            made = _tried(checked, job.file, vehicles, gate, None if pages else unasked)
             if made is not None:
                 yield made
+
+
+def _tried(checked: CheckedBook, *given: Any) -> MadePack | None:
+    """The pack; None too where an error of ours is in the way, which the job's check finds."""
+    try:
+        return _made(checked, *given)
+    except Exception:
+        return None
 
 
 def _made(
@@ -101,17 +109,17 @@ def packed(book: Book, name: str) -> MadePack:
     Raises:
         NoSuchRecordError: none or several fit, or the job names something that is not there.
     """
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     known = {job.file.path.stem: job for job in checked.jobs}
     fitting = [stem for stem in known if stem == name] or [s for s in known if name in s]
     if len(fitting) != 1:
         names = (map(visible_name, stems) for stems in (fitting, known))
         raise NoSuchRecordError(_which(name, *map(list, names)))
-    job = known[fitting[0]]
-    gate = checked.gate()
-    made = _made(checked, job.file, _vehicle_files(book), gate) if job.pack else None
+    file = known[fitting[0]].file
+    made = _tried(checked, file, _vehicle_files(book), checked.gate())
     if made is None:
-        raise _why_not(checked, job)
+        judged = check_book(book, jobs=(file.path,))
+        raise _why_not(judged, next(job for job in judged.jobs if job.file == file))
     return made
 
 

@@ -54,7 +54,7 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
         NoSuchRecordError: there is no such vehicle or converter.
         RefusedRecordError: there is, and it cannot be used.
     """
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     gate = checked.gate()
     read, vehicle = vehicle_meant(book, name)
     converter = part_named(checked.shelf.converters, "converter", converter_id, gate)

@@ -44,7 +44,7 @@ def sketched(book: Book, asked: Asked) -> MadePack:
         RefusedRecordError: it is, and cannot be used.
         CannotSketchError: the amplifiers cannot do what the treatment asks.
     """
-    checked = check_book(book)
+    checked = check_book(book, jobs=())
     _, vehicle = vehicle_meant(book, asked.vehicle)
     try:
         made = sketched_of(checked, vehicle, asked)

@@ -73,7 +73,7 @@ def _of_vehicle(
     book: Book, name: str, converter: str | None
 ) -> tuple[SheetHead, tuple[BayTest, ...]]:
     _, vehicle = vehicle_meant(book, name)
-    standing = standing_of(check_book(book), vehicle.id)
+    standing = standing_of(check_book(book, jobs=()), vehicle.id)
     plans = [_plan(standing, converter)] if converter else _plans(standing)
     readings = dict.fromkeys(reading for plan in plans for reading in plan.tests)
     sum_today = standing.sum_of(None, converter)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book, Name, RecordFile
@@ -19,7 +20,7 @@ from builder.pipeline.checking.acceptance import (
     place_acceptances,
 )
 from builder.pipeline.checking.gate import Gate, gate_of, names_in
-from builder.pipeline.checking.jobs import CheckedJob, check_job
+from builder.pipeline.checking.jobs import CheckedJob, check_job, unjudged_job
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
@@ -71,8 +72,19 @@ class CheckedBook:
         return [finding for finding in self.findings if finding.file == shown]
 
 
-def check_book(book: Book, progress: Progress = lambda done, total: None) -> CheckedBook:
-    """Check every record of the book and return all findings."""
+def check_book(
+    book: Book,
+    progress: Progress = lambda done, total: None,
+    jobs: Collection[Path] | None = None,
+) -> CheckedBook:
+    """Check every record of the book and return all findings.
+
+    Args:
+        book: What to check.
+        progress: Told how many vehicles are done, and of how many.
+        jobs: The files of the jobs whose packs are made and judged, None for every one. Who asks
+            about one plan waits for no other; of other jobs only what they name is looked at.
+    """
     files = book.files()
     shelves, findings = read_shelves(book, files)
     vehicle_files = [file for file in files if file.kind == "vehicle"]
@@ -85,18 +97,18 @@ def check_book(book: Book, progress: Progress = lambda done, total: None) -> Che
         findings += by_file[entry.file.shown]
     names = {**shelves.names, **_names(checked)}
     gate = gate_of([*book.findings, *findings], names)
-    jobs = _check_jobs(files, shelves, checked, gate)
-    findings += [finding for job in jobs for finding in job.findings]
-    as_of = book.as_of or _newest_of(checked, jobs)
+    made = _check_jobs(files, shelves, checked, gate, jobs)
+    findings += [finding for job in made for finding in job.findings]
+    as_of = book.as_of or _newest_of(checked, made)
     return CheckedBook(
         book=book,
         shelf=replace(shelves.book, as_of=as_of or None),
         findings=tuple(sorted([*book.findings, *findings], key=Finding.sort_key)),
         summaries=tuple(_in_book(checked)),
-        jobs=tuple(job for job in jobs if not job.file.is_template),
+        jobs=tuple(job for job in made if not job.file.is_template),
         records=len(files),
         as_of=as_of,
-        names={**names, **{job.file.shown: _job_names(job) for job in jobs}},
+        names={**names, **{job.file.shown: _job_names(job) for job in made}},
     )
 
 
@@ -121,6 +133,7 @@ def _check_jobs(
     shelves: Shelves,
     checked: Sequence[CheckedVehicle],
     gate: Gate,
+    judged: Collection[Path] | None,
 ) -> list[CheckedJob]:
     """Check every job with the vehicle it names; only the example may name the example."""
     jobs = []
@@ -131,7 +144,10 @@ def _check_jobs(
                 for entry in checked
                 if entry.summary and entry.file.is_template <= file.is_template
             }
-            jobs.append(check_job(shelves, named, gate, file))
+            asked = judged is None or file.path in judged
+            jobs.append(
+                check_job(shelves, named, gate, file) if asked else unjudged_job(shelves, file)
+            )
     return list(_with_same_ids(jobs))
 
 

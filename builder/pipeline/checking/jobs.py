@@ -47,11 +47,14 @@ class DecidedJob:
 
 
 class CheckedJob(NamedTuple):
-    """What a checked job file leaves behind. `pack` is its kind, "" when none could be made."""
+    """What a checked job file leaves behind.
+
+    `pack` is its kind, "" when none could be made, None when nobody asked for it.
+    """
 
     file: RecordFile
     job: Job | None
-    pack: PlanKind | Literal[""]
+    pack: PlanKind | Literal[""] | None
     findings: list[Finding]
     newest: str  # date of the newest result or edit, "" when there is none
 
@@ -165,6 +168,16 @@ def check_job(
     except Exception as error:
         findings = [*read.findings, own_fault(file.shown, error)]
         return CheckedJob(file, read.record, "", findings, newest_date(read.record))
+
+
+def unjudged_job(shelves: Shelves, file: RecordFile) -> CheckedJob:
+    """Read one job file, and look only whether it names what a shared record may not."""
+    read = read_record(file)
+    if not isinstance(read.record, Job):
+        return CheckedJob(file, None, "", read.findings, "")
+    leaks = names_private(read, read.record, shelves.for_file(file), shelves.public)
+    found = [*read.findings, *leaks]
+    return CheckedJob(file, read.record, None, found, newest_date(read.record))
 
 
 def _judged(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
-from builder.book import OLD_NAME, Name, RecordFile
+from builder.book import OLD_NAME, AnyName, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import Refusal, load_taken, visible_name
 from builder.model.housing import Housing
@@ -93,7 +93,7 @@ class _Content:
     file: RecordFile
     digest: str
     refusal: Refusal | None
-    renamed: frozenset[tuple[Name, str]]
+    renamed: frozenset[tuple[AnyName, str]]
 
 
 def read_record(file: RecordFile) -> ReadRecord:

@@ -13,8 +13,10 @@ from shipped_book import PINOUTS, loombook
 from builder.book import open_book
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.packs import MadePack, made_packs, packed
+from builder.pipeline.checking import jobs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.site.job_pages import job_files, job_pages, jobs_by_part, jobs_on
+from builder.planning.job.make_pack import make_pack
 from builder.rendering.page import BuildInfo
 
 JOB, VEHICLE = "tansy-subwoofer", "ostrel-tansy-2017-hatch-base"
@@ -167,3 +169,28 @@ def test_a_plan_that_a_finding_takes_back_joins_and_sets_nothing(tmp_path: Path)
     assert pack.kind == "no_plan" and "PWR104" in pack.refusals[-1].because
     assert (pack.plan.turn_on.kind, pack.plan.feeds, pack.gains, pack.steps) == ("none", (), (), ())
     assert pack.levels and pack.power  # figures that say why stay
+
+
+@pytest.mark.parametrize(
+    ("words", "packs"),
+    [
+        (("plan", "tansy-subwoofer"), 1),
+        (("plan", "ostrel-tansy-2017-hatch-base", "-c", "cv-2a"), 0),
+        (("plan", "ostrel-tansy-2017-hatch-base", "-c", "cv-2a", "-a", "am-600"), 1),
+        (("show", "ostrel-tansy-2017-hatch-base"), 0),
+        (("why", "tansy-subwoofer"), 1),
+        (("why", "marlow-tern-2004", "A.7"), 0),
+        (("new", "bay-sheet", "tansy-subwoofer", "--dry-run"), 1),
+    ],
+    ids=lambda given: " ".join(given) if isinstance(given, tuple) else str(given),
+)
+def test_who_asks_about_one_plan_waits_for_no_other(words, packs, monkeypatch):
+    made = []
+
+    def counted(parts, **more):
+        made.append(parts.job.id)  # several times, to say which other converters would do
+        return make_pack(parts, **more)
+
+    monkeypatch.setattr(jobs, "make_pack", counted)
+    assert loombook(*words, "--book", PINOUTS).exit_code == 0
+    assert len(set(made)) == packs
