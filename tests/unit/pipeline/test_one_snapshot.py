@@ -281,10 +281,10 @@ def test_the_same_content_is_parsed_once_however_many_ask(
     again = len(parsed)
     check_book(open_book(small_book))
     assert len(parsed) == again
-    changed = small_book / "converters" / "cv-2a.yaml"
+    changed = small_book / "converters" / "cvn-2a.yaml"
     changed.write_text(changed.read_text("utf-8") + "# looked at\n", "utf-8")
     check_book(open_book(small_book))
-    assert parsed[again:] == ["cv-2a"]
+    assert parsed[again:] == ["cvn-2a"]
 
 
 def test_what_one_caller_adds_to_its_findings_no_other_has(small_book: Path) -> None:
