@@ -127,7 +127,7 @@ def test_the_site_of_the_hostile_book_is_a_whole_site(site: Path) -> None:
 
 def test_nothing_runs_or_loads_or_restyles_even_without_the_policy(over_http: list[Seen]) -> None:
     colours = {str(seen.found["colour"]) for seen in over_http}
-    sheets = {seen.found["spreadsheets"] for seen in over_http}
+    sheets = {seen.found["sheets"] for seen in over_http}
     for seen in over_http:
         assert (seen.found["ran"], seen.found["bad"], seen.foreign) == ("", [], []), seen.url
         assert seen.found["twice"] == 1, seen.url
