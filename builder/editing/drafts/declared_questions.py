@@ -13,7 +13,7 @@ from builder.model.kinds import DECLARED
 from builder.model.words import RecordKind
 
 Readers = Mapping[str, Callable[[str], Any]]
-_FIRST = ("name", "maker")
+_FIRST = ("name", "maker", "title")
 
 
 def declared_questions(kind: RecordKind, readers: Readers) -> tuple[Question, ...]:

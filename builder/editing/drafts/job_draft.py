@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import partial
 from typing import Any
 
+from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.job_lines import (
     AMPLIFIER_EXAMPLE,
     ROUTE_EXAMPLE,
@@ -12,49 +15,31 @@ from builder.editing.drafts.job_lines import (
     route_line,
     speaker_line,
 )
-from builder.editing.drafts.question import Answers, Question, every, one, slug
+from builder.editing.drafts.question import Answers, Question, every, one, read_text, slug
 
-QUESTIONS = (
-    Question("title", "What is done, in few words", ("title",)),
-    Question("vehicle", "The vehicle's record", ("vehicle",)),
-    Question("car", "A random word for this car, never its chassis number", ("car", "tag")),
-    Question("year", "Its model year", ("car", "year")),
-    Question("data", "measured (a real job) or invented", ("data",), "measured"),
-    Question("wanted", "What the customer asked for, in their words", ("wanted",)),
-    Question("protect", "Sounds that must work as before, with commas; none", ("protect",)),
-    Question("converter", "The converter's record", ("converter",)),
-    Question("converter-place", "Where the converter goes", ("converter_place",)),
+_LINES = (
     Question(
-        "amplifier",
-        f"One amplifier a line: {AMPLIFIER_EXAMPLE}",
-        many=True,
-        read=amplifier_line,
+        "amplifier", f"One amplifier a line: {AMPLIFIER_EXAMPLE}", many=True, read=amplifier_line
     ),
     Question("speaker", f"One new speaker a line: {SPEAKER_EXAMPLE}", many=True),
-    Question(
-        "route",
-        f"One measured route a line: {ROUTE_EXAMPLE}",
-        many=True,
-        read=route_line,
-    ),
-    Question("cables", "Cables on the shelf, with commas; none", ("cables",)),
-    Question(
-        "supply-lead", "Battery post to the amplifier in m", ("supply", "supply_lead_m"), "unknown"
-    ),
-    Question("ground-lead", "Ground lead in m", ("supply", "ground_lead_m"), "unknown"),
-    Question(
-        "fuse-to-battery",
-        "Battery post to the main fuse in m",
-        ("supply", "fuse_to_battery_m"),
-        "unknown",
-    ),
-    Question("fuse-family", "Family of the main fuse", ("supply", "fuse_family"), "maxi"),
-    Question("material", "Supply wire", ("supply", "material"), "unknown", asked=False),
-    Question("ground-point", "Ground point", ("supply", "ground_point"), "unknown", asked=False),
-    Question("listening", "heavy or light", ("supply", "listening"), "heavy", asked=False),
-    Question("treatment", "Treatment", ("treatment",), "auto", asked=False),
-    Question("edited", "Day of writing, YYYY-MM-DD", ("edited",), "", asked=False),
+    Question("route", f"One measured route a line: {ROUTE_EXAMPLE}", many=True, read=route_line),
 )
+_OPTIONS_ONLY = frozenset({"material", "ground-point", "listening", "treatment", "edited"})
+"""What nobody is asked who begins a job; it can be given all the same."""
+
+
+def _questions() -> tuple[Question, ...]:
+    """What the declarations ask, and after the converter's place the lines of what is fitted."""
+    readers = {"treatment": partial(read_text, "job", ("treatment",))}
+    declared = [
+        replace(question, asked=question.name not in _OPTIONS_ONLY)
+        for question in declared_questions("job", readers)
+    ]
+    after = [question.path for question in declared].index(("converter_place",)) + 1
+    return (*declared[:after], *_LINES, *declared[after:])
+
+
+QUESTIONS = _questions()
 
 
 def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:

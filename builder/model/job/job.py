@@ -38,8 +38,12 @@ class JobCar:
     tag: str = text(
         "A random word that you choose for this car; never the chassis number or anything made "
         "from it.", "k7m2", form=CODE,
+        ask="A random word for this car, never its chassis number", option="car",
     )  # fmt: skip
-    year: int | None = figure("Its model year.", "", 2018, form=YEAR, default=None)
+    year: int | None = figure(
+        "Its model year.", "", 2018, form=YEAR, default=None,
+        ask="Its model year",
+    )  # fmt: skip
     built: str | None = text("Its month of build, as YYYY-MM.", "2018-04", form=MONTH, default=None)
     trim: str | None = text("Its trim.", "base", form=CODE, default=None)
     answers: tuple[Told, ...] = listed(
@@ -64,19 +68,33 @@ class Job(Recorded):
     """One car, one customer and the parts chosen; a work pack is made of it."""
 
     id: str = text(OWN_ID, "tansy-subwoofer", form=ID)
-    title: str = text("What a person calls the job.", "subwoofer for a hatch", form=LINE)
-    vehicle: str = text("The vehicle record.", "quern-2016-2020-base", form=ID)
+    title: str = text(
+        "What a person calls the job.", "subwoofer for a hatch", form=LINE,
+        ask="What is done, in few words",
+    )  # fmt: skip
+    vehicle: str = text(
+        "The vehicle record.", "quern-2016-2020-base", form=ID,
+        ask="The vehicle's record",
+    )  # fmt: skip
     car: JobCar = part({"tag": "k7m2", "year": 2018, "trim": "base", "answers": []})
     wanted: str = text(
         "What the customer asked for, in their words.", "more bass, everything else as it was",
         form=SENTENCE,
+        ask="What the customer asked for, in their words",
     )  # fmt: skip
     protect: tuple[str, ...] = listed(
         "The sounds that must work as before, with the key off too; [] when the customer names "
         "none.", ["lights-left-on warning"], [], most=20, unique=True, form=LINE,
+        ask="Sounds that must work as before, with commas; none",
     )  # fmt: skip
-    converter: str = text("The converter record.", "lx-2-example", form=ID)
-    converter_place: str = text("Where the converter sits.", "beside the amplifier", form=LINE)
+    converter: str = text(
+        "The converter record.", "lx-2-example", form=ID,
+        ask="The converter's record",
+    )  # fmt: skip
+    converter_place: str = text(
+        "Where the converter sits.", "beside the amplifier", form=LINE,
+        ask="Where the converter goes",
+    )  # fmt: skip
     pad: PadWish = figure(
         "A resistor in each leg of a pair that leaves too little room at the converter's input: "
         "auto, which it is when left out, none, or its ohms, for every pair.", "Ω", "auto", 560,
@@ -100,6 +118,7 @@ class Job(Recorded):
         "auto", {"front-left": "intercept", "rear-left": "none"},
         means={"auto": "The tool decides for each pair and says why."},
         key="treatment",
+        ask="Treatment", answer="auto",
     )  # fmt: skip
     routes: tuple[Route, ...] = listed(
         "The ways through the car; a cut list needs them.", [{"from": "radio", "to": "amp 1",
@@ -108,6 +127,7 @@ class Job(Recorded):
     cables: tuple[str, ...] = listed(
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,
         unique=True, form=ID,
+        ask="Cables on the shelf, with commas; none",
     )  # fmt: skip
     supply: JobSupply = part(
         {"supply_lead_m": 4.2, "ground_lead_m": 0.4, "fuse_to_battery_m": 0.3,
@@ -134,6 +154,7 @@ class Job(Recorded):
     edited: str | None = text(
         "The day the record was last worked on, as YYYY-MM-DD.", "2024-06-01", form=DATE,
         default=None,
+        ask="Day of writing, YYYY-MM-DD", answer="",
     )  # fmt: skip
 
     @property

@@ -35,25 +35,30 @@ class JobSupply:
     supply_lead_m: float | None = figure(
         "The way from the battery post to the amplifier, or to the distribution block, in metres, "
         "or unknown.", "m", 4.2, least=0, most=30, unknown=True,
+        ask="Battery post to the amplifier in m", answer="unknown", option="supply-lead",
     )  # fmt: skip
     ground_lead_m: float | None = figure(
         "The ground lead from the amplifier or the distribution block to the body, in metres, or "
         "unknown.", "m", 0.4, least=0, most=30, unknown=True,
+        ask="Ground lead in m", answer="unknown", option="ground-lead",
     )  # fmt: skip
     fuse_to_battery_m: float | None = figure(
         "The wire between the battery post and the main fuse, in metres, or unknown.", "m", 0.3,
         least=0, most=30, unknown=True,
+        ask="Battery post to the main fuse in m", answer="unknown", option="fuse-to-battery",
     )  # fmt: skip
     fuse_family: FuseShape = word(
         "The make of fuse at the battery.", "maxi",
         means={"mini": "Small blade fuses.", "blade": "Blade fuses.", "maxi": "Large blade fuses.",
         "bolt_down": "Fuses held by two bolts."},
+        ask="Family of the main fuse", answer="maxi",
     )  # fmt: skip
     material: Material = word(
         "What the supply wire is made of.", "copper",
         means={"copper": "Copper all through.",
         "copper_clad_aluminium": "Aluminium with a skin of copper.",
         "unknown": "Nobody has looked, or nobody could tell."},
+        ask="Supply wire", answer="unknown",
     )  # fmt: skip
     size_mm2: float | None = figure(
         "Cross-section of the supply wire when it is already chosen, in square millimetres; give "
@@ -71,11 +76,13 @@ class JobSupply:
         means={"body_side": "To the body, away from the battery.",
         "battery_post": "To the negative post of the battery.",
         "unknown": "Nobody has looked, or nobody could tell."},
+        ask="Ground point", answer="unknown",
     )  # fmt: skip
     listening: Listening = word(
         "How loud the customer listens.", "heavy",
         means={"heavy": "A third of full power on average.",
         "light": "An eighth of full power on average."},
+        ask="heavy or light", answer="heavy",
     )  # fmt: skip
     locks_per_day: float | None = figure(
         "How often the car is locked in a day, or unknown.", "a day", 6, least=0, most=200,
