@@ -11,8 +11,9 @@ import click
 from builder.book import Book, shown_path
 from builder.cli.bay_sheets import bay_sheet
 from builder.cli.books import book_option, opened_to_write
-from builder.cli.importing import sheet
+from builder.cli.importing import table
 from builder.cli.prompting import ask_missing
+from builder.cli.sentences import now_called
 from builder.editing.drafts import DRAFTED_KINDS, AnswerError, Question, questions_of
 from builder.model.words import RecordKind
 from builder.pipeline.changing.creating import (
@@ -25,9 +26,17 @@ from builder.pipeline.changing.creating import (
 from builder.reporting import finding_text
 
 
-@click.group(short_help="Begin a record, an empty sheet or a bay-sheet.")
+class _NewGroup(click.Group):
+    """Kinds of records and tables, by their old names too."""
+
+    def get_command(self, context: click.Context, name: str) -> click.Command | None:
+        """Return the command of a name; an old one is told the new one."""
+        return super().get_command(context, now_called(name, {"sheet": "table"}, "loombook new"))
+
+
+@click.group(cls=_NewGroup, short_help="Begin a record, a table or a bay sheet.")
 def new() -> None:
-    """Begin a record, a table to fill (sheet), or a bay sheet (bay-sheet).
+    """Begin a record, a table to fill (table), or a bay sheet (bay-sheet).
 
     A record is a vehicle, converter, amplifier, cable, housing or job.
 
@@ -128,4 +137,4 @@ def _or_wrong_use(work: Callable[[], Any]) -> Any:
 for _kind in DRAFTED_KINDS:
     new.add_command(_command(_kind))
 new.add_command(bay_sheet)
-new.add_command(sheet)
+new.add_command(table)

@@ -1,4 +1,4 @@
-"""`loombook import` and `loombook new sheet`: cars that come and go as tables."""
+"""`loombook import` and `loombook new table`: cars that come and go as tables."""
 
 from __future__ import annotations
 
@@ -48,12 +48,12 @@ def import_file(
 ) -> None:
     """Make a vehicle record of a filled table: an .xlsx or a .csv file.
 
-    The table is that of `loombook new sheet`, or your own with headings of that meaning. Every
+    The table is that of `loombook new table`, or your own with headings of that meaning. Every
     finding names its cell. Nothing is written while the table has a stop or fix; readings that are
     missing are named and do not stand in the way. No record is overwritten without --replace.
 
     \b
-    loombook new sheet car.xlsx
+    loombook new table car.xlsx
     loombook import car.xlsx --dry-run
     loombook import car.xlsx
     """
@@ -99,7 +99,7 @@ def _why_held(record: ImportedRecord) -> str:
     return f"nothing is written: {failing} to mend in the table"
 
 
-@click.command("sheet", short_help="Write a table to fill, or a record as a filled one.")
+@click.command("table", short_help="Write a table to fill, or a record as a filled one.")
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE.xlsx|csv")
 @click.option(
     "--of",
@@ -109,15 +109,15 @@ def _why_held(record: ImportedRecord) -> str:
     help="Fill it with this vehicle of the book.",
 )
 @book_option
-def sheet(file: Path, vehicle: str | None, book: Path | None) -> None:
+def table(file: Path, vehicle: str | None, book: Path | None) -> None:
     """Write a table to fill in a spreadsheet: one car, its pins, its readings.
 
     An .xlsx file has the sheets car, pins and help, with words to choose from; a .csv file has the
     car's fields in rows that begin with #, then the pins. Nothing is overwritten.
 
     \b
-    loombook new sheet car.xlsx
-    loombook new sheet tansy.xlsx --of ostrel-tansy-2017-hatch-base
+    loombook new table car.xlsx
+    loombook new table tansy.xlsx --of ostrel-tansy-2017-hatch-base
     """
     try:
         filled = rows_of_vehicle(opened(book), vehicle) if vehicle else None

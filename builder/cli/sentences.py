@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from collections.abc import Mapping
 from typing import Any
 
 import click
@@ -45,15 +46,20 @@ _NOW_CALLED = {
 """Commands by the names they had: a script of a shop goes on, and is told the new one."""
 
 
+def now_called(name: str, names: Mapping[str, str], before: str = "loombook") -> str:
+    """Return the name that a command has today, and say so; `before` is what stands before it."""
+    new = names.get(name)
+    if new is not None:
+        click.echo(f"{before} {name} is called {before} {new} now", err=True)
+    return new or name
+
+
 class SentenceGroup(click.Group):
     """Commands of which none ends in a traceback because of a disk."""
 
     def get_command(self, context: click.Context, name: str) -> click.Command | None:
         """Return the command of a name, old names too; none of those is listed or completed."""
-        new = _NOW_CALLED.get(name)
-        if new is not None:
-            click.echo(f"loombook {name} is called loombook {new} now", err=True)
-        return super().get_command(context, new or name)
+        return super().get_command(context, now_called(name, _NOW_CALLED))
 
     def invoke(self, context: click.Context) -> Any:
         """Run the command; exit 1 with a sentence when a file cannot be read or written."""

@@ -125,7 +125,7 @@ def test_settings_of_three_gigabytes_are_refused_before_they_are_read(book: Path
 def test_a_new_record_is_tried_beside_one_of_three_gigabytes(book: Path) -> None:
     hole(book / "shared" / "converters" / "hole.yaml")
     table = book.parent / "empty.csv"
-    made = command("new", "sheet", table)
+    made = command("new", "table", table)
     assert made.returncode == 0, made.stderr
     done = command("new", "cable", "--book", book, "--dry-run", *CABLE)
     assert done.returncode == 0, done.stdout + done.stderr

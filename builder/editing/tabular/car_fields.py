@@ -14,7 +14,7 @@ from builder.schema_check.schemas import schema_at
 class Field(NamedTuple):
     """A field: how the table names it, where it goes in the record, its other names.
 
-    A field of a `group` (plug, session, channel, sound) names one of many: `plug A housing`.
+    A field of a `group` (plug, visit, channel, sound) names one of many: `plug A housing`.
     """
 
     label: str
@@ -40,7 +40,7 @@ class Field(NamedTuple):
 
 GROUPS: dict[ManyGroup, tuple[str, str, str]] = {
     "plug": ("plugs", "id", "A"),
-    "session": ("sessions", "id", "s1"),
+    "visit": ("sessions", "id", "s1"),
     "channel": ("channels", "channel", "front-left"),
     "sound": ("protected_sounds", "", "1"),
 }
@@ -52,7 +52,7 @@ def _plug(label: str, key: str, *others: str) -> Field:
 
 
 def _session(label: str, *path: str) -> Field:
-    return Field(label, path, (), "session")
+    return Field(label, path, (), "visit")
 
 
 def _channel(label: str, *path: str) -> Field:
@@ -109,7 +109,13 @@ FIELDS: tuple[Field, ...] = (
     Field("plays key off", ("plays_key_off",), (), "sound"),
     _plug("housing", "housing"),
     _plug(
-        "shell colours", "shell_colours", "shell colour", "colour", "shell colors", "shell color"
+        "housing colours",
+        "shell_colours",
+        "shell colours",
+        "shell colour",
+        "colour",
+        "shell colors",
+        "shell color",
     ),
     _plug("read from", "read_from", "face"),
     _plug("name", "name"),
@@ -176,7 +182,7 @@ def field_of(label: str) -> Field | None:
 
 
 def field_in_group(group: ManyGroup, label: str) -> Field | None:
-    """The field of a plug, session, channel or sound that a label names, or None."""
+    """The field of a plug, visit, channel or sound that a label names, or None."""
     name = plain(label)
     return next((f for f in FIELDS if f.group == group and name in _names(f)), None)
 

@@ -11,6 +11,8 @@ from builder.editing.tabular.words import plain
 from builder.schema_check.nearest import surely
 from builder.spreadsheets import Cell
 
+_GROUPS_BEFORE = {"session": "visit"}
+"""Groups by the word that tables had for them."""
 _SHORT = 3
 """Labels of so few letters are near to anything."""
 
@@ -53,7 +55,7 @@ def _read_field(
     group, _, rest = label.partition(" ")
     name, _, part = rest.partition(" ")
     field = field_of(label)
-    of_group = group.lower()
+    of_group = _GROUPS_BEFORE.get(group.lower(), group.lower())
     if field is None and of_group in GROUPS and part:
         field = field_in_group(of_group, part)
     if field is None:
@@ -77,7 +79,7 @@ def _put_in_group(
     names: dict[tuple[str, str], int],
     draft: Draft,
 ) -> None:
-    """Put the value into the plug, session, channel or sound of that name."""
+    """Put the value into the plug, visit, channel or sound of that name."""
     if not field.group:
         return
     items, key, _ = GROUPS[field.group]

@@ -12,8 +12,8 @@ SESSION: DataPath = ("sessions", 0)
 CLAIM: DataPath = (*PIN, "claims", 0)
 READING: DataPath = (*PIN, "readings", 0)
 
-Group = Literal["where", "pin", "session", "claim", "row", "reading"]
-ManyGroup = Literal["plug", "session", "channel", "sound"]
+Group = Literal["where", "pin", "visit", "claim", "row", "reading"]
+ManyGroup = Literal["plug", "visit", "channel", "sound"]
 """What a row of the car names one of: `plug A housing`."""
 
 
@@ -34,7 +34,7 @@ class Column(NamedTuple):
         """Where the schema of a vehicle describes it; () for a column of no single key."""
         bases: dict[Group, DataPath] = {
             "pin": PIN,
-            "session": SESSION,
+            "visit": SESSION,
             "claim": CLAIM,
             "reading": READING,
         }
@@ -87,21 +87,21 @@ COLUMNS: tuple[Column, ...] = (
     Column("only without options", "pin", ("only_if", "options_none"), ("only if not options",)),
     Column("note", "pin", ("note",), ("notes", "remark", "remarks", "comment", "comments")),
     Column(
-        *("session", "session", ("id",), ("visit",)),
+        *("visit", "visit", ("id",), ("session",)),
         "The name of a visit described on the sheet car; leave it blank and fill the next columns.",
     ),
-    Column("who", "session", ("by",), ("by", "measured by", "shop")),
-    Column("date", "session", ("date",), ("day", "measured on")),
-    Column("car tag", "session", ("car", "tag"), ("tag",)),
-    Column("car year", "session", ("car", "year"), ()),
-    Column("car built", "session", ("car", "built"), ("built",)),
-    Column("car trim", "session", ("car", "trim"), ()),
-    Column("car drive side", "session", ("car", "drive_side"), ()),
-    Column("measured with", "session", ("method",), ("method", "meter", "meter or scope")),
-    Column("read from", "session", ("read_from",), ("face", "side", "counted on")),
-    Column("against", "session", ("against",), ("black probe on", "reference")),
-    Column("meter (MΩ)", "session", ("meter", "impedance_mohm"), ("meter mohm", "impedance mohm")),
-    Column("true RMS", "session", ("meter", "true_rms"), ()),
+    Column("who", "visit", ("by",), ("by", "measured by", "shop")),
+    Column("date", "visit", ("date",), ("day", "measured on")),
+    Column("car tag", "visit", ("car", "tag"), ("tag",)),
+    Column("car year", "visit", ("car", "year"), ()),
+    Column("car built", "visit", ("car", "built"), ("built",)),
+    Column("car trim", "visit", ("car", "trim"), ()),
+    Column("car drive side", "visit", ("car", "drive_side"), ()),
+    Column("measured with", "visit", ("method",), ("method", "meter", "meter or scope")),
+    Column("read from", "visit", ("read_from",), ("face", "side", "counted on")),
+    Column("against", "visit", ("against",), ("black probe on", "reference")),
+    Column("meter (MΩ)", "visit", ("meter", "impedance_mohm"), ("meter mohm", "impedance mohm")),
+    Column("true RMS", "visit", ("meter", "true_rms"), ()),
     Column("claim by", "claim", ("by",), ("claimed by", "told by")),
     Column("claim date", "claim", ("date",), ()),
     Column("claim from", "claim", ("method",), ("claim method",)),

@@ -14,7 +14,7 @@ _GROUPS: dict[Group, str] = {
     "where": "which pin",
     "pin": "the pin",
     "row": "the row",
-    "session": "who measured",
+    "visit": "who measured",
     "claim": "said without measuring",
     "reading": "one reading spelt out",
 }

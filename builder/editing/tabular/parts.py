@@ -82,7 +82,7 @@ def _take_pins(sheet: Sheet, parts: Parts, draft: Draft) -> None:
         place = Place(sheet.name, rows[0][0].row if rows else 1, 1)
         draft.say(
             *(place, "TAB103", "has no row of headings"),
-            "put plug, cavity, function above the pins, as loombook new sheet writes them",
+            "put plug, cavity, function above the pins, as loombook new table writes them",
         )
         return
     start = rows.index(heading)

@@ -129,7 +129,7 @@ def _add(
         many = len(draft.data["sessions"]) > 1
         draft.say(
             *(place, "TAB111", "nobody is said to have taken this reading"),
-            "fill the column session of this row"
+            "fill the column visit of this row"
             if many
             else "fill who, date and car tag of this row",
         )

@@ -19,7 +19,7 @@ def sessions_of(rows: Sequence[PinRow], draft: Draft) -> dict[int, str]:
     draft.data.setdefault("sessions", [])
     ids: dict[int, str] = {}
     for number, row in enumerate(rows):
-        if row.of("session"):
+        if row.of("visit"):
             found = _named(row, draft) or _matching(row, draft) or _added(row, draft)
             ids[number] = found
     _fill_in(draft)
@@ -28,13 +28,13 @@ def sessions_of(rows: Sequence[PinRow], draft: Draft) -> dict[int, str]:
 
 def _named(row: PinRow, draft: Draft) -> str | None:
     """The session that the row names by its id; what it says besides must agree."""
-    named = row.of("session").get(("id",))
+    named = row.of("visit").get(("id",))
     if named is None:
         return None
     known = [str(session.get("id")) for session in draft.data["sessions"]]
-    if named not in known and len(row.of("session")) == 1:
+    if named not in known and len(row.of("visit")) == 1:
         draft.say(
-            *(row.places["session", ("id",)], "TAB108", f'no session "{named}" is described'),
+            *(row.places["visit", ("id",)], "TAB108", f'no visit "{named}" is described'),
             f"known are {', '.join(known)}" if known else "fill the columns who, date and car tag",
         )
         return str(named)
@@ -43,7 +43,7 @@ def _named(row: PinRow, draft: Draft) -> str | None:
 
 def _matching(row: PinRow, draft: Draft) -> str | None:
     """The one session that says all that the row says."""
-    said = row.of("session")
+    said = row.of("visit")
     same = [
         str(session["id"])
         for session in draft.data["sessions"]
@@ -62,11 +62,11 @@ def _at(session: dict[str, Any], key: DataPath) -> Any:
 def _added(row: PinRow, draft: Draft) -> str:
     taken = {session.get("id") for session in draft.data["sessions"]}
     free = next(f"s{n}" for n in range(1, len(taken) + 2) if f"s{n}" not in taken)
-    session = row.nested("session")
+    session = row.nested("visit")
     session["id"] = session.get("id", free)
     path = draft.append(("sessions",), session, row.place)
     for (group, key), place in row.places.items():
-        if group == "session":
+        if group == "visit":
             draft.places[(*path, *key)] = place
     return str(session["id"])
 
@@ -82,5 +82,5 @@ def _fill_in(draft: Draft) -> None:
                 session[key[0]] = word
                 draft.say(
                     *(place, "TAB112"),
-                    f"session {session['id']}: {key[0]} is not said; {word} is written",
+                    f"visit {session['id']}: {key[0]} is not said; {word} is written",
                 )

@@ -29,7 +29,7 @@ _HELP = (
     "Fill the sheet car (one field a row) and the sheet pins (one row a pin), save, and run: "
     "loombook import FILE --dry-run",
     "A blank cell says nothing. unknown: you could not tell. none, no: you looked, there is none.",
-    "plug, channel and session rows of the sheet car name one of many: copy plug A housing to "
+    "plug, channel and visit rows of the sheet car name one of many: copy plug A housing to "
     "plug B housing for a second plug, and so on.",
     "Lists: parted by commas; by semicolons, or one a line, when an item has a comma. Cautions: "
     "one a line.",
@@ -47,7 +47,7 @@ class _Sheets(NamedTuple):
 
 
 def _headings() -> list[Column | Wide]:
-    early = [c for c in COLUMNS if c.group in ("where", "pin", "session", "row")]
+    early = [c for c in COLUMNS if c.group in ("where", "pin", "visit", "row")]
     late = [c for c in COLUMNS if c.group in ("claim", "reading")]
     return [*early, *WIDE, *late]
 

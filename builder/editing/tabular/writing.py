@@ -113,7 +113,7 @@ def _pin_rows(
         row = by_session.get(session)
         if row is None:
             row = by_session[session] = rows[0] if not by_session else {**where}
-            row["session"] = session
+            row["visit"] = session
             if row is not rows[0]:
                 rows.append(row)
         wide = _wide(reading, None if session in mirrored else _partner(plug, pin))
@@ -173,6 +173,6 @@ def _spelt(reading: dict[str, Any]) -> dict[str, Value]:
     """A row of its own for a reading: one column for each key."""
     columns = {c.key[0]: c.heading for c in COLUMNS if c.group == "reading"}
     return {
-        "session": reading["session"],
+        "visit": reading["session"],
         **{columns[key]: value for key, value in reading.items() if key in columns},
     }

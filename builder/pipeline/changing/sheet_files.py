@@ -1,4 +1,4 @@
-"""`new sheet`: the table to fill, or a record of the book as a filled one."""
+"""`new table`: the table to fill, or a record of the book as a filled one."""
 
 from __future__ import annotations
 

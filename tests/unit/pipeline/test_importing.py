@@ -1,4 +1,4 @@
-"""`import` and `new sheet` on a small book."""
+"""`import` and `new table` on a small book."""
 
 from __future__ import annotations
 
@@ -115,7 +115,7 @@ def test_a_dry_run_prints_what_would_be_written(book):
 def test_a_record_is_never_overwritten_unless_asked(book):
     place = book / "vehicles" / "ostrel" / f"{TANSY}.yaml"
     old = place.read_bytes()
-    assert run("new", "sheet", "tansy.xlsx", "--of", TANSY, "-b", book).exit_code == 0
+    assert run("new", "table", "tansy.xlsx", "--of", TANSY, "-b", book).exit_code == 0
     done = run("import", "tansy.xlsx", "--into", book)
     assert done.exit_code == 1 and place.read_bytes() == old
     assert "tansy.xlsx:car!B2: stop TAB113" in done.output
@@ -128,17 +128,17 @@ def test_a_record_is_never_overwritten_unless_asked(book):
 
 @pytest.mark.parametrize("name", ["a.xlsx", "a.csv"])
 def test_the_empty_table_says_what_it_needs_and_nothing_is_written(book, name):
-    assert run("new", "sheet", name).exit_code == 0
+    assert run("new", "table", name).exit_code == 0
     content = Path(name).read_bytes()
-    assert run("new", "sheet", name).exit_code == 2  # never overwritten
+    assert run("new", "table", name).exit_code == 2  # never overwritten
     assert Path(name).read_bytes() == content
     done = run("import", name, "--into", book)
     assert done.exit_code == 1 and "make is not said" in done.output
 
 
 def test_other_names_and_cars_are_wrong_use(book):
-    assert run("new", "sheet", "a.ods").exit_code == 2
-    assert run("new", "sheet", "a.xlsx", "--of", "no-such-car", "-b", book).exit_code == 2
+    assert run("new", "table", "a.ods").exit_code == 2
+    assert run("new", "table", "a.xlsx", "--of", "no-such-car", "-b", book).exit_code == 2
     Path("a.ods").write_bytes(b"x")
     done = run("import", "a.ods", "--into", book)
     assert done.exit_code == 1 and "TAB101" in done.output
