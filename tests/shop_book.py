@@ -80,7 +80,7 @@ def own_car() -> str:
         ("the right rear side trim hides", "the zqcaution hides"),
         ("housing: two-row-20-latch-top", "housing: zqhousing"),
         ("dead on the USB socket", "dead on the zqnote socket"),
-        ("note: engine running", "note: zqreading running"),
+        ("note: engine on", "note: zqreading on"),
         ("tansy-plug-a-wires.jpg", "zqphoto.jpg"),
         ("accept: []", "accept:\n  - {rule: PIN120, at: A, reason: zqreason of ours, who: zqwho}"),
     )

@@ -1,4 +1,4 @@
-"""Housings: the shells of plugs, and where their cavities sit."""
+"""Housings: the plastic bodies of plugs, and where their cavities sit."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ class BladeSize:
 
 @record
 class Housing(Recorded):
-    """A housing: the plastic shell of a plug, drawn as rows of cavities.
+    """A housing: the plastic body of a plug, drawn as rows of cavities.
 
     Its other face is looked at with the latch at the same edge: `rows_swap` says what that does.
     Whatever turns, draws or compares faces asks it, so that a count on a drawing is a count.
@@ -42,7 +42,7 @@ class Housing(Recorded):
 
     id: str = text(OWN_ID, "eight-cavity-shell", "template-eight", form=ID)
     name: str = text(
-        "What a person calls the shell.", "8-cavity example shell", form=LINE,
+        "What a person calls the housing.", "8-cavity example housing", form=LINE,
         ask="Name printed on it",
     )  # fmt: skip
     seen_from: View = word(
@@ -88,7 +88,7 @@ class Housing(Recorded):
         answer="none",
     )  # fmt: skip
     keyed_corner: KeyedCorner | None = word(
-        "The corner of the shell that is cut or ribbed so that it goes in one way only, in the "
+        "The corner of the housing that is cut or ribbed so that it goes in one way only, in the "
         "view of the rows.", "bottom_right",
         means={"top_left": "Top left.", "top_right": "Top right.", "bottom_left": "Bottom left.",
         "bottom_right": "Bottom right."},
@@ -101,7 +101,7 @@ class Housing(Recorded):
         label="Mates with", absent="none recorded",
     )  # fmt: skip
     note: str | None = text(
-        "Anything a person should know about the shell.", "the latch breaks easily in the cold",
+        "Anything a person should know about the housing.", "the latch breaks easily in the cold",
         form=NOTE, default=None,
         label="Note", absent="none",
     )  # fmt: skip

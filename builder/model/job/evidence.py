@@ -22,7 +22,7 @@ class JobAcceptance:
     )  # fmt: skip
     reason: str = text(
         "Why it may stand, in at least ten characters.",
-        "the customer listens with the engine running", form=SENTENCE, least=10,
+        "the customer listens with the engine on", form=SENTENCE, least=10,
     )  # fmt: skip
     who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID)
     path: DataPath = ()

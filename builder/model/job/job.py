@@ -140,7 +140,7 @@ class Job(Recorded):
     )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [],
-        item=part({"rule": "PWR105", "reason": "the customer listens with the engine running",
+        item=part({"rule": "PWR105", "reason": "the customer listens with the engine on",
         "who": "alder-pit-audio"}), most=50, default=(),
     )  # fmt: skip
     results: tuple[Result, ...] = listed(

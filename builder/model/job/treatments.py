@@ -15,7 +15,7 @@ def _pair(channel: str) -> Any:
         key=channel,
         means={
             "intercept": "The pair is broken; an amplifier plays the speaker.",
-            "addon": "The pair is tapped; the factory goes on playing the speaker.",
+            "addon": "Joined, not cut; the factory goes on playing the speaker.",
             "none": "The pair is left alone.",
         },
         default=None,
