@@ -87,7 +87,7 @@ def judge(reading: Measured, kind: Kind, against: Against) -> Judgement:
 def _why_silent(reading: Measured, kind: Kind) -> str:
     said = reading_words(reading)
     if reading.quantity == "ohm" and reading.state not in DEAD:
-        return f"{said}: ohms are read on dead circuits only, plug pulled or battery off"
+        return f"{said}: ohms are read on dead circuits only, plug off or battery off"
     return f"{said}: says nothing about {with_article(kind.name)}"
 
 

@@ -44,7 +44,7 @@ OFTEN_TAKEN_FOR: dict[Function, tuple[Function, ...]] = {
 Source: common practice, no source."""
 
 BY_HAND: dict[frozenset[Function], str] = {
-    frozenset({"run", "reverse"}): "Key at run, put reverse gear in: only a reverse wire follows.",
+    frozenset({"run", "reverse"}): "At run, put reverse gear in: only a reverse wire follows.",
     frozenset({"illumination", "illumination_return"}): (
         "Lights on, turn the dimmer down: the feed falls, the return rises."
     ),
@@ -59,10 +59,10 @@ BY_HAND: dict[frozenset[Function], str] = {
         "through all of them. One that falls is an aerial output; one that stays may be either."
     ),
     frozenset({"amplifier_on", "accessory"}): (
-        "Leave the key at accessory and switch the radio off: the accessory supply stays."
+        "Leave the car at accessory and switch the radio off: the accessory supply stays."
     ),
     frozenset({"aerial_on", "accessory"}): (
-        "Leave the key at accessory and switch the radio off: the accessory supply stays."
+        "Leave the car at accessory and switch the radio off: the accessory supply stays."
     ),
     frozenset({"data_high", "data_low"}): (
         "Read both wires of the pair in one go: the high one averages above the low one."
@@ -79,7 +79,7 @@ BY_HAND: dict[frozenset[Function], str] = {
     frozenset({"data_single", "speed"}): "Roll the car: only a speed wire stops with the wheels.",
     frozenset({"speed", "run"}): "Roll the car: a speed wire toggles, a run wire does not.",
     frozenset({"park_brake", "ground"}): "Work the brake: a ground does not change.",
-    frozenset({"park_brake", "reverse"}): "Work the brake, then the gear, key at run.",
+    frozenset({"park_brake", "reverse"}): "Work the brake, then the gear, at run.",
     frozenset({"camera_signal", "shield"}): (
         "With the picture on, AC volts: the signal shows some, its shield none."
     ),

@@ -7,7 +7,7 @@ opened.
 
 Why it matters in the bay
 -------------------------
-Nothing is broken: the wire is a retained accessory, which is better for a radio amplifier.
+Nothing is broken: the wire is a retained supply, which is better for a radio amplifier.
 Called by its name, the plan knows that music goes on until the door opens.
 
 Example
@@ -56,7 +56,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
                     (*reading.path, "value"),
                     f"{called(site)} still reads {volts(value_of(reading))} with the key off and "
                     "the door shut (under half the battery is expected): it is a retained "
-                    "accessory, and music will go on until the door opens",
+                    "supply, and music will go on until the door opens",
                     "type function: retained",
                 )
 

@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A factory speaker that an amplifier of the job drives through its own wires, while the pair is
-listened to or left alone instead of broken.
+an add-on or left alone instead of an intercept.
 
 Why it matters in the bay
 -------------------------
@@ -59,7 +59,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
 
 
 def _said(word: Treatment | None) -> str:
-    return "only listened to" if word == "addon" else "left alone"
+    return "an add-on" if word == "addon" else "left alone"
 
 
 RULE = Rule(

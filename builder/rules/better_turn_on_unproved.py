@@ -37,6 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE, UNPROVED
+from builder.planning.words import RUNG_NAMES
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 
@@ -45,7 +46,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield the better rung that the job leaves alone."""
     for rung in pack.plan.ladder:
         if rung.verdict == UNPROVED:
-            kind = rung.kind.replace("_", " ")
+            kind = RUNG_NAMES[rung.kind]
             yield Fault(
                 ("converter",),
                 f"{kind} {rung.where}, rung {rung.rung}, would be a better turn-on and is not "

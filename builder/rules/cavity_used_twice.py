@@ -52,7 +52,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         for first, second in clashes(sites):
             yield Fault(
                 (*second.pin.path, "cavity"),
-                f'cavity {second.pin.cavity} of plug "{second.plug.id}" is described twice: '
+                f"plug {second.plug.id}, cavity {second.pin.cavity} is described twice: "
                 f"first as {called(first)}, here as {called(second)}; a terminal has one job",
                 "correct the cavity of one entry, or add only_if with different trims to both",
             )

@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A measured `clean_max_v_rms` above (2 · bias − 1.5 V) / √2, where the bias is what the legs of
-that pair rest at: a warning, because the level may have been read with the engine running
+that pair rest at: a warning, because the level may have been read with the engine on
 and the bias without. Above what the bias allows at 14.4 V it is a fault (fix). A record that
 states a raised rail (rail_v of the factory amplifier) allows what half of that rail does.
 
@@ -105,7 +105,7 @@ def _fault(channel: SpeakerChannel, level_v: float, bias: Bias, charging_v: floa
         "RMS clean, but its legs rest "
         f"at {volts(_bias_v(bias))}, which allows {volts(_clean_limit_v(_bias_v(bias)), level_v)} "
         f"({volts(charging_v)} while charging): it was read while clipping, on another pair, or "
-        "with the engine running",
+        "with the engine on",
         "measure the clean level and the bias again with the car in one state",
         Severity.WARN if possible else None,
     )

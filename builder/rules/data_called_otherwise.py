@@ -9,7 +9,7 @@ default)** in a waking car.
 Why it matters in the bay
 -------------------------
 Sixty ohms and 2.5 V are the marks of a two-wire data bus. A lamp, a tap or an amplifier's
-turn-on lead on it takes modules off the network, sometimes with the engine running.
+turn-on lead on it takes modules off the network, sometimes with the engine on.
 
 Example
 -------

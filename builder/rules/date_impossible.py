@@ -2,8 +2,8 @@
 
 What it catches
 ---------------
-A session before its car was built (before the month stated, or more than a year before its
-model year), and a session or claim dated after the day the book is checked for.
+A visit before its car was built (before the month stated, or more than a year before its
+model year), and a visit or claim dated after the day the book is checked for.
 
 Why it matters in the bay
 -------------------------
@@ -52,12 +52,12 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if built is not None and session.date < built:
             yield Fault(
                 (*session.path, "date"),
-                f'session "{session.id}" is of {session.date}, but its car cannot be older than '
+                f'visit "{session.id}" is of {session.date}, but its car cannot be older than '
                 f"{built}: the readings may belong to another car",
                 _HELP,
             )
         elif shelf.as_of and session.date > shelf.as_of:
-            what = f'session "{session.id}"'
+            what = f'visit "{session.id}"'
             yield Fault((*session.path, "date"), _future(what, session.date, shelf.as_of), _HELP)
     if shelf.as_of:
         yield from _claims(vehicle, shelf.as_of)

@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-A session in use whose car is of a trim, drive side or year that the scope does not name.
+A visit in use whose car is of a trim, drive side or year that the scope does not name.
 
 Why it matters in the bay
 -------------------------
@@ -56,7 +56,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             for key, seen, wanted in _differences(session, vehicle.scope):
                 yield Fault(
                     (*session.path, "car", key),
-                    f'session "{session.id}" measured a car with {key.replace("_", " ")} {seen}, '
+                    f'visit "{session.id}" measured a car with {key.replace("_", " ")} {seen}, '
                     f"but the record is about {wanted}: its readings are a hint and no proof",
                     "measure a car of the scope, or move the readings to their own record",
                 )

@@ -6,7 +6,7 @@ A ground lead of more than 0.5 m (house default), or thinner than the supply it 
 
 Why it matters in the bay
 -------------------------
-What is lost in the ground is lost twice: as volts, and as whine between amplifier and
+Volts that drop in the ground cost twice: as volts, and as whine between amplifier and
 converter.
 
 Example

@@ -7,7 +7,7 @@ A cavity drawn twice, a blocked or sized cavity that no row draws, or another nu
 
 Why it matters in the bay
 -------------------------
-Every drawing of every plug of this shell is made from these rows. One wrong cell sends all
+Every drawing of every plug of this housing is made from these rows. One wrong cell sends all
 its readers to the neighbouring cavity.
 
 Example
@@ -26,7 +26,7 @@ Passes::
 
 How to mend it
 --------------
-Take the shell in hand, hold it as `latch` and `seen_from` say, and type the rows again as
+Take the housing in hand, hold it as `latch` and `seen_from` say, and type the rows again as
 you see them; a gap is `_`.
 
 Source
@@ -65,7 +65,7 @@ def _drawn_twice(housing: Housing) -> Iterator[Fault]:
                     ("rows", row, column),
                     f'cavity "{name}" is drawn twice: a reader cannot tell which of the two is '
                     "meant",
-                    "look at the shell and correct one of the two",
+                    "look at the housing and correct one of the two",
                 )
             seen.add(name or "")
 

@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A pair whose legs differ at volume zero by more than 0.12 V (a warning) or more than 0.25 V
-(a stop) **(house defaults)** in one session. A leg without any bias is `one-leg-biased`.
+(a stop) **(house defaults)** in one visit. A leg without any bias is `one-leg-biased`.
 
 Why it matters in the bay
 -------------------------

@@ -7,7 +7,7 @@ no `look_alikes` entry that says how to tell them apart (fix), or only one tell 
 
 Why it matters in the bay
 -------------------------
-A second plug that fits mechanically puts 12 V into a camera or aerial supply. Shell colour
+A second plug that fits mechanically puts 12 V into a camera or an aerial. The housing's colour
 alone is no tell: greys fade and suppliers change.
 
 Example

@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-Two plugs, sessions, fuse positions or channel entries of one record with the same id.
+Two plugs, visits, fuse positions or channel entries of one record with the same id.
 
 Why it matters in the bay
 -------------------------
@@ -44,7 +44,7 @@ from builder.rules.rule import Rule, Scope
 def check(vehicle: Vehicle) -> Iterator[Fault]:
     """Yield the later of two parts with one name."""
     yield from _repeated("plug", ((plug.id, (*plug.path, "id")) for plug in vehicle.plugs))
-    yield from _repeated("session", ((item.id, (*item.path, "id")) for item in vehicle.sessions))
+    yield from _repeated("visit", ((item.id, (*item.path, "id")) for item in vehicle.sessions))
     yield from _repeated(
         "channel", ((str(item.channel), (*item.path, "channel")) for item in vehicle.channels)
     )

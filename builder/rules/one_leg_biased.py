@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A speaker or line pair of which, at volume zero, one leg reads at least 1 V and the other at
-most 0.5 V **(house defaults)** in the same session.
+most 0.5 V **(house defaults)** in the same visit.
 
 Why it matters in the bay
 -------------------------

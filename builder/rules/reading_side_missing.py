@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-`read_from: unknown` of a plug with described pins (a stop), or of a session whose readings
+`read_from: unknown` of a plug with described pins (a stop), or of a visit whose readings
 are used (a warning: those readings count for less).
 
 Why it matters in the bay
@@ -25,7 +25,7 @@ Passes::
 How to mend it
 --------------
 Hold the plug in hand, find the wire colour of two known cavities, and type wire_side,
-mating_side, or moulded when the numbers stand on the shell itself.
+mating_side, or moulded when the numbers stand on the housing itself.
 
 Source
 ------
@@ -64,7 +64,7 @@ def _sessions(vehicle: Vehicle) -> Iterator[Fault]:
         if session.id in used:
             yield Fault(
                 (*session.path, "read_from"),
-                f'nobody says which face session "{session.id}" counted on: its readings may '
+                f'nobody says which face visit "{session.id}" counted on: its readings may '
                 "belong to mirrored cavities and count for less",
                 "type read_from: wire_side, mating_side or moulded",
                 Severity.WARN,

@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-Two sessions by different contributors on the same day, which share at least three readings
+Two visits by different contributors on the same day, which share at least three readings
 and agree in every one of those to 0.01.
 
 Why it matters in the bay
@@ -32,7 +32,7 @@ Passes::
 
 How to mend it
 --------------
-Keep the session of the person who measured and delete the copy. Copies count once either
+Keep the visit of the person who measured and delete the copy. Copies count once either
 way.
 
 Source
@@ -71,7 +71,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
                 f'all {shared} readings that "{second.id}" by {second.by} shares with '
                 f'"{first.id}" by {first.by} agree to 0.01 (two meters on two cars never do, '
                 f"from {_SHARED_AT_LEAST} on): they count once",
-                "keep the session of who measured, and delete the copy",
+                "keep the visit of who measured, and delete the copy",
             )
 
 

@@ -2,13 +2,13 @@
 
 What it catches
 ---------------
-A housing, session, channel, plug, cavity or record named in a vehicle record that does not
+A housing, visit, channel, plug, cavity or record named in a vehicle record that does not
 exist: in `housing`, `session`, `channel`, `look_alikes`, `against`, `means`,
 `protected_sounds`, `resolutions`, or in `mates_with` of a housing in use.
 
 Why it matters in the bay
 -------------------------
-A reading without its session has no date and no meter; a channel nobody describes has no
+A reading without its visit has no date and no meter; a channel nobody describes has no
 level. What looks proved is not.
 
 Example
@@ -96,7 +96,7 @@ def _sessions(wiring: Wiring) -> Iterator[Fault]:
     for _, reading in wiring.measured:
         if reading.session not in wiring.sessions:
             path = (*reading.path, "session")
-            yield _missing(path, "session", reading.session, wiring.sessions, why)
+            yield _missing(path, "visit", reading.session, wiring.sessions, why)
 
 
 def _against(vehicle: Vehicle, shelf: Shelf, wiring: Wiring) -> Iterator[Fault]:

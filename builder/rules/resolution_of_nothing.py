@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-An entry of `resolutions` whose pin is not in the record, or whose `retires` names a session or
+An entry of `resolutions` whose pin is not in the record, or whose `retires` names a visit or
 contributor that has no reading and no claim at that pin, or resolutions that together retire
 all evidence at a pin.
 
@@ -28,7 +28,7 @@ Passes::
 
 How to mend it
 --------------
-Write the pin as plug and cavity, and in `retires` the session ids or contributors that lost.
+Write the pin as plug and cavity, and in `retires` the ids of visits or the contributors that lost.
 Put the deciding reading among the pin's readings, so that the side that won has it to show.
 
 Source

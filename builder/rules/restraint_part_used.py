@@ -55,7 +55,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if feed.plug in yellow:
             yield Fault(
                 use_path(parts.job, feed.channel),
-                f"{feed.channel} is taken at plug {feed.plug}, whose shell is yellow: yellow is "
+                f"{feed.channel} is taken at plug {feed.plug}, whose housing is yellow: yellow is "
                 "the restraint system",
                 "look again which plug this is, and leave yellow ones alone",
             )

@@ -3,7 +3,7 @@
 What it catches
 ---------------
 An accessory, run, retained, constant or turn-on pin whose voltage changes by more than 1 V
-**(house default)** between lights off, lights on and lights dimmed in one session.
+**(house default)** between lights off, lights on and lights dimmed in one visit.
 
 Why it matters in the bay
 -------------------------

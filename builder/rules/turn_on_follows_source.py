@@ -3,7 +3,7 @@
 What it catches
 ---------------
 An `amplifier_on` pin that reads less than half on one source of what it reads on another,
-in one session.
+in one visit.
 
 Why it matters in the bay
 -------------------------

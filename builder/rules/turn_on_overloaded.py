@@ -22,7 +22,7 @@ Passes::
 
 How to mend it
 --------------
-Let the remote output of the converter switch the amplifiers, and a relay with its own supply
+Let the turn-on output of the converter switch the amplifiers, and a relay with its own supply
 what is left.
 
 Source
@@ -51,7 +51,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             f"{draw.output} gives {shown(draw.capacity_ma)} mA, and {', '.join(draw.feeds)} draw "
             f"{shown(draw.draw_ma)} mA, {share_percent(draw.share, share)} (at most "
             f"{share_percent(share)})",
-            "let the converter's remote output, or a relay, switch the rest",
+            "let the converter's turn-on output, or a relay, switch the rest",
             Severity.STOP if draw.share > 1 else Severity.WARN,
         )
 

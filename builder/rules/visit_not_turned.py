@@ -3,8 +3,9 @@
 What it catches
 ---------------
 A visit, or a claim with a `read_from` of its own, that was counted on the other face than its plug
-and cannot be turned to it: the shell is not in the book, a cavity has no counterpart there, or the
-counterpart has no line. What can be turned is turned, and counts as if counted on the plug's face.
+and cannot be turned to it: the housing is not in the book, a cavity has no counterpart there, or
+the counterpart has no line. What can be turned is turned, and counts as if counted on
+the plug's face.
 
 Why it matters in the bay
 -------------------------
@@ -33,7 +34,7 @@ Passes::
 How to mend it
 --------------
 Give the cavity that is named a line, `function: unknown` will do, or file the readings under the
-numbers of the plug's own face and say that face. Numbers moulded into the shell are the same from
+numbers of the plug's own face and say that face. Numbers moulded into the housing are the same from
 both sides: `read_from: moulded`.
 
 Source
@@ -64,7 +65,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
 
 def _fault(refused: FaceRefusal, plug: Plug, shelf: Shelf) -> Fault:
     housing = shelf.housings.get(plug.housing)
-    what = f'session "{refused.session}"' if refused.session else f"a claim by {refused.who}"
+    what = f'visit "{refused.session}"' if refused.session else f"a claim by {refused.who}"
     return Fault(
         refused.path,
         f'{what} counted plug "{plug.id}" {FACE_NAMES[refused.counted_on]}, the plug is counted '

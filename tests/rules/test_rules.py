@@ -17,6 +17,7 @@ from case_files import (
 
 from builder.findings import Severity
 from builder.model.book import Shelf
+from builder.model.glossary import slips
 from builder.parsing import parse_vehicle
 from builder.rules.registry import BY_ID, RULES, rules_for
 from builder.rules.rule import Rule, Scope
@@ -32,6 +33,7 @@ def test_a_case_gives_what_it_expects(case: Case) -> None:
     expected = case.data.get("expect", [])
     found = sorted(run_case(rule, case))
     assert len(found) == len(expected), found
+    assert [slip for _, message, _, _ in found for slip in slips(message)] == []
     for want in expected:
         assert any(_matches(want, seen, rule) for seen in found), (want, found)
 

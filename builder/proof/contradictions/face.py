@@ -34,7 +34,7 @@ def explain_face(case: Case) -> Explanation:
     if plug is None:
         return Explanation("face", "does not fit", "a fuse position has no face")
     if housing is None:
-        return Explanation("face", "cannot be told", "the shell of this plug is not in the book")
+        return Explanation("face", "cannot be told", "the housing of this plug is not in the book")
     tried = [(item, _poses(case, plug, housing, item)) for item in case.theirs]
     if all(found.verdict == "view mix-up" for _, found in tried):
         return _fitting(plug, housing, tried, _doubted(case))
@@ -142,8 +142,6 @@ def _moves(plug: Plug, image: dict[str, str], doubted: tuple[Item, ...]) -> str:
     ]
     named = listed([f"{own} to {other}" for own, other in moved if other in lines])
     missing = listed(sorted({other for _, other in moved if other not in lines}))
-    what = (
-        f"the readings of session {' and '.join(item.sessions)}" if item.measured else "its lines"
-    )
+    what = f"the readings of visit {' and '.join(item.sessions)}" if item.measured else "its lines"
     move = f"move {what} from cavity {named}" if named else f"move {what}"
     return move + (f" (first give cavity {missing} a line)" if missing else "")

@@ -65,7 +65,7 @@ def _compared(
         why = f"for it: {split.ours}; against it: {split.theirs}, where it would be {name}"
         return Explanation("scope", "fits", why, split.do)
     if missing := _not_recorded(ours, theirs):
-        return Explanation("scope", "cannot be told", missing, "ask, and write it into the session")
+        return Explanation("scope", "cannot be told", missing, "ask, and write it into the visit")
     why = "trim, drive side, build month and year of the cars on both sides lie in one another"
     return Explanation("scope", "does not fit", why)
 
@@ -107,7 +107,7 @@ def _splits(
             ours,
             others,
             f"in this record type scope: {{{here}}}; copy it to a second record with scope: "
-            f"{{{there}}}, move session {moved} there, and let how_to_tell ask for it",
+            f"{{{there}}}, move visit {moved} there, and let how_to_tell ask for it",
         )
 
 
@@ -156,5 +156,5 @@ def _not_recorded(ours: Sequence[Session], theirs: Sequence[Session]) -> str:
         )
         open_facts = [word for word, value in facts if value in (None, UNKNOWN)]
         if open_facts:
-            return f"session {session.id} does not say the car's {', '.join(open_facts)}"
+            return f"visit {session.id} does not say the car's {', '.join(open_facts)}"
     return ""

@@ -153,7 +153,7 @@ def _spoken(
 def _cannot(plug: Plug, housing: Housing | None, pin: Pin, image: str | None) -> str:
     """Why a cavity cannot be turned, "" when it can."""
     if housing is None:
-        return f'the shell "{plug.housing}" is not in this book'
+        return f'the housing "{plug.housing}" is not in this book'
     if image is None:
         return f"cavity {pin.cavity} has no counterpart seen from the other face"
     if _line_at(plug, pin, image) is None:

@@ -144,7 +144,7 @@ AMPLIFIER_ON_LOGIC = Signature(
 AERIAL_ON = Signature(
     "aerial_on",
     "aerial_on",
-    "aerial supply output",
+    "aerial turn-on output",
     {"radio_off": "radio off", "tuner": "radio on, tuner chosen"},
     (
         off(("asleep",)),

@@ -20,8 +20,8 @@ from builder.proof.words import Defining
 _PAIR: dict[Defining, str] = {
     "bias": "radio on at volume zero, volts of this leg",
     "other_bias": "radio on at volume zero, volts of the other leg",
-    "across": "ohms across the two legs, plug pulled",
-    "body": "ohms from a leg to the body, plug pulled",
+    "across": "ohms across the two legs, plug off",
+    "body": "ohms from a leg to the body, plug off",
 }
 _SILENT_PAIR: tuple[State, ...] = ("radio_on_zero", "radio_on_tone")
 _ACROSS = ohms(

@@ -21,7 +21,7 @@ from builder.proof.signatures.shapes import Signature
 from builder.proof.words import Defining
 
 _DATA: dict[Defining, str] = {
-    "awake": "key at accessory or run, average volts",
+    "awake": "accessory or run, average volts",
     "across": "ohms across the data pair",
 }
 _DATA_OHMS = ohms(
@@ -63,7 +63,7 @@ DATA_SINGLE = Signature(
     "data_single",
     "data_single",
     "single data wire",
-    {"awake": "key at accessory or run, average volts", "flicker": "the same, AC volts"},
+    {"awake": "accessory or run, average volts", "flicker": "the same, AC volts"},
     (
         line(
             _AT_WORK,
@@ -121,7 +121,7 @@ MICROPHONE = Signature(
     "microphone",
     "microphone",
     "microphone wire",
-    {"asleep": "asleep: key out, locked, waited out", "awake": "radio on or key at accessory"},
+    {"asleep": "asleep: key out, locked, waited out", "awake": "radio on or accessory"},
     (
         off(("asleep",), proves=("asleep",)),
         line(
@@ -137,7 +137,7 @@ WHEEL_KEYS = Signature(
     "wheel_keys",
     "wheel_keys",
     "wheel-key wire",
-    {"awake": "key at accessory, no key pressed", "ohms": "ohms of the keys, plug pulled"},
+    {"awake": "accessory, no key pressed", "ohms": "ohms of the keys, plug off"},
     (
         off(("asleep",)),
         line(
@@ -171,7 +171,7 @@ NOT_USED = Signature(
     "not_used",
     "not_used",
     "wire with nothing connected",
-    {"run": "key at run", "ohms": "ohms to the body, plug pulled: open"},
+    {"run": "run", "ohms": "ohms to the body, plug off: open"},
     (
         line(("run",), at(-0.1), at(0.1), proves=("run",)),
         line(

@@ -24,9 +24,9 @@ from builder.proof.signatures.shapes import Row, Signature
 from builder.proof.words import Defining
 
 _ASLEEP = "asleep: key out, locked, waited out"
-_ACCESSORY = "key at accessory"
-_RETAINED = "key off, door not opened"
-_RUN = "key at run"
+_ACCESSORY = "accessory"
+_RETAINED = "key off, not yet asleep"
+_RUN = "run"
 _LOADED = "under a 0.4 A or 1 A test load"
 
 
@@ -121,7 +121,7 @@ ACCESSORY = Signature(
 RETAINED = Signature(
     "retained",
     "retained",
-    "retained accessory supply",
+    "retained supply",
     {"asleep": _ASLEEP, "accessory": _ACCESSORY, "retained": _RETAINED + ": still live"},
     (
         off(("asleep",), proves=("asleep",)),

@@ -90,7 +90,7 @@ def test_a_visit_that_counted_from_the_other_face_is_found_out_by_all_it_read() 
     assert (found.cause, found.verdict) == ("face", "fits")
     assert "0 of 4 pins agree as they stand, 4 of 4" in found.why
     assert "seen from the other face" in found.do
-    assert "readings of session s2 from cavity 1 to 4, 2 to 3, 3 to 2, 4 to 1" in found.do
+    assert "readings of visit s2 from cavity 1 to 4, 2 to 3, 3 to 2, 4 to 1" in found.do
 
 
 def test_three_cavities_cannot_tell_the_face() -> None:
@@ -158,7 +158,7 @@ def against_by(**changes: object) -> Vehicle:
         (
             {"car_drive_side": "right"},
             "for it: drive side left; against it: drive side right",
-            ["scope: {drive_side: left}", "scope: {drive_side: right}", "move session s2"],
+            ["scope: {drive_side: left}", "scope: {drive_side: right}", "move visit s2"],
         ),
         (
             {"car_built": "2018-09"},
@@ -191,7 +191,7 @@ def test_cars_of_two_kinds_split_the_scope_and_say_what_to_type(
     ("changes", "verdict", "why"),
     [
         ({"car_tag": "tag-alder-pit-audio", "car_trim": "sport"}, "does not fit", "one car"),
-        ({"car_trim": None}, "cannot be told", "session s2 does not say the car's trim"),
+        ({"car_trim": None}, "cannot be told", "visit s2 does not say the car's trim"),
         ({}, "does not fit", "lie in one another"),
     ],
 )

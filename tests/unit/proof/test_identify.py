@@ -195,7 +195,7 @@ def test_one_wrong_reading_is_named_with_what_it_would_free() -> None:
     assert not found.decided
     freed = {slip.reading: slip.frees for slip in found.slips}
     assert "retained" in freed[2]
-    assert "were “key at accessory: 11.20 V” wrong, it could be a retained supply" in found.verdict
+    assert "were “accessory: 11.20 V” wrong, it could be a retained supply" in found.verdict
     assert found.next is None
     assert "retained" in identify([*readings[:2], readings[3]], HOUSE).open_functions
 

@@ -79,7 +79,7 @@ def test_open_is_more_than_any_ohms() -> None:
 def test_the_reason_gives_figures_units_and_limits() -> None:
     said = judge(reading("run", 3.1, load="lamp_0.4a"), TABLE["constant"], "ground")
     assert said.sentence == (
-        "key at run, a 0.4 A lamp: 3.10 V, but a constant supply reads 11.90 V to 12.70 V"
+        "run, a 0.4 A lamp: 3.10 V, but a constant supply reads 11.90 V to 12.70 V"
     )
 
 

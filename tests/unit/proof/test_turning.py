@@ -78,7 +78,7 @@ def test_a_count_is_compared_with_the_drawing_where_the_plug_has_moulded_numbers
     ("cavity", "shells", "why"),
     [
         ("3", SHELLS, "cavity 3 is cavity 2 of the plug, which has no line"),
-        ("1", {}, 'the shell "block-a-8" is not in this book'),
+        ("1", {}, 'the housing "block-a-8" is not in this book'),
         ("9", SHELLS, "cavity 9 has no counterpart"),
     ],
 )
