@@ -124,7 +124,7 @@ def plan(
     book: Path | None,
     form: Form,
 ) -> None:
-    """Plan a job: pins, power, cables, gains, the bay test sheet and the way back to stock.
+    """Plan a job: pins, power, cables, gains, the bay sheet and the way back to stock.
 
     With --converter it plans a vehicle with that converter: which pins feed it, and what
     switches it on. With --amplifier too it sketches a job that nobody has written yet: one or

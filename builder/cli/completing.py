@@ -10,7 +10,7 @@ from click.shell_completion import get_completion_class
 @click.argument("shell", type=click.Choice(["bash", "fish", "zsh"]))
 @click.pass_context
 def completion(context: click.Context, shell: str) -> None:
-    """Print the completion script of a shell.
+    """Print the script that completes what is typed.
 
     \b
     bash   add to ~/.bashrc:  eval "$(loombook completion bash)"

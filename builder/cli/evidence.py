@@ -121,7 +121,7 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
         yield f"the book has all {added.there} lines of this sheet already: nothing changed"
         return
     verb = "would be added" if dry_run else "added"
-    yield f"{verb} to {added.vehicle}, session {added.session}:"
+    yield f"{verb} to {added.vehicle}, visit {added.session}:"
     yield from readings_lines(added.readings, added.results)
     if added.there:
         yield f"there already: {added.there}"

@@ -42,7 +42,7 @@ from builder.reporting import finding_text
     "file",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
     metavar="FILE",
-    help="A YAML file with readings as in a vehicle record, without their session.",
+    help="A YAML file with readings as in a vehicle record, without their visit.",
 )
 @click.option(
     "--battery",
@@ -68,7 +68,7 @@ def identify(
 
     \b
     states   asleep, door open, accessory, run, crank, engine, lights on, lights dimmed,
-             lights off, retained (key off, door not opened), radio off, radio on zero,
+             lights off, retained (key off, not yet asleep), radio off, radio on zero,
              tuner, other source, auto restart, unplugged, battery off
     units    V, mV, V ac, ohm, kohm, Hz, mA, % or the word open
     against  body, pair (the other wire of the pair), a cavity such as 4 or B.4

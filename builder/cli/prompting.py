@@ -89,7 +89,7 @@ def _plugs(book: Book) -> list[str]:
 def _plug(book: Book, plug_id: str) -> str:
     while True:
         housing = _housing(book)
-        colour: str = click.prompt("Colour of its shell", err=True)
+        colour: str = click.prompt("Colour of its housing", err=True)
         face: str = click.prompt(
             "The face you counted on",
             type=click.Choice(["wire_side", "mating_side", "moulded", "unknown"]),

@@ -17,9 +17,9 @@ from builder.model.words import (
 FUNCTION_NAMES: dict[Function, str] = {
     "constant": "constant supply",
     "constant_sleeps": "supply that sleeps with the network",
-    "accessory": "accessory (switched)",
-    "run": "run / ignition (switched)",
-    "retained": "retained accessory (switched)",
+    "accessory": "accessory supply",
+    "run": "run supply",
+    "retained": "retained supply",
     "illumination": "illumination",
     "illumination_return": "illumination return (dimmer)",
     "ground": "ground",
@@ -50,18 +50,11 @@ SHORT_FUNCTION_NAMES: dict[Function, str] = {
 """Functions whose record word alone would not be understood in a sentence."""
 
 SINGULAR_NAMES: dict[Function, str] = {
-    "constant": "constant supply",
-    "constant_sleeps": "supply that sleeps with the network",
-    "accessory": "accessory supply",
-    "run": "run supply",
-    "retained": "retained supply",
+    **FUNCTION_NAMES,
     "illumination": "illumination feed",
     "illumination_return": "illumination return",
-    "ground": "ground",
     "speaker": "speaker leg",
     "line": "line leg",
-    "amplifier_on": "turn-on output for an amplifier",
-    "aerial_on": "aerial supply",
     "mute": "mute wire",
     "data_high": "high data wire",
     "data_low": "low data wire",
@@ -70,11 +63,10 @@ SINGULAR_NAMES: dict[Function, str] = {
     "speed": "speed wire",
     "reverse": "reverse wire",
     "park_brake": "parking-brake wire",
-    "camera_supply": "camera supply",
     "camera_signal": "camera picture wire",
     "microphone": "microphone wire",
     "wheel_keys": "wheel-key wire",
-    "not_used": "empty wire",
+    "not_used": "unused wire",
     "unknown": "wire of unknown function",
 }
 """One wire of each function, for the middle of a sentence: "a wheel-key wire reads 3 V"."""
@@ -82,21 +74,21 @@ SINGULAR_NAMES: dict[Function, str] = {
 STATE_NAMES: dict[State, str] = {
     "asleep": "asleep",
     "door_open": "key out, door open",
-    "accessory": "key at accessory",
-    "run": "key at run",
+    "accessory": "accessory",
+    "run": "run",
     "crank": "starter turning",
-    "engine": "engine running",
+    "engine": "engine on",
     "lights_on": "lights on",
     "lights_dimmed": "lights on, dimmer down",
     "lights_off": "lights off",
-    "retained": "key off, door not opened",
+    "retained": "key off, not yet asleep",
     "radio_off": "radio off",
     "radio_on_zero": "radio on, volume zero",
     "radio_on_tone": "radio on, test tone",
     "tuner": "radio on, tuner",
     "other_source": "radio on, source other than the tuner",
     "auto_restart": "automatic restart",
-    "unplugged": "plug pulled",
+    "unplugged": "plug off",
     "battery_off": "battery off",
 }
 
@@ -131,12 +123,12 @@ LOAD_NAMES: dict[Load, str] = {
 FACE_NAMES: dict[Face, str] = {
     "wire_side": "looking at the wires entering",
     "mating_side": "looking into the open face",
-    "moulded": "numbers moulded into the shell",
+    "moulded": "numbers moulded into the housing",
     "unknown": "face not recorded",
 }
 VISIT_FACE_NAMES: dict[Face, str] = {
     **FACE_NAMES,
-    "moulded": "by the numbers on the shell or of a bay sheet",
+    "moulded": "by the numbers on the housing or of a bay sheet",
 }
 """The same of a visit: a bay sheet prints the plug's own names, whichever face is looked at."""
 

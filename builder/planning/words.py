@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from builder.model.names import FUNCTION_NAMES
 from builder.model.words import Quantity, State
 
 PlanKind = Literal["tap_plan", "probe_plan", "no_plan"]
@@ -36,6 +37,19 @@ RungKind = Literal[
 
 TurnOnKind = RungKind | Literal["none"]
 """The same of what was chosen; "none" for a converter that needs no turn-on."""
+
+RUNG_NAMES: dict[TurnOnKind, str] = {
+    "amplifier_on": FUNCTION_NAMES["amplifier_on"],
+    "retained": FUNCTION_NAMES["retained"],
+    "accessory": FUNCTION_NAMES["accessory"],
+    "fuse_position": "fuse position",
+    "offset_wake": "offset wake",
+    "data_interface": "data interface",
+    "run": FUNCTION_NAMES["run"],
+    "signal_wake": "signal wake",
+    "none": "none",
+}
+"""What they are called; the wires of the car as everywhere else."""
 
 RungVerdict = Literal["chosen", "possible", "unproved", "refused", "absent"]
 """What became of a rung: taken, not needed, passed over until somebody measures, impossible, or

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields
 
 from builder.editing.tabular import columns_markdown
+from builder.model.glossary import GLOSSARY, Row
 from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
 from builder.rendering.finder_words import finder_words
@@ -15,6 +16,7 @@ _WORDS_MARK = "<!-- finder words -->"
 _COLUMNS_MARK = "<!-- table columns -->"
 _DATA_SHEET_MARK = "<!-- data sheet -->"
 _HEADERS_MARK = "<!-- headers -->"
+_GLOSSARY_MARK = "<!-- words -->"
 
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
@@ -23,6 +25,8 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
         markdown = markdown.replace(_WORDS_MARK, finder_words())
     if _COLUMNS_MARK in markdown:
         markdown = markdown.replace(_COLUMNS_MARK, columns_markdown())
+    if _GLOSSARY_MARK in markdown:
+        markdown = markdown.replace(_GLOSSARY_MARK, _glossary())
     if _HEADERS_MARK in markdown:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DATA_SHEET_MARK in markdown:
@@ -37,6 +41,16 @@ def _data_sheet() -> str:
     watts, ohm = tables.BRIDGE_ONE_PERCENT_W, tables.BRIDGE_ONE_PERCENT_OHM
     volts = tables.bridge_one_percent_v_rms()
     return f"{watts:g} W into {ohm:g} Ω, {volts:.2f} V ({tables.DATA_SHEET_SOURCE})."
+
+
+def _glossary() -> str:
+    """A Markdown table of what each thing is called, and of what it was called before."""
+    head = ["| thing | word | was called, and is not any more |", "|---|---|---|"]
+    return "\n".join(head + [f"| {row.thing} | {row.word} | {_others(row)} |" for row in GLOSSARY])
+
+
+def _others(row: Row) -> str:
+    return ", ".join(f"`{other.said}`" for other in row.others)
 
 
 def _as_code(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from builder.findings import Finding
+from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.cautions import cautions_of
@@ -84,7 +85,7 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
     yield from _titled("Why this is not a tap plan", _reasons(pack.refusals))
     if pack.kind != "tap_plan":
         yield from _titled("What would have to change", _reasons(pack.alternatives))
-    yield from _titled("What changes for the customer", (f"  {loss}" for loss in pack.losses))
+    yield from _titled(WHAT_CHANGES, (f"  {loss}" for loss in pack.losses))
     yield from _titled(
         "Cautions", (f"  {c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle))
     )

@@ -12,8 +12,8 @@ from builder.rendering.pages.job_tests import bay_band
 from builder.rendering.sheet_facts import STATE, also_asked, reading_facts
 
 HEAD = (
-    "What was read in the bay. Fill session, then each line that you read: put in the figures and",
-    "take the # off. Leave the other lines as they are. Then: loombook evidence add THIS-FILE",
+    "What was read in the bay. Fill `session`, then each line that you read: put in the figures",
+    "and take the # off. Leave the other lines as they are. Then: loombook evidence add THIS-FILE",
 )
 
 
@@ -53,8 +53,8 @@ def _session(car: JobCar | None) -> Iterator[str]:
     yield "  date:                      # YYYY-MM-DD"
     yield f"  car: {{{_car(car)}}}  # tag: a random word for it; year, built, trim if known"
     yield "  method: meter              # meter | scope"
-    yield "  read_from: moulded         # by the numbers of this sheet or on the shell; only if you"
-    yield "                             # counted for yourself: wire_side | mating_side | unknown"
+    yield "  read_from: moulded         # by the numbers of this sheet or on the housing; only if"
+    yield "                             # you counted yourself: wire_side | mating_side | unknown"
     yield "  against: battery_negative  # battery_negative | body"
     yield "  # meter: {impedance_mohm: 10, true_rms: yes}"
 

@@ -153,7 +153,7 @@ def _run_mkdocs(settings: dict[str, Any], work: Path) -> None:
     config.load_dict(settings)
     errors, _warnings = config.validate()
     if errors:
-        raise RuntimeError(f"the shell's settings are wrong: {errors}")
+        raise RuntimeError(f"the theme's settings are wrong: {errors}")
     logging.getLogger("mkdocs").setLevel(logging.ERROR)
     try:
         build(config)

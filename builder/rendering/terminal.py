@@ -9,13 +9,14 @@ from builder.finder.entries import FUSE, Row, wire_words
 from builder.finder.forgiven import ReadAs, said_of
 from builder.finder.search import Answer
 from builder.findings import DataPath, Finding
+from builder.model.glossary import WHAT_CHANGES
 from builder.model.names import LEG_SIGNS, channel_name, function_name
 from builder.model.parts import Converter
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Plan, ProofReading, Reason
-from builder.planning.words import PlanKind
+from builder.planning.words import RUNG_NAMES, PlanKind
 from builder.proof.house import house_words, note_of
 from builder.proof.pin_proof import PinProof
 from builder.rendering.margins import margin_words
@@ -88,7 +89,7 @@ def vehicle_text(
     lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}", ""]
     lines += [f"{c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
     for plug in vehicle.plugs:
-        lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (shell {plug.housing})"]
+        lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (housing {plug.housing})"]
         lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)
     for view in dispute_views(vehicle, proofs):
         lines += ["", f"Disputed: {view.place}", *(f"  {line}" for line in dispute_lines(view))]
@@ -150,8 +151,8 @@ def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[st
     yield "What would do instead", _reasons(plan.alternatives)
     yield "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
     yield from joining_parts(plan)
-    yield "What is lost", (f"  {loss}" for loss in plan.losses)
-    tests = "Must pass before a joint is made"
+    yield WHAT_CHANGES, (f"  {loss}" for loss in plan.losses)
+    tests = "Read before a joint is made"
     if plan.kind != "tap_plan":
         tests = "Measure first"
     yield tests, (f"  [ ] {_test_words(test)}" for test in plan.tests)
@@ -179,7 +180,7 @@ def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
     yield (
         "Turn-on ladder",
         columns(
-            (str(rung.rung), rung.kind.replace("_", " "), rung.verdict, rung.where, rung.because)
+            (str(rung.rung), RUNG_NAMES[rung.kind], rung.verdict, rung.where, rung.because)
             for rung in plan.ladder
         ),
     )

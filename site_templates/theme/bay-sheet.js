@@ -250,7 +250,7 @@
   function faceField() {
     var words = sheet.faces, asked = element("p", "", "bay-asked");
     var wrap = choice("Cavities by", bay.faceOf(kept.session), [
-      ["moulded", "numbers of this sheet, or on the shell"],
+      ["moulded", "numbers of this sheet, or on the housing"],
       ["wire_side", "own count, " + words.wire_side],
       ["mating_side", "own count, " + words.mating_side],
       ["unknown", "own count, face not known"]

@@ -58,7 +58,7 @@
     const volts = quantity === "dc_v" || quantity === "ac_v", asleep = state === "asleep";
     const battery = volts ? number("battery") : null, minutes = asleep ? number("minutes") : null;
     const low = LIMITS[quantity][0], high = LIMITS[quantity][1], dead = data.limits.dead_states.indexOf(state) >= 0;
-    if (quantity === "ohm" && !dead) return slip("Ohms are read on dead circuits only: plug pulled or battery off.", "state");
+    if (quantity === "ohm" && !dead) return slip("Ohms are read on dead circuits only: plug off or battery off.", "state");
     if (isOpen && quantity !== "ohm") return slip("Only an ohm reading can be open. Choose ohms, or type the volts.", "quantity");
     if (!isOpen && value === null) return slip("Type what the meter shows, for example 12.4.", "value");
     if (!isOpen && !(value >= low && value <= high)) return slip("That is not a figure between " + low + " and " + high + ".", "value");

@@ -82,7 +82,7 @@
 
   function whySilent(r, kind) {
     if (r.quantity === "ohm" && table.limits.dead_states.indexOf(r.state) < 0) {
-      return readingWords(r) + ": ohms are read on dead circuits only, plug pulled or battery off";
+      return readingWords(r) + ": ohms are read on dead circuits only, plug off or battery off";
     }
     return readingWords(r) + ": says nothing about " + article(kind.name);
   }

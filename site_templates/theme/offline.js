@@ -37,7 +37,7 @@
   }
 
   function describe(found) {
-    var words = "Saved for offline, data of " + (found.data_of || "no date");
+    var words = "Saved for use without a signal, data of " + (found.data_of || "no date");
     if (!found.whole) {
       words += ": lists, and " + found.kept + " of " + found.cars + " car pages";
     }
@@ -67,7 +67,7 @@
   }
 
   function failed() {
-    say("Not saved for offline: a file did not arrive. It is tried again with the next page", true);
+    say("Not saved for use without a signal: a file did not arrive. It is tried again with the next page", true);
   }
 
   function saveAll(registration) {

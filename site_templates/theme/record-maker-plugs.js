@@ -90,7 +90,7 @@
 
   function drawNew(plug, rows, columns) {
     const total = rows * columns, record = form.skeleton(words.schemaAt("housing", []));
-    Object.assign(record, { schema: 1, id: idFor(plug), data: host.draft().record.data, name: total + "-cavity shell",
+    Object.assign(record, { schema: 1, id: idFor(plug), data: host.draft().record.data, name: total + "-cavity housing",
       seen_from: plug.read_from === "mating_side" ? "mating_side" : "wire_side", rows: numbered(rows, columns), blocked: [] });
     if (record.data === undefined) delete record.data;
     host.draft().housings.push(record);
@@ -113,7 +113,7 @@
     const say = form.element("p", "maker-slip");
     box.appendChild(form.element("p", "maker-label", "Not among them? Draw it"));
     box.appendChild(form.element("p", "maker-help", "Hold the plug as you count: the rows are drawn as you see them. Gaps, big blades, latch and key come next."));
-    const press = form.button("Draw this shell", function () {
+    const press = form.button("Draw this housing", function () {
       const r = Number(rows.node.value), c = Number(columns.node.value);
       if (!(Number.isInteger(r) && Number.isInteger(c) && r >= 1 && r <= 12 && c >= 1 && c <= 60 && r * c <= 199)) {
         say.textContent = "Type whole numbers: 1 to 12 rows of 1 to 60 cavities, 199 in all.";
@@ -157,7 +157,7 @@
   function housingFields(plug) {
     const record = host.draft().housings.find((one) => one.id === plug.housing);
     if (!record) return null;
-    const box = form.element("details", "maker-part"), head = form.element("summary", "", "The shell you drew: " + record.id);
+    const box = form.element("details", "maker-part"), head = form.element("summary", "", "The housing you drew: " + record.id);
     box.open = true;
     box.appendChild(head);
     form.keys({ kind: "housing", record: record }, [], ["schema", "id", "replaces"]).forEach((one) => box.appendChild(one));
@@ -255,7 +255,7 @@
   }
 
   function pinBox(plug, index) {
-    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Cavity " + ui.cavity + " of plug " + (plug.id || "?"));
+    const box = form.element("section", "maker-pin"), at = pinAt(plug, ui.cavity), head = form.element("h3", "", "Plug " + (plug.id || "?") + ", cavity " + ui.cavity);
     head.id = "maker-pin";
     head.tabIndex = -1;
     box.appendChild(head);
@@ -305,7 +305,7 @@
   }
 
   function shellPart(plug, at, shell) {
-    const part = form.element("details", "maker-part"), head = form.element("summary", "", shell ? "Its shell: " + (shell.name || shell.id) : "Its shell: choose or draw one");
+    const part = form.element("details", "maker-part"), head = form.element("summary", "", shell ? "Its housing: " + (shell.name || shell.id) : "Its housing: choose or draw one");
     part.open = !shell;
     part.appendChild(head);
     part.appendChild(chooser(plug, at));

@@ -14,7 +14,7 @@
     const on = r.load && r.load !== "none" ? ", " + form.word(r.load) : "", to = r.against !== undefined ? ", against " + form.word(r.against) : "";
     const battery = r.battery_v !== undefined ? ", battery " + r.battery_v + " V" : "", minutes = r.minutes !== undefined ? " " + r.minutes + " min" : "";
     const value = r.value === undefined ? "no figure" : r.value + (r.value === "open" ? "" : " " + (names.units[r.quantity] || ""));
-    return (names.states[r.state] || r.state || "no state") + minutes + on + ": " + value + to + battery + " (" + (r.session || "no session") + ")";
+    return (names.states[r.state] || r.state || "no state") + minutes + on + ": " + value + to + battery + " (" + (r.session || "no visit") + ")";
   }
 
   function mateOf(record, path) {
@@ -47,7 +47,7 @@
     if (!ids.length) select.appendChild(new Option("none yet: add one under Measuring", ""));
     select.value = now.session;
     select.addEventListener("change", () => { now.session = select.value; });
-    return labelled(at.id + "-session", "Session", select);
+    return labelled(at.id + "-session", "Visit", select);
   }
 
   function batteryField(at) {
@@ -63,7 +63,7 @@
   function add(at, text, say) {
     try {
       const list = form.get(at.record, at.path) || [], reading = readingOf(text, at.record, at.path);
-      if (!now.session) throw Object.assign(new Error("no session"), { help: "add one under Measuring: who measured, when, on which car" });
+      if (!now.session) throw Object.assign(new Error("no visit"), { help: "add one under Measuring: who measured, when, on which car" });
       form.put(at.record, at.path, list.concat(reading));
       if (MOVES_BATTERY.indexOf(reading.state) >= 0) now.battery = "";
       host.again(at.id + "-line");

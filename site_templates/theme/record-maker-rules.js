@@ -84,7 +84,7 @@
   function cavityUsedTwice(at) {
     const out = [];
     grouped(at.sites, (s) => s.plug.id + "." + s.cavity).forEach((sites) => clashes(sites).forEach(function (two) {
-      out.push(fault("PIN101", two[1].path.concat("cavity"), "cavity " + two[1].cavity + ' of plug "' + two[1].plug.id +
+      out.push(fault("PIN101", two[1].path.concat("cavity"), "plug " + two[1].plug.id + ", cavity " + two[1].cavity +
         '" is described twice: first as ' + called(two[0]) + ", here as " + called(two[1]) + "; a terminal has one job",
         "correct the cavity of one entry, or add only_if with different trims to both", "stop"));
     }));
@@ -156,7 +156,7 @@
         '" was counted on: from the other face every cavity number is mirrored, so no plan can be made from it',
         "look at two wires you can name, then choose the face you counted on", "stop"));
     return plugs.concat(usable(at.record.sessions).filter((one) => one.item.read_from === "unknown" && used.indexOf(one.item.id) >= 0).map((one) =>
-      fault("PIN106", ["sessions", one.index, "read_from"], 'nobody says which face session "' + one.item.id +
+      fault("PIN106", ["sessions", one.index, "read_from"], 'nobody says which face visit "' + one.item.id +
         '" counted on: its readings may belong to mirrored cavities and count for less', "choose the face you counted on", "warn")));
   }
 
@@ -180,7 +180,7 @@
     });
     at.measured.forEach(function (one) {
       const r = one.reading;
-      if (r.session !== undefined && sessions.indexOf(r.session) < 0) out.push(nothing(one.path.concat("session"), "session", r.session, "the reading has no date, meter or car"));
+      if (r.session !== undefined && sessions.indexOf(r.session) < 0) out.push(nothing(one.path.concat("session"), "visit", r.session, "the reading has no date, meter or car"));
       if (!knownPoint(at, one, against(at, r))) out.push(nothing(one.path.concat("against"), "cavity", against(at, r), "the reading has no second point"));
     });
     const why = "nothing under `channels` says what it carries";
@@ -284,7 +284,7 @@
   function nameUsedTwice(at) {
     const of = (key, name) => usable(at.record[key]).map((one) => [one.item[name], [key, one.index, name]]);
     const fuses = usable(at.record.fuse_positions).map((one) => [one.item.panel + " " + one.item.position, ["fuse_positions", one.index, "position"]]);
-    return repeated("plug", of("plugs", "id")).concat(repeated("session", of("sessions", "id")),
+    return repeated("plug", of("plugs", "id")).concat(repeated("visit", of("sessions", "id")),
       repeated("channel", of("channels", "channel")), repeated("fuse position", fuses));
   }
 
@@ -329,7 +329,7 @@
     list(record.rows).forEach((row, at) => list(row).forEach(function (name, column) {
       if (name === "_") return;
       if (seen.indexOf(String(name)) >= 0) out.push(fault("PIN119", ["rows", at, column], 'cavity "' + name +
-        '" is drawn twice: a reader cannot tell which of the two is meant', "look at the shell and correct one of the two", "stop"));
+        '" is drawn twice: a reader cannot tell which of the two is meant', "look at the housing and correct one of the two", "stop"));
       seen.push(String(name));
     }));
     list(record.blocked).forEach((name, index) => { if (seen.indexOf(String(name)) < 0) out.push(missing(name, ["blocked", index])); });

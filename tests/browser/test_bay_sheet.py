@@ -332,7 +332,7 @@ def test_the_export_holds_every_kind_of_line(book: Path, phone: Browser, tmp_pat
     ]
     assert "# not among the readings: a-7-retained, without battery_v" in path.read_text("utf-8")
     done = loombook("evidence", "add", path, "--book", book, "--dry-run")
-    assert "A.11: plug pulled: 3.30 Ω" in done.output and "BAY104" not in done.output
+    assert "A.11: plug off: 3.30 Ω" in done.output and "BAY104" not in done.output
 
 
 def test_from_the_phone_into_the_book_the_grade_rises_and_the_plan_stands(

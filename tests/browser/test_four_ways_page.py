@@ -74,7 +74,7 @@ def describe_plug(page: MakerPage) -> None:
     page.answers(plugs__0__name="plug A", plugs__0__unit="radio")
     page.answers(plugs__0__location="behind the radio", plugs__0__shell_colours="grey")
     page.answers(plugs__0__read_from="wire side")
-    choose_shell(page, 0, 20, "20-cavity radio shell, two rows of ten")
+    choose_shell(page, 0, 20, "20-cavity radio housing, two rows of ten")
     describe_pins(page)
     page.cavity("8")
     page.press("Empty: no terminal in it")

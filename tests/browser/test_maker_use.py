@@ -151,7 +151,7 @@ def test_every_step_fits_the_screen_and_every_control_is_large(
     describe_car(page, "Heron", "hatch")
     describe_rest(page)
     describe_plug(page, "main plug", "radio")
-    choose_shell(page, 0, 20, "20-cavity radio shell, two rows of ten")
+    choose_shell(page, 0, 20, "20-cavity radio housing, two rows of ten")
     page.cavity("2")
     steps = browser.run("return [...document.querySelectorAll('.maker-step')].map(b => b.id)")
     assert isinstance(steps, list)

@@ -59,7 +59,7 @@ def line(browser: Browser) -> str:
 
 def save(browser: Browser, server: MovingSite, page: str = "index.html") -> None:
     browser.open(server.address + page)
-    until(lambda: line(browser).startswith("Saved for offline, data of 20"))
+    until(lambda: line(browser).startswith("Saved for use without a signal, data of 20"))
 
 
 def caches(browser: Browser) -> dict[str, dict[str, str]]:
@@ -118,7 +118,7 @@ def test_after_one_visit_everything_works_without_a_server(
         browser.open(server.address + page)
         assert browser.run("return document.querySelectorAll('h1').length") == 1
         assert browser.complaints() == []
-        until(lambda: line(browser).startswith("Saved for offline"))
+        until(lambda: line(browser).startswith("Saved for use without a signal"))
     a_folder_is_its_first_page_and_a_fragment_is_found(browser, server)
     what_is_not_kept_says_so_instead_of_failing(browser, server)
 
@@ -172,7 +172,7 @@ def test_new_data_with_one_broken_file_leaves_the_old_set_whole(
     server.silent = True
     browser.open(f"{server.address}vehicles/{CAR}.html")
     assert NEW_WORD not in str(browser.run("return document.querySelector('h1').innerText"))
-    until(lambda: line(browser).startswith("Saved for offline"))
+    until(lambda: line(browser).startswith("Saved for use without a signal"))
 
 
 def test_new_data_takes_the_place_of_the_old_whole_and_only_what_changed_is_fetched(

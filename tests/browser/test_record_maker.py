@@ -102,7 +102,7 @@ def test_four_bridged_pairs_and_a_switched_wire(page: MakerPage, tmp_path: Path)
     page.press("maker-rest")
     describe_rest(page)
     describe_plug(page, "main plug", "radio")
-    choose_shell(page, 0, 16, "16-cavity radio shell, drawn from its open face")
+    choose_shell(page, 0, 16, "16-cavity radio housing, drawn from its open face")
     for cavity, function, readings in (
         ("1", "constant", CONSTANT), ("2", "accessory", ACCESSORY), ("3", "ground", GROUND),
     ):  # fmt: skip
@@ -147,7 +147,7 @@ def test_a_factory_amplifier_woken_by_data_without_a_switched_wire(
     page.answer("features.emergency_call", "no")
     describe_rest(page)
     describe_plug(page, "radio plug", "radio")
-    choose_shell(page, 0, 20, "20-cavity radio shell, two rows of ten")
+    choose_shell(page, 0, 20, "20-cavity radio housing, two rows of ten")
     page.pin(0, "1", "constant", wire__base="red", readings=CONSTANT, **FUSE)
     page.pin(0, "2", "ground", wire__base="black", readings=GROUND)
     page.pin(0, "3", "data_high", wire__base="orange", wire__stripe="green")
@@ -155,7 +155,7 @@ def test_a_factory_amplifier_woken_by_data_without_a_switched_wire(
     page.pin(0, "5", "amplifier_on", wire__base="blue", level_v="12", readings=TURN_ON)
     page.press("maker-all-plugs")
     describe_plug(page, "amplifier plug", "amplifier", 1)
-    choose_shell(page, 1, 24, "24-cavity amplifier shell")
+    choose_shell(page, 1, 24, "24-cavity amplifier housing")
     page.pin(1, "1", "constant", wire__base="red", readings=CONSTANT, **FUSE)
     page.pin(1, "2", "ground", wire__base="brown", readings=GROUND)
     describe_pairs(page, 1, 5)

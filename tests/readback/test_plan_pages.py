@@ -70,7 +70,7 @@ def test_the_plan_of_the_same_car_and_converter_says_what_the_command_says(site,
     page = read_page(site / "plans" / f"{vehicle}--{converter}.html")
     agree(page, plan)
     for loss in plan["losses"]:
-        assert loss in items(under(page, "What the customer loses"))
+        assert loss in items(under(page, "What changes for the customer"))
     tables = every(under(page, "Measure before a joint is made"), "table")
     lines = [row for table in tables for row, _ in rows(table)]
     assert len(lines) == len(plan["tests"]) > 0

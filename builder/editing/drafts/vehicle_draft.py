@@ -161,7 +161,7 @@ def _with_pins(plugs: list[dict[str, Any]], lines: list[PinLine]) -> list[dict[s
     seen: set[tuple[str, int | str]] = set()
     for line in lines:
         if (line.plug, line.cavity) in seen:
-            raise AnswerError(f"cavity {line.cavity} of plug {line.plug} is given twice")
+            raise AnswerError(f"{line.plug}.{line.cavity} is given twice")
         seen.add((line.plug, line.cavity))
     for plug in plugs:
         mine = [line for line in lines if line.plug == plug["id"]]

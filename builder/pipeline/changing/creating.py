@@ -82,7 +82,7 @@ def next_steps(record: NewRecord) -> list[str]:
         steps.append(f"{bare} of {len(pins)} pins have no reading: no plan can be made of them yet")
     return [
         *steps,
-        "put a session under sessions and readings under each pin, as TEMPLATE.yaml shows",
+        "put a visit under `sessions` and readings under each pin, as TEMPLATE.yaml shows",
         f"then ask what is still needed: loombook show {record.data['id']}",
     ]
 

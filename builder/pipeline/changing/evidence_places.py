@@ -45,7 +45,7 @@ def _cavity(vehicle: Vehicle, reading: SheetReading, trim: str | None) -> Place 
     help_text = "correct the cavity, or describe the wire in the vehicle record first"
     if found:
         message = f"the record describes {name} twice, for different trims"
-        help_text = "say the trim of the car under session"
+        help_text = "say the trim of the car under `session`"
     return Fault((*reading.path, "cavity"), message, help_text)
 
 

@@ -24,7 +24,7 @@ OWN_FAULT = CatalogueEntry(
     why="The fault is loombook's, not the record's: whatever a record holds should end in a "
     "finding about it. Until it is mended nothing is known of this record, so that no plan is "
     "made from it.",
-    example="ZeroDivisionError at builder/planning/levels/losses.py:67 in loombook 0.1.0",
+    example="ZeroDivisionError at builder/planning/levels/rail_limit.py:67 in loombook 0.1.0",
     fix="Report the line of the finding, which quotes nothing of the record, to those who keep "
     "loombook. If you can, add the smallest change of a shipped record that gives the same "
     "line. Changing the value typed last may help meanwhile.",

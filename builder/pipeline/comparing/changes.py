@@ -136,7 +136,7 @@ def _reading(reading: Reading) -> str:
         f"from {reading.from_v:g} V" if reading.from_v is not None else "",
         reading.note or "",
         f"battery {reading.battery_v:g} V" if reading.battery_v is not None else "",
-        f"session {reading.session}",
+        f"visit {reading.session}",
     ]
     return ", ".join([reading_words(reading), *(word for word in extra if word)])
 

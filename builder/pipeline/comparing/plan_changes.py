@@ -7,8 +7,10 @@ from dataclasses import replace
 from typing import TypeVar
 
 from builder.figures import shown
+from builder.model.glossary import ADDON, INTERCEPT
 from builder.pipeline.comparing.changes import Change
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
+from builder.planning.words import RUNG_NAMES
 from builder.planning.work_pack import PowerSheet, SpeakerLead, SupplyRun, WorkPack
 from builder.rendering.pages.wording import PLAN_KINDS
 
@@ -69,14 +71,14 @@ def _feeds(plan: Plan) -> dict[str, Feed]:
 
 
 def _feed_words(feed: Feed) -> str:
-    how = "tapped" if feed.treatment == "addon" else "line broken"
+    how = ADDON if feed.treatment == "addon" else INTERCEPT
     return f"{feed.plug}.{feed.cavity} {feed.wire} ({feed.channel}, {how})"
 
 
 def _turn_on_words(turn_on: TurnOn) -> str:
     pin = f"{turn_on.plug}.{turn_on.cavity}" if turn_on.plug else ""
     where = pin or turn_on.fuse_position or turn_on.pair or ""
-    return f"{turn_on.kind.replace('_', ' ')} {where}".strip()
+    return f"{RUNG_NAMES[turn_on.kind]} {where}".strip()
 
 
 def _levels(plan: Plan) -> dict[str, LevelCheck]:

@@ -46,7 +46,7 @@ def return_wire_reading(pair: Pair, other: Pair, defaults: HouseDefaults) -> Pro
         quantity="ohm",
         low=defaults.body_open_ohm,
         high=None,
-        how=f"plug pulled: ohms between the returns of {pair.channel} and {other.channel}",
+        how=f"plug off: ohms between the returns of {pair.channel} and {other.channel}",
         settles="whether each speaker has a return wire of its own",
         safety="Dead circuit only: pull the plug and measure on the car side.",
     )

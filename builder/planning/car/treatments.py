@@ -1,10 +1,11 @@
-"""What is done with each factory pair of a job: broken, listened to or left alone, and why."""
+"""What is done with each factory pair of a job: intercept, add-on or left alone, and why."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.model.glossary import ADDON, INTERCEPT, LEFT_ALONE
 from builder.model.job import Job, JobSpeaker
 from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
@@ -47,7 +48,7 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
     return Treatments(of, tuple(reasons), tuple(objections))
 
 
-_WORDS: dict[Treatment, str] = {"intercept": "broken", "addon": "listened to", "none": "left alone"}
+_WORDS: dict[Treatment, str] = {"intercept": INTERCEPT, "addon": ADDON, "none": LEFT_ALONE}
 
 
 def wires_of(speaker: JobSpeaker, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:

@@ -188,7 +188,7 @@ def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Pl
     if least is None:
         return Place(5, "absent", f"{converter.name} does not wake from the bias of a pair")
     if not selection.taps:
-        return Place(5, "absent", "no pair is tapped")
+        return Place(5, "absent", "no pair is taken")
     pair = selection.taps[0].pair
     where = f"pair {pair.channel}"
     verdict, because = _bias_verdict(pair, least, trust)

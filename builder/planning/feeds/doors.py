@@ -172,7 +172,7 @@ def _reasons(
         Reason(decision, because, DEVICE_RECORD),
     ]
     if any(wish.name == "sub" for wish in taken):
-        because = "the new subwoofer has its own wires, so the factory pair is only listened to"
+        because = "the new subwoofer has its own wires, so the factory pair is an add-on"
         reasons.append(Reason("listen to sub", because, COMMON_PRACTICE))
     return reasons
 

@@ -7,7 +7,7 @@ from typing import Final
 from builder.planning.car.turn_on_places import Place
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE
-from builder.planning.words import RungKind, RungVerdict
+from builder.planning.words import RUNG_NAMES, RungKind, RungVerdict
 
 LOWER_RUNG_RULE = "ONN108"
 """The rule that a job accepts, with a reason, to stay on the lower rung that is proved."""
@@ -67,12 +67,12 @@ def named(place: Place) -> str:
 
 
 _SAID: dict[RungKind, str] = {
-    "amplifier_on": "the amplifier turn-on output",
-    "retained": "the retained supply",
-    "accessory": "the accessory supply",
+    "amplifier_on": f"the {RUNG_NAMES['amplifier_on']}",
+    "retained": f"the {RUNG_NAMES['retained']}",
+    "accessory": f"the {RUNG_NAMES['accessory']}",
     "fuse_position": "fuse position",
     "data_interface": "a data interface",
-    "run": "the run supply",
+    "run": f"the {RUNG_NAMES['run']}",
     "signal_wake": "the sound itself",
 }
 """What a rung is in a sentence."""

@@ -69,7 +69,7 @@ def _draws(parts: JobParts, turn_on: TurnOn) -> tuple[TurnOnDraw, ...]:
         draw = source_draw_ma(parts) if turn_on.draw_ma is None else turn_on.draw_ma
         found.append(_draw(place_of(turn_on), feeds, draw, turn_on.capacity_ma))
     if converter.remote_out is not None and behind:
-        name = f"remote output of {converter.name}"
+        name = f"turn-on output of {converter.name}"
         found.append(_draw(name, tuple(behind), sum(behind.values()), converter.remote_out.max_ma))
     return tuple(found)
 
@@ -159,7 +159,7 @@ def _nothing_switches(parts: JobParts, turn_on: TurnOn) -> list[Objection]:
     if turn_on.kind not in WAKES_BY_ITSELF or parts.converter.remote_out is not None:
         return []
     because = (
-        f"{parts.converter.name} wakes by itself and has no remote output, so nothing switches "
+        f"{parts.converter.name} wakes by itself and has no turn-on output, so nothing switches "
         f"{', '.join(followers(parts))} on"
     )
     return [object_to("nothing switches the amplifier on", because, DEVICE_RECORD)]

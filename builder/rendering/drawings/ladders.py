@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from builder.figures import shown
 from builder.planning.plan import LevelCheck, Plan, Rung
-from builder.planning.words import LevelVerdict, RungVerdict
+from builder.planning.words import RUNG_NAMES, LevelVerdict, RungVerdict
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
@@ -45,7 +45,8 @@ def turn_on_ladder(plan: Plan) -> Markup:
 
 def _rung_words(rung: Rung) -> str:
     where = f" at {rung.where}" if rung.where else ""
-    return f"{rung.rung}, {plain(rung.kind)}{where}: {rung.verdict}, {rung.because}"
+    name = RUNG_NAMES.get(rung.kind, plain(rung.kind))
+    return f"{rung.rung}, {name}{where}: {rung.verdict}, {rung.because}"
 
 
 def _rung(canvas: Canvas, rung: Rung, top: float) -> float:
@@ -53,7 +54,7 @@ def _rung(canvas: Canvas, rung: Rung, top: float) -> float:
     chosen = rung.verdict == "chosen"
     canvas.line((RAILS[0], top + 20), (RAILS[1], top + 20), "lb-rung", 4 if chosen else 1.5)
     canvas.text(sum(RAILS) / 2, top + 15, str(rung.rung), 12, anchor="middle", bold=chosen)
-    name = plain(rung.kind) + (f", {rung.where}" if rung.where else "")
+    name = RUNG_NAMES.get(rung.kind, plain(rung.kind)) + (f", {rung.where}" if rung.where else "")
     canvas.text(58, top + 15, *fit(name, 196, 12), bold=True)
     verdict_mark(canvas, 262, top + 4, RUNG_MARKS.get(rung.verdict, "absent"))
     canvas.text(281, top + 15, *fit(rung.verdict, 74, 12), bold=chosen)

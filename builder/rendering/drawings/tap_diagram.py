@@ -91,7 +91,7 @@ def _pair_block(
     cut = feed.treatment == "intercept"
     canvas = Canvas()
     canvas.text(8, 16, *fit(plain(feed.channel), 190, 14), bold=True)
-    to_do = "cut both wires" if cut else "branch off, do not cut"
+    to_do = "cut both wires" if cut else "join, do not cut"
     canvas.text(W - 8, 16, to_do if plan.kind == "tap_plan" else "measure first", 12, anchor="end")
     source = vehicle.plug(feed.plug)
     part_box(canvas, (8, TOP - 24, W - 16, 24), (f"{unit_words(source)}, plug {feed.plug}",))

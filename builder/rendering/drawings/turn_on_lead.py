@@ -8,6 +8,7 @@ from builder.figures import shown, small_current
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan, TurnOn
+from builder.planning.words import RUNG_NAMES
 from builder.rendering.drawings.canvas import Canvas
 from builder.rendering.drawings.function_kinds import plain, unit_words
 from builder.rendering.drawings.lettering import fit, wrap
@@ -44,7 +45,9 @@ def turn_on_lead(plan: Plan, vehicle: Vehicle, converter: Converter, key: str) -
     place = turn_on_place(turn_on)
     canvas = Canvas()
     canvas.text(8, 16, "turn-on", 14, bold=True)
-    canvas.text(W - 8, 16, *fit(plain(turn_on.kind), 230, 12), anchor="end")
+    canvas.text(
+        W - 8, 16, *fit(RUNG_NAMES.get(turn_on.kind, plain(turn_on.kind)), 230, 12), anchor="end"
+    )
     y = _source(canvas, turn_on, vehicle) if place else 28.0
     if place or converter.remote_in is not None:
         part_box(canvas, (8, y, W - 16, 40), (converter.name, _acts_on(turn_on)))
@@ -52,7 +55,13 @@ def turn_on_lead(plan: Plan, vehicle: Vehicle, converter: Converter, key: str) -
         y = _onward(canvas, converter, y)
     y = _because(canvas, turn_on.because, y + 18)
     desc = f"{place or 'no lead'}: {turn_on.because}"
-    return canvas.svg((W, y), key, f"turn-on: {plain(turn_on.kind)}", desc, "lb-block")
+    return canvas.svg(
+        (W, y),
+        key,
+        f"turn-on: {RUNG_NAMES.get(turn_on.kind, plain(turn_on.kind))}",
+        desc,
+        "lb-block",
+    )
 
 
 def _source_words(turn_on: TurnOn, vehicle: Vehicle) -> str:

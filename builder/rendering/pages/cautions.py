@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
+from builder.model.glossary import CARE, DANGER
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 
@@ -27,7 +28,7 @@ class Caution(NamedTuple):
     @property
     def word(self) -> str:
         """The weight as a printed word, so that colour never carries it alone."""
-        return "Danger" if self.weight == "danger" else "Care"
+        return DANGER if self.weight == "danger" else CARE
 
 
 def cautions_of(vehicle: Vehicle) -> tuple[Caution, ...]:

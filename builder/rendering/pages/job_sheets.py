@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+from builder.model.glossary import BAY_SHEET, WIRING
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.cautions import Caution
 
@@ -37,17 +38,19 @@ _TOPICS: dict[SheetName, tuple[str, ...]] = {
 """Topics of the cautions of each sheet. The cover has them all; dangers to people come first."""
 _TITLES: dict[SheetName, str] = {
     "cover": "The job",
-    "tap": "Tap plan",
+    "tap": WIRING.capitalize(),
     "levels": "Levels and gains",
     "power": "Power",
     "cables": "Cables, joints and labels",
-    "tests": "Bay test sheet",
+    "tests": BAY_SHEET.capitalize(),
     "steps": "Steps in order",
     "revert": "Back to stock",
     "customer": "For the customer",
     "parts": "Parts list",
     "because": "Why it is planned like this",
 }
+_LETTERS = dict(zip(_TITLES, "ABCDEFGHIJK", strict=True))
+"""The letter of each sheet: the same in every pack, whichever sheets it has."""
 _MEASURE_FIRST = "Measure first"
 _BUILD_ONLY: frozenset[SheetName] = frozenset({"cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""
@@ -67,15 +70,15 @@ def sheets_of(pack: WorkPack, cautions: Sequence[Caution]) -> list[Sheet]:
         wanted.sort(key=lambda name: _FIRST.index(name) if name in _FIRST else len(_FIRST))
     if pack.kind == "no_plan":
         wanted = [name for name in wanted if name in ("cover", "tests", "because")]
-    return [_sheet(pack, name, at, cautions) for at, name in enumerate(wanted)]
+    return [_sheet(pack, name, cautions) for name in wanted]
 
 
-def _sheet(pack: WorkPack, name: SheetName, at: int, cautions: Sequence[Caution]) -> Sheet:
+def _sheet(pack: WorkPack, name: SheetName, cautions: Sequence[Caution]) -> Sheet:
     measuring = name == "tests" and pack.kind != "tap_plan"
     title = _MEASURE_FIRST if measuring else _TITLES[name]
     topics = _TOPICS.get(name, ())
     mine = tuple(caution for caution in cautions if caution.topic in topics)
-    return Sheet(name, "ABCDEFGHIJKL"[at], title, mine)
+    return Sheet(name, _LETTERS[name], title, mine)
 
 
 def _has_matter(pack: WorkPack, name: SheetName) -> bool:

@@ -147,7 +147,7 @@ _PARTS = (
     ("converters", "Converters", "Speaker level in, line level out."),
     ("amplifiers", "Amplifiers", "What they give, take and fuse."),
     ("cables", "Cables", "What is on the shelf, pair by pair."),
-    ("housings", "Housings", "Plug shells, drawn from both sides."),
+    ("housings", "Housings", "Plug housings, drawn from both sides."),
 )
 
 

@@ -26,5 +26,5 @@ def way_back(info: BuildInfo, url: str) -> WayBack:
 
 def foot_words(record: str, digest: str, data: Origin) -> str:
     """Return which record a printed page was made from, in which state, and if it is invented."""
-    parts = (record, f"state {digest}" if digest else "", "invented" if data == "invented" else "")
+    parts = (record, f"sum {digest}" if digest else "", "invented" if data == "invented" else "")
     return " · ".join(part for part in parts if part)

@@ -208,7 +208,7 @@ def turned_words(counted_as: str) -> str:
 
 
 def _who(session: Session | None) -> str:
-    return f"{session.by}, {session.date}" if session else "session not found"
+    return f"{session.by}, {session.date}" if session else "visit not found"
 
 
 def claim_words(claim: Claim) -> str:

@@ -8,7 +8,7 @@ from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
-from builder.planning.words import PlanKind
+from builder.planning.words import RUNG_NAMES, PlanKind
 from builder.rendering.drawings.ladders import level_ladder, turn_on_ladder
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.tap_diagram import tap_diagram
@@ -26,7 +26,7 @@ from builder.rendering.pages.plan_phrases import (
     turn_on_words,
 )
 from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
-from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plain, plan_url
+from builder.rendering.pages.wording import PLAN_KINDS, grade_mark, plan_url
 from builder.rendering.templates import fill
 
 _BANNERS: dict[PlanKind, str] = {
@@ -66,7 +66,7 @@ def plan_page(
         insulate=by_reason(plan.insulate),
         turn_on=turn_on_words(plan.turn_on),
         budget=budget_words(plan.turn_on),
-        ladder=[(rung, plain(rung.kind)) for rung in plan.ladder],
+        ladder=[(rung, RUNG_NAMES[rung.kind]) for rung in plan.ladder],
         levels=[level_view(level) for level in plan.levels],
         levels_because=levels_because(plan.levels),
         groups=proof_groups(plan.tests),

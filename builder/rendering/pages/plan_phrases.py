@@ -9,10 +9,11 @@ from markupsafe import Markup
 
 from builder.declaring import read
 from builder.figures import share_percent, shown, small_current
+from builder.model.glossary import ADDON, INTERCEPT
 from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
-from builder.planning.words import LevelBasis, LevelVerdict, TappedAs
+from builder.planning.words import RUNG_NAMES, LevelBasis, LevelVerdict, TappedAs
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
 from builder.rendering.margins import margin_words
@@ -24,6 +25,7 @@ class FeedView(NamedTuple):
 
     terminal: str
     pin: str
+    in_full: str  # the same as a page says it first
     anchor: str
     swatch: Markup
     wire: str
@@ -46,8 +48,8 @@ class LevelView(NamedTuple):
 
 
 _TREATMENTS: dict[TappedAs, str] = {
-    "addon": "add-on: branch off, the factory wire is not cut",
-    "intercept": "intercept: cut, radio end to the converter",
+    "addon": f"{ADDON}: join, the factory wire is not cut",
+    "intercept": f"{INTERCEPT}: cut, radio end to the converter",
 }
 _BASES: dict[LevelBasis, str] = {
     "measured": "measured",
@@ -65,6 +67,7 @@ def feed_view(feed: Feed) -> FeedView:
     return FeedView(
         f"Input {feed.converter_input} {sign}",
         f"{feed.plug}.{feed.cavity}",
+        f"plug {feed.plug}, cavity {feed.cavity}",
         pin_anchor(feed.plug, feed.cavity),
         swatch(_wire_of(feed.wire)),
         feed.wire,
@@ -102,14 +105,14 @@ def _wire_of(words: str) -> Wire | None:
 def turn_on_words(turn_on: TurnOn) -> str:
     """What switches the converter on, and where."""
     if turn_on.plug and turn_on.cavity:
-        place = f"pin {turn_on.plug}.{turn_on.cavity}"
+        place = f"{turn_on.plug}.{turn_on.cavity}"
     elif turn_on.fuse_position:
         place = f"fuse position {turn_on.fuse_position}"
     elif turn_on.pair:
         place = f"pair {plain(turn_on.pair)}"
     else:
         return "No turn-on source"
-    return f"{plain(turn_on.kind).capitalize()}, {place}"
+    return f"{RUNG_NAMES[turn_on.kind].capitalize()}, {place}"
 
 
 def budget_words(turn_on: TurnOn) -> str:

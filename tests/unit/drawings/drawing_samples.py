@@ -31,7 +31,7 @@ def housing(**changed: Any) -> Housing:
     given: dict[str, Any] = {
         "id": "h",
         "data": "invented",
-        "name": "12-cavity shell",
+        "name": "12-cavity housing",
         "seen_from": "wire_side",
         "latch": "top",
         "rows": (("1", "2", "3", None, "4", "5", "6"), ("7", "8", "9", "10", "11", "12")),

@@ -42,7 +42,7 @@ def test_each_rung_has_its_verdict_as_word_and_mark() -> None:
     assert [w for w in words_in(drawing) if w in ("chosen", "absent", "possible", "refused")] == [
         rung.verdict for rung in LADDER
     ]
-    assert {"amplifier on, A.11", "fuse position, F14"} <= set(words_in(drawing))
+    assert {"amplifier turn-on output, A.11", "fuse position, F14"} <= set(words_in(drawing))
 
 
 def test_reasons_are_whole_over_as_many_lines_as_they_need() -> None:

@@ -53,7 +53,7 @@ def test_one_drawing_for_terminals_each_pair_and_the_turn_on() -> None:
         "ZEC-2 example, terminals",
         "front left: intercept, input 1",
         "front right: add-on, input 2",
-        "turn-on: amplifier on",
+        "turn-on: amplifier turn-on output",
     ]
 
 
@@ -90,7 +90,7 @@ def test_branched_wires_are_whole_and_have_one_joint_each() -> None:
     for x, y, w, h in lengths:
         assert [jx for jx, jy in joints(branched) if y < jy < y + h and x < jx < x + w]
     assert "speaker end" not in words_in(branched)
-    assert "branch off, do not cut" in words_in(branched)
+    assert "join, do not cut" in words_in(branched)
 
 
 @pytest.mark.parametrize("at", [CUT, BRANCHED])

@@ -87,8 +87,7 @@ def test_find_answers_with_cavity_plug_wire_and_grade():
     (line,) = [text for text in done.output.splitlines() if "retained" in text]
     assert line.split() == [
         "retained",
-        "accessory",
-        "(switched)",
+        "supply",
         "plug",
         "A",
         "cavity",

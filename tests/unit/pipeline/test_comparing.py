@@ -55,11 +55,11 @@ def test_a_function_changes_and_with_it_grade_and_turn_on(old, new):
     change(new / CAR, "function: retained", "function: accessory")
     lines = said(old, new).splitlines()
     assert lines[0] == f"vehicle {TANSY}"
-    assert "  A.7 function: retained accessory (switched) → accessory (switched)" in lines
+    assert "  A.7 function: retained supply → accessory supply" in lines
     assert "  A.7 grade: proven 0.96 → don't rely 0.00" in lines
     plan = lines[lines.index(f"plan {TANSY} with cvn-2a") :]
     assert plan[1].startswith("  kind: tap plan → probe plan (don't rely: nobody supports it")
-    assert "  turn-on: retained A.7 → none" in plan
+    assert "  turn-on: retained supply A.7 → none" in plan
     assert "work pack tansy-subwoofer" in lines
 
 
@@ -72,8 +72,8 @@ def test_wire_and_readings_are_told_with_their_place(old, new):
     )
     text = said(old, new)
     assert "A.1 wire: brown/white → brown/violet" in text
-    assert "A.2 reading gone: radio on, volume zero: 6.41 V, battery 12.42 V, session s1" in text
-    assert "A.2 reading added: radio on, volume zero: 6.44 V, battery 12.42 V, session s1" in text
+    assert "A.2 reading gone: radio on, volume zero: 6.41 V, battery 12.42 V, visit s1" in text
+    assert "A.2 reading added: radio on, volume zero: 6.44 V, battery 12.42 V, visit s1" in text
     assert "A.3" not in text.split("\n\n")[0]
 
 
@@ -84,8 +84,8 @@ def test_a_pin_that_goes_is_gone_and_its_feed_with_it(old, new):
     (new / CAR).write_text(text[:start] + text[end:], "utf-8")
     found = said(old, new)
     assert "A.11 gone: speaker rear-left positive, green/white" in found
-    assert "input 1 positive: A.11 green/white (rear-left, tapped) →" in found or (
-        "input 1 positive gone: A.11 green/white (rear-left, tapped)" in found
+    assert "input 1 positive: A.11 green/white (rear-left, add-on) →" in found or (
+        "input 1 positive gone: A.11 green/white (rear-left, add-on)" in found
     )
 
 
@@ -139,8 +139,8 @@ def test_json_says_the_same(old, new):
     assert first["changes"][0] == {
         "place": "A.7",
         "what": "function",
-        "old": "retained accessory (switched)",
-        "new": "accessory (switched)",
+        "old": "retained supply",
+        "new": "accessory supply",
     }
 
 
@@ -202,7 +202,7 @@ def test_a_book_is_compared_with_what_it_was(kept, monkeypatch):
     change(kept / CAR, "function: retained", "function: accessory")
     monkeypatch.chdir(kept)
     text = said("--git", "HEAD")
-    assert "A.7 function: retained accessory (switched) → accessory (switched)" in text
+    assert "A.7 function: retained supply → accessory supply" in text
     assert "cable own" not in text
     git(kept, "commit", "-q", "-a", "-m", "second")
     assert loombook("diff", "--git", "HEAD").exit_code == 0

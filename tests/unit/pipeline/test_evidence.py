@@ -52,7 +52,7 @@ def test_readings_stand_under_their_pins_and_nothing_else_moves(book, tmp_path):
     path = vehicle_file(book, TANSY)
     old, others = path.read_text("utf-8"), texts(book)
     done = add(book, sheet)
-    assert "A.1: plug pulled: 3.30 Ω" in done.output
+    assert "A.1: plug off: 3.30 Ω" in done.output
     came = only_additions(old, path.read_text("utf-8"))
     assert came[0] == "  - id: third-bay-2025-11-02"
     assert came[-1] == (

@@ -176,7 +176,7 @@ def test_a_visit_that_cannot_be_turned_is_refused_with_both_drawings(tmp_path):
     done = loombook("check", book)
     refused = done.output.partition("PIN124")[2]
     assert done.exit_code == 1
-    assert 'session "s3" counted plug "A" looking into the open face' in refused
+    assert 'visit "s3" counted plug "A" looking into the open face' in refused
     assert "latch at the top" in refused.partition("docs:")[0]
     assert "latch at the top" in loombook("show", TANSY, "-b", book).output
     found = json.loads(loombook("check", book, "--format", "json").output)["findings"]

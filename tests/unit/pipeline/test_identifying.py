@@ -76,8 +76,8 @@ def test_the_text_gives_reasons_a_next_measurement_and_its_safety_line():
     )
     assert done.exit_code == 1
     assert "NOT DECIDED: these readings cannot decide between" in done.output
-    assert "met: key at accessory: 12.40 V, as an accessory supply should" in done.output
-    assert "ground: key at accessory: 12.40 V, but a ground reads" in done.output
+    assert "met: accessory: 12.40 V, as an accessory supply should" in done.output
+    assert "ground: accessory: 12.40 V, but a ground reads" in done.output
     following = done.output.split("MEASURE NEXT")[1]
     assert "door open" in following.splitlines()[1]
     assert "no load on a wire that nobody knows" in " ".join(following.split())

@@ -110,7 +110,7 @@ def test_the_command_prints_the_whole_job() -> None:
     done = loombook("plan", JOB, "-b", PINOUTS)
     assert done.exit_code == 0
     assert done.output.startswith("A  THE JOB\nTAP PLAN  ")
-    for title in ("TAP PLAN", "LEVELS AND GAINS", "POWER", "BAY TEST SHEET", "BACK TO STOCK"):
+    for title in ("WIRING", "LEVELS AND GAINS", "POWER", "BAY SHEET", "BACK TO STOCK"):
         assert f"  {title}\n" in done.output
     data = json.loads(loombook("plan", JOB, "-b", PINOUTS, "--format", "json").output)
     assert (data["job"], data["kind"]) == (JOB, "tap_plan")

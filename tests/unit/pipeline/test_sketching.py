@@ -91,10 +91,10 @@ def test_amplifiers_decide_what_is_done(
 
 def test_a_taken_over_door_is_broken_and_a_heard_one_is_not(book: Book) -> None:
     taken = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",))))
-    assert set(taken.values()) == {"broken"}
+    assert set(taken.values()) == {"intercept"}
     heard = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",), "addon")))
-    assert heard["rear-left"] == "listened to"
-    assert "broken" not in heard.values()
+    assert heard["rear-left"] == "add-on"
+    assert "intercept" not in heard.values()
 
 
 def test_what_the_rules_stop_in_a_job_they_stop_in_a_sketch(book: Book) -> None:

@@ -216,7 +216,7 @@ def test_a_corner_fed_from_its_woofer_alone_loses_the_treble() -> None:
 
 def test_what_the_job_says_of_a_pair_holds_where_it_is_lawful() -> None:
     pack = sub_pack(doors_car([retained(9)]), treatment={"front-left": "addon"})
-    assert pack.kind == "tap_plan" and "front-left: listened to" in said(pack)
+    assert pack.kind == "tap_plan" and "front-left: add-on" in said(pack)
     forbidden = sub_pack(doors_car([retained(9)]), treatment={"rear-left": "none"})
     assert forbidden.kind == "no_plan" and "asked for and forbidden" in said(forbidden)
 

@@ -58,7 +58,7 @@ def test_a_site_without_an_address_has_no_code() -> None:
 
 
 def test_the_foot_names_the_record_its_state_and_that_it_is_invented() -> None:
-    assert foot_words("job a", "0a1b2c3d", "invented") == "job a · state 0a1b2c3d · invented"
+    assert foot_words("job a", "0a1b2c3d", "invented") == "job a · sum 0a1b2c3d · invented"
     assert foot_words("job a", "", "measured") == "job a"
 
 

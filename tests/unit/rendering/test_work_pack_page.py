@@ -68,7 +68,7 @@ def test_every_sheet_can_be_carried_alone(document: str, parts: JobParts) -> Non
     for at, (name, sheet) in enumerate(sheets(document).items()):
         assert f"letter-{'abcdefghijkl'[at]}" in sheet.split(">", 1)[0]
         if name != "cover":
-            assert f"job {parts.job.id}, state {DIGEST}" in Tags(sheet).text, name
+            assert f"job {parts.job.id}, sum {DIGEST}" in Tags(sheet).text, name
         assert parts.job.title.lower() in Tags(sheet).text.lower(), name
         assert "invented data" in Tags(sheet).text.lower(), name
 
@@ -77,7 +77,7 @@ def test_the_foot_on_paper_names_the_job_and_the_state_it_was_made_from(
     pack: WorkPack, parts: JobParts
 ) -> None:
     page = work_pack_page(pack, parts, (), INFO, DIGEST)
-    assert page.foot == f"job {parts.job.id} · state {DIGEST} · invented"
+    assert page.foot == f"job {parts.job.id} · sum {DIGEST} · invented"
 
 
 def test_the_amplifier_channel_stands_at_each_speaker_end(document: str, parts: JobParts) -> None:
