@@ -111,7 +111,6 @@ PowerFlagKind = Literal[
     "ground_thinner",
     "ground_long",
     "fuse_far",
-    "branch_unfused",
     "radio_tap_heavy",
     "reserve_short",
     "supply_dips",

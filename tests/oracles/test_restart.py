@@ -8,7 +8,7 @@ import pytest
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import awg
-from builder.planning.power.voltage_drop import SupplyPath, end_voltage_v, path_drop_v, path_ohm
+from builder.planning.power.voltage_drop import SupplyPath, path_drop_v, path_ohm
 from builder.planning.turn_on.hold_up import latch_charge, size_hold_up
 
 HOUSE = HouseDefaults()
@@ -29,7 +29,7 @@ def test_the_lowest_supply_at_the_amplifier(
         f"0.6 {rest_v})\nRw battery amp {path_ohm(path, HOUSE):.12g}\nI1 amp 0 {amps}\n"
         ".tran 1m 1\n.meas tran low min v(amp)\n"
     )
-    lowest = end_voltage_v(dip_v, path_drop_v(path, amps, HOUSE))
+    lowest = dip_v - path_drop_v(path, amps, HOUSE)
     assert lowest == pytest.approx(found["low"], rel=CLOSE)
 
 

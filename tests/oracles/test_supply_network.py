@@ -8,7 +8,8 @@ import pytest
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, awg, choice_awg, hot_ohm_per_km, square_mm
-from builder.planning.power.supply import SupplyLoad, judge_runs, size_runs
+from builder.planning.power.supply import SupplyLoad, branch_demand, size_runs, trunk_demand
+from builder.planning.power.supply_runs import judge_run
 from builder.planning.power.voltage_drop import SupplyPath, path_drop_v
 
 HOUSE = HouseDefaults()
@@ -89,7 +90,11 @@ def test_trunk_and_branches(simulate: Measure, out_m: float, back_m: float) -> N
 
 def test_thin_branches_that_a_job_chose_itself(simulate: Measure) -> None:
     sizes = [awg("2"), awg("8"), awg("10"), awg("12")]
-    trunk, *branches = judge_runs(LOADS, 2.5, 0.5, [(size, None) for size in sizes], HOUSE)
+    trunk = judge_run(trunk_demand(LOADS, 2.5, 0.5), sizes[0], HOUSE)
+    branches = [
+        judge_run(branch_demand(load), size, HOUSE, before_v=trunk.run.drop_v)
+        for load, size in zip(LOADS, sizes[1:], strict=True)
+    ]
     found = simulate(network(sizes[0], sizes[1:], 2.5, 0.5))
     for number, branch in enumerate(branches):
         assert branch.run.cumulative_drop_v == pytest.approx(found[f"d{number}"], rel=CLOSE)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
@@ -13,7 +13,6 @@ from builder.planning.power.tables import (
     CHOICE_AWG,
     CHOICE_MM2,
     SMALL_CRAFT_AMPACITY_A,
-    STRANDED_FACTOR,
 )
 from builder.planning.power.wire_gauge import (
     awg_area_mm2,
@@ -121,20 +120,6 @@ def hot_ohm_per_km(conductor: Conductor, defaults: HouseDefaults) -> float:
     return ohm_per_km(conductor, defaults) * temperature_factor(defaults.hot_conductor_c)
 
 
-def stranded_ohm_per_km(conductor: Conductor, defaults: HouseDefaults) -> float:
-    """Return the resistance at 20 °C of a stranded conductor that has its full metal area. [Ω/km]
-
-    A metric limit is one of stranded conductors already. Shown beside a plan, not used in it:
-    the metal area of a cable sold by AWG is the greater doubt.
-
-    Raises:
-        ValueError: the size is unknown.
-    Source: NEC chapter 9 table 8.
-    """
-    factor = 1.0 if conductor.size_awg is None else STRANDED_FACTOR
-    return ohm_per_km(conductor, defaults) * factor
-
-
 def effective_area_mm2(conductor: Conductor) -> float:
     """Return the area of copper that has the conductor's resistance. [mm²]
 
@@ -203,8 +188,3 @@ def house_ceilings_a(defaults: HouseDefaults) -> dict[str, Amperes]:
         "2": defaults.fuse_ceiling_awg_2_a,
         "1/0": defaults.fuse_ceiling_awg_1_0_a,
     }
-
-
-def as_material(conductor: Conductor, material: Material) -> Conductor:
-    """Return the same size in another metal."""
-    return replace(conductor, material=material)

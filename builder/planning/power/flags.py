@@ -24,7 +24,7 @@ class PowerFlag:
 
     Kinds: fuse_above_ceiling | fuse_below_full_current | fuse_below_on_board | no_fuse_fits |
     drop_above_limit | copper_clad | metal_unknown | reserve_short | fuse_far | ground_thinner |
-    ground_long | branch_unfused | radio_tap_heavy | supply_dips
+    ground_long | radio_tap_heavy | supply_dips
     """
 
     kind: PowerFlagKind
@@ -124,23 +124,6 @@ def fuse_far_flags(distance: FuseDistance) -> list[PowerFlag]:
     return [
         PowerFlag("fuse_far", "main fuse", distance.distance_m, distance.house_limit_m, "m", says)
     ]
-
-
-def unfused_branch_flags(
-    where: str, conductor: Conductor, upstream_fuse_a: Amperes, defaults: HouseDefaults
-) -> list[PowerFlag]:
-    """Return the flag of a thin branch that only a larger fuse upstream would protect. [A]
-
-    Raises:
-        ValueError: the fuse is not positive and finite, or the size is unknown.
-    """
-    ceiling = fuse_ceiling_a(conductor, defaults)
-    if require_positive("upstream_fuse_a", upstream_fuse_a) <= ceiling:
-        return []
-    says = (
-        f"{conductor.words} behind {upstream_fuse_a:g} A needs a fuse of its own, {ceiling:.4g} A"
-    )
-    return [PowerFlag("branch_unfused", where, upstream_fuse_a, ceiling, "A", says)]
 
 
 def radio_tap_flags(

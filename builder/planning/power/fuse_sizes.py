@@ -1,4 +1,4 @@
-"""Which fuse: a standard size between floor and ceiling, how it opens, where it must stand."""
+"""Which fuse: a standard size between floor and ceiling, in which shape, where it must stand."""
 
 from __future__ import annotations
 
@@ -10,12 +10,10 @@ from builder.model.words import FuseShape
 from builder.planning.power.tables import (
     FUSE_FAMILIES,
     SMALL_CRAFT_FUSE_DISTANCE_M,
-    SMALL_CRAFT_FUSE_SHARE,
     STANDARD_FUSES_A,
     FuseFamily,
     Sheath,
 )
-from builder.planning.power.wire_gauge import small_craft_ampacity_a
 from builder.units import Amperes, require_positive
 
 
@@ -40,18 +38,6 @@ def smallest_fuse_a(
     return next(fitting, None)
 
 
-def largest_fuse_a(
-    ceiling_a: Amperes, ratings_a: Iterable[Amperes] = STANDARD_FUSES_A
-) -> Amperes | None:
-    """Return the largest standard fuse up to `ceiling_a`, or None when even the least is over. [A]
-
-    Raises:
-        ValueError: the ceiling is not positive and finite.
-    """
-    require_positive("ceiling_a", ceiling_a)
-    return max((rating for rating in ratings_a if rating <= ceiling_a), default=None)
-
-
 def fuse_family(name: FuseShape) -> FuseFamily:
     """Return a family by its key in the tables.
 
@@ -66,59 +52,6 @@ def fuse_family(name: FuseShape) -> FuseFamily:
 def families_with(rating_a: Amperes) -> tuple[FuseShape, ...]:
     """Return the keys of the families that are made in this rating, smallest shape first."""
     return tuple(key for key, family in FUSE_FAMILIES.items() if rating_a in family.ratings_a)
-
-
-def fuse_colour(family: FuseShape, rating_a: Amperes) -> str | None:
-    """Return the body colour of a rating within its family; None where it has none of its own.
-
-    Raises:
-        ValueError: there is no such family.
-    """
-    return fuse_family(family).colours.get(rating_a)
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """Between which times a fuse opens at a current. Limits are inclusive."""
-
-    percent: int
-    current_a: Amperes
-    least_s: float
-    most_s: float
-
-    @property
-    def words(self) -> str:
-        """One sentence: "opens at 27 A within 600 s"."""
-        return f"opens at {self.current_a:g} A within {self.most_s:g} s"
-
-
-def held_current_a(family: FuseShape, rating_a: Amperes) -> Amperes:
-    """Return the current that a fuse must carry without opening. [A]
-
-    Raises:
-        ValueError: there is no such family, or it is not made in that rating.
-    """
-    return _made(family, rating_a).holds_percent * rating_a / 100
-
-
-def openings(family: FuseShape, rating_a: Amperes) -> tuple[Opening, ...]:
-    """Return when a fuse opens, least overload first. The family names source and status.
-
-    Raises:
-        ValueError: there is no such family, or it is not made in that rating.
-    Source: second-hand for blades, memory for bolted ones; tests/vectors/fuse_openings.json.
-    """
-    limits = _made(family, rating_a).opens_s
-    return tuple(
-        Opening(percent, percent * rating_a / 100, *limits[percent]) for percent in sorted(limits)
-    )
-
-
-def _made(family: FuseShape, rating_a: Amperes) -> FuseFamily:
-    found = fuse_family(family)
-    if rating_a not in found.ratings_a:
-        raise ValueError(f"no {found.name} is made for {rating_a:g} A")
-    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,13 +99,3 @@ def _sheath(sheathed: bool, at_battery_terminal: bool) -> Sheath:
     if not sheathed:
         return "bare"
     return "sheathed_at_battery" if at_battery_terminal else "sheathed"
-
-
-def small_craft_fuse_limit_a(size_awg: str, insulation_c: int) -> Amperes:
-    """Return the largest fuse before a boat's wire under 50 V: 150 % of its ampacity. [A]
-
-    Raises:
-        ValueError: the size or insulation is not in the table.
-    Source: 33 CFR 183.455(c)(1), a cross-check.
-    """
-    return SMALL_CRAFT_FUSE_SHARE * small_craft_ampacity_a(size_awg, insulation_c)

@@ -12,7 +12,7 @@ from builder.planning.power.conductors import Conductor
 from builder.planning.power.flags import PowerFlag
 from builder.planning.power.reasons import supply_reasons
 from builder.planning.power.reserve import Reserve
-from builder.planning.power.supply_runs import Run, RunChoice, RunDemand, choose_run, judge_run
+from builder.planning.power.supply_runs import Run, RunChoice, RunDemand, choose_run
 from builder.units import Amperes, Watts, require_positive
 
 
@@ -153,34 +153,6 @@ def _branches(
         for load in loads
         if load.has_branch
     )
-
-
-def judge_runs(
-    loads: Iterable[SupplyLoad],
-    trunk_out_m: float,
-    trunk_return_m: float,
-    conductors: Iterable[tuple[Conductor, Amperes | None]],
-    defaults: HouseDefaults,
-) -> tuple[RunChoice, ...]:
-    """Return runs that a job has chosen itself, each with what is wrong with it.
-
-    `conductors` gives (conductor, fuse or None for the standard one): trunk first, then the
-    branches in the order of the loads that have one.
-
-    Raises:
-        ValueError: the number of conductors is not that of the runs, or as `size_runs`.
-    """
-    listed = tuple(loads)
-    demands = [branch_demand(load) for load in listed if load.has_branch]
-    (first, fuse), *rest = tuple(conductors)
-    trunk = judge_run(
-        trunk_demand(listed, trunk_out_m, trunk_return_m), first, defaults, fuse_a=fuse
-    )
-    branches = (
-        judge_run(demand, conductor, defaults, fuse_a=a, before_v=trunk.run.drop_v)
-        for demand, (conductor, a) in zip(demands, rest, strict=True)
-    )
-    return (trunk, *branches)
 
 
 def plan_power(

@@ -2,30 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor, hot_ohm_per_km
 from builder.units import Amperes, Ohms, Volts, require_not_negative, require_positive
-
-
-def voltage_drop_v(current_a: Amperes, length_m: float, ohm_per_km: float) -> Volts:
-    """Return the voltage lost along one conductor. [V]
-
-    Args:
-        current_a: Steady current. [A] > 0
-        length_m: One-way conductor length. [m] > 0
-        ohm_per_km: At the conductor's working temperature. [Ω/km]
-    Returns:
-        Drop over the one-way length; the caller adds the return path.
-    Raises:
-        ValueError: an argument is not positive and finite.
-    Source: Ohm's law; worked cases in tests/vectors/voltage_drop.json.
-    """
-    require_positive("current_a", current_a)
-    require_positive("length_m", length_m)
-    return current_a * length_m * require_positive("ohm_per_km", ohm_per_km) / 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,31 +48,3 @@ def path_drop_v(path: SupplyPath, current_a: Amperes, defaults: HouseDefaults) -
         ValueError: the current is not positive, or a length is negative.
     """
     return require_positive("current_a", current_a) * path_ohm(path, defaults)
-
-
-def cumulative_drops_v(
-    trunk: SupplyPath, branches: Iterable[tuple[SupplyPath, Amperes]], defaults: HouseDefaults
-) -> tuple[Volts, tuple[Volts, ...]]:
-    """Return the trunk's drop at the current of all branches, and the drop to each branch's end.
-
-    Args:
-        trunk: From the battery to the place where it divides.
-        branches: Each with its current. [A] At least one.
-    Returns:
-        The trunk alone [V], then trunk and branch together in the order given [V].
-    Raises:
-        ValueError: no branch, a current that is not positive, or a length that is negative.
-    """
-    listed = tuple(branches)
-    before = path_drop_v(trunk, sum(current for _, current in listed), defaults)
-    ends = tuple(before + path_drop_v(path, current, defaults) for path, current in listed)
-    return before, ends
-
-
-def end_voltage_v(source_v: Volts, drop_v: Volts) -> Volts:
-    """Return what is left at the far end. [V]
-
-    Raises:
-        ValueError: nothing would be left.
-    """
-    return require_positive("voltage at the far end", source_v - drop_v)

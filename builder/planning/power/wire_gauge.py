@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import pi
 
 from builder.figures import shown
 from builder.planning.power.tables import (
     AWG_ANCHOR_MM,
     AWG_STEP,
-    CIRCULAR_MIL_MM2,
     COPPER_OHM_MM2_PER_M,
     COPPER_PER_KELVIN,
     FLEXIBLE_MAX_OHM_PER_KM,
@@ -51,15 +50,6 @@ def awg_area_mm2(size_awg: str) -> float:
         ValueError: the size is unknown.
     """
     return pi / 4 * awg_diameter_mm(size_awg) ** 2
-
-
-def awg_circular_mils(size_awg: str) -> float:
-    """Return the area in circles of a thousandth of an inch. [cmil]
-
-    Raises:
-        ValueError: the size is unknown.
-    """
-    return awg_area_mm2(size_awg) / CIRCULAR_MIL_MM2
 
 
 def copper_ohm_per_km(area_mm2: float) -> float:
@@ -122,41 +112,6 @@ def metric_ohm_per_km(size_mm2: float) -> float:
         low, high = shown(min(limits)), shown(max(limits))
         raise ValueError(f"{size_mm2} mm² is outside {low} to {high} mm²")
     return max(limits[size] * size for size in (max(below), min(above))) / size_mm2
-
-
-def area_for_drop_mm2(
-    current_a: Amperes, length_m: float, drop_v: float, ohm_mm2_per_m: float = COPPER_OHM_MM2_PER_M
-) -> float:
-    """Return the least metal area that loses no more than `drop_v` over the length. [mm²]
-
-    `length_m` counts the way out and back.
-
-    Raises:
-        ValueError: an argument is not positive and finite.
-    Source: Ohm's law; worked cases in tests/vectors/voltage_drop.json.
-    """
-    ampere_metres = require_positive("current_a", current_a) * require_positive("m", length_m)
-    resistivity = require_positive("ohm_mm2_per_m", ohm_mm2_per_m)
-    return resistivity * ampere_metres / require_positive("drop_v", drop_v)
-
-
-def strand_area_mm2(strands: int, strand_mm: float) -> float:
-    """Return the metal area of a conductor built of equal round strands. [mm²]
-
-    Raises:
-        ValueError: an argument is not positive and finite.
-    """
-    across = require_positive("strand_mm", strand_mm)
-    return require_positive("strands", strands) * pi / 4 * across**2
-
-
-def round_diameter_mm(area_mm2: float) -> float:
-    """Return the diameter of a solid round conductor of that area. [mm]
-
-    Raises:
-        ValueError: the area is not positive and finite.
-    """
-    return sqrt(4 / pi * require_positive("area_mm2", area_mm2))
 
 
 def small_craft_ampacity_a(size_awg: str, insulation_c: int) -> Amperes:

@@ -13,7 +13,6 @@ from builder.planning.power import tables
 from builder.planning.power.conductors import (
     COPPER_CLAD,
     Conductor,
-    as_material,
     awg,
     ceiling_source,
     choice_awg,
@@ -25,9 +24,7 @@ from builder.planning.power.conductors import (
     house_ceilings_a,
     ohm_per_km,
     square_mm,
-    stranded_ohm_per_km,
 )
-from builder.planning.power.fuse_sizes import small_craft_fuse_limit_a
 from builder.planning.power.wire_gauge import small_craft_ampacity_a
 
 HOUSE = HouseDefaults()
@@ -52,7 +49,6 @@ def test_house_ceilings_against_boats(size: str) -> None:
     assert fuse_ceiling_a(awg(size), HOUSE) == ceiling
     if size in tables.SMALL_CRAFT_AMPACITY_A:
         assert ceiling <= small_craft_ampacity_a(size, 60)
-        assert ceiling <= small_craft_fuse_limit_a(size, 60)
 
 
 def test_house_ceilings_against_an_engine_space() -> None:
@@ -69,8 +65,11 @@ def test_a_ceiling_says_what_it_is_held_against() -> None:
 
 
 @pytest.mark.parametrize(("size", "insulation", "fuse"), CRAFT["fuse_limit"]["cases"])
-def test_small_craft_fuse_limit(size: str, insulation: int, fuse: float) -> None:
-    assert small_craft_fuse_limit_a(size, insulation) == fuse
+def test_house_ceilings_are_under_a_boats_fuse_limit(
+    size: str, insulation: int, fuse: float
+) -> None:
+    assert small_craft_ampacity_a(size, insulation) == pytest.approx(fuse / 1.5)
+    assert fuse_ceiling_a(awg(size), HOUSE) <= fuse
 
 
 @pytest.mark.parametrize(
@@ -98,14 +97,9 @@ def test_clad_aluminium_and_unknown_metal() -> None:
     copper, clad = awg("1/0"), awg("1/0", COPPER_CLAD)
     assert fuse_ceiling_a(clad, HOUSE) == pytest.approx(126.75)
     assert ohm_per_km(clad, HOUSE) == pytest.approx(1.6 * ohm_per_km(copper, HOUSE))
-    unknown = as_material(copper, "unknown")
+    unknown = awg("1/0", "unknown")
     assert ohm_per_km(unknown, HOUSE) == ohm_per_km(clad, HOUSE)
     assert unknown.words == "1/0 AWG of unknown metal"
-
-
-def test_stranding_counts_for_gauges_only() -> None:
-    assert stranded_ohm_per_km(awg("8"), HOUSE) == pytest.approx(1.02 * ohm_per_km(awg("8"), HOUSE))
-    assert stranded_ohm_per_km(square_mm(10), HOUSE) == ohm_per_km(square_mm(10), HOUSE)
 
 
 def test_a_conductor_has_one_size() -> None:

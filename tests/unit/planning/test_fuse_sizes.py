@@ -1,4 +1,4 @@
-"""Fuses: sizes, opening times, colours, distance from the battery."""
+"""Fuses: sizes, shapes, distance from the battery."""
 
 from __future__ import annotations
 
@@ -10,44 +10,20 @@ from vector_reading import groups
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.fuse_sizes import (
     families_with,
-    fuse_colour,
     fuse_distance,
     fuse_family,
-    held_current_a,
-    largest_fuse_a,
-    openings,
     smallest_fuse_a,
 )
 from builder.planning.power.tables import FUSE_FAMILIES, STANDARD_FUSES_A
 
-FUSES = groups("fuse_openings")
+FUSES = groups("fuse_sizes")
 CRAFT = groups("small_craft")
 HOUSE = HouseDefaults()
 
 
-@pytest.mark.parametrize(("family", "percent", "least", "most"), FUSES["openings"]["cases"])
-def test_opening_limits(family: str, percent: int, least: float, most: float) -> None:
-    assert fuse_family(family).opens_s[percent] == (least, most)
-
-
-@pytest.mark.parametrize(("family", "rating", "holds", "at", "within"), FUSES["sentences"]["cases"])
-def test_opening_sentences(
-    family: str, rating: float, holds: float, at: float, within: float
-) -> None:
-    assert held_current_a(family, rating) == holds
-    said = [opening.words for opening in openings(family, rating)]
-    assert f"opens at {at:g} A within {within:g} s" in said
-
-
-@pytest.mark.parametrize(("family", "rating"), FUSES["sentences"]["refused"])
-def test_fuses_nobody_makes(family: str, rating: float) -> None:
-    with pytest.raises(ValueError, match=r"fuse family|is made for"):
-        openings(family, rating)
-
-
-@pytest.mark.parametrize(("family", "rating", "colour"), FUSES["colours"]["cases"])
-def test_colours_go_by_family(family: str, rating: float, colour: str | None) -> None:
-    assert fuse_colour(family, rating) == colour
+def test_fuses_nobody_makes() -> None:
+    with pytest.raises(ValueError, match="fuse family"):
+        fuse_family("glass")
 
 
 @pytest.mark.parametrize(("floor", "ceiling", "fuse"), FUSES["smallest"]["cases"])
@@ -69,16 +45,8 @@ def test_every_standard_fuse_can_be_bought() -> None:
 
 def test_every_family_is_honest_about_itself() -> None:
     for family in FUSE_FAMILIES.values():
-        assert family.source and family.opens_status and family.ratings_status
+        assert family.source and family.ratings_status
         assert list(family.ratings_a) == sorted(family.ratings_a)
-        assert set(family.colours) <= set(family.ratings_a)
-        times = [family.opens_s[percent][1] for percent in sorted(family.opens_s)]
-        assert times == sorted(times, reverse=True)
-
-
-def test_largest_fuse_under_a_ceiling() -> None:
-    assert largest_fuse_a(162.5) == 150
-    assert largest_fuse_a(0.5) is None
 
 
 @pytest.mark.parametrize(("sheathed", "terminal", "inches"), CRAFT["fuse_distance_in"]["cases"])

@@ -20,7 +20,6 @@ from builder.planning.power.flags import (
     fuse_far_flags,
     ground_flags,
     radio_tap_flags,
-    unfused_branch_flags,
 )
 from builder.planning.power.fuse_sizes import fuse_distance
 from builder.planning.power.reserve import (
@@ -31,12 +30,13 @@ from builder.planning.power.reserve import (
 )
 from builder.planning.power.supply import (
     SupplyLoad,
+    branch_demand,
     efficiency_of,
     full_current_a,
-    judge_runs,
     music_current_a,
     plan_power,
     size_runs,
+    trunk_demand,
 )
 from builder.planning.power.supply_runs import RunDemand, choose_run, judge_run
 
@@ -92,12 +92,12 @@ def test_why_the_thinner_ones_fail_and_what_the_next_brings() -> None:
 
 
 def test_a_conductor_forced_on_the_job() -> None:
-    listed = [load("sub", 600, "D", 60)]
-    (six,) = judge_runs(listed, 5.2, 0.5, [(awg("6"), None)], HOUSE)
+    demand = trunk_demand((load("sub", 600, "D", 60),), 5.2, 0.5)
+    six = judge_run(demand, awg("6"), HOUSE)
     assert kinds(six.flags) == ["drop_above_limit"]
-    (eight,) = judge_runs(listed, 5.2, 0.5, [(awg("8"), 60.0)], HOUSE)
+    eight = judge_run(demand, awg("8"), HOUSE, fuse_a=60.0)
     assert kinds(eight.flags) == ["fuse_above_ceiling", "drop_above_limit"]
-    (small,) = judge_runs(listed, 5.2, 0.5, [(awg("4"), 40.0)], HOUSE)
+    small = judge_run(demand, awg("4"), HOUSE, fuse_a=40.0)
     assert kinds(small.flags) == ["fuse_below_full_current", "fuse_below_on_board"]
     assert (small.flags[0].value, round(small.flags[0].limit, 1)) == (40, 54.3)
 
@@ -127,12 +127,10 @@ def test_thinner_and_clad_trunks_are_refused() -> None:
     two = {flag.kind: flag for flag in trunk.tried if " 2 AWG" in flag.says or flag.unit == "V"}
     assert two["fuse_above_ceiling"].limit == 140
     # By hand with 0.513 mΩ/m, which is 0.5127 rounded: 0.5366. Unrounded it is 0.5363.
-    demands = [(awg("2"), None), (awg("2"), None), (awg("8"), None)]
-    assert judge_runs(PICKUP, 4.2, 0, demands, HOUSE)[0].run.drop_v == pytest.approx(
-        0.537, abs=1e-3
-    )
-    clad = [(awg("1/0", COPPER_CLAD), None), (awg("2"), None), (awg("8"), None)]
-    trunk, sub, _ = judge_runs(PICKUP, 4.2, 0, clad, HOUSE)
+    demand = trunk_demand(PICKUP, 4.2, 0)
+    assert judge_run(demand, awg("2"), HOUSE).run.drop_v == pytest.approx(0.537, abs=1e-3)
+    trunk = judge_run(demand, awg("1/0", COPPER_CLAD), HOUSE)
+    sub = judge_run(branch_demand(PICKUP[0]), awg("2"), HOUSE, before_v=trunk.run.drop_v)
     assert kinds(trunk.flags) == ["fuse_above_ceiling", "drop_above_limit", "copper_clad"]
     assert trunk.flags[0].limit == pytest.approx(126.75)
     assert trunk.run.drop_v == pytest.approx(0.538, abs=5e-4)
@@ -140,12 +138,8 @@ def test_thinner_and_clad_trunks_are_refused() -> None:
 
 
 def test_a_thin_branch_behind_a_large_fuse_is_refused() -> None:
-    conductors = [(awg("1/0"), None), (awg("4"), 125.0), (awg("8"), None)]
-    _, sub, _ = judge_runs(PICKUP, 4.2, 0, conductors, HOUSE)
+    sub = judge_run(branch_demand(PICKUP[0]), awg("4"), HOUSE, fuse_a=125.0)
     assert sub.flags[0].kind == "fuse_above_ceiling" and sub.flags[0].limit == 100
-    (flag,) = unfused_branch_flags("converter", awg("18"), 40, HOUSE)
-    assert (flag.kind, flag.limit) == ("branch_unfused", 7.5)
-    assert not unfused_branch_flags("converter", awg("18"), 2, HOUSE)
 
 
 def test_a_branch_can_ask_for_a_thicker_trunk() -> None:
@@ -260,8 +254,6 @@ def test_nothing_to_size_is_refused() -> None:
         size_runs([], 4, 0, choice_awg(), HOUSE)
     with pytest.raises(ValueError, match="no conductor"):
         size_runs([load("sub", 600, "D", 60)], 4, 0, [], HOUSE)
-    with pytest.raises(ValueError, match="zip"):
-        judge_runs(PICKUP, 4, 0, [(awg("2"), None)], HOUSE)
 
 
 @given(st.floats(1, 240), st.floats(1, 240), st.floats(0.5, 8))
