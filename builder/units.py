@@ -12,7 +12,6 @@ from typing import TypeAlias
 Volts: TypeAlias = float
 VoltsRms: TypeAlias = float
 Amperes: TypeAlias = float
-Milliamperes: TypeAlias = float
 Ohms: TypeAlias = float
 Watts: TypeAlias = float
 Decibels: TypeAlias = float

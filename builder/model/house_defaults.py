@@ -213,7 +213,9 @@ class HouseDefaults:
     line_lead_slack_m: float = _default(
         0.3, "m", "added to a distance before a line lead is chosen"
     )
-    undecided_slack_m: float = _default(0.5, "m", "added when the box may stand on either side")
+    undecided_slack_m: float = _default(
+        0.5, "m", "no plan asks for it any more; books that set it stay valid"
+    )
     tie_spacing_m: float = _default(0.25, "m", "cable for each tie", above=0)
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")

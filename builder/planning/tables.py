@@ -8,12 +8,6 @@ from math import sqrt
 
 # -- defined -----------------------------------------------------------------------------------
 
-DBU_REFERENCE_V = sqrt(0.6)
-"""0 dBu: the voltage that dissipates 1 mW in 600 Ω. [V RMS]"""
-
-DBV_REFERENCE_V = 1.0
-"""0 dBV. [V RMS]"""
-
 # -- published ---------------------------------------------------------------------------------
 
 AUDIO_SUPPLY_V = 14.4
@@ -32,7 +26,6 @@ E12 = (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
 Source: IEC 60063, series E12 (memory)."""
 
 DATA_SHEET_SOURCE = "TDA7850 data sheet, revision 6, 2013"
-POWER_SOURCE = "CTA-2006: P = V²/R at the terminals"
 E12_SOURCE = "IEC 60063, series E12"
 
 # -- common practice, no source ----------------------------------------------------------------

@@ -7,7 +7,7 @@ from math import pi, sqrt
 
 import pytest
 
-from builder.planning.feeds.delay_sum import bass_sum, delay_sum
+from builder.planning.feeds.delay_sum import delay_sum
 
 Measure = Callable[[str], dict[str, float]]
 
@@ -52,4 +52,4 @@ def test_a_delay_between_sides(simulate: Measure, delay_ms: float) -> None:
         "E1 mid 0 in 0 0.5\nE2 sum mid late 0 0.5\nRsum sum 0 1k\n"
         ".control\nac lin 1 80 80\nlet level = vdb(sum)\nprint level\n.endc"
     )
-    assert bass_sum(delay_ms).loss_db == pytest.approx(simulate(netlist)["level"], abs=0.02)
+    assert delay_sum(80, delay_ms).loss_db == pytest.approx(simulate(netlist)["level"], abs=0.02)

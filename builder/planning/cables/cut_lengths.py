@@ -35,16 +35,6 @@ def cut_length_m(route_m: float, defaults: HouseDefaults) -> float:
     )
 
 
-def undecided_route_m(one_side_m: float, other_side_m: float, defaults: HouseDefaults) -> float:
-    """Return the route to plan for while the box may stand on either side. [m]
-
-    Raises:
-        ValueError: a route is not positive and finite.
-    """
-    longer = max(require_positive("m", one_side_m), require_positive("m", other_side_m))
-    return longer + defaults.undecided_slack_m
-
-
 def line_lead_m(distance_m: float, defaults: HouseDefaults) -> float | None:
     """Return the stock line lead for a distance, or None when none is long enough. [m]
 

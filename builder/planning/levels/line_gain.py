@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import floor
 
 from builder.figures import shown
@@ -96,16 +96,6 @@ def choose_common_gains(
     return tuple(choose_gain(demand, defaults, least) for demand in listed)
 
 
-def judge_line(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults) -> LineGain:
-    """Return what is wrong with a level that a job has chosen itself.
-
-    Raises:
-        ValueError: a voltage is not positive and finite.
-    """
-    require_positive("line_v_rms", line_v_rms)
-    return _finish(demand, line_v_rms, "target", ("the job's own level",), defaults)
-
-
 def _lowered_for_speaker(
     demand: LineDemand, defaults: HouseDefaults
 ) -> tuple[Volts, GainBasis, tuple[str, ...]]:
@@ -161,8 +151,3 @@ def _finish(
     gain = line / demand.driven_v_rms
     flags = (*gain_flags(demand.gain, gain), *line_flags(demand, line, defaults))
     return LineGain(line, gain, basis, steps, flags)
-
-
-def padded(demand: LineDemand, input_ohm: Ohms, pad_ohm: Ohms) -> LineDemand:
-    """Return the same output behind a pad."""
-    return replace(demand, pad_factor=pad_ratio(input_ohm, pad_ohm))

@@ -15,7 +15,6 @@ from builder.planning.cables.cut_lengths import (
     pick_list,
     reel_short_m,
     round_up_m,
-    undecided_route_m,
     with_spare,
 )
 
@@ -56,10 +55,6 @@ def test_impossible_lengths(bad: float) -> None:
 )
 def test_line_leads_come_in_lengths(distance: float, stock: float | None) -> None:
     assert line_lead_m(distance, HOUSE) == stock
-
-
-def test_a_box_that_may_stand_on_either_side() -> None:
-    assert undecided_route_m(2.0, 3.2, HOUSE) == pytest.approx(3.7)
 
 
 def test_small_parts_of_four_doors() -> None:

@@ -1,11 +1,11 @@
-"""Delays at a crossover and in the bass."""
+"""Delays at a crossover, and of two sides in the bass."""
 
 from __future__ import annotations
 
 import pytest
 from vector_reading import groups
 
-from builder.planning.feeds.delay_sum import bass_sum, delay_sum, sum_gain_db, summed_v_rms
+from builder.planning.feeds.delay_sum import delay_sum
 
 SUMS = groups("delay_sums")
 
@@ -27,23 +27,7 @@ def test_impossible_delays(hz: float, delay: float) -> None:
 
 @pytest.mark.parametrize(("delay", "loss", "holds"), SUMS["bass"]["cases"])
 def test_bass(delay: float, loss: float, holds: bool) -> None:
-    found = bass_sum(delay)
+    found = delay_sum(80, delay)
     assert found.loss_db == pytest.approx(loss, abs=SUMS["bass"]["tolerance"])
     assert found.limit_ms == pytest.approx(3.1, abs=0.05)
     assert found.holds is holds
-
-
-def test_sums_of_unequal_levels() -> None:
-    assert summed_v_rms([(3, 0), (4, 1000 / (4 * 80))], 80) == pytest.approx(5)
-    assert summed_v_rms([(3, 0), (4, 0)], 80) == pytest.approx(7)
-    assert summed_v_rms([(3, 0), (4, 0)], 80, inverted=1) == pytest.approx(1)
-    for bad in ([], [(0, 0)]):
-        with pytest.raises(ValueError, match=r"nothing|positive"):
-            summed_v_rms(bad, 80)
-
-
-def test_room_for_a_sum() -> None:
-    assert sum_gain_db([8.9, 8.9]) == pytest.approx(6.02, abs=0.005)
-    assert sum_gain_db([5]) == 0
-    with pytest.raises(ValueError, match="nothing"):
-        sum_gain_db([])

@@ -14,10 +14,8 @@ from builder.model.parts import Gain
 from builder.planning.levels.line_gain import (
     choose_common_gains,
     choose_gain,
-    judge_line,
     line_target_v,
     pad_ratio,
-    padded,
     round_down_v,
 )
 from builder.planning.levels.line_limits import LineDemand
@@ -105,22 +103,10 @@ def test_a_gain_that_cannot_be_low_enough() -> None:
     assert [flag.kind for flag in chosen.flags] == ["line_above_input"]
 
 
-def test_a_level_of_the_jobs_own() -> None:
-    doors = LineDemand(4.0, CVN_2A, 8.0, 0.25, 4.0)
-    assert [flag.kind for flag in judge_line(doors, 8.5, HOUSE).flags] == [
-        "gain_out_of_range",
-        "line_above_output",
-        "line_above_input",
-    ]
-    assert not judge_line(doors, 3.6, HOUSE).flags
-    with pytest.raises(ValueError, match="positive"):
-        judge_line(doors, 0, HOUSE)
-
-
 def test_a_pad_takes_part() -> None:
     assert pad_ratio(10000, 0) == 1
     assert pad_ratio(10000, 3900) == pytest.approx(10 / 17.8)
-    quiet = choose_gain(padded(sub(20.0), 10000, 3900), HOUSE)
+    quiet = choose_gain(replace(sub(20.0), pad_factor=pad_ratio(10000, 3900)), HOUSE)
     assert quiet.gain == pytest.approx(4.5 / (20 * 10 / 17.8))
     with pytest.raises(ValueError, match="positive"):
         pad_ratio(10000, -1)

@@ -50,7 +50,8 @@ def test_volts_for_power_refuses(power_w: float, ohm: float) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "reference"), [("dbv", tables.DBV_REFERENCE_V), ("dbu", tables.DBU_REFERENCE_V)]
+    ("name", "reference"),
+    [("dbv", 1.0), ("dbu", sqrt(0.6))],  # 0 dBu: 1 mW in 600 Ω
 )
 def test_decibel_references(name: str, reference: float) -> None:
     for v_rms, level in AUDIO[name]["cases"]:

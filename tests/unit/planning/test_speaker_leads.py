@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
@@ -15,17 +13,15 @@ from builder.planning.cables.speaker_leads import (
     lead_loss_db,
     lead_ohm,
 )
-from builder.planning.levels.speaker_loads import (
-    coil_wirings,
-    nominal_ohms,
-    series_ohm,
-    side_by_side_ohm,
-    stand_in_load,
-)
+from builder.planning.levels.speaker_loads import side_by_side_ohm, stand_in_load
 from builder.planning.power.conductors import awg, choice_awg, choice_mm2
+from builder.proof.band import where_in
+from builder.proof.signatures.nominal import pair_band
+from builder.proof.signatures.shapes import Nominal
 
 LEADS = groups("speaker_leads")
 HOUSE = HouseDefaults()
+NO_LEADS = HouseDefaults(speaker_leads_ohm=0)
 
 
 @pytest.mark.parametrize(
@@ -99,30 +95,16 @@ def test_a_lead_of_no_length_costs_nothing() -> None:
 
 @pytest.mark.parametrize(("reading", "nominals"), LEADS["nominal"]["cases"])
 def test_every_nominal_that_fits(reading: float, nominals: list[float]) -> None:
-    assert nominal_ohms(reading, HOUSE) == tuple(nominals)
-
-
-@pytest.mark.parametrize("reading", LEADS["nominal"]["refused"])
-def test_impossible_readings(reading: float) -> None:
-    with pytest.raises(ValueError, match="positive"):
-        nominal_ohms(reading, HOUSE)
-
-
-@given(st.floats(0.5, 10))
-def test_a_nominal_is_never_named_from_outside_its_band(reading: float) -> None:
-    for nominal in nominal_ohms(reading, HOUSE):
-        assert 0.7 * nominal <= reading * 1.0000001 and reading <= nominal * 1.0000001
+    # The cases are readings at the speaker itself: the house's allowance for leads is left out.
+    bands = {ohm: pair_band(Nominal(ohm, shared=False), NO_LEADS) for ohm in (1, 2, 3, 4, 6, 8)}
+    assert [ohm for ohm, band in bands.items() if where_in(band, reading, None) == "in"] == nominals
 
 
 def test_coils() -> None:
     assert side_by_side_ohm([4, 4]) == pytest.approx(2)
     assert side_by_side_ohm([4, 2]) == pytest.approx(4 / 3)
-    assert series_ohm([4, 4, 2]) == 10
     with pytest.raises(ValueError, match="no voice coil"):
-        series_ohm([])
-    loads = [(way.load_ohm, way.allowed) for way in coil_wirings(4, 4, 2)]
-    assert loads == [(1, False), (4, True), (16, True)]
-    assert [way.load_ohm for way in coil_wirings(2, 1, 1)] == [2]
+        side_by_side_ohm([])
 
 
 def test_a_stand_in_load() -> None:
