@@ -5,7 +5,7 @@ Completion must never fail: without a book there is nothing to offer.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 
 import click
@@ -14,8 +14,6 @@ from builder.book import Book, BookNotFoundError, open_book
 from builder.cli.books import book_here
 from builder.pipeline.answers.explaining import pins_of
 from builder.pipeline.answers.explanations import every_explanation
-
-Complete = Callable[[click.Context, click.Parameter, str], list[str]]
 
 
 def _book(context: click.Context) -> Book | None:

@@ -17,7 +17,6 @@ byte order mark and a missing final newline as they are, outside the place it ch
                                                 add a key to the mapping at `path`: at its place
                                                 in the order of the schema when `kind` is given,
                                                 else at the end
-    replace_value(text, path, value)            put another value in the place of one
     rename_key(text, path, new)                 spell the last key of `path` otherwise
     remove_item(text, path)                     take a list item or key away, with its lines
 
@@ -38,7 +37,6 @@ from builder.editing.splicing import (
     insert_key,
     remove_item,
     rename_key,
-    replace_value,
 )
 from builder.editing.writing import write_record
 
@@ -51,6 +49,5 @@ __all__ = [
     "insert_key",
     "remove_item",
     "rename_key",
-    "replace_value",
     "write_record",
 ]

@@ -15,7 +15,7 @@ from builder.editing.edits import (
 )
 from builder.editing.house_style import key_order
 from builder.editing.layout import Entry, Part, entry_at, part_at, read_layout
-from builder.editing.spelling import flow_text, key_text, scalar_text
+from builder.editing.spelling import flow_text, key_text
 from builder.editing.writing import item_lines, key_lines, one_line
 from builder.findings import DataPath
 from builder.model.words import SchemaKind
@@ -71,23 +71,6 @@ def insert_key(
     if before is None:
         return _at_head(text, part.entries[0], lines)
     return _after(text, before, part.entries[0].start, lines)
-
-
-def replace_value(text: str, path: DataPath, value: Any) -> str:
-    """Return the text with another value at `path`, written on one line.
-
-    Raises:
-        UneditableError: there is nothing at `path`.
-    """
-    root = read_layout(text)
-    part = entry_at(root, path).part
-    if part.start == part.end and text[part.start - 1] not in ":-":
-        raise UneditableError(f'there is no colon behind "{path[-1]}"')
-    flow = any(part_at(root, path[:depth]).flow for depth in range(len(path)))
-    structure = isinstance(value, dict | list)
-    new = flow_text(value) if structure else scalar_text(value, flow=flow)
-    space = "" if part.end > part.start else " "
-    return apply_edits(text, [Edit(part.start, part.end, space + new)])
 
 
 def rename_key(text: str, path: DataPath, new: str) -> str:

@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 
 from builder.finder.entries import FUSE
 from builder.finder.meaning import MeaningKind
-from builder.finder.tokens import Tokens, Years, spot, tokens_of, years_at
+from builder.finder.tokens import Tokens, Years, spot, years_at
 from builder.finder.words import (
     AND_WORDS,
     CAVITY_WORDS,
@@ -75,11 +75,6 @@ class Question(NamedTuple):
     names: tuple[str, ...]
     years: Years | None
     facts: tuple[Fact, ...]
-
-
-def understand(text: str) -> Question:
-    """Take a question apart; every word without a meaning is taken for a name."""
-    return question_of(items_of(tokens_of(text)))
 
 
 def items_of(tokens: Tokens) -> tuple[Item, ...]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from pathlib import Path
 from posixpath import dirname, join, normpath
 from typing import NamedTuple
 from urllib.parse import unquote
@@ -149,21 +148,3 @@ def style_faults(url: str, style: str) -> list[BadLink]:
 def in_words(found: Iterable[BadLink]) -> list[str]:
     """Return one sentence for each bad link."""
     return [f'{bad.page}: "{bad.target}" {bad.message}' for bad in found]
-
-
-def check_folder(site: Path) -> list[BadLink]:
-    """Return the bad links of a whole site on disk, whoever built it."""
-    files = sorted(path for path in site.rglob("*") if path.is_file())
-    names = [path.relative_to(site).as_posix() for path in files]
-    pages = [
-        page_links(name, path.read_text(encoding="utf-8"))
-        for name, path in zip(names, files, strict=True)
-        if name.endswith(".html")
-    ]
-    styles = [
-        bad
-        for name, path in zip(names, files, strict=True)
-        if name.endswith(".css")
-        for bad in style_faults(name, path.read_text(encoding="utf-8"))
-    ]
-    return bad_links(pages, names) + styles

@@ -2,7 +2,7 @@
 
 Cells are what the record says; columns that begin with `computed_` are what this build made of
 it. A spreadsheet runs a cell as a formula when it begins with certain characters, so such a cell
-is given a leading apostrophe; `plain_cell` takes it off again.
+is given a leading apostrophe, which whoever reads the file takes off again.
 """
 
 from __future__ import annotations
@@ -130,11 +130,6 @@ def inert(value: object) -> str:
     text = str(value)
     runs = text.lstrip(" ")[:1] in tuple(RUNS) or text.startswith(APOSTROPHE)
     return APOSTROPHE + text if runs else text
-
-
-def plain_cell(cell: str) -> str:
-    """Return what the record says, from a cell as `inert` wrote it."""
-    return cell.removeprefix(APOSTROPHE)
 
 
 def _lines(rows: Iterable[list[str]]) -> str:

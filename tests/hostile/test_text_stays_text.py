@@ -13,8 +13,9 @@ import pytest
 from chromium import Browser
 from hostile_book import INERT, HostileBook
 from samples import LONG
+from site_folder import plain_cell
 
-from builder.rendering.pins_csv import RUNS, plain_cell
+from builder.rendering.pins_csv import RUNS
 
 pytestmark = pytest.mark.browser
 

@@ -11,9 +11,10 @@ from itertools import combinations
 import pytest
 from coloraide import Color
 from coloraide.filters.cvd import Deutan, Protan, Tritan
+from contrast import contrast_ratio
 
 from builder.model.wire_colours import WIRE_SRGB_HEX
-from builder.proof.colour.srgb import contrast_ratio, decode_srgb, lab_of_linear
+from builder.proof.colour.srgb import decode_srgb, lab_of_linear
 from builder.proof.colour.vision import VISIONS, Vision
 from builder.proof.confusable import word_difference_de00
 

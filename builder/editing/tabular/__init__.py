@@ -14,7 +14,7 @@ from builder.editing.tabular.car_fields import NOT_HELD
 from builder.editing.tabular.describing import columns_markdown
 from builder.editing.tabular.faults import CATALOGUE, CellFault, Place
 from builder.editing.tabular.reading import Imported, from_tables
-from builder.editing.tabular.template import csv_rows, template_csv, template_sheets, xlsx_sheets
+from builder.editing.tabular.template import csv_rows, template_sheets, xlsx_sheets
 from builder.editing.tabular.writing import TableRows, rows_of
 
 __all__ = [
@@ -28,7 +28,6 @@ __all__ = [
     "csv_rows",
     "from_tables",
     "rows_of",
-    "template_csv",
     "template_sheets",
     "xlsx_sheets",
 ]

@@ -12,7 +12,7 @@ from builder.editing.tabular.headings import WIDE, Wide
 from builder.editing.tabular.parts import CAR, MARK, PINS
 from builder.editing.tabular.writing import TableRows
 from builder.schema_check.schemas import schema_at
-from builder.spreadsheets import Laid, NewSheet, write_csv
+from builder.spreadsheets import Laid, NewSheet
 
 Cells = list[str | int | float | None]
 _ROWS_LAID = 300
@@ -127,8 +127,3 @@ def csv_rows(filled: TableRows | None = None) -> list[list[str]]:
 
 def _typed(cell: str | int | float | None) -> str:
     return "" if cell is None else str(cell)
-
-
-def template_csv() -> bytes:
-    """The bytes of the table to fill as one csv file."""
-    return write_csv(csv_rows())

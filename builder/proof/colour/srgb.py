@@ -1,4 +1,4 @@
-"""From the numbers of a screen colour to light, to CIELAB, and to contrast.
+"""From the numbers of a screen colour to light, and to CIELAB.
 
 A triple of *linear* light is red, green, blue from 0 to 1, in proportion to what a screen emits.
 """
@@ -63,16 +63,3 @@ def lab_of_linear(linear: Triple) -> Triple:
 
 def _compressed(share: float) -> float:
     return float(share ** (1 / 3)) if share > _LAB_KNEE else _LAB_SLOPE * share + 4 / 29
-
-
-def contrast_ratio(first: Triple, second: Triple) -> float:
-    """Return the contrast of two colours in linear light, from 1 to 21.
-
-    Source: WCAG 2.2, definition of contrast ratio (read).
-    """
-    dark, bright = sorted((_luminance(first), _luminance(second)))
-    return (bright + 0.05) / (dark + 0.05)
-
-
-def _luminance(linear: Triple) -> float:
-    return apply(_XYZ_OF_LINEAR, linear)[1]

@@ -75,13 +75,3 @@ def limit_of_pin(pin: Pin) -> float | None:
     if pin.fuse and pin.fuse.rating_a is not None:
         return pin.fuse.rating_a * 1000
     return None
-
-
-def safe_loads(pin: Pin, open_v: float | None) -> tuple[Load, ...]:
-    """Return every load that may be put on the pin, lightest first; "none" is always among them."""
-    limit = limit_of_pin(pin)
-    return tuple(
-        load
-        for load in LOAD_MA
-        if load_refusal(pin.function, load, open_v=open_v, limit_ma=limit) is None
-    )

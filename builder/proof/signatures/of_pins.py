@@ -1,22 +1,19 @@
-"""Which signatures a pin may have, and what it should read, for pages and bay sheets."""
+"""Which signatures a pin may have, by its function and by what the record says of the car."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.model.words import STATES, Function, Leg, Load, Quantity, RadioOutputs, State
-from builder.proof.band import Bound, limit_at
+from builder.model.words import Function, Leg, RadioOutputs
 from builder.proof.signatures.control import AMPLIFIER_ON, AMPLIFIER_ON_LOGIC
 from builder.proof.signatures.nominal import narrowed, nominal_of
 from builder.proof.signatures.pairs import legs_on_rail
-from builder.proof.signatures.shapes import Against, Expected, Kind, resolve
+from builder.proof.signatures.shapes import Kind, resolve
 from builder.proof.signatures.table import SIGNATURES
-from builder.proof.wording import expectation_sentence
 from builder.proof.words import Defining
 
 
@@ -95,90 +92,3 @@ def _radio_families(outputs: RadioOutputs, leg: Leg | None) -> tuple[str, ...]:
         return ("bridged",)
     common = _COMMON_LEGS[leg] if leg else ("common_signal", "common_return")
     return common if outputs == "common_ground" else ("bridged", *common)
-
-
-@dataclass(frozen=True, slots=True)
-class ExpectedReading:
-    """What a pin should read in one state, at stated battery volts; a bound of None is open.
-
-    `low` and `high` are in the unit of `quantity`. `defining` says that the line settles one of
-    the function's defining states. `loads` empty means any load.
-    """
-
-    kind: str
-    kind_name: str
-    state: State
-    against: Against
-    loads: tuple[Load, ...]
-    quantity: Quantity
-    low: float | None
-    high: float | None
-    strict: bool
-    defining: bool
-    sentence: str
-    source: str
-
-
-def expected_readings(kind: Kind, battery_v: float) -> tuple[ExpectedReading, ...]:
-    """Return what `kind` reads in every state it speaks of, in the order of the state list."""
-    pairs = [(state, row) for row in kind.rows for state in row.states]
-    pairs.sort(key=lambda pair: STATES.index(pair[0]))
-    return tuple(_expected(kind, state, row, battery_v) for state, row in pairs)
-
-
-def _expected(kind: Kind, state: State, row: Expected, battery_v: float) -> ExpectedReading:
-    return ExpectedReading(
-        kind.id,
-        kind.name,
-        state,
-        row.against,
-        row.loads,
-        row.quantity,
-        _figure(row.low, battery_v),
-        _figure(row.high, battery_v),
-        row.strict,
-        bool(row.proves),
-        expectation_sentence(state, row, battery_v),
-        row.source,
-    )
-
-
-def _figure(bound: Bound | None, battery_v: float) -> float | None:
-    return None if bound is None else limit_at(bound, battery_v)
-
-
-def expected_of_function(
-    function: Function, defaults: HouseDefaults, battery_v: float
-) -> tuple[ExpectedReading, ...]:
-    """Return the expected readings of every kind of `function`, kind after kind."""
-    return tuple(
-        row
-        for kind in kinds_of_function(function, defaults)
-        for row in expected_readings(kind, battery_v)
-    )
-
-
-def expected_of_pin(
-    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float
-) -> tuple[ExpectedReading, ...]:
-    """Return the expected readings of the pin, narrowed by what the record says of the car."""
-    return tuple(
-        row
-        for kind in kinds_of_pin(vehicle, pin, defaults)
-        for row in expected_readings(kind, battery_v)
-    )
-
-
-def proof_readings(
-    vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, battery_v: float
-) -> tuple[ExpectedReading, ...]:
-    """Return the defining readings of the pin, one for each defining state of its first kind.
-
-    A pin whose function no reading settles (a mute wire, say) gets its strict lines instead.
-    """
-    choices = kinds_of_pin(vehicle, pin, defaults)
-    if not choices:
-        return ()
-    readings = expected_readings(choices[0], battery_v)
-    wanted = [reading for reading in readings if reading.defining]
-    return tuple(wanted or (reading for reading in readings if reading.strict))

@@ -20,8 +20,6 @@ from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.templates import fill
 
-STANDS_ELSEWHERE = frozenset({"schema", "id", "data", "name", "maker", "rows", "pairs", "singles"})
-"""Keys that have no line among the facts: the head of the page, drawings and the JSON say them."""
 USED_IN_SHOWN = 200
 """How many cars a part's page names before it says how many more there are."""
 

@@ -8,7 +8,11 @@ from hypothesis import strategies as st
 
 from builder.finder.search import find
 from builder.finder.tokens import LAST_YEAR, LONGEST_QUESTION, tokens_of
-from builder.finder.understanding import Colour, understand
+from builder.finder.understanding import Colour, Question, items_of, question_of
+
+
+def understand(text: str) -> Question:
+    return question_of(items_of(tokens_of(text)))
 
 
 @pytest.mark.parametrize(

@@ -12,15 +12,15 @@ from typing import Any
 import jsonschema_rs
 import pytest
 from shipped_book import PINOUTS, loombook
+from site_folder import check_folder, plain_cell
 
 from builder.book import RecordFile, open_book
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.records import read_record
 from builder.proof.pin_proof import prove
 from builder.rendering import missing
-from builder.rendering.links import check_folder
 from builder.rendering.pages.open_data import open_data_page
-from builder.rendering.pins_csv import COLUMNS, plain_cell
+from builder.rendering.pins_csv import COLUMNS
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from contrast import contrast_ratio
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,7 +15,6 @@ from builder.proof.colour.difference import colour_difference_de00
 from builder.proof.colour.srgb import (
     Triple,
     apply,
-    contrast_ratio,
     decode_srgb,
     lab_of_linear,
     linear_of,

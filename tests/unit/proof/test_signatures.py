@@ -10,14 +10,11 @@ from proof_cars import channel, pin, speaker, vehicle
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import STATE_NAMES
 from builder.model.words import FUNCTIONS, STATES
+from builder.proof.band import limit_at
 from builder.proof.signatures.of_pins import (
-    expected_of_function,
-    expected_of_pin,
-    expected_readings,
     kinds,
     kinds_of_function,
     kinds_of_pin,
-    proof_readings,
 )
 from builder.proof.signatures.page_table import table_for_page
 from builder.proof.signatures.table import SIGNATURES, STATE_COST
@@ -91,31 +88,21 @@ def test_bands_are_those_of_common_practice(
 ) -> None:
     found = [
         row
-        for row in expected_readings(TABLE[kind], 12.6)
-        if row.state == state
+        for row in TABLE[kind].rows
+        if state in row.states
         and row.quantity == "dc_v"
         and row.against == "ground"
         and (not row.loads or load in row.loads)
     ]
-    assert [(row.low, row.high) for row in found] == [(pytest.approx(low), pytest.approx(high))]
+    (band,) = [[limit_at(end, 12.6) for end in (row.band.low, row.band.high)] for row in found]
+    assert band == pytest.approx([low, high])
     assert found[0].source == "common practice, no source"
 
 
 def test_a_house_default_moves_its_band() -> None:
     wide = kinds(HouseDefaults(supply_drop_v=1.0))["accessory"]
-    row = next(row for row in expected_readings(wide, 12.6) if row.state == "accessory")
-    assert row.low == pytest.approx(11.6)
-
-
-def test_expected_readings_follow_the_state_list_and_say_what_they_want() -> None:
-    rows = expected_of_function("retained", HOUSE, 12.6)
-    order = [STATES.index(row.state) for row in rows]
-    assert order == sorted(order)
-    asleep = next(row for row in rows if row.state == "asleep")
-    assert asleep.sentence == (
-        "asleep for at least 20 min: DC volts against battery negative or body, any load: "
-        "at most 0.50 V either way"
-    )
+    row = next(row for row in wide.rows if "accessory" in row.states)
+    assert limit_at(row.band.low, 12.6) == pytest.approx(11.6)
 
 
 def ids(car, wire) -> list[str]:  # type: ignore[no-untyped-def]
@@ -142,16 +129,6 @@ def test_the_stated_level_narrows_a_turn_on() -> None:
     assert ids(vehicle(), pin("1", "amplifier_on", level_v=3.3)) == ["amplifier_on_logic"]
     assert ids(vehicle(), pin("1", "amplifier_on", level_v=12.0)) == ["amplifier_on_12v"]
     assert len(ids(vehicle(), pin("1", "amplifier_on"))) == 2
-
-
-def test_proof_readings_are_the_defining_ones() -> None:
-    wire = pin("1", "retained")
-    states = {row.state for row in proof_readings(vehicle(wire), wire, HOUSE, 12.6)}
-    assert states == {"asleep", "accessory", "retained"}
-    mute = pin("2", "mute")
-    assert proof_readings(vehicle(mute), mute, HOUSE, 12.6)
-    assert proof_readings(vehicle(), pin("3", "unknown"), HOUSE, 12.6) == ()
-    assert len(expected_of_pin(vehicle(wire), wire, HOUSE, 12.6)) > 3
 
 
 def test_the_page_gets_the_whole_table_as_json() -> None:

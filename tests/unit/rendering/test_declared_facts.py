@@ -14,7 +14,6 @@ from builder.loading import load_file
 from builder.model.kinds import PARTS
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.parts import (
-    STANDS_ELSEWHERE,
     amplifier_page,
     cable_page,
     converter_page,
@@ -60,6 +59,10 @@ def test_whatever_a_record_says_stands_on_its_page(kind, path):
     text = plain(Tags(page.body_html).text)
     for key, value in leaves({k: v for k, v in data.items() if k not in ELSEWHERE}, kind):
         assert said(value) in text, f"{key}: {value} of {path.name} does not stand on its page"
+
+
+STANDS_ELSEWHERE = {"schema", "id", "data", "name", "maker", "rows", "pairs", "singles"}
+"""Keys without a line among the facts: the head of the page, drawings and the JSON say them."""
 
 
 def bare_keys(cls: type, *, in_a_line: bool) -> Iterator[str]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from site_folder import check_folder
 
-from builder.rendering.links import BadLink, bad_links, check_folder, page_links, style_faults
+from builder.rendering.links import BadLink, bad_links, page_links, style_faults
 
 FILES = ["index.html", "vehicles/a.html", "vehicles/b.html", "assets/x.css"]
 

@@ -11,9 +11,10 @@ from __future__ import annotations
 import re
 
 import pytest
+from contrast import contrast_ratio
 
 from builder.data_files import templates_folder
-from builder.proof.colour.srgb import contrast_ratio, decode_srgb
+from builder.proof.colour.srgb import decode_srgb
 
 STYLES = sorted((templates_folder() / "theme").glob("*.css"))
 MAIN = (templates_folder() / "theme" / "loombook.css").read_text("utf-8")

@@ -8,8 +8,9 @@ import io
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from site_folder import plain_cell
 
-from builder.rendering.pins_csv import COLUMNS, RUNS, header, inert, metadata, plain_cell
+from builder.rendering.pins_csv import COLUMNS, RUNS, header, inert, metadata
 
 
 @pytest.mark.parametrize("sign", [*RUNS, "'"])

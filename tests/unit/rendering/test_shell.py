@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 from page_samples import INFO, Tags
+from site_folder import check_folder
 
 from builder.model.house_defaults import HouseDefaults
 from builder.rendering import shell as shell_module
-from builder.rendering.links import check_folder
 from builder.rendering.page import Page
 from builder.rendering.pages.lists import home_page, vehicles_index
 from builder.rendering.pages.prove import CARDS, prove_url

@@ -1,0 +1,83 @@
+"""What is written is used: every function has a caller, every published value a reader.
+
+A function that tests alone call proves nothing about what people get, and neither do the
+published values it is held against.
+"""
+
+from __future__ import annotations
+
+import ast
+import json
+import re
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+VECTORS = sorted((ROOT / "tests" / "vectors").glob("*.json"))
+MODULES = {path: ast.parse(path.read_text("utf-8")) for path in (ROOT / "builder").rglob("*.py")}
+TEMPLATES = [
+    path for path in (ROOT / "site_templates").rglob("*") if path.suffix in (".html", ".md")
+]
+CALLED_FROM_OUTSIDE = {
+    *("list_directory", "log_message", "parse_request", "send_head"),  # http.server
+    *("handle_error", "process_request", "process_request_thread", "service_actions"),
+    *("get_command", "invoke"),  # click
+}
+"""Methods that stand in the place of a library's own, which calls them."""
+
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def functions() -> Iterator[tuple[Path, Function]]:
+    """Every function and method of the builder, commands aside, which click calls."""
+    for path, module in MODULES.items():
+        for node in ast.walk(module):
+            if not isinstance(node, Function) or node.name.startswith("__"):
+                continue
+            if not any("command" in ast.unparse(how) for how in node.decorator_list):
+                yield path, node
+
+
+def names_in(node: ast.AST) -> Iterator[str]:
+    """The names that a piece of code uses; an import or `__all__` is no use."""
+    for inner in ast.walk(node):
+        if isinstance(inner, ast.Name):
+            yield inner.id
+        elif isinstance(inner, ast.Attribute):
+            yield inner.attr
+        elif isinstance(inner, ast.alias) and inner.asname:
+            yield inner.name
+
+
+def test_every_function_has_a_caller() -> None:
+    used = Counter(name for module in MODULES.values() for name in names_in(module))
+    shown = {word for path in TEMPLATES for word in re.findall(r"\w+", path.read_text("utf-8"))}
+    idle = [
+        f"{path.relative_to(ROOT)}:{node.lineno} {node.name}"
+        for path, node in functions()
+        if used[node.name] == Counter(names_in(node))[node.name]  # calls itself at most
+        and node.name not in shown | CALLED_FROM_OUTSIDE
+    ]
+    assert idle == []
+
+
+def test_what_is_called_from_outside_is_still_there() -> None:
+    assert {node.name for _, node in functions()} >= CALLED_FROM_OUTSIDE
+
+
+def texts_of_tests() -> str:
+    """All tests but the list that looks at the form of the vectors alone."""
+    paths = (path for path in (ROOT / "tests").rglob("*.py") if path.name != "vector_reading.py")
+    return "\n".join(path.read_text("utf-8") for path in paths)
+
+
+@pytest.mark.parametrize("path", VECTORS, ids=lambda path: path.stem)
+def test_every_published_value_has_a_reader(path: Path) -> None:
+    texts = texts_of_tests()
+    data = json.loads(path.read_text("utf-8"))
+    groups = [group["name"] for group in data.get("groups", [])]
+    assert re.search(rf"\b{path.stem}(\.json)?\"", texts)
+    assert [name for name in groups if f'"{name}"' not in texts] == []
