@@ -39,14 +39,14 @@ class Fix:
 
     A finding offers one only where no second meaning is possible. `change` says how:
     "write" puts `text`, as typed in YAML, in the place of the value at `path`; "quote" puts that
-    value in quotes; "rename_key" spells the key at `path` as `text`; "remove" takes the item at
-    `path` out; "retype" puts `text` in the place of `before` + `written`, where `written` starts
-    at the finding; "expand_tabs" indents the file by spaces. A "write" is made only while the
-    value still is `written`, when that is given. `beside` is a key and its text that a "write"
-    adds next to it.
+    value in quotes; "rename_key" spells the key at `path` as `text`; "add_key" adds the key at
+    `path` with the value `text`, as typed in YAML; "remove" takes the item at `path` out; "retype"
+    puts `text` in the place of `before` + `written`, where `written` starts at the finding;
+    "expand_tabs" indents the file by spaces. A "write" is made only while the value still is
+    `written`, when that is given. `beside` is a key and its text that a "write" adds next to it.
     """
 
-    change: Literal["write", "quote", "rename_key", "remove", "retype", "expand_tabs"]
+    change: Literal["write", "quote", "rename_key", "add_key", "remove", "retype", "expand_tabs"]
     path: DataPath = ()
     text: str = ""
     written: str = ""

@@ -17,17 +17,13 @@ FORMS = tuple(each for each in vars(forms).values() if isinstance(each, Form))
 """Forms that keys of several kinds have."""
 SHARED = (Wire, Replaces)
 """Parts that records of several kinds hold."""
-_ADDRESS = "https://loombook.example/schema/{}.schema.json"
 
 
 def schema_file(kind: RecordKind) -> str:
     """Return the text of `schema/<kind>.schema.json`."""
     cls = DECLARED[kind]
-    head = {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "$id": _ADDRESS.format(kind),
-        "title": cls.__name__,
-    }
+    # No `$id`: the file's own address is its id, so that references lead to the files beside it.
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": cls.__name__}
     return json_text(head | schema_of(cls))
 
 

@@ -42,6 +42,8 @@ def mend(text: str, kind: SchemaKind, finding: Finding) -> str:
 def _mend_at_path(text: str, kind: SchemaKind, fix: Fix) -> str:
     if fix.change == "rename_key":
         return rename_key(text, fix.path, fix.text)
+    if fix.change == "add_key":
+        return _with_key(text, kind, fix)
     if fix.change == "remove":
         return remove_item(text, fix.path)
     part = part_at(read_layout(text), fix.path)
@@ -54,6 +56,13 @@ def _mend_at_path(text: str, kind: SchemaKind, fix: Fix) -> str:
         key, value = fix.beside
         text = insert_key(text, fix.path[:-1], key, value, kind)
     return text
+
+
+def _with_key(text: str, kind: SchemaKind, fix: Fix) -> str:
+    key = str(fix.path[-1])
+    typed = load_text(f"{key}: {fix.text}", "").data
+    assert typed is not None  # a value that a schema gave
+    return insert_key(text, fix.path[:-1], key, typed[key], kind)
 
 
 def _put(text: str, part: Part, new: str) -> str:

@@ -181,7 +181,8 @@ _VALUES = (
         "A record format that this version does not read",
         what="A `schema` number other than those this version of the program reads.",
         why="A newer record may say things that this version would misunderstand.",
-        fix="Type the number that the finding names, or use a newer version of the program.",
+        fix="Use a newer version of loombook for a newer record: `schema/CHANGES.md` says what "
+        "each format holds. A number that no format ever had is typed as the finding says.",
         example=refused_and_accepted("schema: 2", "schema: 1"),
     ),
     _entry(

@@ -96,7 +96,11 @@ def missing_key(kind: SchemaKind, fault: ShapeFault) -> Words:
     """A key that every record of the kind has."""
     *place, key = fault.violation.path
     message = f"key {quoted(key)} is missing in {name_of(tuple(place), kind)}"
-    return Words(message, f"add {example_line(str(key), schema_at(kind, fault.violation.path))}")
+    schema = schema_at(kind, fault.violation.path)
+    legal = schema.get("enum", ())
+    # A key that has one legal value, such as the number of the record format, means that value.
+    fix = Fix("add_key", fault.violation.path, typed(legal[0])) if len(legal) == 1 else None
+    return Words(message, f"add {example_line(str(key), schema)}", fix)
 
 
 def needed_here(kind: SchemaKind, fault: ShapeFault) -> Words:

@@ -28,10 +28,15 @@ BLACK: Final = "black"
 """The word by which a list of colours is known."""
 
 
+def schema_name(name: str) -> str:
+    """The name of a schema's file, which references from the files beside it go by."""
+    return f"{name}.schema.json"
+
+
 @cache
 def read_schema(name: str) -> Schema:
     """The schema of a kind, or the shared definitions, as data."""
-    text = (schema_folder() / f"{name}.schema.json").read_text(encoding="utf-8")
+    text = (schema_folder() / schema_name(name)).read_text(encoding="utf-8")
     schema: Schema = json.loads(text)
     return schema
 
@@ -46,7 +51,7 @@ def validator(kind: SchemaKind) -> jsonschema_rs.Draft202012Validator:
     if kind not in KINDS:
         raise ValueError(f"no schema for the kind {kind!r}")
     shared = read_schema(SHARED)
-    registry = jsonschema_rs.Registry([(shared["$id"], shared)])
+    registry = jsonschema_rs.Registry([(schema_name(SHARED), shared)])
     return jsonschema_rs.Draft202012Validator(
         read_schema(kind), registry=registry, validate_formats=True
     )

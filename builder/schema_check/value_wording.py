@@ -41,13 +41,16 @@ def _two_colours(message: str, violation: Violation, base: str, stripe: str | No
 
 
 def wrong_version(violation: Violation) -> Words:
-    """A record format that this version does not read."""
-    same = str(violation.value).strip() == str(violation.limit[0])
-    return Words(
-        f"the record format {quoted(violation.value)} is not one that this version reads",
-        f"type schema: {violation.limit[0]}, or use a newer version of the program.",
-        Fix("write", violation.path, str(violation.limit[0])) if same else None,
-    )
+    """A whole number that is no record format which this version reads."""
+    written, read = violation.value, [int(number) for number in violation.limit]
+    message = f"the record format {quoted(written)} is not one that this version reads"
+    if written > read[-1]:
+        # To type an older number would make this version misread what the record says.
+        return Words(
+            message, f"use a newer version of loombook; this one reads schema: {read[-1]}."
+        )
+    fix = Fix("write", violation.path, str(read[-1])) if len(read) == 1 else None
+    return Words(message, f"type schema: {read[-1]}.", fix)
 
 
 def out_of_range(kind: SchemaKind, violation: Violation, schema: Schema) -> Words:

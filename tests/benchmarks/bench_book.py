@@ -39,7 +39,6 @@ def one_file_schema(folder: Path) -> Path:
     schema = json.loads(text.replace("defs.schema.json#", "#"))
     shared = json.loads((ROOT / "schema" / "defs.schema.json").read_text("utf-8"))
     schema["$defs"] = {**shared["$defs"], **schema.get("$defs", {})}
-    del schema["$id"]
     file = folder / "vehicle-in-one.schema.json"
     file.write_text(json.dumps(schema), "utf-8")
     return file

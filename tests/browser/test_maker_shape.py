@@ -12,12 +12,13 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
 from maker_records import KINDS, RECORDS, Record, data_of, example_records, shipped_records
-from referencing import Registry, Resource
+from referencing import Registry
+from referencing.jsonschema import DRAFT202012
 from shipped_book import PINOUTS
 
 from builder.loading import load_file
 from builder.schema_check import check_shape
-from builder.schema_check.schemas import SHARED, read_schema, validator
+from builder.schema_check.schemas import SHARED, read_schema, schema_name, validator
 
 pytestmark = pytest.mark.browser
 DRAWN = 500
@@ -101,7 +102,9 @@ def drawn_records() -> list[Record]:
 
 def other_validator(kind: str) -> Draft202012Validator:
     shared = read_schema(SHARED)
-    registry: Registry[Any] = Resource.from_contents(shared) @ Registry()
+    registry: Registry[Any] = Registry().with_resource(
+        schema_name(SHARED), DRAFT202012.create_resource(shared)
+    )
     return Draft202012Validator(
         read_schema(kind), registry=registry, format_checker=FormatChecker(["date"])
     )

@@ -12,11 +12,12 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
-from referencing import Registry, Resource
+from referencing import Registry
+from referencing.jsonschema import DRAFT202012
 from samples import some
 
 from builder.loading import load_file
-from builder.schema_check.schemas import KINDS, SHARED, read_schema, validator
+from builder.schema_check.schemas import KINDS, SHARED, read_schema, schema_name, validator
 
 RECORDS = Path(__file__).parents[2] / "records"
 
@@ -28,7 +29,9 @@ ODD_VALUES: tuple[Any, ...] = (
 
 def other_validator(kind: str) -> Draft202012Validator:
     shared = read_schema(SHARED)
-    registry: Registry[Any] = Resource.from_contents(shared) @ Registry()
+    registry: Registry[Any] = Registry().with_resource(
+        schema_name(SHARED), DRAFT202012.create_resource(shared)
+    )
     return Draft202012Validator(
         read_schema(kind), registry=registry, format_checker=FormatChecker(["date"])
     )
