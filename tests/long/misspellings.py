@@ -33,7 +33,6 @@ RAW = {
     "builder.editing.tabular.pin_rows": "paths into a record that is not parsed yet",
     "builder.editing.tabular.template": "paths into a record that is not parsed yet",
     "builder.editing.writing": "paths into a record that is not parsed",
-    "builder.parsing.job": "the reader itself, behind the schema",
     "builder.pipeline.comparing.changes": "keys of two records as they were typed",
     "builder.rendering.validator_js": "keywords of schemas",
     "builder.schema_check.type_wording": "keywords of schemas",

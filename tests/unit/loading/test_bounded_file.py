@@ -63,6 +63,8 @@ def test_a_device_or_a_folder_is_no_file(path: str) -> None:
 
 READERS = {
     "data_files": "where the package's own files are",
+    "declared_files/__main__": "the project's own schemas and templates",
+    "declared_files/files": "the project's own schemas and templates",
     "loading/bounded_file": "the one door",
     "pipeline/changing/starting": "the package's own files",
     "pipeline/site/open_data": "the package's schemas",
