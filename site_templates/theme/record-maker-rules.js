@@ -85,7 +85,7 @@
     const out = [];
     grouped(at.sites, (s) => s.plug.id + "." + s.cavity).forEach((sites) => clashes(sites).forEach(function (two) {
       out.push(fault("PIN101", two[1].path.concat("cavity"), "plug " + two[1].plug.id + ", cavity " + two[1].cavity +
-        '" is described twice: first as ' + called(two[0]) + ", here as " + called(two[1]) + "; a terminal has one job",
+        ' is described twice: first as ' + called(two[0]) + ", here as " + called(two[1]) + "; a terminal has one job",
         "correct the cavity of one entry, or add only_if with different trims to both", "stop"));
     }));
     return out;

@@ -172,7 +172,7 @@ def test_a_cavity_is_chosen_by_keys_alone(page: MakerPage) -> None:
         "c.dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', bubbles: true}))"
     )
     head = page.browser.run("return document.activeElement.textContent")
-    assert head == "Cavity 4 of plug A"
+    assert head == "Plug A, cavity 4"
 
 
 def test_every_required_key_of_the_schema_has_a_field(page: MakerPage) -> None:

@@ -41,7 +41,7 @@ MOST_PAGES = {
     "jobs/tansy-subwoofer": {"A4": 17, "Letter": 17},
 }
 FOOT = re.compile(
-    r"(?:state [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"
+    r"(?:sum [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"
     r"\s+(?:sheet ([A-L]) · )?page (\d+) of (\d+)\s*$"
 )
 ADDRESS = "https://pins.example/book/"
@@ -103,7 +103,7 @@ def test_every_page_ends_with_its_foot(press: Press, page: str, paper: str) -> N
         assert (int(foot[2]), int(foot[3])) == (at, len(pages))
         assert (foot[1] is not None) == page.startswith("jobs/")
         if page != "health":
-            assert "state" in foot[0]
+            assert "sum " in foot[0]
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
@@ -135,7 +135,9 @@ def test_every_sheet_of_a_pack_begins_a_page(press: Press, job: str, paper: str)
     found = press(f"jobs/{job}", paper)
     titles, order = found.held["titles"], found.feet()
     assert len(titles) >= 4
-    assert order == sorted(order)
+    seen = list(dict.fromkeys(order))
+    assert order == sorted(order, key=seen.index)  # the pages of a sheet lie together
+    assert [title[0] for title in titles] == seen[-len(titles) :]
     for title in titles:
         letter, words = title[0], title[1:].split()
         first = found.printed.pages[order.index(letter)].split()
