@@ -10,7 +10,7 @@ from builder.book.record_files import AnyName, RecordFile
 from builder.findings import CatalogueEntry, Fault, Severity
 from builder.model.references import CONTRIBUTOR
 from builder.model.words import NamedKind
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 
 RENAMED_WRONGLY = CatalogueEntry(
     id="BOK109",

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from builder.model.words import Quantity
 from builder.parsing.reading_words import OPEN, UNITS
+from builder.speller import nearest
 
 _WORD = re.compile(r"[^\s,;=:]+(?:[,:][^\s,;=:]+)*")
 NUMBER = re.compile(r"([-+−]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)")
 """A number, then what is written against it."""
-_CLOSE_ENOUGH = 0.6
 
 
 class Slip(NamedTuple):
@@ -98,12 +96,6 @@ def in_unit(word: Word, value: float | None, unit: str) -> Figure:
         raise slip(word, f"{quoted(word)}: the unit is not known", help_text)
     quantity, factor = UNITS[unit]
     return Figure(None if value is None else value * factor, quantity)
-
-
-def nearest(word: str, legal: Iterable[str]) -> str:
-    """Return the legal word that was probably meant, or ""."""
-    close = get_close_matches(word, list(legal), n=1, cutoff=_CLOSE_ENOUGH)
-    return close[0] if close else ""
 
 
 def quoted(word: Word) -> str:

@@ -18,7 +18,6 @@ from builder.parsing.reading_figures import (
     Word,
     in_unit,
     is_figure,
-    nearest,
     quoted,
     slip,
     split_figure,
@@ -34,6 +33,7 @@ from builder.parsing.reading_words import (
     OPEN,
     STATE_SPELLINGS,
 )
+from builder.speller import nearest
 
 Key = Literal["battery", "minutes", "load", "against"]
 """What may stand behind a figure, each with its value."""
@@ -112,7 +112,7 @@ def _state(words: list[Word], has_figure: bool) -> State:
     if plain in _STATES:
         return _STATES[plain]
     meant = nearest(plain, _STATES)
-    meant = STATE_SPELLINGS.get(meant, meant)
+    meant = meant and STATE_SPELLINGS.get(meant, meant)
     help_text = f"type {meant}" if meant else f"type one of: {', '.join(STATES)}"
     if not has_figure and not meant:
         help_text = f"a reading is written like this: {EXAMPLE}"

@@ -38,14 +38,14 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Rule, Scope
-from builder.rules.wording import nearest, sure_fix
+from builder.rules.wording import did_you_mean, sure_fix
+from builder.speller import nearest
 
 _PLACES = (
     "radio",
@@ -74,7 +74,7 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
 def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
     names = list(known)
     message = f'there is no {kind} "{name}": {why}'
-    return Fault(path, message, nearest(name, names), fix=sure_fix(path, name, names))
+    return Fault(path, message, did_you_mean(name, names), fix=sure_fix(path, name, names))
 
 
 def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:
@@ -134,7 +134,7 @@ def _places(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
         for key, place in strange:
             # A tap half-way has no name in any record, so one end may be in free words, but
             # not in words that look like a slip of the pen.
-            if len(strange) == len(ends) or get_close_matches(place, known, n=1, cutoff=0.75):
+            if len(strange) == len(ends) or nearest(place, known, least=0.75):
                 why = "the route cannot be found in the car"
                 yield _missing((*route.path, key), "place", place, known, why)
 

@@ -47,7 +47,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, THIS
 from builder.rules.rule import Rule, Scope
 from builder.rules.wiring import Wiring, wiring_of
-from builder.rules.wording import nearest, sure_fix
+from builder.rules.wording import did_you_mean, sure_fix
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -64,7 +64,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
 def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
     names = list(known)
     message = f'there is no {kind} "{name}": {why}'
-    return Fault(path, message, nearest(name, names), fix=sure_fix(path, name, names))
+    return Fault(path, message, did_you_mean(name, names), fix=sure_fix(path, name, names))
 
 
 def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:

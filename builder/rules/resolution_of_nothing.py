@@ -46,7 +46,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.grading.weighing import Place, mates_of, visits_of
 from builder.rules.rule import Rule, Scope
-from builder.rules.wording import nearest
+from builder.rules.wording import did_you_mean
 
 
 class _Voice(NamedTuple):
@@ -68,7 +68,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             yield Fault(
                 (*settled.path, "pin"),
                 f'there is no pin "{settled.pin}" to settle',
-                nearest(settled.pin, places),
+                did_you_mean(settled.pin, places),
             )
 
 
@@ -99,7 +99,7 @@ def _idle(settled: Resolution, voices: frozenset[_Voice]) -> Iterator[Fault]:
             yield Fault(
                 (*settled.path, "retires", index),
                 f'"{name}" has no reading and no claim at {settled.pin}, so nothing is retired',
-                nearest(name, known),
+                did_you_mean(name, known),
             )
 
 

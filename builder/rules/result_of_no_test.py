@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
-from builder.rules.wording import nearest
+from builder.rules.wording import did_you_mean
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -45,7 +45,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             yield Fault(
                 (*result.path, "test"),
                 f'there is no test "{result.test}" on the sheet of this job',
-                nearest(result.test, known),
+                did_you_mean(result.test, known),
             )
 
 

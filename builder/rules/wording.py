@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher, get_close_matches
 
 from builder.figures import shown
 from builder.findings import DataPath, Fix
 from builder.model.names import LEG_SIGNS, short_function_name
 from builder.model.words import Function
 from builder.rules.wiring import Site
-
-_SHORTEST_GUESSED = 6
+from builder.speller import nearest, surely_named
 
 
 def volts(value_v: float, *beside_v: float) -> str:
@@ -42,26 +40,18 @@ def called(site: Site) -> str:
     return f"{site.name} ({what})"
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
+def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A sentence that names the nearest known word, or all of them when few."""
     names = sorted(known)
-    close = get_close_matches(word, names, n=1)
-    if close:
-        return f'did you mean "{close[0]}"?'
+    near = nearest(word, names)
+    if near:
+        return f'did you mean "{near}"?'
     if not names:
         return "there is none to name yet"
     return f"known here: {', '.join(names[:8])}{' …' if len(names) > 8 else ''}"
 
 
 def sure_fix(path: DataPath, word: str, known: Iterable[str]) -> Fix | None:
-    """The fix of a misspelt name: offered when one known name is far nearer than all others.
-
-    Short names (sessions, cavities, plugs) are never guessed: s1 is as near to s2 as to s3.
-    """
-    ranked = sorted((SequenceMatcher(None, word, name).ratio(), name) for name in known)
-    if len(word) < _SHORTEST_GUESSED or not ranked:
-        return None
-    best, second = ranked[-1][0], ranked[-2][0] if len(ranked) > 1 else 0.0
-    if best < 0.85 or best - second < 0.05:
-        return None
-    return Fix("write", path, ranked[-1][1], written=word)
+    """The fix of a misspelt name: offered when one known name is far nearer than all others."""
+    meant = surely_named(word, known)
+    return Fix("write", path, meant, written=word) if meant else None

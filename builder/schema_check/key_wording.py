@@ -7,11 +7,11 @@ from typing import Any, NamedTuple
 
 from builder.findings import DataPath, Fix
 from builder.model.words import SchemaKind
-from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, places_of_key, schema_at
 from builder.schema_check.single_faults import ShapeFault
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
+from builder.speller import nearest, surely
 
 _LONGEST_EXAMPLE = 80
 

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 
 from builder.findings import DataPath
 from builder.model.words import SchemaKind
-from builder.schema_check.nearest import nearest
 from builder.schema_check.schemas import schema_at
 from builder.schema_check.violations import Condition, Keyword, Violation
+from builder.speller import nearest
 
 _TELLING_FIRST: tuple[Keyword, ...] = (
     "type",

@@ -9,10 +9,10 @@ from builder.findings import Fix
 from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, name_of
 from builder.schema_check.meant import colours_meant, figure_meant
-from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, resolve
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
+from builder.speller import nearest, surely
 
 _EXPECTED = {
     "object": "keys with values",

@@ -8,11 +8,11 @@ from builder.findings import Fix
 from builder.model.words import SchemaKind
 from builder.schema_check.key_wording import Words, because, name_of
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
-from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import BASE, BLACK, Schema
 from builder.schema_check.type_wording import example_of
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
+from builder.speller import nearest, surely
 
 _WITH_THOUSANDTHS = {" V", " A", " m", " s"}
 

@@ -12,8 +12,8 @@ from typing import Any, NamedTuple
 from builder.editing.drafts.question import AnswerError, read_as, read_text
 from builder.model.words import CHANNELS, FUNCTIONS, PAIRED
 from builder.schema_check.meant import colours_meant, figure_meant
-from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import schema_at
+from builder.speller import nearest, surely
 
 PIN_EXAMPLE = "A 4 acc yellow/red, A 1 fl+ white, A 6 empty"
 _LEGS = {"+": "positive", "-": "negative", "positive": "positive", "negative": "negative"}

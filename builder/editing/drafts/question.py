@@ -11,8 +11,8 @@ from typing import Any
 from builder.findings import DataPath
 from builder.model.words import SchemaKind
 from builder.schema_check.meant import date_meant, figure_meant
-from builder.schema_check.nearest import nearest, surely
 from builder.schema_check.schemas import Schema, resolve, schema_at
+from builder.speller import nearest, surely
 
 Answers = Mapping[str, list[str]]
 """Answers by the name of their question: one text, or one for each line of a list."""

@@ -8,7 +8,7 @@ from builder.editing.tabular.faults import CellError, Place
 from builder.editing.tabular.parts import MARK, Row
 from builder.editing.tabular.values import read_cell
 from builder.editing.tabular.words import plain
-from builder.schema_check.nearest import surely
+from builder.speller import surely
 from builder.spreadsheets import Cell
 
 _GROUPS_BEFORE = {"session": "visit"}

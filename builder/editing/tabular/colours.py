@@ -6,9 +6,9 @@ import re
 
 from builder.editing.tabular.faults import CellError
 from builder.editing.tabular.words import ALIKE_COLOURS, COLOUR_WORDS
-from builder.schema_check.nearest import nearest
 from builder.schema_check.schemas import schema_at
 from builder.schema_check.yaml_words import listed
+from builder.speller import nearest
 
 _BETWEEN = re.compile(r"\s*[/\\+,&|]\s*|\s+(?:with|and|stripe|tracer)\s+|\s*[-–]\s*")
 _LEGAL = "type one of: {}"

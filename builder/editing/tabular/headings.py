@@ -16,7 +16,7 @@ from builder.editing.tabular.words import (
     plain,
 )
 from builder.model.words import Beside, Load, Quantity, Reference, State
-from builder.schema_check.nearest import surely
+from builder.speller import surely
 
 _Word = TypeVar("_Word", bound=str)
 PARTNER = "other leg"

@@ -21,7 +21,7 @@ from builder.pipeline.checking.shelf import housings_of
 from builder.proof.pin_proof import PinProof, prove
 from builder.rendering.spoken_against import spoken_against
 from builder.reporting import finding_data
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 
 
 class NoSuchRecordError(Exception):

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from typing import Any
 
 from builder.book import Book
@@ -25,6 +24,7 @@ from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, Proofs, prove
 from builder.rendering.pages.catalogue import Explained
 from builder.rendering.pages.wording import PLAN_KINDS
+from builder.speller import nearest, nearest_few
 
 _ID = re.compile(r"[A-Za-z]{3}[- ]?[0-9OoIil]{2,4}")
 
@@ -47,7 +47,7 @@ def explained_rule(name: str) -> Explained:
     if name.lower() in known:
         return known[name.lower()]
     meant = _digits_meant(name.lower())
-    near = [meant] if meant in known else get_close_matches(name.lower(), known, n=3, cutoff=0.6)
+    near = [meant] if meant in known else nearest_few(name, known, 3)
     ids = dict.fromkeys(f"{known[key].id} {known[key].slug}" for key in near)
     said = f"did you mean {' or '.join(ids)}?" if ids else "the site lists them all under Rules"
     raise NoSuchRuleError(f'no finding is called "{name}"; {said}')
@@ -56,7 +56,7 @@ def explained_rule(name: str) -> Explained:
 def is_like_a_finding(name: str) -> bool:
     """Whether somebody who typed this meant a finding: an id, or nearly the name of one."""
     known = [each.slug for each in every_explanation()]
-    return bool(_ID.fullmatch(name) or get_close_matches(name.lower(), known, n=1, cutoff=0.8))
+    return bool(_ID.fullmatch(name) or nearest(name, known, least=0.8))
 
 
 def _digits_meant(name: str) -> str:

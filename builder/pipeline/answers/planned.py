@@ -22,7 +22,7 @@ from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.reporting import finding_data
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 
 Part = TypeVar("Part")
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any
 
 from builder.finder.asking import Ask, Choice, Sisters, same_among, worth_asking
@@ -14,6 +13,7 @@ from builder.finder.tables import plain_slug
 from builder.proof.identify.choices import choices_of
 from builder.proof.sisters.which_car import questions_between
 from builder.rendering.terminal import PRIVATE
+from builder.speller import nearest
 
 
 class NoSuchModelError(Exception):
@@ -126,9 +126,9 @@ def _plain(name: str) -> str:
 
 
 def _no_model(entries: Sequence[Entry], make: str, model: str) -> str:
-    known = {_plain(f"{e.make} {e.model}"): f"{e.make} {e.model}" for e in entries}
-    close = get_close_matches(_plain(f"{make} {model}"), known, n=1, cutoff=0.6)
+    known = sorted({f"{entry.make} {entry.model}" for entry in entries})
+    near = nearest(f"{make} {model}", known)
     said = f"no record is of {make} {model}"
-    if close:
-        return f"{said}; did you mean {known[close[0]]}?"
-    return f"{said}; there are: {', '.join(sorted(known.values()))}"
+    if near:
+        return f"{said}; did you mean {near}?"
+    return f"{said}; there are: {', '.join(known)}"

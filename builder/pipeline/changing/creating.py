@@ -23,7 +23,7 @@ from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.old_names import now_called
 from builder.pipeline.checking.reserved_ids import reserved_id
 from builder.pipeline.checking.shelf import housings_of
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 
 
 @dataclass(frozen=True, slots=True)

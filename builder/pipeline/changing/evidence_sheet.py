@@ -18,8 +18,8 @@ from builder.parsing.sheet import parse_sheet
 from builder.pipeline.checking.old_names import old_names, with_new_names
 from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
-from builder.schema_check.nearest import nearest
 from builder.source_map import SourceMap
+from builder.speller import nearest
 
 
 class SheetRefusedError(Exception):

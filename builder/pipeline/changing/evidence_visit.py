@@ -25,7 +25,7 @@ from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedEr
 from builder.pipeline.changing.record_files import text_of
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.proof.wording import reading_words
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 
 
 class Edited(NamedTuple):

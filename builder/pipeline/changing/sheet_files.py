@@ -10,7 +10,7 @@ from builder.editing.tabular import TableRows, csv_rows, rows_of, xlsx_sheets
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.record_files import create_new
 from builder.pipeline.checking.records import read_record
-from builder.schema_check.nearest import nearest
+from builder.speller import nearest
 from builder.spreadsheets import CSV, XLSX, write_csv, write_xlsx
 
 

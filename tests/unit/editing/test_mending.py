@@ -15,7 +15,7 @@ from builder.findings import Finding, Fix, Severity
 from builder.loading import load_text
 from builder.pipeline.changing.mending import MendedFile, mend_shape, text_findings
 from builder.schema_check.meant import colours_meant, date_meant, figure_meant
-from builder.schema_check.nearest import surely
+from builder.speller import surely
 
 TANSY = PINOUTS / "vehicles" / "ostrel" / "ostrel-tansy-2017-hatch-base.yaml"
 SHIPPED = TANSY.read_text("utf-8")

@@ -12,10 +12,10 @@ import pytest
 from builder.findings import Severity
 from builder.loading import load_text
 from builder.schema_check import CATALOGUE, KINDS, check_shape
-from builder.schema_check.nearest import nearest
 from builder.schema_check.schemas import validator
 from builder.schema_check.yaml_words import listed, quoted, typed
 from builder.source_map import Node, Position, SourceMap
+from builder.speller import nearest
 
 RECORDS = Path(__file__).parents[2] / "records"
 NOWHERE = SourceMap(Node(Position(1, 1)))

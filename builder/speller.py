@@ -1,4 +1,8 @@
-"""The legal spelling that somebody probably meant."""
+"""The known word or name that somebody probably meant: the one judge of near spellings.
+
+Questions to the finder are judged by `finder/names.py`: there a word may be a part of a name, or
+of several, and a page does the same letter by letter.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +13,9 @@ _CLOSE_ENOUGH = 0.65
 
 _SURE_ENOUGH = 0.8
 _SURE_LEAD = 0.1
+_SURE_NAME = 0.85
+_SURE_NAME_LEAD = 0.05
+_SHORTEST_GUESSED = 6
 _DOUBTFUL = frozenset(
     {
         *("switched", "swtched", "memory", "battery", "remote", "volts", "start", "dimmer"),
@@ -63,15 +70,25 @@ _OTHER_WORDS = {
 """Words of the trade, or of another spelling, for words of the record."""
 
 
-def nearest(written: object, legal: Iterable[str]) -> str | None:
-    """The legal word nearest to what was written, or None when nothing is near."""
+def nearest(written: object, legal: Iterable[str], least: float = _CLOSE_ENOUGH) -> str | None:
+    """The legal word nearest to what was written, or None when nothing is near.
+
+    `least` is how like it must be, from 0 to 1; case, blanks, dots and dashes do not count.
+    """
+    return next(iter(nearest_few(written, legal, 1, least)), None)
+
+
+def nearest_few(
+    written: object, legal: Iterable[str], most: int, least: float = _CLOSE_ENOUGH
+) -> list[str]:
+    """Up to `most` legal words that are near to what was written, the nearest first."""
     by_plain = {_plain(word): word for word in reversed(list(legal))}
     plain = _plain(str(written))
     other = _OTHER_WORDS.get(str(written).strip().lower())
     if other is not None and _plain(other) in by_plain:
-        return by_plain[_plain(other)]
-    close = get_close_matches(plain, by_plain, n=1, cutoff=_CLOSE_ENOUGH)
-    return by_plain[close[0]] if close else None
+        return [by_plain[_plain(other)]]
+    close = get_close_matches(plain, by_plain, n=most, cutoff=least)
+    return [by_plain[each] for each in close]
 
 
 def surely(written: object, legal: Iterable[str]) -> str | None:
@@ -87,13 +104,28 @@ def surely(written: object, legal: Iterable[str]) -> str | None:
         return None
     if lower in _OTHER_WORDS or _plain(near) == _plain(lower):
         return near
-    ranked = sorted((_likeness(lower, word), word) for word in words)
-    lead = ranked[-1][0] - (ranked[-2][0] if len(ranked) > 1 else 0.0)
-    return near if ranked[-1][0] >= _SURE_ENOUGH and lead >= _SURE_LEAD else None
+    return near if _far_nearest(lower, words, _SURE_ENOUGH, _SURE_LEAD) else None
 
 
-def _likeness(written: str, word: str) -> float:
-    return SequenceMatcher(None, _plain(written), _plain(word)).ratio()
+def surely_named(written: str, names: Iterable[str]) -> str | None:
+    """The name that nothing but a slip keeps apart from what was written, or None.
+
+    Names of records are like each other, so they must be nearer than words, and may lead by less.
+    Short ones (sessions, cavities, plugs) are never guessed: s1 is as near to s2 as to s3.
+    """
+    if len(written) < _SHORTEST_GUESSED:
+        return None
+    return _far_nearest(written, names, _SURE_NAME, _SURE_NAME_LEAD)
+
+
+def _far_nearest(written: str, legal: Iterable[str], least: float, lead: float) -> str | None:
+    """The nearest word, when it is `least` like what was written and far nearer than the next."""
+    plain = _plain(written)
+    ranked = sorted((SequenceMatcher(None, plain, _plain(word)).ratio(), word) for word in legal)
+    if not ranked or ranked[-1][0] < least:
+        return None
+    second = ranked[-2][0] if len(ranked) > 1 else 0.0
+    return ranked[-1][1] if ranked[-1][0] - second >= lead else None
 
 
 def _plain(word: str) -> str:
