@@ -188,3 +188,25 @@ def test_a_command_by_its_old_name_says_the_new_one(tmp_path):
     done = CliRunner().invoke(main, ["new", "sheet", str(tmp_path / "car.xlsx")])
     assert done.exit_code == 0 and (tmp_path / "car.xlsx").is_file()
     assert "loombook new sheet is called loombook new table now" in done.output
+
+
+ANSWERS = [
+    ("show", "ostrel-tansy-2017-hatch-base"),
+    ("plan", "rook-two-amplifiers"),
+    ("plan", "ostrel-tansy-2017-hatch-base", "-c", "cvn-2a"),
+    ("why", "ostrel-tansy-2017-hatch-base", "A.7"),
+    ("why", "tansy-subwoofer"),
+    ("find", "rook", "switched"),
+    ("next", "--limit", "3"),
+]
+"""Asked of the book that a checkout has."""
+
+
+@pytest.mark.parametrize("words", ANSWERS, ids=" ".join)
+def test_what_commands_answer_has_the_words(words, monkeypatch):
+    """Sheet titles stand in capitals in a terminal; they are looked at in the code."""
+    monkeypatch.chdir(ROOT)
+    done = CliRunner().invoke(main, list(words))
+    assert done.exit_code == 0
+    lines = [line for line in done.stdout.splitlines() if not re.match(r"[A-Z]  [A-Z ]+$", line)]
+    assert told(" ".join(words), [Text(at, line) for at, line in enumerate(lines, 1)]) == []

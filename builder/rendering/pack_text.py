@@ -87,7 +87,7 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
         yield from _titled("What would have to change", _reasons(pack.alternatives))
     yield from _titled(WHAT_CHANGES, (f"  {loss}" for loss in pack.losses))
     yield from _titled(
-        "Cautions", (f"  {c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle))
+        "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
     )
     yield from _titled("Findings", (_finding(finding) for finding in findings))
 

@@ -87,7 +87,7 @@ def vehicle_text(
     """One vehicle: cautions first, then every plug and pin, then what was found."""
     mark = f", {PRIVATE_LINE}" if private else ""
     lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}", ""]
-    lines += [f"{c.word.upper()}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
+    lines += [f"{c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
     for plug in vehicle.plugs:
         lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (housing {plug.housing})"]
         lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)

@@ -103,7 +103,7 @@ def test_find_without_an_answer_exits_1():
 
 def test_show_prints_cautions_before_pins():
     output = loombook("show", TANSY, "-b", PINOUTS).output
-    assert output.index("DANGER") < output.index("Plug A")
+    assert output.index("Danger") < output.index("Plug A")
 
 
 def test_a_plan_is_printed_and_is_the_same_as_json():
