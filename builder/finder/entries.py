@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Literal, NamedTuple
 
+from builder.model.legs import other_legs
 from builder.model.names import LEG_SIGNS
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Question, Scope, Vehicle
@@ -107,14 +108,7 @@ def colours(row: Row) -> tuple[str, ...]:
 
 def _pair(plug: Plug, pin: Pin, grade_of: GradeOf) -> Iterator[Row]:
     """One row for both legs, made at the positive one; a lone negative makes its own."""
-    other = next(
-        (
-            leg
-            for leg in plug.pins
-            if leg.function == pin.function and leg.channel == pin.channel and leg.leg != pin.leg
-        ),
-        None,
-    )
+    other = next((leg for _, leg in other_legs(pin, [plug])), None)
     if pin.leg == "negative" and other is not None:
         return
     legs = [pin] if other is None else [pin, other]

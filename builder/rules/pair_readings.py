@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from builder.model.legs import is_other_leg
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES
@@ -59,7 +60,4 @@ def is_mate(site: Site, reading: Reading, wiring: Wiring) -> bool:
     """Whether a reading at one leg was taken against the other leg of its channel."""
     if reading.against in GROUND_REFERENCES:
         return False
-    return any(
-        other.pin.channel == site.pin.channel and other.pin.leg != site.pin.leg
-        for other in wiring.target(site, reading.against)
-    )
+    return any(is_other_leg(site.pin, other.pin) for other in wiring.target(site, reading.against))

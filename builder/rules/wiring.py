@@ -9,10 +9,11 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from builder.model.legs import legs_of_pairs
 from builder.model.plugs import Fuse, FusePosition, Pin, Plug, Reading, Session
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.model.words import GROUND_REFERENCES, PAIRED, Channel, Function, Leg, Unit
+from builder.model.words import GROUND_REFERENCES, Channel, Function, Leg, Unit
 from builder.planning.trust import position_as_pin
 from builder.rules.memory import LastAnswer
 
@@ -87,7 +88,7 @@ def _build(vehicle: Vehicle) -> Wiring:
         sites=sites,
         by_function={key: tuple(found) for key, found in by_function.items()},
         by_cavity={key: tuple(found) for key, found in by_cavity.items()},
-        pairs=_pairs(by_function),
+        pairs=_pairs(vehicle),
         sessions={session.id: session for session in vehicle.sessions},
         channels={channel.channel: channel for channel in vehicle.channels},
         measured=measured,
@@ -104,17 +105,14 @@ def _fuse_site(position: FusePosition) -> Site:
     return Site(panel, pin)
 
 
-def _pairs(by_function: dict[Function, list[Site]]) -> tuple[Pair, ...]:
-    legs: defaultdict[tuple[Function, Channel, Unit], dict[Leg, list[Site]]] = defaultdict(
-        lambda: {"positive": [], "negative": []}
-    )
-    for function in sorted(PAIRED):
-        for site in by_function.get(function, ()):
-            if site.pin.channel is not None and site.pin.leg is not None:
-                legs[function, site.pin.channel, site.plug.unit][site.pin.leg].append(site)
+_LEGS: tuple[Leg, Leg] = ("positive", "negative")
+
+
+def _pairs(vehicle: Vehicle) -> tuple[Pair, ...]:
+    found = sorted(legs_of_pairs(vehicle).items(), key=lambda each: each[0][0])
     return tuple(
-        Pair(*key, tuple(found["positive"]), tuple(found["negative"]))
-        for key, found in legs.items()
+        Pair(*name, *(tuple(Site(*spot) for spot in legs.get(leg, ())) for leg in _LEGS))
+        for name, legs in found
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from builder.findings import DataPath, Fault
+from builder.model.legs import legs_of_pairs
 from builder.model.plugs import Pin
 from builder.model.sheet import Sheet, SheetReading
 from builder.model.vehicle import Vehicle
@@ -54,19 +55,19 @@ def _holds_for(pin: Pin, trim: str | None) -> bool:
 
 
 def _pair(vehicle: Vehicle, reading: SheetReading) -> Place | Fault:
-    legs = {
-        pin.leg: (plug.id, pin)
-        for plug in reversed(vehicle.plugs)
-        for pin in reversed(plug.pins)
-        if pin.channel == reading.pair
-    }
-    if "positive" not in legs or "negative" not in legs:
+    pairs = [
+        legs
+        for (_, channel, _), legs in legs_of_pairs(vehicle).items()
+        if channel == reading.pair and len(legs) == 2
+    ]
+    if not pairs:
         message = f"the record does not describe both wires of {reading.pair}"
         return Fault((*reading.path, "pair"), message, "describe the wires there first")
-    (plug, positive), (other, negative) = legs["positive"], legs["negative"]
-    cavity: str | int = negative.cavity if other == plug else f"{other}.{negative.cavity}"
+    (plug, positive), (other, negative) = pairs[0]["positive"][0], pairs[0]["negative"][0]
+    same = other.id == plug.id
+    cavity: str | int = negative.cavity if same else f"{other.id}.{negative.cavity}"
     against = int(cavity) if isinstance(cavity, str) and cavity.isdigit() else cavity
-    return Place(f"{plug}.{positive.cavity}", positive.path, against)
+    return Place(f"{plug.id}.{positive.cavity}", positive.path, against)
 
 
 def _position(vehicle: Vehicle, reading: SheetReading) -> Place | Fault:

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.legs import legs_of_pairs
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
-from builder.model.words import GROUND_REFERENCES, Channel, DrivenBy, DriverSeat, RadioOutputs, Unit
-from builder.model.words import Leg as LegName
+from builder.model.words import GROUND_REFERENCES, Channel, DrivenBy, DriverSeat, RadioOutputs
 from builder.planning.tables import AUDIO_SUPPLY_V
 from builder.planning.words import Topology
 
@@ -83,20 +83,10 @@ class Pair:
 def find_pairs(vehicle: Vehicle, defaults: HouseDefaults) -> tuple[Pair, ...]:
     """Return every complete speaker pair of the record, in the order of its pins."""
     return tuple(
-        _pair(vehicle, channel, legs["positive"], legs["negative"], defaults)
-        for (_, channel), legs in _legs_by_channel(vehicle).items()
-        if len(legs) == 2
+        _pair(vehicle, channel, Leg(*legs["positive"][0]), Leg(*legs["negative"][0]), defaults)
+        for (function, channel, _), legs in legs_of_pairs(vehicle).items()
+        if function == "speaker" and len(legs) == 2
     )
-
-
-def _legs_by_channel(vehicle: Vehicle) -> dict[tuple[Unit, Channel], dict[LegName, Leg]]:
-    found: dict[tuple[Unit, Channel], dict[LegName, Leg]] = {}
-    for plug in vehicle.plugs:
-        for pin in plug.pins:
-            if pin.function == "speaker" and pin.channel and pin.leg:
-                legs = found.setdefault((plug.unit, pin.channel), {})
-                legs.setdefault(pin.leg, Leg(plug, pin))
-    return found
 
 
 def _pair(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.legs import other_legs
 from builder.model.plugs import PLUGS, Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
@@ -54,12 +55,9 @@ def mates_of(vehicle: Vehicle, place: Place) -> tuple[Place, ...]:
 def _other_legs(vehicle: Vehicle, place: Place) -> Iterator[Place]:
     """Yield the other leg of the pair. A line has two ends with a plug each: only this end counts,
     or what was measured at the radio would prove the amplifier's plug."""
-    channel, function, leg = place.pin.channel, place.pin.function, place.pin.leg
-    plugs = [plug for plug in vehicle.plugs if function != "line" or plug.id == place.plug]
-    for plug in plugs:
-        for other in plug.pins:
-            if other.channel == channel and other.function == function and other.leg != leg:
-                yield Place(plug.id, other)
+    anywhere = place.pin.function != "line"
+    plugs = [plug for plug in vehicle.plugs if anywhere or plug.id == place.plug]
+    yield from (Place(plug.id, other) for plug, other in other_legs(place.pin, plugs))
 
 
 def _other_data(vehicle: Vehicle, place: Place) -> Iterator[Place]:
