@@ -21,6 +21,9 @@ Source: TDA7850 data sheet, revision 6, 2013 (read)."""
 BRIDGE_ONE_PERCENT_OHM = 4.0
 """Load of the figure above. [Ω]"""
 
+E6 = (1.0, 1.5, 2.2, 3.3, 4.7, 6.8)
+"""Preferred values of capacitors within a decade. Source: IEC 60063, series E6 (memory)."""
+
 E12 = (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
 """Preferred values of resistors within a decade.
 Source: IEC 60063, series E12 (memory)."""
@@ -47,6 +50,9 @@ STAND_IN_LOAD_OHM = 47.0
 
 PAD_RATINGS_W = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 50.0)
 """Sizes in which small resistors are sold. [W]"""
+
+STAND_IN_RATINGS_W = (5.0, 10.0, 17.0, 25.0, 50.0, 100.0)
+"""Sizes in which resistors that stand in for a speaker are sold. [W]"""
 
 PAD_TOLERANCE = 0.1
 """How far a resistor of the E12 series may be from its value, as a share: the series has its

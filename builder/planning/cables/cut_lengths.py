@@ -8,6 +8,7 @@ from math import ceil
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.tables import LENGTH_STEP_M, STOCK_LINE_LEADS_M
+from builder.planning.preferred import next_size
 from builder.units import require_not_negative, require_positive
 
 _HAIR = 1e-6  # 7.0·1.1 + 0.6 is 8.3 in decimals and a hair over it in binary fractions
@@ -42,7 +43,7 @@ def line_lead_m(distance_m: float, defaults: HouseDefaults) -> float | None:
         ValueError: the distance is not positive and finite.
     """
     least = require_positive("distance_m", distance_m) + defaults.line_lead_slack_m
-    return next((stock for stock in STOCK_LINE_LEADS_M if stock >= least - _HAIR), None)
+    return next_size(least - _HAIR, STOCK_LINE_LEADS_M)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,8 @@ from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.levels.speaker_loads import StandInLoad
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
+from builder.planning.preferred import next_size
+from builder.planning.tables import STAND_IN_RATINGS_W
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.work_pack import CutRow, JobParts, LevelChain, PartLine, PowerSheet
 
@@ -103,9 +105,9 @@ def _electrics(work: PartsWork, defaults: HouseDefaults) -> list[PartLine]:
             f"{shown(load.sine_w, 2, beside=most)} W sine, "
             f"{shown(load.square_w, 2, beside=most)} W square, so at least {shown(most, 2)} W"
         )
-        watts = next((size for size in (5, 10, 17, 25, 50) if size >= most), 100)
+        watts = next_size(most, STAND_IN_RATINGS_W) or STAND_IN_RATINGS_W[-1]
         count = len(work.stand_ins)
-        lines.append(PartLine(f"resistor {load.ohm:g} Ω {watts} W", count, "", note))
+        lines.append(PartLine(f"resistor {load.ohm:g} Ω {watts:g} W", count, "", note))
     lines += _pads(work)
     return [*lines, *_turn_on_parts(work, defaults)]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.levels.line_gain import pad_ratio
+from builder.planning.preferred import next_preferred, next_size
 from builder.planning.tables import E12, PAD_RATINGS_W
 from builder.units import Decibels, Ohms, VoltsRms, Watts, require_positive, voltage_ratio_db
 
@@ -25,9 +26,9 @@ def pad_resistor_ohm(
         return 0.0
     # Computed backwards the last bit may fall short of the margin: begin a hair below, and try.
     least = input_ohm / 2 * (10 ** ((margin_db - straight_in_db) / 20) - 1)
-    ohm = next_e12_ohm(least * (1 - 1e-9))
+    ohm = next_preferred(least * (1 - 1e-9), E12)
     while padded_margin_db(source_v_rms, limit_v_rms, input_ohm, ohm) < margin_db:
-        ohm = next_e12_ohm(ohm * (1 + 1e-6))
+        ohm = next_preferred(ohm * (1 + 1e-6), E12)
     return ohm
 
 
@@ -42,24 +43,6 @@ def padded_margin_db(
     return voltage_ratio_db(limit_v_rms, source_v_rms * pad_ratio(input_ohm, pad_ohm))
 
 
-def next_e12_ohm(least_ohm: Ohms) -> Ohms:
-    """Return the smallest E12 value that is not below `least_ohm`. [Ω]
-
-    Raises:
-        ValueError: the argument is not positive and finite.
-    Source: IEC 60063, series E12.
-    """
-    require_positive("least_ohm", least_ohm)
-    decade = 1.0
-    while decade > least_ohm:
-        decade /= 10
-    while decade * 10 <= least_ohm:
-        decade *= 10
-    # 3.3·0.1 is not quite 0.33 in binary fractions: the value meant is the rounded one.
-    steps = [round(value * decade, 9) for value in (*E12, 10.0)]
-    return next(value for value in steps if value >= least_ohm * (1 - 1e-12))
-
-
 def pad_heat_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watts:
     """Return what both resistors of a pad turn into heat, V²·2R/(Z + 2R)². [W]"""
     return source_v_rms**2 * 2 * pad_ohm / (input_ohm + 2 * pad_ohm) ** 2
@@ -71,7 +54,7 @@ def pad_rating_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watt
     Each of the two takes half the heat, and a hard-clipped source holds twice the power.
     """
     needed = pad_heat_w(source_v_rms, input_ohm, pad_ohm)
-    return next((size for size in PAD_RATINGS_W if size >= needed), PAD_RATINGS_W[-1])
+    return next_size(needed, PAD_RATINGS_W) or PAD_RATINGS_W[-1]
 
 
 def ohm_words(value: Ohms) -> str:

@@ -1,8 +1,7 @@
-"""Which fuse: a standard size between floor and ceiling, in which shape, where it must stand."""
+"""Which fuse: the smallest standard size, in which shape, where it must stand."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -14,28 +13,19 @@ from builder.planning.power.tables import (
     FuseFamily,
     Sheath,
 )
+from builder.planning.preferred import next_size
 from builder.units import Amperes, require_positive
 
 
-def smallest_fuse_a(
-    floor_a: Amperes,
-    ceiling_a: Amperes | None = None,
-    ratings_a: Iterable[Amperes] = STANDARD_FUSES_A,
-) -> Amperes | None:
-    """Return the smallest standard fuse from `floor_a` up to `ceiling_a`. [A]
+def smallest_fuse_a(floor_a: Amperes) -> Amperes | None:
+    """Return the smallest standard fuse from `floor_a` up, or None when none is so large. [A]
 
-    None when there is none: then the wire must be thicker, never the fuse larger.
+    Where the wire does not stand that fuse it must be thicker, never the fuse smaller.
 
     Raises:
-        ValueError: floor or ceiling is not positive and finite.
+        ValueError: the floor is not positive and finite.
     """
-    require_positive("floor_a", floor_a)
-    if ceiling_a is not None:
-        require_positive("ceiling_a", ceiling_a)
-    fitting = (
-        a for a in sorted(ratings_a) if a >= floor_a and (ceiling_a is None or a <= ceiling_a)
-    )
-    return next(fitting, None)
+    return next_size(require_positive("floor_a", floor_a), STANDARD_FUSES_A)
 
 
 def fuse_family(name: FuseShape) -> FuseFamily:

@@ -59,9 +59,6 @@ SMALL_CRAFT_FUSE_DISTANCE_M: dict[Sheath, float] = {
 Source: 33 CFR 183.455(b): 7 in, 40 in in a sheath (read); ABYC E-11: 72 in in a sheath straight
 from a battery terminal (second-hand)."""
 
-E6 = (1.0, 1.5, 2.2, 3.3, 4.7, 6.8)
-"""Preferred values of capacitors within a decade. Source: IEC 60063, series E6 (memory)."""
-
 
 @dataclass(frozen=True, slots=True)
 class FuseFamily:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
-from builder.planning.power.tables import E6
+from builder.planning.preferred import next_preferred
+from builder.planning.tables import E6
 from builder.units import Amperes, Ohms, Volts, require_positive
 
 
@@ -36,23 +37,6 @@ def hold_up_farad(current_a: Amperes, held_s: float, start_v: Volts, end_v: Volt
     return charge / sinks
 
 
-def next_e6(least: float) -> float:
-    """Return the smallest E6 value that is not below `least`, in the same unit.
-
-    Raises:
-        ValueError: the argument is not positive and finite.
-    Source: IEC 60063, series E6.
-    """
-    require_positive("least", least)
-    decade = 1.0
-    while decade > least:
-        decade /= 10
-    while decade * 10 <= least:
-        decade *= 10
-    steps = [value * decade for value in (*E6, 10.0)]
-    return next(value for value in steps if value >= least * (1 - 1e-12))
-
-
 def size_hold_up(
     current_a: Amperes, dip_s: float, resting_v: Volts, threshold_v: Volts, defaults: HouseDefaults
 ) -> HoldUp:
@@ -71,7 +55,7 @@ def size_hold_up(
     held = require_positive("dip_s", dip_s) + defaults.hold_up_margin_s
     needed = hold_up_farad(current_a, held, start, threshold_v)
     ohm = require_positive("hold_up_charge_ohm", defaults.hold_up_charge_ohm)
-    return HoldUp(needed, next_e6(needed), held, start, threshold_v, ohm, start / ohm)
+    return HoldUp(needed, next_preferred(needed, E6), held, start, threshold_v, ohm, start / ohm)
 
 
 def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:

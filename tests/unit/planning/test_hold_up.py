@@ -6,7 +6,9 @@ import pytest
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.turn_on.hold_up import dip_flags, latch_charge, next_e6, size_hold_up
+from builder.planning.preferred import next_preferred
+from builder.planning.tables import E6
+from builder.planning.turn_on.hold_up import dip_flags, latch_charge, size_hold_up
 
 HELD = groups("small_capacitors")
 HOUSE = HouseDefaults()
@@ -14,13 +16,13 @@ HOUSE = HouseDefaults()
 
 @pytest.mark.parametrize(("least", "chosen"), HELD["e6"]["cases"])
 def test_preferred_values(least: float, chosen: float) -> None:
-    assert next_e6(least) == pytest.approx(chosen)
+    assert next_preferred(least, E6) == pytest.approx(chosen)
 
 
 @pytest.mark.parametrize("least", HELD["e6"]["refused"])
 def test_no_preferred_value(least: float) -> None:
     with pytest.raises(ValueError, match="positive"):
-        next_e6(least)
+        next_preferred(least, E6)
 
 
 @pytest.mark.parametrize(

@@ -15,8 +15,9 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
 from builder.planning.feeds.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
 from builder.planning.feeds.tap_plan import make_plan
-from builder.planning.levels.level_pad import next_e12_ohm, pad_resistor_ohm, padded_margin_db
+from builder.planning.levels.level_pad import pad_resistor_ohm, padded_margin_db
 from builder.planning.levels.signal_levels import level_verdict
+from builder.planning.preferred import next_preferred
 from builder.units import parallel_ohm, voltage_ratio_db, volts_for_power
 
 VECTORS = Path(__file__).parents[2] / "vectors"
@@ -120,11 +121,11 @@ def test_band_sums(
 
 
 def test_e12_steps() -> None:
-    assert next_e12_ohm(8.2) == pytest.approx(8.2)
-    assert next_e12_ohm(8.3) == pytest.approx(10)
-    assert next_e12_ohm(0.101) == pytest.approx(0.12)
+    assert next_preferred(8.2, tables.E12) == pytest.approx(8.2)
+    assert next_preferred(8.3, tables.E12) == pytest.approx(10)
+    assert next_preferred(0.101, tables.E12) == pytest.approx(0.12)
     with pytest.raises(ValueError, match="positive"):
-        next_e12_ohm(0)
+        next_preferred(0, tables.E12)
 
 
 def test_parallel_ohms() -> None:
