@@ -39,6 +39,9 @@ def voltage_ratio_db(volts: Volts, reference: Volts) -> Decibels:
     Raises:
         ValueError: an argument is not positive and finite.
     Source: definition of the level of a field quantity, ISO 80000-3.
+
+    >>> round(voltage_ratio_db(2.0, 1.0), 2)
+    6.02
     """
     require_positive("volts", volts)
     require_positive("reference", reference)
@@ -46,12 +49,20 @@ def voltage_ratio_db(volts: Volts, reference: Volts) -> Decibels:
 
 
 def gain_factor_db(factor: float) -> Decibels:
-    """Return 20·log10 of a plain factor; minus infinity for 0 (nothing comes through). [dB]"""
+    """Return 20·log10 of a plain factor; minus infinity for 0 (nothing comes through). [dB]
+
+    >>> gain_factor_db(10.0)
+    20.0
+    """
     return 20 * log10(factor) if factor > 0 else -inf
 
 
 def db_to_ratio(decibels: Decibels) -> float:
-    """Return the voltage ratio of a level difference, 10^(dB/20). Inverse of the above."""
+    """Return the voltage ratio of a level difference, 10^(dB/20). Inverse of the above.
+
+    >>> db_to_ratio(20.0)
+    10.0
+    """
     return float(10 ** (decibels / 20))
 
 
@@ -61,6 +72,9 @@ def volts_for_power(power_w: Watts, resistance_ohm: Ohms) -> VoltsRms:
     Raises:
         ValueError: an argument is not positive and finite.
     Source: Ohm's law; the meaning of amplifier power in CTA-2006, P = V²/R at the terminals.
+
+    >>> volts_for_power(100.0, 4.0)
+    20.0
     """
     return sqrt(require_positive("power_w", power_w) * require_positive("ohm", resistance_ohm))
 
@@ -70,6 +84,9 @@ def parallel_ohm(first_ohm: Ohms, second_ohm: Ohms) -> Ohms:
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> parallel_ohm(4.0, 4.0)
+    2.0
     """
     require_positive("first_ohm", first_ohm)
     require_positive("second_ohm", second_ohm)

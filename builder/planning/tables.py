@@ -93,7 +93,11 @@ DEVICE_RECORD = "the converter's record"
 
 
 def bridge_square_v() -> float:
-    """Hard-clipped output of an unboosted bridge: supply less its loss, as a square wave. [V]"""
+    """Hard-clipped output of an unboosted bridge: supply less its loss, as a square wave. [V]
+
+    >>> round(bridge_square_v(), 1)
+    12.9
+    """
     return AUDIO_SUPPLY_V - BRIDGE_LOSS_V
 
 
@@ -101,15 +105,26 @@ def bridge_clean_v_rms(leg_bias_v: float) -> float:
     """Cleanest level a bridge can give, from the DC bias of its legs. [V RMS]
 
     The bias is half the stage's supply, so the peak is 2·bias less the stage's loss.
+
+    >>> round(bridge_clean_v_rms(6.6), 2)
+    8.27
     """
     return (2 * leg_bias_v - BRIDGE_LOSS_V) / sqrt(2)
 
 
 def single_ended_clean_v_rms() -> float:
-    """Clean level of a single-ended output on half of 14.4 V. [V RMS]"""
+    """Clean level of a single-ended output on half of 14.4 V. [V RMS]
+
+    >>> round(single_ended_clean_v_rms(), 2)
+    4.38
+    """
     return (AUDIO_SUPPLY_V / 2 - SINGLE_ENDED_LOSS_V) / sqrt(2)
 
 
 def bridge_one_percent_v_rms() -> float:
-    """Voltage of the data sheet's typical 1 % point. [V RMS]"""
+    """Voltage of the data sheet's typical 1 % point. [V RMS]
+
+    >>> round(bridge_one_percent_v_rms(), 2)
+    9.59
+    """
     return sqrt(BRIDGE_ONE_PERCENT_W * BRIDGE_ONE_PERCENT_OHM)

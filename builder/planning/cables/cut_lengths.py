@@ -19,6 +19,9 @@ def round_up_m(length_m: float) -> float:
 
     Raises:
         ValueError: the length is negative or not finite.
+
+    >>> round_up_m(4.53)
+    4.6
     """
     steps = ceil(require_not_negative("length_m", length_m) / LENGTH_STEP_M - _HAIR)
     return round(steps * LENGTH_STEP_M, 1)
@@ -29,6 +32,9 @@ def cut_length_m(route_m: float, defaults: HouseDefaults) -> float:
 
     Raises:
         ValueError: the route is negative or not finite.
+
+    >>> cut_length_m(4.0, HouseDefaults())
+    5.0
     """
     ends = 2 * defaults.cut_end_m
     return round_up_m(
@@ -41,6 +47,9 @@ def line_lead_m(distance_m: float, defaults: HouseDefaults) -> float | None:
 
     Raises:
         ValueError: the distance is not positive and finite.
+
+    >>> line_lead_m(1.8, HouseDefaults())
+    3.0
     """
     least = require_positive("distance_m", distance_m) + defaults.line_lead_slack_m
     return next_size(least - _HAIR, STOCK_LINE_LEADS_M)
@@ -83,7 +92,11 @@ def _joints(cut: Cut) -> int:
 
 
 def with_spare(count: int, defaults: HouseDefaults) -> int:
-    """Return a count with the house's spare, rounded up: 16 becomes 18."""
+    """Return a count with the house's spare, rounded up: 16 becomes 18.
+
+    >>> with_spare(17, HouseDefaults())
+    19
+    """
     return ceil(count * (1 + defaults.spare_share) - _HAIR)
 
 
@@ -114,6 +127,9 @@ def reel_short_m(needed_m: float, on_reel_m: float | None) -> float | None:
 
     Raises:
         ValueError: what is needed is not positive, or what is there negative.
+
+    >>> reel_short_m(6.0, 4.0)
+    2.0
     """
     if on_reel_m is None:
         return None

@@ -28,6 +28,9 @@ def lead_ohm(length_m: float, conductor: Conductor, defaults: HouseDefaults) -> 
 
     Raises:
         ValueError: the length is negative or not finite, or the size is unknown.
+
+    >>> round(lead_ohm(4.6, Conductor(size_awg="16"), HouseDefaults()), 3)
+    0.121
     """
     return 2 * require_not_negative("length_m", length_m) * ohm_per_km(conductor, defaults) / 1000
 
@@ -37,6 +40,9 @@ def lead_loss_db(speaker_ohm: Ohms, wire_ohm: Ohms) -> Decibels:
 
     Raises:
         ValueError: the speaker is not positive, or the wire is negative or not finite.
+
+    >>> round(lead_loss_db(4.0, 0.2), 2)
+    -0.42
     """
     wire = require_not_negative("wire_ohm", wire_ohm)
     return voltage_ratio_db(speaker_ohm, speaker_ohm + wire)
@@ -47,6 +53,9 @@ def damping_factor(speaker_ohm: Ohms, wire_ohm: Ohms, output_ohm: Ohms) -> float
 
     Raises:
         ValueError: the wire is negative, or another argument not positive and finite.
+
+    >>> round(damping_factor(4.0, 0.2, 0.05), 1)
+    16.0
     """
     before = require_not_negative("wire_ohm", wire_ohm) + require_positive("output_ohm", output_ohm)
     return require_positive("speaker_ohm", speaker_ohm) / before
@@ -59,6 +68,9 @@ def music_current_a_rms(power_w: Watts, speaker_ohm: Ohms, defaults: HouseDefaul
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(music_current_a_rms(75.0, 4.0, HouseDefaults()), 2)
+    2.5
     """
     load = defaults.music_divisor_heavy * require_positive("speaker_ohm", speaker_ohm)
     return sqrt(require_positive("power_w", power_w) / load)

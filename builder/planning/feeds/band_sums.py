@@ -16,12 +16,20 @@ from builder.units import Decibels, Hertz, Milliseconds, gain_factor_db, require
 
 
 def crossover_hz(lowpass_hz: Hertz, highpass_hz: Hertz) -> Hertz:
-    """Return the frequency half-way between the two corners. [Hz] Chosen by this project."""
+    """Return the frequency half-way between the two corners. [Hz] Chosen by this project.
+
+    >>> crossover_hz(2800.0, 3000.0)
+    2900.0
+    """
     return (lowpass_hz + highpass_hz) / 2
 
 
 def phase_deg(crossover: Hertz, delay_ms: Milliseconds) -> float:
-    """Return the phase between the bands at the crossover, 360·f·Δt. [°]"""
+    """Return the phase between the bands at the crossover, 360·f·Δt. [°]
+
+    >>> round(phase_deg(2900.0, 0.04), 1)
+    41.8
+    """
     return 360 * crossover * delay_ms / 1000
 
 
@@ -29,6 +37,9 @@ def sum_loss_db(crossover: Hertz, delay_ms: Milliseconds) -> Decibels:
     """Return what a delay costs at the crossover, 20·log10|cos(φ/2)|. [dB] 0 or less.
 
     The bands are taken to be in phase at the crossover apart from the delay.
+
+    >>> round(sum_loss_db(2900.0, 0.04), 2)
+    -0.59
     """
     return gain_factor_db(abs(cos(phase_deg(crossover, delay_ms) * pi / 360)))
 
@@ -38,6 +49,9 @@ def delay_limit_ms(crossover: Hertz) -> Milliseconds:
 
     Raises:
         ValueError: the frequency is not positive and finite.
+
+    >>> delay_limit_ms(2500.0)
+    0.1
     """
     return 1000 / (4 * require_positive("crossover", crossover))
 

@@ -16,12 +16,20 @@ from builder.units import Ohms, parallel_ohm
 
 
 def loaded_ohm(speaker_ohm: Ohms, input_ohm: Ohms) -> Ohms:
-    """Return what the output sees with speaker and converter side by side. [Ω]"""
+    """Return what the output sees with speaker and converter side by side. [Ω]
+
+    >>> round(loaded_ohm(4.0, 10_000.0), 3)
+    3.998
+    """
     return parallel_ohm(speaker_ohm, input_ohm)
 
 
 def loading_is_negligible(speaker_ohm: Ohms, input_ohm: Ohms, defaults: HouseDefaults) -> bool:
-    """Whether the input is so much higher than the speaker that it may be ignored."""
+    """Whether the input is so much higher than the speaker that it may be ignored.
+
+    >>> loading_is_negligible(4.0, 10_000.0, HouseDefaults())
+    True
+    """
     return input_ohm >= defaults.parallel_load_ratio * speaker_ohm
 
 

@@ -63,6 +63,9 @@ def set_volts(amplifier_w: Watts, speaker_w: Watts, load_ohm: Ohms) -> SetVolts:
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(set_volts(600.0, 500.0, 2.0).v_rms, 1)
+    31.6
     """
     power = min(require_positive("w", amplifier_w), require_positive("w", speaker_w))
     by: LimitedBy = "speaker" if speaker_w < amplifier_w else "amplifier"

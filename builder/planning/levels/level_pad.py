@@ -19,6 +19,9 @@ def pad_resistor_ohm(
     Raises:
         ValueError: a voltage or the impedance is not positive and finite.
     Source: voltage divider; preferred values of IEC 60063.
+
+    >>> pad_resistor_ohm(17.3, 20.0, 10_000.0, 3.0)
+    1200.0
     """
     require_positive("input_ohm", input_ohm)
     straight_in_db = voltage_ratio_db(limit_v_rms, source_v_rms)
@@ -39,12 +42,19 @@ def padded_margin_db(
 
     Raises:
         ValueError: a voltage or the impedance is not positive and finite.
+
+    >>> round(padded_margin_db(17.3, 20.0, 10_000.0, 1200.0), 2)
+    3.13
     """
     return voltage_ratio_db(limit_v_rms, source_v_rms * pad_ratio(input_ohm, pad_ohm))
 
 
 def pad_heat_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watts:
-    """Return what both resistors of a pad turn into heat, V²·2R/(Z + 2R)². [W]"""
+    """Return what both resistors of a pad turn into heat, V²·2R/(Z + 2R)². [W]
+
+    >>> round(pad_heat_w(17.3, 10_000.0, 1200.0), 4)
+    0.0047
+    """
     return source_v_rms**2 * 2 * pad_ohm / (input_ohm + 2 * pad_ohm) ** 2
 
 
@@ -52,11 +62,18 @@ def pad_rating_w(source_v_rms: VoltsRms, input_ohm: Ohms, pad_ohm: Ohms) -> Watt
     """Return the size of resistor that stands a pad's heat twice over, as sold. [W]
 
     Each of the two takes half the heat, and a hard-clipped source holds twice the power.
+
+    >>> pad_rating_w(17.3, 10_000.0, 1200.0)
+    0.25
     """
     needed = pad_heat_w(source_v_rms, input_ohm, pad_ohm)
     return next_size(needed, PAD_RATINGS_W) or PAD_RATINGS_W[-1]
 
 
 def ohm_words(value: Ohms) -> str:
-    """Return resistor ohms as people say them: "560 Ω", "3.9 kΩ"."""
+    """Return resistor ohms as people say them: "560 Ω", "3.9 kΩ".
+
+    >>> ohm_words(3900.0)
+    '3.9 kΩ'
+    """
     return f"{value / 1000:g} kΩ" if value >= 1000 else f"{value:g} Ω"

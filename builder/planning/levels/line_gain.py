@@ -17,7 +17,11 @@ _HAIR = 1e-9  # 0.9·4 is 3.6 in decimals
 
 
 def round_down_v(volts: VoltsRms) -> VoltsRms:
-    """Return a line level rounded down to 0.1 V, float noise left out of account. [V]"""
+    """Return a line level rounded down to 0.1 V, float noise left out of account. [V]
+
+    >>> round_down_v(5.3666)
+    5.3
+    """
     return round(floor(volts / LINE_STEP_V + _HAIR) * LINE_STEP_V, 1)
 
 
@@ -26,6 +30,9 @@ def pad_ratio(input_ohm: Ohms, pad_ohm: Ohms) -> float:
 
     Raises:
         ValueError: the impedance is not positive, or the pad is negative or not finite.
+
+    >>> round(pad_ratio(10_000.0, 1200.0), 4)
+    0.8065
     """
     pad = 0.0 if pad_ohm == 0 else require_positive("pad_ohm", pad_ohm)
     return require_positive("input_ohm", input_ohm) / (input_ohm + 2 * pad)
@@ -49,6 +56,9 @@ def line_target_v(
 
     Raises:
         ValueError: a limit is not positive and finite.
+
+    >>> line_target_v(8.0, 5.0, HouseDefaults())
+    4.5
     """
     least = min(
         require_positive("output_max_v_rms", output_max_v_rms),

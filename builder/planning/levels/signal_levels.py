@@ -134,7 +134,11 @@ def _limit_v_rms(converter: Converter, summed: bool) -> VoltsRms:
 
 
 def level_verdict(margin_db: Decibels, defaults: HouseDefaults) -> LevelVerdict:
-    """Return over, thin or fine for an input margin."""
+    """Return over, thin or fine for an input margin.
+
+    >>> level_verdict(1.26, HouseDefaults())
+    'thin'
+    """
     if margin_db < 0:
         return "over"
     return "thin" if margin_db < defaults.margin_thin_db else "fine"

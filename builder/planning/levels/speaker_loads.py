@@ -13,6 +13,9 @@ def side_by_side_ohm(coils_ohm: Iterable[Ohms]) -> Ohms:
 
     Raises:
         ValueError: no coil, or one is not positive and finite.
+
+    >>> side_by_side_ohm([4.0, 4.0])
+    2.0
     """
     return 1 / sum(1 / coil for coil in _coils(coils_ohm))
 
@@ -41,6 +44,9 @@ def stand_in_load(source_v_rms: Volts, ohm: Ohms) -> StandInLoad:
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(stand_in_load(8.944, 47.0).sine_w, 2)
+    1.7
     """
     sine = require_positive("source_v_rms", source_v_rms) ** 2 / require_positive("ohm", ohm)
     return StandInLoad(ohm, sine, 2 * sine, 2 * sine)

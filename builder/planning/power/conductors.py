@@ -99,6 +99,9 @@ def ohm_per_km(conductor: Conductor, defaults: HouseDefaults) -> float:
 
     Raises:
         ValueError: the size is unknown.
+
+    >>> round(ohm_per_km(awg("4"), HouseDefaults()), 3)
+    0.815
     """
     plain = _copper_ohm_per_km(conductor)
     return plain if is_copper(conductor) else plain * defaults.cca_resistance_factor
@@ -116,6 +119,9 @@ def hot_ohm_per_km(conductor: Conductor, defaults: HouseDefaults) -> float:
 
     Raises:
         ValueError: the size is unknown or the temperature absurd.
+
+    >>> round(hot_ohm_per_km(awg("4"), HouseDefaults()), 3)
+    0.879
     """
     return ohm_per_km(conductor, defaults) * temperature_factor(defaults.hot_conductor_c)
 
@@ -128,6 +134,9 @@ def effective_area_mm2(conductor: Conductor) -> float:
 
     Raises:
         ValueError: the size is unknown.
+
+    >>> round(effective_area_mm2(square_mm(16.0)), 1)
+    14.2
     """
     return copper_area_mm2(_copper_ohm_per_km(conductor))
 
@@ -145,6 +154,9 @@ def fuse_ceiling_a(conductor: Conductor, defaults: HouseDefaults) -> Amperes:
         ValueError: the size is unknown.
     Source: house defaults; 1/0 and 2 AWG are the 60 °C column of 33 CFR 183.425 table 5 (read),
     every other size lies under it: tests/vectors/small_craft.json.
+
+    >>> round(fuse_ceiling_a(square_mm(16.0), HouseDefaults()), 1)
+    73.6
     """
     ceiling = _copper_ceiling_a(effective_area_mm2(conductor), house_ceilings_a(defaults))
     return ceiling if is_copper(conductor) else ceiling * defaults.cca_fuse_factor

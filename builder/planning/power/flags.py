@@ -72,7 +72,11 @@ def fuse_flags(
 
 
 def drop_flags(where: str, drop_v: Volts, defaults: HouseDefaults) -> list[PowerFlag]:
-    """Return the flag of a path that loses too much, compared unrounded. [V]"""
+    """Return the flag of a path that loses too much, compared unrounded. [V]
+
+    >>> [flag.kind for flag in drop_flags("trunk", 0.6, HouseDefaults())]
+    ['drop_above_limit']
+    """
     limit = defaults.supply_path_drop_v
     if drop_v <= limit:
         return []
@@ -133,6 +137,9 @@ def radio_tap_flags(
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> [flag.limit for flag in radio_tap_flags(3.0, 10.0, HouseDefaults())]
+    [2.0]
     """
     limit = defaults.radio_fuse_share * require_positive("radio_fuse_a", radio_fuse_a)
     if require_positive("draw_a", draw_a) <= limit:

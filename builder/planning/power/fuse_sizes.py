@@ -24,6 +24,9 @@ def smallest_fuse_a(floor_a: Amperes) -> Amperes | None:
 
     Raises:
         ValueError: the floor is not positive and finite.
+
+    >>> smallest_fuse_a(54.3)
+    60.0
     """
     return next_size(require_positive("floor_a", floor_a), STANDARD_FUSES_A)
 
@@ -40,7 +43,11 @@ def fuse_family(name: FuseShape) -> FuseFamily:
 
 
 def families_with(rating_a: Amperes) -> tuple[FuseShape, ...]:
-    """Return the keys of the families that are made in this rating, smallest shape first."""
+    """Return the keys of the families that are made in this rating, smallest shape first.
+
+    >>> families_with(60.0)
+    ('maxi', 'bolt_down')
+    """
     return tuple(key for key, family in FUSE_FAMILIES.items() if rating_a in family.ratings_a)
 
 
@@ -70,6 +77,9 @@ def fuse_distance(
     Raises:
         ValueError: the distance is negative or not finite.
     Source: 33 CFR 183.455(b); 72 in of ABYC E-11 is second-hand and not in the regulation.
+
+    >>> fuse_distance(1.2, HouseDefaults()).within_house
+    False
     """
     if distance_m != 0:
         require_positive("distance_m", distance_m)

@@ -54,6 +54,10 @@ def alternator_reserves(
         idle_share: Measured on this car; otherwise the house figure.
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> idle, cruise = alternator_reserves(150.0, 50.0, 46.8, HouseDefaults())
+    >>> (round(idle.spare_a, 1), round(cruise.spare_a, 1))
+    (-14.3, 30.7)
     """
     shares = (
         ("hot idle", defaults.alternator_idle_share if idle_share is None else idle_share),
@@ -71,6 +75,9 @@ def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need_a: Amperes) -> Reserv
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> dc_dc_reserve(150.0, 60.0, 40.0).spare_a
+    50.0
     """
     left = require_positive("rating_a", rating_a) - require_positive("base_a", base_a)
     return Reserve("DC-DC converter", left, require_positive("need_a", need_a))
@@ -93,6 +100,9 @@ def listening_hours(
         defaults: The share of the battery that may be used.
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(listening_hours(70.0, 1.1, 3.0, 9.9, HouseDefaults()), 2)
+    2.5
     """
     drawn = (
         require_positive("idle_a", idle_a)
@@ -107,6 +117,9 @@ def parked_days(battery_ah: float, parked_a: Amperes, defaults: HouseDefaults) -
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(parked_days(70.0, 0.03, HouseDefaults()), 1)
+    38.9
     """
     usable = defaults.parked_share * require_positive("battery_ah", battery_ah)
     return usable / require_positive("parked_a", parked_a) / _HOURS_A_DAY

@@ -52,6 +52,9 @@ def efficiency_of(amplifier_class: str, measured: float | None, defaults: HouseD
 
     Raises:
         ValueError: the class is neither, or a measured figure is not over 0 and up to 1.
+
+    >>> efficiency_of("D", 0.83, HouseDefaults())
+    0.83
     """
     if measured is not None:
         if not 0 < measured <= 1:
@@ -69,6 +72,9 @@ def full_current_a(power_w: Watts, efficiency: float, defaults: HouseDefaults) -
     Raises:
         ValueError: an argument is not positive and finite.
     Source: conservation of energy; η and V are house defaults unless measured.
+
+    >>> round(full_current_a(600.0, 0.8, HouseDefaults()), 1)
+    54.3
     """
     draws_w = require_positive("power_w", power_w) / require_positive("efficiency", efficiency)
     return draws_w / defaults.charging_v
@@ -79,6 +85,9 @@ def music_current_a(full_a: Amperes, programme: Listening, defaults: HouseDefaul
 
     Raises:
         ValueError: the current is not positive, or the programme is neither heavy nor light.
+
+    >>> music_current_a(54.0, "heavy", HouseDefaults())
+    18.0
     """
     divisors: dict[Listening, float] = {
         "heavy": defaults.music_divisor_heavy,

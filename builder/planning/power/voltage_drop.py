@@ -32,6 +32,10 @@ def path_ohm(path: SupplyPath, defaults: HouseDefaults) -> Ohms:
 
     Raises:
         ValueError: a length is negative or not finite, or a size is unknown.
+
+    >>> trunk = SupplyPath(4.2, 0.4, Conductor(size_awg="1/0"))
+    >>> round(path_ohm(trunk, HouseDefaults()), 5)
+    0.0031
     """
     require_not_negative("out_m", path.out_m)
     require_not_negative("return_m", path.return_m)
@@ -46,5 +50,9 @@ def path_drop_v(path: SupplyPath, current_a: Amperes, defaults: HouseDefaults) -
 
     Raises:
         ValueError: the current is not positive, or a length is negative.
+
+    >>> trunk = SupplyPath(4.2, 0.4, Conductor(size_awg="1/0"))
+    >>> round(path_drop_v(trunk, 140.3, HouseDefaults()), 3)
+    0.435
     """
     return require_positive("current_a", current_a) * path_ohm(path, defaults)

@@ -25,6 +25,9 @@ def awg_number(size_awg: str) -> int:
 
     Raises:
         ValueError: not a whole number from 1 to 40, nor 1/0, 2/0, 3/0, 4/0.
+
+    >>> awg_number("4/0")
+    -3
     """
     if size_awg in _ZEROS:
         return _ZEROS[size_awg]
@@ -39,6 +42,9 @@ def awg_diameter_mm(size_awg: str) -> float:
     Raises:
         ValueError: the size is unknown.
     Source: ASTM B258; diameters of handbooks in tests/vectors/wire_gauge.json.
+
+    >>> round(awg_diameter_mm("4"), 3)
+    5.189
     """
     return float(AWG_ANCHOR_MM * AWG_STEP ** ((36 - awg_number(size_awg)) / 39))
 
@@ -48,6 +54,9 @@ def awg_area_mm2(size_awg: str) -> float:
 
     Raises:
         ValueError: the size is unknown.
+
+    >>> round(awg_area_mm2("4"), 2)
+    21.15
     """
     return pi / 4 * awg_diameter_mm(size_awg) ** 2
 
@@ -60,6 +69,9 @@ def copper_ohm_per_km(area_mm2: float) -> float:
     Raises:
         ValueError: the area is not positive and finite.
     Source: 100 % IACS, IEC 60028.
+
+    >>> round(copper_ohm_per_km(1.0), 2)
+    17.24
     """
     return 1000 * COPPER_OHM_MM2_PER_M / require_positive("area_mm2", area_mm2)
 
@@ -69,6 +81,9 @@ def copper_area_mm2(ohm_per_km: float) -> float:
 
     Raises:
         ValueError: the resistance is not positive and finite.
+
+    >>> round(copper_area_mm2(17.24), 2)
+    1.0
     """
     return 1000 * COPPER_OHM_MM2_PER_M / require_positive("ohm_per_km", ohm_per_km)
 
@@ -78,6 +93,9 @@ def awg_ohm_per_km(size_awg: str) -> float:
 
     Raises:
         ValueError: the size is unknown.
+
+    >>> round(awg_ohm_per_km("4"), 3)
+    0.815
     """
     return copper_ohm_per_km(awg_area_mm2(size_awg))
 
@@ -88,6 +106,9 @@ def temperature_factor(celsius: float) -> float:
     Raises:
         ValueError: outside -60 to 250 °C, where the straight line is not to be trusted.
     Source: IEC 60028.
+
+    >>> round(temperature_factor(40.0), 4)
+    1.0786
     """
     if not -60 <= celsius <= 250:
         raise ValueError(f"no conductor of a car is at {celsius} °C")
@@ -102,6 +123,9 @@ def metric_ohm_per_km(size_mm2: float) -> float:
     Raises:
         ValueError: the size is outside 0.14 to 240 mm².
     Source: IEC 60228 class 5; under 0.5 mm² DIN VDE 0295.
+
+    >>> metric_ohm_per_km(16.0)
+    1.21
     """
     limits = FLEXIBLE_MAX_OHM_PER_KM
     if size_mm2 in limits:
@@ -120,6 +144,9 @@ def small_craft_ampacity_a(size_awg: str, insulation_c: int) -> Amperes:
     Raises:
         ValueError: the size is not in the table, or the insulation is not 60 or 105 °C.
     Source: 33 CFR 183.425 table 5.
+
+    >>> small_craft_ampacity_a("4", 60)
+    105.0
     """
     if size_awg not in SMALL_CRAFT_AMPACITY_A or insulation_c not in (60, 105):
         raise ValueError(f"no ampacity for {size_awg} AWG with {insulation_c} °C insulation")

@@ -31,6 +31,9 @@ def hold_up_farad(current_a: Amperes, held_s: float, start_v: Volts, end_v: Volt
     Raises:
         ValueError: an argument is not positive and finite, or the start is not above the end.
     Source: charge of a capacitor, Q = C·V.
+
+    >>> round(hold_up_farad(0.018, 0.5, 11.4, 9.5), 5)
+    0.00474
     """
     sinks = require_positive("start above the threshold", start_v - require_positive("V", end_v))
     charge = require_positive("current_a", current_a) * require_positive("held_s", held_s)
@@ -50,6 +53,9 @@ def size_hold_up(
         defaults: Margin, diode and charging resistor.
     Raises:
         ValueError: an argument is not positive, or nothing is left above the threshold.
+
+    >>> size_hold_up(0.018, 0.35, 12.1, 9.5, HouseDefaults()).capacitor_farad
+    0.0047
     """
     start = resting_v - defaults.hold_up_diode_v
     held = require_positive("dip_s", dip_s) + defaults.hold_up_margin_s
@@ -65,6 +71,9 @@ def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> [flag.kind for flag in dip_flags("converter", 8.0, 9.0)]
+    ['supply_dips']
     """
     if require_positive("dip_v", dip_v) >= require_positive("min_v", min_v):
         return []
@@ -96,6 +105,9 @@ def latch_charge(
 
     Raises:
         ValueError: an argument is not positive and finite.
+
+    >>> round(latch_charge(1.1, 12.0, 6.0, HouseDefaults()).ah_per_day, 2)
+    1.32
     """
     a_lock = require_positive("idle_a", idle_a) * require_positive("hold_min", hold_min) / 60
     a_day = a_lock * require_positive("locks_per_day", locks_per_day)
