@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from builder.data_files import examples_folder, schema_folder
+from builder.declared_files.lent_keys import sheet_file
 from builder.declared_files.schemas import book_file, defs_file, schema_file
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
@@ -15,11 +16,12 @@ def declared_texts() -> dict[Path, str]:
     """Return the text that each of the files should have."""
     templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in PARTS}
     readme, book = schema_folder() / "README.md", schema_folder() / "book.schema.json"
-    defs = schema_folder() / "defs.schema.json"
+    defs, sheet = schema_folder() / "defs.schema.json", schema_folder() / "sheet.schema.json"
     return {
         **{schema_folder() / f"{kind}.schema.json": schema_file(kind) for kind in DECLARED},
         **{file: template_file(kind, file.read_text("utf-8")) for kind, file in templates.items()},
         defs: defs_file(defs.read_text("utf-8")),
+        sheet: sheet_file(sheet.read_text("utf-8")),
         book: book_file(book.read_text("utf-8")),
         readme: readme_file(readme.read_text("utf-8")),
     }

@@ -5,17 +5,24 @@ from __future__ import annotations
 import json
 
 from builder.declared_files.json_text import json_text
+from builder.declared_files.lent_keys import lend_readings
 from builder.declaring import Form, form_schema, schema_of, shared_name
-from builder.model import forms
+from builder.model import car_forms, forms, plug_forms
 from builder.model.house_defaults import HouseDefaults
 from builder.model.kinds import DECLARED
+from builder.model.plugs import Claim, Condition, Fuse, Reading
 from builder.model.recorded import Replaces
 from builder.model.wire import Wire
 from builder.model.words import RecordKind
 
-FORMS = tuple(each for each in vars(forms).values() if isinstance(each, Form))
+FORMS = tuple(
+    each
+    for module in (forms, plug_forms, car_forms)
+    for each in vars(module).values()
+    if isinstance(each, Form)
+)
 """Forms that keys of several kinds have."""
-SHARED = (Wire, Replaces)
+SHARED = (Wire, Replaces, Fuse, Condition, Reading, Claim)
 """Parts that records of several kinds hold."""
 
 
@@ -49,4 +56,5 @@ def defs_file(text: str) -> str:
     for cls in SHARED:
         name = shared_name(cls)
         shared[name] = schema_of(cls, defs="") | {"examples": shared[name]["examples"]}
+    lend_readings(shared)
     return json_text(schema)

@@ -9,10 +9,22 @@ from typing import Any
 from builder.declaring import rules_of, schema_of
 from builder.model.job import JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
+from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Acceptance, Resolution, Scope
 
 _HEAD = ("| key | must | what |", "|---|---|---|")
 
 _PARTS: dict[str, type] = {
+    "Scope": Scope,
+    "Speaker channels": SpeakerChannel,
+    "Visits": Session,
+    "Plugs": Plug,
+    "Pins": Pin,
+    "Readings": Reading,
+    "Claims": Claim,
+    "Accepted findings": Acceptance,
+    "Settled disputes": Resolution,
     "Speakers of a job": JobSpeaker,
     "Routes of a job": Route,
     "Supply of a job": JobSupply,

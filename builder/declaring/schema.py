@@ -61,8 +61,8 @@ def _kind(each: Field, defs: str) -> Schema:
 
 
 def _items(each: Field, item: Field, defs: str) -> Schema:
-    """An item of a list; a part of its own shows the first item of the list's example."""
-    inline = item.inner is not None and not shared_name(item.inner)
+    """An item of a list; a part without an example shows the first item of the list's example."""
+    inline = item.inner is not None and not shared_name(item.inner) and not item.spec.examples
     shown = [one for example in each.spec.examples for one in example][:1] if inline else []
     return _property(item, defs) | ({"examples": shown} if shown else {})
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 
 PARTS: Mapping[RecordKind, type] = {
@@ -17,4 +18,4 @@ PARTS: Mapping[RecordKind, type] = {
 }
 """Those that have a page of facts."""
 
-DECLARED: Mapping[RecordKind, type] = {**PARTS, "job": Job}
+DECLARED: Mapping[RecordKind, type] = {"vehicle": Vehicle, **PARTS, "job": Job}

@@ -5,87 +5,33 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from builder.declaring import figure, given, listed, part, record, text, without, word
 from builder.findings import DataPath
-from builder.model.wire import Wire
-from builder.model.words import (
-    Channel,
-    ClaimMethod,
-    DriverSeat,
-    Face,
-    Function,
-    Instrument,
-    Leg,
-    Load,
-    Quantity,
-    Reference,
-    State,
-    Tri,
-    Unit,
-)
+from builder.model.forms import CAVITY, COLOUR, ID, LINE, SENTENCE, TRI, Colour
+from builder.model.pin import Condition, Fuse, Pin
+from builder.model.plug_forms import FACE, FUNCTION, PLUG_ID, UNIT
+from builder.model.reading import Claim, Reading
+from builder.model.session import Session
+from builder.model.words import Face, Function, Tri, Unit
+
+__all__ = [
+    "FUSE_POSITIONS",
+    "PLUGS",
+    "Claim",
+    "Condition",
+    "FaceRefusal",
+    "Fuse",
+    "FusePosition",
+    "LookAlike",
+    "Pin",
+    "Plug",
+    "Reading",
+    "Session",
+]
 
 PLUGS: Final = "plugs"
 FUSE_POSITIONS: Final = "fuse_positions"
 """Where the data paths of pins and of fuse positions begin."""
-
-
-@dataclass(frozen=True, slots=True)
-class Session:
-    """One visit with a meter: who, when, on which car, reading from which face."""
-
-    id: str
-    by: str
-    date: str  # YYYY-MM-DD
-    car_tag: str
-    car_year: int | None
-    car_built: str | None
-    car_trim: str | None
-    car_drive_side: DriverSeat | None
-    method: Instrument
-    read_from: Face
-    against: Reference
-    impedance_mohm: float | None
-    true_rms: Tri
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One figure off a meter. `value` is None for an open circuit (ohms only).
-
-    `against` is "battery_negative", "body", "4" (a cavity of the same plug) or "B.4".
-    """
-
-    session: str
-    state: State
-    quantity: Quantity
-    value: float | None
-    against: str
-    battery_v: float | None
-    load: Load
-    minutes: float | None
-    volume_step: int | None
-    tone_hz: float | None
-    note: str | None
-    path: DataPath
-    lasts_s: float | None = None  # of a dip whose lowest point `value` is
-    from_v: float | None = None  # just before that dip
-    counted_as: str | None = None  # the cavity as typed, where it was turned to this one
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """What somebody says of a pin without having measured it."""
-
-    by: str
-    date: str
-    method: ClaimMethod
-    says: Function
-    channel: Channel | None
-    leg: Leg | None
-    source: str | None
-    path: DataPath
-    read_from: Face | None = None  # None: the face that the plug was counted on
-    counted_as: str | None = None  # the cavity as typed, where it was turned to this one
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,78 +50,78 @@ class FaceRefusal:
     path: DataPath
 
 
-@dataclass(frozen=True, slots=True)
-class Fuse:
-    """The fuse that feeds a supply pin."""
-
-    place: str
-    rating_a: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """The part of the scope for which a line holds."""
-
-    trims: tuple[str, ...]
-    options_any: tuple[str, ...]
-    options_none: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Pin:
-    """One described cavity of a plug."""
-
-    cavity: str
-    function: Function
-    channel: Channel | None
-    leg: Leg | None
-    wire: Wire | None
-    fuse: Fuse | None
-    max_source_ma: float | None
-    level_v: float | None
-    only_if: Condition | None
-    readings: tuple[Reading, ...]
-    claims: tuple[Claim, ...]
-    note: str | None
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
+@record
 class LookAlike:
-    """A plug that could be taken for this one, and how to tell."""
+    """A plug nearby that could be taken for this one."""
 
-    plug: str | None
-    housing: str | None
-    fits: Tri
-    tell: tuple[str, ...]
-    path: DataPath
+    plug: str | None = text(
+        "The other plug, when it is described in this record.", "B", form=PLUG_ID, default=None,
+    )  # fmt: skip
+    housing: str | None = text(
+        "The other plug's housing, when the plug is not described here.", "other-housing", form=ID,
+        default=None,
+    )  # fmt: skip
+    fits: Tri = word("Whether it goes into the same socket.", "no", form=TRI)
+    tell: tuple[str, ...] = listed(
+        "How to tell the two apart; one entry a sign.", ["B carries only thin wires"], most=10,
+        form=SENTENCE,
+    )  # fmt: skip
+    path: DataPath = ()
+
+    RULES = (
+        given("A look-alike is named once: by plug or by housing.", "plug").bars("housing"),
+        without(
+            "A look-alike has a name: plug when it is described in this record, "
+            "housing when it is not.",
+            "housing",
+        ).needs("plug"),
+    )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Plug:
-    """One plug of the vehicle."""
+    """One plug."""
 
-    id: str
-    name: str
-    unit: Unit
-    location: str
-    housing: str
-    shell_colours: tuple[str, ...]
-    read_from: Face
-    empty: tuple[str, ...]
-    look_alikes: tuple[LookAlike, ...]
-    pins: tuple[Pin, ...]
-    path: DataPath
+    id: str = text("The letter that names the plug in this record.", "A", form=PLUG_ID)
+    name: str = text("What a person calls the plug.", "main plug", form=LINE)
+    unit: Unit = word("What the plug belongs to.", "radio", form=UNIT)
+    location: str = text("Where the plug is.", "behind the radio, left", form=LINE)
+    housing: str = text("The id of its housing record.", "template-housing", form=ID)
+    shell_colours: tuple[Colour, ...] = listed(
+        "The colours its housing was seen in; [unknown] when nobody looked.", ["grey"], least=1,
+        most=10, unique=True, form=COLOUR,
+    )  # fmt: skip
+    read_from: Face = word("The face that its cavities were counted on.", "wire_side", form=FACE)
+    empty: tuple[str, ...] = listed(
+        "The cavities that have no terminal in these cars.", [6], most=199, unique=True,
+        form=CAVITY, default=(),
+    )  # fmt: skip
+    look_alikes: tuple[LookAlike, ...] = listed(
+        "Every plug nearby that could be taken for this one.", [{"plug": "B", "fits": "no",
+        "tell": ["B carries only thin wires"]}], most=10, default=(),
+    )  # fmt: skip
+    pins: tuple[Pin, ...] = listed(
+        "The cavities that are described; one entry a wire.", [{"cavity": 5, "function": "ground"}],
+        most=250, item=part({"cavity": 5, "function": "ground", "wire": {"base": "black"}}),
+    )  # fmt: skip
+    path: DataPath = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FusePosition:
-    """A fuse-panel position that could feed a turn-on lead."""
+    """One fuse position."""
 
-    position: str
-    panel: str
-    label: str
-    function: Function
-    rating_a: float | None
-    readings: tuple[Reading, ...]
-    path: DataPath
+    position: str = text("The position as the panel names it.", "F14", form=LINE)
+    panel: str = text("The panel.", "cabin", form=LINE)
+    label: str = text("What the lid says of it.", "rear accessory", form=LINE)
+    function: Function = word(
+        "How it behaves, in the same words as for a pin.", "accessory", form=FUNCTION,
+    )  # fmt: skip
+    rating_a: float | None = figure(
+        "The rating of its fuse in amperes, or unknown.", "A", 10, above=0, most=500, unknown=True,
+        default=None,
+    )  # fmt: skip
+    readings: tuple[Reading, ...] = listed(
+        "What was measured at the position.", [], most=200, default=(),
+    )  # fmt: skip
+    path: DataPath = ()

@@ -1,198 +1,125 @@
-"""A vehicle record: one scope of cars, and what the record says of them.
-
-Every part that a rule may point at carries `path`, its place in the record's data. The parts
-of plugs and of sound have modules of their own.
-"""
+"""A vehicle record: one scope, with everything that was found in the car."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from builder.findings import DataPath
-from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
-from builder.model.sound import ProtectedSound, SpeakerChannel
-from builder.model.words import (
-    AmplifierFeed,
-    Channel,
-    ChargingBy,
-    Cost,
-    Origin,
-    RadioOutputs,
-    Side,
-    Tri,
+from builder.declaring import listed, part, record, text
+from builder.model.car import (
+    Battery,
+    FactoryAmplifier,
+    Fastener,
+    Features,
+    Power,
+    Radio,
+    Removal,
+    Safety,
 )
+from builder.model.forms import DATE, ID, LINE
+from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
+from builder.model.recorded import OWN_ID, Recorded
+from builder.model.scope import Answer, Question, Scope
+from builder.model.settled import Acceptance, Photo, Resolution
+from builder.model.sound import ProtectedSound, SpeakerChannel
+from builder.model.words import Channel
+
+__all__ = [
+    "Acceptance",
+    "Answer",
+    "Battery",
+    "FactoryAmplifier",
+    "Fastener",
+    "Features",
+    "Power",
+    "Question",
+    "Radio",
+    "Removal",
+    "Resolution",
+    "Safety",
+    "Scope",
+    "Vehicle",
+]
 
 
-@dataclass(frozen=True, slots=True)
-class Scope:
-    """Which cars a record is about. Empty option tuples mean no condition."""
+@record
+class Vehicle(Recorded):
+    """A vehicle record: one scope of cars, its plugs, its pins and what was measured on them."""
 
-    year_from: int
-    year_to: int
-    build_from: str | None  # YYYY-MM
-    build_to: str | None
-    bodies: tuple[str, ...]
-    markets: tuple[str, ...]
-    drive_side: Side
-    trims: tuple[str, ...]
-    options_any: tuple[str, ...]
-    options_none: tuple[str, ...]
-    radios: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One answer to a tell-apart question; `means` is a record id, or "this"."""
-
-    answer: str
-    means: str
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """A question that tells sister scopes apart."""
-
-    question: str
-    cost: Cost
-    answers: tuple[Answer, ...]
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Fastener:
-    """What holds the radio in."""
-
-    head: str
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class Removal:
-    """How the radio comes out."""
-
-    steps: tuple[str, ...]
-    fasteners: tuple[Fastener, ...]
-    hazards: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Radio:
-    """The factory radio as a signal source."""
-
-    outputs: RadioOutputs
-    label_w: float | None  # printed power a channel [W]
-    open_load_check: Tri
-    data_wake: Tri
-    removal: Removal | None
-
-
-@dataclass(frozen=True, slots=True)
-class FactoryAmplifier:
-    """The amplifier the factory fitted, if any.
-
-    `rail_v` is the supply of its output stages where that is raised above the battery's; None
-    where it is not, or nobody knows.
-    """
-
-    feed: AmplifierFeed
-    location: str | None
-    rail_v: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Features:
-    """Things in the car that change what a plan may do."""
-
-    start_stop: Tri
-    hybrid: Tri
-    noise_cancellation: Tri
-    engine_sound: Tri
-    emergency_call: Tri
-
-
-@dataclass(frozen=True, slots=True)
-class Battery:
-    """The 12 V battery."""
-
-    location: str
-    capacity_ah: float | None
-    sensor_on_negative: Tri
-
-
-@dataclass(frozen=True, slots=True)
-class Power:
-    """What the car can give. Every figure is None when not known."""
-
-    battery: Battery
-    charging_by: ChargingBy | None
-    charging_a: float | None
-    base_load_a: float | None
-    base_load_key_off_a: float | None
-    supply_lead_m: float | None
-    ground_lead_m: float | None
-    charging_idle_a: float | None = None  # measured at hot idle
-
-
-@dataclass(frozen=True, slots=True)
-class Safety:
-    """What can hurt a person. `restraint_wait_min` is None when unknown."""
-
-    restraint_zones: tuple[str, ...]
-    high_voltage_zones: tuple[str, ...]
-    restraint_wait_min: float | None
-    cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Acceptance:
-    """A finding the record declares as expected."""
-
-    rule: str
-    at: str | None
-    reason: str
-    who: str
-    path: DataPath
-
-
-@dataclass(frozen=True, slots=True)
-class Resolution:
-    """How a dispute about a pin ended. `retires` names sessions or contributors that lost."""
-
-    pin: str  # plug and cavity, "A.4"
-    by: str
-    date: str  # YYYY-MM-DD
-    deciding: str
-    retires: tuple[str, ...]
-    path: DataPath
-    outcome: str | None = None  # what the pin is now held for, in words
-
-
-@dataclass(frozen=True, slots=True)
-class Vehicle:
-    """One vehicle record."""
-
-    id: str
-    data: Origin
-    make: str
-    model: str
-    variant: str
-    generation: str | None
-    scope: Scope
-    how_to_tell: tuple[Question, ...]
-    radio: Radio
-    factory_amplifier: FactoryAmplifier
-    features: Features
-    protected_sounds: tuple[ProtectedSound, ...]
-    power: Power
-    safety: Safety
-    fuse_positions: tuple[FusePosition, ...]
-    channels: tuple[SpeakerChannel, ...]
-    sessions: tuple[Session, ...]
-    plugs: tuple[Plug, ...]
-    accept: tuple[Acceptance, ...]
-    edited: str | None
-    resolutions: tuple[Resolution, ...] = ()
-    face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.turning`, never typed
+    id: str = text(OWN_ID, "sample-base", "template-sample", form=ID)
+    make: str = text("The make.", "Example", form=LINE)
+    model: str = text("The model.", "Sample", form=LINE)
+    variant: str = text("How a person tells this scope from its sisters.", "hatch, base", form=LINE)
+    generation: str | None = text(
+        "The generation, when people speak of one.", "second", form=LINE, default=None,
+    )  # fmt: skip
+    scope: Scope = part(
+        {"year_from": 2016, "year_to": 2019, "bodies": ["hatch"], "markets": ["all"],
+        "drive_side": "left", "trims": ["base"], "options_any": [], "options_none": [],
+        "radios": ["kr-210"]},
+    )  # fmt: skip
+    how_to_tell: tuple[Question, ...] = listed(
+        "How somebody tells this scope from its sisters; [] when no other record could be the same "
+        "car.", [], most=20,
+        item=part({"question": "Is there a finned box behind the left luggage trim?",
+        "cost": "panel", "answers": [{"answer": "no", "means": "this"}, {"answer": "yes",
+        "means": "sample-amplified"}]}),
+    )  # fmt: skip
+    radio: Radio = part({"outputs": "bridged", "open_load_check": "unknown", "data_wake": "no"})
+    factory_amplifier: FactoryAmplifier = part({"feed": "none"})
+    features: Features = part(
+        {"start_stop": "no", "hybrid": "no", "noise_cancellation": "no", "engine_sound": "no",
+        "emergency_call": "unknown"},
+    )  # fmt: skip
+    protected_sounds: tuple[ProtectedSound, ...] = listed(
+        "The sounds that must still be heard after the work; [] when you checked and there are "
+        "none.", [], most=20, item=part({"sound": "lights-left-on warning",
+        "channels": ["front-left"], "plays_key_off": "yes"}),
+    )  # fmt: skip
+    power: Power = part({"battery": {"location": "engine bay", "sensor_on_negative": "no"}})
+    safety: Safety = part(
+        {"restraint_zones": [], "high_voltage_zones": [], "restraint_wait_min": "unknown"},
+    )  # fmt: skip
+    fuse_positions: tuple[FusePosition, ...] = listed(
+        "The fuse-panel positions that could feed a turn-on lead.", [{"position": "F14",
+        "panel": "cabin", "label": "rear accessory", "function": "accessory"}], most=60,
+        item=part({"position": "F14", "panel": "cabin", "label": "rear accessory",
+        "function": "accessory", "rating_a": 10}), default=(),
+    )  # fmt: skip
+    channels: tuple[SpeakerChannel, ...] = listed(
+        "What each speaker pair carries: one entry for each channel named by a pin.",
+        [{"channel": "front-left", "driven_by": "radio", "band": "full"}], most=14,
+        item=part({"channel": "front-left", "driven_by": "radio", "speaker_ohm": 4,
+        "band": "full"}),
+    )  # fmt: skip
+    sessions: tuple[Session, ...] = listed(
+        "Who measured, when, on which car; each reading names its visit.", [], most=200,
+        item=part({"id": "s1", "by": "alder-pit-audio", "date": "2024-05-13",
+        "car": {"tag": "k7m2"}, "method": "meter", "read_from": "wire_side",
+        "against": "battery_negative"}),
+    )  # fmt: skip
+    plugs: tuple[Plug, ...] = listed(
+        "The plugs.", [{"id": "A", "name": "main plug", "unit": "radio", "location": "behind the "
+        "radio", "housing": "template-housing", "shell_colours": ["grey"], "read_from": "wire_side",
+        "pins": []}], least=1, most=30,
+    )  # fmt: skip
+    accept: tuple[Acceptance, ...] = listed(
+        "Findings that you have seen and mean to leave; each must match something.", [], most=50,
+        item=part({"rule": "PIN111", "at": "A.4", "reason": "two white wires in this plug and no "
+        "way round it", "who": "alder-pit-audio"}), default=(),
+    )  # fmt: skip
+    resolutions: tuple[Resolution, ...] = listed(
+        "How disputes about pins were settled; what lost stays in the record and weighs nothing.",
+        [], most=50, item=part({"pin": "A.4", "by": "alder-pit-audio", "date": "2024-06-01",
+        "deciding": "12.6 V after 70 minutes locked, with both of us watching",
+        "retires": ["harbour-sound"]}), default=(),
+    )  # fmt: skip
+    photos: tuple[Photo, ...] = listed(
+        "The photos that lie beside the record; strip their position data first.", [], most=60,
+        item=part({"file": "radio-a.jpg", "shows": "plug A from the wire side"}), default=(),
+    )  # fmt: skip
+    edited: str | None = text(
+        "The day the record was last worked on, as YYYY-MM-DD.", "2024-05-14", form=DATE,
+        default=None,
+    )  # fmt: skip
+    face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
 
     def plug(self, plug_id: str) -> Plug | None:
         """The plug with this id, or None."""

@@ -17,13 +17,13 @@ from builder.model.kinds import DECLARED
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
-from builder.parsing.vehicle import parse_vehicle
+from builder.parsing.vehicle import parse_readings, parse_vehicle
 
 Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
 
 _PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
-    "vehicle": parse_vehicle,
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},
+    "vehicle": parse_vehicle,
 }
 
 
@@ -38,6 +38,7 @@ def parse_record(kind: RecordKind, data: dict[str, Any]) -> Record:
 
 __all__ = [
     "Record",
+    "parse_readings",
     "parse_record",
     "parse_vehicle",
 ]

@@ -48,7 +48,7 @@ class Column(NamedTuple):
 
 
 def _condition(row: PinRow) -> str:
-    only_if = row.pin.only_if or Condition((), (), ())
+    only_if = row.pin.only_if or Condition()
     named = (
         ("trims", only_if.trims),
         ("options_any", only_if.options_any),

@@ -98,10 +98,20 @@ def _build(vehicle: Vehicle) -> Wiring:
 
 def _fuse_site(position: FusePosition) -> Site:
     """A fuse position in the shape of a pin, in a plug without a housing."""
-    fuse = Fuse(position.position, position.rating_a)
+    fuse = Fuse(place=position.position, rating_a=position.rating_a)
     pin = replace(position_as_pin(position), fuse=fuse)
     name = f"{position.panel} fuse"
-    panel = Plug(name, name, "fuse_panel", name, "", (), "moulded", (), (), (pin,), position.path)
+    panel = Plug(
+        id=name,
+        name=name,
+        unit="fuse_panel",
+        location=name,
+        housing="",
+        shell_colours=(),
+        read_from="moulded",
+        pins=(pin,),
+        path=position.path,
+    )
     return Site(panel, pin)
 
 

@@ -98,10 +98,13 @@ def _entry(
     found = zip(pins, wires, grades, strict=True)
     rows = tuple(Row(*pin, wire, grade, "") for pin, wire, grade in found)
     scope = Scope(
-        *years, None, None, (body,), ("all",), "left", (trim.split()[0],), (), (), ("kr-1",)
+        year_from=years[0], year_to=years[1], bodies=(body,), markets=("all",), drive_side="left",
+        trims=(trim.split()[0],), options_any=(), options_none=(), radios=("kr-1",),
+    )  # fmt: skip
+    told = tuple(
+        Answer(answer=f"{number + 1} rows", means=one) for number, one in enumerate(ids[:3])
     )
-    told = tuple(Answer(f"{number + 1} rows", one) for number, one in enumerate(ids[:3]))
-    ask = Question("How many rows of buttons has the radio?", "look", told, ())
+    ask = Question(question="How many rows of buttons has the radio?", cost="look", answers=told)
     return Entry(record, make, model, variant, *years, "", rows, scope, (ask,))
 
 

@@ -76,17 +76,21 @@ def drawn_entry(random: Random, make: str, record: str, ids: list[str]) -> Entry
     last = first + random.randint(0, 3)
     build = random.choice([(None, None), ("2012-05", None), (None, "2012-04"), (None, "2013-12")])
     scope = Scope(
-        first, last, *build,
-        random.choice([("all",), ("hatch",), ("wagon", "van")]), ("all",),
-        random.choice(["left", "right", "both"]),
-        random.choice([("base",), ("top", "mid"), ("unknown",)]),
-        random.choice([(), ("stage",)]), random.choice([(), ("stage",)]), ("kr-1",),
+        year_from=first, year_to=last, build_from=build[0], build_to=build[1],
+        bodies=random.choice([("all",), ("hatch",), ("wagon", "van")]), markets=("all",),
+        drive_side=random.choice(["left", "right", "both"]),
+        trims=random.choice([("base",), ("top", "mid"), ("unknown",)]),
+        options_any=random.choice([(), ("stage",)]), options_none=random.choice([(), ("stage",)]),
+        radios=("kr-1",),
     )  # fmt: skip
     told = tuple(
-        Answer(random.choice(["yes", "no"]), other) for other in random.sample(ids, len(ids) - 1)
+        Answer(answer=random.choice(["yes", "no"]), means=other)
+        for other in random.sample(ids, len(ids) - 1)
     )
     asked = (
-        (Question("Is there a finned box?", "panel", told, ()),) if random.random() < 0.5 else ()
+        (Question(question="Is there a finned box?", cost="panel", answers=told),)
+        if random.random() < 0.5
+        else ()
     )
     return Entry(record, make, "car", "drawn", first, last, "", (), scope, asked)
 

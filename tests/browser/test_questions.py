@@ -161,7 +161,10 @@ def misspelt(random: Random, word: str) -> str:
 
 def hostile_entry() -> Entry:
     bad = '<img src=x onerror="window.broken=1"> </script> ${7*7} \u202e 😀'
-    scope = Scope(2010, 2012, None, None, ("all",), ("all",), "both", ("all",), (), (), ("r",))
+    scope = Scope(
+        year_from=2010, year_to=2012, bodies=("all",), markets=("all",), drive_side="both",
+        trims=("all",), options_any=(), options_none=(), radios=("r",),
+    )  # fmt: skip
     row = Row("constant", "", bad, bad, f"{bad}/{bad}", "good", bad)
     return Entry("bad-1", bad, bad, bad, 2010, 2012, bad, (row,), scope, ())
 

@@ -14,7 +14,7 @@ from builder.loading import load_file
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.model.words import Function
-from builder.parsing.plugs import parse_readings
+from builder.parsing import parse_readings
 from builder.parsing.reading_figures import ReadingTextError, Slip
 from builder.parsing.reading_text import Given, read_reading
 from builder.proof.house import house_note, house_words
@@ -62,8 +62,7 @@ def readings_of_file(path: Path) -> tuple[tuple[Reading, ...], list[Finding]]:
     findings = loaded.findings + check_shape("readings", loaded.data, loaded.source_map, shown)
     if findings:
         return (), findings
-    rows = [{"session": "", **row} for row in loaded.data["readings"]]
-    return parse_readings({"readings": rows}, (), {}), []
+    return parse_readings(loaded.data["readings"], ("readings",)), []
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.declaring import fields_of
 from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
-from builder.model.vehicle import Vehicle
+from builder.model.vehicle import Features, Vehicle
 from builder.model.words import AmplifierFeed, Band, ChargingBy, RadioOutputs, Tri
 from builder.rendering.pages.pins import ReadingView, reading_view
 from builder.rendering.pages.wording import figure, listed, plain
@@ -56,13 +57,6 @@ _FEEDS: dict[AmplifierFeed, str] = {
     "unknown": "not known",
 }
 _TRI: dict[Tri, str] = {"yes": "yes", "no": "no", "unknown": "not known"}
-_FEATURES = (
-    ("start_stop", "Start-stop"),
-    ("hybrid", "Hybrid or electric"),
-    ("noise_cancellation", "Noise cancellation"),
-    ("engine_sound", "Engine sound from speakers"),
-    ("emergency_call", "Emergency call"),
-)
 
 
 def radio_facts(vehicle: Vehicle) -> list[Fact]:
@@ -84,7 +78,9 @@ def radio_facts(vehicle: Vehicle) -> list[Fact]:
 
 def feature_facts(vehicle: Vehicle) -> list[Fact]:
     """Things in the car that change what a plan may do."""
-    return [Fact(label, _TRI[getattr(vehicle.features, name)]) for name, label in _FEATURES]
+    features = vehicle.features
+    declared = fields_of(Features)
+    return [Fact(each.spec.label, _TRI[getattr(features, each.attribute)]) for each in declared]
 
 
 _CHARGING: dict[ChargingBy, str] = {

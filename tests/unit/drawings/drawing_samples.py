@@ -61,7 +61,7 @@ def pin(cavity: str, function: Any, wire: str = "", channel: Any = None, leg: An
     base, _, stripe = wire.partition("/")
     colours = Wire(base=base, stripe=stripe or None) if base else None
     return Pin(
-        cavity, function, channel, leg, colours, None, None, None, None, (), (), None, ("plugs",)
+        cavity=cavity, function=function, channel=channel, leg=leg, wire=colours, path=("plugs",)
     )
 
 

@@ -135,7 +135,7 @@ def test_a_cavity_nobody_described_is_no_difference() -> None:
 
 @pytest.mark.parametrize("fits", ["yes", "no", "unknown"])
 def test_whether_one_fits_is_said(fits: Any) -> None:
-    other = plug("B", look_alikes=(LookAlike("A", None, fits, (), ()),))
+    other = plug("B", look_alikes=(LookAlike(plug="A", fits=fits, tell=()),))
     said = {"yes": "One goes into", "no": "does not go into", "unknown": "Nobody has tried"}[fits]
     assert said in look_alikes(housing(), plug(), housing(), other)
     assert said not in look_alikes(housing(), plug(), housing(), plug("B"))

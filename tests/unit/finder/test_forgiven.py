@@ -19,7 +19,10 @@ MADE = made_entries(many(900))
 
 
 def car(make: str, model: str, years: tuple[int, int] = (2010, 2012)) -> Entry:
-    scope = Scope(*years, None, None, ("all",), ("all",), "both", ("all",), (), (), ("r",))
+    scope = Scope(
+        year_from=years[0], year_to=years[1], bodies=("all",), markets=("all",),
+        drive_side="both", trims=("all",), options_any=(), options_none=(), radios=("r",),
+    )  # fmt: skip
     row = Row("constant", "", "A", "1", "red", "good", "")
     name = f"{make}-{model}-{years[0]}".lower()
     return Entry(name, make, model, "base", *years, "", (row,), scope, ())

@@ -17,7 +17,10 @@ def row(function: str, cavity: str, wire: str, plug: str = "A", channel: str = "
 def car(
     model: str, *rows: Row, make: str = "Toran", years: tuple[int, int] = (2010, 2012)
 ) -> Entry:
-    scope = Scope(*years, None, None, ("all",), ("all",), "both", ("all",), (), (), ("r",))
+    scope = Scope(
+        year_from=years[0], year_to=years[1], bodies=("all",), markets=("all",),
+        drive_side="both", trims=("all",), options_any=(), options_none=(), radios=("r",),
+    )  # fmt: skip
     name = f"{make}-{model}-{years[0] + 1}-base".lower()
     return Entry(name, make, model, "base", *years, "", rows, scope, ())
 

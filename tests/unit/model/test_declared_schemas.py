@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import fields
 
 import pytest
 from shipped_book import PINOUTS, ROOT
 
 from builder.declared_files import declared_texts
+from builder.declared_files.lent_keys import sheet_file
+from builder.declared_files.schemas import defs_file
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
 from builder.declaring import fields_of, read
@@ -35,10 +36,10 @@ STAND_IN = ("none", "unknown", "no", "auto")
 
 @pytest.mark.parametrize("kind", DECLARED)
 def test_every_shipped_record_is_read_whole(kind):
-    for path in sorted((PINOUTS / f"{kind}s").glob("*.yaml")):
+    for path in sorted((PINOUTS / f"{kind}s").rglob("*.yaml")):
         data = load_file(path, path.name).data
         made = read(DECLARED[kind], data)
-        named = {each.metadata["spec"].key or each.name: each.name for each in fields(made)}
+        named = {each.key: each.attribute for each in fields_of(DECLARED[kind])}
         assert set(data) <= set(named)
         for key, value in data.items():
             if isinstance(value, str | int | float) and value not in (
@@ -73,8 +74,10 @@ def test_a_table_that_lacks_a_key_is_written_over():
 SHOWN_ONLY = {
     *("at_supply_v", "from_hz", "to_hz", "wire_min_awg", "wire_max_awg"),
     *("bridgeable", "speaker_level_in", "shield", "measured_by"),
+    *("generation", "engine_sound", "fasteners", "head", "photos", "shows"),
 }
-"""Keys that people read, on pages or in the record, and nothing reckons with."""
+"""Keys that people read, on pages or in the record, and nothing reckons with; the engine's sound is
+asked by its name, with the other features."""
 
 
 def attributes(cls: type) -> Iterator[str]:
@@ -89,3 +92,12 @@ def test_every_key_is_reckoned_with_or_said_to_be_shown_only():
     code = "\n".join(path.read_text("utf-8") for path in (ROOT / "builder").rglob("*.py"))
     read_somewhere = set(re.findall(r"\.(\w+)\b", code))
     assert declared - read_somewhere == SHOWN_ONLY, "reckon with it, or name it here"
+
+
+@pytest.mark.parametrize(
+    ("name", "write", "key"), [("sheet", sheet_file, "meter"), ("defs", defs_file, "lasts_s")]
+)
+def test_what_a_sheet_takes_over_is_written_over(name, write, key):
+    text = (ROOT / "schema" / f"{name}.schema.json").read_text("utf-8")
+    spoilt = text.replace(f'"{key}": {{', f'"{key}": {{"title": "spoilt",')
+    assert spoilt != text == write(spoilt)

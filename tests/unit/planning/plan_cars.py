@@ -133,6 +133,8 @@ def car(**more: Any) -> Vehicle:
         "id": "car", "data": "invented", "make": "Ostrel", "model": "Tansy", "variant": "base",
         "scope": {"year_from": 2016, "year_to": 2018, "drive_side": "left", "bodies": ["hatch"],
                   "markets": ["all"], "trims": ["base"], "radios": ["unknown"]},
+        "how_to_tell": [], "protected_sounds": [],
+        "power": {"battery": {"location": "unknown", "sensor_on_negative": "unknown"}},
         "radio": {"outputs": "bridged", "open_load_check": "no", "data_wake": "no"},
         "factory_amplifier": {"feed": "none"},
         "features": dict.fromkeys(FEATURES, "no"),
@@ -145,7 +147,16 @@ def car(**more: Any) -> Vehicle:
         }],
         "channels": [], "plugs": [],
     }  # fmt: skip
-    return parse_vehicle(_as_its_speakers_read(copy.deepcopy(data | more)))
+    return parse_vehicle(_as_its_speakers_read(copy.deepcopy(_whole(data | more))))
+
+
+def _whole(data: Data) -> Data:
+    """The record with what every record says, in the parts that a test gives in its own words."""
+    return data | {
+        "scope": {"options_any": [], "options_none": []} | data["scope"],
+        "safety": {"restraint_zones": [], "high_voltage_zones": []} | data["safety"],
+        "plugs": [{"shell_colours": ["unknown"], "pins": []} | plug for plug in data["plugs"]],
+    }
 
 
 def _as_its_speakers_read(data: Data) -> Data:

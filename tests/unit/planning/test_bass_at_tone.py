@@ -114,7 +114,10 @@ def test_what_a_correction_cannot_give_back_is_counted() -> None:
 
 @pytest.mark.parametrize(("step", "db"), [(5, 1), (10, 1), (20, -2), (30, -5), (40, -5)])
 def test_the_loss_is_that_of_the_volume_step_used(step: float, db: float) -> None:
-    points = [BassPoint(10, 40, 1), BassPoint(30, 40, -5)]
+    points = [
+        BassPoint(volume_step=10, hz=40, db=1),
+        BassPoint(volume_step=30, hz=40, db=-5),
+    ]
     assert loss_at_step_db(points, step) == pytest.approx(db)
 
 

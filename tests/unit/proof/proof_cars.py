@@ -6,6 +6,7 @@ from typing import Any
 
 from builder.model.housing import Housing
 from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.session import MeasuredCar, Meter
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import (
     Battery,
@@ -37,24 +38,24 @@ def scope(**changes: Any) -> Scope:
     return Scope(**{**facts, **changes})
 
 
+CAR = ("tag", "year", "built", "trim", "drive_side")
+"""What a session says of its car: `car_year=…` of `session` and so on."""
+
+
 def session(id: str = "s1", by: str = "alder-pit-audio", **changes: Any) -> Session:
     facts: dict[str, Any] = {
         "id": id,
         "by": by,
         "date": "2024-05-13",
-        "car_tag": f"tag-{by}",
-        "car_year": 2018,
-        "car_built": None,
-        "car_trim": "base",
-        "car_drive_side": "left",
         "method": "meter",
         "read_from": "wire_side",
         "against": "battery_negative",
-        "impedance_mohm": 10.0,
-        "true_rms": "yes",
+        "meter": Meter(impedance_mohm=10.0, true_rms="yes"),
         "path": ("sessions", 0),
     }
-    return Session(**{**facts, **changes})
+    car = {"tag": f"tag-{by}", "year": 2018, "trim": "base", "drive_side": "left"}
+    other = {key: changes.pop(f"car_{key}") for key in CAR if f"car_{key}" in changes}
+    return Session(**{**facts, "car": MeasuredCar(**{**car, **other}), **changes})
 
 
 def reading(state: str, value: float | None, **changes: Any) -> Reading:
@@ -149,8 +150,8 @@ def vehicle(
     where: Scope | None = None,
 ) -> Vehicle:
     plug = Plug(
-        "A", "main plug", "radio", "behind the radio", "block-a-8", ("grey",), "wire_side", (), (),
-        pins, ("plugs", 0),
+        id="A", name="main plug", unit="radio", location="behind the radio", housing="block-a-8",
+        shell_colours=("grey",), read_from="wire_side", pins=pins, path=("plugs", 0),
     )  # fmt: skip
     return Vehicle(
         id="wexlow-quern",
@@ -161,12 +162,18 @@ def vehicle(
         generation=None,
         scope=where or scope(),
         how_to_tell=(),
-        radio=Radio(outputs, None, "unknown", "no", None),  # type: ignore[arg-type]
-        factory_amplifier=FactoryAmplifier(feed, None),  # type: ignore[arg-type]
-        features=Features("no", "no", "no", "no", "no"),
+        radio=Radio(outputs=outputs, open_load_check="unknown", data_wake="no"),  # type: ignore[arg-type]
+        factory_amplifier=FactoryAmplifier(feed=feed),  # type: ignore[arg-type]
+        features=Features(
+            start_stop="no",
+            hybrid="no",
+            noise_cancellation="no",
+            engine_sound="no",
+            emergency_call="no",
+        ),
         protected_sounds=(),
-        power=Power(Battery("front", None, "no"), None, None, None, None, None, None),
-        safety=Safety((), (), None, ()),
+        power=Power(battery=Battery(location="front", sensor_on_negative="no")),
+        safety=Safety(restraint_zones=(), high_voltage_zones=(), restraint_wait_min=None),
         fuse_positions=(),
         channels=channels,
         sessions=sessions,

@@ -144,7 +144,7 @@ def against_by(**changes: object) -> Vehicle:
     other = session("s2", "harbour-sound", **facts)
     car = car_of(pin("4", "constant", readings=(*full_constant(), *accessory("s2"))),
                  others=(other,))  # fmt: skip
-    return replace(car, sessions=(replace(car.sessions[0], car_built="2018-02"), other))
+    return replace(car, sessions=(session(car_built="2018-02"), other))
 
 
 @pytest.mark.parametrize(
@@ -268,7 +268,7 @@ def test_the_same_cavity_of_a_look_alike_plug() -> None:
         pins=(pin("4", "illumination", path=("plugs", 1, "pins", 0)),),
         path=("plugs", 1),
     )
-    alike = LookAlike("B", None, "yes", (), ())
+    alike = LookAlike(plug="B", fits="yes", tell=())
     named = replace(car.plugs[0], look_alikes=(alike,))
     found = first(replace(car, plugs=(named, other)), "4")
     assert found.cause == "place"

@@ -100,5 +100,12 @@ def test_readings_that_fit_nothing_ask_for_the_same_reading_again() -> None:
 
 def test_a_resolution_ends_it() -> None:
     car, wire = constant_against_paper("accessory")
-    settled = Resolution("A.1", "c", "2024-06-01", "12.6 V", ("b",), ("resolutions", 0))
+    settled = Resolution(
+        pin="A.1",
+        by="c",
+        date="2024-06-01",
+        deciding="12.6 V",
+        retires=("b",),
+        path=("resolutions", 0),
+    )
     assert dispute(replace(car, resolutions=(settled,)), wire) is None

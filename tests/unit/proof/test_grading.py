@@ -152,7 +152,13 @@ def test_a_resolution_retires_the_loser() -> None:
     wire = pin(
         "1", "constant", readings=full_constant(), claims=(claim("b", "paper", "accessory"),)
     )
-    settled = Resolution("A.1", "harbour-sound", "2024-06-01", "12.6 V after 70 min", ("b",), ())
+    settled = Resolution(
+        pin="A.1",
+        by="harbour-sound",
+        date="2024-06-01",
+        deciding="12.6 V after 70 min",
+        retires=("b",),
+    )
     car = vehicle(wire, sessions=(session(),), resolutions=(settled,))
     result = grade_pin(car, wire, HOUSE)
     assert result.label == "0.80 good"

@@ -192,7 +192,7 @@ def test_a_supply_is_loaded_up_to_its_stated_limit() -> None:
             if load_refusal(wire.function, load, open_v=12.4, limit_ma=limit) is None
         ]  # fmt: skip
 
-    assert "1a" in allowed(pin("1", "constant", fuse=Fuse("F31", 15.0)))
+    assert "1a" in allowed(pin("1", "constant", fuse=Fuse(place="F31", rating_a=15.0)))
     assert allowed(pin("1", "constant", max_source_ma=500.0))[-1] == "lamp_0.4a"
     assert "1a" not in allowed(pin("1", "constant"))
     assert allowed(pin("1", "illumination")) == ["none"]

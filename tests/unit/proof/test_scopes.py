@@ -64,8 +64,8 @@ class Record(NamedTuple):
 
 
 def question(text: str, cost: str, **means: str) -> Question:
-    answers = tuple(Answer(answer, record) for answer, record in means.items())
-    return Question(text, cost, answers, ())  # type: ignore[arg-type]
+    answers = tuple(Answer(answer=answer, means=record) for answer, record in means.items())
+    return Question(question=text, cost=cost, answers=answers)  # type: ignore[arg-type]
 
 
 def test_the_cheapest_question_that_decides_is_asked() -> None:

@@ -46,7 +46,7 @@ def with_claims(*claims: Claim, **changes: object) -> Vehicle:
 
 
 def claim(by: str, says: str) -> Claim:
-    return Claim(by, "2024-05-10", "paper", says, None, None, None, ())  # type: ignore[arg-type]
+    return Claim(by=by, date="2024-05-10", method="paper", says=says)  # type: ignore[arg-type]
 
 
 def disputed() -> Vehicle:
@@ -55,7 +55,11 @@ def disputed() -> Vehicle:
 
 def settled() -> Vehicle:
     end = Resolution(
-        "A.1", "marram-and-daughter", "2024-06-01", "12.6 V locked", ("harbour-sound",), ()
+        pin="A.1",
+        by="marram-and-daughter",
+        date="2024-06-01",
+        deciding="12.6 V locked",
+        retires=("harbour-sound",),
     )
     return with_claims(claim("harbour-sound", "illumination"), resolutions=(end,))
 
@@ -85,7 +89,7 @@ def test_what_was_set_aside_is_struck_through_and_says_by_whom_and_why() -> None
 
 def test_readings_of_a_retired_session_are_struck_through() -> None:
     first = sample("vehicles").plugs[0].pins[0].readings[0].session
-    end = Resolution("A.1", "x", "2024-06-01", "y", (first,), ())
+    end = Resolution(pin="A.1", by="x", date="2024-06-01", deciding="y", retires=(first,))
     pin = pin_of(page_of(with_claims(resolutions=(end,)), sample_shelf()).body_html, "pin-A-1")
     assert re.search(r"<s>[^\n]*12\.61 V DC[^\n]*</s> superseded", pin)
 

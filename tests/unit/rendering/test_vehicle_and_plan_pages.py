@@ -138,7 +138,7 @@ def test_scope_has_three_columns_and_never_inherits(vehicle: Vehicle) -> None:
         drive_side="left",
         options_none=("audio-pack",),
     )
-    sessions = (replace(vehicle.sessions[0], car_year=2018),)
+    sessions = (replace(vehicle.sessions[0], car=replace(vehicle.sessions[0].car, year=2018)),)
     holds = holds_for(replace(vehicle, scope=scope, sessions=sessions))
     assert "model years 2015–2019" in holds.holds
     assert "cars with option audio-pack" in holds.holds_not

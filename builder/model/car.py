@@ -1,0 +1,209 @@
+"""What a car has beside its plugs: radio, amplifier, supply, and what can hurt a person."""
+
+from __future__ import annotations
+
+from builder.declaring import figure, listed, part, record, text, when, word
+from builder.model.car_forms import AMPLIFIER_FEED, RADIO_OUTPUTS
+from builder.model.forms import LINE, SENTENCE, TRI
+from builder.model.words import AmplifierFeed, ChargingBy, RadioOutputs, Tri
+
+
+@record
+class Fastener:
+    """One kind of fastener."""
+
+    head: str = text("Its head and size.", "six-lobe 20", form=LINE)
+    count: int = figure("How many there are.", "pieces", 4, least=1, most=100)
+
+
+@record
+class Removal:
+    """How the radio comes out."""
+
+    steps: tuple[str, ...] = listed(
+        "The steps in order.", ["prise the trim ring off from below", "four screws"], least=1,
+        most=60, form=SENTENCE,
+    )  # fmt: skip
+    fasteners: tuple[Fastener, ...] = listed(
+        "What holds it.", [{"head": "six-lobe 20", "count": 4}], most=20, default=(),
+    )  # fmt: skip
+    hazards: tuple[str, ...] = listed(
+        "What breaks or hurts on the way.", ["the hazard-switch ribbon is short"], most=20,
+        form=SENTENCE, default=(),
+    )  # fmt: skip
+
+
+@record
+class Radio:
+    """The factory radio as a source of sound."""
+
+    outputs: RadioOutputs = word("How it drives its speakers.", "bridged", form=RADIO_OUTPUTS)
+    label_w: float | None = figure(
+        "The power printed on it, in watts a channel, or unknown.", "W", 50, "unknown", above=0,
+        most=2000, unknown=True, default=None,
+    )  # fmt: skip
+    open_load_check: Tri = word(
+        "Whether it mutes or faults with no speaker connected.", "unknown", form=TRI,
+    )  # fmt: skip
+    data_wake: Tri = word(
+        "Whether it is woken by a data message, with no switched wire.", "no", form=TRI,
+    )  # fmt: skip
+    removal: Removal | None = part({"steps": ["four screws"]}, default=None)
+
+
+@record
+class FactoryAmplifier:
+    """The amplifier that the factory fitted, if any.
+
+    `rail_v` is None where the supply is not raised, or nobody knows.
+    """
+
+    feed: AmplifierFeed = word(
+        "What it is fed with; none when there is no amplifier.", "none", form=AMPLIFIER_FEED,
+    )  # fmt: skip
+    location: str | None = text(
+        "Where it is; unknown if you did not find it.", "under the left front seat", form=LINE,
+        default=None,
+    )  # fmt: skip
+    rail_v: float | None = figure(
+        "The supply of its output stages in volts, where it raises it above the battery's, or "
+        "unknown; its speaker legs rest at half of it.", "V", 32, above=16, most=60, unknown=True,
+        default=None,
+    )  # fmt: skip
+
+    RULES = (
+        when(
+            "A factory amplifier has a place; write unknown if you did not find it.",
+            "feed",
+            "analogue_variable",
+            "analogue_fixed",
+            "digital",
+        ).needs("location"),
+        when(
+            "Where there is no factory amplifier, it has no place and no supply.", "feed", "none"
+        ).bars("location", "rail_v"),
+    )
+
+
+@record
+class Features:
+    """Things in the car that change what a plan may do."""
+
+    start_stop: Tri = word(
+        "Whether the engine stops by itself at a halt.", "no", form=TRI,
+        label="Start-stop",
+    )  # fmt: skip
+    hybrid: Tri = word(
+        "Whether it has a high-voltage battery.", "no", form=TRI,
+        label="Hybrid or electric",
+    )  # fmt: skip
+    noise_cancellation: Tri = word(
+        "Whether microphones cancel engine noise through the speakers.", "no", form=TRI,
+        label="Noise cancellation",
+    )  # fmt: skip
+    engine_sound: Tri = word(
+        "Whether the speakers play an artificial engine sound.", "no", form=TRI,
+        label="Engine sound from speakers",
+    )  # fmt: skip
+    emergency_call: Tri = word(
+        "Whether the car calls for help by itself and speaks through its speakers.", "unknown",
+        form=TRI,
+        label="Emergency call",
+    )  # fmt: skip
+
+
+@record
+class Battery:
+    """The 12 V battery."""
+
+    location: str = text("Where it is; unknown if you did not look.", "engine bay", form=LINE)
+    capacity_ah: float | None = figure(
+        "Its capacity in ampere-hours, or unknown.", "Ah", 60, above=0, most=1000, unknown=True,
+        default=None,
+    )  # fmt: skip
+    sensor_on_negative: Tri = word(
+        "Whether a current sensor sits on the negative post.", "no", form=TRI,
+    )  # fmt: skip
+
+
+@record
+class Charging:
+    """What charges the battery."""
+
+    by: ChargingBy = word(
+        "The charger.", "alternator", means={"alternator": "An alternator on the engine.",
+        "dcdc": "A converter from the high-voltage battery.", "unknown": "Nobody has looked, or "
+        "nobody could tell."},
+    )  # fmt: skip
+    rated_a: float | None = figure(
+        "Its rated current in amperes, or unknown.", "A", 120, above=0, most=1000, unknown=True,
+        default=None,
+    )  # fmt: skip
+    idle_a: float | None = figure(
+        "What it gives at hot idle, measured on this car, in amperes, or unknown.", "A", 66,
+        above=0, most=1000, unknown=True, default=None,
+    )  # fmt: skip
+
+
+@record
+class Power:
+    """What the car can give."""
+
+    battery: Battery = part(
+        {"location": "engine bay", "capacity_ah": 60, "sensor_on_negative": "no"},
+    )  # fmt: skip
+    charging: Charging | None = part({"by": "alternator", "rated_a": 120}, default=None)
+    base_load_a: float | None = figure(
+        "What the car itself draws while running, lights and fan on, in amperes, or unknown.", "A",
+        42, least=0, most=500, unknown=True, default=None,
+    )  # fmt: skip
+    base_load_key_off_a: float | None = figure(
+        "What the car draws with the radio on and the key off, in amperes, or unknown.", "A", 2.5,
+        least=0, most=100, unknown=True, default=None,
+    )  # fmt: skip
+    supply_lead_m: float | None = figure(
+        "The way from the battery post to the usual amplifier place along the real route, in "
+        "metres, or unknown.", "m", 5.2, least=0, most=30, unknown=True, default=None,
+    )  # fmt: skip
+    ground_lead_m: float | None = figure(
+        "The length of the ground lead at the amplifier, in metres, or unknown.", "m", 0.5, least=0,
+        most=30, unknown=True, default=None,
+    )  # fmt: skip
+
+    @property
+    def charging_by(self) -> ChargingBy | None:
+        """What charges the battery, None when the record does not say."""
+        return self.charging.by if self.charging else None
+
+    @property
+    def charging_a(self) -> float | None:
+        """What the charger is rated for [A], None when not known."""
+        return self.charging.rated_a if self.charging else None
+
+    @property
+    def charging_idle_a(self) -> float | None:
+        """What the charger gives at hot idle [A], None when nobody measured it."""
+        return self.charging.idle_a if self.charging else None
+
+
+@record
+class Safety:
+    """What can hurt a person."""
+
+    restraint_zones: tuple[str, ...] = listed(
+        "Places with restraint parts or their wiring; [] when you checked and there are none.",
+        ["under the left front seat"], most=30, unique=True, form=LINE,
+    )  # fmt: skip
+    high_voltage_zones: tuple[str, ...] = listed(
+        "Places with orange high-voltage cable; [] when you checked and there are none.", [],
+        ["floor tunnel"], most=30, unique=True, form=LINE,
+    )  # fmt: skip
+    restraint_wait_min: float | None = figure(
+        "The vehicle maker's wait after battery off before restraint parts may be touched, in "
+        "minutes, or unknown; never a guess.", "min", "unknown", 10, least=0, most=240,
+        unknown=True,
+    )  # fmt: skip
+    cautions: tuple[str, ...] = listed(
+        "Anything else that can hurt a person or the car.", ["the battery vents into the boot"],
+        most=30, form=SENTENCE, default=(),
+    )  # fmt: skip
