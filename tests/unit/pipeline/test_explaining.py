@@ -145,8 +145,8 @@ OLD = [
 
 
 @pytest.mark.parametrize(("old", "new"), OLD, ids=" ".join)
-def test_an_old_name_does_the_same_and_says_the_new_one(old, new, monkeypatch):
-    monkeypatch.chdir(PINOUTS.parent)
+def test_an_old_name_does_the_same_and_says_the_new_one(old, new, small_book, monkeypatch):
+    monkeypatch.chdir(small_book)
     before, now = loombook(*old), loombook(*new)
     assert (before.exit_code, before.stdout) == (now.exit_code, now.stdout)
     assert " now\n" in before.stderr and " now\n" not in now.stderr
