@@ -12,7 +12,7 @@ from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
 from builder.cli.known_ids import complete_pins, complete_reasons
 from builder.cli.old_names import called_now
-from builder.pipeline.answers.answering import NoSuchRecordError
+from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.answers.explaining import (
     NoSuchPinError,
     NoSuchRuleError,
@@ -49,7 +49,8 @@ def why(name: str, pin: str | None, book: Path | None, form: Form) -> None:
     except (NoSuchPinError, NoSuchRuleError) as error:
         raise click.UsageError(str(error)) from error
     except NoSuchRecordError as error:
-        more = "" if pin else "; of a vehicle say which pin, as in A.7"
+        refused = isinstance(error, RefusedRecordError)
+        more = "" if pin or refused else "; of a vehicle say which pin, as in A.7"
         raise click.UsageError(f"{error}{more}") from error
 
 

@@ -16,7 +16,6 @@ import math
 import sys
 import tempfile
 from collections.abc import Iterator
-from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -25,9 +24,7 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).res
 from record_bench import Bench, within_limits  # noqa: E402
 
 from builder.book import RecordFile  # noqa: E402
-from builder.loading import Loaded, Taken, load_taken  # noqa: E402
 from builder.loading.scalars import SMALLEST_FRACTION  # noqa: E402
-from builder.pipeline.checking import records  # noqa: E402
 from builder.schema_check.schemas import schema_at  # noqa: E402
 
 Place = tuple[str | int, ...]
@@ -103,18 +100,11 @@ def run(bench: Bench, wanted: list[Extreme]) -> list[str]:
     return faults
 
 
-@lru_cache(maxsize=100)
-def loaded_once(taken: Taken, shown: str) -> Loaded:
-    """What was loaded of the same content under the same name: all but one file never change."""
-    return load_taken(taken, shown)
-
-
 def main() -> int:
     """The command."""
     options = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     options.add_argument("--part", default="1/1", help="such as 3/8")
     part, parts = map(int, options.parse_args().part.split("/"))
-    records.load_taken = loaded_once  # type: ignore[assignment]
     with tempfile.TemporaryDirectory() as folder, within_limits():
         bench = Bench(Path(folder))
         wanted = list(every_extreme(bench))[part - 1 :: parts]

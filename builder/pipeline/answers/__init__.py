@@ -1,1 +1,1 @@
-"""Answers for the command line: find, show, plan, which, identify, explain, wanted."""
+"""Answers for the command line: find, show, plan, which, identify, why, next."""

@@ -62,7 +62,8 @@ def made_packs(checked: CheckedBook, *, pages: bool = False) -> Iterator[MadePac
     vehicles, gate = _vehicle_files(checked.book), checked.gate(pages=pages)
     for job in checked.jobs:
         if job.pack != "":
-            made = _tried(checked, job.file, vehicles, gate, None if pages else unasked)
+            make = _tried if job.pack is None else _made  # what was judged has been made before
+            made = make(checked, job.file, vehicles, gate, None if pages else unasked)
             if made is not None:
                 yield made
 
