@@ -79,6 +79,30 @@ def test_every_key_has_a_label_or_stands_elsewhere_on_the_page(kind):
     assert set(bare_keys(PARTS[kind], in_a_line=False)) <= STANDS_ELSEWHERE
 
 
+WITHOUT_A_LABEL = {
+    ("Gain", "kind"): "its line is called gain",
+    ("PowerAt", "w_rms"): "its line is called power",
+    ("Amplifier", "channels"): "its keys stand by themselves",
+    ("Converter", "input"): "its keys stand by themselves",
+    ("Converter", "output"): "its keys stand by themselves",
+    ("Converter", "turn_on"): "its keys stand by themselves",
+}
+
+
+def unlabelled(cls: type) -> Iterator[tuple[str, str]]:
+    for each in fields_of(cls):
+        if each.key not in STANDS_ELSEWHERE:
+            if not each.spec.label:
+                yield cls.__name__, each.key
+            if each.inner is not None:
+                yield from unlabelled(each.inner)
+
+
+def test_a_key_without_a_label_is_one_of_those_that_need_none():
+    """Also the first of several in one line: "22, thickest 14" would not say which 22 is."""
+    assert {one for kind in PARTS for one in unlabelled(PARTS[kind])} == set(WITHOUT_A_LABEL)
+
+
 @record
 class Load:
     """A load."""
