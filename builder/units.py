@@ -16,6 +16,7 @@ Ohms: TypeAlias = float
 Watts: TypeAlias = float
 Decibels: TypeAlias = float
 Hertz: TypeAlias = float
+Metres: TypeAlias = float
 Milliseconds: TypeAlias = float
 
 

@@ -220,6 +220,16 @@ class HouseDefaults:
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
 
+    control_fuse_a: float = _default(
+        1.0, "A", "fuse at the tap of a wire that only switches", above=0
+    )
+    beside_m: float = _default(
+        0.5, "m", "wire between two devices that sit side by side, where nobody measured", above=0
+    )
+    amplifier_input_ohm: float = _default(
+        10000.0, "Ω", "line input of an amplifier whose record gives none", above=0, most=10000000
+    )
+
     # What a job that nobody has written yet is sketched with.
     sketch_speaker_ohm: float = _default(
         4.0, "Ω", "sketched factory speaker whose ohms nobody recorded", least=0.1

@@ -89,6 +89,46 @@ DemandKind = Literal["signal", "amplified", "supply", "control"]
 DemandClass = DemandKind | Literal["spare"]
 """The same of a conductor in its jacket; a spare one carries nothing."""
 
+LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground"]
+"""What a link of the circuit carries. A control link switches; a line link goes to an amplifier."""
+
+UnitKind = Literal[
+    "radio",
+    "plug",
+    "factory_speaker",
+    "fuse_position",
+    "battery",
+    "body",
+    "loom",
+    "converter",
+    "interface",
+    "amplifier",
+    "speaker",
+    "distribution",
+    "driver",
+    "turn_on_load",
+]
+"""What has terminals in a circuit. A radio is the socket, a plug what the car puts into it."""
+
+TerminalRole = Literal["drives", "takes", "passes"]
+"""Whether a terminal is a source, a load, or only a place where wires meet."""
+
+ElementKind = Literal["fuse", "resistor", "capacitor", "diode"]
+"""Parts with two leads."""
+
+EndName = Literal["from", "to"]
+
+JointKind = Literal[
+    "plug_home", "splice", "tap", "y_lead", "ring", "terminal", "line_plug", "element_lead"
+]
+"""How ends touch: a plug in its socket, a crimp or solder joint, a wire joined beside one that
+stays whole, two line leads on one output, a ring on a stud, a wire in a terminal, a line plug in
+its socket, the lead of a part."""
+
+UndoneHow = Literal["unplug", "rejoin", "take_off", "with_part"]
+"""The way back: pull the plug, join the two ends of the car's wire again, take the joint off a
+wire that stayed whole, or nothing of the car's own: it leaves with the part."""
+
 Phase = Literal["before", "build", "bench", "close"]
 """When a line of the bay sheet or a step is due."""
 

@@ -12,6 +12,7 @@ from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, FuseShape
+from builder.planning.circuit.model import Circuit
 from builder.planning.pack_details import GainSetting, HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Insulated, Plan, ProofReading, Reason
 from builder.planning.words import (
@@ -239,3 +240,4 @@ class WorkPack:
     gains: tuple[GainSetting, ...] = ()
     flags: tuple[PackFlag, ...] = ()
     assumed: tuple[Reason, ...] = ()  # what nobody gave; empty for a job that somebody wrote
+    circuit: Circuit | None = None  # every joint and conductor of it; None unless a tap plan

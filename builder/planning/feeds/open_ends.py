@@ -14,7 +14,7 @@ def list_open_ends(
     return (
         *_speaker_ends(selection),
         *_silent_ends(selection),
-        *_unused_inputs(selection, converter),
+        *unused_inputs(selection, converter),
         *_unused_turn_on(converter, turn_on),
     )
 
@@ -47,7 +47,8 @@ def _silent_ends(selection: Selection) -> list[Insulated]:
     ]
 
 
-def _unused_inputs(selection: Selection, converter: Converter) -> list[Insulated]:
+def unused_inputs(selection: Selection, converter: Converter) -> list[Insulated]:
+    """Return both terminals of every input that nothing feeds."""
     used = {tap.converter_input for tap in selection.taps}
     return [
         Insulated(

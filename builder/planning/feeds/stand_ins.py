@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import Channel
 from builder.planning.car.selection import Selection
 from builder.planning.levels.signal_levels import source_level
 from builder.planning.levels.speaker_loads import StandInLoad, stand_in_load
@@ -19,21 +20,23 @@ def stand_in_loads(
     selection: Selection,
     checks: tuple[LevelCheck, ...],
     defaults: HouseDefaults,
-) -> tuple[StandInLoad, ...]:
-    """Return one resistor for each broken pair, unless the radio does not look or has them.
+) -> dict[Channel, StandInLoad]:
+    """Return a resistor by broken pair, unless the radio does not look or has them.
 
     Whoever did not look gets them too: unknown is not "no".
     """
     if parts.vehicle.radio.open_load_check == "no" or parts.converter.input_load_ohm is not None:
-        return ()
+        return {}
     volts = {check.channel: (check.source_v_rms, check.square_wave_v) for check in checks}
     for tap in selection.silent:
         level = source_level(parts.vehicle, tap.pair, defaults)
         if level is not None:
             volts[tap.pair.channel] = (level.v_rms, None)
-    return tuple(
-        _load(*volts[tap.pair.channel]) for tap in selection.broken if tap.pair.channel in volts
-    )
+    return {
+        tap.pair.channel: _load(*volts[tap.pair.channel])
+        for tap in selection.broken
+        if tap.pair.channel in volts
+    }
 
 
 def _load(source_v_rms: VoltsRms, square_v: Volts | None) -> StandInLoad:

@@ -34,6 +34,7 @@ class JobLeads:
     leads: tuple[SpeakerLead, ...]
     reasons: tuple[Reason, ...]
     flags: tuple[PackFlag, ...]
+    sizes: tuple[tuple[str, Conductor], ...] = ()  # by the speaker's name
 
 
 def job_leads(
@@ -43,6 +44,7 @@ def job_leads(
     leads: list[SpeakerLead] = []
     reasons: list[Reason] = []
     flags: list[PackFlag] = []
+    sizes: list[tuple[str, Conductor]] = []
     for load in loads.values():
         for speaker in load.speakers:
             judged = _judge(speaker, load, laying, defaults)
@@ -50,9 +52,10 @@ def job_leads(
                 continue
             length, lead, thinner = judged
             leads.append(_row(speaker, length, lead))
+            sizes.append((speaker.name, lead.conductor))
             reasons += _reasons(speaker, lead, thinner)
             flags += _flags(speaker, lead)
-    return JobLeads(tuple(leads), tuple(reasons), tuple(flags))
+    return JobLeads(tuple(leads), tuple(reasons), tuple(flags), tuple(sizes))
 
 
 def _judge(

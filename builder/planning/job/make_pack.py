@@ -21,9 +21,11 @@ from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, decide_treatments
+from builder.planning.circuit.make_circuit import make_circuit
+from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.stand_ins import stand_in_loads
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
-from builder.planning.job.cables import JobCables
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import converter_alternatives
@@ -39,6 +41,7 @@ from builder.planning.job.refused_pack import (
 from builder.planning.job.supply_sheet import job_power
 from builder.planning.job.wish import JobWish
 from builder.planning.levels.amplifier_loads import channel_loads
+from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
@@ -181,22 +184,34 @@ class _Making:
             insulate=(*plan.insulate, *cables.insulate),
             hold_up=figures.budget.hold_up,
         )
-        return self._on_paper(built, selection, cables)
+        return self._on_paper(built, selection, figures)
 
-    def _on_paper(self, pack: WorkPack, selection: Selection, cables: JobCables) -> WorkPack:
+    def _circuit(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> Circuit:
+        """Everything that is joined, once, for every sheet."""
+        loads, _ = channel_loads(self.parts.job, self.parts.amplifiers)
+        return make_circuit(CircuitWork(
+            self.parts, pack.plan, selection, figures.laying, loads, figures.leads.leads,
+            figures.leads.sizes, figures.power.runs, pack.hold_up,
+            fitted_pads(pack.plan.levels, self.parts.converter),
+            stand_in_loads(self.parts, selection, pack.plan.levels, self.defaults), self.defaults,
+        ))  # fmt: skip
+
+    def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
         """The pack with its sheets: tests, steps, the way back, the customer's, the parts."""
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
+        cables = figures.cables
         tests = bay_sheet(
             BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults)
         )
         stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
         plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
         listed = PartsWork(
-            parts, plan, pack.power, cables.cuts, pack.cut_list, pack.levels, stand_ins, hold_up,
-            len(plugs),
+            parts, plan, pack.power, cables.cuts, pack.cut_list, pack.levels,
+            tuple(stand_ins.values()), hold_up, len(plugs),
         )  # fmt: skip
         return replace(
             pack,
+            circuit=self._circuit(pack, selection, figures),
             tests=tests,
             steps=work_steps(parts, plan, selection, tests, hold_up, pack.levels),
             revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builder.planning.preferred import next_size
+from builder.planning.tables import STAND_IN_RATINGS_W
 from builder.units import Ohms, Volts, Watts, require_positive
 
 
@@ -50,3 +52,9 @@ def stand_in_load(source_v_rms: Volts, ohm: Ohms) -> StandInLoad:
     """
     sine = require_positive("source_v_rms", source_v_rms) ** 2 / require_positive("ohm", ohm)
     return StandInLoad(ohm, sine, 2 * sine, 2 * sine)
+
+
+def stand_in_words(load: StandInLoad) -> str:
+    """Return what is ordered, the next power that is sold: "47 Ω 5 W"."""
+    watts = next_size(load.rating_w, STAND_IN_RATINGS_W) or STAND_IN_RATINGS_W[-1]
+    return f"{load.ohm:g} Ω {watts:g} W"

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from circuit_checks import check_circuit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pack_jobs import (
@@ -109,6 +110,12 @@ def a_fuse_stands_between_floor_and_ceiling(parts: JobParts, pack: WorkPack) -> 
         assert run.fuse_a is not None
         assert run.current_a <= run.fuse_a <= fuse_ceiling_a(WORDS[run.conductor], HOUSE)
     assert (pack.power.main_fuse_a or 0) >= on_board
+
+
+@ALWAYS.append
+def the_circuit_is_whole(parts: JobParts, pack: WorkPack) -> None:
+    if pack.kind == "tap_plan":
+        check_circuit(parts, pack)
 
 
 @ALWAYS.append

@@ -1,0 +1,106 @@
+"""From an amplifier to its speakers: back into the car's own wire, or by a new lead."""
+
+from __future__ import annotations
+
+from builder.model.job import JobSpeaker
+from builder.planning.car.pairs import Leg, Pair
+from builder.planning.car.treatments import wires_of
+from builder.planning.circuit.board import SCREWED, SLEEVE, Board
+from builder.planning.circuit.car_side import (
+    LEG_SIGNS,
+    halves,
+    speaker_end,
+    speaker_terminal_id,
+)
+from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal, end_of
+from builder.planning.circuit.units import amplifier_unit
+from builder.planning.circuit.work import CircuitWork
+
+_SIGNS = ("+", "−")
+
+
+def lay_amplified(board: Board, work: CircuitWork) -> None:
+    """Put every speaker on that an amplifier of the job drives, and each end that none drives."""
+    broken = {tap.pair.channel: tap.pair for tap in work.selection.broken}
+    driven = set()
+    for speaker in work.parts.job.speakers:
+        for channel in wires_of(speaker, broken):
+            driven.add(channel)
+            for at, leg in enumerate(broken[channel].legs):
+                _lay_return(board, work, speaker, broken[channel], leg, at)
+        if speaker.lead is not None:
+            for sign in _SIGNS:
+                _lay_new(board, work, speaker, sign)
+    for channel in broken.keys() - driven:
+        _leave_speaker_ends(board, broken[channel])
+
+
+def output_terminal(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> EndId:
+    """Put the amplifier's terminal of a speaker on and return it."""
+    unit = amplifier_unit(board, work, speaker.amplifier)
+    amplifier = work.parts.amplifiers[speaker.amplifier]
+    name = f"out {speaker.amplifier_channel} {sign}"
+    return board.terminal(
+        Terminal(
+            f"{unit} {name}", unit, name, "drives", "amplified", needed=True,
+            floating=amplifier.output_floating != "no", thickest_awg=amplifier.speaker_max_awg,
+        )
+    )  # fmt: skip
+
+
+def _lay_return(
+    board: Board, work: CircuitWork, speaker: JobSpeaker, pair: Pair, leg: Leg, at: int
+) -> None:
+    """A pair back to where the car's wire was cut, and on to the car's own speaker."""
+    sign, other = LEG_SIGNS[leg.pin.leg or "positive"], pair.legs[1 - at]
+    purpose = f"{pair.channel.replace('-', ' ')} to its speaker"
+    laid, place = work.carried("amplified", pair.channel)[at]
+    wire = board.wire(jacket_wire(work, laid, place, f"{purpose} {sign}"))
+    start = output_terminal(board, work, speaker, sign)
+    first = board.join(
+        "terminal", work.amplifier_place(speaker.amplifier), start, wire.ends[0],
+        closed_by=SCREWED, undone="with_part",
+    )  # fmt: skip
+    joint = board.join(
+        "splice", laid.route.to_place, wire.ends[1], speaker_end(leg), closed_by=SLEEVE,
+        undone="rejoin",
+    )  # fmt: skip
+    far = halves(leg)[1]
+    home = board.joint_at(end_of(far, "to"))
+    path = (start, first, wire.id, joint, far, home, speaker_terminal_id(leg, pair))
+    mate = f"{purpose} {LEG_SIGNS[other.pin.leg or 'positive']}"
+    board.link(Link(f"{purpose} {sign}", "amplified", f"{purpose} {sign}", path, mate,
+                    pair.channel))  # fmt: skip
+
+
+def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> None:
+    lead = next((each for each in work.leads if each.speaker == speaker.name), None)
+    unit = board.unit(speaker.name, "speaker", speaker.name)
+    takes = board.terminal(
+        Terminal(f"{unit} {sign}", unit, sign, "takes", "amplified", needed=True,
+                 in_ohm=speaker.nominal_ohm)
+    )  # fmt: skip
+    start = output_terminal(board, work, speaker, sign)
+    piece = f"lead to {speaker.name}"
+    purpose, mate = (f"{piece} {each}" for each in (sign, _SIGNS[1 - _SIGNS.index(sign)]))
+    wire = board.wire(
+        CircuitWire(
+            purpose, "amplified", purpose, piece, "pair", None,
+            work.lead_size(speaker.name), lead.length_m if lead else None,
+            work.amplifier_place(speaker.amplifier), speaker.name, mate, piece=piece,
+        )
+    )  # fmt: skip
+    first = board.join("terminal", wire.from_place, start, wire.ends[0], closed_by=SCREWED,
+                       undone="with_part")  # fmt: skip
+    last = board.join("terminal", speaker.name, wire.ends[1], takes, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    board.link(Link(purpose, "amplified", purpose, (start, first, wire.id, last, takes), mate,
+                    speaker.channel))  # fmt: skip
+
+
+def _leave_speaker_ends(board: Board, pair: Pair) -> None:
+    because = "no amplifier of this job drives it; its speaker stays silent"
+    for leg in pair.legs:
+        what = f"speaker end of {pair.channel} {leg.pin.leg} ({leg.wire})"
+        board.leave_open(OpenEnd(speaker_end(leg), what, f"plug {leg.plug.id}", because, SLEEVE))

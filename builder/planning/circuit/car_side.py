@@ -1,0 +1,146 @@
+"""The car's part of a circuit: the radio's sockets, its plugs, its own wires, its speakers."""
+
+from __future__ import annotations
+
+from builder.model.words import Leg as LegWord
+from builder.planning.car.pairs import Leg, Pair
+from builder.planning.car.selection import Tap
+from builder.planning.circuit.board import OWN_SHELL, SCREWED, Board
+from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, end_of
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import Conductor
+from builder.planning.words import LinkClass
+
+CUT_FROM_PLUG_M = 0.075
+"""How much of a cut wire stays at the plug, so that it can be joined again. Common practice."""
+
+CAR_WIRE = "the car's own wire"
+LEG_SIGNS: dict[LegWord, str] = {"positive": "+", "negative": "−"}
+
+
+def lay_car_pairs(board: Board, work: CircuitWork) -> None:
+    """Put every touched pair on: socket, plug, wire or its two halves, speaker."""
+    for tap in work.selection.touched:
+        for leg in tap.pair.legs:
+            plug_terminal(board, leg, tap.pair)
+            _speaker_terminal(board, leg, tap.pair)
+            if tap.treatment == "intercept":
+                _cut_wire(board, leg, tap.pair)
+            else:
+                _whole_wire(board, leg, tap)
+
+
+def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
+    """Put a cavity on with what it is plugged into; return the cavity."""
+    unit = leg.plug.unit
+    source = "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
+    socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
+    plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
+    carries: LinkClass = "speaker_level" if pair is not None else "control"
+    floating = pair is not None and pair.topology != "common_ground"
+    drives = board.terminal(
+        Terminal(f"{source} {leg.name}", socket, leg.pin.cavity, "drives", carries,
+                 floating=floating, max_ma=leg.pin.max_source_ma)
+    )  # fmt: skip
+    cavity = board.terminal(
+        Terminal(leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating)
+    )
+    if not any(cavity in joint.joins and joint.kind == "plug_home" for joint in board.joints):
+        board.join(
+            "plug_home", f"plug {leg.plug.id}", drives, cavity, closed_by=OWN_SHELL, undone="unplug"
+        )
+    return cavity
+
+
+def radio_end(tap: Tap, leg: Leg) -> EndId:
+    """Return where a leg is joined: the cut end at the plug, or the wire beside its cavity."""
+    return end_of(_half(leg, "radio end"), "to") if tap.treatment == "intercept" else leg.name
+
+
+def speaker_end(leg: Leg) -> EndId:
+    """Return the cut end of a leg that leads to the car's own speaker."""
+    return end_of(_half(leg, "speaker end"), "from")
+
+
+def speaker_terminal_id(leg: Leg, pair: Pair) -> EndId:
+    """Return the terminal of the car's own speaker that a leg leads to."""
+    return f"{_speaker(pair)} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+
+
+def halves(leg: Leg) -> tuple[str, str]:
+    """Return the ids of the two halves of a cut wire: at the plug, to the speaker."""
+    return _half(leg, "radio end"), _half(leg, "speaker end")
+
+
+def _half(leg: Leg, which: str) -> str:
+    return f"{leg.name} {which}"
+
+
+def _speaker(pair: Pair) -> str:
+    return f"factory speaker {pair.channel}"
+
+
+def _speaker_terminal(board: Board, leg: Leg, pair: Pair) -> None:
+    unit = board.unit(_speaker(pair), "factory_speaker", pair.channel)
+    ohm = pair.carries.speaker_ohm if pair.carries else None
+    name = LEG_SIGNS[leg.pin.leg or "positive"]
+    board.terminal(
+        Terminal(speaker_terminal_id(leg, pair), unit, name, "takes", "speaker_level", in_ohm=ohm)
+    )
+
+
+def _size(leg: Leg) -> Conductor | None:
+    wire = leg.pin.wire
+    if wire is None or (wire.size_awg is None and wire.size_mm2 is None):
+        return None
+    return Conductor(wire.size_awg, wire.size_mm2)
+
+
+def _car_wire(
+    leg: Leg, id: str, length_m: float | None, from_place: str, to_place: str, pair: Pair, mate: str
+) -> CircuitWire:
+    purpose = f"{pair.channel.replace('-', ' ')} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+    return CircuitWire(
+        id, "speaker_level", purpose, CAR_WIRE, leg.name, leg.pin.wire, _size(leg), length_m,
+        from_place, to_place, mate, stays=True,
+    )  # fmt: skip
+
+
+def _other(leg: Leg, pair: Pair) -> Leg:
+    return pair.negative if leg is pair.positive else pair.positive
+
+
+def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
+    """A wire that is only listened to plays its speaker as before."""
+    pair = tap.pair
+    mate = f"{_other(leg, pair).name} wire"
+    wire = board.wire(
+        _car_wire(leg, f"{leg.name} wire", None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
+    )
+    terminal = speaker_terminal_id(leg, pair)
+    first = board.join(
+        "terminal", f"plug {leg.plug.id}", leg.name, wire.ends[0], closed_by=OWN_SHELL,
+        undone="with_part",
+    )  # fmt: skip
+    last = board.join(
+        "terminal", _speaker(pair), wire.ends[1], terminal, closed_by=SCREWED, undone="with_part"
+    )
+    board.link(
+        Link(f"{leg.name} to its speaker", "speaker_level", f"{wire.purpose} to its speaker",
+             (leg.name, first, wire.id, last, terminal),
+             f"{_other(leg, pair).name} to its speaker", pair.channel)
+    )  # fmt: skip
+
+
+def _cut_wire(board: Board, leg: Leg, pair: Pair) -> None:
+    """The two halves: what stays at the plug, and what leads to the speaker."""
+    plug = f"plug {leg.plug.id}"
+    near, far = halves(leg)
+    mates = halves(_other(leg, pair))
+    stub = board.wire(_car_wire(leg, near, CUT_FROM_PLUG_M, plug, plug, pair, mates[0]))
+    rest = board.wire(_car_wire(leg, far, None, plug, _speaker(pair), pair, mates[1]))
+    board.join("terminal", plug, leg.name, stub.ends[0], closed_by=OWN_SHELL, undone="with_part")
+    board.join(
+        "terminal", _speaker(pair), rest.ends[1], speaker_terminal_id(leg, pair),
+        closed_by=SCREWED, undone="with_part",
+    )  # fmt: skip

@@ -1,0 +1,197 @@
+"""What switches on: from the car to the converter, from the converter to the amplifiers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.parts import RemoteIn
+from builder.model.words import Function
+from builder.planning.car.pairs import Leg
+from builder.planning.car.turn_on_wires import is_logic_level
+from builder.planning.circuit.board import OWN_SHELL, SCREWED, SLEEVE, Board
+from builder.planning.circuit.car_side import plug_terminal
+from builder.planning.circuit.hold_up import lay_hold_up
+from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
+from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, OpenEnd, Terminal
+from builder.planning.circuit.units import (
+    amplifier_supply,
+    amplifier_unit,
+    converter_supply,
+    converter_unit,
+)
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import awg
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of, turn_on_pin
+
+SELF_LIMITING: frozenset[Function] = frozenset({"amplifier_on"})
+"""Functions whose output limits itself far below any wire: no fuse of its own at the tap."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Target:
+    """One input to be switched on."""
+
+    terminal: EndId
+    unit: str
+    place: str
+    length_m: float
+
+
+def lay_control(board: Board, work: CircuitWork) -> None:
+    """Put every hop of the turn-on chain on."""
+    remote_in, remote_out = work.parts.converter.remote_in, work.parts.converter.remote_out
+    behind = _followers(board, work)
+    from_car = [] if remote_in is None else [_converter_input(board, work, remote_in)]
+    from_car += [] if remote_out is not None else behind
+    kind = work.plan.turn_on.kind
+    if kind not in WAKES_BY_ITSELF and kind != "none" and from_car:
+        _from_car(board, work, from_car)
+    elif remote_in is not None:
+        _leave_input(board, work, from_car[0])
+    if remote_out is not None:
+        unit = converter_unit(board, work)
+        start = board.terminal(
+            Terminal(f"{unit} turn-on out", unit, "turn-on out", "drives", "control",
+                     max_ma=remote_out.max_ma)
+        )  # fmt: skip
+        _chain(board, work, start, work.converter_place, behind)
+
+
+def _converter_input(board: Board, work: CircuitWork, takes: RemoteIn) -> _Target:
+    unit = converter_unit(board, work)
+    kind = work.plan.turn_on.kind
+    terminal = board.terminal(
+        Terminal(f"{unit} turn-on in", unit, "turn-on in", "takes", "control",
+                 needed=kind not in WAKES_BY_ITSELF, draw_ma=takes.draw_ma)
+    )  # fmt: skip
+    return _Target(terminal, unit, work.converter_place, work.defaults.beside_m)
+
+
+def _followers(board: Board, work: CircuitWork) -> list[_Target]:
+    """Every amplifier and what else the turn-on lead switches."""
+    found = []
+    for name, amplifier in work.parts.amplifiers.items():
+        unit = amplifier_unit(board, work, name)
+        terminal = board.terminal(
+            Terminal(f"{unit} turn-on", unit, "turn-on", "takes", "control", needed=True,
+                     draw_ma=amplifier.turn_on.draw_ma)
+        )  # fmt: skip
+        place, length = work.amplifier_place(name), hook_up_length_m(work, name)
+        found.append(_Target(terminal, unit, place, length))
+    for load in work.parts.job.other_turn_on_loads:
+        unit = board.unit(load.name, "turn_on_load", work.converter_place)
+        terminal = board.terminal(
+            Terminal(f"{unit} turn-on", unit, "turn-on", "takes", "control", needed=True,
+                     draw_ma=load.draw_ma)
+        )  # fmt: skip
+        found.append(_Target(terminal, unit, work.converter_place, work.defaults.beside_m))
+    return found
+
+
+def _from_car(board: Board, work: CircuitWork, targets: list[_Target]) -> None:
+    """The car's wire to the first input, through a fuse of its own, and on to the others."""
+    source = _source(board, work)
+    carried = work.carried("control", None)
+    if not carried:
+        return
+    laid, place = carried[0]
+    wire = board.wire(jacket_wire(work, laid, place, "turn-on"))
+    path, end = _fused(board, work, source, laid.route.from_place, wire)
+    first = targets[0]
+    through, end = _driver(board, work, end)
+    ground = _ground_of(board, work, first)
+    held, ends = lay_hold_up(board, work, end, ground, first.place, place_of(work.plan.turn_on))
+    last = board.join("terminal", first.place, *ends, first.terminal, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    purpose = f"turn-on of {first.unit}"
+    board.link(Link(purpose, "control", purpose, (*path, *through, *held, last, first.terminal)))
+    _chain(board, work, first.terminal, first.place, targets[1:])
+
+
+def _source(board: Board, work: CircuitWork) -> EndId:
+    turn_on = work.plan.turn_on
+    plug = work.parts.vehicle.plug(turn_on.plug) if turn_on.plug else None
+    pin = turn_on_pin(work.parts.vehicle, turn_on)
+    assert pin is not None
+    if plug is not None:
+        return plug_terminal(board, Leg(plug, pin))
+    unit = board.unit(f"fuse position {turn_on.fuse_position}", "fuse_position", "fuse panel")
+    return board.terminal(
+        Terminal(f"{turn_on.fuse_position}", unit, f"{turn_on.fuse_position}", "drives", "control",
+                 max_ma=turn_on.capacity_ma)
+    )  # fmt: skip
+
+
+def _fused(
+    board: Board, work: CircuitWork, source: EndId, place: str, wire: CircuitWire
+) -> tuple[tuple[str, ...], EndId]:
+    """Join the tap, with a fuse of its own unless the source limits itself."""
+    pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
+    if pin is not None and pin.function in SELF_LIMITING:
+        tap = board.join("tap", place, source, wire.ends[0], closed_by=SLEEVE, undone="take_off")
+        return (source, tap, wire.id), wire.ends[1]
+    fuse = board.element(
+        Element(f"fuse of the turn-on at {source}", "fuse", work.defaults.control_fuse_a,
+                f"{work.defaults.control_fuse_a:g} A", place, f"turn-on from {source}", "control")
+    )  # fmt: skip
+    tap = board.join("tap", place, source, fuse.ends[0], closed_by=SLEEVE, undone="take_off")
+    behind = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
+                        undone="with_part")  # fmt: skip
+    return (source, tap, fuse.id, behind, wire.id), wire.ends[1]
+
+
+def _driver(board: Board, work: CircuitWork, end: EndId) -> tuple[tuple[str, ...], EndId]:
+    """A logic level does not switch a 12 V input: a driver between them does."""
+    pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
+    if pin is None or not is_logic_level(pin, work.defaults):
+        return (), end
+    unit = board.unit("turn-on driver", "driver", work.converter_place)
+    takes = board.terminal(Terminal(f"{unit} in", unit, "in", "takes", "control", needed=True))
+    gives = board.terminal(Terminal(f"{unit} out", unit, "out", "drives", "control", needed=True))
+    joint = board.join("terminal", work.converter_place, end, takes, closed_by=SCREWED,
+                       undone="with_part")  # fmt: skip
+    return (joint, takes, gives), gives
+
+
+def _chain(
+    board: Board, work: CircuitWork, start: EndId, place: str, targets: list[_Target]
+) -> None:
+    """From one terminal to the first target, from that to the next: no terminal holds three."""
+    end, here, node = start, place, f"the turn-on output of {work.converter}"
+    for target in targets:
+        purpose = f"turn-on of {target.unit}"
+        wire = board.wire(
+            CircuitWire(f"{purpose} wire", "control", purpose, "single wire", "single", None,
+                        awg(THINNEST_AWG), target.length_m, here, target.place,
+                        piece=f"turn-on wire to {target.unit}")
+        )  # fmt: skip
+        first = board.join("terminal", here, end, wire.ends[0], closed_by=SCREWED,
+                           undone="with_part")  # fmt: skip
+        held: tuple[str, ...] = ()
+        tail: tuple[EndId, ...] = (wire.ends[1],)
+        if end == start:
+            ground = _ground_of(board, work, target)
+            held, tail = lay_hold_up(board, work, wire.ends[1], ground, target.place, node)
+        last = board.join("terminal", target.place, *tail, target.terminal,
+                          closed_by=SCREWED, undone="with_part")  # fmt: skip
+        board.link(
+            Link(purpose, "control", purpose, (end, first, wire.id, *held, last, target.terminal))
+        )
+        end, here = target.terminal, target.place
+
+
+def _ground_of(board: Board, work: CircuitWork, target: _Target) -> EndId:
+    """The ground terminal beside an input."""
+    if target.unit in work.parts.amplifiers:
+        return amplifier_supply(board, work, target.unit)[1]
+    if target.unit == work.converter:
+        return converter_supply(board, work)[1]
+    return amplifier_supply(board, work, next(iter(work.parts.amplifiers)))[1]
+
+
+def _leave_input(board: Board, work: CircuitWork, target: _Target) -> None:
+    because = "the converter wakes by itself; its turn-on input stays free"
+    board.leave_open(
+        OpenEnd(target.terminal, "converter turn-on input", target.place, because, OWN_SHELL)
+    )

@@ -1,0 +1,55 @@
+"""Conductors of the job's jackets as wires of the circuit, and the spare ones as open ends."""
+
+from __future__ import annotations
+
+from builder.planning.cables.cut_lengths import cut_length_m
+from builder.planning.cables.laying import LaidJacket
+from builder.planning.circuit.board import SLEEVE, Board
+from builder.planning.circuit.model import CircuitWire, OpenEnd
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import conductor_of
+from builder.planning.words import DemandKind, LinkClass
+
+_CLASSES: dict[DemandKind, LinkClass] = {
+    "signal": "speaker_level", "amplified": "amplified", "control": "control", "supply": "supply",
+}  # fmt: skip
+
+
+def jacket_wire(
+    work: CircuitWork, laid: LaidJacket, place: str, purpose: str, *, backwards: bool = False
+) -> CircuitWire:
+    """Return the conductor at a place of a jacket, for a purpose.
+
+    `backwards`: the demand runs from the jacket's far end to its near one.
+    """
+    use = next(each for each in laid.jacket.uses if each.place == place)
+    kind: DemandKind = use.demand.kind if use.demand else "control"
+    ends = (laid.jacket.from_end, laid.jacket.to_end)
+    from_place, to_place = ends[::-1] if backwards else ends
+    jacket = f"jacket {laid.jacket.number}"
+    return CircuitWire(
+        f"{jacket} {place}", _CLASSES[kind], purpose, jacket, place, use.wire,
+        conductor_of(laid.cable), cut_length_m(laid.route.length_m, work.defaults),
+        from_place, to_place, _mate(jacket, place), piece=jacket,
+    )  # fmt: skip
+
+
+def _mate(jacket: str, place: str) -> str | None:
+    """The other conductor of a pair; None of a single."""
+    for one, other in (("positive", "negative"), ("negative", "positive")):
+        if place.endswith(one):
+            return f"{jacket} {place.removesuffix(one)}{other}"
+    return None
+
+
+def lay_spares(board: Board, work: CircuitWork) -> None:
+    """Put the conductors on that carry nothing: each end is closed off by itself."""
+    because = "carries nothing; insulate it alone, never twisted together with another"
+    for laid in work.laying.jackets:
+        for use in laid.jacket.spare:
+            if f"jacket {laid.jacket.number} {use.place}" in board.wires:
+                continue
+            wire = board.wire(jacket_wire(work, laid, use.place, "spare"))
+            for end, at in zip(wire.ends, (wire.from_place, wire.to_place), strict=True):
+                what = f"{use.colours} ({use.place}) of {wire.lies_in}, {at} end"
+                board.leave_open(OpenEnd(end, what, at, because, SLEEVE))

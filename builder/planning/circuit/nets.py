@@ -1,0 +1,70 @@
+"""Which ends of a circuit are one node, and what continuity a meter would find."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from builder.planning.circuit.model import Circuit, CircuitWire, Element, EndId
+
+
+class Nets:
+    """Sets of ends that are joined, by union and find."""
+
+    def __init__(self) -> None:
+        self._up: dict[EndId, EndId] = {}
+
+    def of(self, end: EndId) -> EndId:
+        """Return the name of the net of an end; an end alone is its own."""
+        root = end
+        while self._up.get(root, root) != root:
+            root = self._up[root]
+        while self._up.get(end, end) != end:
+            self._up[end], end = root, self._up[end]
+        return root
+
+    def join(self, ends: Iterable[EndId]) -> None:
+        """Make one net of all the ends."""
+        first: EndId | None = None
+        for end in ends:
+            root = self.of(end)
+            if first is None:
+                first = root
+            self._up[root] = first
+            self._up.setdefault(first, first)
+
+    def together(self, one: EndId, other: EndId) -> bool:
+        """Whether two ends are one net."""
+        return self.of(one) == self.of(other)
+
+
+def _every_wire(_: CircuitWire) -> bool:
+    return True
+
+
+def _fuse_or_pad(part: Element) -> bool:
+    """What a driven leg passes: a fuse, and a pad in its own leg."""
+    return part.kind == "fuse"
+
+
+def joints_of(circuit: Circuit) -> Nets:
+    """Return the nodes: ends that touch in a joint, and nothing else."""
+    nets = Nets()
+    for joint in circuit.joints:
+        nets.join(joint.joins)
+    return nets
+
+
+def continuity(
+    circuit: Circuit,
+    wires: Callable[[CircuitWire], bool] = _every_wire,
+    parts: Callable[[Element], bool] = _fuse_or_pad,
+) -> Nets:
+    """Return what is joined through joints, conductors and the elements that count as closed."""
+    nets = joints_of(circuit)
+    for wire in circuit.wires:
+        if wires(wire):
+            nets.join(wire.ends)
+    for part in circuit.elements:
+        if parts(part):
+            nets.join(part.ends)
+    return nets

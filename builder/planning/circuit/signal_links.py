@@ -1,0 +1,106 @@
+"""From the radio's pairs to the converter: tap or cut end, conductor of a jacket, pad, terminal."""
+
+from __future__ import annotations
+
+from builder.planning.car.pairs import Leg
+from builder.planning.car.selection import Tap
+from builder.planning.circuit.board import SCREWED, SLEEVE, Board
+from builder.planning.circuit.car_side import LEG_SIGNS, halves, radio_end
+from builder.planning.circuit.jackets import jacket_wire
+from builder.planning.circuit.model import Element, EndId, Link, OpenEnd, Terminal, end_of
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.feeds.input_type import swaps_legs
+from builder.planning.levels.fitted_pads import FittedPad
+
+
+def lay_signals(board: Board, work: CircuitWork) -> None:
+    """Put every pair that feeds the converter on, and close off those that feed nothing."""
+    for tap in work.selection.taps:
+        pad = next((pad for pad in work.pads if pad.channel == tap.pair.channel), None)
+        for at, leg in enumerate(tap.pair.legs):
+            _lay_leg(board, work, tap, leg, at, pad)
+    for tap in work.selection.silent:
+        _leave_radio_ends(board, tap)
+
+
+def input_terminal(board: Board, work: CircuitWork, tap: Tap, leg: Leg) -> EndId:
+    """Put the converter's terminal for a leg on and return it."""
+    parts = work.parts
+    unit = board.unit(work.converter, "converter", work.converter_place, parts.converter.id)
+    positive = (leg is tap.pair.positive) != swaps_legs(tap.pair, parts.converter)
+    name = f"in {tap.converter_input} {'+' if positive else '−'}"
+    limits = parts.converter.terminals
+    return board.terminal(
+        Terminal(
+            f"{unit} {name}", unit, name, "takes", "speaker_level", needed=True,
+            floating=parts.converter.input.type != "ground_referenced",
+            in_ohm=parts.converter.input.impedance_ohm,
+            thickest_awg=limits.wire_max_awg if limits else None,
+            thinnest_awg=limits.wire_min_awg if limits else None,
+        )
+    )  # fmt: skip
+
+
+def _signal(tap: Tap, leg: Leg) -> str:
+    return f"{tap.pair.channel.replace('-', ' ')} signal {LEG_SIGNS[leg.pin.leg or 'positive']}"
+
+
+def _lay_leg(
+    board: Board, work: CircuitWork, tap: Tap, leg: Leg, at: int, pad: FittedPad | None
+) -> None:
+    cut = tap.treatment == "intercept"
+    laid, place = work.carried("signal", tap.pair.channel)[at]
+    wire = board.wire(jacket_wire(work, laid, place, _signal(tap, leg)))
+    start = board.join(
+        "splice" if cut else "tap", laid.route.from_place, radio_end(tap, leg), wire.ends[0],
+        closed_by=SLEEVE, undone="rejoin" if cut else "take_off",
+    )  # fmt: skip
+    terminal = input_terminal(board, work, tap, leg)
+    tail = _to_terminal(board, work, wire.ends[1], terminal, _signal(tap, leg), pad)
+    head = _stub(board, leg) if cut else (leg.name,)
+    other = tap.pair.negative if leg is tap.pair.positive else tap.pair.positive
+    board.link(
+        Link(_signal(tap, leg), "speaker_level", _signal(tap, leg),
+             (*head, start, wire.id, *tail, terminal), _signal(tap, other), tap.pair.channel)
+    )  # fmt: skip
+
+
+def _stub(board: Board, leg: Leg) -> tuple[str, ...]:
+    """A cavity and what was left of its wire at the plug."""
+    near = halves(leg)[0]
+    return leg.name, board.joint_at(end_of(near, "from")), near
+
+
+def _to_terminal(
+    board: Board, work: CircuitWork, end: EndId, terminal: EndId, purpose: str,
+    pad: FittedPad | None,
+) -> tuple[str, ...]:  # fmt: skip
+    """Join a conductor's end to a terminal, through its pad where it has one."""
+    place = work.converter_place
+    if pad is None:
+        joint = board.join("terminal", place, end, terminal, closed_by=SCREWED, undone="with_part")
+        return (joint,)
+    part = board.element(
+        Element(f"pad of {purpose}", "resistor", pad.ohm_per_leg, pad.resistor, place,
+                f"pad of {pad.channel}", "speaker_level")
+    )  # fmt: skip
+    first = board.join(
+        "element_lead", place, end, part.ends[0], closed_by=SLEEVE, undone="with_part"
+    )
+    last = board.join(
+        "terminal", place, part.ends[1], terminal, closed_by=SCREWED, undone="with_part"
+    )
+    return (first, part.id, last)
+
+
+def _leave_radio_ends(board: Board, tap: Tap) -> None:
+    for leg in tap.pair.legs:
+        board.leave_open(
+            OpenEnd(
+                radio_end(tap, leg),
+                f"radio end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})",
+                f"plug {leg.plug.id}",
+                "nothing plays this pair any more; the car still drives it",
+                SLEEVE,
+            )
+        )

@@ -1,0 +1,183 @@
+"""The supply, whole loop: battery, main fuse, trunk, block, branches, grounds, body, strap."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.board import SCREWED, SLEEVE, Board
+from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
+from builder.planning.circuit.units import amplifier_supply, converter_supply
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import Conductor
+from builder.planning.power.supply_runs import RunChoice
+from builder.planning.words import LinkClass
+
+BATTERY, BODY, BLOCK = "battery", "body", "distribution block"
+GROUND_POINT = "ground point"
+
+
+def lay_supply(board: Board, work: CircuitWork) -> None:
+    """Put the supply of every amplifier and of the converter on."""
+    if not work.runs:
+        return
+    board.unit(BATTERY, "battery", BATTERY)
+    trunk, branches = work.runs[0], work.runs[1:]
+    fed = [name for name in work.parts.amplifiers if _draws(work, name)]
+    apart = {run.demand.name.removeprefix("branch to "): run for run in branches}
+    straight = [name for name in fed if name not in apart]
+    feed = _trunk(board, work, trunk, straight, block=bool(branches))
+    for name, run in apart.items():
+        _branch(board, work, name, run, feed)
+    _ground(board, work, trunk, straight)
+    _strap(board, work)
+    _converter(board, work, fed)
+
+
+def _draws(work: CircuitWork, name: str) -> bool:
+    return any(load.amplifier == name for load in work.loads.values())
+
+
+def _post(board: Board, sign: str, carries: LinkClass) -> EndId:
+    return board.terminal(
+        Terminal(f"{BATTERY} {sign}", BATTERY, sign, "drives" if sign == "+" else "passes", carries)
+    )
+
+
+def _wire(
+    board: Board, id: str, carries: LinkClass, size: Conductor, length_m: float | None,
+    from_place: str, to_place: str,
+) -> CircuitWire:  # fmt: skip
+    return board.wire(
+        CircuitWire(id, carries, id, "single wire", "single", None, size, length_m, from_place,
+                    to_place, piece=id)
+    )  # fmt: skip
+
+
+def _fuse(board: Board, id: str, amperes: float | None, place: str) -> Element:
+    """A fuse in its holder; one that no size fits is on the sheet with the flag that says so."""
+    value = amperes or 0.0
+    return board.element(Element(id, "fuse", value, f"{value:g} A", place, id, "supply"))
+
+
+def _trunk(
+    board: Board, work: CircuitWork, trunk: RunChoice, straight: list[str], *, block: bool
+) -> EndId:
+    """Post, lead, main fuse, trunk; return where branches begin, or the last terminal."""
+    place = BLOCK if block else work.amplifier_place(straight[0])
+    end_name = BLOCK if block else straight[0]
+    near = work.parts.job.supply.fuse_to_battery_m
+    lead = _wire(board, "lead to the main fuse", "supply", trunk.conductor, near, BATTERY,
+                 "main fuse")  # fmt: skip
+    fuse = _fuse(board, "main fuse", trunk.run.fuse_a, "close to the battery")
+    rest = max(0.0, trunk.demand.out_m - (near or 0.0))
+    wire = _wire(
+        board, f"supply to {end_name}", "supply", trunk.conductor, rest, "main fuse", place
+    )
+    post = _post(board, "+", "supply")
+    ring = board.join("ring", BATTERY, post, lead.ends[0], closed_by="the post's own cover",
+                      undone="take_off")  # fmt: skip
+    into = board.join("terminal", "main fuse", lead.ends[1], fuse.ends[0], closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    out = board.join("terminal", "main fuse", fuse.ends[1], wire.ends[0], closed_by=SCREWED,
+                     undone="with_part")  # fmt: skip
+    ends = [_block_in(board)] if block else []
+    ends += [amplifier_supply(board, work, name)[0] for name in straight]
+    last = board.join("terminal", place, wire.ends[1], *ends, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    path = (post, ring, lead.id, into, fuse.id, out, wire.id, last)
+    for end in ends:
+        board.link(Link(f"supply of {end}", "supply", f"supply of {end}", (*path, end)))
+    return ends[0]
+
+
+def _block_in(board: Board) -> EndId:
+    unit = board.unit(BLOCK, "distribution", BLOCK)
+    return board.terminal(Terminal(f"{BLOCK} in", unit, "in", "passes", "supply", needed=True))
+
+
+def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: EndId) -> None:
+    """A fuse in the block, a branch to the amplifier, a ground of its own to the body."""
+    positive, ground = amplifier_supply(board, work, name)
+    fuse = _fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
+    place = work.amplifier_place(name)
+    wire = _wire(
+        board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, place
+    )
+    into = board.join("terminal", BLOCK, feed, fuse.ends[0], closed_by=SCREWED, undone="with_part")
+    out = board.join("terminal", BLOCK, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
+                     undone="with_part")  # fmt: skip
+    last = board.join("terminal", place, wire.ends[1], positive, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    path = (feed, into, fuse.id, out, wire.id, last, positive)
+    board.link(Link(f"supply of {positive}", "supply", f"supply of {positive}", path))
+    _ground_lead(board, work, name, ground, run.conductor, run.demand.return_m)
+
+
+def _ground(board: Board, work: CircuitWork, trunk: RunChoice, straight: list[str]) -> None:
+    for name in straight:
+        ground = amplifier_supply(board, work, name)[1]
+        _ground_lead(board, work, name, ground, trunk.conductor, trunk.demand.return_m)
+
+
+def _ground_lead(
+    board: Board, work: CircuitWork, name: str, ground: EndId, size: Conductor, length_m: float
+) -> None:
+    place = work.amplifier_place(name)
+    point = _ground_point(board, work)
+    where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
+    wire = _wire(board, f"ground of {name}", "ground", size, length_m, place, where)
+    first = board.join("terminal", place, ground, wire.ends[0], closed_by=SCREWED,
+                       undone="with_part")  # fmt: skip
+    last = board.join("ring", where, wire.ends[1], point, closed_by="paint or grease over it",
+                      undone="take_off")  # fmt: skip
+    board.link(Link(wire.id, "ground", wire.id, (ground, first, wire.id, last, point)))
+
+
+def _ground_point(board: Board, work: CircuitWork) -> EndId:
+    if work.parts.job.supply.ground_point == "battery_post":
+        return _post(board, "−", "ground")
+    unit = board.unit(BODY, "body", GROUND_POINT)
+    return board.terminal(Terminal(GROUND_POINT, unit, GROUND_POINT, "passes", "ground"))
+
+
+def _strap(board: Board, work: CircuitWork) -> None:
+    """The car's own strap closes the loop of whatever is grounded to the body."""
+    minus = _post(board, "−", "ground")
+    if BODY not in board.units:
+        return
+    body = board.terminal(Terminal("body at the strap", BODY, "strap", "passes", "ground"))
+    for id, ends in (("the body", (GROUND_POINT, body)), ("the strap", (body, minus))):
+        wire = board.wire(
+            CircuitWire(id, "ground", id, "the car", "single", None, None, None, ends[0], ends[1],
+                        stays=True)
+        )  # fmt: skip
+        joints = [
+            board.join("ring", end, end, own, closed_by="as the maker left it", undone="with_part")
+            for end, own in zip(ends, wire.ends, strict=True)
+        ]
+        board.link(Link(id, "ground", id, (ends[0], joints[0], id, joints[1], ends[1])))
+
+
+def _converter(board: Board, work: CircuitWork, fed: list[str]) -> None:
+    """The converter hangs on the first amplifier's terminals, behind a fuse of its own."""
+    supply = work.parts.converter.supply
+    if supply is None or not fed:
+        return
+    plus, ground = amplifier_supply(board, work, fed[0])
+    into, back = converter_supply(board, work)
+    size, length = thin_enough(work, supply.fuse_a), hook_up_length_m(work, fed[0])
+    place = work.amplifier_place(fed[0])
+    fuse = _fuse(board, f"fuse of {work.converter}", supply.fuse_a, place)
+    wire = _wire(board, f"supply of {work.converter}", "supply", size, length, place,
+                 work.converter_place)  # fmt: skip
+    first = board.join("terminal", place, plus, fuse.ends[0], closed_by=SCREWED, undone="with_part")
+    mid = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
+                     undone="with_part")  # fmt: skip
+    last = board.join("terminal", work.converter_place, wire.ends[1], into, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    board.link(Link(wire.id, "supply", wire.id, (plus, first, fuse.id, mid, wire.id, last, into)))
+    home = _wire(board, f"ground of {work.converter}", "ground", size, length,
+                 work.converter_place, place)  # fmt: skip
+    one = board.join("terminal", work.converter_place, back, home.ends[0], closed_by=SCREWED,
+                     undone="with_part")  # fmt: skip
+    two = board.join("terminal", place, home.ends[1], ground, closed_by=SCREWED, undone="with_part")
+    board.link(Link(home.id, "ground", home.id, (back, one, home.id, two, ground)))

@@ -1,0 +1,44 @@
+"""The devices of a job as units of its circuit."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.board import Board
+from builder.planning.circuit.model import EndId, Terminal
+from builder.planning.circuit.work import CircuitWork
+
+
+def amplifier_unit(board: Board, work: CircuitWork, name: str) -> str:
+    """Put an amplifier of the job on; return its id, which is the job's name for it."""
+    record = work.parts.amplifiers[name].id
+    return board.unit(name, "amplifier", work.amplifier_place(name), record)
+
+
+def converter_unit(board: Board, work: CircuitWork) -> str:
+    """Put the converter on; return its id, which is its name."""
+    return board.unit(work.converter, "converter", work.converter_place, work.parts.converter.id)
+
+
+def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId, EndId]:
+    """Put the supply terminals of an amplifier on; return positive and ground."""
+    unit = amplifier_unit(board, work, name)
+    thickest = work.parts.amplifiers[name].power_max_awg
+    draws = next((run.run.current_a for run in work.runs if run.demand.name.endswith(name)), None)
+    milliamps = None if draws is None else draws * 1000
+    positive = Terminal(f"{unit} +12 V", unit, "+12 V", "takes", "supply", needed=True,
+                        draw_ma=milliamps, thickest_awg=thickest)  # fmt: skip
+    ground = Terminal(f"{unit} GND", unit, "GND", "takes", "ground", needed=True,
+                      thickest_awg=thickest)  # fmt: skip
+    return board.terminal(positive), board.terminal(ground)
+
+
+def converter_supply(board: Board, work: CircuitWork) -> tuple[EndId, EndId]:
+    """Put the supply terminals of an active converter on; return positive and ground."""
+    unit, supply = converter_unit(board, work), work.parts.converter.supply
+    draws = None if supply is None else 1000 * (supply.max_a or supply.idle_a)
+    limits = work.parts.converter.terminals
+    thickest = limits.wire_max_awg if limits else None
+    positive = Terminal(f"{unit} +12 V", unit, "+12 V", "takes", "supply", needed=True,
+                        draw_ma=draws, thickest_awg=thickest)  # fmt: skip
+    ground = Terminal(f"{unit} GND", unit, "GND", "takes", "ground", needed=True,
+                      thickest_awg=thickest)  # fmt: skip
+    return board.terminal(positive), board.terminal(ground)

@@ -1,0 +1,94 @@
+"""What holds of the circuit of every tap plan, found without the code that puts it together."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import pairwise
+
+from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.nets import continuity
+from builder.planning.work_pack import JobParts, WorkPack
+
+
+def circuit_of(pack: WorkPack) -> Circuit:
+    assert pack.circuit is not None
+    return pack.circuit
+
+
+def check_every_end(circuit: Circuit) -> None:
+    """Each end of a wire or part is joined once, or left open on purpose; no joint hangs in air."""
+    joined = Counter(end for joint in circuit.joints for end in joint.joins)
+    opened = Counter(each.end for each in circuit.open_ends)
+    ends = [end for piece in (*circuit.wires, *circuit.elements) for end in piece.ends]
+    assert len(ends) == len(set(ends))
+    assert {end for end in ends if joined[end] + opened[end] != 1} == set()
+    terminals = {terminal.id for terminal in circuit.terminals}
+    assert set(joined) <= terminals | set(ends)
+    assert all(len(joint.joins) >= 2 for joint in circuit.joints)
+    assert not set(joined) & set(opened)
+
+
+def check_every_link(circuit: Circuit) -> None:
+    """A link's path is whole: each piece touches the next in the joint between them."""
+    joints = {joint.id: joint for joint in circuit.joints}
+    pieces = {piece.id: piece.ends for piece in (*circuit.wires, *circuit.elements)}
+    terminals = {terminal.id: terminal for terminal in circuit.terminals}
+    for link in circuit.links:
+        assert link.begins in terminals and link.finishes in terminals, link.id
+        for one, other in pairwise(link.path):
+            joint, piece = (one, other) if one in joints else (other, one)
+            if joint not in joints:  # a driver between its own input and output
+                assert terminals[one].unit == terminals[other].unit, link.id
+                continue
+            ends = pieces.get(piece, (piece,))
+            assert set(ends) & set(joints[joint].joins), (link.id, one, other)
+        if link.mate is not None:
+            mate = next(each for each in circuit.links if each.id == link.mate)
+            assert mate.mate == link.id
+
+
+def check_needed(circuit: Circuit) -> None:
+    """Every terminal that is needed is on a link, and so is every wire that is not spare."""
+    on_links = {piece for link in circuit.links for piece in link.path}
+    for terminal in circuit.terminals:
+        assert not terminal.needed or terminal.id in on_links, terminal.id
+    opened = {each.end for each in circuit.open_ends}
+    for wire in circuit.wires:
+        assert wire.id in on_links or opened & set(wire.ends), wire.id
+
+
+def check_continuity(parts: JobParts, pack: WorkPack) -> None:
+    """What a meter finds joined is what the plan says is joined, and nothing else.
+
+    The plan's own feeds, the job's speakers and its amplifiers say what is to be joined.
+    """
+    circuit = circuit_of(pack)
+    nets = continuity(circuit, parts=lambda part: part.kind == "fuse" or "pad" in part.id)
+    wanted: list[set[str]] = []
+    broken = set()
+    for feed in pack.plan.feeds:
+        sign = {"positive": "+", "negative": "−"}[feed.leg]
+        cavity = f"{feed.plug}.{feed.cavity}"
+        terminal = f"{parts.converter.name} in {feed.converter_input} {sign}"
+        assert nets.together(cavity, terminal), (cavity, terminal)
+        wanted.append({cavity, terminal})
+        if feed.treatment == "intercept":
+            broken.add(cavity)
+    for terminal in circuit.terminals:
+        unit = next(each for each in circuit.units if each.id == terminal.unit)
+        if unit.kind == "factory_speaker":
+            reached = {end for end in broken if nets.together(end, terminal.id)}
+            assert not reached, f"{terminal.id} still hangs on the car's {reached}"
+    roots = [{nets.of(end) for end in joined} for joined in wanted]
+    assert all(len(each) == 1 for each in roots)
+    assert len({next(iter(each)) for each in roots}) == len(roots), "two legs are joined"
+
+
+CHECKS = (check_every_end, check_every_link, check_needed)
+
+
+def check_circuit(parts: JobParts, pack: WorkPack) -> None:
+    """All of it, of a pack that is a tap plan."""
+    for check in CHECKS:
+        check(circuit_of(pack))
+    check_continuity(parts, pack)

@@ -1,0 +1,72 @@
+"""The circuit of a job: every terminal joined, every end accounted for, nothing else joined."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from circuit_checks import check_circuit, check_every_end, check_needed, circuit_of
+from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.circuit.nets import continuity
+
+TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_the_circuit_of_a_shipped_job_is_whole(name: str) -> None:
+    check_circuit(shipped_parts(name), shipped_pack(name))
+
+
+def test_only_a_tap_plan_has_a_circuit() -> None:
+    kinds = {name: shipped_pack(name).kind for name in SHIPPED}
+    assert set(kinds.values()) > {"tap_plan"}
+    for name, kind in kinds.items():
+        assert (shipped_pack(name).circuit is None) == (kind != "tap_plan")
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_every_amplifier_is_switched_fed_and_driven(name: str) -> None:
+    """What was missing once: nothing joined the converter's turn-on output to the amplifier."""
+    circuit, parts = circuit_of(shipped_pack(name)), shipped_parts(name)
+    classes = {}
+    for link in circuit.links:
+        classes.setdefault(link.finishes, set()).add(link.carries)
+    for amplifier in parts.amplifiers:
+        assert classes[f"{amplifier} turn-on"] == {"control"}
+        assert classes[f"{amplifier} +12 V"] == {"supply"}
+    played = {(speaker.amplifier, speaker.amplifier_channel) for speaker in parts.job.speakers}
+    for amplifier, channel in played:
+        found = [end for end in classes if end.startswith(f"{amplifier} in {channel}")]
+        assert found, f"nothing feeds {amplifier} channel {channel}"
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_a_wire_left_out_is_noticed(name: str) -> None:
+    """Take any one wire of ours out, and something needed is joined no more."""
+    circuit = circuit_of(shipped_pack(name))
+    whole = continuity(circuit)
+    for wire in circuit.wires:
+        if wire.stays or any(each.end in wire.ends for each in circuit.open_ends):
+            continue
+        without = replace(circuit, wires=tuple(each for each in circuit.wires if each != wire))
+        nets = continuity(without)
+        links = [link for link in circuit.links if wire.id in link.path]
+        assert links, wire.id
+        assert any(
+            whole.together(link.begins, link.finishes)
+            and not nets.together(link.begins, link.finishes)
+            for link in links
+        ) or any(part.kind == "diode" for part in circuit.elements), wire.id
+
+
+def test_the_checks_notice_what_they_are_for() -> None:
+    circuit = circuit_of(shipped_pack("tansy-subwoofer"))
+    cut = replace(circuit, joints=circuit.joints[:-1])
+    with pytest.raises(AssertionError):
+        check_every_end(cut)
+    unswitched = replace(
+        circuit, links=tuple(link for link in circuit.links if link.carries != "control")
+    )
+    with pytest.raises(AssertionError):
+        check_needed(unswitched)
