@@ -86,8 +86,8 @@ WishFor = End | Literal["sub"]
 DemandKind = Literal["signal", "amplified", "supply", "control"]
 """Classes of conductors, in the order in which they are laid out."""
 
-DemandClass = DemandKind | Literal["spare"]
-"""The same of a conductor in its jacket; a spare one carries nothing."""
+DemandClass = DemandKind | Literal["line", "ground", "spare"]
+"""The same of a conductor of the job; a spare one carries nothing."""
 
 LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground"]
 """What a link of the circuit carries. A control link switches; a line link goes to an amplifier."""

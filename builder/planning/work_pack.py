@@ -20,6 +20,7 @@ from builder.planning.words import (
     DemandClass,
     LevelBasis,
     LimitedBy,
+    LinkClass,
     PartUnit,
     Phase,
     PlanKind,
@@ -103,14 +104,43 @@ class PowerSheet:
 class ConductorRow:
     """One conductor of one jacket: what it carries, or that it is spare."""
 
-    jacket: int
-    cable: str
+    jacket: int | None  # None: no jacket of a cable, but a wire or a lead by itself
+    cable: str  # the cable's record, or what it is cut from
     place: str  # "pair 1 positive"
     wire: str  # "brown/black"
     purpose: str  # "front left + signal", or "spare: insulate at both ends"
     demand_class: DemandClass
     from_end: str
     to_end: str
+    piece: str = ""  # "jacket 1", "lead to subwoofer"
+    from_joint: str = ""  # what it meets there: "A.11", "closed off by itself"
+    to_joint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WiringRow:
+    """One link of the job, end to end, as a person follows it with a finger."""
+
+    link: str
+    carries: LinkClass
+    from_terminal: str
+    from_place: str
+    conductors: tuple[str, ...]  # each as it looks, the car's own first or last
+    parts: tuple[str, ...]  # fuses, pads, diodes on the way
+    to_terminal: str
+    to_place: str
+    joints: tuple[str, ...]  # how it is joined, from end to end
+    way_back: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointRow:
+    """One joint that the job makes."""
+
+    place: str
+    meets: str
+    how: str
+    closed_by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +149,7 @@ class CutRow:
 
     name: str
     cable: str
-    route_m: float
+    route_m: float | None  # None: the wire itself was measured, not a way for it
     cut_m: float
     note: str
 
@@ -187,6 +217,8 @@ class Step:
     text: str
     gate: str  # "" or what must be true: "battery negative off at __:__, earliest __:__"
     blocked: str  # "" or why it may not be done yet
+    lines: tuple[str, ...] = ()  # what is joined in it, one by one
+    makes: tuple[str, ...] = ()  # ids of the circuit's joints that stand after it
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,4 +272,6 @@ class WorkPack:
     gains: tuple[GainSetting, ...] = ()
     flags: tuple[PackFlag, ...] = ()
     assumed: tuple[Reason, ...] = ()  # what nobody gave; empty for a job that somebody wrote
+    wiring: tuple[WiringRow, ...] = ()
+    joints: tuple[JointRow, ...] = ()
     circuit: Circuit | None = None  # every joint and conductor of it; None unless a tap plan

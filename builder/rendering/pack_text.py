@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
-from builder.planning.work_pack import JobParts, WorkPack
+from builder.planning.work_pack import JobParts, WiringRow, WorkPack
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
     draw_view,
@@ -105,9 +105,18 @@ def _tap(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     yield from (f"  {one.decision}: {one.because}" for one in pack.treatments)
     for title, lines in joining_parts(pack.plan):
         yield from _titled(title, lines)
+    links = [
+        (link.link, f"{link.from_terminal} → {link.to_terminal}", *_on_the_way(link))
+        for link in pack.wiring
+    ]
+    yield from _titled("Every link, end to end", columns(links))
     yield from _titled("Turn-on outputs", columns(draw_view(draw) for draw in pack.turn_on_draws))
     if pack.hold_up:
         yield f"  restart: {hold_up_words(pack.hold_up)}"
+
+
+def _on_the_way(link: WiringRow) -> tuple[str, str]:
+    return "; ".join((*link.conductors, *link.parts)), link.way_back
 
 
 def _levels(pack: WorkPack, parts: JobParts) -> Iterator[str]:
@@ -130,16 +139,12 @@ def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     cuts = [(cut.name, cut.cable, f"{cut.cut_m:.1f} m", cut.note) for cut in pack.cut_list]
     yield from _titled("Cut list", columns(cuts))
     rows = [
-        (
-            f"jacket {row.jacket}",
-            row.place,
-            row.wire,
-            row.purpose,
-            f"{row.from_end} to {row.to_end}",
-        )
+        (row.piece, row.place, row.wire, row.purpose, row.from_joint, row.to_joint)
         for row in pack.conductors
     ]
     yield from _titled("Conductors", columns(rows))
+    joints = [(joint.place, joint.meets, joint.how, joint.closed_by) for joint in pack.joints]
+    yield from _titled("Joints", columns(joints))
     leads = [lead_view(lead) for lead in pack.speaker_leads]
     heads = ("speaker", "conductor", "length", "added", "factory", "together", "damping", "music")
     yield from _titled("Speaker leads", columns([heads, *leads]) if leads else ())
@@ -175,6 +180,7 @@ def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from ("", group.title)
         for step in group.steps:
             yield f"  [ ] {step.number:>2}  {step.text}"
+            yield from (f"          - {line}" for line in step.lines)
             if step.gate:
                 yield f"          gate: {step.gate}"
             if step.blocked:

@@ -45,8 +45,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each short piece of the cut list, and each lead shorter than its measured way."""
     defaults = parts.shelf.defaults
     for row in pack.cut_list:
+        if row.route_m is None:
+            continue
         least = cut_length_m(row.route_m, defaults)
-        if not row.name.startswith("lead to ") and row.cut_m < least:
+        if row.cut_m < least:
             yield Fault(
                 ("routes",),
                 f"{row.name} is cut to {shown(row.cut_m, beside=least)} m for a way of "

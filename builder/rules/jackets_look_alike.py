@@ -61,7 +61,7 @@ def _jackets(pack: WorkPack) -> dict[str, list[int]]:
     found: dict[str, list[int]] = {}
     for row in pack.conductors:
         numbers = found.setdefault(row.cable, [])
-        if row.jacket not in numbers:
+        if row.jacket is not None and row.jacket not in numbers:
             numbers.append(row.jacket)
     return found
 

@@ -6,56 +6,23 @@ from builder.figures import shown, span
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
-from builder.planning.levels.fitted_pads import fitted_pads
-from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import JobParts, PowerSheet
 
 
-def revert_list(
-    parts: JobParts,
-    plan: Plan,
-    selection: Selection,
-    hold_up: HoldUpPart | None,
-    stand_ins: int,
-) -> tuple[str, ...]:
-    """Return what is undone, in order, to have the car as it left the factory."""
-    lines = [
-        "Main fuse out and battery negative off first; wait as for the work itself.",
-        *_joints_undone(selection),
-    ]
-    lines += [
-        f"Take the pad of {pad.channel} out: {pad.resistor} in each leg, at the converter."
-        for pad in fitted_pads(plan.levels, parts.converter)
-    ]
-    if stand_ins:
-        lines.append(f"Take {stand_ins} stand-in resistors off the radio ends.")
-    if plan.turn_on.kind not in WAKES_BY_ITSELF and plan.turn_on.kind != "none":
-        where = plan.turn_on.fuse_position or f"{plan.turn_on.plug}.{plan.turn_on.cavity}"
-        lines.append(f"Take the turn-on wire off {where}.")
-    if hold_up is not None:
-        lines.append("Take the hold-up capacitor with its diodes out.")
+def revert_list(parts: JobParts, selection: Selection, undone: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what is undone, in order, to have the car as it left the factory.
+
+    `undone` are the joints on the car's own wires, from the circuit.
+    """
+    lines = ["Main fuse out and battery negative off first; wait as for the work itself.", *undone]
     if microphones_out(parts.vehicle, selection):
         lines.append("Plug the noise-cancellation microphones in again, each where it was noted.")
     lines.append("Take supply, ground and cables out; seal every hole and grommet.")
     lines += [f"Put back as found: {zone}." for zone in _zones(parts)]
     lines.append("Lamps, faults and sounds as written down before the work.")
     return tuple(lines)
-
-
-def _joints_undone(selection: Selection) -> list[str]:
-    broken = [
-        f"{tap.pair.channel}: join radio end and speaker end again at "
-        f"{' and '.join(leg.name for leg in tap.pair.legs)}, leg to leg; take the return off first."
-        for tap in selection.broken
-    ]
-    beside = [
-        f"{tap.pair.channel}: take the joint beside the wire off and close its insulation at "
-        f"{' and '.join(leg.name for leg in tap.pair.legs)}."
-        for tap in selection.listening
-    ]
-    return broken + beside
 
 
 def _zones(parts: JobParts) -> tuple[str, ...]:
@@ -67,6 +34,7 @@ def customer_sheet(
     plan: Plan,
     losses: tuple[str, ...],
     power: PowerSheet | None,
+    fuses: tuple[str, ...],
 ) -> tuple[str, ...]:
     """Return what is fitted, what changed, where the fuse is, what it costs standing."""
     fitted = [parts.converter.name, *(each.name for each in parts.amplifiers.values())]
@@ -78,7 +46,7 @@ def customer_sheet(
         lines.append(
             f"Main fuse: {shown(power.main_fuse_a)} A, {place}. Out, everything added is off."
         )
-    lines += _fuses(parts)
+    lines += fuses
     steps = [c.level.at_volume_step for c in parts.vehicle.channels if c.level]
     known = [step for step in steps if step is not None]
     if known:
@@ -100,13 +68,6 @@ def _fuse_place(power: PowerSheet) -> str:
     if power.fuse_to_battery_m is None:
         return "close to the battery"
     return f"{shown(power.fuse_to_battery_m)} m of wire from the battery"
-
-
-def _fuses(parts: JobParts) -> list[str]:
-    own = parts.converter.supply
-    if own is None:
-        return []
-    return [f"Converter fuse: {shown(own.fuse_a)} A, at the amplifier."]
 
 
 def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:

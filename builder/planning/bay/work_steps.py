@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from builder.planning.bay.build_steps import build_steps
 from builder.planning.bay.step_line import step
+from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
-from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest, JobParts, LevelChain, Step
 
@@ -25,7 +25,7 @@ def work_steps(
     plan: Plan,
     selection: Selection,
     tests: tuple[BayTest, ...],
-    hold_up: HoldUpPart | None,
+    joining: Sequence[Step],
     chains: tuple[LevelChain, ...],
 ) -> tuple[Step, ...]:
     """Return every step, numbered. Trim goes back only after the last test."""
@@ -34,7 +34,8 @@ def work_steps(
         *_safety(parts),
         *_radio_out(parts, tests),
         *_dead_readings(tests),
-        *build_steps(parts, plan, selection, hold_up),
+        *joining,
+        *_set_before_power(parts, plan, selection),
         *_bench(parts, tests, chains),
         *_close(tests),
     )
@@ -163,6 +164,20 @@ def _bench(
         "afterwards only downwards",
         "all within their bands",
     )
+
+
+def _set_before_power(parts: JobParts, plan: Plan, selection: Selection) -> Iterator[Step]:
+    """What is set or unplugged by hand before anything is powered."""
+    if plan.turn_on.kind in WAKES_BY_ITSELF:
+        yield step("build", f"no turn-on wire: set {parts.converter.name} to wake by itself")
+    if microphones_out(parts.vehicle, selection):
+        yield step("build", _MICROPHONES)
+
+
+_MICROPHONES = (
+    "noise cancellation: unplug its microphones, close their plugs off and write down where each "
+    "one is; it was tuned for the car's own bass"
+)
 
 
 def _correction(chains: tuple[LevelChain, ...]) -> str:

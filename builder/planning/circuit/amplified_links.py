@@ -88,10 +88,11 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
         CircuitWire(
             purpose, "amplified", purpose, piece, "pair", None,
             work.lead_size(speaker.name), lead.length_m if lead else None,
-            work.amplifier_place(speaker.amplifier), speaker.name, mate, piece=piece,
+            speaker.amplifier, speaker.name, mate, piece=piece,
         )
     )  # fmt: skip
-    first = board.join("terminal", wire.from_place, start, wire.ends[0], closed_by=SCREWED,
+    place = work.amplifier_place(speaker.amplifier)
+    first = board.join("terminal", place, start, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     last = board.join("terminal", speaker.name, wire.ends[1], takes, closed_by=SCREWED,
                       undone="with_part")  # fmt: skip

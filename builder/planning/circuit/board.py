@@ -46,6 +46,18 @@ class Board:
             self.units[unit.id] = replace(unit, terminals=(*unit.terminals, terminal))
         return terminal.id
 
+    def unit_of(self, terminal: EndId) -> str:
+        """Return the id of the unit that has a terminal.
+
+        Raises:
+            StopIteration: no unit has it.
+        """
+        return next(
+            unit.id
+            for unit in self.units.values()
+            if any(each.id == terminal for each in unit.terminals)
+        )
+
     def wire(self, wire: CircuitWire) -> CircuitWire:
         """Put a conductor on.
 

@@ -43,7 +43,9 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
                  floating=floating, max_ma=leg.pin.max_source_ma)
     )  # fmt: skip
     cavity = board.terminal(
-        Terminal(leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating)
+        Terminal(
+            leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating, wire=leg.pin.wire
+        )
     )
     if not any(cavity in joint.joins and joint.kind == "plug_home" for joint in board.joints):
         board.join(

@@ -158,12 +158,13 @@ def _chain(
     board: Board, work: CircuitWork, start: EndId, place: str, targets: list[_Target]
 ) -> None:
     """From one terminal to the first target, from that to the next: no terminal holds three."""
+    from_unit = board.unit_of(start)
     end, here, node = start, place, f"the turn-on output of {work.converter}"
     for target in targets:
         purpose = f"turn-on of {target.unit}"
         wire = board.wire(
             CircuitWire(f"{purpose} wire", "control", purpose, "single wire", "single", None,
-                        awg(THINNEST_AWG), target.length_m, here, target.place,
+                        awg(THINNEST_AWG), target.length_m, from_unit, target.unit,
                         piece=f"turn-on wire to {target.unit}")
         )  # fmt: skip
         first = board.join("terminal", here, end, wire.ends[0], closed_by=SCREWED,
@@ -178,7 +179,7 @@ def _chain(
         board.link(
             Link(purpose, "control", purpose, (end, first, wire.id, *held, last, target.terminal))
         )
-        end, here = target.terminal, target.place
+        end, here, from_unit = target.terminal, target.place, target.unit
 
 
 def _ground_of(board: Board, work: CircuitWork, target: _Target) -> EndId:

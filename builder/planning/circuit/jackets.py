@@ -30,7 +30,8 @@ def jacket_wire(
     return CircuitWire(
         f"{jacket} {place}", _CLASSES[kind], purpose, jacket, place, use.wire,
         conductor_of(laid.cable), cut_length_m(laid.route.length_m, work.defaults),
-        from_place, to_place, _mate(jacket, place), piece=jacket,
+        from_place, to_place, _mate(jacket, place), piece=jacket, cable=laid.cable.id,
+        route_m=laid.route.length_m,
     )  # fmt: skip
 
 

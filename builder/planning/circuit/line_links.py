@@ -98,14 +98,25 @@ def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, star
     wire = board.wire(
         CircuitWire(
             purpose, "line", purpose, lead.piece, part, None, None, line_length_m(work, amplifier),
-            work.converter_place, work.amplifier_place(amplifier), mate, piece=lead.piece,
+            work.converter, amplifier, mate, piece=lead.piece,
         )
     )  # fmt: skip
+    near, far = work.converter_place, work.amplifier_place(amplifier)
     first = board.join(
-        lead.kind, wire.from_place, start, wire.ends[0], closed_by=OWN_SHELL, undone="with_part"
+        lead.kind,
+        near,
+        start,
+        wire.ends[0],
+        closed_by=OWN_SHELL,
+        undone="with_part",
     )
     last = board.join(
-        "line_plug", wire.to_place, wire.ends[1], end, closed_by=OWN_SHELL, undone="with_part"
+        "line_plug",
+        far,
+        wire.ends[1],
+        end,
+        closed_by=OWN_SHELL,
+        undone="with_part",
     )
     channel = lead.load.speakers[0].channel
     path = (start, first, wire.id, last, end)

@@ -39,6 +39,11 @@ def end_of(owner: str, name: EndName) -> EndId:
     return f"{owner} @{name}"
 
 
+def colours_of(wire: Wire) -> str:
+    """Return insulation as printed: "brown/black"."""
+    return f"{wire.base}/{wire.stripe}" if wire.stripe else wire.base
+
+
 @dataclass(frozen=True, slots=True)
 class Terminal:
     """One place of a unit where something can be joined. Unknown figures are None.
@@ -60,6 +65,7 @@ class Terminal:
     in_ohm: float | None = None
     thickest_awg: str | None = None
     thinnest_awg: str | None = None
+    wire: Wire | None = None  # of a cavity: the car's wire in it
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +101,8 @@ class CircuitWire:
     mate: str | None = None
     stays: bool = False
     piece: str = ""  # the piece of the cut list it is cut from: "jacket 2", "lead to subwoofer"
+    cable: str = ""  # the record of the cable it is cut from, or ""
+    route_m: Metres | None = None  # what was measured, where its length is longer
 
     @property
     def ends(self) -> tuple[EndId, EndId]:
@@ -103,10 +111,10 @@ class CircuitWire:
 
     @property
     def colours(self) -> str:
-        """The insulation as printed: "brown/black", or "not recorded"."""
+        """The insulation as printed: "brown/black"; of a wire that nobody described, so."""
         if self.wire is None:
-            return "not recorded"
-        return f"{self.wire.base}/{self.wire.stripe}" if self.wire.stripe else self.wire.base
+            return "not recorded" if self.stays else "as bought"
+        return colours_of(self.wire)
 
 
 @dataclass(frozen=True, slots=True)

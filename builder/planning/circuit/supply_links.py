@@ -13,6 +13,7 @@ from builder.planning.words import LinkClass
 
 BATTERY, BODY, BLOCK = "battery", "body", "distribution block"
 GROUND_POINT = "ground point"
+MAIN_FUSE = "main fuse"
 
 
 def lay_supply(board: Board, work: CircuitWork) -> None:
@@ -66,11 +67,11 @@ def _trunk(
     end_name = BLOCK if block else straight[0]
     near = work.parts.job.supply.fuse_to_battery_m
     lead = _wire(board, "lead to the main fuse", "supply", trunk.conductor, near, BATTERY,
-                 "main fuse")  # fmt: skip
-    fuse = _fuse(board, "main fuse", trunk.run.fuse_a, "close to the battery")
+                 MAIN_FUSE)  # fmt: skip
+    fuse = _fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
     wire = _wire(
-        board, f"supply to {end_name}", "supply", trunk.conductor, rest, "main fuse", place
+        board, f"supply to {end_name}", "supply", trunk.conductor, rest, MAIN_FUSE, end_name
     )
     post = _post(board, "+", "supply")
     ring = board.join("ring", BATTERY, post, lead.ends[0], closed_by="the post's own cover",
@@ -99,9 +100,7 @@ def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: En
     positive, ground = amplifier_supply(board, work, name)
     fuse = _fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
     place = work.amplifier_place(name)
-    wire = _wire(
-        board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, place
-    )
+    wire = _wire(board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, name)
     into = board.join("terminal", BLOCK, feed, fuse.ends[0], closed_by=SCREWED, undone="with_part")
     out = board.join("terminal", BLOCK, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
@@ -124,7 +123,7 @@ def _ground_lead(
     place = work.amplifier_place(name)
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
-    wire = _wire(board, f"ground of {name}", "ground", size, length_m, place, where)
+    wire = _wire(board, f"ground of {name}", "ground", size, length_m, name, where)
     first = board.join("terminal", place, ground, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     last = board.join("ring", where, wire.ends[1], point, closed_by="paint or grease over it",
@@ -167,8 +166,8 @@ def _converter(board: Board, work: CircuitWork, fed: list[str]) -> None:
     size, length = thin_enough(work, supply.fuse_a), hook_up_length_m(work, fed[0])
     place = work.amplifier_place(fed[0])
     fuse = _fuse(board, f"fuse of {work.converter}", supply.fuse_a, place)
-    wire = _wire(board, f"supply of {work.converter}", "supply", size, length, place,
-                 work.converter_place)  # fmt: skip
+    wire = _wire(board, f"supply of {work.converter}", "supply", size, length, fed[0],
+                 work.converter)  # fmt: skip
     first = board.join("terminal", place, plus, fuse.ends[0], closed_by=SCREWED, undone="with_part")
     mid = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
                      undone="with_part")  # fmt: skip
@@ -176,7 +175,7 @@ def _converter(board: Board, work: CircuitWork, fed: list[str]) -> None:
                       undone="with_part")  # fmt: skip
     board.link(Link(wire.id, "supply", wire.id, (plus, first, fuse.id, mid, wire.id, last, into)))
     home = _wire(board, f"ground of {work.converter}", "ground", size, length,
-                 work.converter_place, place)  # fmt: skip
+                 work.converter, fed[0])  # fmt: skip
     one = board.join("terminal", work.converter_place, back, home.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
     two = board.join("terminal", place, home.ends[1], ground, closed_by=SCREWED, undone="with_part")

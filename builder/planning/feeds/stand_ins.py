@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Channel
 from builder.planning.car.selection import Selection
@@ -14,13 +15,16 @@ from builder.planning.tables import STAND_IN_LOAD_OHM
 from builder.planning.work_pack import JobParts
 from builder.units import Volts, VoltsRms
 
+StandIns = dict[Channel, StandInLoad]
+"""The resistor of each broken pair that gets one."""
+
 
 def stand_in_loads(
     parts: JobParts,
     selection: Selection,
     checks: tuple[LevelCheck, ...],
     defaults: HouseDefaults,
-) -> dict[Channel, StandInLoad]:
+) -> StandIns:
     """Return a resistor by broken pair, unless the radio does not look or has them.
 
     Whoever did not look gets them too: unknown is not "no".
@@ -46,3 +50,17 @@ def _load(source_v_rms: VoltsRms, square_v: Volts | None) -> StandInLoad:
         return load
     square = square_v**2 / STAND_IN_LOAD_OHM
     return replace(load, square_w=square, rating_w=max(2 * load.sine_w, square))
+
+
+def stand_in_remarks(loads: StandIns) -> dict[str, str]:
+    """Return what is to say of each resistor on the parts list, by its purpose."""
+    return {f"stand-in load of {channel}": _remark(load) for channel, load in loads.items()}
+
+
+def _remark(load: StandInLoad) -> str:
+    most = load.rating_w
+    return (
+        "in air, across each broken pair at the radio end; "
+        f"{shown(load.sine_w, 2, beside=most)} W sine, "
+        f"{shown(load.square_w, 2, beside=most)} W square, so at least {shown(most, 2)} W"
+    )

@@ -1,8 +1,7 @@
-"""The cable sheet of a job: conductors, cut list, labels, spare ends, clashes, reels."""
+"""Why the cables of a job are as they are, and what is wrong with them: clashes, noise, reels."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -10,16 +9,15 @@ from builder.model.job import AT_CONVERTER
 from builder.model.parts import Cable
 from builder.model.vehicle import Vehicle
 from builder.model.words import Carries
-from builder.planning.cables.allocation import ConductorUse, spare_ends
-from builder.planning.cables.cut_lengths import Cut, cut_length_m, line_lead_m, reel_short_m
-from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
+from builder.planning.cables.cut_lengths import cut_length_m, line_lead_m, reel_short_m
+from builder.planning.cables.labels import CarWire, clash_words, colour_clashes
 from builder.planning.cables.laying import LaidJacket, Laying
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
-from builder.planning.plan import Insulated, Reason, TurnOn
+from builder.planning.plan import Reason, TurnOn
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 from builder.planning.words import CableFlagKind
-from builder.planning.work_pack import ConductorRow, CutRow, JobParts, Label, SpeakerLead
+from builder.planning.work_pack import JobParts
 
 _RIDES = 0.3
 _APART = f"signal leads stay {_RIDES:g} m from the supply or cross it at a right angle"
@@ -27,13 +25,8 @@ _APART = f"signal leads stay {_RIDES:g} m from the supply or cross it at a right
 
 @dataclass(frozen=True, slots=True)
 class JobCables:
-    """Everything about the conductors of a job."""
+    """Reasons and shortcomings; what is cut and joined stands in the circuit."""
 
-    conductors: tuple[ConductorRow, ...]
-    cut_list: tuple[CutRow, ...]
-    cuts: tuple[Cut, ...]  # for counting joints
-    labels: tuple[Label, ...]
-    insulate: tuple[Insulated, ...]
     reasons: tuple[Reason, ...]
     flags: tuple[PackFlag, ...]
 
@@ -43,19 +36,11 @@ def job_cables(
     laying: Laying,
     selection: Selection,
     turn_on: TurnOn,
-    leads: Sequence[SpeakerLead],
     defaults: HouseDefaults,
 ) -> JobCables:
-    """Return the cable sheet of jackets that have been laid."""
-    jackets = [_cut_row(laid, defaults) for laid in laying.jackets]
-    rows = (*jackets, *_lead_rows(leads, parts))
+    """Return what is to say of jackets that have been laid."""
     clashes = colour_clashes(laying.allocation, car_wires(selection, turn_on, parts.vehicle))
     return JobCables(
-        conductors=tuple(row for laid in laying.jackets for row in _rows(laid)),
-        cut_list=rows,
-        cuts=tuple(_cut(laid, row) for laid, row in zip(laying.jackets, jackets, strict=True)),
-        labels=_labels(laying, defaults),
-        insulate=spare_ends(laying.allocation),
         reasons=(
             *_count_reasons(laying),
             *(
@@ -65,64 +50,7 @@ def job_cables(
             *_noise(parts),
             *_line_leads(parts, defaults),
         ),
-        flags=(*_cable_flags(laying), *_reel_flags(laying, jackets), *_noise_flags(parts)),
-    )
-
-
-def _rows(laid: LaidJacket) -> list[ConductorRow]:
-    return [_row(use, laid) for use in laid.jacket.uses]
-
-
-def _row(use: ConductorUse, laid: LaidJacket) -> ConductorRow:
-    demand, jacket = use.demand, laid.jacket
-    return ConductorRow(
-        jacket=use.jacket,
-        cable=jacket.cable,
-        place=use.place,
-        wire=use.colours,
-        purpose=_purpose(use),
-        demand_class="spare" if demand is None else demand.kind,
-        from_end=jacket.from_end,
-        to_end=jacket.to_end,
-    )
-
-
-def _purpose(use: ConductorUse) -> str:
-    if use.demand is None:
-        return "spare: insulate at both ends"
-    leg = {"positive": " +", "negative": " −"}.get(use.place.rsplit(" ", 1)[-1], "")
-    return use.demand.purpose + leg
-
-
-def _cut_row(laid: LaidJacket, defaults: HouseDefaults) -> CutRow:
-    number, route = laid.jacket.number, laid.route
-    ends = f"{laid.jacket.from_end} to {laid.jacket.to_end}"
-    cut = cut_length_m(route.length_m, defaults)
-    note = f"{ends}; {defaults.cut_slack_share:.0%} for bends, {defaults.cut_end_m:g} m an end"
-    return CutRow(f"jacket {number}", laid.cable.id, route.length_m, cut, note)
-
-
-def _cut(laid: LaidJacket, row: CutRow) -> Cut:
-    """Used conductors are spliced at the car's end only; the other end goes into terminals."""
-    used = sum(use.demand is not None for use in laid.jacket.uses)
-    return Cut(row.name, row.cut_m, used, 1)
-
-
-def _lead_rows(leads: Sequence[SpeakerLead], parts: JobParts) -> list[CutRow]:
-    """New leads are measured as leads: the length in the job is what is cut."""
-    new = {s.name: s.lead for s in parts.job.speakers if s.lead is not None}
-    return [
-        CutRow(f"lead to {lead.speaker}", f"{lead.conductor} pair", lead.length_m, lead.length_m,
-               "both conductors")
-        for lead in leads
-        if lead.speaker in new
-    ]  # fmt: skip
-
-
-def _labels(laying: Laying, defaults: HouseDefaults) -> tuple[Label, ...]:
-    return tuple(
-        Label(f"jacket {label.jacket}", label.place, label.text, label.bands)
-        for label in labels(laying.allocation, defaults)
+        flags=(*_cable_flags(laying), *_reel_flags(laying, defaults), *_noise_flags(parts)),
     )
 
 
@@ -212,12 +140,13 @@ def _cable_flags(laying: Laying) -> list[PackFlag]:
     ]
 
 
-def _reel_flags(laying: Laying, rows: Sequence[CutRow]) -> list[PackFlag]:
+def _reel_flags(laying: Laying, defaults: HouseDefaults) -> list[PackFlag]:
     """Reels that hold less than is cut from them."""
     cables: dict[str, Cable] = {laid.cable.id: laid.cable for laid in laying.jackets}
     flags = []
     for name, cable in cables.items():
-        needed = round(sum(row.cut_m for row in rows if row.cable == name), 1)
+        mine = [laid.route.length_m for laid in laying.jackets if laid.cable.id == name]
+        needed = round(sum(cut_length_m(length, defaults) for length in mine), 1)
         short = reel_short_m(needed, cable.on_reel_m)
         if short:
             says = f"{needed:g} m of {name} are cut, {cable.on_reel_m:g} m are on the reel"

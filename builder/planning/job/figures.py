@@ -70,5 +70,5 @@ def job_figures(
     )  # fmt: skip
     laying = lay_cables(demands.routed, parts.cables, defaults)
     leads = job_leads(loads, laying, defaults)
-    cables = job_cables(parts, laying, selection, plan.turn_on, leads.leads, defaults)
+    cables = job_cables(parts, laying, selection, plan.turn_on, defaults)
     return JobFigures(budget, levels, power, demands, laying, leads, cables)

@@ -24,7 +24,7 @@ from builder.planning.car.treatments import Treatments, decide_treatments
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
-from builder.planning.feeds.stand_ins import stand_in_loads
+from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
@@ -32,7 +32,6 @@ from builder.planning.job.converter_choice import converter_alternatives
 from builder.planning.job.figures import JobFigures, Loads, job_figures
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
-from builder.planning.job.pick_parts import PartsWork, parts_list
 from builder.planning.job.refused_pack import (
     empty_pack,
     refused_pack,
@@ -48,6 +47,7 @@ from builder.planning.plan import Plan
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
+from builder.planning.views.sheets import circuit_sheets
 from builder.planning.work_pack import JobParts, WorkPack
 
 __all__ = ["WouldDo", "make_pack", "pack_as_json"]
@@ -171,52 +171,52 @@ class _Making:
 
     def _whole(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
         """The pack with everything to build from, to prove it by and to undo it."""
-        plan, cables = pack.plan, figures.cables
         built = replace(
             pack,
             kind="tap_plan",
             levels=figures.levels.chains,
             gains=figures.levels.gains,
-            conductors=cables.conductors,
-            cut_list=cables.cut_list,
-            labels=cables.labels,
             speaker_leads=figures.leads.leads,
-            insulate=(*plan.insulate, *cables.insulate),
             hold_up=figures.budget.hold_up,
         )
         return self._on_paper(built, selection, figures)
 
-    def _circuit(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> Circuit:
+    def _circuit(
+        self, pack: WorkPack, selection: Selection, figures: JobFigures, stand_ins: StandIns
+    ) -> Circuit:
         """Everything that is joined, once, for every sheet."""
         loads, _ = channel_loads(self.parts.job, self.parts.amplifiers)
         return make_circuit(CircuitWork(
             self.parts, pack.plan, selection, figures.laying, loads, figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
-            stand_in_loads(self.parts, selection, pack.plan.levels, self.defaults), self.defaults,
+            stand_ins, self.defaults,
         ))  # fmt: skip
 
     def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
-        """The pack with its sheets: tests, steps, the way back, the customer's, the parts."""
+        """The pack with its sheets, each a view of its circuit, and its tests."""
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
-        cables = figures.cables
         tests = bay_sheet(
             BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults)
         )
-        stand_ins = stand_in_loads(parts, selection, plan.levels, self.defaults)
-        plugs = {leg.plug.id for tap in selection.touched for leg in tap.pair.legs}
-        listed = PartsWork(
-            parts, plan, pack.power, cables.cuts, pack.cut_list, pack.levels,
-            tuple(stand_ins.values()), hold_up, len(plugs),
-        )  # fmt: skip
+        loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        circuit = self._circuit(pack, selection, figures, loads)
+        sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
+        said = {end.what for end in plan.insulate}
         return replace(
             pack,
-            circuit=self._circuit(pack, selection, figures),
+            circuit=circuit,
+            wiring=sheets.wiring,
+            joints=sheets.joints,
+            conductors=sheets.conductors,
+            cut_list=sheets.cut_list,
+            labels=sheets.labels,
+            insulate=(*plan.insulate, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
-            steps=work_steps(parts, plan, selection, tests, hold_up, pack.levels),
-            revert=revert_list(parts, plan, selection, hold_up, len(stand_ins)),
-            customer=customer_sheet(parts, plan, pack.losses, pack.power),
-            parts=parts_list(listed, self.defaults),
+            steps=work_steps(parts, plan, selection, tests, sheets.joining, pack.levels),
+            revert=revert_list(parts, selection, sheets.undone),
+            customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
+            parts=sheets.parts,
         )
 
     def _refused(

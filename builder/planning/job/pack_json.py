@@ -9,8 +9,8 @@ from builder.planning.plan_json import field_names, plan_as_json
 from builder.planning.work_pack import LevelChain, WorkPack
 
 _LISTS = (
-    "treatments", "conductors", "cut_list", "labels", "speaker_leads", "insulate", "steps",
-    "parts", "alternatives", "because", "refusals", "turn_on_draws", "flags",
+    "treatments", "wiring", "joints", "conductors", "cut_list", "labels", "speaker_leads",
+    "insulate", "steps", "parts", "alternatives", "because", "refusals", "turn_on_draws", "flags",
     "assumed",
 )  # fmt: skip
 _TEXTS = ("revert", "customer", "losses")

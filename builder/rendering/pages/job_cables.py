@@ -25,7 +25,8 @@ def jackets_of(pack: WorkPack) -> list[tuple[ConductorRow, ...]]:
     """Return the conductors jacket by jacket, in the order of the pack."""
     jackets: dict[tuple[int, str], list[ConductorRow]] = {}
     for row in pack.conductors:
-        jackets.setdefault((row.jacket, row.cable), []).append(row)
+        if row.jacket is not None:
+            jackets.setdefault((row.jacket, row.cable), []).append(row)
     return [tuple(rows) for rows in jackets.values()]
 
 

@@ -1,0 +1,60 @@
+"""The conductor table: every conductor that the job brings, what it carries, where it ends."""
+
+from __future__ import annotations
+
+import re
+
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire, EndId
+from builder.planning.views.cut_rows import material_of, pieces_of
+from builder.planning.views.names import end_words
+from builder.planning.words import DemandClass, LinkClass
+from builder.planning.work_pack import ConductorRow
+
+SPARE = "spare: insulate at both ends"
+_CLASSES: dict[LinkClass, DemandClass] = {
+    "speaker_level": "signal",
+    "line": "line",
+    "amplified": "amplified",
+    "control": "control",
+    "supply": "supply",
+    "ground": "ground",
+}
+
+
+def conductor_rows(index: CircuitIndex) -> tuple[ConductorRow, ...]:
+    """Return one row a conductor, piece by piece."""
+    return tuple(
+        _row(index, wire, material_of(wires))
+        for wires in pieces_of(index).values()
+        for wire in wires
+    )
+
+
+def _row(index: CircuitIndex, wire: CircuitWire, material: str) -> ConductorRow:
+    used = index.link_of(wire) is not None
+    numbered = re.fullmatch(r"jacket (\d+)", wire.piece)
+    return ConductorRow(
+        jacket=int(numbered[1]) if numbered else None,
+        cable=wire.cable or material,
+        place=wire.place,
+        wire=wire.colours,
+        purpose=wire.purpose if used else SPARE,
+        demand_class=_CLASSES[wire.carries] if used else "spare",
+        from_end=wire.from_place,
+        to_end=wire.to_place,
+        piece=wire.piece,
+        from_joint=_met(index, wire.ends[0]),
+        to_joint=_met(index, wire.ends[1]),
+    )
+
+
+def _met(index: CircuitIndex, end: EndId) -> str:
+    """What an end is joined to: "A.11", "pad of front left signal +", "nothing"."""
+    others = [
+        end_words(index, other)
+        for joint in index.joints_of.get(end, [])
+        for other in joint.joins
+        if other != end
+    ]
+    return " and ".join(others) or "closed off by itself"

@@ -1,0 +1,68 @@
+"""What is cut, and from what: the pieces that a circuit's conductors lie in."""
+
+from __future__ import annotations
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.cut_lengths import Cut, round_up_m
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.work_pack import CutRow
+
+AS_MEASURED = "as measured; cut after a dry fit"
+LINE_LEAD = "line lead"
+
+
+def pieces_of(index: CircuitIndex) -> dict[str, list[CircuitWire]]:
+    """Return the conductors of each piece that the job brings, in order."""
+    pieces: dict[str, list[CircuitWire]] = {}
+    for wire in index.own_wires():
+        pieces.setdefault(wire.piece, []).append(wire)
+    return pieces
+
+
+def material_of(wires: list[CircuitWire]) -> str:
+    """Return what a piece is cut from: a cable's record, a size, or a lead that is sold."""
+    first = wires[0]
+    if first.cable:
+        return first.cable
+    if first.carries == "line":
+        return LINE_LEAD
+    size = first.size.words if first.size else "wire of a size not chosen yet"
+    return f"{size} pair" if len(wires) > 1 else size
+
+
+def cut_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[CutRow, ...]:
+    """Return every piece that is cut; leads that are sold ready are in the parts list."""
+    return tuple(
+        _row(name, wires, defaults)
+        for name, wires in pieces_of(index).items()
+        if wires[0].carries != "line" and wires[0].length_m is not None
+    )
+
+
+def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow:
+    first = wires[0]
+    length = first.length_m or 0.0
+    ends = f"{first.from_place} to {first.to_place}"
+    if first.route_m is not None:
+        slack = f"{defaults.cut_slack_share:.0%} for bends, {shown(defaults.cut_end_m)} m an end"
+        return CutRow(name, material_of(wires), first.route_m, length, f"{ends}; {slack}")
+    note = "both conductors" if len(wires) > 1 else AS_MEASURED
+    return CutRow(name, material_of(wires), None, round_up_m(length), f"{ends}; {note}")
+
+
+def cuts_of(index: CircuitIndex, rows: tuple[CutRow, ...]) -> tuple[Cut, ...]:
+    """Return each cut with the conductors in use and how many of its ends are spliced."""
+    pieces = pieces_of(index)
+    return tuple(_cut(index, row, pieces[row.name]) for row in rows)
+
+
+def _cut(index: CircuitIndex, row: CutRow, wires: list[CircuitWire]) -> Cut:
+    used = [wire for wire in wires if index.link_of(wire) is not None]
+    ends = [
+        any(joint.kind in ("splice", "tap", "element_lead") for joint in index.joints_of[end])
+        for wire in used[:1]
+        for end in wire.ends
+    ]
+    return Cut(row.name, row.cut_m, len(used), sum(ends))

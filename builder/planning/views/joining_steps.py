@@ -1,0 +1,110 @@
+"""The steps in which a circuit is joined: each joint of the job stands in exactly one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from builder.planning.bay.step_line import step
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Joint, Link
+from builder.planning.views.names import joint_words
+from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.words import LinkClass
+from builder.planning.work_pack import Step
+
+_JOINTS = (
+    "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
+    "30 to 40 mm apart, then tape; nothing that bites through insulation"
+)
+_TITLES: dict[LinkClass, str] = {
+    "speaker_level": "converter inputs",
+    "line": "line leads, from output to input",
+    "amplified": "amplifier outputs and speakers",
+    "control": "turn-on",
+    "supply": "supply, from the devices to the battery; every fuse stays out of its holder",
+    "ground": "grounds, on bare metal",
+}
+
+
+class _Group(NamedTuple):
+    """What is joined in one step: at one pair of the car, or of one class."""
+
+    carries: LinkClass
+    channel: str  # of a pair of the car, else ""
+
+
+def joining_steps(index: CircuitIndex) -> Iterator[Step]:
+    """Yield what is laid, labelled and joined, in order; nothing is powered."""
+    yield step("build", "lay every cable dry, everything in its final place, then cut")
+    yield step("build", "label both ends and the middle of every piece before it is stripped")
+    yield step("build", _JOINTS, "no joint parts at a pull of 40 N on 18 AWG")
+    groups: dict[_Group, list[Joint]] = {}
+    for joint in index.circuit.joints:
+        if made_by_us(index, joint):
+            groups.setdefault(_group_of(index, joint), []).append(joint)
+    for group in sorted(groups, key=_order):
+        joints = groups[group][::-1] if group.carries == "supply" else groups[group]
+        lines = _lead_lines(index, joints) if group.carries == "line" else _lines(index, joints)
+        made = tuple(joint.id for joint in joints)
+        yield step("build", _title(index, group, joints), lines=lines, makes=made)
+    closed = tuple(each.what for each in index.circuit.open_ends)
+    if closed:
+        yield step("build", "close off each of these by itself, never two together", lines=closed)
+
+
+def _lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
+    return tuple(joint_words(index, joint) for joint in joints)
+
+
+def _lead_lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
+    """A line lead is plugged in at both ends, centre and shell at once."""
+    ids = {joint.id for joint in joints}
+    links = [link for link in index.circuit.links if link.carries == "line"]
+    ends: dict[str, list[str]] = {}
+    for link in links:
+        if ids & set(link.path):
+            piece = next(index.wires_of(link)).piece
+            ends.setdefault(piece, []).append(f"{link.begins} to {link.finishes}")
+    return tuple(f"{piece}: {said[0]}" for piece, said in ends.items())
+
+
+def _order(group: _Group) -> int:
+    """The car's pairs first, in the order of the plan, then class by class as current flows."""
+    return -1 if group.channel else list(_TITLES).index(group.carries)
+
+
+def _group_of(index: CircuitIndex, joint: Joint) -> _Group:
+    link = _link_through(index, joint)
+    if link is None:
+        part = next(index.owners[end] for end in joint.joins if end in index.owners)
+        return _Group(part.carries, "")
+    at_car = link.channel and any(_is_car(index, end) for end in joint.joins)
+    return _Group("speaker_level" if at_car else link.carries, str(link.channel) if at_car else "")
+
+
+def _is_car(index: CircuitIndex, end: str) -> bool:
+    owner = index.owners.get(end)
+    if owner is not None:
+        return getattr(owner, "stays", False)
+    return index.unit_of(end).kind == "plug"
+
+
+def _link_through(index: CircuitIndex, joint: Joint) -> Link | None:
+    """The link whose wire of ours meets the joint."""
+    links = [link for link in index.circuit.links if joint.id in link.path]
+    if links:
+        return links[0]
+    owners = [index.owners[end].id for end in joint.joins if end in index.owners]
+    return next((x for x in index.circuit.links if set(owners) & set(x.path)), None)
+
+
+def _title(index: CircuitIndex, group: _Group, joints: list[Joint]) -> str:
+    if not group.channel:
+        return _TITLES[group.carries]
+    if any(joint.undone == "rejoin" for joint in joints):
+        return (
+            f"{group.channel}: cut each wire at least 75 mm from the plug, or use a pair of mating "
+            "plugs. The two ends never meet again"
+        )
+    return f"{group.channel}: join beside each wire, leave it whole"

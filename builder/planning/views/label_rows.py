@@ -1,0 +1,41 @@
+"""Labels of every piece: at both ends what it is, where it comes from and where it goes."""
+
+from __future__ import annotations
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.views.cut_rows import pieces_of
+from builder.planning.words import LinkClass
+from builder.planning.work_pack import Label
+
+_SAID: dict[LinkClass, str] = {
+    "speaker_level": "signal",
+    "line": "line",
+    "amplified": "amplified",
+    "control": "turn-on",
+    "supply": "supply",
+    "ground": "ground",
+}
+
+
+def label_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[Label, ...]:
+    """Return the labels of every piece: a jacket also mid-way, with bands that a hand can feel."""
+    return tuple(
+        label
+        for name, wires in pieces_of(index).items()
+        for label in _labels(index, name, wires, defaults)
+    )
+
+
+def _labels(
+    index: CircuitIndex, name: str, wires: list[CircuitWire], defaults: HouseDefaults
+) -> tuple[Label, ...]:
+    first = next((wire for wire in wires if index.link_of(wire)), wires[0])
+    text = f"{name}, {_SAID[wires[0].carries]}: from {first.from_place}, to {first.to_place}"
+    near = f"within {defaults.label_from_end_mm:g} mm of the"
+    number = name.removeprefix("jacket ")
+    places = [f"{near} {first.from_place} end", f"{near} {first.to_place} end"]
+    if not number.isdigit():
+        return tuple(Label(name, place, text, 0) for place in places)
+    return tuple(Label(name, place, text, int(number)) for place in (*places, "mid-way"))

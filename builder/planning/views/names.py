@@ -1,0 +1,64 @@
+"""How the pieces of a circuit are called, the same on every sheet."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire, EndId, Joint, Link, colours_of
+from builder.planning.words import JointKind
+
+JOINT_WORDS: dict[JointKind, str] = {
+    "plug_home": "plug home",
+    "splice": "crimp or solder",
+    "tap": "joined beside the wire, which stays whole",
+    "y_lead": "Y-lead",
+    "ring": "ring terminal on bare metal",
+    "terminal": "in the terminal",
+    "line_plug": "line plug",
+    "element_lead": "crimp or solder to the part",
+}
+"""What is done at a joint, in a person's words."""
+
+
+def wire_words(wire: CircuitWire) -> str:
+    """Return a conductor as a person finds it: "jacket 1 pair 1 positive, brown"."""
+    if wire.stays:
+        return f"{wire.place} {wire.colours}" if wire.wire else wire.id
+    if wire.cable:
+        return f"{wire.lies_in} {wire.place}, {wire.colours}"
+    return wire.id
+
+
+def end_words(index: CircuitIndex, end: EndId) -> str:
+    """Return an end as a person finds it: a terminal by its name, a wire with its colour."""
+    terminal = index.terminals.get(end)
+    if terminal is not None:
+        return end if terminal.wire is None else f"{end} {colours_of(terminal.wire)}"
+    owner = index.owners[end]
+    if isinstance(owner, CircuitWire):
+        return wire_words(owner)
+    return f"holder of the {owner.id}" if owner.kind == "fuse" else owner.id
+
+
+def terminal_place(index: CircuitIndex, terminal: str) -> str:
+    """Return where a terminal is."""
+    return index.unit_of(terminal).place
+
+
+def joint_words(index: CircuitIndex, joint: Joint) -> str:
+    """Return what meets at a joint, and how: "A.11 white, jacket 1 …: crimp or solder"."""
+    met = ", ".join(end_words(index, end) for end in joint.joins)
+    return f"{met}: {JOINT_WORDS[joint.kind]}"
+
+
+def path_words(index: CircuitIndex, link: Link) -> str:
+    """Return a link from end to end: "A.11 → jacket 1 …, brown → CVN-2A in 1 +"."""
+    said = []
+    for piece in link.path:
+        if piece in index.wires:
+            said.append(wire_words(index.wires[piece]))
+        elif piece in index.elements:
+            part = index.elements[piece]
+            said.append(f"{part.kind} {part.rating}")
+        elif piece in index.terminals:
+            said.append(piece)
+    return " → ".join(said)

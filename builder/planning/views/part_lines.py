@@ -1,0 +1,158 @@
+"""The parts list of a circuit: devices, metres, fuses, parts, the small things of its joints."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.cut_lengths import pick_list, with_spare
+from builder.planning.circuit.board import SLEEVE
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Element
+from builder.planning.circuit.supply_links import BLOCK, MAIN_FUSE
+from builder.planning.views.cut_rows import LINE_LEAD, cuts_of, pieces_of
+from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.words import ElementKind, UnitKind
+from builder.planning.work_pack import CutRow, JobParts, PartLine
+
+_FUSES_APART = "one to fit and one spare"
+
+
+@dataclass(frozen=True, slots=True)
+class PartsWork:
+    """What the list is made from. `remarks` are notes on parts by their purpose."""
+
+    parts: JobParts
+    index: CircuitIndex
+    cut_list: tuple[CutRow, ...]
+    remarks: dict[str, str]
+    defaults: HouseDefaults
+
+
+def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
+    """Return every line, spares counted in."""
+    return (
+        *_devices(work),
+        *_cables(work),
+        *_leads(work),
+        *_fuses(work),
+        *_elements(work),
+        *_coil_diodes(work.parts),
+        *_small(work),
+    )
+
+
+def _devices(work: PartsWork) -> list[PartLine]:
+    parts = work.parts
+    found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]
+    found += [
+        PartLine(amplifier.name, 1, "", f"{amplifier.maker}; {name}")
+        for name, amplifier in parts.amplifiers.items()
+    ]
+    found += [
+        PartLine(speaker.name, 1, "", f"{speaker.nominal_ohm:g} Ω, {shown(speaker.rated_w_rms)} W")
+        for speaker in parts.job.speakers
+        if not speaker.existing
+    ]
+    kinds: dict[UnitKind, str] = {"driver": "transistor or relay driver, logic level to 12 V",
+             "distribution": "with fuses, at the end of the trunk"}  # fmt: skip
+    return found + [
+        PartLine(unit.id, 1, "", kinds[unit.kind])
+        for unit in work.index.circuit.units
+        if unit.kind in kinds
+    ]
+
+
+def _cables(work: PartsWork) -> list[PartLine]:
+    metres: dict[str, float] = {}
+    for row in work.cut_list:
+        metres[row.cable] = round(metres.get(row.cable, 0.0) + row.cut_m, 1)
+    pieces = Counter(row.cable for row in work.cut_list)
+    return [PartLine(name, length, "m", _pieces(pieces[name])) for name, length in metres.items()]
+
+
+def _pieces(count: int) -> str:
+    return "1 piece of the cut list" if count == 1 else f"{count} pieces of the cut list"
+
+
+def _leads(work: PartsWork) -> list[PartLine]:
+    """Line leads are sold ready, by length; a second one on an output hangs on a Y-lead."""
+    lengths: Counter[str] = Counter()
+    for wires in pieces_of(work.index).values():
+        if wires[0].carries == "line":
+            length = wires[0].length_m
+            lengths[LINE_LEAD if length is None else f"{LINE_LEAD} {shown(length)} m"] += 1
+    lines = [PartLine(name, count, "", "single; ready made") for name, count in lengths.items()]
+    forks = sum(joint.kind == "y_lead" for joint in work.index.circuit.joints) // 2
+    return [*lines, PartLine("Y-lead", forks, "", "one output to two inputs")] if forks else lines
+
+
+def _of_kind(work: PartsWork, kind: ElementKind) -> list[Element]:
+    return [part for part in work.index.circuit.elements if part.kind == kind]
+
+
+def _fuses(work: PartsWork) -> list[PartLine]:
+    fuses = _of_kind(work, "fuse")
+    lines = [
+        PartLine(f"fuse {fuse.rating}", 2, "", f"{fuse.purpose}; {_FUSES_APART}") for fuse in fuses
+    ]
+    own = [fuse for fuse in fuses if fuse.place != BLOCK]
+    return [*lines, PartLine("fuse holder", len(own), "", "one for each, closed")] if own else lines
+
+
+def _elements(work: PartsWork) -> list[PartLine]:
+    """Resistors, capacitors and diodes; alike ones together."""
+    alike: dict[str, list[str]] = {}
+    for kind in ("resistor", "capacitor", "diode"):
+        for part in _of_kind(work, kind):
+            alike.setdefault(f"{kind} {part.rating}", []).append(part.purpose)
+    return [
+        PartLine(item, len(purposes), "", _purposes(purposes, work.remarks))
+        for item, purposes in alike.items()
+    ]
+
+
+def _purposes(purposes: list[str], remarks: dict[str, str]) -> str:
+    said = list(dict.fromkeys(purposes))
+    return "; ".join((*said, *dict.fromkeys(remarks[each] for each in said if each in remarks)))
+
+
+def _coil_diodes(parts: JobParts) -> list[PartLine]:
+    coils = [load for load in parts.job.other_turn_on_loads if load.coil]
+    missing = [load.name for load in coils if load.diode != "yes"]
+    return (
+        [PartLine("diode 1 A", len(missing), "", f"across {', '.join(missing)}")] if missing else []
+    )
+
+
+def _small(work: PartsWork) -> list[PartLine]:
+    index, defaults = work.index, work.defaults
+    made = [joint for joint in index.circuit.joints if made_by_us(index, joint)]
+    sleeved = [joint for joint in made if joint.closed_by == SLEEVE]
+    opened = [each for each in index.circuit.open_ends if each.closed_by == SLEEVE]
+    rings = sum(joint.kind == "ring" for joint in made)
+    plugs = {joint.place for joint in index.circuit.joints if joint.kind == "plug_home"}
+    picked = pick_list(cuts_of(index, work.cut_list), len(plugs), defaults)
+    share = f"{defaults.spare_share:.0%} spare in it"
+    sleeves = with_spare(len(sleeved) + len(opened), defaults)
+    joints = f"{len(sleeved)} joints, {len(opened)} ends closed off; {share}"
+    lines = [
+        PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
+        PartLine("adhesive sleeve", sleeves, "", joints),
+        PartLine("grommet", 1, "", "where the supply passes sheet metal"),
+        PartLine("cable tie", picked.ties_to_pick, "", share),
+        PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
+        PartLine("label", picked.labels_to_pick, "", share),
+    ]
+    return [each for each in lines if each.quantity > 0]
+
+
+def fuse_lines(index: CircuitIndex) -> tuple[str, ...]:
+    """Return where every fuse but the main one is, for who has to find it later."""
+    return tuple(
+        f"{fuse.purpose[0].upper()}{fuse.purpose[1:]}: {fuse.rating}, at {fuse.place}."
+        for fuse in index.circuit.elements
+        if fuse.kind == "fuse" and fuse.id != MAIN_FUSE
+    )

@@ -1,0 +1,65 @@
+"""Every sheet of a pack that is a view of its circuit, made at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit
+from builder.planning.plan import Insulated
+from builder.planning.views.conductor_rows import conductor_rows
+from builder.planning.views.cut_rows import cut_rows
+from builder.planning.views.joining_steps import joining_steps
+from builder.planning.views.label_rows import label_rows
+from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
+from builder.planning.views.way_back import undone_lines
+from builder.planning.views.wiring_rows import joint_rows, wiring_rows
+from builder.planning.work_pack import (
+    ConductorRow,
+    CutRow,
+    JobParts,
+    JointRow,
+    Label,
+    PartLine,
+    Step,
+    WiringRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitSheets:
+    """What each sheet shows of one circuit."""
+
+    wiring: tuple[WiringRow, ...]
+    joints: tuple[JointRow, ...]
+    conductors: tuple[ConductorRow, ...]
+    cut_list: tuple[CutRow, ...]
+    labels: tuple[Label, ...]
+    insulate: tuple[Insulated, ...]
+    joining: tuple[Step, ...]
+    undone: tuple[str, ...]
+    fuses: tuple[str, ...]
+    parts: tuple[PartLine, ...]
+
+
+def circuit_sheets(
+    circuit: Circuit, parts: JobParts, remarks: dict[str, str], defaults: HouseDefaults
+) -> CircuitSheets:
+    """Return the sheets of a circuit; `remarks` are notes on its parts by their purpose."""
+    index = CircuitIndex(circuit)
+    cut_list = cut_rows(index, defaults)
+    return CircuitSheets(
+        wiring=wiring_rows(index),
+        joints=joint_rows(index),
+        conductors=conductor_rows(index),
+        cut_list=cut_list,
+        labels=label_rows(index, defaults),
+        insulate=tuple(
+            Insulated(each.what, None, None, each.because) for each in circuit.open_ends
+        ),
+        joining=tuple(joining_steps(index)),
+        undone=undone_lines(index),
+        fuses=fuse_lines(index),
+        parts=part_lines(PartsWork(parts, index, cut_list, remarks, defaults)),
+    )

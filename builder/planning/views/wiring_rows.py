@@ -1,0 +1,65 @@
+"""The wiring sheet: every link of the circuit from end to end, and every joint by itself."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Joint, Link
+from builder.planning.views.names import JOINT_WORDS, end_words, terminal_place, wire_words
+from builder.planning.words import UndoneHow
+from builder.planning.work_pack import JointRow, WiringRow
+
+_UNDONE: dict[UndoneHow, str] = {
+    "unplug": "pull the plug",
+    "rejoin": "join the two ends of the car's own wire again",
+    "take_off": "take it off and close the insulation",
+    "with_part": "leaves with the part",
+}
+
+_STAYS = "the car's own; stays as it is"
+
+
+def wiring_rows(index: CircuitIndex) -> tuple[WiringRow, ...]:
+    """Return one row a link, in the order of the work."""
+    return tuple(_row(index, link) for link in index.circuit.links)
+
+
+def _row(index: CircuitIndex, link: Link) -> WiringRow:
+    joints = tuple(index.joints_on(link))
+    ways = dict.fromkeys(_UNDONE[joint.undone] for joint in joints)
+    own = [way for way in ways if way != _UNDONE["with_part"]]
+    stays = all(wire.stays for wire in index.wires_of(link))
+    return WiringRow(
+        link=link.purpose,
+        carries=link.carries,
+        from_terminal=link.begins,
+        from_place=terminal_place(index, link.begins),
+        conductors=tuple(wire_words(wire) for wire in index.wires_of(link)),
+        parts=tuple(f"{part.kind} {part.rating}" for part in index.elements_of(link)),
+        to_terminal=link.finishes,
+        to_place=terminal_place(index, link.finishes),
+        joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
+        way_back=_STAYS if stays else "; ".join(own) or _UNDONE["with_part"],
+    )
+
+
+def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:
+    """Return every joint that the job makes; those of the car stand as its maker left them."""
+    return tuple(
+        JointRow(
+            joint.place,
+            " and ".join(end_words(index, end) for end in joint.joins),
+            JOINT_WORDS[joint.kind],
+            joint.closed_by,
+        )
+        for joint in index.circuit.joints
+        if made_by_us(index, joint)
+    )
+
+
+def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
+    """Whether a conductor or a part that the job brings meets something there."""
+    for end in joint.joins:
+        owner = index.owners.get(end)
+        if owner is not None and not getattr(owner, "stays", False):
+            return True
+    return False
