@@ -17,18 +17,20 @@ from builder.planning.cables.allocation import conductors_of_cable
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.pack_details import GainSetting, LevelRung, TurnOnDraw
 from builder.planning.plan import Insulated, Reason
+from builder.planning.sheet_rows import (
+    ConductorRow,
+    CutRow,
+    Label,
+    PartLine,
+    SpeakerLead,
+    Step,
+)
 from builder.planning.words import Phase
 from builder.planning.work_pack import (
     BayTest,
-    ConductorRow,
-    CutRow,
     JobParts,
-    Label,
     LevelChain,
-    PartLine,
     PowerSheet,
-    SpeakerLead,
-    Step,
     SupplyRun,
     WorkPack,
 )

@@ -197,11 +197,9 @@ class HouseDefaults:
     sub_lead_loss_max_db: float = _default(0.25, "dB", "most level a new subwoofer lead may cost")
     sub_damping_min: float = _default(20.0, "", "least damping factor at a subwoofer", most=10000)
     amplifier_output_ohm: float = _default(
-        0.04, "Ω", "output resistance of an amplifier nobody measured", above=0, most=10
+        0.04, "Ω", "amplifier output resistance", above=0, most=10
     )
-    line_target_share: float = _default(
-        0.9, "", "share of the smaller line limit that a gain is set to"
-    )
+    line_target_share: float = _default(0.9, "", "share of the line limit a gain is set to")
     sensitivity_room: float = _default(
         1.12, "", "least line level over the amplifier's least sensitivity", most=100
     )
@@ -210,9 +208,7 @@ class HouseDefaults:
     )
     cut_slack_share: float = _default(0.1, "", "added to a route for its bends", most=2)
     cut_end_m: float = _default(0.3, "m", "added at each end of a cut length")
-    line_lead_slack_m: float = _default(
-        0.3, "m", "added to a distance before a line lead is chosen"
-    )
+    line_lead_slack_m: float = _default(0.3, "m", "added before a line lead is chosen")
     undecided_slack_m: float = _default(
         0.5, "m", "no plan asks for it any more; books that set it stay valid"
     )
@@ -220,14 +216,10 @@ class HouseDefaults:
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
 
-    control_fuse_a: float = _default(
-        1.0, "A", "fuse at the tap of a wire that only switches", above=0
-    )
-    beside_m: float = _default(
-        0.5, "m", "wire between two devices that sit side by side, where nobody measured", above=0
-    )
+    control_fuse_a: float = _default(1.0, "A", "fuse at the tap of a control wire", above=0)
+    beside_m: float = _default(0.5, "m", "wire between devices side by side", above=0)
     amplifier_input_ohm: float = _default(
-        10000.0, "Ω", "line input of an amplifier whose record gives none", above=0, most=10000000
+        10000.0, "Ω", "amplifier line input not on record", above=0, most=10000000
     )
 
     # What a job that nobody has written yet is sketched with.

@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
-from builder.planning.work_pack import JobParts, WiringRow, WorkPack
+from builder.planning.sheet_rows import WiringRow
+from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
     draw_view,

@@ -37,7 +37,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.planning.work_pack import JobParts, Label, WorkPack
+from builder.planning.sheet_rows import Label
+from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Rule, Scope
 
 

@@ -49,7 +49,8 @@ from builder.pipeline.checking.jobs import job_parts
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
-from builder.planning.work_pack import BayTest, JobParts, Step, WorkPack
+from builder.planning.sheet_rows import Step
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.proof.faces.turning import turned
 from builder.rules.registry import BY_ID
 from builder.rules.rule import Rule, Scope

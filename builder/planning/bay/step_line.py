@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from builder.planning.sheet_rows import Step
 from builder.planning.words import Phase
-from builder.planning.work_pack import Step
 
 
 def step(

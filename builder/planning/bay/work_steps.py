@@ -10,9 +10,10 @@ from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.plan import Plan
+from builder.planning.sheet_rows import Step
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.words import Phase
-from builder.planning.work_pack import BayTest, JobParts, LevelChain, Step
+from builder.planning.work_pack import BayTest, JobParts, LevelChain
 
 _NO_WAIT = (
     "nobody recorded how long this car's restraint system holds its charge: look it up in the "

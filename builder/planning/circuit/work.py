@@ -15,8 +15,9 @@ from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.supply_runs import RunChoice
+from builder.planning.sheet_rows import SpeakerLead
 from builder.planning.words import DemandKind
-from builder.planning.work_pack import JobParts, SpeakerLead
+from builder.planning.work_pack import JobParts
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,9 +22,9 @@ from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor, choice_awg, conductor_of
+from builder.planning.sheet_rows import SpeakerLead
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.words import FlagKind, LeadFlagKind
-from builder.planning.work_pack import SpeakerLead
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ import re
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId
+from builder.planning.sheet_rows import ConductorRow
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.names import end_words
 from builder.planning.words import DemandClass, LinkClass
-from builder.planning.work_pack import ConductorRow
 
 SPARE = "spare: insulate at both ends"
 _CLASSES: dict[LinkClass, DemandClass] = {

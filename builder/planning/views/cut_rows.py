@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
+import re
+import sys
+
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import Cut, round_up_m
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
-from builder.planning.work_pack import CutRow
+from builder.planning.sheet_rows import CutRow
 
 AS_MEASURED = "as measured; cut after a dry fit"
 LINE_LEAD = "line lead"
 
 
 def pieces_of(index: CircuitIndex) -> dict[str, list[CircuitWire]]:
-    """Return the conductors of each piece that the job brings, in order."""
+    """Return the conductors of each piece that the job brings: jackets first, by number."""
     pieces: dict[str, list[CircuitWire]] = {}
-    for wire in index.own_wires():
+    for wire in sorted(index.own_wires(), key=_place_in_jacket):
         pieces.setdefault(wire.piece, []).append(wire)
     return pieces
+
+
+def _place_in_jacket(wire: CircuitWire) -> tuple[int, bool, int, bool]:
+    """Jacket, then pairs before singles as in the cable's record; other pieces keep their order."""
+    jacket = re.fullmatch(r"jacket (\d+)", wire.piece)
+    if jacket is None:
+        return (sys.maxsize, False, 0, False)
+    _, number, *leg = wire.place.split()
+    return (int(jacket[1]), not leg, int(number), leg == ["negative"])
 
 
 def material_of(wires: list[CircuitWire]) -> str:

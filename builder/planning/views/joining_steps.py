@@ -8,10 +8,10 @@ from typing import NamedTuple
 from builder.planning.bay.step_line import step
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
+from builder.planning.sheet_rows import Step
 from builder.planning.views.names import joint_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
-from builder.planning.work_pack import Step
 
 _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "

@@ -5,9 +5,9 @@ from __future__ import annotations
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.sheet_rows import Label
 from builder.planning.views.cut_rows import pieces_of
 from builder.planning.words import LinkClass
-from builder.planning.work_pack import Label
 
 _SAID: dict[LinkClass, str] = {
     "speaker_level": "signal",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, EndId, Joint, Link, colours_of
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint, Link, colours_of
 from builder.planning.words import JointKind
 
 JOINT_WORDS: dict[JointKind, str] = {
@@ -28,6 +28,12 @@ def wire_words(wire: CircuitWire) -> str:
     return wire.id
 
 
+def element_words(part: Element) -> str:
+    """Return a part with what it is: "holder of the main fuse (60 A)"."""
+    name = f"holder of the {part.id}" if part.kind == "fuse" else part.id
+    return f"{name} ({part.rating})"
+
+
 def end_words(index: CircuitIndex, end: EndId) -> str:
     """Return an end as a person finds it: a terminal by its name, a wire with its colour."""
     terminal = index.terminals.get(end)
@@ -36,7 +42,7 @@ def end_words(index: CircuitIndex, end: EndId) -> str:
     owner = index.owners[end]
     if isinstance(owner, CircuitWire):
         return wire_words(owner)
-    return f"holder of the {owner.id}" if owner.kind == "fuse" else owner.id
+    return element_words(owner)
 
 
 def terminal_place(index: CircuitIndex, terminal: str) -> str:

@@ -12,10 +12,11 @@ from builder.planning.circuit.board import SLEEVE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
 from builder.planning.circuit.supply_links import BLOCK, MAIN_FUSE
+from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import LINE_LEAD, cuts_of, pieces_of
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import ElementKind, UnitKind
-from builder.planning.work_pack import CutRow, JobParts, PartLine
+from builder.planning.work_pack import JobParts
 
 _FUSES_APART = "one to fit and one spare"
 
@@ -56,10 +57,12 @@ def _devices(work: PartsWork) -> list[PartLine]:
         for speaker in parts.job.speakers
         if not speaker.existing
     ]
-    kinds: dict[UnitKind, str] = {"driver": "transistor or relay driver, logic level to 12 V",
-             "distribution": "with fuses, at the end of the trunk"}  # fmt: skip
+    kinds: dict[UnitKind, tuple[str, str]] = {
+        "driver": ("transistor or relay driver", "logic level to 12 V"),
+        "distribution": ("distribution block with fuses", "at the end of the trunk"),
+    }
     return found + [
-        PartLine(unit.id, 1, "", kinds[unit.kind])
+        PartLine(kinds[unit.kind][0], 1, "", kinds[unit.kind][1])
         for unit in work.index.circuit.units
         if unit.kind in kinds
     ]

@@ -8,6 +8,15 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
 from builder.planning.plan import Insulated
+from builder.planning.sheet_rows import (
+    ConductorRow,
+    CutRow,
+    JointRow,
+    Label,
+    PartLine,
+    Step,
+    WiringRow,
+)
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
 from builder.planning.views.joining_steps import joining_steps
@@ -15,16 +24,7 @@ from builder.planning.views.label_rows import label_rows
 from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
 from builder.planning.views.way_back import undone_lines
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
-from builder.planning.work_pack import (
-    ConductorRow,
-    CutRow,
-    JobParts,
-    JointRow,
-    Label,
-    PartLine,
-    Step,
-    WiringRow,
-)
+from builder.planning.work_pack import JobParts
 
 
 @dataclass(frozen=True, slots=True)

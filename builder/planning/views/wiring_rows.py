@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
+from builder.planning.sheet_rows import JointRow, WiringRow
 from builder.planning.views.names import JOINT_WORDS, end_words, terminal_place, wire_words
 from builder.planning.words import UndoneHow
-from builder.planning.work_pack import JointRow, WiringRow
 
 _UNDONE: dict[UndoneHow, str] = {
     "unplug": "pull the plug",

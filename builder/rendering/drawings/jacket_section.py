@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from builder.planning.work_pack import ConductorRow
+from builder.planning.sheet_rows import ConductorRow
 from builder.rendering.drawings.canvas import Canvas, Point, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from builder.planning.work_pack import Label
+from builder.planning.sheet_rows import Label
 from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import hatch

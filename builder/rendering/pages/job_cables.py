@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.planning.work_pack import ConductorRow, CutRow, Label, WorkPack
+from builder.planning.sheet_rows import ConductorRow, CutRow, Label
+from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings.jacket_section import is_spare, jacket_section
 from builder.rendering.drawings.label_strip import label_strip
 

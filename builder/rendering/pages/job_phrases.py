@@ -10,14 +10,8 @@ from builder.model.job import Job
 from builder.model.words import Channel
 from builder.planning.pack_details import HoldUpPart, TurnOnDraw
 from builder.planning.plan import Reason
-from builder.planning.work_pack import (
-    LevelChain,
-    PartLine,
-    PowerSheet,
-    SpeakerLead,
-    SupplyRun,
-    WorkPack,
-)
+from builder.planning.sheet_rows import PartLine, SpeakerLead
+from builder.planning.work_pack import LevelChain, PowerSheet, SupplyRun, WorkPack
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
 

@@ -14,8 +14,9 @@ from builder.model.results import by_test
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
 from builder.planning.plan import ProofReading
+from builder.planning.sheet_rows import Step
 from builder.planning.words import TestState
-from builder.planning.work_pack import BayTest, Step, WorkPack
+from builder.planning.work_pack import BayTest, WorkPack
 from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
 from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words

@@ -22,7 +22,8 @@ from pack_samples import (
     sample_pack,
 )
 
-from builder.planning.work_pack import ConductorRow, Label, WorkPack
+from builder.planning.sheet_rows import ConductorRow, Label
+from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings import gain_ladder, jacket_section, label_strip, power_tree
 
 LONG = "the long name of a very long thing that nobody would want to read " * 4

@@ -124,17 +124,17 @@ def every_broken_pair_has_a_return(parts: JobParts, pack: WorkPack) -> None:
     returned = {
         row.purpose.split(" to its speaker")[0].replace(" ", "-")
         for row in pack.conductors
-        if row.demand_class == "amplified"
+        if row.demand_class == "amplified" and row.jacket
     }
     assert broken == returned
 
 
 @ALWAYS.append
 def no_conductor_twice_and_none_forgotten(parts: JobParts, pack: WorkPack) -> None:
-    places = [(row.jacket, row.place) for row in pack.conductors]
+    places = [(row.jacket, row.place) for row in pack.conductors if row.jacket]
     assert len(places) == len(set(places))
     cables = {cable.id: 2 * len(cable.pairs) + len(cable.singles) for cable in parts.cables}
-    jackets = {row.jacket: row.cable for row in pack.conductors}
+    jackets = {row.jacket: row.cable for row in pack.conductors if row.jacket}
     assert len(places) == sum(cables[cable] for cable in jackets.values())
     spare = [row for row in pack.conductors if row.demand_class == "spare"]
     ends = [end for end in pack.insulate if " of jacket " in end.what]
@@ -219,4 +219,6 @@ def test_order_of_speakers_changes_no_figure() -> None:
     assert {chain.speaker: chain for chain in one.levels} == {
         chain.speaker: chain for chain in other.levels
     }
-    assert one.plan.feeds == other.plan.feeds and one.conductors == other.conductors
+    assert one.plan.feeds == other.plan.feeds
+    jackets = [[row for row in pack.conductors if row.jacket] for pack in (one, other)]
+    assert jackets[0] == jackets[1]  # line outputs are numbered as the speakers ask for them

@@ -82,7 +82,7 @@ def test_plain_car_taps_and_levels() -> None:
     pack = plain_pack()
     assert pack.kind == "tap_plan" and fed(pack) == ["rear-left", "rear-right"]
     assert {feed.treatment for feed in pack.plan.feeds} == {"addon"}
-    assert not any(row.demand_class == "amplified" for row in pack.conductors)
+    assert not any(row.demand_class == "amplified" for row in pack.conductors if row.jacket)
     sub = chain(pack, "subwoofer")
     assert sub.source_v_rms == pytest.approx(8.246, abs=5e-4)
     assert sub.converter_margin_db == pytest.approx(7.7, abs=0.05)
@@ -117,7 +117,7 @@ def test_plain_car_turn_on_and_power() -> None:
 
 def test_plain_car_cables() -> None:
     pack = plain_pack()
-    assert cuts(pack) == [2.6, 2.6, 7.2]
+    assert cuts(pack)[:3] == [2.6, 2.6, 7.2]
     assert [row.cable for row in pack.cut_list][:3] == ["2c", "2c", "3c"]
     assert spare(pack) == ["black", "yellow"]
     assert sum("jacket 3" in end.what for end in pack.insulate) == 4
@@ -172,16 +172,17 @@ def test_four_doors_taps_levels_and_loads() -> None:
 
 def test_four_doors_cables_count_pairs() -> None:
     pack = doors_job(warned_car())
-    assert [row.cable for row in pack.cut_list] == ["5c"] * 4
-    assert cuts(pack) == [4.6] * 4
-    used = [row for row in pack.conductors if row.demand_class != "spare"]
+    assert [row.cable for row in pack.cut_list][:5] == ["5c"] * 4 + ["18 AWG copper"]
+    assert cuts(pack)[:4] == [4.6] * 4
+    used = [row for row in pack.conductors if row.demand_class != "spare" and row.jacket]
     assert len(used) == 17 and spare(pack) == ["blue"] * 3
     control = [row for row in used if row.demand_class == "control"]
     assert [(row.jacket, row.wire) for row in control] == [(1, "blue")]
     kinds = {row.jacket: row.demand_class for row in used if row.demand_class != "control"}
     assert kinds == {1: "signal", 2: "signal", 3: "amplified", 4: "amplified"}
     sleeves = next(part for part in pack.parts if part.item == "adhesive sleeve")
-    assert "17 joints" in sleeves.note and sleeves.quantity == 19
+    # 16 at the cut wires, one tap, one behind the tap's fuse, one behind the converter's fuse.
+    assert "19 joints, 6 ends closed off" in sleeves.note and sleeves.quantity == 28
 
 
 def test_four_doors_power_and_leads() -> None:
@@ -191,7 +192,8 @@ def test_four_doors_power_and_leads() -> None:
     (run,) = pack.power.runs
     assert (run.conductor, round(run.current_a, 1)) == ("8 AWG copper", 31.6)
     assert run.drop_v == pytest.approx(0.371, abs=5e-4)
-    assert "through 2 A" in "\n".join(step.text for step in pack.steps)
+    fused = [row for row in pack.wiring if row.to_terminal == "CVN-4A +12 V"]
+    assert [row.parts for row in fused] == [("fuse 2 A",)]
     lead = pack.speaker_leads[0]
     assert "0.193 Ω" in said(pack)
     assert lead.added_loss_db == pytest.approx(-0.41, abs=0.005)
@@ -346,10 +348,12 @@ def test_split_fronts_cables_and_power() -> None:
         for number in range(1, 6)
     ]
     assert kinds == [{"signal"}] * 3 + [{"amplified"}] * 2
-    assert len(pack.cut_list) == 6  # and the subwoofer's lead
+    jackets = [row for row in pack.cut_list if row.name.startswith("jacket")]
+    assert len(jackets) == 5
+    assert any(row.name == "lead to subwoofer" for row in pack.cut_list)
     assert sorted(spare(pack)) == ["blue"] * 5 + ["orange", "orange/black"]
-    used = [row for row in pack.conductors if row.demand_class != "spare"]
-    assert len(used) == 18
+    used = [row for row in pack.conductors if row.demand_class != "spare" and row.jacket]
+    assert len(used) == 16
     assert pack.power is not None
     (run,) = pack.power.runs
     assert (pack.power.main_fuse_a, run.conductor) == (60, "6 AWG copper")
@@ -446,8 +450,9 @@ def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
     assert held is not None and held.where == "the turn-on output of CVN-2A"
     assert held.needed_uf == pytest.approx(12e3 * 0.5 / (12.3 - 0.4 - 9.5), abs=0.5)
     assert held.capacitor_uf == pytest.approx(3300)
-    (step,) = [step.text for step in pack.steps if "µF" in step.text]
-    assert "3300 µF, 25 V, from the turn-on output of CVN-2A to ground" in step
+    store = "capacitor that holds up the turn-on output of CVN-2A (3300 µF 25 V)"
+    lines = [line for step in pack.steps for line in step.lines if store in line]
+    assert any("sub amp GND" in line for line in lines) and len(lines) == 2
 
 
 def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:

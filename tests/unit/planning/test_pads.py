@@ -56,13 +56,16 @@ def test_a_pad_stands_on_every_sheet() -> None:
     tests = {test.id: test for test in pack.tests}
     behind = 17.3 * 10 / 12.4
     for side in ("rear-left", "rear-right"):
-        (fitted,) = [step for step in pack.steps if f"{side}: fit its pad" in step.text]
-        assert fitted.phase == "build" and "1.2 kΩ 0.25 W in each leg" in fitted.text
-        assert any(f"pad of {side} out: 1.2 kΩ 0.25 W" in line for line in pack.revert)
+        for sign in "+−":
+            name = f"pad of {side.replace('-', ' ')} signal {sign} (1.2 kΩ 0.25 W)"
+            lines = [line for step in pack.steps for line in step.lines if name in line]
+            assert len(lines) == 2  # to the jacket's conductor, and into the terminal
+            assert [joint.meets.count(name) for joint in pack.joints].count(1) == 2
+            assert any("resistor 1.2 kΩ 0.25 W" in row.parts for row in pack.wiring)
         ohms, level = tests[f"{side}-pad-ohms"], tests[f"{side}-padded-level"]
         assert (ohms.low, ohms.high) == (pytest.approx(1080), pytest.approx(1320))
         assert (level.low, level.high) == (pytest.approx(behind * 0.9), pytest.approx(behind * 1.1))
-    (part,) = [part for part in pack.parts if part.note.startswith("pad: ")]
+    (part,) = [part for part in pack.parts if part.note.startswith("pad of ")]
     assert (part.item, part.quantity) == ("resistor 1.2 kΩ 0.25 W", 4)
     assert {feed.pad_ohm_per_leg for feed in pack.plan.feeds} == {1200}
     assert {feed_view(feed).treatment.rpartition("; ")[2] for feed in pack.plan.feeds} == {
