@@ -181,8 +181,8 @@ def test_four_doors_cables_count_pairs() -> None:
     kinds = {row.jacket: row.demand_class for row in used if row.demand_class != "control"}
     assert kinds == {1: "signal", 2: "signal", 3: "amplified", 4: "amplified"}
     sleeves = next(part for part in pack.parts if part.item == "adhesive sleeve")
-    # 16 at the cut wires, one tap, one behind the tap's fuse, one behind the converter's fuse.
-    assert "19 joints, 6 ends closed off" in sleeves.note and sleeves.quantity == 28
+    # 16 at the cut wires, one tap, one behind the converter's fuse.
+    assert "18 joints, 6 ends closed off" in sleeves.note and sleeves.quantity == 27
 
 
 def test_four_doors_power_and_leads() -> None:
@@ -353,7 +353,7 @@ def test_split_fronts_cables_and_power() -> None:
     assert any(row.name == "lead to subwoofer" for row in pack.cut_list)
     assert sorted(spare(pack)) == ["blue"] * 5 + ["orange", "orange/black"]
     used = [row for row in pack.conductors if row.demand_class != "spare" and row.jacket]
-    assert len(used) == 16
+    assert len(used) == 18
     assert pack.power is not None
     (run,) = pack.power.runs
     assert (pack.power.main_fuse_a, run.conductor) == (60, "6 AWG copper")
