@@ -7,10 +7,10 @@ from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import fitted_pads
-from builder.planning.pack_details import HoldUpPart
+from builder.planning.pack_details import HoldUpPart, PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
-from builder.planning.work_pack import JobParts, PowerSheet
+from builder.planning.work_pack import JobParts
 
 
 def revert_list(

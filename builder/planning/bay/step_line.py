@@ -8,4 +8,4 @@ from builder.planning.work_pack import Step
 
 def step(phase: Phase, text: str, gate: str = "", blocked: str = "") -> Step:
     """Return a step that still wants its number."""
-    return Step(0, phase, text, gate, blocked)
+    return Step(0, phase, gate, blocked, text)

@@ -9,10 +9,10 @@ from builder.planning.bay.build_steps import build_steps
 from builder.planning.bay.step_line import step
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
-from builder.planning.pack_details import HoldUpPart
+from builder.planning.pack_details import HoldUpPart, LevelChain
 from builder.planning.plan import Plan
 from builder.planning.words import Phase
-from builder.planning.work_pack import BayTest, JobParts, LevelChain, Step
+from builder.planning.work_pack import BayTest, JobParts, Step
 
 _NO_WAIT = (
     "nobody recorded how long this car's restraint system holds its charge: look it up in the "

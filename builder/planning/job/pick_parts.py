@@ -11,12 +11,12 @@ from builder.planning.cables.cut_lengths import Cut, pick_list, with_spare
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.levels.speaker_loads import StandInLoad
-from builder.planning.pack_details import HoldUpPart
+from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.preferred import next_size
 from builder.planning.tables import STAND_IN_RATINGS_W
 from builder.planning.turn_on.loads import turn_on_pin
-from builder.planning.work_pack import CutRow, JobParts, LevelChain, PartLine, PowerSheet
+from builder.planning.work_pack import CutRow, JobParts, PartLine
 
 _FUSES_APART = "one to fit and one spare"
 
