@@ -19,6 +19,11 @@ _SAME = 1e-9
 """Share up to which two figures are the same: what adding up floats leaves behind."""
 
 
+def plain_name(value: object) -> str:
+    """A cavity or gauge as text: 4, 4.0 and "4" are one name."""
+    return str(int(value) if isinstance(value, float) and value.is_integer() else value)
+
+
 def shown(
     value: float | None, places: int | None = None, *, beside: float | Iterable[float] = ()
 ) -> str:

@@ -15,7 +15,14 @@ from builder.parsing import parse_record
 from builder.planning.bay.ids import speakable
 from builder.planning.cables.allocation import conductors_of_cable
 from builder.planning.feeds.tap_plan import make_plan
-from builder.planning.pack_details import GainSetting, LevelRung, TurnOnDraw
+from builder.planning.pack_details import (
+    GainSetting,
+    LevelChain,
+    LevelRung,
+    PowerSheet,
+    SupplyRun,
+    TurnOnDraw,
+)
 from builder.planning.plan import Insulated, Reason
 from builder.planning.sheet_rows import (
     ConductorRow,
@@ -26,14 +33,7 @@ from builder.planning.sheet_rows import (
     Step,
 )
 from builder.planning.words import Phase
-from builder.planning.work_pack import (
-    BayTest,
-    JobParts,
-    LevelChain,
-    PowerSheet,
-    SupplyRun,
-    WorkPack,
-)
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
 
 PINOUTS = Path(__file__).resolve().parents[1] / "pinouts"
 
@@ -306,24 +306,29 @@ TESTS = (
         high=5.0),
 )  # fmt: skip
 
+
+def step(number: int, phase: Phase, does: str, gate: str, blocked: str) -> Step:
+    return Step(number, phase, gate, blocked, does)
+
+
 STEPS = (
-    Step(
+    step(
         1, "before", "Photograph the dash with its lamps lit and note faults and presets.", "", ""
     ),
-    Step(2, "before", "Take tests 1 to 4.", "all four in their bands", ""),
-    Step(3, "build", "Key off, battery negative off.", "negative off at __:__, earliest __:__", ""),
-    Step(4, "build", "Take the radio out and unplug A.", "", ""),
-    Step(
+    step(2, "before", "Take tests 1 to 4.", "all four in their bands", ""),
+    step(3, "build", "Key off, battery negative off.", "negative off at __:__, earliest __:__", ""),
+    step(4, "build", "Take the radio out and unplug A.", "", ""),
+    step(
         5,
         "build",
         "Make the intercept at plug A: sleeve on, splice, sleeve over, stagger by 30 to 40 mm.",
         "",
         "the wait of the restraint system is not recorded",
     ),
-    Step(6, "build", "Pull four jackets through the left sill, then cut.", "", ""),
-    Step(7, "bench", "Battery negative on, main fuse last.", "tests 5 to 9 passed", ""),
-    Step(8, "bench", "Set the gains.", "", ""),
-    Step(9, "close", "Trim back, then tests 18 to 20.", "", ""),
+    step(6, "build", "Pull four jackets through the left sill, then cut.", "", ""),
+    step(7, "bench", "Battery negative on, main fuse last.", "tests 5 to 9 passed", ""),
+    step(8, "bench", "Set the gains.", "", ""),
+    step(9, "close", "Trim back, then tests 18 to 20.", "", ""),
 )
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
+
+import jsonschema_rs
 
 from builder.rendering.links import BadLink, bad_links, page_links, style_faults
 
@@ -32,3 +35,10 @@ def check_folder(site: Path) -> list[BadLink]:
 def plain_cell(cell: str) -> str:
     """Return what the record says, from a cell of `pins.csv` that no spreadsheet runs."""
     return cell.removeprefix("'")
+
+
+def validator(folder: Path, name: str) -> jsonschema_rs.Validator:
+    """A schema file of a folder, its references leading to the files beside it."""
+    schemas = {path.name: json.loads(path.read_text("utf-8")) for path in folder.glob("*.json")}
+    registry = jsonschema_rs.Registry(list(schemas.items()))
+    return jsonschema_rs.validator_for(schemas[f"{name}.schema.json"], registry=registry)

@@ -1,16 +1,16 @@
 """One declaration for each key of a record: type, unit, limits, words, and what people are told.
 
-From it come the reader, the schema and all that names or asks for the key. `record` declares a
-class, `figure`, `word`, `text`, `part`, `listed` its keys, `when`, `given`, `without` conditions.
+From it come the reader, the schema and all that names or asks for the key. `record` or `answer`
+declare a class, `figure`, `word`, `text`, `part`, `listed` keys, `when`, `given`, `without` rules.
 """
 
 from builder.declaring.conditions import given, when, without
-from builder.declaring.reading import plain_name, read
-from builder.declaring.records import Field, fields_of, record, rules_of, shared_name
+from builder.declaring.reading import read
+from builder.declaring.records import Field, answer, fields_of, record, rules_of, shared_name
 from builder.declaring.schema import form_schema, schema_of
 from builder.declaring.specs import Form, figure, listed, part, text, word
 
 __all__ = [
-    "Field", "Form", "fields_of", "figure", "form_schema", "given", "listed", "part", "plain_name",
+    "Field", "Form", "answer", "fields_of", "figure", "form_schema", "given", "listed", "part",
     "read", "record", "rules_of", "schema_of", "shared_name", "text", "when", "without", "word",
 ]  # fmt: skip

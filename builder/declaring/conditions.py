@@ -59,7 +59,6 @@ def given(because: str, key: str) -> Condition:
 
 def without(because: str, *keys: str) -> Condition:
     """A condition on keys none of which is there."""
-    none = (
-        {"properties": dict.fromkeys(keys, False)} if keys[1:] else {"not": {"required": [*keys]}}
-    )
+    alone = {"not": {"required": [*keys]}}
+    none = {"properties": dict.fromkeys(keys, False)} if keys[1:] else alone
     return Condition({"because": because, "if": none})

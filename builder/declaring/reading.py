@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any, TypeVar
 
 from builder.declaring.records import Field, fields_of
+from builder.figures import plain_name
 
 Record = TypeVar("Record")
 Path = tuple[str | int, ...]
@@ -48,8 +49,3 @@ def _convert(each: Field) -> Convert:
         return one if inner is None else read(inner, one, path)
 
     return figure_part_or_word
-
-
-def plain_name(value: object) -> str:
-    """A cavity or gauge as text: 4, 4.0 and "4" are one name."""
-    return str(int(value) if isinstance(value, float) and value.is_integer() else value)

@@ -5,13 +5,11 @@ from __future__ import annotations
 import types
 import typing
 from dataclasses import dataclass, fields
-from functools import partial
-from typing import Any, Literal, TypeVar, dataclass_transform, get_args, get_origin
+from typing import Any, Literal, dataclass_transform, get_args, get_origin
 
 from builder.declaring.conditions import Condition
 from builder.declaring.specs import SPEC, Spec, figure, listed, part, text, word
 
-Class = TypeVar("Class", bound=type)
 _declared: dict[type, tuple[str, tuple[Field, ...]]] = {}
 
 
@@ -35,7 +33,7 @@ class Field(typing.NamedTuple):
 @dataclass_transform(
     frozen_default=True, kw_only_default=True, field_specifiers=(figure, word, text, part, listed)
 )
-def record(cls: Class | None = None, *, shared: str = "", slots: bool = True) -> Any:
+def record(cls: Any = None, *, shared: str = "", slots: bool = True) -> Any:
     """Make a class a record: frozen, keyword only, slotted if `slots`, its keys declared.
 
     `shared` is its name in `defs.schema.json` when records of several kinds hold it.
@@ -44,13 +42,24 @@ def record(cls: Class | None = None, *, shared: str = "", slots: bool = True) ->
         TypeError: a declaration contradicts its type.
     """
     if cls is None:
-        return partial(record, shared=shared, slots=slots)
-    ready: Class = dataclass(frozen=True, slots=slots, kw_only=True)(cls)  # type: ignore[assignment]
-    hints = typing.get_type_hints(ready)
-    specs = [(each.name, each.metadata[SPEC]) for each in fields(ready) if SPEC in each.metadata]
-    declared = tuple(_checked(ready, field_of(name, hints[name], spec)) for name, spec in specs)
-    _declared[ready] = shared, declared
+        return lambda cls: record(cls, shared=shared, slots=slots)
+    ready = _declare(dataclass(frozen=True, slots=slots, kw_only=True)(cls), shared)
+    for each in fields_of(ready):
+        _check(ready, each)
     return ready
+
+
+@dataclass_transform(frozen_default=True, field_specifiers=(figure, word, text, part, listed))
+def answer(cls: Any) -> Any:
+    """Make a class an answer of ours: a record that nobody types, its words without meanings."""
+    return _declare(dataclass(frozen=True, slots=True)(cls), "")
+
+
+def _declare(cls: Any, shared: str) -> Any:
+    hints = typing.get_type_hints(cls)
+    specs = [(each.name, each.metadata[SPEC]) for each in fields(cls) if SPEC in each.metadata]
+    _declared[cls] = shared, tuple(field_of(name, hints[name], spec) for name, spec in specs)
+    return cls
 
 
 def fields_of(cls: type) -> tuple[Field, ...]:
@@ -77,8 +86,7 @@ def field_of(name: str, hint: Any, spec: Spec) -> Field:
     item = field_of(name, get_args(lists[0])[0], of_items) if lists else None
     inner = next((kind for kind in kinds if kind in _declared), item.inner if item else None)
     scalar = next((kind for kind in kinds if kind in (int, float, str, bool)), None)
-    nullable = types.NoneType in kinds
-    return Field(name, spec.key or name, spec, words, scalar, inner, item, nullable)
+    return Field(name, spec.key or name, spec, words, scalar, inner, item, types.NoneType in kinds)
 
 
 def _members(hint: Any) -> tuple[Any, ...]:
@@ -86,10 +94,9 @@ def _members(hint: Any) -> tuple[Any, ...]:
     return tuple(m for part in get_args(hint) for m in _members(part)) if union else (hint,)
 
 
-def _checked(cls: type, each: Field) -> Field:
+def _check(cls: type, each: Field) -> None:
     """Refuse a declaration whose words are not those of its type."""
     legal = each.words or (each.item.words if each.item else ())
     said = each.spec.form.means if each.spec.form else each.spec.means
     if legal and not each.inner and not each.scalar and list(legal) != list(said):
         raise TypeError(f"{cls.__name__}.{each.attribute}: words {legal}, meanings {tuple(said)}")
-    return each

@@ -7,8 +7,7 @@ from typing import Any
 from builder.declaring.records import Field, fields_of, rules_of, shared_name
 from builder.declaring.specs import Form
 
-_TYPES = {int: "integer", float: "number", str: "string"}
-
+TYPES = {int: "integer", float: "number", str: "string", bool: "boolean"}
 Schema = dict[str, Any]
 
 
@@ -56,7 +55,7 @@ def _kind(each: Field, defs: str) -> Schema:
     if spec.form is not None:
         return form_schema(spec.form)
     if each.scalar in (int, float):
-        return _or_words(_TYPES[each.scalar], spec.means)
+        return _or_words(TYPES[each.scalar], spec.means)
     return {"type": "string", **_words(spec.means)}
 
 

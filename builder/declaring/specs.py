@@ -6,8 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field
 from typing import Any
 
-SPEC = "spec"
-"""Where a field's metadata holds its `Spec`."""
+SPEC = "spec"  # where the metadata of a field holds what is said of it
 
 _OF_FIGURES = {"least": "minimum", "above": "exclusiveMinimum", "most": "maximum"}
 _OF_TEXTS = {"least": "minLength", "most": "maxLength"}

@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry
 from builder.finder.forgiven import listed
+from builder.finder.grammar import LAST_YEAR
 from builder.finder.names import Names, least_fit, name_words, named_makes
-from builder.finder.tokens import LAST_YEAR, Years
-from builder.finder.understanding import Question
+from builder.finder.understanding import Question, Years
 
 NOTHING_ASKED = "These words ask for nothing: say a car, or what you look for."
 MOST_MAKES = 3

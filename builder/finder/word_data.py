@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from builder.finder import words
+from builder.finder.grammar import RULES
 
 
 def word_data() -> dict[str, Any]:
@@ -14,16 +15,8 @@ def word_data() -> dict[str, Any]:
         "longestWord": words.LONGEST_WORD,
         "mainAnswers": words.MAIN_ANSWERS,
         "switched": sorted(words.SWITCHED),
-        "yearWords": words.YEAR_WORDS,
-        "sets": {
-            "noise": sorted(words.NOISE),
-            "and": sorted(words.AND_WORDS),
-            "plug": sorted(words.PLUG_WORDS),
-            "cavity": sorted(words.CAVITY_WORDS),
-            "fuse": sorted(words.FUSE_WORDS),
-            "stripe": sorted(words.STRIPE_WORDS),
-            "joining": sorted(words.JOINING_WORDS),
-            "yearsBetween": sorted(words.YEARS_BETWEEN),
-            "yearsOnward": sorted(words.YEARS_ONWARD),
-        },
+        "sets": {name: sorted(each) for name, each in words.WORD_SETS.items()},
+        "grammar": [
+            [rule.kind, [list(part) for part in rule.pattern], rule.value] for rule in RULES
+        ],
     }

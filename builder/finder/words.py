@@ -67,33 +67,13 @@ def begun(beginning: str, kind: MeaningKind | None = None) -> str:
     return next((word for word in found if KNOWN[word].kind == kind), next(iter(found), ""))
 
 
-AND_WORDS = frozenset({"and", "&", "plus", "also"})
-"""Between two facts asked for at once."""
-PLUG_WORDS = frozenset({"plug", "block", "connector", "shell"})
-"""Before the letter of a plug: "plug A"."""
-CAVITY_WORDS = frozenset({"pin", "cavity", "terminal", "way", "position", "contact"})
-"""Before the number of a cavity: "pin 4"."""
-STRIPE_WORDS = frozenset({"stripe", "striped", "tracer", "trace"})
-"""After the second colour: "yellow with red stripe"."""
-JOINING_WORDS = frozenset({"with", "w"})
-"""Between base and stripe: "yellow with a red stripe"."""
+PlaceSet = Literal["and", "plug", "cavity", "fuse", "joining", "stripe", "noise"]
+YearSet = Literal["from", "until", "before", "after", "yearsBetween", "yearsOnward"]
+WordSet = PlaceSet | YearSet
 
-FUSE_WORDS = frozenset({"fuse", "fuses"})
-"""Asking for a place in a fuse panel."""
-YearWord = Literal["from", "until", "after", "before"]
-
-YEAR_WORDS: dict[str, YearWord] = {
-    **dict.fromkeys(("from", "since"), "from"),
-    **dict.fromkeys(("until", "till", "to"), "until"),
-    "after": "after",
-    "before": "before",
-}
-"""Before a year: which years are meant."""
-YEARS_BETWEEN = frozenset({"to", "/", "until", "till", "through", "and", "-"})
-"""Between two years."""
-YEARS_ONWARD = frozenset({"onward", "onwards", "newer", "up"})
-"""After a year: that year and those that follow."""
-
+_PLUG = frozenset({"plug", "block", "connector", "shell"})  # before its letter: "plug A"
+_CAVITY = frozenset({"pin", "cavity", "terminal", "way", "position", "contact"})  # "pin 4"
+_STRIPE = frozenset({"stripe", "striped", "tracer", "trace"})  # "yellow with red stripe"
 NOISE = frozenset(
     chain(
         ("which", "what", "where", "is", "are", "the", "a", "an", "on", "of", "in", "for", "to"),
@@ -101,12 +81,27 @@ NOISE = frozenset(
         ("unit", "car", "me", "my", "show", "find", "give", "it", "at", "i", "do", "does"),
         ("with", "w", "from", "behind", "need", "up", "between", "model", "year"),
         ("/", "+", "-", "'"),
-        PLUG_WORDS,
-        CAVITY_WORDS,
-        STRIPE_WORDS,
+        *(_PLUG, _CAVITY, _STRIPE),
     )
 )
 """Words that ask for nothing by themselves."""
+
+WORD_SETS: dict[WordSet, frozenset[str]] = {
+    "and": frozenset({"and", "&", "plus", "also"}),  # between two facts asked for at once
+    "plug": _PLUG,
+    "cavity": _CAVITY,
+    "fuse": frozenset({"fuse", "fuses"}),  # a place in a fuse panel
+    "joining": frozenset({"with", "w"}),  # between base and stripe
+    "stripe": _STRIPE,
+    "noise": NOISE,
+    "from": frozenset({"from", "since"}),
+    "until": frozenset({"until", "till", "to"}),
+    "before": frozenset({"before"}),
+    "after": frozenset({"after"}),
+    "yearsBetween": frozenset({"to", "/", "until", "till", "through", "and", "-"}),
+    "yearsOnward": frozenset({"onward", "onwards", "newer", "up"}),
+}
+"""The sets of words that the grammar asks for."""
 
 MAIN_ANSWERS: tuple[Function, ...] = (
     "constant",

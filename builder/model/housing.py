@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from builder.declaring import Form, figure, listed, plain_name, record, text, word
+from builder.declaring import Form, figure, listed, record, text, word
+from builder.figures import plain_name
 from builder.model.forms import CAVITY, EDGE, ID, LINE, NOTE
 from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Edge, View

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from builder.declaring import plain_name
+from builder.figures import plain_name
 
 Data = dict[str, Any]
 

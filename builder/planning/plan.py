@@ -5,8 +5,7 @@ Every number carries its unit in its name; every decision carries its reason and
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from builder.declaring import answer, figure, listed, part, text, word
 from builder.findings import DataPath
 from builder.model.words import Channel, Function, GradeBand, Leg, Load, Quantity, State
 from builder.planning.words import (
@@ -21,102 +20,126 @@ from builder.planning.words import (
 from builder.proof.band import Band, Limits
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Reason:
     """Why the planner decided something. `source` is a published source or "common practice"."""
 
-    decision: str
-    because: str
-    source: str
+    decision: str = text("What was decided.")
+    because: str = text("Why, in one sentence or a few.")
+    source: str = text(
+        "Where the reason comes from: a record, a published source, or common practice.",
+    )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Feed:
     """One converter terminal and the pin that feeds it."""
 
-    converter_input: int
-    leg: Leg
-    plug: str
-    cavity: str
-    channel: Channel
-    treatment: TappedAs
-    wire: str  # "white/black", or "not recorded"
-    grade: GradeBand  # of the pin
+    converter_input: int = figure("The converter's input, counted from 1.", "", least=1)
+    leg: Leg = word("The terminal of that input.")
+    plug: str = text("The plug of the car.")
+    cavity: str = text("The cavity of that plug.")
+    channel: Channel = word("The factory channel of the pair.")
+    treatment: TappedAs = word(
+        "Whether the pair keeps playing its speaker (addon) or is broken (intercept).",
+    )  # fmt: skip
+    wire: str = text("The wire's colours, or that they are not recorded.", "white/black")
+    grade: GradeBand = word("How far the pin can be relied on.")
     path: DataPath
-    pad_ohm_per_leg: float | None = None  # a resistor between the pin and the terminal
+    pad_ohm_per_leg: float | None = figure(
+        "A resistor between the pin and the terminal, or null for none.", "Ω", above=0,
+        default=None,
+    )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Insulated:
     """An end that must be closed off, and why. `what` names the conductor for a person."""
 
-    what: str
-    plug: str | None
-    cavity: str | None
-    because: str
+    what: str = text("The conductor, for a person.")
+    plug: str | None = text("The plug, when the end is at one.")
+    cavity: str | None = text("The cavity, when the end is at one.")
+    because: str = text("Why it stays open.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Rung:
     """One step of the turn-on ladder, tried in order."""
 
-    rung: int  # 1 is best; the numbering of the ladder
-    kind: RungKind
-    verdict: RungVerdict
-    where: str  # "A.2", "F14", "pair front-left" or ""
-    because: str
+    rung: int = figure("Its number on the ladder, 1 is best.", "", least=1, most=8)
+    kind: RungKind = word("What kind of source it is.")
+    verdict: RungVerdict = word("What became of it.")
+    where: str = text("The place, or empty.", "A.2", "F14", "pair front-left")
+    because: str = text("Why.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class TurnOn:
     """What switches the converter on. Exactly one of the places is set, or none for `none`."""
 
-    rung: int | None
-    kind: TurnOnKind
-    plug: str | None
-    cavity: str | None
-    fuse_position: str | None
-    pair: Channel | None
-    draw_ma: float | None
-    capacity_ma: float | None
-    because: str
+    rung: int | None = figure("The rung of the ladder, 1 is best.", "", least=1, most=8)
+    kind: TurnOnKind = word("What kind of source it is.")
+    plug: str | None = text("The plug of the wire.")
+    cavity: str | None = text("The cavity of the wire.")
+    fuse_position: str | None = text("The fuse position.")
+    pair: Channel | None = word("The speaker pair whose bias wakes the converter.")
+    draw_ma: float | None = figure("What this source has to give.", "mA", least=0)
+    capacity_ma: float | None = figure("What it can give, when recorded.", "mA", least=0)
+    because: str = text("Why this one.")
     path: DataPath | None = None  # of the pin or fuse position; None for a pair or nothing
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class LevelCheck:
     """One source against the converter's input. Margins in dB; negative means it clips."""
 
-    channel: Channel
-    source_v_rms: float
-    basis: LevelBasis
-    square_wave_v: float | None  # hard-clipped worst case of an unboosted bridge
-    converter_max_v_rms: float
-    converter_margin_db: float
-    verdict: LevelVerdict
-    because: str
-    pad_ohm_per_leg: float | None = None  # the margin is that behind it; None: straight in
+    channel: Channel = word("The factory channel.")
+    source_v_rms: float = figure("The loudest clean level.", "V", above=0)
+    basis: LevelBasis = word("Where that figure comes from.")
+    square_wave_v: float | None = figure(
+        "The worst case of an unboosted output, clipped hard.", "V",
+    )  # fmt: skip
+    converter_max_v_rms: float = figure("What the input takes.", "V", above=0)
+    converter_margin_db: float = figure(
+        "How far the level at the input is under that; negative clips.", "dB",
+    )  # fmt: skip
+    verdict: LevelVerdict = word("What the margin means.")
+    because: str = text("How the figures were found.")
+    pad_ohm_per_leg: float | None = figure(
+        "The resistor in each leg, with which the margin is reckoned; null without a pad.", "Ω",
+        above=0, default=None,
+    )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class ProofReading:
     """A measurement that must pass before a joint is made (or that would settle a doubt)."""
 
-    plug: str | None
-    cavity: str | None
-    fuse_position: str | None
-    function: Function
-    state: State
-    against: str
-    load: Load
-    quantity: Quantity
-    low: float | None  # None: no lower bound, or one that moves with the battery
-    high: float | None  # None: no upper bound, or one that moves; for ohms, open
-    how: str  # one line, as a person would be told
-    settles: str  # what the answer decides
-    safety: str  # caution for this reading, or ""
-    low_from_battery_v: float | None = None  # lower bound less the battery's volts
-    high_from_battery_v: float | None = None
+    plug: str | None = text("The plug.")
+    cavity: str | None = text("The cavity.")
+    fuse_position: str | None = text("The fuse position.")
+    function: Function = word("What the pin should be.")
+    state: State = word("The state the car is in.")
+    against: str = text("Where the other probe goes.")
+    load: Load = word("What loads the wire.")
+    quantity: Quantity = word("What is read.")
+    low: float | None = figure(
+        "The least that passes; null for no limit, or one that moves with the battery.", "",
+    )  # fmt: skip
+    high: float | None = figure(
+        "The most that passes; null for no limit, one that moves, or an open circuit.", "",
+    )  # fmt: skip
+    how: str = text("One line, as a person would be told.")
+    settles: str = text("What the answer decides.")
+    safety: str = text("What to mind, or empty.")
+    low_from_battery_v: float | None = figure(
+        "The least that passes, as what is added to the battery's volts read beside it; `low` "
+        "is null then.", "V", default=None,
+    )  # fmt: skip
+    high_from_battery_v: float | None = figure(
+        "The most that passes, as what is added to the battery's volts read beside it; `high` "
+        "is null then.", "V", default=None,
+    )  # fmt: skip
 
     @property
     def band(self) -> Band:
@@ -124,25 +147,36 @@ class ProofReading:
         return Limits(self.low, self.high, self.low_from_battery_v, self.high_from_battery_v).band
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Plan:
     """A tap plan, a probe plan (what to measure first) or no plan (why not)."""
 
-    kind: PlanKind
-    vehicle: str
-    converter: str
-    purpose: str  # "add a subwoofer", "amplify the doors" ...
-    grade: GradeBand  # of the weakest pin used
-    because: tuple[Reason, ...]
-    feeds: tuple[Feed, ...]
-    insulate: tuple[Insulated, ...]
-    turn_on: TurnOn
-    ladder: tuple[Rung, ...]
-    levels: tuple[LevelCheck, ...]
-    tests: tuple[ProofReading, ...]
-    losses: tuple[str, ...]
-    refusals: tuple[Reason, ...]  # why this is not a tap plan; empty for one
-    alternatives: tuple[Reason, ...] = ()  # other converters, each tried; empty for a tap plan
+    kind: PlanKind = word("A plan to build from, a list of what to measure first, or none and why.")
+    vehicle: str = text("The vehicle's record.")
+    converter: str = text("The converter's record.")
+    purpose: str = text("What the job does.", "add a subwoofer", "amplify the doors")
+    grade: GradeBand = word("The weakest pin in use.")
+    because: tuple[Reason, ...] = listed("Why it is planned like this.")
+    feeds: tuple[Feed, ...] = listed(
+        "Which pin feeds which converter terminal; empty unless it is a tap plan.",
+    )  # fmt: skip
+    insulate: tuple[Insulated, ...] = listed(
+        "Every end to close off; empty unless it is a tap plan.",
+    )  # fmt: skip
+    turn_on: TurnOn = part(
+        description="What switches the new devices on; kind none unless it is a tap plan.",
+    )  # fmt: skip
+    ladder: tuple[Rung, ...] = listed("Every candidate for the turn-on, in the ladder's order.")
+    levels: tuple[LevelCheck, ...] = listed("One entry a source.")
+    tests: tuple[ProofReading, ...] = listed(
+        "The readings that prove the pins, settle the doubts, or could clear a barred pair.",
+    )  # fmt: skip
+    losses: tuple[str, ...] = listed("What the customer loses.")
+    refusals: tuple[Reason, ...] = listed("Why it is no tap plan; empty for one.")
+    alternatives: tuple[Reason, ...] = listed(
+        "Converters with which the same wish comes to a tap plan, each tried; empty for a tap "
+        "plan.", default=(),
+    )  # fmt: skip
 
     @property
     def used_paths(self) -> tuple[DataPath, ...]:

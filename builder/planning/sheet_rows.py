@@ -2,107 +2,110 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from builder.declaring import answer, figure, listed, text, word
 from builder.planning.words import DemandClass, LinkClass, PartUnit, Phase
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class ConductorRow:
-    """One conductor of one jacket: what it carries, or that it is spare."""
+    """One conductor of the job: what it carries and what it meets, or that it is spare."""
 
-    jacket: int | None  # None: no jacket of a cable, but a wire or a lead by itself
-    cable: str  # the cable's record, or what it is cut from
-    place: str  # "pair 1 positive"
-    wire: str  # "brown/black"
-    purpose: str  # "front left + signal", or "spare: insulate at both ends"
-    demand_class: DemandClass
-    from_end: str
-    to_end: str
-    piece: str = ""  # "jacket 1", "lead to subwoofer"
-    from_joint: str = ""  # what it meets there: "A.11", "closed off by itself"
-    to_joint: str = ""
+    jacket: int | None = figure(
+        "The jacket's number; null for a wire or a lead by itself.", "", least=1
+    )
+    cable: str = text("The cable's record, or what it is cut from.")
+    place: str = text("Which conductor of it.", "pair 1 positive")
+    wire: str = text("Its colours.", "brown/black")
+    purpose: str = text("What it carries, or that it is spare.", "front left + signal")
+    demand_class: DemandClass = word("The class of what it carries.")
+    from_end: str = text("One end.")
+    to_end: str = text("The other end.")
+    piece: str = text("The piece it is cut from.", "jacket 1")
+    from_joint: str = text("What it meets at one end.", "A.11 white")
+    to_joint: str = text("What it meets at the other.", "CVN-2A in 1 +")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class WiringRow:
     """One link of the job, end to end, as a person follows it with a finger."""
 
-    link: str
-    carries: LinkClass
-    from_terminal: str
-    from_place: str
-    conductors: tuple[str, ...]  # each as it looks, the car's own first or last
-    parts: tuple[str, ...]  # fuses, pads, diodes on the way
-    to_terminal: str
-    to_place: str
-    joints: tuple[str, ...]  # how it is joined, from end to end
-    way_back: str
+    link: str = text("What it is for.", "front left signal +")
+    carries: LinkClass = word("The class of what it carries.")
+    from_terminal: str = text("The terminal it begins at.", "A.11")
+    from_place: str = text("Where that is.")
+    conductors: tuple[str, ...] = listed("Its conductors as they look, in order.")
+    parts: tuple[str, ...] = listed("Fuses, pads and diodes on the way.")
+    to_terminal: str = text("The terminal it ends at.", "CVN-2A in 1 +")
+    to_place: str = text("Where that is.")
+    joints: tuple[str, ...] = listed("How it is joined, from end to end.")
+    way_back: str = text("How it is undone.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class JointRow:
     """One joint that the job makes."""
 
-    place: str
-    meets: str
-    how: str
-    closed_by: str
+    place: str = text("Where it is.")
+    meets: str = text("What meets there.")
+    how: str = text("How it is joined.")
+    closed_by: str = text("What insulates it.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class CutRow:
     """One piece to cut."""
 
-    name: str
-    cable: str
-    route_m: float | None  # None: the wire itself was measured, not a way for it
-    cut_m: float
-    note: str
+    name: str = text("What it becomes.")
+    cable: str = text("What it is cut from.")
+    route_m: float | None = figure(
+        "The measured way; null where the wire itself was measured.", "m", above=0
+    )
+    cut_m: float = figure("What to cut.", "m", above=0)
+    note: str = text("What is in it.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Label:
-    """The marks at one end of a jacket: words, and a difference a hand can feel."""
+    """The marks at one end of a piece: words, and a difference a hand can feel."""
 
-    jacket: str
-    end: str
-    text: str
-    bands: int
+    jacket: str = text("Which piece.", "jacket 1")
+    end: str = text("Where on it.")
+    text: str = text("What it says.")
+    bands: int = figure("How many bands can be felt; 0 where words are enough.", "", least=0)
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class SpeakerLead:
     """The wire between amplifier and speaker."""
 
-    speaker: str
-    conductor: str
-    length_m: float
-    added_loss_db: float
-    existing_loss_db: float
-    whole_loss_db: float
-    damping: float
-    music_current_a: float
+    speaker: str = text("The speaker.")
+    conductor: str = text("Size and metal.")
+    length_m: float = figure("One way.", "m", above=0)
+    added_loss_db: float = figure("What it costs.", "dB", most=0)
+    existing_loss_db: float = figure("What the factory wire behind it costs.", "dB", most=0)
+    whole_loss_db: float = figure("Both.", "dB", most=0)
+    damping: float = figure("Damping factor.", "", above=0)
+    music_current_a: float = figure("Music current of each conductor.", "A", above=0)
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Step:
     """One step of the work, in order. A gate must be answered before the next step."""
 
-    number: int
-    phase: Phase
-    text: str
-    gate: str  # "" or what must be true: "battery negative off at __:__, earliest __:__"
-    blocked: str  # "" or why it may not be done yet
-    lines: tuple[str, ...] = ()  # what is joined in it, one by one
-    makes: tuple[str, ...] = ()  # ids of the circuit's joints that stand after it
+    number: int = figure("Its place in the order.", "", least=1)
+    phase: Phase = word("When.")
+    gate: str = text("What must be true before the next step, or empty.")
+    blocked: str = text("Why it may not be done yet, or empty.")
+    lines: tuple[str, ...] = listed("What is joined in it, one by one.")
+    makes: tuple[str, ...] = listed("Ids of the joints that stand after it.")
+    text: str = text("What is done.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class PartLine:
     """One line of the parts list, with spares."""
 
-    item: str
-    quantity: float
-    unit: PartUnit
-    note: str
+    item: str = text("What.")
+    quantity: float = figure("How many, in `unit`.", "", above=0)
+    unit: PartUnit = word("m, or empty for pieces.")
+    note: str = text("What for.")

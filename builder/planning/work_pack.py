@@ -7,13 +7,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.declaring import answer, figure, listed, part, text, word
 from builder.model.book import Shelf
+from builder.model.forms import ID
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
-from builder.model.words import Channel, FuseShape
 from builder.planning.circuit.model import Circuit
-from builder.planning.pack_details import GainSetting, HoldUpPart, PackFlag, TurnOnDraw
+from builder.planning.pack_details import (
+    GainSetting,
+    HoldUpPart,
+    LevelChain,
+    PackFlag,
+    PowerSheet,
+    TurnOnDraw,
+)
 from builder.planning.plan import Insulated, Plan, ProofReading, Reason
 from builder.planning.sheet_rows import (
     ConductorRow,
@@ -26,9 +34,6 @@ from builder.planning.sheet_rows import (
     WiringRow,
 )
 from builder.planning.words import (
-    Correction,
-    LevelBasis,
-    LimitedBy,
     Phase,
     PlanKind,
     TestQuantity,
@@ -38,76 +43,7 @@ from builder.planning.words import (
 from builder.proof.band import Band, Limits
 
 
-@dataclass(frozen=True, slots=True)
-class LevelChain:
-    """One speaker's sound from radio to amplifier, with margins. None where not worked out."""
-
-    speaker: str
-    channels: tuple[Channel, ...]
-    source_v_rms: float
-    source_basis: LevelBasis
-    pad_ohm_per_leg: float | None
-    converter_margin_db: float
-    sources_summed: int  # 2 when two full-range sources are joined, else 1
-    converter_target_v_rms: float | None
-    converter_gain: float | None
-    gain_min: float
-    gain_max: float
-    amplifier_min_v_rms: float
-    amplifier_max_v_rms: float
-    set_v_rms: float  # at the speaker: what the gain is set to
-    set_w: float
-    limited_by: LimitedBy
-    tone_hz: str  # "40 to 50", "1000"
-    tone_v_rms: float  # what the meter should read with the tone stated in `tone_note`
-    tone_note: str
-    because: str
-    load_ohm: float | None = None  # what the amplifier channel sees
-    tone_low_hz: float | None = None
-    tone_high_hz: float | None = None
-    # A subwoofer whose pair has a bass table; None and "unknown" where nobody measured it.
-    tone_source_v_rms: float | None = None  # what the pair itself gives at the tone
-    bass_db: float | None = None  # that against 200 Hz at the volume step used
-    correction: Correction = "unknown"  # the converter's, as it will be used
-    correction_off_line_v_rms: float | None = None  # what the line reads with it off
-    correction_off_tone_v_rms: float | None = None  # what the gain's meter reads with it off
-
-
-@dataclass(frozen=True, slots=True)
-class SupplyRun:
-    """One supply conductor: trunk, ground return or branch."""
-
-    name: str
-    current_a: float
-    fuse_a: float | None
-    conductor: str  # "4 AWG copper"
-    length_m: float  # out and return together
-    drop_v: float
-    cumulative_drop_v: float
-    next_thicker: str | None
-    next_thicker_drop_v: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class PowerSheet:
-    """The supply of everything added."""
-
-    full_current_a: float
-    music_current_a: float
-    main_fuse_a: float | None
-    fuse_family: FuseShape
-    fuse_to_battery_m: float | None
-    reserve_a: float | None  # what the car can spare at the worst speed recorded
-    listening_h: float | None
-    parked_days: float | None
-    latch_ah_per_day: float | None
-    runs: tuple[SupplyRun, ...]
-    because: tuple[Reason, ...]
-    reserve_spare_a: float | None = None  # reserve less music current; negative is a shortage
-    supply_dip_v: float | None = None  # lowest the supply was read at while the engine restarts
-
-
-@dataclass(frozen=True, slots=True)
+@answer
 class BayTest:
     """One line of the bay sheet.
 
@@ -117,19 +53,31 @@ class BayTest:
     instead of `low` or `high`.
     """
 
-    id: str
-    phase: Phase
-    what: str
-    state: TestState
-    quantity: TestQuantity
-    low: float | None
-    high: float | None
-    unit: TestUnit
-    why: str
+    id: str = text(
+        "What is measured, in short; results are filed under it. It stays the same whatever "
+        "else is on the sheet.", form=ID,
+    )  # fmt: skip
+    phase: Phase = word("When.")
+    what: str = text("What is measured or looked at.")
+    state: TestState = word("The state the car is in.")
+    quantity: TestQuantity = word("What is read; check is yes or no.")
+    low: float | None = figure("The least that passes, in `unit`.", "")
+    high: float | None = figure("The most that passes, in `unit`.", "")
+    unit: TestUnit = word("The unit of the band.")
+    why: str = text("What it is for.")
     reading: ProofReading | None
-    number: int = 0
-    low_from_battery_v: float | None = None
-    high_from_battery_v: float | None = None
+    number: int = figure(
+        "Its place on the sheet from the top, for the eye: another edit moves it.",
+        "", least=1, default=0,
+    )  # fmt: skip
+    low_from_battery_v: float | None = figure(
+        "The least that passes, as what is added to the battery's volts read beside it; `low` "
+        "is null then.", "V", default=None,
+    )  # fmt: skip
+    high_from_battery_v: float | None = figure(
+        "The most that passes, as what is added to the battery's volts read beside it; `high` "
+        "is null then.", "V", default=None,
+    )  # fmt: skip
 
     @property
     def band(self) -> Band:
@@ -149,35 +97,51 @@ class JobParts:
     shelf: Shelf  # for alternatives: what else of the book would do
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class WorkPack:
     """The plan of a whole job. `kind` is tap_plan, probe_plan or no_plan, as for `Plan`."""
 
-    job: str
-    kind: PlanKind
+    job: str = text("The job's id.")
+    kind: PlanKind = word("A plan to build from, a list of what to measure first, or none and why.")
     plan: Plan
-    treatments: tuple[Reason, ...]  # one a factory channel: add-on, intercept, none, and why
-    levels: tuple[LevelChain, ...]
-    power: PowerSheet | None
-    conductors: tuple[ConductorRow, ...]
-    cut_list: tuple[CutRow, ...]
-    labels: tuple[Label, ...]
-    speaker_leads: tuple[SpeakerLead, ...]
-    insulate: tuple[Insulated, ...]
-    tests: tuple[BayTest, ...]
-    steps: tuple[Step, ...]
-    revert: tuple[str, ...]
-    customer: tuple[str, ...]
-    parts: tuple[PartLine, ...]
-    losses: tuple[str, ...]
-    alternatives: tuple[Reason, ...]
-    because: tuple[Reason, ...]
-    refusals: tuple[Reason, ...]
-    turn_on_draws: tuple[TurnOnDraw, ...] = ()
-    hold_up: HoldUpPart | None = None
-    gains: tuple[GainSetting, ...] = ()
-    flags: tuple[PackFlag, ...] = ()
-    assumed: tuple[Reason, ...] = ()  # what nobody gave; empty for a job that somebody wrote
-    wiring: tuple[WiringRow, ...] = ()
-    joints: tuple[JointRow, ...] = ()
-    circuit: Circuit | None = None  # every joint and conductor of it; None unless a tap plan
+    treatments: tuple[Reason, ...] = listed("What is done with each factory channel, and why.")
+    levels: tuple[LevelChain, ...] = listed("One entry a source.")
+    power: PowerSheet | None = part(
+        description="The supply of everything added; null when a length is not measured.",
+    )  # fmt: skip
+    conductors: tuple[ConductorRow, ...] = listed("Every conductor of every jacket.")
+    cut_list: tuple[CutRow, ...] = listed("What to cut.")
+    labels: tuple[Label, ...] = listed("What to label.")
+    speaker_leads: tuple[SpeakerLead, ...] = listed("The wires to the speakers.")
+    insulate: tuple[Insulated, ...] = listed(
+        "Every end to close off; empty unless it is a tap plan.",
+    )  # fmt: skip
+    tests: tuple[BayTest, ...] = listed("The bay sheet.")
+    steps: tuple[Step, ...] = listed("The work in order.")
+    revert: tuple[str, ...] = listed("What brings the car back to stock.")
+    customer: tuple[str, ...] = listed("What the customer is told.")
+    parts: tuple[PartLine, ...] = listed("The parts list.")
+    losses: tuple[str, ...] = listed("What the customer loses.")
+    alternatives: tuple[Reason, ...] = listed("What else would do.")
+    because: tuple[Reason, ...] = listed("Why it is planned like this.")
+    refusals: tuple[Reason, ...] = listed("Why it is no tap plan; empty for one.")
+    turn_on_draws: tuple[TurnOnDraw, ...] = listed(
+        "What each turn-on output has to give.", default=(),
+    )  # fmt: skip
+    hold_up: HoldUpPart | None = part(
+        description="What carries the turn-on over a restart, or null.", default=None,
+    )  # fmt: skip
+    gains: tuple[GainSetting, ...] = listed(
+        "One entry a speaker, in the order of setting; empty unless it is a tap plan.", default=(),
+    )  # fmt: skip
+    flags: tuple[PackFlag, ...] = listed("Shortcomings as values.", default=())
+    assumed: tuple[Reason, ...] = listed(
+        "What nobody gave and the sketch of a job took; empty for a job that is written down.",
+        default=(),
+    )  # fmt: skip
+    wiring: tuple[WiringRow, ...] = listed("Every link, end to end.", default=())
+    joints: tuple[JointRow, ...] = listed("Every joint that the job makes.", default=())
+    circuit: Circuit | None = part(
+        description="The finished job as a circuit, of which every sheet is a view; null unless it "
+        "is a tap plan.", default=None,
+    )  # fmt: skip

@@ -1,14 +1,10 @@
-// A question taken apart. The steps are those of builder/finder/tokens.py and understanding.py,
-// line by line, over the word tables in finder-data.js; a test asks both the same questions.
+// A question taken apart, over the words and the grammar in finder-data.js. The steps are those of
+// builder/finder/tokens.py, matching.py and understanding.py; a test asks both the same questions.
 (function () {
   "use strict";
-  var LONGEST_QUESTION = 160, LAST_YEAR = 9999, TYPO_LENGTH = 4;
+  var LONGEST_QUESTION = 160, TYPO_LENGTH = 4;
   var DASH = /([0-9]) *[-–—] *(?=[0-9])/g;
   var BREAK = /[\x00- \x7f-\xa0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff,;:?!()[\]"“”\ud800-\udfff]+/;
-  var YEAR = /^(?:my)?((?:19|20)[0-9]{2})$/, SHORT_YEAR = /^(?:my|')([0-9]{2})$/;
-  var ONWARD = /^((?:19|20)[0-9]{2})\+$/, SPAN = /^((?:19|20)[0-9]{2})-((?:19|20)?[0-9]{2})$/;
-  var SHORT_SPAN = /^([0-9]{2})-([0-9]{2})$/, UNFINISHED_YEAR = /^(?:19|20)[0-9]?$/;
-  var SPOT = /^(?:([a-z]{1,3}[0-9]{0,2})[.-]([0-9]{1,3})|([a-z]{1,2})([0-9]{1,3}))$/;
   var words = null;
 
   // Tables of words from outside are maps without a prototype: "constructor" is a word like others.
@@ -19,7 +15,7 @@
   }
 
   function loadWords(data) {
-    words = { known: Object.create(null), list: [], longest: data.longestWord, sets: {}, years: Object.create(null) };
+    words = { known: Object.create(null), list: [], longest: data.longestWord, sets: {}, rules: [], like: Object.create(null) };
     data.meanings.forEach(function (row) {
       var single = row[2].filter(function (word) { return word.indexOf(" ") < 0; });
       var several = row[2].filter(function (word) { return word.indexOf(" ") >= 0; });
@@ -29,7 +25,10 @@
       });
     });
     Object.keys(data.sets).forEach(function (name) { words.sets[name] = setOf(data.sets[name]); });
-    Object.keys(data.yearWords).forEach(function (word) { words.years[word] = data.yearWords[word]; });
+    words.rules = data.grammar.map(function (row) { return { kind: row[0], pattern: row[1], value: row[2] }; });
+    words.rules.forEach(function (rule) {
+      rule.pattern.forEach(function (part) { if (part[0] === "like") words.like[part[1]] = new RegExp("^(?:" + part[1] + ")$"); });
+    });
   }
 
   function split(text) { return text.split(BREAK); }
@@ -44,78 +43,98 @@
     return { words: found, typing: parts[parts.length - 1] !== "" };
   }
 
-  // ---- years ---------------------------------------------------------------------------
-  function yearsAt(tokens, at) {
-    var list = tokens.words, kind = words.years[list[at]] || "", year = kind ? yearOf(list, at + 1) : 0, found, years;
-    if (year) {
-      found = kind === "from" ? from(list, at + 1, year) : [1, side(kind, year)];
-      years = found[1];
-      return [found[0] + 1, [years[0], found[0] > 1 || kind !== "from" ? years[1] : LAST_YEAR]];
+  // ---- the grammar (matching.py) -----------------------------------------------------------
+  // A part of a pattern: [test, of, may be missing, must not fit]. What fits: {span, texts}.
+  function caught(span, texts) { return { span: span, texts: texts || [] }; }
+
+  function firstRule(tokens, at) {
+    for (var i = 0; i < words.rules.length; i++) {
+      var found = fit(tokens, at, words.rules[i].pattern);
+      if (found) return { rule: words.rules[i], caught: found };
     }
-    if ((year = yearOf(list, at))) return from(list, at, year);
-    if ((found = inOne(list[at]))) return [1, found];
-    if (tokens.typing && at === list.length - 1 && UNFINISHED_YEAR.test(list[at])) {
-      var width = Math.pow(10, 4 - list[at].length);
-      return [1, [Number(list[at]) * width, Number(list[at]) * width + width - 1]];
+  }
+
+  function fit(tokens, at, pattern) {
+    var all = caught(0);
+    for (var i = 0; i < pattern.length; i++) {
+      var found = one(tokens, at + all.span, pattern[i]);
+      if (pattern[i][3]) found = found ? null : caught(0);
+      if (!found && !pattern[i][2]) return null;
+      if (found) all = caught(all.span + found.span, all.texts.concat(found.texts));
+    }
+    return all;
+  }
+
+  function one(tokens, at, part) {
+    var list = tokens.words, test = part[0];
+    if (test === "end" || test === "open") return (test === "end" ? at === list.length : tokens.typing) ? caught(0) : null;
+    if (at === list.length) return null;
+    if (test === "known" || test === "phrase" || test === "colour") return knownAt(list, at, test);
+    return test === "begun" ? begunAt(tokens, at) : inOne(list[at], part);
+  }
+
+  function inOne(word, part) {
+    if (part[0] === "joined") return joined(word);
+    if (part[0] === "set") return words.sets[part[1]][word] ? caught(1) : null;
+    var found = words.like[part[1]].exec(word);
+    return found && caught(1, found.slice(1).filter(Boolean));
+  }
+
+  function knownAt(list, at, test) {
+    for (var span = Math.min(words.longest, list.length - at); span > 0; span--) {
+      var text = list.slice(at, at + span).join(" "), word = words.known[text] ? text : text.replace(/[-.]/g, " ");
+      if (!words.known[word]) continue;
+      if (test === "colour") return isColour(word) ? caught(span, words.known[word].means) : null;
+      return span > 1 || test === "known" ? caught(span, [word]) : null;
     }
     return null;
   }
 
-  function yearOf(list, at) {
-    if (at >= list.length) return 0;
-    var found = YEAR.exec(list[at]);
-    if (found) return Number(found[1]);
-    found = SHORT_YEAR.exec(list[at]);
-    return found ? century(Number(found[1])) : 0;
+  function isColour(word) { return Boolean(words.known[word]) && words.known[word].kind === "colour"; }
+
+  function joined(word) {
+    var dash = word.indexOf("-"), base = word.slice(0, dash), stripe = word.slice(dash + 1), known = words.known;
+    return dash > 0 && isColour(base) && isColour(stripe) ? caught(1, [known[base].means[0], known[stripe].means[0]]) : null;
   }
 
-  function century(short) { return short + (short < 50 ? 2000 : 1900); }
-
-  function from(list, at, year) {
-    var after = at + 1 < list.length ? list[at + 1] : "";
-    var other = words.sets.yearsBetween[after] ? yearOf(list, at + 2) : 0;
-    if (other) return [3, [Math.min(year, other), Math.max(year, other)]];
-    if (words.sets.yearsOnward[after] || (after === "on" && at + 2 === list.length)) return [2, [year, LAST_YEAR]];
-    return [1, [year, year]];
+  function begunAt(tokens, at) {
+    var list = tokens.words, rest = list.slice(at).join(" "), known = words.known[rest] || words.known[list[list.length - 1]];
+    var word = !tokens.typing || at + 1 === list.length || known ? "" : begun(rest);
+    return word ? caught(list.length - at, [word]) : null;
   }
 
-  function side(kind, year) {
-    return kind === "after" ? [year + 1, LAST_YEAR] : [0, kind === "until" ? year : year - 1];
+  function filled(text, texts) {
+    return text.replace(/\{([0-9])\}/g, function (_, number) { return texts[number - 1]; });
   }
 
-  function inOne(word) {
-    var found = ONWARD.exec(word), first, last;
-    if (found) return [Number(found[1]), LAST_YEAR];
-    if ((found = SPAN.exec(word))) {
-      first = Number(found[1]);
-      last = Number(found[2]);
-      if (last < 100) last += first - first % 100;
-    } else if ((found = SHORT_SPAN.exec(word))) {
-      first = century(Number(found[1]));
-      last = century(Number(found[2]));
-    } else return null;
-    return [Math.min(first, last), Math.max(first, last)];
+  function yearOf(text) {
+    return Number(text) + (/^[0-9]{2}$/.test(text) ? (Number(text) < 50 ? 2000 : 1900) : 0);
   }
 
-  function spot(word) {
-    var found = SPOT.exec(word);
-    return found ? [found[1] || found[3], found[2] || found[4]] : null;
+  function yearsIn(ends) {
+    return ends.map(function (end) {
+      return end.split(" ").map(yearOf).reduce(function (a, b) { return a + b; });
+    }).sort(function (a, b) { return a - b; });
   }
 
-  // ---- items ---------------------------------------------------------------------------
+  // ---- items (understanding.py) ------------------------------------------------------------
   function itemsOf(tokens) {
-    var items = [], at = 0, fact = 0, found;
+    var items = [], at = 0, fact = 0, found, next;
     while (at < tokens.words.length) {
-      if (words.sets.and[tokens.words[at]]) {
-        fact++;
-        at++;
-        continue;
-      }
-      found = itemAt(tokens, at, fact);
-      if (found[1]) items.push(found[1]);
-      at += found[0];
+      found = firstRule(tokens, at);
+      if (found.rule.kind === "and") fact++;
+      next = itemOf(found.rule, found.caught, tokens.words.slice(at, at + found.caught.span).join(" "), fact);
+      if (next) items.push(next);
+      at += found.caught.span;
     }
     return items;
+  }
+
+  function itemOf(rule, found, said, fact) {
+    var kind = rule.kind, value = rule.value.map(function (text) { return filled(text, found.texts); });
+    if (kind === "and" || kind === "noise") return null;
+    if (kind === "known" || kind === "begun") return knownItem(found.texts[0], fact, kind === "begun" ? said : "");
+    return kind === "years" ? item(kind, said, fact, [], yearsIn(value)) : item(kind, said, fact, value);
   }
 
   // `typed` is what was typed, where it was taken for `said`.
@@ -123,70 +142,9 @@
     return { kind: kind, said: said, fact: fact, value: value || [], years: years || null, typed: typed || "" };
   }
 
-  function itemAt(tokens, at, fact) {
-    var list = tokens.words, said = list[at], found;
-    if ((found = yearsAt(tokens, at))) return [found[0], item("years", said, fact, [], found[1])];
-    if ((found = begunPhrase(tokens, at))) return [list.length - at, knownItem(found, fact, list.slice(at).join(" "))];
-    if ((found = colourAt(list, at))) return [found[0], item("colour", list.slice(at, at + found[0]).join(" "), fact, found[1])];
-    var known = knownAt(list, at), place = known[0] < 2 ? placeAt(list, at) : "";
-    if (place) return [2, item(place, said + " " + list[at + 1], fact, [list[at + 1]])];
-    if (known[1]) return [known[0], knownItem(known[1], fact)];
-    if (words.sets.fuse[said]) return [1, item("cavity", said, fact, ["fuse"])];
-    if ((found = spot(said))) return [1, item("spot", said, fact, found)];
-    return [1, words.sets.noise[said] ? null : item("name", said, fact)];
-  }
-
-  // The known words that the last words of a question begin: "hot at all". A last word that is
-  // known itself ("wheel key") begins nothing: it is never replaced.
-  function begunPhrase(tokens, at) {
-    var rest = tokens.words.slice(at).join(" "), known = words.known[rest] || words.known[tokens.words[tokens.words.length - 1]];
-    return !tokens.typing || at + 1 === tokens.words.length || known ? "" : begun(rest);
-  }
-
   function knownItem(word, fact, typed) {
     var known = words.known[word];
     return item(known.kind, word, fact, known.kind === "colour" ? [known.means[0], ""] : known.means, null, typed);
-  }
-
-  function knownAt(list, at) {
-    for (var span = Math.min(words.longest, list.length - at); span > 0; span--) {
-      var word = list.slice(at, at + span).join(" "), spaced = word.replace(/[-.]/g, " ");
-      if (words.known[word]) return [span, word];
-      if (words.known[spaced]) return [span, spaced];
-    }
-    return [1, ""];
-  }
-
-  function placeAt(list, at) {
-    var after = at + 1 < list.length ? list[at + 1] : "", short = after.length < 4;
-    if (words.sets.cavity[list[at]] && short && /^[0-9]+$/.test(after)) return "cavity";
-    var named = short && /^[0-9a-z]+$/.test(after) && !words.known[after] && (after.length === 1 || !words.sets.noise[after]);
-    return words.sets.plug[list[at]] && named ? "plug" : "";
-  }
-
-  function colourAt(list, at) {
-    var base = oneColour(list, at);
-    if (!base) return joinedColours(list[at]);
-    var after = at + base[0];
-    if (list[after] === "/") after++;
-    if (after < list.length && words.sets.joining[list[after]]) after++;
-    if (list[after] === "a") after++;
-    var stripe = after < list.length ? oneColour(list, after) : null;
-    if (!stripe) return [base[0], [base[1], ""]];
-    var end = after + stripe[0];
-    if (end < list.length && words.sets.stripe[list[end]]) end++;
-    return [end - at, [base[1], stripe[1]]];
-  }
-
-  function oneColour(list, at) {
-    var found = knownAt(list, at), known = found[1] && words.known[found[1]];
-    return known && known.kind === "colour" ? [found[0], known.means[0]] : null;
-  }
-
-  function joinedColours(word) {
-    var dash = word.indexOf("-"), base = words.known[word.slice(0, dash)], stripe = words.known[word.slice(dash + 1)];
-    if (dash < 0 || !base || !stripe || base.kind !== "colour" || stripe.kind !== "colour") return null;
-    return [1, [base.means[0], stripe.means[0]]];
   }
 
   // ---- the question ----------------------------------------------------------------------

@@ -12,8 +12,9 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "unit" / "planning"))
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 
 from builder.planning.job.make_pack import make_pack
+from builder.planning.pack_details import LevelChain, SupplyRun
 from builder.planning.power.conductors import choice_awg, hot_ohm_per_km
-from builder.planning.work_pack import LevelChain, SupplyRun, WorkPack
+from builder.planning.work_pack import WorkPack
 
 Measure = Callable[[str], dict[str, float]]
 CLOSE = 0.005

@@ -9,10 +9,11 @@ from typing import TypeVar
 from builder.figures import shown
 from builder.model.glossary import ADDON, INTERCEPT
 from builder.pipeline.comparing.changes import Change
+from builder.planning.pack_details import PowerSheet, SupplyRun
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
 from builder.planning.sheet_rows import SpeakerLead
 from builder.planning.words import RUNG_NAMES
-from builder.planning.work_pack import PowerSheet, SupplyRun, WorkPack
+from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.wording import PLAN_KINDS
 
 Row = TypeVar("Row")

@@ -14,9 +14,10 @@ from builder.planning.bay.work import BayWork
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
+from builder.planning.pack_details import LevelChain
 from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
-from builder.planning.work_pack import BayTest, JobParts, LevelChain
+from builder.planning.work_pack import BayTest, JobParts
 from builder.units import db_to_ratio
 
 

@@ -6,9 +6,10 @@ from builder.figures import shown, span
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
+from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
-from builder.planning.work_pack import JobParts, PowerSheet
+from builder.planning.work_pack import JobParts
 
 
 def revert_list(parts: JobParts, selection: Selection, undone: tuple[str, ...]) -> tuple[str, ...]:

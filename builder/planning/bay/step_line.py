@@ -16,4 +16,4 @@ def step(
     makes: tuple[str, ...] = (),
 ) -> Step:
     """Return a step that still wants its number."""
-    return Step(0, phase, text, gate, blocked, lines, makes)
+    return Step(0, phase, gate, blocked, lines, makes, text)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.selection import Selection
-from builder.planning.pack_details import GainSetting, HoldUpPart
+from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
 from builder.planning.plan import Plan
-from builder.planning.work_pack import JobParts, LevelChain
+from builder.planning.work_pack import JobParts
 
 
 @dataclass(frozen=True, slots=True)

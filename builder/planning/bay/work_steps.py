@@ -9,11 +9,12 @@ from builder.planning.bay.step_line import step
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
+from builder.planning.pack_details import LevelChain
 from builder.planning.plan import Plan
 from builder.planning.sheet_rows import Step
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.words import Phase
-from builder.planning.work_pack import BayTest, JobParts, LevelChain
+from builder.planning.work_pack import BayTest, JobParts
 
 _NO_WAIT = (
     "nobody recorded how long this car's restraint system holds its charge: look it up in the "

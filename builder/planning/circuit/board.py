@@ -64,7 +64,8 @@ class Board:
         Raises:
             ValueError: there is one of that id.
         """
-        return _once(self.wires, wire.id, wire)
+        size = wire.size.words if wire.size else ""
+        return _once(self.wires, wire.id, replace(wire, conductor=size, colour=wire.colours))
 
     def element(self, element: Element) -> Element:
         """Put an element on.

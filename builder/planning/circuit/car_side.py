@@ -6,7 +6,7 @@ from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import OWN_SHELL, SCREWED, Board
-from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, end_of
+from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of, end_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.words import LinkClass
@@ -44,7 +44,14 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
     )  # fmt: skip
     cavity = board.terminal(
         Terminal(
-            leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating, wire=leg.pin.wire
+            leg.name,
+            plug,
+            leg.pin.cavity,
+            "passes",
+            carries,
+            floating=floating,
+            wire=leg.pin.wire,
+            colour=colours_of(leg.pin.wire) if leg.pin.wire else "",
         )
     )
     if not any(cavity in joint.joins and joint.kind == "plug_home" for joint in board.joints):

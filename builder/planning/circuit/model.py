@@ -10,9 +10,9 @@ of a conductor or an element by that one's id and the end's name: `end_of("wire 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from builder.declaring import answer, figure, listed, text, word
 from builder.model.wire import Wire
 from builder.model.words import Channel
 from builder.planning.power.conductors import Conductor
@@ -44,65 +44,62 @@ def colours_of(wire: Wire) -> str:
     return f"{wire.base}/{wire.stripe}" if wire.stripe else wire.base
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Terminal:
     """One place of a unit where something can be joined. Unknown figures are None.
 
-    `needed` must be joined, or the unit does not do what the job asks of it. `out_ohm` is the
-    source's own resistance, `in_ohm` what it loads a source with.
+    `needed` must be joined, or the unit does not do what the job asks of it.
     """
 
-    id: str  # "A.7", "CVN-2A in 1 +"
-    unit: str
-    name: str  # as printed on the unit: "in 1 +"
-    role: TerminalRole
-    carries: LinkClass
-    needed: bool = False
-    floating: bool = False  # neither leg of its pair is ground
-    max_ma: float | None = None  # what it gives
-    draw_ma: float | None = None  # what it takes
-    out_ohm: float | None = None
-    in_ohm: float | None = None
-    thickest_awg: str | None = None
-    thinnest_awg: str | None = None
+    id: str = text("Its name among all terminals.", "CVN-2A in 1 +")
+    unit: str = text("The unit that has it.")
+    name: str = text("Its name on the unit.", "in 1 +")
+    role: TerminalRole = word("Whether it gives, takes or only passes.")
+    carries: LinkClass = word("The class of what is joined to it.")
+    needed: bool = word("Whether it must be joined.", default=False)
+    floating: bool = word("Whether neither leg of its pair is ground.", default=False)
+    max_ma: float | None = figure("The most it gives.", "mA", default=None)
+    draw_ma: float | None = figure("What it takes.", "mA", default=None)
+    out_ohm: float | None = figure("The source's own resistance.", "Ω", default=None)
+    in_ohm: float | None = figure("What it loads a source with.", "Ω", default=None)
+    thickest_awg: str | None = text("The thickest wire it takes.", default=None)
+    thinnest_awg: str | None = text("The thinnest wire it takes.", default=None)
     wire: Wire | None = None  # of a cavity: the car's wire in it
+    colour: str = text("Of a cavity: the car's wire in it, or empty.", default="")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Unit:
     """Whatever has terminals."""
 
-    id: str  # the name a person gives it: "sub amp", "plug A"
-    kind: UnitKind
-    place: str
-    terminals: tuple[Terminal, ...] = ()
-    record: str = ""  # the record it is a part of, or ""
+    id: str = text("The name a person gives it.", "sub amp")
+    kind: UnitKind = word("What it is.")
+    place: str = text("Where it is.")
+    terminals: tuple[Terminal, ...] = listed("Its terminals.", default=())
+    record: str = text("The record it is one of, or empty.", default="")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class CircuitWire:
-    """One conductor: of a cable's jacket, of a loom, of a lead, or of the car.
+    """One conductor: of a cable's jacket, of a loom, of a lead, or of the car."""
 
-    `lies_in` is what it is a conductor of: "jacket 2", "loom fenn", "the car's own wire". `place`
-    is where in it: "pair 1 positive". `mate` is the other conductor of its pair. `stays` is true
-    for a wire that was in the car before.
-    """
-
-    id: str
-    carries: LinkClass
-    purpose: str
-    lies_in: str
-    place: str
-    wire: Wire | None  # None: nobody recorded its colour
+    id: str = text("Its name among all conductors.", "jacket 1 pair 1 positive")
+    carries: LinkClass = word("The class of what it carries.")
+    purpose: str = text("What it is for.")
+    lies_in: str = text("What it is a conductor of.", "jacket 1")
+    place: str = text("Where in it.", "pair 1 positive")
+    wire: Wire | None
     size: Conductor | None
-    length_m: Metres | None
-    from_place: str
-    to_place: str
-    mate: str | None = None
-    stays: bool = False
-    piece: str = ""  # the piece of the cut list it is cut from: "jacket 2", "lead to subwoofer"
-    cable: str = ""  # the record of the cable it is cut from, or ""
-    route_m: Metres | None = None  # what was measured, where its length is longer
+    length_m: Metres | None = figure("How long it is, one way.", "m")
+    from_place: str = text("Where it begins.")
+    to_place: str = text("Where it ends.")
+    mate: str | None = text("The other conductor of its pair.", default=None)
+    stays: bool = word("Whether it was in the car before.", default=False)
+    piece: str = text("The piece of the cut list it is cut from.", default="")
+    cable: str = text("The record of the cable it is cut from, or empty.", default="")
+    route_m: Metres | None = figure("The measured way, where it is longer.", "m", default=None)
+    conductor: str = text("Size and metal, or empty.", default="")
+    colour: str = text("Its colours, or empty.", default="")
 
     @property
     def ends(self) -> tuple[EndId, EndId]:
@@ -117,20 +114,20 @@ class CircuitWire:
         return colours_of(self.wire)
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Element:
     """A part with two leads: a fuse [A], a resistor [Ω], a capacitor [µF], a diode [A].
 
     Current runs from the first lead to the second in a diode.
     """
 
-    id: str
-    kind: ElementKind
-    value: float
-    rating: str  # what is ordered: "560 Ω 0.25 W", "1 A"
-    place: str
-    purpose: str
-    carries: LinkClass
+    id: str = text("Its name among all parts.")
+    kind: ElementKind = word("What it is.")
+    value: float = figure("Its value: A of a fuse or diode, Ω, µF.", "")
+    rating: str = text("What is ordered.", "560 Ω 0.25 W")
+    place: str = text("Where it is fitted.")
+    purpose: str = text("What it is for.")
+    carries: LinkClass = word("The class of what it carries.")
 
     @property
     def ends(self) -> tuple[EndId, EndId]:
@@ -138,32 +135,28 @@ class Element:
         return end_of(self.id, "from"), end_of(self.id, "to")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Joint:
-    """Where ends touch. `sleeve` and `closed_by` say what insulates it."""
+    """Where ends touch."""
 
-    id: str
-    kind: JointKind
-    place: str
-    joins: tuple[EndId, ...]
-    closed_by: str  # "adhesive sleeve", "the plug's own shell"
-    undone: UndoneHow
+    id: str = text("Its name.", "joint 7")
+    kind: JointKind = word("How the ends touch.")
+    place: str = text("Where it is.")
+    joins: tuple[EndId, ...] = listed("What touches: terminals, and ends of conductors and parts.")
+    closed_by: str = text("What insulates it.")
+    undone: UndoneHow = word("The way back.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Link:
-    """One demand, end to end: ids of terminals, joints, conductors and elements, in order.
+    """One demand, end to end: ids of terminals, joints, conductors and elements, in order."""
 
-    `proved_by` are the lines of the bay sheet that would show it open or wrong.
-    """
-
-    id: str
-    carries: LinkClass
-    purpose: str  # "front left signal +"
-    path: tuple[str, ...]
-    mate: str | None = None  # the link of the other leg
-    channel: Channel | None = None
-    proved_by: tuple[str, ...] = ()
+    id: str = text("Its name.", "front left signal +")
+    carries: LinkClass = word("The class of what it carries.")
+    purpose: str = text("What it is for.")
+    path: tuple[str, ...] = listed("What it runs through, from terminal to terminal.")
+    mate: str | None = text("The link of the other leg.", default=None)
+    channel: Channel | None = word("The channel it belongs to.", default=None)
 
     @property
     def begins(self) -> str:
@@ -176,27 +169,27 @@ class Link:
         return self.path[-1]
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class OpenEnd:
     """An end that is left on purpose: why, and how it is closed off."""
 
-    end: EndId
-    what: str
-    place: str
-    because: str
-    closed_by: str
+    end: EndId = text("The end.")
+    what: str = text("What it is, for a person.")
+    place: str = text("Where it is.")
+    because: str = text("Why it stays open.")
+    closed_by: str = text("What closes it off.")
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class Circuit:
     """The finished job. Ids are unlike within it."""
 
-    units: tuple[Unit, ...] = ()
-    wires: tuple[CircuitWire, ...] = ()
-    elements: tuple[Element, ...] = ()
-    joints: tuple[Joint, ...] = ()
-    links: tuple[Link, ...] = ()
-    open_ends: tuple[OpenEnd, ...] = ()
+    units: tuple[Unit, ...] = listed("Whatever has terminals.", default=())
+    wires: tuple[CircuitWire, ...] = listed("Every conductor.", default=())
+    elements: tuple[Element, ...] = listed("Fuses, resistors, capacitors, diodes.", default=())
+    joints: tuple[Joint, ...] = listed("Where ends touch.", default=())
+    links: tuple[Link, ...] = listed("Every demand, end to end.", default=())
+    open_ends: tuple[OpenEnd, ...] = listed("What stays open on purpose.", default=())
 
     @property
     def terminals(self) -> Iterator[Terminal]:

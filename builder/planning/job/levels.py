@@ -14,10 +14,9 @@ from builder.planning.levels.bass_words import bass_steps, correction_note
 from builder.planning.levels.gain_setting import ToneReading, tone_reading
 from builder.planning.levels.line_gain import LineGain, choose_common_gains, pad_ratio
 from builder.planning.levels.line_limits import LineDemand
-from builder.planning.pack_details import GainSetting, LevelRung, PackFlag
+from builder.planning.pack_details import GainSetting, LevelChain, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
 from builder.planning.words import LadderStage, LineFlagKind
-from builder.planning.work_pack import LevelChain
 from builder.units import voltage_ratio_db
 
 

@@ -11,11 +11,11 @@ from builder.planning.bay.work_steps import probe_steps
 from builder.planning.car.selection import Selection
 from builder.planning.job.pack_advice import without_turn_on
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
-from builder.planning.pack_details import PackFlag
+from builder.planning.pack_details import PackFlag, PowerSheet
 from builder.planning.plan import Plan, ProofReading, TurnOn
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.words import PlanKind
-from builder.planning.work_pack import BayTest, JobParts, PowerSheet, WorkPack
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
 
 _KINDS = ("tap_plan", "probe_plan", "no_plan")
 """Best first."""

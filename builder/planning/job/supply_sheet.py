@@ -15,7 +15,7 @@ from builder.planning.job.supply_flags import (
     sensor_flags,
 )
 from builder.planning.levels.amplifier_loads import ChannelLoad
-from builder.planning.pack_details import PackFlag
+from builder.planning.pack_details import PackFlag, PowerSheet, SupplyRun
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
@@ -48,7 +48,7 @@ from builder.planning.power.supply_advice import (
 from builder.planning.power.supply_runs import RunChoice, choose_run, judge_run
 from builder.planning.turn_on.restart_hold_up import short_supplies
 from builder.planning.words import PowerFlagKind
-from builder.planning.work_pack import JobParts, PowerSheet, SupplyRun
+from builder.planning.work_pack import JobParts
 
 _STOPS: frozenset[PowerFlagKind] = frozenset(
     {"fuse_above_ceiling", "fuse_below_full_current", "no_fuse_fits"}

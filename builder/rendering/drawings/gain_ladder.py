@@ -14,10 +14,10 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.figures import shown
-from builder.planning.pack_details import LevelRung
+from builder.planning.pack_details import LevelChain, LevelRung
 from builder.planning.plan import LevelCheck
 from builder.planning.words import LadderStage
-from builder.planning.work_pack import LevelChain, WorkPack
+from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings.canvas import Anchor, Canvas, identifier, number
 from builder.rendering.drawings.gain_links import gain_link, pad_link, set_link
 from builder.rendering.drawings.lettering import fit, wrap

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown
 from builder.planning.levels.level_pad import ohm_words
-from builder.planning.work_pack import LevelChain
+from builder.planning.pack_details import LevelChain
 
 
 def pad_link(chain: LevelChain) -> str:

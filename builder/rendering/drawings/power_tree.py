@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from builder.planning.work_pack import PowerSheet, SupplyRun, WorkPack
+from builder.planning.pack_details import PowerSheet, SupplyRun
+from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import part_box, verdict_mark

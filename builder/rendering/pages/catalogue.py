@@ -152,7 +152,9 @@ def _keys(schema: Mapping[str, Any], defs: Mapping[str, Any], prefix: str) -> li
 
 
 def _resolved(node: Mapping[str, Any], defs: Mapping[str, Any]) -> Mapping[str, Any]:
-    """The node with its reference followed; what stands beside the reference wins."""
+    """The node with its reference followed, of null or another the other; its own words win."""
+    if "anyOf" in node:
+        return {**_resolved(node["anyOf"][-1], defs), **node}
     if "$ref" not in node:
         return node
     target = _resolved(defs[node["$ref"].rpartition("/")[2]], defs)

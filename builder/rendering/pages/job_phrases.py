@@ -8,10 +8,10 @@ from typing import NamedTuple
 from builder.figures import share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.model.words import Channel
-from builder.planning.pack_details import HoldUpPart, TurnOnDraw
+from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, SupplyRun, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import PartLine, SpeakerLead
-from builder.planning.work_pack import LevelChain, PowerSheet, SupplyRun, WorkPack
+from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
 

@@ -16,20 +16,24 @@ Schemas = Mapping[str, Mapping[str, Any]]
 
 _RECORD_KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job")
 _PACK: Final = "work-pack"
-_FILES = (("data-file", "a record's data file"), ("data-index", "the index"))
+_FILES = (
+    ("data-file", "a record's data file"),
+    ("data-index", "the index"),
+    (_PACK, "a work pack, in the data file of a job"),
+)
 
 
 def open_data_page(schemas: Schemas, info: BuildInfo) -> Page:
     """Return the page; `schemas` holds the schemas of records and of the data files."""
-    keys = [(words, key_views(schemas[name], schemas[SHARED])) for name, words in _FILES]
-    pack = key_views(schemas[_PACK], schemas[_PACK])
+    named = {"$defs": {**schemas[SHARED]["$defs"], **schemas[_PACK]["$defs"]}}
+    keys = [(words, key_views(schemas[name], named)) for name, words in _FILES]
     body = fill(
         "open_data.html",
         info=info,
         columns=COLUMNS,
         kinds=_RECORD_KINDS,
         schemas=tuple(schemas),
-        keys=[*keys, ("a work pack, in the data file of a job", pack)],
+        keys=keys,
     )
     return Page(
         "data/index.html",

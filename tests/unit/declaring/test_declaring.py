@@ -14,7 +14,6 @@ from builder.declaring import (
     given,
     listed,
     part,
-    plain_name,
     read,
     record,
     schema_of,
@@ -23,6 +22,7 @@ from builder.declaring import (
     without,
     word,
 )
+from builder.figures import plain_name
 
 NAME = Form("", "A name.", {"type": "string", "maxLength": 9})
 

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.finder.grammar import LAST_YEAR
 from builder.finder.search import find
-from builder.finder.tokens import LAST_YEAR, LONGEST_QUESTION, tokens_of
+from builder.finder.tokens import LONGEST_QUESTION, tokens_of
 from builder.finder.understanding import Colour, Question, items_of, question_of
 
 

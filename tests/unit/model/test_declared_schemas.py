@@ -10,6 +10,7 @@ import pytest
 from shipped_book import PINOUTS, ROOT
 
 from builder.declared_files import declared_texts
+from builder.declared_files.json_text import COLUMNS, json_text
 from builder.declared_files.lent_keys import sheet_file
 from builder.declared_files.schemas import defs_file
 from builder.declared_files.tables import readme_file
@@ -29,6 +30,15 @@ def test_a_declared_file_is_that_of_its_declaration(path):
     assert path.read_text("utf-8") == declared_texts()[path], (
         "write it anew: python -m builder.declared_files"
     )
+
+
+def test_json_has_a_line_for_each_key_and_fills_those_of_what_is_short():
+    said = {"type": "string", "description": "long " * 15, "enum": ["a b"], "unit": "V"}
+    text = json_text({"properties": {"one": said, "two": {"type": "string"}}, "required": ["one"]})
+    assert json.loads(text)["properties"]["one"] == said
+    assert max(map(len, text.splitlines())) <= COLUMNS
+    assert '\n    "two": {"type": "string"}\n  },\n  "required": ["one"]\n}\n' in text
+    assert '"enum": ["a b"], "unit": "V"\n' in text
 
 
 STAND_IN = ("none", "unknown", "no", "auto")

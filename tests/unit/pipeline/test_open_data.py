@@ -12,7 +12,7 @@ from typing import Any
 import jsonschema_rs
 import pytest
 from shipped_book import PINOUTS, loombook
-from site_folder import check_folder, plain_cell
+from site_folder import check_folder, plain_cell, validator
 
 from builder.book import RecordFile, open_book
 from builder.model.vehicle import Vehicle
@@ -38,7 +38,7 @@ def data(site: Path, url: str) -> Any:
 
 
 def schema(site: Path, name: str) -> jsonschema_rs.Validator:
-    return jsonschema_rs.validator_for(data(site, f"schema/{name}.schema.json"))
+    return validator(site / "data" / "schema", name)
 
 
 def url_of(file: RecordFile) -> str:

@@ -8,9 +8,9 @@ import shlex
 from dataclasses import replace
 from typing import Any
 
-import jsonschema
 import pytest
 from shipped_book import PINOUTS, loombook
+from site_folder import validator
 
 from builder.book import Book, open_book
 from builder.data_files import schema_folder
@@ -20,7 +20,7 @@ from builder.pipeline.answers.sketching import Asked, sketched
 from builder.planning.job.sketch_job import CannotSketchError
 
 TANSY = "ostrel-tansy-2017-hatch-base"
-SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text("utf-8"))
+SHAPE = validator(schema_folder(), "work-pack")
 
 
 @pytest.fixture(scope="module")
@@ -85,7 +85,7 @@ def test_amplifiers_decide_what_is_done(
     made = sketched(book, asked)
     assert (made.pack.kind, plays(made)) == (kind, who)
     data = made.as_data()
-    jsonschema.validate(data, SCHEMA)
+    SHAPE.validate(data)
     assert data["assumed"]
 
 
@@ -105,14 +105,14 @@ def test_what_the_rules_stop_in_a_job_they_stop_in_a_sketch(book: Book) -> None:
     assert (written.pack.kind, made.pack.kind) == ("tap_plan", "no_plan")
     assert standing & accepted  # the written job answers for it, and nobody answers for a sketch
     assert (made.pack.cut_list, made.pack.plan.feeds) == ((), ())
-    jsonschema.validate(made.as_data(), SCHEMA)
+    SHAPE.validate(made.as_data())
 
 
 def test_a_car_nobody_may_tap_is_refused_with_the_reason(book: Book) -> None:
     made = sketched(book, Asked("mirdle-cutter-1996", "cvn-2a", ("tsm-75x2",), "intercept"))
     assert made.pack.kind != "tap_plan"
     assert made.pack.refusals
-    jsonschema.validate(made.as_data(), SCHEMA)
+    SHAPE.validate(made.as_data())
 
 
 def test_the_sketch_agrees_with_the_written_job_where_both_say_the_same(

@@ -18,8 +18,8 @@ from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
 from builder.planning.job.make_pack import make_pack
-from builder.planning.pack_details import GainSetting
-from builder.planning.work_pack import JobParts, LevelChain, WorkPack
+from builder.planning.pack_details import GainSetting, LevelChain
+from builder.planning.work_pack import JobParts, WorkPack
 
 Data = dict[str, Any]
 HOUSE = HouseDefaults()

@@ -15,7 +15,6 @@ from jsonschema import Draft202012Validator
 from builder.data_files import schema_folder, templates_folder
 from builder.model import words
 from builder.model.house_defaults import HouseDefaults
-from builder.planning import words as planned
 from builder.schema_check.schemas import (
     KINDS,
     SHARED,
@@ -68,25 +67,6 @@ WORDS_IN_PLACE = {
     "job/properties/supply/properties/material": words.Material,
     "job/properties/supply/properties/ground_point": words.GroundPoint,
     "job/properties/supply/properties/listening": words.Listening,
-    "data-file/properties/computed/properties/plans/items/properties/kind": planned.PlanKind,
-    "work-pack/properties/kind": planned.PlanKind,
-    "work-pack/$defs/feed/properties/leg": words.Leg,
-    "work-pack/$defs/feed/properties/treatment": planned.TappedAs,
-    "work-pack/$defs/feed/properties/grade": words.GradeBand,
-    "work-pack/$defs/turn_on/properties/kind": planned.TurnOnKind,
-    "work-pack/$defs/rung/properties/kind": planned.RungKind,
-    "work-pack/$defs/rung/properties/verdict": planned.RungVerdict,
-    "work-pack/$defs/level/properties/basis": planned.LevelBasis,
-    "work-pack/$defs/level/properties/verdict": planned.LevelVerdict,
-    "work-pack/$defs/gain/properties/rungs/items/properties/name": planned.LadderStage,
-    "work-pack/$defs/gain/properties/limited_by": planned.LimitedBy,
-    "work-pack/$defs/gain/properties/correction": planned.Correction,
-    "work-pack/$defs/conductor/properties/demand_class": planned.DemandClass,
-    "work-pack/$defs/test/properties/phase": planned.Phase,
-    "work-pack/$defs/test/properties/quantity": planned.TestQuantity,
-    "work-pack/$defs/test/properties/unit": planned.TestUnit,
-    "work-pack/$defs/step/properties/phase": planned.Phase,
-    "work-pack/$defs/part/properties/unit": planned.PartUnit,
 }
 """Word lists that stand where they are used, by schema and path, in whatever order."""
 
@@ -297,16 +277,6 @@ def test_no_word_list_of_the_model_is_left_out() -> None:
     literals = {name for name, value in vars(words).items() if get_origin(value) is Literal}
     known = [*WORD_LISTS.values(), *WORDS_IN_PLACE.values(), words.Beside]
     assert {name for name in literals if getattr(words, name) in known} == literals
-
-
-def test_every_enum_of_a_work_pack_is_a_word_list() -> None:
-    """What a plan says to the world is typed: a new word there needs a list here."""
-    enums = {
-        f"work-pack/{where.removeprefix('work-pack/')}"
-        for where, schema in subschemas(read_schema("work-pack"), "work-pack")
-        if "enum" in schema
-    }
-    assert enums - set(WORDS_IN_PLACE) == {"work-pack/$defs/finding/properties/severity"}
 
 
 def test_house_defaults_are_those_of_the_model() -> None:
