@@ -238,7 +238,17 @@ def jacket(number: int, cable: Cable, purposes: tuple[str, ...], kind: str) -> l
         said = purposes[at] if used else "spare: insulate at both ends"
         ends = ("radio", "doors") if kind == "signal" else ("doors", "radio")
         rows.append(
-            ConductorRow(number, cable.id, place, words, said, kind if used else "spare", *ends)
+            ConductorRow(
+                number,
+                cable.id,
+                place,
+                words,
+                said,
+                kind if used else "spare",
+                *ends,
+                f"jacket {number}",
+                *ends,
+            )
         )
     return rows
 
@@ -308,7 +318,7 @@ TESTS = (
 
 
 def step(number: int, phase: Phase, does: str, gate: str, blocked: str) -> Step:
-    return Step(number, phase, gate, blocked, does)
+    return Step(number, phase, gate, blocked, (), (), does)
 
 
 STEPS = (

@@ -14,6 +14,7 @@ from builder.rules import (
     broken_pair_silent,
     car_outside_record,
     centre_taken_out,
+    channel_without_source,
     classes_in_one_jacket,
     coil_without_diode,
     conductor_overloaded,
@@ -21,6 +22,7 @@ from builder.rules import (
     converter_cannot_sum,
     cut_too_short,
     delivered_untested,
+    driven_leg_grounded,
     emergency_call_behind_amplifier,
     fader_lost,
     fed_from_radio,
@@ -76,11 +78,14 @@ from builder.rules import (
     supply_dips_at_restart,
     supply_drop_high,
     tap_before_digital_link,
+    terminal_not_joined,
     too_few_inputs,
     turn_on_forbidden,
     turn_on_overloaded,
+    two_outputs_on_one_wire,
     unplugged_before_battery_off,
     wakes_on_missing_bias,
+    wire_without_fuse,
 )
 
 JOB_MODULES: tuple[ModuleType, ...] = (
@@ -160,5 +165,10 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     parked_draw_too_high,
     job_date_impossible,
     result_without_battery,
+    terminal_not_joined,
+    two_outputs_on_one_wire,
+    driven_leg_grounded,
+    wire_without_fuse,
+    channel_without_source,
 )
 """In the order of their ids."""

@@ -18,6 +18,7 @@ Cases of job rules change the base job instead, with `set` and `delete`, and hav
     vehicle    {set, delete} of the base vehicle
     parts      data path -> new value in the base parts (converters, amplifiers, cables)
     pack       path -> new value in the work pack that was made, for faults no job can bring about
+    circuit    {without: [ids taken out], join: [[ends that touch besides]], thin: {wire: AWG}}
     flags      what the planner found wrong, in place of what it did find: {kind, where, says, …}
     steps      the steps of the pack, in place of its own: {phase, text, gate}
     tests      the lines of the bay sheet, in place of its own: {id, phase, what, low, high, unit}
@@ -46,9 +47,11 @@ from builder.parsing import (
     parse_vehicle,
 )
 from builder.pipeline.checking.jobs import job_parts
+from builder.planning.circuit.model import Joint
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
+from builder.planning.power.conductors import Conductor
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.proof.faces.turning import turned
@@ -197,7 +200,40 @@ def pack_of(case: Case, parts: JobParts) -> WorkPack:
     pack = make_pack(parts, defaults=parts.shelf.defaults)
     for path, value in case.data.get("pack", {}).items():
         pack = _replaced(pack, path.split("."), value)
-    return _with_own(case, pack)
+    return _with_own(case, _with_other_joints(case, pack))
+
+
+def _with_other_joints(case: Case, pack: WorkPack) -> WorkPack:
+    """The pack whose circuit lost some pieces or has ends joined that should not be."""
+    said, circuit = case.data.get("circuit", {}), pack.circuit
+    if not said:
+        return pack
+    assert circuit is not None, "a case about joints is a tap plan"
+    gone = set(said.get("without", ()))
+    known = {piece.id for piece in (*circuit.links, *circuit.wires, *circuit.elements)}
+    assert gone <= known, gone - known
+    ends = {end for joint in circuit.joints for end in joint.joins}
+    assert {end for pair in said.get("join", ()) for end in pair} <= ends
+    more = [
+        Joint(f"odd joint {at}", "splice", "here", tuple(ends), "nothing", "with_part")
+        for at, ends in enumerate(said.get("join", ()))
+    ]
+    return replace(
+        pack,
+        circuit=replace(
+            circuit,
+            links=tuple(link for link in circuit.links if link.id not in gone),
+            wires=tuple(
+                replace(wire, size=Conductor(size_awg=said["thin"][wire.id]))
+                if wire.id in said.get("thin", {})
+                else wire
+                for wire in circuit.wires
+                if wire.id not in gone
+            ),
+            elements=tuple(part for part in circuit.elements if part.id not in gone),
+            joints=(*circuit.joints, *more),
+        ),
+    )
 
 
 def _with_own(case: Case, pack: WorkPack) -> WorkPack:
@@ -206,7 +242,9 @@ def _with_own(case: Case, pack: WorkPack) -> WorkPack:
         pack = replace(pack, flags=tuple(PackFlag(**each) for each in case.data["flags"]))
     if "steps" in case.data:
         steps = enumerate(case.data["steps"], 1)
-        pack = replace(pack, steps=tuple(Step(at, **({**_STEP, **each})) for at, each in steps))
+        pack = replace(
+            pack, steps=tuple(Step(number=at, **({**_STEP, **each})) for at, each in steps)
+        )
     if "tests" in case.data:
         tests = enumerate(case.data["tests"], 1)
         made = tuple(BayTest(number=at, **({**_TEST, **each})) for at, each in tests)
@@ -214,7 +252,7 @@ def _with_own(case: Case, pack: WorkPack) -> WorkPack:
     return pack
 
 
-_STEP = {"gate": "", "blocked": ""}
+_STEP: dict[str, Any] = {"gate": "", "blocked": "", "lines": (), "makes": ()}
 _TEST: dict[str, Any] = {
     "state": "", "quantity": "", "low": None, "high": None, "unit": "", "why": "", "reading": None,
 }  # fmt: skip

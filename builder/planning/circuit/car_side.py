@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.words import Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
@@ -13,6 +14,9 @@ from builder.planning.words import LinkClass
 
 CUT_FROM_PLUG_M = 0.075
 """How much of a cut wire stays at the plug, so that it can be joined again. Common practice."""
+
+SELF_LIMITING: frozenset[Function] = frozenset({"amplifier_on"})
+"""Functions whose output limits itself far below any wire: no fuse of its own at the tap."""
 
 CAR_WIRE = "the car's own wire"
 LEG_SIGNS: dict[LegWord, str] = {"positive": "+", "negative": "−"}
@@ -50,6 +54,7 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
             "passes",
             carries,
             floating=floating,
+            limits_itself=leg.pin.function in SELF_LIMITING,
             wire=leg.pin.wire,
             colour=colours_of(leg.pin.wire) if leg.pin.wire else "",
         )

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.model.parts import RemoteIn
-from builder.model.words import Function
 from builder.planning.car.pairs import Leg
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.board import OWN_SHELL, SCREWED, SLEEVE, Board
-from builder.planning.circuit.car_side import plug_terminal
+from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
 from builder.planning.circuit.jackets import jacket_wire
@@ -23,9 +22,6 @@ from builder.planning.circuit.units import (
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import awg
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of, turn_on_pin
-
-SELF_LIMITING: frozenset[Function] = frozenset({"amplifier_on"})
-"""Functions whose output limits itself far below any wire: no fuse of its own at the tap."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +49,7 @@ def lay_control(board: Board, work: CircuitWork) -> None:
         unit = converter_unit(board, work)
         start = board.terminal(
             Terminal(f"{unit} turn-on out", unit, "turn-on out", "drives", "control",
-                     max_ma=remote_out.max_ma)
+                     limits_itself=True, max_ma=remote_out.max_ma)
         )  # fmt: skip
         _chain(board, work, start, work.converter_place, behind)
 

@@ -58,6 +58,9 @@ class Terminal:
     carries: LinkClass = word("The class of what is joined to it.")
     needed: bool = word("Whether it must be joined.", default=False)
     floating: bool = word("Whether neither leg of its pair is ground.", default=False)
+    limits_itself: bool = word(
+        "Whether it gives far less than any wire stands, by itself.", default=False
+    )
     max_ma: float | None = figure("The most it gives.", "mA", default=None)
     draw_ma: float | None = figure("What it takes.", "mA", default=None)
     out_ohm: float | None = figure("The source's own resistance.", "Ω", default=None)
