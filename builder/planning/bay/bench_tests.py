@@ -10,11 +10,23 @@ from builder.model.vehicle import Vehicle
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
+from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
 from builder.planning.bay.work import BayWork
+from builder.planning.circuit.hold_up import hold_up_store
+from builder.planning.circuit.model import end_of
+from builder.planning.circuit.terminal_names import (
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    channel_of,
+    ground_of,
+    legs_of,
+    supply_of,
+    turn_on_of,
+)
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
-from builder.planning.pack_details import LevelChain
+from builder.planning.pack_details import HoldUpPart, LevelChain
 from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import BayTest, JobParts
@@ -25,13 +37,17 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is measured with everything connected and the trim still off."""
     for name in work.parts.amplifiers:
         yield from _turn_on_tests(work, name)
+    for load in work.parts.job.other_turn_on_loads:
+        yield _switched_test(load.name)
+    if work.hold_up is not None:
+        yield _hold_up_test(work.hold_up)
     yield _idle_test(work.parts)
     for name in work.parts.amplifiers:
         yield from _supply_tests(name, work.defaults.supply_path_drop_v)
     yield from _silence_tests(work.parts)
     yield from _level_tests(work)
     yield from _gain_tests(work)
-    yield from _sound_tests(work.chains)
+    yield from _sound_tests(work)
 
 
 def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
@@ -49,6 +65,7 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     yield measure(
         speakable(amplifier, "turn on radio on"), "bench", what, "radio_on_zero", "dc_v",
         bands.TURN_ON_MIN_V, None, "less and the amplifier may drop out",
+        (turn_on_of(amplifier),),
     )  # fmt: skip
     if work.parts.vehicle.features.start_stop != "no":
         yield measure(
@@ -56,6 +73,25 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
             "auto_restart", "dc_v", work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
             "below this an input lets go",
         )  # fmt: skip
+
+
+def _switched_test(name: str) -> BayTest:
+    """What else the turn-on lead switches."""
+    return measure(
+        speakable(name, "turn on radio on"), "bench", f"turn-on terminal of {name}",
+        "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V, None, "it stays off without",
+        (turn_on_of(name),),
+    )  # fmt: skip
+
+
+def _hold_up_test(held: HoldUpPart) -> BayTest:
+    """Charged, the capacitor stands a diode below the lead it holds up."""
+    store = hold_up_store(held)
+    return measure(
+        "hold-up-charged", "bench", f"across the {store}, ten seconds after switching on",
+        "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V - 0.5, None,
+        "empty, it carries nothing over a restart", (end_of(store, "from"), end_of(store, "to")),
+    )  # fmt: skip
 
 
 def _idle_test(parts: JobParts) -> BayTest:
@@ -74,11 +110,13 @@ def _supply_tests(amplifier: str, limit_v: float) -> Iterator[BayTest]:
         speakable(amplifier, "supply drop"), "bench",
         f"battery posts to the supply terminals of {amplifier}, loudest clean music", "engine",
         "dc_v", None, limit_v, "what the whole path loses, joints and ground included",
+        (BATTERY_PLUS, supply_of(amplifier)),
     )  # fmt: skip
     yield measure(
         speakable(amplifier, "ground rise"), "bench",
         f"ground terminal of {amplifier} to battery negative, loudest clean music", "engine",
         "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
+        (BATTERY_MINUS, ground_of(amplifier)),
     )  # fmt: skip
 
 
@@ -107,6 +145,7 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
             f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at the loudest clean "
             "step",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
+            cavities_of(work, check.channel),
         )  # fmt: skip
     for pad in fitted_pads(work.plan.levels, work.parts.converter):
         tone, share = _pair_tone(vehicle.channel(pad.channel), work.parts.converter)
@@ -115,7 +154,8 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
             yield _wake_test(pad, work.parts.converter)
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            yield _line_test(chain, chain.converter_target_v_rms, _line_tone(chain, vehicle))
+            played, outputs = _line_tone(chain, vehicle), line_outputs_of(work, chain)
+            yield _line_test(chain, chain.converter_target_v_rms, played, outputs)
 
 
 def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Span, float]:
@@ -163,13 +203,15 @@ def _end(carries: SpeakerChannel | None) -> str:
     return "at the factory amplifier" if behind else "at the radio end"
 
 
-def _line_test(chain: LevelChain, target_v_rms: float, played: str) -> BayTest:
+def _line_test(
+    chain: LevelChain, target_v_rms: float, played: str, outputs: tuple[str, ...]
+) -> BayTest:
     low, high = _around(target_v_rms)
     return measure(
         speakable(chain.speaker, "line level"), "bench",
         f"line output for {chain.speaker}, {played}, same step", "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
-        "more clips the amplifier's input, less brings up the hiss",
+        "more clips the amplifier's input, less brings up the hiss", outputs,
     )  # fmt: skip
 
 
@@ -188,6 +230,7 @@ def _gain_tests(work: BayWork) -> Iterator[BayTest]:
             "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
             f"limited by the {chain.limited_by}; never beyond, whatever it sounds like"
             f"{_correction_why(chain)}",
+            legs_of(channel_of(gain.amplifier, gain.amplifier_channel)),
         )  # fmt: skip
 
 
@@ -203,8 +246,8 @@ def _correction_why(chain: LevelChain) -> str:
     )
 
 
-def _sound_tests(chains: tuple[LevelChain, ...]) -> Iterator[BayTest]:
-    if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in chains):
+def _sound_tests(work: BayWork) -> Iterator[BayTest]:
+    if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in work.chains):
         yield tick(
             "sum-phase", "bench",
             f"{bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
@@ -214,6 +257,7 @@ def _sound_tests(chains: tuple[LevelChain, ...]) -> Iterator[BayTest]:
         "balance-and-fader", "bench",
         "balance and fader to each corner in turn: only that corner plays, new and old",
         "radio_on_tone", "catches swapped ends and swapped sides",
+        tuple(leg for name in driven_speakers(work) for leg in legs_of(name)),
     )  # fmt: skip
     yield tick(
         "switch-on-thump", "bench", "switch on and off five times at volume 0", "accessory",

@@ -13,6 +13,15 @@ from builder.planning.bay.line import measure, tick
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
+from builder.planning.circuit.terminal_names import (
+    SIGNS,
+    channel_of,
+    factory_speaker,
+    legs_of,
+    pair_input,
+)
+from builder.planning.feeds.input_type import fed_legs
+from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.plan import LevelCheck
 from builder.planning.tables import PAD_TOLERANCE
@@ -25,6 +34,7 @@ def build_tests(
     parts: JobParts,
     selection: Selection,
     levels: tuple[LevelCheck, ...],
+    stand_ins: StandIns,
     defaults: HouseDefaults,
 ) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
@@ -45,7 +55,10 @@ def build_tests(
             f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
             "two pairs that touch destroy an amplifier with floating outputs",
         )  # fmt: skip
-    yield from _pads(fitted_pads(levels, parts.converter))
+    pads = fitted_pads(levels, parts.converter)
+    yield from _pads(pads)
+    yield from _signals(parts, selection, pads, stand_ins, defaults)
+    yield _signal_legs(parts, selection)
     yield from _polarity(parts, broken)
     yield tick(
         "ends-closed-off", "build",
@@ -54,8 +67,11 @@ def build_tests(
     )  # fmt: skip
 
 
-def _ohms(id: str, what: str, low: float | None, high: float | None, why: str) -> BayTest:
-    return measure(id, "build", what, "battery_off", "ohm", low, high, why)
+def _ohms(
+    id: str, what: str, low: float | None, high: float | None, why: str,
+    probes: tuple[str, ...] = (),
+) -> BayTest:  # fmt: skip
+    return measure(id, "build", what, "battery_off", "ohm", low, high, why, probes)
 
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
@@ -63,7 +79,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
     known = pair.carries.speaker_ohm if pair.carries else None
     nominal = known if known is not None else speaker.nominal_ohm
     name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
-    if pair.carries is not None and "series_capacitor" in pair.carries.in_line:
+    if _in_series(pair):
         yield _ohms(
             speakable(pair.channel, "return ohms"),
             f"{name}: reads open through its capacitor", bands.PAIR_APART_MIN_OHM, None,
@@ -75,6 +91,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, leads taken off", low, high,
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
+            legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
         )  # fmt: skip
     yield _ohms(
         speakable(pair.channel, "return to body"),
@@ -90,6 +107,7 @@ def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
         speakable(speaker.name, "lead ohms"),
         f"{name}: ohms, leads taken off", low, high,
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
+        legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
     )  # fmt: skip
     yield _ohms(
         speakable(speaker.name, "lead to body"),
@@ -116,6 +134,57 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
         )  # fmt: skip
 
 
+def _signals(
+    parts: JobParts,
+    selection: Selection,
+    pads: tuple[FittedPad, ...],
+    stand_ins: StandIns,
+    defaults: HouseDefaults,
+) -> Iterator[BayTest]:
+    """Each pair as the converter will see it: across its input, with the converter unplugged."""
+    extra = {pad.channel: 2 * pad.ohm_per_leg for pad in pads}
+    for tap in selection.taps:
+        channel, load = tap.pair.channel, stand_ins.get(tap.pair.channel)
+        own = tap.pair.carries.speaker_ohm if tap.pair.carries else None
+        nominal = own if tap.treatment == "addon" else load.ohm if load else None
+        if nominal is None or _in_series(tap.pair):
+            continue
+        low, high = (
+            _nominal_band(nominal, defaults)
+            if tap.treatment == "addon"
+            else (nominal * (1 - PAD_TOLERANCE), nominal * (1 + PAD_TOLERANCE))
+        )
+        seen = "its own speaker" if tap.treatment == "addon" else "its stand-in load"
+        yield _ohms(
+            speakable(channel, "signal ohms"),
+            f"plug {tap.pair.positive.plug.id} off, converter unplugged: across its input "
+            f"{tap.converter_input}, {channel}, leads taken off",
+            low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
+            f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
+            tuple(pair_input(parts.converter.name, tap.converter_input, sign) for sign in SIGNS),
+        )  # fmt: skip
+
+
+def _signal_legs(parts: JobParts, selection: Selection) -> BayTest:
+    """Which leg is which: no level says it, and a reversed side takes the bass away."""
+    ends = [
+        (leg.name, pair_input(parts.converter.name, tap.converter_input, sign))
+        for tap in selection.taps
+        for leg, sign in zip(fed_legs(tap.pair, parts.converter), SIGNS, strict=True)
+    ]
+    said = ", ".join(f"{cavity} to {terminal}" for cavity, terminal in ends)
+    return tick(
+        "signal-legs", "build",
+        f"plugs off, converter unplugged, one long test lead: {said}; each to its own and to no "
+        "other", "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
+        tuple(end for pair in ends for end in pair),
+    )  # fmt: skip
+
+
+def _in_series(pair: Pair) -> bool:
+    return pair.carries is not None and "series_capacitor" in pair.carries.in_line
+
+
 def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]:
     """A short pulse moves a cone forward; a bare tweeter is checked by continuity instead."""
     for speaker in parts.job.speakers:
@@ -126,7 +195,14 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
                 "build",
                 f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
+                _legs_to(speaker, factory_speaker(channel) if returned else speaker.name),
             )  # fmt: skip
+
+
+def _legs_to(speaker: JobSpeaker, name: str) -> tuple[str, ...]:
+    """Each leg of the channel with the speaker's own, + before −."""
+    channel = channel_of(speaker.amplifier, speaker.amplifier_channel)
+    return tuple(end for ends in zip(legs_of(channel), legs_of(name), strict=True) for end in ends)
 
 
 def _how(channel: Channel, broken: dict[Channel, Pair]) -> str:

@@ -22,14 +22,18 @@ def measure(
     low: float | None,
     high: float | None,
     why: str,
+    probes: tuple[str, ...] = (),
 ) -> BayTest:
     """Return a line that a meter answers; its unit is that of the quantity."""
-    return BayTest(id, phase, what, state, quantity, low, high, _UNITS[quantity], why, None)
+    unit = _UNITS[quantity]
+    return BayTest(id, phase, what, state, quantity, low, high, unit, why, None, probes=probes)
 
 
-def tick(id: str, phase: Phase, what: str, state: TestState, why: str) -> BayTest:
+def tick(
+    id: str, phase: Phase, what: str, state: TestState, why: str, probes: tuple[str, ...] = ()
+) -> BayTest:
     """Return a line that is answered with yes or no."""
-    return BayTest(id, phase, what, state, "check", None, None, "", why, None)
+    return BayTest(id, phase, what, state, "check", None, None, "", why, None, probes=probes)
 
 
 def proof_line(reading: ProofReading) -> BayTest:

@@ -19,7 +19,9 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *before_tests(work.parts),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
-        *build_tests(work.parts, work.selection, work.plan.levels, work.defaults),
+        *build_tests(
+            work.parts, work.selection, work.plan.levels, work.stand_ins, work.defaults
+        ),
         *bench_tests(work),
         *close_tests(work.parts),
     ))  # fmt: skip

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.selection import Selection
+from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
 from builder.planning.plan import Plan
 from builder.planning.work_pack import JobParts
@@ -22,6 +23,7 @@ class BayWork:
     gains: tuple[GainSetting, ...]
     hold_up: HoldUpPart | None
     defaults: HouseDefaults
+    stand_ins: StandIns = field(default_factory=dict)
 
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import OWN_SHELL, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of, end_of
+from builder.planning.circuit.terminal_names import factory_speaker
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.words import LinkClass
@@ -91,7 +92,7 @@ def _half(leg: Leg, which: str) -> str:
 
 
 def _speaker(pair: Pair) -> str:
-    return f"factory speaker {pair.channel}"
+    return factory_speaker(pair.channel)
 
 
 def _speaker_terminal(board: Board, leg: Leg, pair: Pair) -> None:

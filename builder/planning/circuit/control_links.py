@@ -13,6 +13,14 @@ from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
 from builder.planning.circuit.jackets import jacket_wire
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, OpenEnd, Terminal
+from builder.planning.circuit.terminal_names import (
+    DRIVER,
+    DRIVER_IN,
+    DRIVER_OUT,
+    turn_on_input,
+    turn_on_of,
+    turn_on_output,
+)
 from builder.planning.circuit.units import (
     amplifier_supply,
     amplifier_unit,
@@ -48,7 +56,7 @@ def lay_control(board: Board, work: CircuitWork) -> None:
     if remote_out is not None:
         unit = converter_unit(board, work)
         start = board.terminal(
-            Terminal(f"{unit} turn-on out", unit, "turn-on out", "drives", "control",
+            Terminal(turn_on_output(unit), unit, "turn-on out", "drives", "control",
                      limits_itself=True, max_ma=remote_out.max_ma)
         )  # fmt: skip
         _chain(board, work, start, work.converter_place, behind)
@@ -58,7 +66,7 @@ def _converter_input(board: Board, work: CircuitWork, takes: RemoteIn) -> _Targe
     unit = converter_unit(board, work)
     kind = work.plan.turn_on.kind
     terminal = board.terminal(
-        Terminal(f"{unit} turn-on in", unit, "turn-on in", "takes", "control",
+        Terminal(turn_on_input(unit), unit, "turn-on in", "takes", "control",
                  needed=kind not in WAKES_BY_ITSELF, draw_ma=takes.draw_ma)
     )  # fmt: skip
     return _Target(terminal, unit, work.converter_place, work.defaults.beside_m)
@@ -70,7 +78,7 @@ def _followers(board: Board, work: CircuitWork) -> list[_Target]:
     for name, amplifier in work.parts.amplifiers.items():
         unit = amplifier_unit(board, work, name)
         terminal = board.terminal(
-            Terminal(f"{unit} turn-on", unit, "turn-on", "takes", "control", needed=True,
+            Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control", needed=True,
                      draw_ma=amplifier.turn_on.draw_ma)
         )  # fmt: skip
         place, length = work.amplifier_place(name), hook_up_length_m(work, name)
@@ -78,7 +86,7 @@ def _followers(board: Board, work: CircuitWork) -> list[_Target]:
     for load in work.parts.job.other_turn_on_loads:
         unit = board.unit(load.name, "turn_on_load", work.converter_place)
         terminal = board.terminal(
-            Terminal(f"{unit} turn-on", unit, "turn-on", "takes", "control", needed=True,
+            Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control", needed=True,
                      draw_ma=load.draw_ma)
         )  # fmt: skip
         found.append(_Target(terminal, unit, work.converter_place, work.defaults.beside_m))
@@ -142,9 +150,9 @@ def _driver(board: Board, work: CircuitWork, end: EndId) -> tuple[tuple[str, ...
     pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
     if pin is None or not is_logic_level(pin, work.defaults):
         return (), end
-    unit = board.unit("turn-on driver", "driver", work.converter_place)
-    takes = board.terminal(Terminal(f"{unit} in", unit, "in", "takes", "control", needed=True))
-    gives = board.terminal(Terminal(f"{unit} out", unit, "out", "drives", "control", needed=True))
+    unit = board.unit(DRIVER, "driver", work.converter_place)
+    takes = board.terminal(Terminal(DRIVER_IN, unit, "in", "takes", "control", needed=True))
+    gives = board.terminal(Terminal(DRIVER_OUT, unit, "out", "drives", "control", needed=True))
     joint = board.join("terminal", work.converter_place, end, takes, closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     return (joint, takes, gives), gives

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.planning.circuit.board import SLEEVE, Board
 from builder.planning.circuit.model import Element, EndId
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.pack_details import HoldUpPart
 from builder.planning.words import ElementKind
 
 DIODE_A = 1.0
@@ -32,6 +33,11 @@ def lay_hold_up(
     _join(board, place, charge.ends[1], across.ends[0], store.ends[0])
     _join(board, place, store.ends[1], ground)
     return (first, before.id), (before.ends[1], charge.ends[0], across.ends[1])
+
+
+def hold_up_store(held: HoldUpPart) -> str:
+    """Return what the capacitor of a hold-up is called."""
+    return f"capacitor that holds up {held.where}"
 
 
 def _part(

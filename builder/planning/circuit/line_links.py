@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from builder.model.words import Channel
 from builder.planning.car.selection import LineOutput
 from builder.planning.car.treatments import sources_of
 from builder.planning.circuit.board import OWN_SHELL, Board
 from builder.planning.circuit.hook_up import line_length_m
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
+from builder.planning.circuit.terminal_names import line_output, shell_of
 from builder.planning.circuit.units import amplifier_unit, converter_unit
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.levels.amplifier_loads import ChannelLoad
@@ -31,39 +34,37 @@ def lay_lines(board: Board, work: CircuitWork) -> None:
     """Put a line lead on for every line input in use."""
     taken: set[int] = set()
     for load in work.loads.values():
-        for number, input_name in _inputs(work, load):
-            _lay_input(board, work, load, number, input_name, taken)
+        pairs = {tap.pair.channel: tap.pair for tap in work.selection.taps}
+        wanted = sources_of(load.speakers[0], pairs)
+        for number, side in feeding_outputs(work.selection.outputs or (), wanted):
+            name = f"in {load.number}{f' {side}' if side else ''}"
+            _lay_input(board, work, load, number, name, taken)
 
 
-def _inputs(work: CircuitWork, load: ChannelLoad) -> list[tuple[int, str]]:
-    """Each line input of a channel in use: the converter's output that feeds it, and its name."""
-    outputs = work.selection.outputs or ()
-    pairs = {tap.pair.channel: tap.pair for tap in work.selection.taps}
-    wanted = set(sources_of(load.speakers[0], pairs))
-    whole = [number for number, out in _numbered(outputs) if set(out.channels) == wanted]
+def feeding_outputs(
+    outputs: Sequence[LineOutput], channels: Iterable[Channel]
+) -> tuple[tuple[int, str], ...]:
+    """Return the line outputs that together play some channels, each with the side it goes to.
+
+    One output that plays them all has no side; a channel that adds up its own inputs calls them
+    left and right.
+    """
+    wanted = set(channels)
+    numbered = list(enumerate(outputs, 1))
+    whole = [number for number, out in numbered if set(out.channels) == wanted]
     if whole:
-        return [(whole[0], f"in {load.number}")]
-    parts = [number for number, out in _numbered(outputs) if set(out.channels) <= wanted]
-    return [(number, f"in {load.number}{side}") for number, side in zip(parts, _sides(parts),
-                                                                          strict=True)]  # fmt: skip
-
-
-def _numbered(outputs: tuple[LineOutput, ...]) -> list[tuple[int, LineOutput]]:
-    return list(enumerate(outputs, 1))
-
-
-def _sides(numbers: list[int]) -> list[str]:
-    """A channel that adds up its own inputs calls them left and right."""
-    return [""] if len(numbers) == 1 else [" left", " right"][: len(numbers)]
+        return ((whole[0], ""),)
+    parts = [number for number, out in numbered if set(out.channels) <= wanted]
+    return tuple(zip(parts, ("left", "right") if len(parts) > 1 else ("",), strict=False))
 
 
 def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndId, EndId]:
     """Put a line output of the converter on; return centre and shell."""
     unit, ohm = converter_unit(board, work), work.parts.converter.output.impedance_ohm
     return (
-        board.terminal(Terminal(f"{unit} out {number}", unit, f"out {number}", "drives", "line",
+        board.terminal(Terminal(line_output(unit, number), unit, f"out {number}", "drives", "line",
                                 needed=True, out_ohm=ohm)),
-        board.terminal(Terminal(f"{unit} out {number} shell", unit, f"out {number} shell",
+        board.terminal(Terminal(shell_of(line_output(unit, number)), unit, f"out {number} shell",
                                 "passes", "line")),
     )  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.planning.circuit.board import Board
 from builder.planning.circuit.model import EndId, Terminal
+from builder.planning.circuit.terminal_names import ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
 
 
@@ -24,9 +25,9 @@ def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId,
     thickest = work.parts.amplifiers[name].power_max_awg
     draws = next((run.run.current_a for run in work.runs if run.demand.name.endswith(name)), None)
     milliamps = None if draws is None else draws * 1000
-    positive = Terminal(f"{unit} +12 V", unit, "+12 V", "takes", "supply", needed=True,
+    positive = Terminal(supply_of(unit), unit, "+12 V", "takes", "supply", needed=True,
                         draw_ma=milliamps, thickest_awg=thickest)  # fmt: skip
-    ground = Terminal(f"{unit} GND", unit, "GND", "takes", "ground", needed=True,
+    ground = Terminal(ground_of(unit), unit, "GND", "takes", "ground", needed=True,
                       thickest_awg=thickest)  # fmt: skip
     return board.terminal(positive), board.terminal(ground)
 
@@ -37,8 +38,8 @@ def converter_supply(board: Board, work: CircuitWork) -> tuple[EndId, EndId]:
     draws = None if supply is None else 1000 * (supply.max_a or supply.idle_a)
     limits = work.parts.converter.terminals
     thickest = limits.wire_max_awg if limits else None
-    positive = Terminal(f"{unit} +12 V", unit, "+12 V", "takes", "supply", needed=True,
+    positive = Terminal(supply_of(unit), unit, "+12 V", "takes", "supply", needed=True,
                         draw_ma=draws, thickest_awg=thickest)  # fmt: skip
-    ground = Terminal(f"{unit} GND", unit, "GND", "takes", "ground", needed=True,
+    ground = Terminal(ground_of(unit), unit, "GND", "takes", "ground", needed=True,
                       thickest_awg=thickest)  # fmt: skip
     return board.terminal(positive), board.terminal(ground)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts import Converter
-from builder.planning.car.pairs import Pair
+from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Selection
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
@@ -82,6 +82,11 @@ def swaps_legs(pair: Pair, converter: Converter) -> bool:
     Never on an input whose negative terminal is ground: it would short the driven leg.
     """
     return pair.inverted and converter.input.type != "ground_referenced"
+
+
+def fed_legs(pair: Pair, converter: Converter) -> tuple[Leg, Leg]:
+    """Return the legs of a pair that go to the positive and the negative terminal."""
+    return (pair.negative, pair.positive) if swaps_legs(pair, converter) else pair.legs
 
 
 def polarity_reasons(selection: Selection, converter: Converter) -> list[Reason]:

@@ -8,7 +8,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand, Leg
 from builder.planning.car.measurements import pair_readings
 from builder.planning.car.selection import Selection, Tap
-from builder.planning.feeds.input_type import swaps_legs
+from builder.planning.feeds.input_type import fed_legs
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Feed, LevelCheck
 from builder.planning.tables import COMMON_PRACTICE
@@ -31,7 +31,7 @@ _TERMINALS: tuple[Leg, Leg] = ("positive", "negative")
 
 
 def _feeds_of(tap: Tap, converter: Converter, trust: Trust, pad_ohm: float | None) -> list[Feed]:
-    legs = tap.pair.legs[::-1] if swaps_legs(tap.pair, converter) else tap.pair.legs
+    legs = fed_legs(tap.pair, converter)
     return [
         Feed(
             tap.converter_input, terminal, leg.plug.id, leg.pin.cavity, tap.pair.channel,

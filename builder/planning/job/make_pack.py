@@ -196,10 +196,10 @@ class _Making:
     def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
         """The pack with its sheets, each a view of its circuit, and its tests."""
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
-        tests = bay_sheet(
-            BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults)
-        )
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        tests = bay_sheet(
+            BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads)
+        )
         circuit = self._circuit(pack, selection, figures, loads)
         sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
         said = {end.what for end in plan.insulate}

@@ -1,0 +1,90 @@
+"""What a line of the bay sheet would find on a circuit, and so which faults it notices."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+
+from builder.model.parts import Converter
+from builder.planning.bay.looked_at import line_inputs_of
+from builder.planning.bay.work import BayWork
+from builder.planning.circuit.bench import Bench, Sound
+from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.terminal_names import channel_of, line_output, supply_of
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.work_pack import BayTest
+from builder.proof.band import where_in
+
+IDLE, BALANCE = "idle-current", "balance-and-fader"
+
+
+def sound_of(work: BayWork) -> Sound:
+    """Return how sound runs through the devices of a job."""
+    converter: Converter = work.parts.converter
+    plays = {
+        line_output(converter.name, at): tuple(tap.converter_input for tap in output.taps)
+        for at, output in enumerate(work.selection.outputs or (), 1)
+    }
+    inputs = {
+        channel_of(speaker.amplifier, speaker.amplifier_channel): line_inputs_of(work, speaker)
+        for speaker in work.parts.job.speakers
+    }
+    house = work.defaults
+    dc_share = (house.speaker_dc_min_share + house.speaker_dc_max_share) / 2
+    return Sound(plays, inputs, work.plan.turn_on.kind in WAKES_BY_ITSELF, dc_share)
+
+
+def notices(test: BayTest, healthy: Bench, faulty: Bench) -> bool:
+    """Whether a line that passes on the healthy circuit fails on the faulty one."""
+    if not test.probes and test.id != IDLE:
+        return False
+    if test.quantity == "ohm":
+        return where_in(test.band, faulty.ohms(*test.probes), None) != "in"
+    return outcome(test, healthy) != outcome(test, faulty)
+
+
+def outcome(test: BayTest, bench: Bench) -> Hashable:
+    """Return what a line looks at, as far as joints decide it."""
+    if test.id == IDLE:
+        return tuple(_working(bench))
+    if test.quantity == "check" and test.id != BALANCE:
+        return all(map(bench.joined, test.probes[::2], test.probes[1::2]))
+    if test.quantity == "check":
+        return tuple(bench.speaker_plays(leg.removesuffix(" +")) for leg in test.probes[::2])
+    return _volts(test, bench) if test.quantity == "dc_v" else _sound(test, bench)
+
+
+def _volts(test: BayTest, bench: Bench) -> bool:
+    """Whether the volts that a line asks for are there."""
+    first, *rest = test.probes
+    if first not in bench.index.terminals:
+        return bench.charged(bench.index.owners[first].id)
+    return bench.joined(first, rest[0]) if rest else bench.switched_on(_unit(bench, first))
+
+
+def _sound(test: BayTest, bench: Bench) -> Hashable:
+    """Which pairs are heard where a line listens: at a plug, a line output, an amplifier."""
+    first, other, *_ = test.probes
+    if bench.index.unit_of(first).kind == "plug":
+        return bench.played_at(first) and bench.played_at(other)
+    if _unit(bench, first) == bench.converter:
+        return tuple(bench.line_pairs(output) for output in test.probes[::2])
+    return bench.channel_plays(first.removesuffix(" +"))
+
+
+def _unit(bench: Bench, terminal: str) -> str:
+    return bench.index.terminals[terminal].unit
+
+
+def _working(bench: Bench) -> Iterator[str]:
+    """The devices that draw current with the volume at 0."""
+    for unit in bench.circuit.units:
+        if unit.kind == "amplifier" and bench.works(unit.id):
+            yield unit.id
+        fed = supply_of(unit.id) in bench.index.terminals
+        if unit.kind == "converter" and fed and bench.converter_on:
+            yield unit.id
+
+
+def bench_of(work: BayWork, circuit: Circuit) -> Bench:
+    """Return the bench of a job's circuit, or of one with a fault in it."""
+    return Bench(circuit, sound_of(work))

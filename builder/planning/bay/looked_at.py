@@ -1,0 +1,50 @@
+"""Terminals of the circuit that a line of the bay sheet looks at."""
+
+from __future__ import annotations
+
+from builder.model.job import JobSpeaker
+from builder.model.words import Channel
+from builder.planning.bay.work import BayWork
+from builder.planning.car.treatments import sources_of, wires_of
+from builder.planning.circuit.line_links import feeding_outputs
+from builder.planning.circuit.terminal_names import (
+    factory_speaker,
+    line_input,
+    line_output,
+    shell_of,
+)
+from builder.planning.pack_details import LevelChain
+
+
+def driven_speakers(work: BayWork) -> tuple[str, ...]:
+    """Return the speakers that play through the job, the car's own by the pair of their wire."""
+    broken = {tap.pair.channel: tap.pair for tap in work.selection.broken}
+    names: list[str] = []
+    for speaker in work.parts.job.speakers:
+        own = [factory_speaker(channel) for channel in wires_of(speaker, broken)]
+        names += own or [speaker.name]
+    return tuple(names)
+
+
+def cavities_of(work: BayWork, channel: Channel) -> tuple[str, ...]:
+    """Return the two cavities of a pair."""
+    taps = [tap for tap in work.selection.touched if tap.pair.channel == channel]
+    return tuple(leg.name for tap in taps[:1] for leg in tap.pair.legs)
+
+
+def line_outputs_of(work: BayWork, chain: LevelChain) -> tuple[str, ...]:
+    """Return centre and shell of every line output that feeds a speaker."""
+    speaker = next(each for each in work.parts.job.speakers if each.name == chain.speaker)
+    centres = [line_output(work.parts.converter.name, at) for at, _ in _fed(work, speaker)]
+    return tuple(end for centre in centres for end in (centre, shell_of(centre)))
+
+
+def line_inputs_of(work: BayWork, speaker: JobSpeaker) -> tuple[str, ...]:
+    """Return the line inputs of the channel that drives a speaker."""
+    number = speaker.amplifier_channel
+    return tuple(line_input(speaker.amplifier, number, side) for _, side in _fed(work, speaker))
+
+
+def _fed(work: BayWork, speaker: JobSpeaker) -> tuple[tuple[int, str], ...]:
+    pairs = {tap.pair.channel: tap.pair for tap in work.selection.taps}
+    return feeding_outputs(work.selection.outputs or (), sources_of(speaker, pairs))

@@ -1,0 +1,223 @@
+"""What works in a circuit, healthy or with a fault: who is supplied, switched on, and heard.
+
+A model of continuity, not of waveforms: a leg is joined or it is not. It says what a fault takes
+away, which is what the bay sheet has to notice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from heapq import heappop, heappush
+from math import inf
+
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit, Element, EndId, Unit
+from builder.planning.circuit.nets import Nets, continuity, joints_of
+from builder.planning.circuit.terminal_names import (
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    DRIVER_IN,
+    DRIVER_OUT,
+    SIGNS,
+    ground_of,
+    legs_of,
+    pair_input,
+    shell_of,
+    supply_of,
+    turn_on_input,
+    turn_on_of,
+    turn_on_output,
+)
+from builder.planning.words import UnitKind
+from builder.units import Ohms
+
+WIRE_OHM = 0.02
+"""What a good wire of a car reads on the ohms range, leads taken off. Common practice. [Ω]"""
+
+UNREAD_SPEAKER_OHM = 4.0
+"""A speaker whose ohms nobody recorded. [Ω]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """How sound runs through the devices, which the circuit does not say.
+
+    `plays` are the converter inputs of each line output, `inputs` the line inputs of each
+    amplifier channel. `wakes` says that the converter switches itself on by its first input.
+    `dc_share` is what an ohmmeter reads of a speaker's nominal ohms.
+    """
+
+    plays: dict[str, tuple[int, ...]]
+    inputs: dict[str, tuple[str, ...]]
+    wakes: bool
+    dc_share: float = 1.0
+
+
+class Bench:
+    """One circuit on the bench. Every answer is worked out from what is joined."""
+
+    def __init__(self, circuit: Circuit, sound: Sound) -> None:
+        self.index = CircuitIndex(circuit)
+        self.circuit = circuit
+        self.sound = sound
+        pads = {id for link in circuit.links for id in link.path if id in self.index.elements}
+
+        def conducts(part: Element) -> bool:
+            return part.id in pads
+
+        self.nets: Nets = continuity(circuit, parts=conducts)
+
+    def _units(self, *kinds: UnitKind) -> list[Unit]:
+        return [unit for unit in self.circuit.units if unit.kind in kinds]
+
+    def joined(self, one: EndId, other: EndId) -> bool:
+        """Whether two terminals are joined by wires, fuses and the parts in a link's own way."""
+        return self.nets.together(one, other)
+
+    def supplied(self, unit: str) -> bool:
+        """Whether a device has both its supply and its ground from the battery."""
+        return self.joined(supply_of(unit), BATTERY_PLUS) and self.joined(
+            ground_of(unit), BATTERY_MINUS
+        )
+
+    @cached_property
+    def converter(self) -> str:
+        """The converter of the job."""
+        return self._units("converter")[0].id
+
+    def _passive(self) -> bool:
+        return supply_of(self.converter) not in self.index.terminals
+
+    @cached_property
+    def converter_on(self) -> bool:
+        """Whether the converter works: by itself, or supplied and switched on."""
+        if self._passive():
+            return True
+        if not self.supplied(self.converter):
+            return False
+        return self.pair_of(1) is not None if self.sound.wakes else self._car_switches(
+            turn_on_input(self.converter)
+        )  # fmt: skip
+
+    def _car_switches(self, terminal: EndId) -> bool:
+        """Whether the car's own turn-on source reaches a terminal, through a driver or not."""
+        sources = [
+            each.id
+            for unit in self._units("radio", "fuse_position")
+            for each in unit.terminals
+            if each.carries == "control" and each.role == "drives"
+        ]
+        if DRIVER_IN in self.index.terminals and terminal != DRIVER_IN:
+            return self._car_switches(DRIVER_IN) and self.joined(DRIVER_OUT, terminal)
+        return any(self.joined(source, terminal) for source in sources)
+
+    def switched_on(self, unit: str) -> bool:
+        """Whether a device's turn-on terminal is live while the radio is on."""
+        terminal, output = turn_on_of(unit), turn_on_output(self.converter)
+        if output in self.index.terminals:
+            return self.converter_on and self.joined(output, terminal)
+        return self._car_switches(terminal)
+
+    def works(self, amplifier: str) -> bool:
+        """Whether an amplifier is supplied and switched on."""
+        return self.supplied(amplifier) and self.switched_on(amplifier)
+
+    def pair_of(self, number: int) -> str | None:
+        """The cavities that feed a converter input, whichever leg; None where one lacks."""
+        legs = [self._leg(pair_input(self.converter, number, sign)) for sign in SIGNS]
+        if None in legs or legs[0] == legs[1]:
+            return None
+        return " and ".join(sorted(leg for leg in legs if leg))
+
+    def _leg(self, terminal: EndId) -> str | None:
+        for unit in self._units("plug"):
+            for each in unit.terminals:
+                if each.carries == "speaker_level" and self.joined(each.id, terminal):
+                    return each.id
+        return None
+
+    def played_at(self, cavity: EndId) -> bool:
+        """Whether the car's own output reaches a cavity: its plug is home."""
+        return any(
+            self.joined(each.id, cavity)
+            for unit in self._units("radio")
+            for each in unit.terminals
+            if each.carries == "speaker_level"
+        )
+
+    def charged(self, store: str) -> bool:
+        """Whether a hold-up capacitor is filled: through its resistor, from a live lead."""
+        nets = continuity(self.circuit, parts=lambda part: part.kind != "capacitor")
+        live = [
+            each.id
+            for unit in self._units("radio", "fuse_position", "converter", "driver")
+            for each in unit.terminals
+            if each.carries == "control" and each.role == "drives"
+        ]
+        fills, empties = self.index.elements[store].ends
+        filled = any(nets.together(each, fills) for each in live)
+        return filled and nets.together(empties, BATTERY_MINUS)
+
+    def line_pairs(self, output: str) -> tuple[str, ...]:
+        """The pairs that a line output plays; () while the converter does not work."""
+        if not self.converter_on:
+            return ()
+        pairs = [self.pair_of(number) for number in self.sound.plays.get(output, ())]
+        return tuple(pair for pair in pairs if pair)
+
+    def heard_at(self, line_input: EndId) -> tuple[str, ...]:
+        """The pairs that reach an amplifier's line input, through centre and shell both."""
+        found: list[str] = []
+        for output in self.sound.plays:
+            whole = self.joined(output, line_input) and self.joined(
+                shell_of(output), shell_of(line_input)
+            )
+            found += self.line_pairs(output) if whole else ()
+        return tuple(found)
+
+    def channel_plays(self, channel: str) -> tuple[str, ...]:
+        """The pairs that an amplifier channel plays, "sub amp out 1"; () while it is silent."""
+        amplifier = channel.rsplit(" out ", 1)[0]
+        if not self.works(amplifier):
+            return ()
+        return tuple(
+            pair for each in self.sound.inputs.get(channel, ()) for pair in self.heard_at(each)
+        )
+
+    def speaker_plays(self, speaker: str) -> tuple[str, ...]:
+        """The pairs that a speaker plays, reversed or not; () while it is silent."""
+        for channel in self.sound.inputs:
+            legs, ends = legs_of(channel), legs_of(speaker)
+            if all(map(self.joined, legs, ends)) or all(map(self.joined, legs, ends[::-1])):
+                return self.channel_plays(channel)
+        return ()
+
+    def ohms(self, one: EndId, other: EndId) -> Ohms:
+        """What an ohmmeter reads between two ends of the dead circuit: the least path. [Ω]"""
+        nodes = joints_of(self.circuit)
+        far: dict[EndId, Ohms] = {nodes.of(one): 0.0}
+        queue: list[tuple[Ohms, EndId]] = [(0.0, nodes.of(one))]
+        while queue:
+            so_far, here = heappop(queue)
+            if here == nodes.of(other):
+                return so_far
+            for there, ohm in self._ways(nodes).get(here, ()):
+                if so_far + ohm < far.get(there, inf):
+                    far[there] = so_far + ohm
+                    heappush(queue, (so_far + ohm, there))
+        return inf
+
+    def _ways(self, nodes: Nets) -> dict[EndId, list[tuple[EndId, Ohms]]]:
+        ways: dict[EndId, list[tuple[EndId, Ohms]]] = {}
+        pieces = [(wire.ends, WIRE_OHM) for wire in self.circuit.wires]
+        for part in self.circuit.elements:
+            if part.kind in ("fuse", "resistor"):
+                pieces.append((part.ends, WIRE_OHM if part.kind == "fuse" else part.value))
+        for unit in self._units("speaker", "factory_speaker"):
+            ohm = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)
+            pieces.append((legs_of(unit.id), (ohm or UNREAD_SPEAKER_OHM) * self.sound.dc_share))
+        for (one, other), ohm in pieces:
+            ways.setdefault(nodes.of(one), []).append((nodes.of(other), ohm))
+            ways.setdefault(nodes.of(other), []).append((nodes.of(one), ohm))
+        return ways

@@ -1,0 +1,103 @@
+"""With anything left out or joined wrongly, some line of the bay sheet fails before trim goes home.
+
+The sheet, the circuit and the model of what a fault takes away are made apart from each other:
+what the sheet looks at is named in its lines, what is joined stands in the circuit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.bay.foretold import bench_of, notices
+from builder.planning.bay.work import BayWork
+from builder.planning.circuit.bench import Bench
+from builder.planning.circuit.model import Circuit, Joint
+from builder.planning.job import make_pack as planner
+from builder.planning.work_pack import WorkPack
+
+TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
+
+
+@cache
+def planned(name: str) -> tuple[WorkPack, BayWork]:
+    """The pack of a job, and what its bay sheet was made from."""
+    seen: list[BayWork] = []
+    with pytest.MonkeyPatch.context() as patch:
+        made = planner.bay_sheet
+        patch.setattr(planner, "bay_sheet", lambda work: seen.append(work) or made(work))
+        pack = planner.make_pack(shipped_parts(name), defaults=HOUSE)
+    return pack, seen[-1]
+
+
+def circuit_of(pack: WorkPack) -> Circuit:
+    assert pack.circuit is not None
+    return pack.circuit
+
+
+def noticing(pack: WorkPack, healthy: Bench, work: BayWork, faulty: Circuit) -> list[str]:
+    """The lines of the sheet that fail on a faulty circuit."""
+    bench = bench_of(work, faulty)
+    return [test.id for test in pack.tests if notices(test, healthy, bench)]
+
+
+def without(circuit: Circuit, *gone: str) -> Circuit:
+    return replace(circuit, joints=tuple(j for j in circuit.joints if j.id not in gone))
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_a_healthy_circuit_passes_every_line(name: str) -> None:
+    pack, work = planned(name)
+    healthy = bench_of(work, circuit_of(pack))
+    assert noticing(pack, healthy, work, circuit_of(pack)) == []
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_each_step_left_out_is_noticed(name: str) -> None:
+    pack, work = planned(name)
+    healthy = bench_of(work, circuit_of(pack))
+    joining = [step for step in pack.steps if step.makes]
+    assert joining
+    for step in joining:
+        faulty = without(circuit_of(pack), *step.makes)
+        assert noticing(pack, healthy, work, faulty), step.text
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_each_joint_left_open_is_noticed(name: str) -> None:
+    pack, work = planned(name)
+    circuit = circuit_of(pack)
+    healthy = bench_of(work, circuit)
+    for joint in circuit.joints:
+        assert noticing(pack, healthy, work, without(circuit, joint.id)), joint
+
+
+def swapped(circuit: Circuit) -> Iterator[tuple[str, Circuit]]:
+    """Every circuit with two wires of one class exchanged at the far end of a piece."""
+    ends = {end: joint for joint in circuit.joints for end in joint.joins}
+    ours = [wire for wire in circuit.wires if not wire.stays and wire.ends[1] in ends]
+    for at, one in enumerate(ours):
+        for other in ours[at + 1 :]:
+            if one.carries == other.carries and one.carries in ("speaker_level", "amplified"):
+                pairs = {one.ends[1]: other.ends[1], other.ends[1]: one.ends[1]}
+                joints = tuple(_exchanged(joint, pairs) for joint in circuit.joints)
+                yield f"{one.id} for {other.id}", replace(circuit, joints=joints)
+
+
+def _exchanged(joint: Joint, pairs: dict[str, str]) -> Joint:
+    return replace(joint, joins=tuple(pairs.get(end, end) for end in joint.joins))
+
+
+@pytest.mark.parametrize("name", ["leto-four-doors", "rook-two-amplifiers", "tansy-subwoofer"])
+def test_each_swap_of_two_wires_is_noticed(name: str) -> None:
+    """Reversed polarity of a whole pair is what the polarity ticks are for: they ask for eyes."""
+    pack, work = planned(name)
+    circuit = circuit_of(pack)
+    healthy = bench_of(work, circuit)
+    unnoticed = [said for said, faulty in swapped(circuit)
+                 if not noticing(pack, healthy, work, faulty)]  # fmt: skip
+    assert unnoticed == []
