@@ -11,7 +11,7 @@ from builder.model.words import DriverSeat, Face, Instrument, Reference, Tri
 
 @record
 class MeasuredCar:
-    """The car that was measured."""
+    """The car that was measured; its tag is a word that you choose, never the chassis number."""
 
     tag: str = text(
         "A random word that you choose for this car; never the chassis number or anything made "
