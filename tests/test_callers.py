@@ -1,4 +1,5 @@
-"""What is written is used: every function has a caller, every published value a reader.
+"""What is written is used: every function has a caller, every optional parameter of one somebody
+who passes it, every published value a reader.
 
 A function that tests alone call proves nothing about what people get, and neither do the
 published values it is held against.
@@ -8,8 +9,9 @@ from __future__ import annotations
 
 import ast
 import json
+import math
 import re
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -27,6 +29,12 @@ CALLED_FROM_OUTSIDE = {
     *("get_command", "invoke"),  # click
 }
 """Methods that stand in the place of a library's own, which calls them."""
+
+NEVER_PASSED = {
+    ("line", "source"): "a line of a published source names it; so far all are common practice",
+    ("load_text", "source"): "one way to read has to be forced where both are held together",
+}
+"""Optional parameters that no call passes, each with the reason why it is there."""
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
@@ -66,6 +74,77 @@ def test_every_function_has_a_caller() -> None:
 
 def test_what_is_called_from_outside_is_still_there() -> None:
     assert {node.name for _, node in functions()} >= CALLED_FROM_OUTSIDE
+
+
+def calls() -> dict[str, list[tuple[float, set[str | None]]]]:
+    """How each name is called: with how many arguments in order, and with which by name.
+
+    None among the names, and an endless number, stand for what a star passes.
+    """
+    found = defaultdict(list)
+    for node in (node for module in MODULES.values() for node in ast.walk(module)):
+        if isinstance(node, ast.Call):
+            what, given = node.func, node.args
+            if ast.unparse(what) == "partial":
+                what, *given = given
+            star = any(isinstance(each, ast.Starred) for each in given)
+            names = {keyword.arg for keyword in node.keywords}
+            found[called(what)].append((math.inf if star else len(given), names))
+        for how in getattr(node, "decorator_list", []):
+            found[called(how)].append((1, set()))
+    return found
+
+
+def called(what: ast.expr) -> str:
+    name = what.id if isinstance(what, ast.Name) else getattr(what, "attr", "")
+    return OTHER_NAMES.get(name, name)
+
+
+OTHER_NAMES = {
+    ast.unparse(node.targets[0]): node.value.id
+    for module in MODULES.values()
+    for node in module.body
+    if isinstance(node, ast.Assign) and isinstance(node.value, ast.Name)
+} | {
+    each.asname: each.name
+    for module in MODULES.values()
+    for node in ast.walk(module)
+    if isinstance(node, ast.ImportFrom)
+    for each in node.names
+    if each.asname
+}
+"""What is called by another name in some module."""
+
+
+def optional(function: Function, is_method: bool) -> Iterator[tuple[str, float]]:
+    """The optional parameters of a function, each with its place in a call that names none."""
+    said = function.args
+    inner = is_method and "staticmethod" not in map(ast.unparse, function.decorator_list)
+    placed = said.posonlyargs + said.args
+    for at in range(len(placed) - len(said.defaults), len(placed)):
+        yield placed[at].arg, at - inner
+    yield from (
+        (each.arg, math.inf)
+        for each, default in zip(said.kwonlyargs, said.kw_defaults, strict=True)
+        if default is not None
+    )
+
+
+def never_passed() -> Iterator[tuple[str, str]]:
+    """Every optional parameter that no call of the builder passes, with its function."""
+    passed = calls()
+    classes = [n for module in MODULES.values() for n in ast.walk(module)]
+    methods = {id(each) for n in classes if isinstance(n, ast.ClassDef) for each in n.body}
+    for _, function in functions():
+        for name, at in optional(function, id(function) in methods):
+            if not any(
+                count > at or names & {name, None} for count, names in passed[function.name]
+            ):
+                yield function.name, name
+
+
+def test_every_optional_parameter_is_passed_by_somebody() -> None:
+    assert sorted(never_passed()) == sorted(NEVER_PASSED)
 
 
 def texts_of_tests() -> str:

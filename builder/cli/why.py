@@ -29,23 +29,25 @@ from builder.rendering.pages.catalogue import weight_words
 @click.command()
 @click.argument("name", metavar="FINDING|VEHICLE|JOB", shell_complete=complete_reasons)
 @click.argument("pin", required=False, shell_complete=complete_pins)
+@click.option("--year", type=click.IntRange(1980, 2100), help="A model year to grade the pin for.")
 @book_option
 @format_option
-def why(name: str, pin: str | None, book: Path | None, form: Form) -> None:
+def why(name: str, pin: str | None, year: int | None, book: Path | None, form: Form) -> None:
     """Say why: what a finding means, why a pin has its grade, why a job is planned as it is.
 
     FINDING is what `check` prints, in any case, or the name beside it: its page says what it
     catches, why it matters in the bay, an example, what to do, and the source. VEHICLE is a
-    record's id, or a part or question that only one fits; PIN is plug and cavity, as in A.4. JOB
-    is a job's id, or a part of only one.
+    record's id, or a part or question that only one fits; PIN is plug and cavity, as in A.4, and
+    --year a model year: readings of a car that is more than a year away count less. JOB is a job's
+    id, or a part of only one.
 
     \b
     loombook why PIN101
-    loombook why ostrel-tansy-2017-hatch-base A.7
+    loombook why ostrel-tansy-2017-hatch-base A.7 --year 2019
     loombook why tansy-subwoofer
     """
     try:
-        click.echo(_answer(name, pin, book, form), nl=False)
+        click.echo(_answer(name, pin, year, book, form), nl=False)
     except (NoSuchPinError, NoSuchRuleError) as error:
         raise click.UsageError(str(error)) from error
     except NoSuchRecordError as error:
@@ -54,9 +56,11 @@ def why(name: str, pin: str | None, book: Path | None, form: Form) -> None:
         raise click.UsageError(f"{error}{more}") from error
 
 
-def _answer(name: str, pin: str | None, book: Path | None, form: Form) -> str:
+def _answer(name: str, pin: str | None, year: int | None, book: Path | None, form: Form) -> str:
     if pin is not None:
-        return _of_pin(name, pin, book, form)
+        return _of_pin(name, pin, year, book, form)
+    if year is not None:
+        raise click.UsageError("--year grades a pin: say which, as in A.7")
     try:
         found = explained_rule(name)
     except NoSuchRuleError:
@@ -73,9 +77,9 @@ def _of_job(made: MadePack, form: Form) -> str:
     return reasons_text(made.pack, made.parts, private=made.private)
 
 
-def _of_pin(vehicle: str, pin: str, book: Path | None, form: Form) -> str:
+def _of_pin(vehicle: str, pin: str, year: int | None, book: Path | None, form: Form) -> str:
     whole = opened(book)
-    found = explained_pin(whole, called_now(whole, vehicle, "vehicle"), pin)
+    found = explained_pin(whole, called_now(whole, vehicle, "vehicle"), pin, year)
     if form == "json":
         return _data(found.as_data())
     uses = [use.words for use in found.uses]

@@ -12,12 +12,12 @@ from builder.declared_files.lent_keys import sheet_file
 from builder.declared_files.schemas import book_file, defs_file, schema_file
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
-from builder.model.kinds import DECLARED, PARTS
+from builder.model.kinds import DECLARED
 
 
 def declared_texts() -> dict[Path, str]:
     """Return the text that each of the files should have."""
-    templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in PARTS}
+    templates = {kind: examples_folder() / f"{kind}s" / "TEMPLATE.yaml" for kind in DECLARED}
     schemas = sorted(schema_folder().glob("*.schema.json"))  # those by hand get their lines alone
     readme, book = schema_folder() / "README.md", schema_folder() / "book.schema.json"
     pack = schema_folder() / "work-pack.schema.json"

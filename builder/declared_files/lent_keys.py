@@ -32,6 +32,12 @@ def lend_readings(shared: dict[str, Schema]) -> None:
     shared["placed_reading"] = _lent(shared["placed_reading"], reading, "session")
     shared["loose_reading"] = _lent(loose, reading, "session")
     shared["loose_reading"]["properties"]["against"] = against
+    # What holds between the keys of any of them stands once.
+    rules = {"allOf": reading["allOf"]}
+    shared["reading_rules"] = {"$comment": "What holds between the keys of a reading.", **rules}
+    for name in ("reading", "placed_reading", "loose_reading"):
+        own = [rule for rule in shared[name]["allOf"] if rule not in reading["allOf"]]
+        shared[name]["allOf"] = [*own, {"$ref": "#/$defs/reading_rules"}]
 
 
 def _lent(by_hand: Schema, declared: Schema, *left_out: str) -> Schema:
@@ -39,7 +45,7 @@ def _lent(by_hand: Schema, declared: Schema, *left_out: str) -> Schema:
     lent = {key: said for key, said in declared["properties"].items() if key not in left_out}
     own = {key: said for key, said in by_hand["properties"].items() if key not in lent}
     required = [key for key in by_hand["required"] if key in own]
-    rules = [rule for rule in by_hand.get("allOf", ()) if _asks(rule["if"]) & own.keys()]
+    rules = [rule for rule in by_hand.get("allOf", ()) if _asks(rule.get("if", {})) & own.keys()]
     rules += declared.get("allOf", ())
     return {
         **by_hand,

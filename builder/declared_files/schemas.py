@@ -12,6 +12,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.kinds import DECLARED
 from builder.model.plugs import Claim, Condition, Fuse, Reading
 from builder.model.recorded import Replaces
+from builder.model.session import MeasuredCar, Meter
 from builder.model.wire import Wire
 from builder.model.words import RecordKind
 
@@ -22,7 +23,7 @@ FORMS = tuple(
     if isinstance(each, Form)
 )
 """Forms that keys of several kinds have."""
-SHARED = (Wire, Replaces, Fuse, Condition, Reading, Claim)
+SHARED = (Wire, Replaces, Fuse, Condition, MeasuredCar, Meter, Reading, Claim)
 """Parts that records of several kinds hold."""
 
 

@@ -12,15 +12,19 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from builder.declaring import Field, fields_of, shared_name
-from builder.editing.house_style import WIDTH
+from builder.editing.house_style import SECTIONS, WIDTH
 from builder.editing.writing import item_lines, key_lines
 from builder.findings import DataPath
 from builder.loading import load_text
+from builder.model.forms import CHANNEL
 from builder.model.kinds import DECLARED
+from builder.model.plug_forms import FUNCTION
 from builder.model.words import RecordKind
 
 _COLUMN = 32
 _MOST_WORDS = 5
+_IN_README = (FUNCTION, CHANNEL)
+"""Lists that are too long for a comment."""
 
 
 def template_file(kind: RecordKind, text: str) -> str:
@@ -33,6 +37,8 @@ def template_file(kind: RecordKind, text: str) -> str:
 
 def _record(cls: type, data: Mapping[str, Any], kind: RecordKind, path: DataPath) -> Iterator[str]:
     for each in fields_of(cls):
+        if not path and each.key in SECTIONS.get(kind, ()):
+            yield ""
         if each.key in data:
             yield from _key(each, data[each.key], kind, (*path, each.key))
         else:
@@ -45,13 +51,39 @@ def _record(cls: type, data: Mapping[str, Any], kind: RecordKind, path: DataPath
 def _key(each: Field, value: Any, kind: RecordKind, path: DataPath) -> Iterator[str]:
     first, *rest = key_lines(each.key, value, kind, path)
     yield from _remarked(first, comment_of(each), path)
-    if not rest or each.inner is None or shared_name(each.inner):
+    if value == [] and each.item is not None:
+        yield from (f"# {line}" for line in _shown_item(each, kind, path))
+    if not rest or each.inner is None:
+        yield from rest
+    elif shared_name(each.inner):
+        if isinstance(value, list):
+            yield from _words_inside(each.inner, path)
         yield from rest
     elif isinstance(value, dict):
         yield from (f"  {line}" for line in _record(each.inner, value, kind, path))
     else:
         for at, one in enumerate(value):
             yield from _item(each.inner, one, kind, (*path, at), remarked=at == 0)
+
+
+def _shown_item(each: Field, kind: RecordKind, path: DataPath) -> list[str]:
+    """What an item would be, where the template has none; nothing for a list of words."""
+    assert each.item is not None
+    examples = [*each.spec.examples, list(each.item.spec.examples[:1])] if each.inner else []
+    shown: list[Any] = next(filter(None, examples), [])
+    return key_lines(each.key, shown, kind, path)[1:]
+
+
+def _words_inside(cls: type, path: DataPath) -> Iterator[str]:
+    """The words of the keys of one-line items, whose keys have no comment of their own."""
+    for each in fields_of(cls):
+        if each.words and not each.spec.optional and each.spec.form not in _IN_README:
+            text = f"{each.key}: {' | '.join(each.words)}"
+            width = WIDTH - 2 * (len(path) - 1)
+            yield from textwrap.wrap(
+                text, width, initial_indent="  # ", subsequent_indent="  #   ",
+                break_on_hyphens=False,
+            )  # fmt: skip
 
 
 def _item(
@@ -79,9 +111,11 @@ def comment_of(each: Field) -> str:
     """What a template says of a key: whether it may be left out, its words, what it is."""
     described = each.spec.description or _first_line(each.inner)
     said = described[0].lower() + described[1:].rstrip(".")
-    words = each.words if len(each.words) <= _MOST_WORDS else ()
+    some = each.words if len(each.words) <= _MOST_WORDS else ()
+    if each.spec.form in _IN_README:
+        said += "; the words stand in schema/README.md"
     optional = "optional" if each.spec.optional else ""
-    return ": ".join(part for part in (optional, " | ".join(words), said) if part)
+    return ": ".join(part for part in (optional, " | ".join(some), said) if part)
 
 
 def _first_line(cls: type | None) -> str:

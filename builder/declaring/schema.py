@@ -46,7 +46,7 @@ def _kind(each: Field, defs: str) -> Schema:
     """What a value must be, without what is said of it."""
     spec, inner = each.spec, each.inner
     if each.item is not None:
-        return {"type": "array", "items": _items(each, each.item, defs)}
+        return {"type": "array", "items": _property(each.item, defs)}
     shared = shared_name(inner) if inner else spec.form.name if spec.form else ""
     if shared or spec.unknown:
         return {"$ref": f"{defs}#/$defs/{shared or 'number_or_unknown'}"}
@@ -57,13 +57,6 @@ def _kind(each: Field, defs: str) -> Schema:
     if each.scalar in (int, float):
         return _or_words(TYPES[each.scalar], spec.means)
     return {"type": "string", **_words(spec.means)}
-
-
-def _items(each: Field, item: Field, defs: str) -> Schema:
-    """An item of a list; a part without an example shows the first item of the list's example."""
-    inline = item.inner is not None and not shared_name(item.inner) and not item.spec.examples
-    shown = [one for example in each.spec.examples for one in example][:1] if inline else []
-    return _property(item, defs) | ({"examples": shown} if shown else {})
 
 
 def _words(means: Any) -> Schema:

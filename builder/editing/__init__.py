@@ -20,7 +20,7 @@ byte order mark and a missing final newline as they are, outside the place it ch
     rename_key(text, path, new)                 spell the last key of `path` otherwise
     remove_item(text, path)                     take a list item or key away, with its lines
 
-    write_record(data, kind, comments=True, schema_ref=None)
+    write_record(data, kind, schema_ref=None)
                                                 a new record in the house style. It reads back as
                                                 the same data. `schema_ref` is the relative path
                                                 of the schema file for editors; left out, that

@@ -22,15 +22,13 @@ def usual_schema_ref(kind: SchemaKind) -> str:
     return f"{up}schema/{kind}.schema.json"
 
 
-def write_record(
-    data: dict[str, Any], kind: SchemaKind, comments: bool = True, schema_ref: str | None = None
-) -> str:
-    """Return a new record in the house style; it reads back as `data`.
+def write_record(data: dict[str, Any], kind: SchemaKind, schema_ref: str | None = None) -> str:
+    """Return a new record in the house style, each section with what it holds above it; it reads
+    back as `data`.
 
     Args:
         data: The record as plain data; its keys are put in the order of the schema.
         kind: One of the kinds that have a schema.
-        comments: Whether to say above each section what it holds.
         schema_ref: Relative path of the schema for editors; by default of the usual place.
     Raises:
         UneditableError: the record is empty, or a value in it is one that no record can hold.
@@ -41,12 +39,12 @@ def write_record(
     if not data:
         raise UneditableError("a record without a key is none")
     lines = [SCHEMA_LINE + (schema_ref or usual_schema_ref(kind))]
-    if comments and data.get("data") == "invented":
+    if data.get("data") == "invented":
         lines.append(INVENTED_LINE)
     lines.append("")
     for key, value in ordered(data, kind, ()).items():
         if key in SECTIONS.get(kind, ()):
-            lines += ["", *(_explanation(kind, key, value) if comments else [])]
+            lines += ["", *_explanation(kind, key, value)]
         lines += key_lines(key, value, kind, (key,))
     return "\n".join(lines) + "\n"
 

@@ -41,16 +41,16 @@ class Loaded:
     digest: str
 
 
-def load_file(path: Path, shown_as: str, source: EventSource | None = None) -> Loaded:
+def load_file(path: Path, shown_as: str) -> Loaded:
     """Load the file at `path`; findings name it `shown_as`."""
-    return load_taken(take_file(path), shown_as, source)
+    return load_taken(take_file(path), shown_as)
 
 
-def load_taken(taken: Taken, shown_as: str, source: EventSource | None = None) -> Loaded:
+def load_taken(taken: Taken, shown_as: str) -> Loaded:
     """Load what was taken of a file before; the file itself is not looked at."""
     if taken.refusal is not None:
         return _refused(taken.raw, shown_as, _START, taken.refusal)
-    return load_text(taken.raw, shown_as, source)
+    return load_text(taken.raw, shown_as)
 
 
 def load_text(text: bytes | str, file: str, source: EventSource | None = None) -> Loaded:

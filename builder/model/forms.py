@@ -124,6 +124,11 @@ TRI = Form(
 YEAR = Form(
     "year", "A model year.", {"type": "integer", "unit": "year", "minimum": 1980, "maximum": 2100},
 )  # fmt: skip
+TREATMENT = Form(
+    "treatment", "What is done with a speaker pair.", {}, {"intercept": "The pair is broken; an "
+    "amplifier plays the speaker.", "addon": "Joined, not cut; the factory goes on playing the "
+    "speaker.", "none": "The pair is left alone."},
+)  # fmt: skip
 YES_NO = Form("yes_no", "Yes or no.", {}, {"yes": "It is so.", "no": "It is not so."})
 
 

@@ -9,9 +9,9 @@ from builder.model.plug_forms import DRIVER_SEAT, FACE
 from builder.model.words import DriverSeat, Face, Instrument, Reference, Tri
 
 
-@record
+@record(shared="measured_car")
 class MeasuredCar:
-    """The car that was measured."""
+    """The car that was measured; its tag is a word that you choose, never the chassis number."""
 
     tag: str = text(
         "A random word that you choose for this car; never the chassis number or anything made "
@@ -25,7 +25,7 @@ class MeasuredCar:
     )  # fmt: skip
 
 
-@record
+@record(shared="meter")
 class Meter:
     """What is known of the meter."""
 
@@ -45,6 +45,8 @@ class Session:
     date: str = text("The day, as YYYY-MM-DD.", "2024-05-13", form=DATE)
     car: MeasuredCar = part(
         {"tag": "k7m2", "year": 2018, "built": "2018-04", "trim": "base", "drive_side": "left"},
+        description="The car that was measured; its tag is a word that you choose, never the "
+        "chassis number.",
     )  # fmt: skip
     method: Instrument = word(
         "What was measured with.", "meter", means={"meter": "A multimeter.",
@@ -56,7 +58,10 @@ class Session:
         means={"battery_negative": "On the battery's negative post.", "body": "On bare metal of "
         "the body."},
     )  # fmt: skip
-    meter: Meter | None = part({"impedance_mohm": 10, "true_rms": "yes"}, default=None)
+    meter: Meter | None = part(
+        {"impedance_mohm": 10, "true_rms": "yes"}, description="What is known of the meter.",
+        default=None,
+    )  # fmt: skip
     path: DataPath = ()
 
     @property

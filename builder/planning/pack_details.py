@@ -33,7 +33,7 @@ class GainSetting:
 class TurnOnDraw:
     """What hangs on one turn-on output. Capacity and share are None when not recorded."""
 
-    output: str = text("The output.", "A.9", "F14", "remote output of CVN-6S")
+    output: str = text("The output.", "A.9", "F14", "turn-on output of CVN-6S")
     feeds: tuple[str, ...] = listed("What it switches.")
     draw_ma: float = figure("What they draw.", "mA", least=0)
     capacity_ma: float | None = figure("What it can give, when recorded.", "mA", least=0)

@@ -113,7 +113,7 @@ class LevelCheck:
 
 @answer
 class ProofReading:
-    """A measurement that must pass before a joint is made (or that would settle a doubt)."""
+    """A measurement that proves a pin before a joint is made, or would settle a doubt."""
 
     plug: str | None = text("The plug.")
     cavity: str | None = text("The cavity.")

@@ -161,7 +161,6 @@ LineFlagKind = Literal[
 LeadFlagKind = Literal["current", "loss", "damping"]
 CableFlagKind = Literal[
     "no_conductor_fits",
-    "jackets_short",
     "classes_mixed",
     "pair_split",
     "conductor_twice",

@@ -38,12 +38,12 @@ def _section_lines(section: Section) -> Iterator[str]:
         yield from _wrapped(" ".join(paragraph.split()))
 
 
-def _wrapped(text: str, indent: str = "  ") -> list[str]:
+def _wrapped(text: str) -> list[str]:
     return textwrap.wrap(
         text,
         _WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent,
+        initial_indent="  ",
+        subsequent_indent="  ",
         break_long_words=False,
         break_on_hyphens=False,
     )

@@ -34,15 +34,15 @@ PLAN_WORDS: dict[PlanKind, str] = {
 }
 
 
-def columns(rows: Iterable[Sequence[str]], indent: str = "  ") -> Iterator[str]:
-    """Yield rows as lines with aligned columns; the last column is not padded."""
+def columns(rows: Iterable[Sequence[str]]) -> Iterator[str]:
+    """Yield rows as indented lines with aligned columns; the last column is not padded."""
     table = [list(row) for row in rows]
     if not table:
         return
     widths = [max(map(len, column)) for column in zip(*table, strict=True)]
     for row in table:
         cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
-        yield (indent + "  ".join(cells)).rstrip()
+        yield ("  " + "  ".join(cells)).rstrip()
 
 
 def answers_text(

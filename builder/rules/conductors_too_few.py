@@ -43,7 +43,7 @@ from builder.rules.rule import Rule, Scope
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield what the planner found of it."""
-    for flag in flags_of(pack, "jackets_short", "no_conductor_fits", "reel_short"):
+    for flag in flags_of(pack, "no_conductor_fits", "reel_short"):
         yield Fault(
             ("cables",),
             f"{flag.where}: {flag.says}",

@@ -33,7 +33,7 @@ class Told:
 
 @record
 class JobCar:
-    """The car in the bay."""
+    """The car in the bay; its tag is a word that you choose, never the chassis number."""
 
     tag: str = text(
         "A random word that you choose for this car; never the chassis number or anything made "

@@ -5,21 +5,13 @@ from __future__ import annotations
 from typing import Any, cast
 
 from builder.declaring import fields_of, record, word
+from builder.model.forms import TREATMENT
 from builder.model.words import Channel, Treatment
 
 
 def _pair(channel: str) -> Any:
-    return word(
-        f"What is done with the pair {channel}.",
-        "addon",
-        key=channel,
-        means={
-            "intercept": "The pair is broken; an amplifier plays the speaker.",
-            "addon": "Joined, not cut; the factory goes on playing the speaker.",
-            "none": "The pair is left alone.",
-        },
-        default=None,
-    )
+    said = f"What is done with the pair {channel}."
+    return word(said, "addon", form=TREATMENT, key=channel, default=None)
 
 
 @record

@@ -129,19 +129,25 @@ class ExplainedPin:
         }
 
 
-def explained_pin(book: Book, vehicle_name: str, place: str) -> ExplainedPin:
-    """Return why a pin ("A.4") of the vehicle that a name means is graded as it is.
+def explained_pin(
+    book: Book, vehicle_name: str, place: str, year: int | None = None
+) -> ExplainedPin:
+    """Return why a pin ("A.4") of the vehicle that a name means is graded as it is, or as it is for
+    a car of model year `year`.
 
     Raises:
         NoSuchRecordError: none or several vehicles fit.
-        NoSuchPinError: the vehicle does not describe that pin.
+        NoSuchPinError: the vehicle does not describe that pin, or holds for no car of that year.
     """
     read, vehicle = vehicle_meant(book, vehicle_name)
     plug, pin = _pin_at(vehicle, place)
+    scope = vehicle.scope
+    if year is not None and not scope.year_from <= year <= scope.year_to:
+        raise NoSuchPinError(f"{vehicle.title} holds for no car of {year}: leave --year out")
     checked = check_book(book, jobs=())
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
     uses = (*_plan_uses(checked, read, vehicle, proofs, pin), *_job_uses(checked, vehicle, pin))
-    grade = grade_pin(vehicle, pin, book.defaults)
+    grade = grade_pin(vehicle, pin, book.defaults, year)
     private = read.file.is_private
     return ExplainedPin(vehicle, plug, pin, proofs[pin.path], grade, uses, private)
 

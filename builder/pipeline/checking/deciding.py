@@ -38,19 +38,15 @@ def decide_plan(
     shelf: Shelf,
     gate: Gate,
     treatment: Treatment = "auto",
-    grade: GradeOf | None = None,
 ) -> DecidedPlan:
-    """Return the plan for a vehicle and a converter, and which other converters would do instead.
-
-    `grade` answers for pins graded before; without it the planner grades them itself.
-    """
-    decided = _decided(read, vehicle, converter, shelf, gate, treatment, grade)
+    """Return the plan for a vehicle and a converter, and which others would do instead."""
+    decided = _decided(read, vehicle, converter, shelf, gate, treatment)
     if decided.plan.kind == "tap_plan":
         return decided
     others = [
-        _decided(read, vehicle, other, shelf, gate, treatment, grade).plan
+        _decided(read, vehicle, other, shelf, gate, treatment).plan
         for other in shelf.converters.values()
-        if other.id != converter.id and serves(vehicle, other)[0]
+        if other.id != converter.id and serves(vehicle, other, shelf.defaults)[0]
     ]
     return _advised(decided, others, shelf)
 
@@ -66,7 +62,7 @@ def plans_of(
     decided = [
         _decided(read, vehicle, converter, shelf, gate, "auto", grade)
         for converter in shelf.converters.values()
-        if serves(vehicle, converter)[0]
+        if serves(vehicle, converter, shelf.defaults)[0]
     ]
     plans = [one.plan for one in decided]
     return [_advised(one, plans, shelf) for one in decided]
@@ -79,7 +75,7 @@ def _decided(
     shelf: Shelf,
     gate: Gate,
     treatment: Treatment,
-    grade: GradeOf | None,
+    grade: GradeOf | None = None,
 ) -> DecidedPlan:
     try:
         plan = make_plan(

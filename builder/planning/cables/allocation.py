@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from builder.model.parts import Cable
@@ -55,21 +54,15 @@ class Jacket:
 
 @dataclass(frozen=True, slots=True)
 class Allocation:
-    """All jackets of a route. `unplaced` is empty unless fewer are at hand than needed."""
+    """All jackets of a route. `unplaced` is what no conductor of the stock fits."""
 
     jackets: tuple[Jacket, ...]
     unplaced: tuple[Demand, ...]
-    needed: int | None  # jackets that would hold everything; None: this stock never can
 
     @property
     def uses(self) -> tuple[ConductorUse, ...]:
         """Every conductor of every jacket."""
         return tuple(use for jacket in self.jackets for use in jacket.uses)
-
-    @property
-    def short(self) -> bool:
-        """Whether something found no conductor."""
-        return bool(self.unplaced)
 
 
 @dataclass(slots=True)
@@ -101,9 +94,7 @@ class _Open:
             self.placed[f"single {self.singles_used}"] = demand
 
 
-def allocate(
-    demands: Iterable[Demand], cables: Sequence[Cable], at_hand: Mapping[str, int] | None = None
-) -> Allocation:
+def allocate(demands: Iterable[Demand], cables: Sequence[Cable]) -> Allocation:
     """Return which conductor does what, with as many jackets of the stock as it takes.
 
     Pairs are counted, not conductors: two conductors of different pairs never make a pair. A
@@ -113,32 +104,17 @@ def allocate(
     Args:
         demands: What must be connected, in any order.
         cables: The stock in the order in which it is taken; its records say what is a pair.
-        at_hand: Jackets that there are, by cable id. A cable that is not named has no limit.
-    Raises:
-        ValueError: a number of jackets is negative.
     """
-    limits = dict(at_hand or {})
-    if any(number < 0 for number in limits.values()):
-        raise ValueError(f"a number of jackets at hand is negative: {limits}")
-    ordered = in_order(demands)
-    full, never = _pack(ordered, cables, {})
-    jackets, left = _pack(ordered, cables, limits) if limits else (full, never)
-    closed = tuple(_close(number, jacket) for number, jacket in enumerate(jackets, 1))
-    return Allocation(closed, left, None if never else len(full))
-
-
-def _pack(
-    ordered: tuple[Demand, ...], cables: Sequence[Cable], limits: Mapping[str, int]
-) -> tuple[list[_Open], tuple[Demand, ...]]:
     jackets: list[_Open] = []
     left = []
-    for demand in ordered:
-        host = _host(jackets, demand) or _open(jackets, demand, cables, limits)
+    for demand in in_order(demands):
+        host = _host(jackets, demand) or _open(jackets, demand, cables)
         if host is None:
             left.append(demand)
         else:
             host.take(demand)
-    return jackets, tuple(left)
+    closed = tuple(_close(number, jacket) for number, jacket in enumerate(jackets, 1))
+    return Allocation(closed, tuple(left))
 
 
 def _host(jackets: list[_Open], demand: Demand) -> _Open | None:
@@ -151,16 +127,11 @@ def _host(jackets: list[_Open], demand: Demand) -> _Open | None:
     return next(fitting, None)
 
 
-def _open(
-    jackets: list[_Open], demand: Demand, cables: Sequence[Cable], limits: Mapping[str, int]
-) -> _Open | None:
-    taken = Counter(jacket.cable.id for jacket in jackets)
-    for cable in cables:
-        opened = _Open(demand.kind, demand, cable)
-        if opened.accepts(demand) and taken[cable.id] < limits.get(cable.id, taken[cable.id] + 1):
-            jackets.append(opened)
-            return opened
-    return None
+def _open(jackets: list[_Open], demand: Demand, cables: Sequence[Cable]) -> _Open | None:
+    opened = (_Open(demand.kind, demand, cable) for cable in cables)
+    fitting = next((one for one in opened if one.accepts(demand)), None)
+    jackets += [fitting] if fitting else []
+    return fitting
 
 
 def _close(number: int, jacket: _Open) -> Jacket:

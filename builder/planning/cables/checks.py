@@ -19,7 +19,7 @@ from builder.units import Amperes
 class CableFlag:
     """One shortcoming.
 
-    Kinds: jackets_short | no_conductor_fits | classes_mixed | pair_split | conductor_twice |
+    Kinds: no_conductor_fits | classes_mixed | pair_split | conductor_twice |
     conductor_overloaded
     """
 
@@ -28,17 +28,14 @@ class CableFlag:
     says: str
 
 
-def short_flags(allocation: Allocation) -> list[CableFlag]:
+def unplaced_flags(allocation: Allocation) -> list[CableFlag]:
     """Return the flag of demands that found no conductor, counted in pairs and singles."""
-    if not allocation.short:
+    if not allocation.unplaced:
         return []
     left = count_demands(allocation.unplaced)
     names = ", ".join(demand.purpose for demand in allocation.unplaced)
-    said = f"{left.pairs} pairs and {left.singles} singles find no conductor: {names}"
-    if allocation.needed is None:
-        return [CableFlag("no_conductor_fits", names, f"{said}; the stock has none of the kind")]
-    says = f"{said}; {allocation.needed} jackets are needed, {len(allocation.jackets)} at hand"
-    return [CableFlag("jackets_short", names, says)]
+    says = f"{left.pairs} pairs and {left.singles} singles find no conductor: {names}"
+    return [CableFlag("no_conductor_fits", names, f"{says}; the stock has none of the kind")]
 
 
 def use_flags(uses: Iterable[ConductorUse]) -> list[CableFlag]:

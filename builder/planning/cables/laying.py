@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Route
 from builder.model.parts import Cable
 from builder.planning.cables.allocation import Allocation, Jacket, allocate
-from builder.planning.cables.checks import CableFlag, overload_flags, short_flags, use_flags
+from builder.planning.cables.checks import CableFlag, overload_flags, unplaced_flags, use_flags
 from builder.planning.cables.job_demands import RoutedDemand
 from builder.planning.power.conductors import Conductor, conductor_of, fuse_ceiling_a
 
@@ -33,7 +33,7 @@ class Laying:
     @property
     def allocation(self) -> Allocation:
         """The same as one allocation, for labels and checks."""
-        return Allocation(tuple(laid.jacket for laid in self.jackets), (), len(self.jackets))
+        return Allocation(tuple(laid.jacket for laid in self.jackets), ())
 
 
 def lay_cables(
@@ -79,7 +79,7 @@ def _lay(
     group: Sequence[RoutedDemand], cables: Sequence[Cable], defaults: HouseDefaults, before: int
 ) -> tuple[list[LaidJacket], list[CableFlag]]:
     allocation = allocate([each.demand for each in group], cables)
-    flags = [*short_flags(allocation), *overload_flags(allocation, _sizes(cables), defaults)]
+    flags = [*unplaced_flags(allocation), *overload_flags(allocation, _sizes(cables), defaults)]
     stock = {cable.id: cable for cable in cables}
     laid = [
         LaidJacket(_renumber(jacket, before), stock[jacket.cable], _route_of(jacket, group))

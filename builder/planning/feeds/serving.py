@@ -12,25 +12,22 @@ from builder.planning.levels.signal_levels import source_level
 from builder.planning.tables import DOORS_FROM_INPUTS, SUB_FROM_INPUTS
 
 
-def serves(
-    vehicle: Vehicle, converter: Converter, defaults: HouseDefaults | None = None
-) -> tuple[bool, str]:
+def serves(vehicle: Vehicle, converter: Converter, defaults: HouseDefaults) -> tuple[bool, str]:
     """Return whether a plan page of this vehicle and converter is worth having, and why.
 
     It is when the inputs can be used, or when the refusal teaches something that no other
     page of the vehicle says.
     """
-    house = defaults or HouseDefaults()
     pairs = {
         pair.channel: pair
-        for pair in find_pairs(vehicle, house)
+        for pair in find_pairs(vehicle, defaults)
         if at_the_right_unit(vehicle, pair)
     }
     if converter.outputs < 2:
         return False, "two of it would be needed, and a plan is made for one converter"
     if vehicle.factory_amplifier.feed == "unknown" or not pairs:
         return _teaches_the_question(converter)
-    return _by_input_type(vehicle, converter, pairs, house)
+    return _by_input_type(vehicle, converter, pairs, defaults)
 
 
 def _teaches_the_question(converter: Converter) -> tuple[bool, str]:

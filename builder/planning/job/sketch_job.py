@@ -36,7 +36,7 @@ from builder.planning.job.sketch_speakers import (
 from builder.planning.job.sketch_supply import sketch_supply
 from builder.planning.plan import Reason
 from builder.planning.tables import HOUSE_DEFAULT, PROJECT_CHOICE, RECORD
-from builder.planning.trust import GradeOf, Trust, grade_by_readings
+from builder.planning.trust import Trust, grade_by_readings
 
 SKETCH = "sketch"
 """The id of every sketched job: no record has it."""
@@ -71,7 +71,6 @@ def sketch_job(
     *,
     defaults: HouseDefaults,
     treatment: Treatment = "auto",
-    grade: GradeOf | None = None,
     barred: Mapping[DataPath, str] | None = None,
 ) -> Sketch:
     """Return a job of these parts in this car.
@@ -85,13 +84,12 @@ def sketch_job(
         treatment: "addon" adds a subwoofer beside the factory speakers, "intercept" takes the
             doors over, "auto" adds a subwoofer with one or two amplifier channels and takes the
             doors from three on.
-        grade: How far a pin can be relied on; None grades by the readings of the record.
         barred: Data paths of the vehicle on which a stop finding stands, with the reason.
     Raises:
         CannotSketchError: "intercept" with amplifiers that have no two full-range channels.
     """
     named = [(f"amp {number}", amplifier) for number, amplifier in enumerate(amplifiers, 1)]
-    trust = Trust(vehicle, grade or grade_by_readings(defaults), barred or {})
+    trust = Trust(vehicle, grade_by_readings(defaults), barred or {})
     sources = find_sources(vehicle, trust, defaults)
     stage = Stage(vehicle, converter, outlets_of(named), sources, trust, defaults)
     cast = _cast(stage, treatment)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ, DOOR_TONE_SLOW_METER_HZ
+from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ
 from builder.planning.words import LimitedBy, SpeakerUse
 from builder.units import (
     Decibels,
@@ -85,10 +85,8 @@ class ToneReading:
     says: str
 
 
-def tone_range_hz(use: SpeakerUse, *, slow_meter: bool = False) -> tuple[Hertz, Hertz]:
+def tone_range_hz(use: SpeakerUse) -> tuple[Hertz, Hertz]:
     """Return the test tone for a subwoofer or a door. [Hz]
-
-    `slow_meter` is a meter whose AC range falls off before 1 kHz.
 
     Raises:
         ValueError: the use is neither sub nor door.
@@ -97,8 +95,7 @@ def tone_range_hz(use: SpeakerUse, *, slow_meter: bool = False) -> tuple[Hertz, 
         return BASS_TONE_HZ
     if use != "door":
         raise ValueError(f"a channel drives a door or a sub, not {use!r}")
-    hz = DOOR_TONE_SLOW_METER_HZ if slow_meter else DOOR_TONE_HZ
-    return hz, hz
+    return DOOR_TONE_HZ, DOOR_TONE_HZ
 
 
 def tone_reading(
@@ -108,7 +105,6 @@ def tone_reading(
     *,
     quiet_tone: bool = False,
     overlap: bool = False,
-    slow_meter: bool = False,
     tone_hz: tuple[Hertz, Hertz] | None = None,
 ) -> ToneReading:
     """Return what to play and what to read, and say which of the three ways it is.
@@ -119,7 +115,6 @@ def tone_reading(
         defaults: Holds the overlap, which is also the level of the quiet tone.
         quiet_tone: The tone stands that far under full scale.
         overlap: Music is to reach the limit that far before full scale.
-        slow_meter: See `tone_range_hz`.
         tone_hz: Played instead of the usual tone, where what feeds the channel lacks that one.
     Raises:
         ValueError: overlap with a full-scale tone, which would read beyond the limit.
@@ -127,7 +122,7 @@ def tone_reading(
     require_positive("set_v_rms", set_v_rms)
     if overlap and not quiet_tone:
         raise ValueError("an overlap is set with the quiet tone, a full tone would pass the limit")
-    low, high = tone_hz or tone_range_hz(use, slow_meter=slow_meter)
+    low, high = tone_hz or tone_range_hz(use)
     tone_db = -defaults.overlap_db if quiet_tone else 0.0
     overlap_db = defaults.overlap_db if overlap else 0.0
     read = set_v_rms * db_to_ratio(tone_db + overlap_db)

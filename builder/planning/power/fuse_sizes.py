@@ -11,7 +11,6 @@ from builder.planning.power.tables import (
     SMALL_CRAFT_FUSE_DISTANCE_M,
     STANDARD_FUSES_A,
     FuseFamily,
-    Sheath,
 )
 from builder.planning.preferred import next_size
 from builder.units import Amperes, require_positive
@@ -60,42 +59,21 @@ class FuseDistance:
     published_limit_m: float
     published_source: str
     within_house: bool
-    within_published: bool
 
 
-def fuse_distance(
-    distance_m: float,
-    defaults: HouseDefaults,
-    *,
-    sheathed: bool = False,
-    at_battery_terminal: bool = False,
-) -> FuseDistance:
+def fuse_distance(distance_m: float, defaults: HouseDefaults) -> FuseDistance:
     """Return the distance along the wire against both limits. 0 is a fuse on the post. [m]
 
     The house limit decides a plan; the published one is for boats and shown beside it.
 
     Raises:
         ValueError: the distance is negative or not finite.
-    Source: 33 CFR 183.455(b); 72 in of ABYC E-11 is second-hand and not in the regulation.
+    Source: 33 CFR 183.455(b), a wire without a sheath.
 
     >>> fuse_distance(1.2, HouseDefaults()).within_house
     False
     """
     if distance_m != 0:
         require_positive("distance_m", distance_m)
-    kind = _sheath(sheathed, at_battery_terminal)
-    house, published = defaults.fuse_distance_m, SMALL_CRAFT_FUSE_DISTANCE_M[kind]
-    return FuseDistance(
-        distance_m,
-        house,
-        published,
-        "ABYC E-11, second-hand" if kind == "sheathed_at_battery" else "33 CFR 183.455(b)",
-        distance_m <= house,
-        distance_m <= published,
-    )
-
-
-def _sheath(sheathed: bool, at_battery_terminal: bool) -> Sheath:
-    if not sheathed:
-        return "bare"
-    return "sheathed_at_battery" if at_battery_terminal else "sheathed"
+    house, published = defaults.fuse_distance_m, SMALL_CRAFT_FUSE_DISTANCE_M
+    return FuseDistance(distance_m, house, published, "33 CFR 183.455(b)", distance_m <= house)

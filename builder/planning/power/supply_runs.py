@@ -71,21 +71,20 @@ def judge_run(
     conductor: Conductor,
     defaults: HouseDefaults,
     *,
-    fuse_a: Amperes | None = None,
     before_v: Volts = 0.0,
 ) -> RunChoice:
-    """Return a run with a given conductor and what is wrong with it.
+    """Return a run with a given conductor, under the smallest standard fuse from its floor up, and
+    what is wrong with it.
 
     Args:
         demand: Current, fuses behind it, lengths.
         conductor: Out and return.
         defaults: House limits.
-        fuse_a: A fuse that is given; otherwise the smallest standard one from the floor up. [A]
         before_v: Drop up to where the run begins. [V]
     Raises:
         ValueError: a current or length is not positive and finite, or the size is unknown.
     """
-    fuse = smallest_fuse_a(demand.fuse_floor_a) if fuse_a is None else fuse_a
+    fuse = smallest_fuse_a(demand.fuse_floor_a)
     path = SupplyPath(demand.out_m, demand.return_m, conductor, joints=demand.joints)
     drop = path_drop_v(path, demand.current_a, defaults)
     where, current = demand.name, demand.current_a

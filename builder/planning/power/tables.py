@@ -6,7 +6,6 @@ What a shop may change is a house default and stands in the model instead.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from builder.model.words import FuseShape
 
@@ -48,16 +47,10 @@ SMALL_CRAFT_AMPACITY_A = {
 """Current of a single conductor in 30 °C air with 60 °C and with 105 °C insulation. [A]
 Source: 33 CFR 183.425 table 5, under 50 V (read). A cross-check: boats, not cars."""
 
-Sheath = Literal["bare", "sheathed", "sheathed_at_battery"]
 INCH_M = 0.0254
-SMALL_CRAFT_FUSE_DISTANCE_M: dict[Sheath, float] = {
-    "bare": 7 * INCH_M,
-    "sheathed": 40 * INCH_M,
-    "sheathed_at_battery": 72 * INCH_M,
-}
-"""Most wire between the source of power and its fuse. [m]
-Source: 33 CFR 183.455(b): 7 in, 40 in in a sheath (read); ABYC E-11: 72 in in a sheath straight
-from a battery terminal (second-hand)."""
+SMALL_CRAFT_FUSE_DISTANCE_M = 7 * INCH_M
+"""Most wire without a sheath between the source of power and its fuse. [m]
+Source: 33 CFR 183.455(b) (read)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +106,7 @@ BASS_TONE_HZ = (40.0, 50.0)
 """Test tone for setting a subwoofer's gain. [Hz]"""
 
 DOOR_TONE_HZ = 1000.0
-DOOR_TONE_SLOW_METER_HZ = 400.0
-"""Test tone for setting a door's gain, and for a meter whose AC range falls off early. [Hz]"""
+"""Test tone for setting a door's gain. [Hz]"""
 
 TREBLE_TONE_HZ = 6000.0
 """Test tone for a pair of tweeters whose crossover nobody recorded. [Hz]"""

@@ -54,7 +54,6 @@ def identify(
     readings: Sequence[Measured],
     defaults: HouseDefaults,
     *,
-    may_load: bool = False,
     skip: Collection[Measurement] = (),
 ) -> Identification:
     """Rank every kind of pin by readings on one unknown cavity and say what to measure next.
@@ -63,8 +62,6 @@ def identify(
         readings: Figures off a meter, all from one cavity. A reading against another cavity
             is judged as if that were the other wire of a pair.
         defaults: House defaults for the limits.
-        may_load: Whether a loaded test may be proposed at all; even then only a load that is
-            safe for every candidate still open.
         skip: Measurements that cannot be made and are not to be proposed.
     """
     table = kinds(defaults)
@@ -74,7 +71,7 @@ def identify(
     lost = nothing_fits(ranked)
     top = [] if lost else _top(open_kinds)
     tie = functions_of(top)
-    following = propose([one.kind for one in _leading(open_kinds, top)], readings, may_load, skip)
+    following = propose([one.kind for one in _leading(open_kinds, top)], readings, skip)
     rival = None if lost else _rival(ranked, tie)
     slips = tuple(slips_of(ranked)) if lost else ()
     decided = rival is None and _decided(ranked, open_functions, tie)

@@ -10,7 +10,6 @@ from builder.model.names import SINGULAR_NAMES
 from builder.model.words import GROUND_REFERENCES, Function, State
 from builder.proof.identify.splitting import Measurement, Span, separation, spans_of
 from builder.proof.judging import Outcome, judge, with_article
-from builder.proof.signatures.loads import load_refusal
 from builder.proof.signatures.shapes import Against, Kind
 from builder.proof.wording import Measured, limits
 from builder.proof.words import Defining
@@ -52,22 +51,22 @@ def phrase_of(function: Function) -> str:
 def propose(
     leading: Sequence[Kind],
     readings: Sequence[Measured],
-    may_load: bool,
-    skip: Collection[Measurement] = (),
+    skip: Collection[Measurement],
 ) -> Proposal | None:
     """Choose the measurement that leaves fewest of the leading functions for its effort.
 
-    None when no measurement of the table but those in `skip` would tell any of them apart.
+    Nothing is loaded before it has a name. None when no measurement of the table but those in
+    `skip` would tell any of them apart.
     """
     spans = [(kind.function, spans_of(kind, _settled(kind, readings))) for kind in leading]
     taken = {Measurement(r.state, r.quantity, assumed_against(r), r.load) for r in readings}
     taken.update(skip)
-    options = [m for m in dict.fromkeys(m for _, span in spans for m in span) if m not in taken]
+    unloaded = dict.fromkeys(m for _, span in spans for m in span if m.load == "none")
+    options = [m for m in unloaded if m not in taken]
     functions = tuple(dict.fromkeys(kind.function for kind in leading))
-    safe = [m for m in options if _safe(m, functions, readings, may_load)]
     like_skipped = {_reads(measurement, spans) for measurement in skip}
-    fresh = [m for m in safe if _reads(m, spans) not in like_skipped]
-    best = _best(fresh, functions, spans) or _best(safe, functions, spans)
+    fresh = [m for m in options if _reads(m, spans) not in like_skipped]
+    best = _best(fresh, functions, spans) or _best(options, functions, spans)
     if best is None:
         return None
     return Proposal(best[0], best[1], _proposal_sentence(best[0], spans, readings))
@@ -131,35 +130,6 @@ def expected_remaining(
 def _apart(one: Sequence[Span | None], other: Sequence[Span | None]) -> float:
     each = [separation(mine, theirs) for mine in one for theirs in other]
     return sum(each) / len(each)
-
-
-def _safe(
-    measurement: Measurement,
-    functions: Sequence[Function],
-    readings: Sequence[Measured],
-    may_load: bool,
-) -> bool:
-    if measurement.load == "none":
-        return True
-    if not may_load:
-        return False
-    open_v = _open_volts(measurement, readings)
-    return all(load_refusal(name, measurement.load, open_v=open_v) is None for name in functions)
-
-
-def _open_volts(measurement: Measurement, readings: Sequence[Measured]) -> float | None:
-    """What the cavity read in the same state with no load: asked for before any load."""
-    return next(
-        (
-            reading.value
-            for reading in readings
-            if reading.state == measurement.state
-            and reading.quantity == "dc_v"
-            and reading.load == "none"
-            and assumed_against(reading) == "ground"
-        ),
-        None,
-    )
 
 
 def _proposal_sentence(measurement: Measurement, spans: Spans, readings: Sequence[Measured]) -> str:

@@ -63,14 +63,10 @@ def line(
     )  # fmt: skip
 
 
-def off(
-    states: tuple[State, ...],
-    *,
-    proves: tuple[Defining, ...] = (),
-    loads: tuple[Load, ...] = ANY_LOAD,
-) -> Row:
-    """Return the line of a wire that is dead in `states`."""
-    return line(states, house("off_max_v", -1), house("off_max_v"), loads=loads, proves=proves)
+def off(states: tuple[State, ...], *, proves: tuple[Defining, ...] = ()) -> Row:
+    """Return the line of a wire that is dead in `states`, loaded or not."""
+    dead = (house("off_max_v", -1), house("off_max_v"))
+    return line(states, *dead, loads=ANY_LOAD, proves=proves)
 
 
 def on(states: tuple[State, ...], *, proves: tuple[Defining, ...] = ()) -> Row:

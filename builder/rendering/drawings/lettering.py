@@ -47,15 +47,18 @@ def fit(words: str, width: float, size: float = 11) -> tuple[str, float]:
     return clip(words, width, smaller), smaller
 
 
-def wrap(words: str, width: float, size: float = 11, lines_max: int = 12) -> list[str]:
+_LINES_MAX = 12
+
+
+def wrap(words: str, width: float, size: float = 11) -> list[str]:
     """Return `words` as lines no wider than `width`; a longer text ends in an ellipsis."""
     lines: list[str] = []
     rest = words.split()
-    while rest and len(lines) < lines_max:
+    while rest and len(lines) < _LINES_MAX:
         take = 1
         while take < len(rest) and text_width(" ".join(rest[: take + 1]), size) <= width:
             take += 1
         line, rest = " ".join(rest[:take]), rest[take:]
-        last = len(lines) == lines_max - 1 and rest
+        last = len(lines) == _LINES_MAX - 1 and rest
         lines.append(clip(line + " …" if last else line, width, size))
     return lines

@@ -90,17 +90,13 @@ def _years(first: int, last: int) -> str:
     return str(first) if first == last else f"{first}–{last}"
 
 
-def home_page(
-    summaries: Sequence[VehicleSummary], info: BuildInfo, finder: bool = True, jobs: int = 0
-) -> Page:
-    """Return the home page: the finder (when its files are there), then makes and models.
+def home_page(summaries: Sequence[VehicleSummary], info: BuildInfo, jobs: int = 0) -> Page:
+    """Return the home page: the finder, then makes and models.
 
     `jobs` is how many jobs the book holds; their list is linked when there are any.
     """
     groups = make_groups(summaries)
-    body = fill(
-        "home.html", makes=groups, info=info, finder=finder, jobs=jobs, example=_example(summaries)
-    )
+    body = fill("home.html", makes=groups, info=info, jobs=jobs, example=_example(summaries))
     return Page(
         "index.html",
         "Find a car, find a pin",

@@ -18,7 +18,7 @@ from builder.declared_files.templates import template_file
 from builder.declaring import fields_of, read
 from builder.loading import load_file
 from builder.model.job import Treatments
-from builder.model.kinds import DECLARED, PARTS
+from builder.model.kinds import DECLARED
 
 
 def committed(name: str) -> dict[str, object]:
@@ -62,7 +62,7 @@ def test_every_shipped_record_is_read_whole(kind):
 
 
 def test_a_template_says_every_key_of_its_kind():
-    for kind, cls in PARTS.items():
+    for kind, cls in DECLARED.items():
         text = (PINOUTS / f"{kind}s" / "TEMPLATE.yaml").read_text("utf-8")
         for key in (each.key for each in fields_of(cls)):
             assert re.search(rf"^(?:# )?{key}:", text, re.M), (kind, key)

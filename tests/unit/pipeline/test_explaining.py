@@ -69,6 +69,16 @@ def test_a_fed_input_is_named_with_its_leg():
     assert "with cvn-2a: input 1 positive (rear left, addon)" in explain(TANSY, "a.11")
 
 
+def test_a_year_that_nobody_measured_counts_less():
+    moor = ("hesper-moor-2009", "A.1")  # holds for 2008 to 2011, measured on one of 2009
+    plain, near, far = (
+        json.loads(explain(*moor, *year, "--format", "json"))["score"]
+        for year in ((), ("--year", "2010"), ("--year", "2011"))
+    )
+    assert 0 < far < near == plain
+    assert "nobody measured a car within one year of 2011" in explain(*moor, "--year", "2011")
+
+
 def test_a_disputed_pin_shows_both_sides_and_what_decides():
     data = disputed()
     said = explain(data["vehicle"], f"{data['plug']}.{data['cavity']}")
@@ -97,7 +107,13 @@ def test_json_holds_the_same_without_rounding():
 
 
 @pytest.mark.parametrize(
-    ("arguments", "says"), [((TANSY, "A.99"), "A.7"), (("zibbelin", "A.1"), "no vehicle is called")]
+    ("arguments", "says"),
+    [
+        ((TANSY, "A.99"), "A.7"),
+        (("zibbelin", "A.1"), "no vehicle is called"),
+        ((TANSY, "A.7", "--year", "2020"), "holds for no car of 2020"),
+        ((TANSY, "--year", "2018"), "say which, as in A.7"),
+    ],
 )
 def test_wrong_use_names_what_there_is(arguments, says):
     done = loombook("why", *arguments, "-b", PINOUTS)

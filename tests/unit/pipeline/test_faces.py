@@ -102,7 +102,7 @@ def plans(car: Vehicle) -> list[dict[str, Any]]:
     return [
         plan_as_json(make_plan(car, device, defaults=SHELF.defaults))
         for device in SHELF.converters.values()
-        if serves(car, device)[0]
+        if serves(car, device, SHELF.defaults)[0]
     ]
 
 

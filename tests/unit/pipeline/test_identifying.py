@@ -227,7 +227,7 @@ def test_what_installers_type(text, state, quantity, value, against):
 
 
 def test_the_limits_of_typed_readings_are_those_of_the_record_format():
-    conditions = read_schema("defs")["$defs"]["loose_reading"]["allOf"]
+    conditions = read_schema("defs")["$defs"]["reading_rules"]["allOf"]
     limits = {
         quantity: (value["minimum"], value["maximum"])
         for one in conditions

@@ -18,7 +18,7 @@ from builder.planning.cables.allocation import (
     conductors_of_cable,
     spare_ends,
 )
-from builder.planning.cables.checks import overload_flags, short_flags, use_flags
+from builder.planning.cables.checks import overload_flags, unplaced_flags, use_flags
 from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
 from builder.planning.car.demands import Demand, count_demands
 from builder.planning.power.conductors import awg
@@ -69,7 +69,7 @@ def test_four_doors_take_four_jackets() -> None:
     count = count_demands(FOUR_DOORS)
     assert (count.pairs, count.singles, count.conductors) == (8, 1, 17)
     found = allocate(FOUR_DOORS, [FIVE_CORE])
-    assert found.needed == len(found.jackets) == 4
+    assert len(found.jackets) == 4
     assert [jacket.kind for jacket in found.jackets] == ["signal"] * 2 + ["amplified"] * 2
     assert work(found, 1) == {
         "pair 1 positive": "front-left",
@@ -79,7 +79,7 @@ def test_four_doors_take_four_jackets() -> None:
         "single 1": "turn-on",
     }
     assert work(found, 4)["pair 2 negative"] == "rear-right"
-    assert not found.short and not use_flags(found.uses)
+    assert not found.unplaced and not use_flags(found.uses)
 
 
 def test_three_spare_singles_are_insulated_at_both_ends() -> None:
@@ -103,20 +103,11 @@ def test_nine_pairs_are_not_eighteen_conductors() -> None:
     assert (count.pairs, count.conductors) == (9, 18)
     found = allocate(SPLIT_FRONTS, [FIVE_CORE])
     # Four jackets hold 20 conductors, but only 8 pairs; unmixed and whole it takes five.
-    assert found.needed == 5
+    assert len(found.jackets) == 5
     assert [jacket.kind for jacket in found.jackets] == ["signal"] * 3 + ["amplified"] * 2
     spare = Counter(use.place.split()[0] for jacket in found.jackets for use in jacket.spare)
     assert spare == {"pair": 2, "single": 5}
     assert len(spare_ends(found)) == 14
-
-
-def test_with_four_jackets_it_is_short() -> None:
-    found = allocate(SPLIT_FRONTS, [FIVE_CORE], {"five-core": 4})
-    assert (len(found.jackets), found.needed, len(found.unplaced)) == (4, 5, 2)
-    (flag,) = short_flags(found)
-    assert flag.kind == "jackets_short"
-    assert "5 jackets are needed, 4 at hand" in flag.says
-    assert not short_flags(allocate(SPLIT_FRONTS, [FIVE_CORE], {"five-core": 5}))
 
 
 def test_add_on_sub_to_two_places() -> None:
@@ -132,9 +123,6 @@ def test_stock_is_taken_in_its_order() -> None:
     single = cable((), ("blue",), "single")
     found = allocate([signal("front-left"), TURN_ON], [power, TWIN, single])
     assert [jacket.cable for jacket in found.jackets] == ["twin", "single"]
-    short = allocate([signal(c) for c in CORNERS], [TWIN, FIVE_CORE], {"twin": 1})
-    assert [jacket.cable for jacket in short.jackets] == ["twin", "five-core", "five-core"]
-    assert short.needed == 4 and not short.short
 
 
 def test_bands_of_a_side_stand_beside_each_other() -> None:
@@ -169,8 +157,8 @@ def test_other_ends_are_another_jacket() -> None:
 
 def test_a_cable_without_pairs_never_fits() -> None:
     found = allocate([signal("front-left"), TURN_ON], [THREE_CORE])
-    assert found.needed is None and len(found.jackets) == 1
-    (flag,) = short_flags(found)
+    assert len(found.jackets) == 1
+    (flag,) = unplaced_flags(found)
     assert flag.kind == "no_conductor_fits" and "front-left" in flag.where
 
 
@@ -209,11 +197,6 @@ def test_a_layout_of_the_jobs_own_is_judged() -> None:
 def test_impossible_demands(kind: str, pair: bool) -> None:
     with pytest.raises(ValueError, match="odd"):
         Demand("odd", "a", "b", kind, pair)
-
-
-def test_jackets_cannot_be_negative() -> None:
-    with pytest.raises(ValueError, match="negative"):
-        allocate([], [FIVE_CORE], {"five-core": -1})
 
 
 def test_labels_can_be_felt() -> None:
@@ -264,7 +247,7 @@ def test_one_wire_of_the_car_is_told_once_for_all_that_look_like_it() -> None:
 
 
 @st.composite
-def jobs(draw: st.DrawFn) -> tuple[list[Demand], Cable, int | None]:
+def jobs(draw: st.DrawFn) -> tuple[list[Demand], Cable]:
     count = draw(st.integers(0, 14))
     ends = st.sampled_from((("radio", "converter"), ("amplifier", "car plug"), ("a", "b")))
     demands = []
@@ -275,15 +258,15 @@ def jobs(draw: st.DrawFn) -> tuple[list[Demand], Cable, int | None]:
     pairs = draw(st.integers(0, 4))
     singles = draw(st.integers(0 if pairs else 1, 3))
     stock = cable(("brown", "orange", "green", "white")[:pairs], ("blue", "red", "grey")[:singles])
-    return demands, stock, draw(st.one_of(st.none(), st.integers(0, 5)))
+    return demands, stock
 
 
 @given(jobs())
 def test_every_conductor_is_used_once_or_insulated(
-    job: tuple[list[Demand], Cable, int | None],
+    job: tuple[list[Demand], Cable],
 ) -> None:
-    demands, stock, at_hand = job
-    found = allocate(demands, [stock], None if at_hand is None else {stock.id: at_hand})
+    demands, stock = job
+    found = allocate(demands, [stock])
     places = [place for place, _ in conductors_of_cable(stock)]
     for jacket in found.jackets:
         assert [use.place for use in jacket.uses] == places
@@ -292,13 +275,12 @@ def test_every_conductor_is_used_once_or_insulated(
     assert 2 * (len(found.uses) - used) == len(spare_ends(found))
     placed = count_demands([d for d in demands if d not in found.unplaced])
     assert used == placed.conductors
-    if at_hand is not None:
-        assert len(found.jackets) <= at_hand
 
 
 @given(jobs())
 def test_the_order_of_the_demands_does_not_change_how_many_jackets(
-    job: tuple[list[Demand], Cable, int | None],
+    job: tuple[list[Demand], Cable],
 ) -> None:
-    demands, stock, _ = job
-    assert allocate(demands, [stock]).needed == allocate(demands[::-1], [stock]).needed
+    demands, stock = job
+    here, back = (allocate(each, [stock]) for each in (demands, demands[::-1]))
+    assert len(here.jackets) == len(back.jackets)

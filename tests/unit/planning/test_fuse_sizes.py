@@ -49,19 +49,15 @@ def test_every_family_is_honest_about_itself() -> None:
         assert list(family.ratings_a) == sorted(family.ratings_a)
 
 
-@pytest.mark.parametrize(("sheathed", "terminal", "inches"), CRAFT["fuse_distance_in"]["cases"])
-def test_published_distances(sheathed: bool, terminal: bool, inches: float) -> None:
-    at = fuse_distance(inches * 0.0254, HOUSE, sheathed=sheathed, at_battery_terminal=terminal)
-    beyond = fuse_distance(
-        inches * 0.0254 + 0.001, HOUSE, sheathed=sheathed, at_battery_terminal=terminal
-    )
-    assert at.within_published and not beyond.within_published
+@pytest.mark.parametrize(("inches",), CRAFT["fuse_distance_in"]["cases"])
+def test_published_distance(inches: float) -> None:
+    assert fuse_distance(1.2, HOUSE).published_limit_m == inches * 0.0254
 
 
 def test_house_distance() -> None:
     assert fuse_distance(0.45, HOUSE).within_house
     assert not fuse_distance(1.2, HOUSE).within_house
-    assert fuse_distance(0, HOUSE).within_published
+    assert fuse_distance(0, HOUSE).within_house
     with pytest.raises(ValueError, match="positive"):
         fuse_distance(CRAFT["fuse_distance_in"]["refused"][0], HOUSE)
 

@@ -80,7 +80,6 @@ def test_power_is_never_over_a_straight_line(ohm: float) -> None:
 def test_tones() -> None:
     assert tone_range_hz("sub") == (40, 50)
     assert tone_range_hz("door") == (1000, 1000)
-    assert tone_range_hz("door", slow_meter=True) == (400, 400)
     with pytest.raises(ValueError, match="door or a sub"):
         tone_range_hz("roof")
 

@@ -207,12 +207,12 @@ def test_a_plan_as_json_has_its_units_in_its_keys() -> None:
 def test_pages_are_made_where_they_teach() -> None:
     vehicle = doors_car([retained(9)])
     names = ("cvn-2a", "cvn-4a", "cvn-6s", "cvn-2p", "tsm-2g")
-    assert [serves(vehicle, converter(name))[0] for name in names] == [True] * 5
+    assert [serves(vehicle, converter(name), HouseDefaults())[0] for name in names] == [True] * 5
     unknown = doors_car(factory_amplifier={"feed": "unknown"})
-    served = [name for name in names if serves(unknown, converter(name))[0]]
+    served = [name for name in names if serves(unknown, converter(name), HouseDefaults())[0]]
     assert served == ["cvn-2a", "cvn-4a"]
     two = car(plugs=[plug(bridged_pair("front-left", 1))], channels=[channel("front-left")])
-    assert not serves(two, converter("cvn-4a"))[0]
+    assert not serves(two, converter("cvn-4a"), HouseDefaults())[0]
 
 
 def test_a_reading_that_contradicts_leaves_the_pair_unproved() -> None:

@@ -110,7 +110,7 @@ def test_no_shipped_plan_breaks_its_word(path: Path) -> None:
     vehicle = parse_vehicle(data_of(path))
     pages = 0
     for part in (read(Converter, data_of(path)) for path in CONVERTERS):
-        pages += serves(vehicle, part)[0]
+        pages += serves(vehicle, part, HouseDefaults())[0]
         plan = make_plan(vehicle, part, defaults=HOUSE)
         assert (plan.kind == "tap_plan") == (not plan.refusals)
         assert plan.kind != "probe_plan" or plan.tests

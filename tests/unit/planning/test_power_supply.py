@@ -10,6 +10,7 @@ from vector_reading import groups
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import (
     COPPER_CLAD,
+    Conductor,
     awg,
     choice_awg,
     choice_mm2,
@@ -18,6 +19,7 @@ from builder.planning.power.conductors import (
 )
 from builder.planning.power.flags import (
     fuse_far_flags,
+    fuse_flags,
     ground_flags,
     radio_tap_flags,
 )
@@ -95,11 +97,14 @@ def test_a_conductor_forced_on_the_job() -> None:
     demand = trunk_demand((load("sub", 600, "D", 60),), 5.2, 0.5)
     six = judge_run(demand, awg("6"), HOUSE)
     assert kinds(six.flags) == ["drop_above_limit"]
-    eight = judge_run(demand, awg("8"), HOUSE, fuse_a=60.0)
+    eight = judge_run(demand, awg("8"), HOUSE)
     assert kinds(eight.flags) == ["fuse_above_ceiling", "drop_above_limit"]
-    small = judge_run(demand, awg("4"), HOUSE, fuse_a=40.0)
-    assert kinds(small.flags) == ["fuse_below_full_current", "fuse_below_on_board"]
-    assert (small.flags[0].value, round(small.flags[0].limit, 1)) == (40, 54.3)
+
+
+def test_a_fuse_that_is_too_small_says_under_what() -> None:
+    small = fuse_flags("sub", 40.0, 54.3, 60.0, awg("4"), HOUSE)
+    assert kinds(small) == ["fuse_below_full_current", "fuse_below_on_board"]
+    assert (small[0].value, small[0].limit) == (40, 54.3)
 
 
 PICKUP = (
@@ -138,7 +143,8 @@ def test_thinner_and_clad_trunks_are_refused() -> None:
 
 
 def test_a_thin_branch_behind_a_large_fuse_is_refused() -> None:
-    sub = judge_run(branch_demand(PICKUP[0]), awg("4"), HOUSE, fuse_a=125.0)
+    sub = judge_run(branch_demand(PICKUP[0]), awg("4"), HOUSE)
+    assert sub.run.fuse_a == 125
     assert sub.flags[0].kind == "fuse_above_ceiling" and sub.flags[0].limit == 100
 
 
@@ -271,10 +277,9 @@ def test_a_clear_run_keeps_floor_ceiling_and_drop(
 
 @given(st.floats(1, 200), st.sampled_from(choice_awg()), st.sampled_from((1.0, 20.0, 60.0, 125.0)))
 def test_raising_a_fuse_never_removes_the_wires_objection(
-    current: float, conductor: object, fuse: float
+    current: float, conductor: Conductor, fuse: float
 ) -> None:
-    demand = RunDemand("run", current, 1, 2, 0.5, True)
-    small = judge_run(demand, conductor, HOUSE, fuse_a=fuse)  # type: ignore[arg-type]
-    large = judge_run(demand, conductor, HOUSE, fuse_a=2 * fuse)  # type: ignore[arg-type]
-    if "fuse_above_ceiling" in kinds(small.flags):
-        assert "fuse_above_ceiling" in kinds(large.flags)
+    small = fuse_flags("run", fuse, current, 1, conductor, HOUSE)
+    large = fuse_flags("run", 2 * fuse, current, 1, conductor, HOUSE)
+    if "fuse_above_ceiling" in kinds(small):
+        assert "fuse_above_ceiling" in kinds(large)

@@ -118,15 +118,7 @@ def test_no_readings_prove_nothing_and_the_first_test_is_cheap() -> None:
     assert found.next.measurement.effort == 1
 
 
-def test_no_load_is_proposed_unless_allowed_and_safe_for_all() -> None:
-    for readings in ([], [reading("asleep", 0.0)], [reading("accessory", 12.4)]):
-        for may_load in (False, True):
-            found = identify(readings, HOUSE, may_load=may_load)
-            assert found.next is not None
-            assert found.next.measurement.load == "none"
-
-
-def test_a_load_is_proposed_only_when_allowed_open_first_and_safe_for_every_candidate() -> None:
+def test_no_load_is_proposed_for_a_wire_without_a_name() -> None:
     """Two made-up kinds that only a load tells apart: one holds, the other collapses."""
 
     def kind(function: Function, low: float, high: float) -> Kind:
@@ -137,14 +129,7 @@ def test_a_load_is_proposed_only_when_allowed_open_first_and_safe_for_every_cand
         return resolve(Signature(function, function, function, {}, rows), HOUSE)
 
     supplies = [kind("accessory", 11, 15), kind("run", 0, 5)]
-    unloaded = [reading("accessory", 12.4)]
-    assert propose(supplies, unloaded, may_load=False) is None
-    assert propose(supplies, [reading("asleep", 0.0)], may_load=True) is None
-    allowed = propose(supplies, unloaded, may_load=True)
-    assert allowed is not None
-    assert allowed.measurement.load == "lamp_0.4a"
-    with_data = [kind("accessory", 11, 15), kind("data_single", 0, 5)]
-    assert propose(with_data, unloaded, may_load=True) is None
+    assert propose(supplies, [reading("accessory", 12.4)], ()) is None
 
 
 def test_expected_remaining_is_the_sum_of_squares_over_n() -> None:

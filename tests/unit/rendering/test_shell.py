@@ -86,7 +86,7 @@ def test_the_handbook_prints_the_house_defaults_in_force(shell: Shell) -> None:
 
 
 def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_path: Path) -> None:
-    pages = [home_page([], INFO, finder=False), vehicles_index([], INFO)]
+    pages = [home_page([], INFO), vehicles_index([], INFO)]
     expected = ["parts/index.html", "rules/index.html", "schema/index.html", "schema/vehicle.html"]
     expected += ["handbook/offline.html", "data/index.html", "record-maker.html"]
     expected += ["identify.html", "health.html", "prove/index.html", *map(prove_url, CARDS)]
@@ -94,6 +94,7 @@ def test_handbook_pages_and_lists_link_only_to_what_is_there(shell: Shell, tmp_p
     for name, content in shell.files:
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_bytes(content)
+    (tmp_path / "assets" / "finder-data.js").write_bytes(b"")
     for one in pages:
         (tmp_path / one.url).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / one.url).write_text(shell.pour(one), "utf-8")
