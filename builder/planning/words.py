@@ -181,6 +181,7 @@ FlagKind = (
         "turn_on_weak",
         "coil_without_diode",
         "restart_drops_turn_on",
+        "step_untested",
     ]
 )
 """Shortcomings of a job. Each has the rule that finds it; its text says what it means."""

@@ -78,6 +78,10 @@ class BayTest:
         "The most that passes, as what is added to the battery's volts read beside it; `high` "
         "is null then.", "V", default=None,
     )  # fmt: skip
+    since: str = text(
+        "The day from which sheets have this line, as YYYY-MM-DD, or empty for always: a car that "
+        "was closed before is not asked for it.", default="",
+    )  # fmt: skip
     probes: tuple[str, ...] = listed(
         "The terminals of the circuit that it looks at, two by two; empty where it looks at "
         "something else.", default=(),

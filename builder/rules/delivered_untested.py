@@ -3,7 +3,8 @@
 What it catches
 ---------------
 A follow-up, or a result of the closing phase, in a job whose build and bench tests are not all
-filled in: an insulation test, a polarity, the fader map.
+filled in: an insulation test, a polarity, the fader map. A line that came onto sheets after the
+car was closed is not asked for.
 
 Why it matters in the bay
 -------------------------
@@ -46,7 +47,9 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     closed = any(test.phase == "close" and test.id in done for test in pack.tests)
     if not job.follow_up and not closed:
         return
-    bench = [test for test in pack.tests if test.phase in ("build", "bench")]
+    days = [*(result.date for result in job.results), *(said.date for said in job.follow_up)]
+    last = max(days, default="")
+    bench = [test for test in pack.tests if test.phase in ("build", "bench") and test.since <= last]
     left = [test.id for test in bench if test.id not in done]
     if left:
         yield Fault(

@@ -73,6 +73,7 @@ from builder.rules import (
     signal_beside_supply,
     speaker_overpowered,
     stays_awake_too_long,
+    step_without_test,
     sub_damping_low,
     summed_against_each_other,
     supply_dips_at_restart,
@@ -170,5 +171,6 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     driven_leg_grounded,
     wire_without_fuse,
     channel_without_source,
+    step_without_test,
 )
 """In the order of their ids."""

@@ -11,9 +11,8 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
+from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
-from builder.planning.circuit.hold_up import hold_up_store
-from builder.planning.circuit.model import end_of
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
@@ -21,26 +20,19 @@ from builder.planning.circuit.terminal_names import (
     ground_of,
     legs_of,
     supply_of,
-    turn_on_of,
 )
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
-from builder.planning.pack_details import HoldUpPart, LevelChain
+from builder.planning.pack_details import LevelChain
 from builder.planning.power.tables import BASS_TONE_HZ
-from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import BayTest, JobParts
 from builder.units import db_to_ratio
 
 
 def bench_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is measured with everything connected and the trim still off."""
-    for name in work.parts.amplifiers:
-        yield from _turn_on_tests(work, name)
-    for load in work.parts.job.other_turn_on_loads:
-        yield _switched_test(load.name)
-    if work.hold_up is not None:
-        yield _hold_up_test(work.hold_up)
+    yield from turn_on_tests(work)
     yield _idle_test(work.parts)
     for name in work.parts.amplifiers:
         yield from _supply_tests(name, work.defaults.supply_path_drop_v)
@@ -48,50 +40,6 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _level_tests(work)
     yield from _gain_tests(work)
     yield from _sound_tests(work)
-
-
-def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
-    """At the terminal of each amplifier: a joint of its own may be bad at any of them."""
-    what = f"turn-on terminal of {amplifier}"
-    yield measure(
-        speakable(amplifier, "turn on asleep"), "bench", what, "asleep", "dc_v", None,
-        bands.TURN_ON_OFF_MAX_V, "off means off, or the battery is flat in days",
-    )  # fmt: skip
-    if work.plan.turn_on.kind not in WAKES_BY_ITSELF:
-        yield measure(
-            speakable(amplifier, "turn on key off"), "bench", what, "retained", "dc_v", None, None,
-            "note when it lets go: at the key, at the door or later",
-        )  # fmt: skip
-    yield measure(
-        speakable(amplifier, "turn on radio on"), "bench", what, "radio_on_zero", "dc_v",
-        bands.TURN_ON_MIN_V, None, "less and the amplifier may drop out",
-        (turn_on_of(amplifier),),
-    )  # fmt: skip
-    if work.parts.vehicle.features.start_stop != "no":
-        yield measure(
-            speakable(amplifier, "turn on restart"), "bench", f"{what} in a restart, lowest",
-            "auto_restart", "dc_v", work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
-            "below this an input lets go",
-        )  # fmt: skip
-
-
-def _switched_test(name: str) -> BayTest:
-    """What else the turn-on lead switches."""
-    return measure(
-        speakable(name, "turn on radio on"), "bench", f"turn-on terminal of {name}",
-        "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V, None, "it stays off without",
-        (turn_on_of(name),),
-    )  # fmt: skip
-
-
-def _hold_up_test(held: HoldUpPart) -> BayTest:
-    """Charged, the capacitor stands a diode below the lead it holds up."""
-    store = hold_up_store(held)
-    return measure(
-        "hold-up-charged", "bench", f"across the {store}, ten seconds after switching on",
-        "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V - 0.5, None,
-        "empty, it carries nothing over a restart", (end_of(store, "from"), end_of(store, "to")),
-    )  # fmt: skip
 
 
 def _idle_test(parts: JobParts) -> BayTest:

@@ -9,7 +9,7 @@ from builder.model.job import JobSpeaker
 from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.line import measure, tick
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
@@ -69,9 +69,9 @@ def build_tests(
 
 def _ohms(
     id: str, what: str, low: float | None, high: float | None, why: str,
-    probes: tuple[str, ...] = (),
+    probes: tuple[str, ...] = (), since: str = "",
 ) -> BayTest:  # fmt: skip
-    return measure(id, "build", what, "battery_off", "ohm", low, high, why, probes)
+    return measure(id, "build", what, "battery_off", "ohm", low, high, why, probes, since)
 
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
@@ -162,6 +162,7 @@ def _signals(
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
             tuple(pair_input(parts.converter.name, tap.converter_input, sign) for sign in SIGNS),
+            WITH_THE_CIRCUIT,
         )  # fmt: skip
 
 
@@ -177,7 +178,7 @@ def _signal_legs(parts: JobParts, selection: Selection) -> BayTest:
         "signal-legs", "build",
         f"plugs off, converter unplugged, one long test lead: {said}; each to its own and to no "
         "other", "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
-        tuple(end for pair in ends for end in pair),
+        tuple(end for pair in ends for end in pair), WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import replace
 
 from builder.model.parts import Converter
 from builder.planning.bay.looked_at import line_inputs_of
@@ -10,6 +11,7 @@ from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench, Sound
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.terminal_names import channel_of, line_output, supply_of
+from builder.planning.sheet_rows import Step
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import BayTest
 from builder.proof.band import where_in
@@ -88,3 +90,16 @@ def _working(bench: Bench) -> Iterator[str]:
 def bench_of(work: BayWork, circuit: Circuit) -> Bench:
     """Return the bench of a job's circuit, or of one with a fault in it."""
     return Bench(circuit, sound_of(work))
+
+
+def untested_steps(
+    work: BayWork, circuit: Circuit, tests: Sequence[BayTest], steps: Sequence[Step]
+) -> Iterator[Step]:
+    """Yield each step of joining that could be left out without any line noticing."""
+    healthy = bench_of(work, circuit)
+    for step in steps:
+        made = set(step.makes)
+        left = replace(circuit, joints=tuple(j for j in circuit.joints if j.id not in made))
+        faulty = bench_of(work, left)
+        if made and not any(notices(test, healthy, faulty) for test in tests):
+            yield step

@@ -13,6 +13,10 @@ _UNITS: dict[TestQuantity, TestUnit] = {
 }  # fmt: skip
 
 
+WITH_THE_CIRCUIT = "2026-11-29"
+"""The day from which sheets look at every joint of a job."""
+
+
 def measure(
     id: str,
     phase: Phase,
@@ -23,17 +27,28 @@ def measure(
     high: float | None,
     why: str,
     probes: tuple[str, ...] = (),
+    since: str = "",
 ) -> BayTest:
     """Return a line that a meter answers; its unit is that of the quantity."""
-    unit = _UNITS[quantity]
-    return BayTest(id, phase, what, state, quantity, low, high, unit, why, None, probes=probes)
+    return BayTest(
+        id, phase, what, state, quantity, low, high, _UNITS[quantity], why, None, since=since,
+        probes=probes,
+    )  # fmt: skip
 
 
 def tick(
-    id: str, phase: Phase, what: str, state: TestState, why: str, probes: tuple[str, ...] = ()
+    id: str,
+    phase: Phase,
+    what: str,
+    state: TestState,
+    why: str,
+    probes: tuple[str, ...] = (),
+    since: str = "",
 ) -> BayTest:
     """Return a line that is answered with yes or no."""
-    return BayTest(id, phase, what, state, "check", None, None, "", why, None, probes=probes)
+    return BayTest(
+        id, phase, what, state, "check", None, None, "", why, None, since=since, probes=probes
+    )
 
 
 def proof_line(reading: ProofReading) -> BayTest:

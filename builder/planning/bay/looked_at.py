@@ -11,7 +11,7 @@ from builder.planning.circuit.terminal_names import (
     factory_speaker,
     line_input,
     line_output,
-    shell_of,
+    shield_of,
 )
 from builder.planning.pack_details import LevelChain
 
@@ -33,10 +33,10 @@ def cavities_of(work: BayWork, channel: Channel) -> tuple[str, ...]:
 
 
 def line_outputs_of(work: BayWork, chain: LevelChain) -> tuple[str, ...]:
-    """Return centre and shell of every line output that feeds a speaker."""
+    """Return centre and shield of every line output that feeds a speaker."""
     speaker = next(each for each in work.parts.job.speakers if each.name == chain.speaker)
     centres = [line_output(work.parts.converter.name, at) for at, _ in _fed(work, speaker)]
-    return tuple(end for centre in centres for end in (centre, shell_of(centre)))
+    return tuple(end for centre in centres for end in (centre, shield_of(centre)))
 
 
 def line_inputs_of(work: BayWork, speaker: JobSpeaker) -> tuple[str, ...]:

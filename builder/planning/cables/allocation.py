@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from builder.model.parts import Cable
 from builder.model.wire import Wire
 from builder.planning.car.demands import Demand, in_order
-from builder.planning.plan import Insulated
 from builder.planning.words import DemandKind
 
 _HOSTS: dict[DemandKind, tuple[DemandKind, ...]] = {
@@ -152,19 +151,3 @@ def conductors_of_cable(cable: Cable) -> tuple[tuple[str, Wire], ...]:
     )
     singles = ((f"single {number}", wire) for number, wire in enumerate(cable.singles, 1))
     return (*paired, *singles)
-
-
-def spare_ends(allocation: Allocation) -> tuple[Insulated, ...]:
-    """Return both ends of every spare conductor, each to be closed off by itself."""
-    because = "carries nothing; insulate it alone, never twisted together with another"
-    return tuple(
-        Insulated(
-            f"{use.colours} ({use.place}) of jacket {jacket.number}, {end} end",
-            None,
-            None,
-            because,
-        )
-        for jacket in allocation.jackets
-        for use in jacket.spare
-        for end in (jacket.from_end, jacket.to_end)
-    )

@@ -23,7 +23,7 @@ from builder.planning.circuit.terminal_names import (
     ground_of,
     legs_of,
     pair_input,
-    shell_of,
+    shield_of,
     supply_of,
     turn_on_input,
     turn_on_of,
@@ -167,11 +167,11 @@ class Bench:
         return tuple(pair for pair in pairs if pair)
 
     def heard_at(self, line_input: EndId) -> tuple[str, ...]:
-        """The pairs that reach an amplifier's line input, through centre and shell both."""
+        """The pairs that reach an amplifier's line input, through centre and shield both."""
         found: list[str] = []
         for output in self.sound.plays:
             whole = self.joined(output, line_input) and self.joined(
-                shell_of(output), shell_of(line_input)
+                shield_of(output), shield_of(line_input)
             )
             found += self.line_pairs(output) if whole else ()
         return tuple(found)

@@ -19,7 +19,7 @@ from builder.planning.circuit.model import (
 from builder.planning.words import JointKind, UndoneHow, UnitKind
 
 SLEEVE = "adhesive sleeve"
-OWN_SHELL = "the plug's own shell"
+OWN_HOUSING = "the plug's own housing"
 SCREWED = "the terminal's own cover"
 
 

@@ -6,7 +6,7 @@ from builder.model.words import Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
-from builder.planning.circuit.board import OWN_SHELL, SCREWED, Board
+from builder.planning.circuit.board import OWN_HOUSING, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of, end_of
 from builder.planning.circuit.terminal_names import factory_speaker
 from builder.planning.circuit.work import CircuitWork
@@ -62,7 +62,12 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
     )
     if not any(cavity in joint.joins and joint.kind == "plug_home" for joint in board.joints):
         board.join(
-            "plug_home", f"plug {leg.plug.id}", drives, cavity, closed_by=OWN_SHELL, undone="unplug"
+            "plug_home",
+            f"plug {leg.plug.id}",
+            drives,
+            cavity,
+            closed_by=OWN_HOUSING,
+            undone="unplug",
         )
     return cavity
 
@@ -134,7 +139,7 @@ def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
     )
     terminal = speaker_terminal_id(leg, pair)
     first = board.join(
-        "terminal", f"plug {leg.plug.id}", leg.name, wire.ends[0], closed_by=OWN_SHELL,
+        "terminal", f"plug {leg.plug.id}", leg.name, wire.ends[0], closed_by=OWN_HOUSING,
         undone="with_part",
     )  # fmt: skip
     last = board.join(
@@ -154,7 +159,7 @@ def _cut_wire(board: Board, leg: Leg, pair: Pair) -> None:
     mates = halves(_other(leg, pair))
     stub = board.wire(_car_wire(leg, near, CUT_FROM_PLUG_M, plug, plug, pair, mates[0]))
     rest = board.wire(_car_wire(leg, far, None, plug, _speaker(pair), pair, mates[1]))
-    board.join("terminal", plug, leg.name, stub.ends[0], closed_by=OWN_SHELL, undone="with_part")
+    board.join("terminal", plug, leg.name, stub.ends[0], closed_by=OWN_HOUSING, undone="with_part")
     board.join(
         "terminal", _speaker(pair), rest.ends[1], speaker_terminal_id(leg, pair),
         closed_by=SCREWED, undone="with_part",

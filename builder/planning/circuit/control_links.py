@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from builder.model.parts import RemoteIn
 from builder.planning.car.pairs import Leg
 from builder.planning.car.turn_on_wires import is_logic_level
-from builder.planning.circuit.board import OWN_SHELL, SCREWED, SLEEVE, Board
+from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
@@ -198,5 +198,5 @@ def _ground_of(board: Board, work: CircuitWork, target: _Target) -> EndId:
 def _leave_input(board: Board, work: CircuitWork, target: _Target) -> None:
     because = "the converter wakes by itself; its turn-on input stays free"
     board.leave_open(
-        OpenEnd(target.terminal, "converter turn-on input", target.place, because, OWN_SHELL)
+        OpenEnd(target.terminal, "converter turn-on input", target.place, because, OWN_HOUSING)
     )

@@ -15,22 +15,15 @@ _CLASSES: dict[DemandKind, LinkClass] = {
 }  # fmt: skip
 
 
-def jacket_wire(
-    work: CircuitWork, laid: LaidJacket, place: str, purpose: str, *, backwards: bool = False
-) -> CircuitWire:
-    """Return the conductor at a place of a jacket, for a purpose.
-
-    `backwards`: the demand runs from the jacket's far end to its near one.
-    """
+def jacket_wire(work: CircuitWork, laid: LaidJacket, place: str, purpose: str) -> CircuitWire:
+    """Return the conductor at a place of a jacket, for a purpose."""
     use = next(each for each in laid.jacket.uses if each.place == place)
     kind: DemandKind = use.demand.kind if use.demand else "control"
-    ends = (laid.jacket.from_end, laid.jacket.to_end)
-    from_place, to_place = ends[::-1] if backwards else ends
     jacket = f"jacket {laid.jacket.number}"
     return CircuitWire(
         f"{jacket} {place}", _CLASSES[kind], purpose, jacket, place, use.wire,
         conductor_of(laid.cable), cut_length_m(laid.route.length_m, work.defaults),
-        from_place, to_place, _mate(jacket, place), piece=jacket, cable=laid.cable.id,
+        laid.jacket.from_end, laid.jacket.to_end, _mate(jacket, place), piece=jacket, cable=laid.cable.id,
         route_m=laid.route.length_m,
     )  # fmt: skip
 

@@ -8,16 +8,16 @@ from dataclasses import dataclass
 from builder.model.words import Channel
 from builder.planning.car.selection import LineOutput
 from builder.planning.car.treatments import sources_of
-from builder.planning.circuit.board import OWN_SHELL, Board
+from builder.planning.circuit.board import OWN_HOUSING, Board
 from builder.planning.circuit.hook_up import line_length_m
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
-from builder.planning.circuit.terminal_names import line_output, shell_of
+from builder.planning.circuit.terminal_names import line_output, shield_of
 from builder.planning.circuit.units import amplifier_unit, converter_unit
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.words import JointKind
 
-CENTRE, SHELL = "centre", "shell"
+CENTRE, SHIELD = "centre", "shield"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +59,12 @@ def feeding_outputs(
 
 
 def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndId, EndId]:
-    """Put a line output of the converter on; return centre and shell."""
+    """Put a line output of the converter on; return centre and shield."""
     unit, ohm = converter_unit(board, work), work.parts.converter.output.impedance_ohm
     return (
         board.terminal(Terminal(line_output(unit, number), unit, f"out {number}", "drives", "line",
                                 needed=True, out_ohm=ohm)),
-        board.terminal(Terminal(shell_of(line_output(unit, number)), unit, f"out {number} shell",
+        board.terminal(Terminal(shield_of(line_output(unit, number)), unit, f"out {number} shield",
                                 "passes", "line")),
     )  # fmt: skip
 
@@ -72,19 +72,19 @@ def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndI
 def _lay_input(
     board: Board, work: CircuitWork, load: ChannelLoad, number: int, name: str, taken: set[int]
 ) -> None:
-    """Centre and shell of the lead to one input; a second one on an output needs a Y-lead."""
+    """Centre and shield of the lead to one input; a second one on an output needs a Y-lead."""
     kind: JointKind = "y_lead" if number in taken else "line_plug"
     lead = _Lead(load, name, f"line lead to {load.amplifier} {name}", kind)
-    centre, shell = output_terminals(board, work, number)
+    centre, shield = output_terminals(board, work, number)
     _lay_conductor(board, work, lead, CENTRE, centre)
-    _lay_conductor(board, work, lead, SHELL, shell)
+    _lay_conductor(board, work, lead, SHIELD, shield)
     taken.add(number)
 
 
 def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> EndId:
     unit = amplifier_unit(board, work, lead.load.amplifier)
-    if part == SHELL:
-        name = f"{lead.name} {SHELL}"
+    if part == SHIELD:
+        name = f"{lead.name} {SHIELD}"
         return board.terminal(Terminal(f"{unit} {name}", unit, name, "passes", "line"))
     ohm = work.defaults.amplifier_input_ohm
     return board.terminal(
@@ -93,7 +93,7 @@ def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> 
 
 
 def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, start: EndId) -> None:
-    amplifier, other = lead.load.amplifier, SHELL if part == CENTRE else CENTRE
+    amplifier, other = lead.load.amplifier, SHIELD if part == CENTRE else CENTRE
     end = _input_terminal(board, work, lead, part)
     purpose, mate = f"{lead.piece} {part}", f"{lead.piece} {other}"
     wire = board.wire(
@@ -108,7 +108,7 @@ def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, star
         near,
         start,
         wire.ends[0],
-        closed_by=OWN_SHELL,
+        closed_by=OWN_HOUSING,
         undone="with_part",
     )
     last = board.join(
@@ -116,7 +116,7 @@ def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, star
         far,
         wire.ends[1],
         end,
-        closed_by=OWN_SHELL,
+        closed_by=OWN_HOUSING,
         undone="with_part",
     )
     channel = lead.load.speakers[0].channel

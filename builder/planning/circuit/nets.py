@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from builder.planning.circuit.model import Circuit, CircuitWire, Element, EndId
+from builder.planning.circuit.model import Circuit, Element, EndId
 
 
 class Nets:
@@ -37,15 +37,6 @@ class Nets:
         return self.of(one) == self.of(other)
 
 
-def _every_wire(_: CircuitWire) -> bool:
-    return True
-
-
-def _fuse_or_pad(part: Element) -> bool:
-    """What a driven leg passes: a fuse, and a pad in its own leg."""
-    return part.kind == "fuse"
-
-
 def joints_of(circuit: Circuit) -> Nets:
     """Return the nodes: ends that touch in a joint, and nothing else."""
     nets = Nets()
@@ -55,15 +46,12 @@ def joints_of(circuit: Circuit) -> Nets:
 
 
 def continuity(
-    circuit: Circuit,
-    wires: Callable[[CircuitWire], bool] = _every_wire,
-    parts: Callable[[Element], bool] = _fuse_or_pad,
+    circuit: Circuit, parts: Callable[[Element], bool] = lambda part: part.kind == "fuse"
 ) -> Nets:
     """Return what is joined through joints, conductors and the elements that count as closed."""
     nets = joints_of(circuit)
     for wire in circuit.wires:
-        if wires(wire):
-            nets.join(wire.ends)
+        nets.join(wire.ends)
     for part in circuit.elements:
         if parts(part):
             nets.join(part.ends)

@@ -45,9 +45,9 @@ def line_output(converter: str, number: int) -> EndId:
     return f"{converter} out {number}"
 
 
-def shell_of(line_terminal: EndId) -> EndId:
-    """Return the shell around the centre of a line output or input."""
-    return f"{line_terminal} shell"
+def shield_of(line_terminal: EndId) -> EndId:
+    """Return the shield around the centre of a line output or input."""
+    return f"{line_terminal} shield"
 
 
 def line_input(amplifier: str, number: int, side: str = "") -> EndId:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
+from builder.planning.bay.foretold import untested_steps
 from builder.planning.bay.hand_over import customer_sheet, revert_list
 from builder.planning.bay.sheet import bay_sheet
 from builder.planning.bay.work import BayWork
@@ -44,6 +45,7 @@ from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
+from builder.planning.sheet_rows import Step
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
@@ -197,15 +199,18 @@ class _Making:
         """The pack with its sheets, each a view of its circuit, and its tests."""
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
-        tests = bay_sheet(
-            BayWork(parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads)
+        work = BayWork(
+            parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads
         )
+        tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)
         sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
+        untested = untested_steps(work, circuit, tests, sheets.joining)
         said = {end.what for end in plan.insulate}
         return replace(
             pack,
             circuit=circuit,
+            flags=(*pack.flags, *(_untested(step) for step in untested)),
             wiring=sheets.wiring,
             joints=sheets.joints,
             conductors=sheets.conductors,
@@ -223,3 +228,9 @@ class _Making:
         self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]
     ) -> WorkPack:
         return refused_pack(replace(pack, flags=flags), self.parts, objections, self.defaults)
+
+
+def _untested(step: Step) -> PackFlag:
+    return PackFlag(
+        "step_untested", step.text, f"no line of the sheet notices without: {step.text}"
+    )

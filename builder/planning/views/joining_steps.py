@@ -58,7 +58,7 @@ def _lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
 
 
 def _lead_lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
-    """A line lead is plugged in at both ends, centre and shell at once."""
+    """A line lead is plugged in at both ends, centre and shield at once."""
     ids = {joint.id for joint in joints}
     links = [link for link in index.circuit.links if link.carries == "line"]
     ends: dict[str, list[str]] = {}

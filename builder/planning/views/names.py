@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint, Link, colours_of
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint, colours_of
 from builder.planning.words import JointKind
 
 JOINT_WORDS: dict[JointKind, str] = {
@@ -54,17 +54,3 @@ def joint_words(index: CircuitIndex, joint: Joint) -> str:
     """Return what meets at a joint, and how: "A.11 white, jacket 1 …: crimp or solder"."""
     met = ", ".join(end_words(index, end) for end in joint.joins)
     return f"{met}: {JOINT_WORDS[joint.kind]}"
-
-
-def path_words(index: CircuitIndex, link: Link) -> str:
-    """Return a link from end to end: "A.11 → jacket 1 …, brown → CVN-2A in 1 +"."""
-    said = []
-    for piece in link.path:
-        if piece in index.wires:
-            said.append(wire_words(index.wires[piece]))
-        elif piece in index.elements:
-            part = index.elements[piece]
-            said.append(f"{part.kind} {part.rating}")
-        elif piece in index.terminals:
-            said.append(piece)
-    return " → ".join(said)

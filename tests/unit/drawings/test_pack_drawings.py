@@ -225,6 +225,9 @@ def conductor(at: int, **changed: Any) -> ConductorRow:
         "demand_class": "signal",
         "from_end": "radio",
         "to_end": "converter",
+        "piece": "jacket 1",
+        "from_joint": "A.1",
+        "to_joint": "in 1 +",
     }
     return ConductorRow(**(given | changed))
 
