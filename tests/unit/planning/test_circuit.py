@@ -70,3 +70,12 @@ def test_the_checks_notice_what_they_are_for() -> None:
     )
     with pytest.raises(AssertionError):
         check_needed(unswitched)
+
+
+def test_every_spare_conductor_is_closed_off_at_both_ends() -> None:
+    spare = circuit_of(shipped_pack("leto-four-doors")).open_ends
+    assert [end.what for end in spare[:2]] == [
+        "blue (single 1) of jacket 2, radio end",
+        "blue (single 1) of jacket 2, converter end",
+    ]
+    assert len(spare) == 6 and all("alone" in end.because for end in spare)
