@@ -427,6 +427,8 @@ def test_restart_turn_on_and_hold_up() -> None:
     assert held.needed_uf == pytest.approx(18e3 * 0.5 / (12.1 - 0.4 - 9.5), abs=0.5)
     assert held.needed_uf == pytest.approx(4091, abs=0.5)
     assert (held.capacitor_uf, held.charge_ohm) == (pytest.approx(4700), 47)
+    # The diode before it keeps 0.4 V of the 12.1 V; of that sum one decimal is printed.
+    assert "18 mA of all inputs on it for 0.5 s from 11.7 V take 4091 µF" in said(pack)
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
     assert "capacitor 4700 µF 25 V" in items and "fuse 1 A" in items

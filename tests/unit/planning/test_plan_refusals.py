@@ -64,6 +64,38 @@ def test_the_common_mode_limit_counts() -> None:
     assert any(reason.decision == "common-mode limit unknown" for reason in plan.because)
 
 
+@pytest.mark.parametrize(("limit_v", "kind"), [(6.4, "tap_plan"), (6.3, "no_plan")])
+def test_an_input_stands_its_common_mode_limit_and_no_more(limit_v: float, kind: str) -> None:
+    """A change of the limit that no test noticed once: refused where the legs sit right on it."""
+    limits = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000}
+    device = converter(input=limits | {"common_mode_max_v": limit_v})
+    assert make_plan(doors_car([retained(9)]), device, defaults=HOUSE).kind == kind
+
+
+def test_the_higher_leg_counts_against_the_common_mode_limit() -> None:
+    limits = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000, "common_mode_max_v": 6.4}
+    pins = [pin for at, name in enumerate(CORNERS) for pin in bridged_pair(name, 1 + 2 * at)]
+    for pin in pins[1::2]:
+        pin["readings"][0]["value"] = 6.5
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    plan = make_plan(vehicle, converter(input=limits), defaults=HOUSE)
+    assert plan.kind == "no_plan"
+    assert "higher above ground than the 6.4 V the input allows: " in refusal(plan)
+    assert "6.5 V" in refusal(plan)
+
+
+def test_a_subwoofer_besides_takes_a_fifth_input() -> None:
+    """Four doors take four inputs: what is added up for a subwoofer comes with the fifth."""
+    vehicle = doors_car([retained(9)])
+    four, five = (converter("cvn-4a", inputs=inputs, sum="any") for inputs in (4, 5))
+    assert serves(vehicle, four) == (True, "an input for each door")
+    assert serves(vehicle, five) == (True, "an input for each door, and the subwoofer besides")
+    purposes = [make_plan(vehicle, each, defaults=HOUSE).purpose for each in (four, five)]
+    assert purposes == ["amplify the doors", "amplify the doors and add a subwoofer"]
+    unsummed = converter("cvn-4a", inputs=5, sum="none")
+    assert make_plan(vehicle, unsummed, defaults=HOUSE).purpose == "amplify the doors"
+
+
 def test_unproved_pairs_may_not_be_broken() -> None:
     pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
     vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])

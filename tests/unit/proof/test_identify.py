@@ -28,7 +28,7 @@ from builder.proof.judging import with_article
 from builder.proof.signatures.loads import LOAD_MA, load_refusal
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.row_making import at, line
-from builder.proof.signatures.shapes import Kind, Signature, resolve
+from builder.proof.signatures.shapes import Kind, Row, Signature, resolve
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)
@@ -130,6 +130,51 @@ def test_no_load_is_proposed_for_a_wire_without_a_name() -> None:
 
     supplies = [kind("accessory", 11, 15), kind("run", 0, 5)]
     assert propose(supplies, [reading("accessory", 12.4)], ()) is None
+
+
+def only(function: Function, *rows: Row) -> Kind:
+    """A made-up kind of wire that these lines say all of."""
+    return resolve(Signature(function, function, function, {}, rows), HOUSE)
+
+
+def test_of_two_measurements_that_tell_alike_the_first_of_the_table_is_asked_for() -> None:
+    live = only("accessory", *(line((state,), at(10), at(15)) for state in ("run", "tuner")))
+    dead = only("run", *(line((state,), at(0), at(1)) for state in ("run", "tuner")))
+    asked = propose([live, dead], [], may_load=False)
+    assert asked is not None and asked.measurement.state == "run"
+
+
+def test_a_measurement_that_tells_little_is_asked_for_when_nothing_tells_more() -> None:
+    """Of seventeen kinds one is told from one other, by an ohm reading with the battery off.
+
+    Little is gained for the effort, and nothing else can be.
+    """
+
+    def ohms(low: float, high: float, strict: bool = True) -> Row:
+        return line(("battery_off",), at(low), at(high), quantity="ohm", strict=strict)
+
+    alike = [only(name, ohms(0, 10)) for name in FUNCTIONS[:15]]
+    pair = [only(FUNCTIONS[15], ohms(0, 5)), only(FUNCTIONS[16], ohms(6, 10, strict=False))]
+    asked = propose([*alike, *pair], [], may_load=False)
+    assert asked is not None and asked.measurement.state == "battery_off"
+    assert asked.remaining == pytest.approx(17 - 2 * 0.5 / 17)
+    assert propose(alike, [], may_load=False) is None
+
+
+def test_a_measurement_that_tells_a_little_more_is_asked_for() -> None:
+    """Sixteen of seventeen kinds are told from the last by either; one pair of them by the second.
+
+    The gain is the pairs told apart over the kinds, twice: 16 · 2 / 17 of the first.
+    """
+    same, others = line(("run",), at(10), at(15)), line(("tuner",), at(10), at(15))
+    hint = line(("tuner",), at(0), at(1), strict=False)
+    kinds_of = [only(name, same, others) for name in FUNCTIONS[:15]]
+    kinds_of.append(only(FUNCTIONS[15], same, hint))
+    kinds_of.append(
+        only(FUNCTIONS[16], line(("run",), at(0), at(1)), line(("tuner",), at(20), at(30)))
+    )
+    asked = propose(kinds_of, [], may_load=False)
+    assert asked is not None and asked.measurement.state == "tuner"
 
 
 def test_expected_remaining_is_the_sum_of_squares_over_n() -> None:
