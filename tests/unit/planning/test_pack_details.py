@@ -111,6 +111,16 @@ def test_two_speakers_side_by_side_halve_the_load() -> None:
     assert link.set_v_rms == pytest.approx((85 * 2) ** 0.5)
 
 
+@pytest.mark.parametrize(("ohm", "kind"), [(2.0, "tap_plan"), (1.98, "no_plan")])
+def test_a_load_under_the_least_is_refused_by_any_hair(ohm: float, kind: str) -> None:
+    """An amplifier that may drive 2 Ω is not held to a bit more by rounding, nor to any less."""
+    speakers = [door("front-left", 1, nominal_ohm=ohm), door("front-right", 2)]
+    what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
+    assert pack.kind == kind
+    assert ("the load is too low" in said(pack)) is (kind == "no_plan")
+
+
 def test_one_channel_cannot_play_two_things() -> None:
     speakers = [door("front-left", 1), door("front-right", 1)]
     what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))

@@ -200,6 +200,20 @@ def test_four_doors_power_and_leads() -> None:
     assert lead.music_current_a == pytest.approx(2.04, abs=0.005)
 
 
+def test_restraint_plugs_are_home_before_the_battery_is_joined_where_any_was_out() -> None:
+    """A live restraint system never sees a plug go in; without such a zone nothing waits."""
+
+    def gates(pack: WorkPack) -> dict[str, str]:
+        steps = [step for step in pack.steps if step.text.startswith("reconnect, ")]
+        return {step.text.split(": ")[1]: step.gate for step in steps}
+
+    touched = gates(doors_job(warned_car()))
+    assert {what for what, gate in touched.items() if gate} == {"battery negative"}
+    assert touched["battery negative"] == "every restraint plug home"
+    clear = gates(doors_job(warned_car(safety={"restraint_zones": [], "restraint_wait_min": 3})))
+    assert clear == dict.fromkeys(touched, "")
+
+
 def test_four_doors_restraint_gates() -> None:
     steps = doors_job(warned_car()).steps
     (wait,) = [step for step in steps if step.text.startswith("wait before")]

@@ -22,6 +22,8 @@ from plan_cars import (
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.planning.car.pairs import find_pairs
+from builder.planning.feeds.sub_source import holds_no_bass
 from builder.planning.feeds.tap_plan import make_plan, plan_as_json, serves
 from builder.planning.plan import Plan
 
@@ -103,6 +105,38 @@ def test_unproved_pairs_may_not_be_broken() -> None:
     assert plan.kind == "probe_plan"
     assert {test.cavity for test in plan.tests} == {str(n) for n in range(1, 9)}
     assert all(test.settles for test in plan.tests)
+
+
+def test_what_is_to_be_proved_says_what_would_be_done_to_the_pair() -> None:
+    pins = [pin for i, name in enumerate(CORNERS) for pin in bridged_pair(name, 1 + 2 * i)]
+    for pin in pins:
+        del pin["readings"]
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    doors = refusal(plan_of(vehicle, "cvn-4a"))
+    assert doors.count("pair before it is broken") == 4 and "tapped" not in doors
+    sub = refusal(plan_of(vehicle, "cvn-2a"))
+    assert sub.count("pair before it is tapped") == 2 and "broken" not in sub
+
+
+def test_a_radio_of_line_level_needs_no_converter() -> None:
+    outputs = {"open_load_check": "no", "data_wake": "no"}
+    line = plan_of(car(plugs=[plug([retained(9)])], radio={"outputs": "line"} | outputs))
+    assert (line.kind, line.refusals[0].decision) == ("no_plan", "no converter is needed")
+    driven = plan_of(car(plugs=[plug([retained(9)])], radio={"outputs": "bridged"} | outputs))
+    assert (driven.kind, driven.refusals[0].decision) == (
+        "no_plan",
+        "nothing here can be tapped",
+    )
+    assert "no complete speaker pair" in driven.refusals[0].because
+
+
+@pytest.mark.parametrize(("corner_hz", "feeds"), [(120, True), (119, False)])
+def test_a_pair_feeds_a_subwoofer_from_a_corner_of_120_hz_on(corner_hz: int, feeds: bool) -> None:
+    """The corner is chosen by this project: a subwoofer is rarely asked for more."""
+    carried = [channel(name, lowpass_hz=corner_hz) for name in CORNERS]
+    for pair in find_pairs(doors_car(channels=carried), HOUSE):
+        why = holds_no_bass(pair)
+        assert why == (None if feeds else f"{pair.channel} ends at {corner_hz} Hz")
 
 
 def test_a_probe_plan_asks_only_for_what_is_missing() -> None:
