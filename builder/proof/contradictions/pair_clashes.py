@@ -53,9 +53,10 @@ def taken_together(
 
 
 def _between(one: Reading, other: Reading) -> tuple[float, float]:
-    known = one.battery_v is not None and other.battery_v is not None
-    battery_v = abs((one.battery_v or 0.0) - (other.battery_v or 0.0)) if known else 0.0
-    return battery_v, abs(value_of(one) - value_of(other))
+    apart_v = abs(value_of(one) - value_of(other))
+    if one.battery_v is None or other.battery_v is None:
+        return 0.0, apart_v
+    return abs(one.battery_v - other.battery_v), apart_v
 
 
 def _apart(place: Place, visit: Visit, defaults: HouseDefaults) -> Iterator[str]:

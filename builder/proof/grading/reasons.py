@@ -117,7 +117,7 @@ def _limits(facts: Facts) -> list[str]:
         )
     if any(not item.in_scope for item in side.items) and facts.factor < 1:
         said.append("measured on a neighbouring trim or drive side only")
-    if facts.year is not None and facts.factor < 1 and not _near(facts):
+    if facts.factor < 1 and not _near(facts):
         said.append(f"nobody measured a car within one year of {facts.year}")
     if copies(item for item in facts.items if item.weight > 0):
         said.append("the same figures handed in by several people count once")

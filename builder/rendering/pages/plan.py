@@ -88,11 +88,15 @@ def plan_page(
 
 
 def _plugs_used(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> list[tuple[str, tuple[Markup, ...]]]:
-    """Both faces of each plug the plan touches, with its cavities ringed."""
+    """Both faces of each plug the plan touches, with its cavities ringed.
+
+    Without a feed the cavities to be read are ringed: nothing is joined before they are.
+    """
     sites = [(feed.plug, feed.cavity) for feed in plan.feeds]
     if plan.turn_on.plug and plan.turn_on.cavity:
         sites.append((plan.turn_on.plug, plan.turn_on.cavity))
-    sites = sites or [(t.plug, t.cavity) for t in plan.tests if t.plug and t.cavity]
+    if not plan.feeds:
+        sites += [(test.plug, test.cavity) for test in plan.tests if test.plug and test.cavity]
     drawn: list[tuple[str, tuple[Markup, ...]]] = []
     for name in dict.fromkeys(plug for plug, _ in sites):
         plug = vehicle.plug(name)

@@ -11,7 +11,9 @@ from killing import killed_at, stopped_at
 from shipped_book import loombook
 
 from builder.book import open_book
+from builder.pipeline.answers.visit_changes import GradeChange
 from builder.pipeline.changing.evidence import added_evidence, write_evidence
+from builder.rendering.evidence_text import grade_lines
 
 TURN_ON = (
     "{plug: A, cavity: 11, state: radio_on_zero, load: 50ma, "
@@ -86,6 +88,50 @@ def test_the_grade_rises_and_a_plan_can_be_built_since(book, tmp_path):
     shown = json.loads(loombook("show", BRINDLE, "--book", book, "--format", "json").output)
     graded = {f"{g['plug']}.{g['cavity']}": g["grade"] for g in shown["computed"]["grades"]}
     assert graded["A.11"] == "good"
+
+
+def test_a_reported_grade_change_has_the_size_that_the_record_shows(book, tmp_path):
+    """A change of the size that no test noticed once: it is what `show` says before and after.
+
+    A visit that moves a score within its band is reported too, and a pin that moved in neither
+    is not.
+    """
+
+    def scores():
+        said = json.loads(loombook("show", TANSY, "--book", book, "--format", "json").output)
+        return {
+            f"{one['plug']}.{one['cavity']}": (one["grade"], one["score"])
+            for one in said["computed"]["grades"]
+        }
+
+    before = scores()
+    sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ACROSS, TURN_ON)
+    said, _ = added_as_data(book, sheet)
+    after = scores()
+    moved = {pin: (before[pin], after[pin]) for pin in before if before[pin] != after[pin]}
+    assert {
+        one["place"]: (
+            (one["before"], round(one["score_before"], 4)),
+            (one["after"], round(one["score_after"], 4)),
+        )
+        for one in said["grades"]
+    } == moved
+    assert moved and set(moved) < set(before)
+
+
+def test_a_grade_change_is_printed_with_both_scores_and_whether_it_fell():
+    changes = [
+        GradeChange("A.4", "accessory", "good", 0.78, "check first", 0.5),
+        GradeChange("A.5", "ground", "good", 0.78, "good", 0.84),
+        GradeChange("A.6", "ground", "good", 0.84, "good", 0.78),
+        GradeChange("A.7", "ground", "unproved", 0.2, "proven", 0.95),
+    ]
+    assert list(grade_lines(changes)) == [
+        "  A.4: 0.78 good -> 0.50 check first (fell)",
+        "  A.5: 0.78 good -> 0.84 good",
+        "  A.6: 0.84 good -> 0.78 good (fell)",
+        "  A.7: 0.20 unproved -> 0.95 proven",
+    ]
 
 
 def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_it(book, tmp_path):

@@ -18,7 +18,7 @@ from builder.planning.levels.line_gain import (
     pad_ratio,
     round_down_v,
 )
-from builder.planning.levels.line_limits import LineDemand
+from builder.planning.levels.line_limits import LineDemand, gain_flags, line_flags
 
 HOUSE = HouseDefaults()
 
@@ -60,6 +60,38 @@ def test_the_speaker_lowers_the_level() -> None:
     assert "18.0 V" in chosen.steps[1] and "17.9 V" in chosen.steps[1]
     # With its gain at least, the amplifier now stays under what the speaker takes.
     assert 20 * chosen.line_v_rms / 6.0 <= sqrt(320) < 20 * 5.4 / 6.0
+
+
+def test_a_gain_that_cannot_be_set_is_said_to_three_decimals() -> None:
+    """One in a thousand is finer than anybody turns a control, and the limit is told from it."""
+    limits = gain(0.05, 2.0)
+    assert gain_flags(limits, 2.0) == gain_flags(limits, 0.05) == []
+    (above,) = gain_flags(limits, 2.12345)
+    assert above.says == "a gain of 2.123 is outside 0.05 to 2"
+    assert (above.value, above.limit) == (2.12345, 2.0)
+    (below,) = gain_flags(limits, 0.01234)
+    assert (below.says, below.limit) == ("a gain of 0.012 is outside 0.05 to 2", 0.05)
+
+
+def test_volts_over_or_under_a_limit_are_said_as_a_meter_shows_them() -> None:
+    doors = LineDemand(sqrt(80), CVN_4A, 5.0, 0.25, 4.0)
+    assert line_flags(doors, 4.0, HOUSE) == []
+    (above,) = line_flags(doors, 4.1234, HOUSE)
+    assert above.says == "4.12 V is more than the 4 V the amplifier takes"
+    out = replace(doors, sensitivity_max_v_rms=9.0)
+    (beyond,) = line_flags(out, 5.6789, HOUSE)
+    assert beyond.says == "5.68 V is more than the 5 V the converter gives"
+    (short,) = line_flags(doors, 0.1234, HOUSE)
+    assert short.says.startswith("0.12 V is less than the ")
+
+
+def test_the_least_gain_says_what_it_gives() -> None:
+    """20 V through a gain of at least 0.31234 is 6.2468 V, more than the 4.5 V aimed at."""
+    loud = LineDemand(20.0, gain(0.31234, 2.0), 8.0, 0.2, 5.0)
+    chosen = choose_gain(loud, HOUSE)
+    assert chosen.basis == "least_gain"
+    assert chosen.line_v_rms == pytest.approx(6.2468)
+    assert chosen.steps[-1].endswith(" gives 6.25 V")
 
 
 def test_outputs_that_share_one_level() -> None:

@@ -31,6 +31,7 @@ from plan_cars import (
     converter,
     doors_car,
     plug,
+    reading,
     retained,
 )
 from test_pack_scenarios import (
@@ -108,6 +109,16 @@ def test_two_speakers_side_by_side_halve_the_load() -> None:
     link = chain(pack, "front-left door")
     assert (link.load_ohm, link.limited_by) == (2, "amplifier")
     assert link.set_v_rms == pytest.approx((85 * 2) ** 0.5)
+
+
+@pytest.mark.parametrize(("ohm", "kind"), [(2.0, "tap_plan"), (1.98, "no_plan")])
+def test_a_load_under_the_least_is_refused_by_any_hair(ohm: float, kind: str) -> None:
+    """An amplifier that may drive 2 Ω is not held to a bit more by rounding, nor to any less."""
+    speakers = [door("front-left", 1, nominal_ohm=ohm), door("front-right", 2)]
+    what = job(speakers, [SIGNAL, BACK], supply(4, 0.4))
+    pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"doors": "amn-4"})
+    assert pack.kind == kind
+    assert ("the load is too low" in said(pack)) is (kind == "no_plan")
 
 
 def test_one_channel_cannot_play_two_things() -> None:
@@ -255,10 +266,10 @@ def test_accessory_would_lose_the_warning() -> None:
 
 def logic_car(*more: Data, **facts: Any) -> Vehicle:
     pin = amplifier_on(9, level_v=5)
-    for reading in pin["readings"]:
-        reading["value"] = min(reading["value"], 4.9)
-        if reading.get("load") == "50ma":
-            reading["load"] = "5ma"
+    for each in pin["readings"]:
+        each["value"] = min(each["value"], 4.9)
+        if each.get("load") == "50ma":
+            each["load"] = "5ma"
     return doors_car([pin, *more], **facts)
 
 
@@ -272,6 +283,16 @@ def test_a_logic_level_has_a_driver_when_nothing_better_is_there() -> None:
     assert any(part.item == "transistor or relay driver" for part in pack.parts)
     better = sub_pack(logic_car(retained(10)), device)
     assert (better.plan.turn_on.rung, better.plan.turn_on.cavity) == (2, "10")
+
+
+def test_what_is_proved_goes_before_what_needs_no_driver() -> None:
+    """A change of the chooser that no test noticed once: no driver first, then proved."""
+    plain = {"remote_in": {"draw_ma": 8, "threshold_v": 7.0}, "offset_wake": "no",
+             "signal_wake": "no"}  # fmt: skip
+    unread = retained(10, readings=[reading("accessory", 12.4)])
+    pack = sub_pack(logic_car(unread), converter("cvn-2a", turn_on=plain))
+    assert (pack.kind, pack.plan.turn_on.rung, pack.plan.turn_on.cavity) == ("tap_plan", 1, "9")
+    assert any(part.item == "transistor or relay driver" for part in pack.parts)
 
 
 def test_a_converter_that_wakes_by_itself_must_switch_the_amplifier() -> None:

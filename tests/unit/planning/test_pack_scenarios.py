@@ -202,6 +202,20 @@ def test_four_doors_power_and_leads() -> None:
     assert lead.music_current_a == pytest.approx(2.04, abs=0.005)
 
 
+def test_restraint_plugs_are_home_before_the_battery_is_joined_where_any_was_out() -> None:
+    """A live restraint system never sees a plug go in; without such a zone nothing waits."""
+
+    def gates(pack: WorkPack) -> dict[str, str]:
+        steps = [step for step in pack.steps if step.text.startswith("reconnect, ")]
+        return {step.text.split(": ")[1]: step.gate for step in steps}
+
+    touched = gates(doors_job(warned_car()))
+    assert {what for what, gate in touched.items() if gate} == {"battery negative"}
+    assert touched["battery negative"] == "every restraint plug home"
+    clear = gates(doors_job(warned_car(safety={"restraint_zones": [], "restraint_wait_min": 3})))
+    assert clear == dict.fromkeys(touched, "")
+
+
 def test_four_doors_restraint_gates() -> None:
     steps = doors_job(warned_car()).steps
     (wait,) = [step for step in steps if step.text.startswith("wait before")]
@@ -431,6 +445,8 @@ def test_restart_turn_on_and_hold_up() -> None:
     assert held.needed_uf == pytest.approx(18e3 * 0.5 / (12.1 - 0.4 - 9.5), abs=0.5)
     assert held.needed_uf == pytest.approx(4091, abs=0.5)
     assert (held.capacitor_uf, held.charge_ohm) == (pytest.approx(4700), 47)
+    # The diode before it keeps 0.4 V of the 12.1 V; of that sum one decimal is printed.
+    assert "18 mA of all inputs on it for 0.5 s from 11.7 V take 4091 µF" in said(pack)
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
     assert "capacitor 4700 µF 25 V" in items and "fuse 1 A" in items

@@ -22,6 +22,8 @@ from plan_cars import (
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.planning.car.pairs import find_pairs
+from builder.planning.feeds.sub_source import holds_no_bass
 from builder.planning.feeds.tap_plan import make_plan, plan_as_json, serves
 from builder.planning.plan import Plan
 
@@ -64,6 +66,38 @@ def test_the_common_mode_limit_counts() -> None:
     assert any(reason.decision == "common-mode limit unknown" for reason in plan.because)
 
 
+@pytest.mark.parametrize(("limit_v", "kind"), [(6.4, "tap_plan"), (6.3, "no_plan")])
+def test_an_input_stands_its_common_mode_limit_and_no_more(limit_v: float, kind: str) -> None:
+    """A change of the limit that no test noticed once: refused where the legs sit right on it."""
+    limits = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000}
+    device = converter(input=limits | {"common_mode_max_v": limit_v})
+    assert make_plan(doors_car([retained(9)]), device, defaults=HOUSE).kind == kind
+
+
+def test_the_higher_leg_counts_against_the_common_mode_limit() -> None:
+    limits = {"type": "floating", "max_v_rms": 20, "impedance_ohm": 10000, "common_mode_max_v": 6.4}
+    pins = [pin for at, name in enumerate(CORNERS) for pin in bridged_pair(name, 1 + 2 * at)]
+    for pin in pins[1::2]:
+        pin["readings"][0]["value"] = 6.5
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    plan = make_plan(vehicle, converter(input=limits), defaults=HOUSE)
+    assert plan.kind == "no_plan"
+    assert "higher above ground than the 6.4 V the input allows: " in refusal(plan)
+    assert "6.5 V" in refusal(plan)
+
+
+def test_a_subwoofer_besides_takes_a_fifth_input() -> None:
+    """Four doors take four inputs: what is added up for a subwoofer comes with the fifth."""
+    vehicle = doors_car([retained(9)])
+    four, five = (converter("cvn-4a", inputs=inputs, sum="any") for inputs in (4, 5))
+    assert serves(vehicle, four) == (True, "an input for each door")
+    assert serves(vehicle, five) == (True, "an input for each door, and the subwoofer besides")
+    purposes = [make_plan(vehicle, each, defaults=HOUSE).purpose for each in (four, five)]
+    assert purposes == ["amplify the doors", "amplify the doors and add a subwoofer"]
+    unsummed = converter("cvn-4a", inputs=5, sum="none")
+    assert make_plan(vehicle, unsummed, defaults=HOUSE).purpose == "amplify the doors"
+
+
 def test_unproved_pairs_may_not_be_broken() -> None:
     pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
     vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
@@ -71,6 +105,38 @@ def test_unproved_pairs_may_not_be_broken() -> None:
     assert plan.kind == "probe_plan"
     assert {test.cavity for test in plan.tests} == {str(n) for n in range(1, 9)}
     assert all(test.settles for test in plan.tests)
+
+
+def test_what_is_to_be_proved_says_what_would_be_done_to_the_pair() -> None:
+    pins = [pin for i, name in enumerate(CORNERS) for pin in bridged_pair(name, 1 + 2 * i)]
+    for pin in pins:
+        del pin["readings"]
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    doors = refusal(plan_of(vehicle, "cvn-4a"))
+    assert doors.count("pair before it is broken") == 4 and "tapped" not in doors
+    sub = refusal(plan_of(vehicle, "cvn-2a"))
+    assert sub.count("pair before it is tapped") == 2 and "broken" not in sub
+
+
+def test_a_radio_of_line_level_needs_no_converter() -> None:
+    outputs = {"open_load_check": "no", "data_wake": "no"}
+    line = plan_of(car(plugs=[plug([retained(9)])], radio={"outputs": "line"} | outputs))
+    assert (line.kind, line.refusals[0].decision) == ("no_plan", "no converter is needed")
+    driven = plan_of(car(plugs=[plug([retained(9)])], radio={"outputs": "bridged"} | outputs))
+    assert (driven.kind, driven.refusals[0].decision) == (
+        "no_plan",
+        "nothing here can be tapped",
+    )
+    assert "no complete speaker pair" in driven.refusals[0].because
+
+
+@pytest.mark.parametrize(("corner_hz", "feeds"), [(120, True), (119, False)])
+def test_a_pair_feeds_a_subwoofer_from_a_corner_of_120_hz_on(corner_hz: int, feeds: bool) -> None:
+    """The corner is chosen by this project: a subwoofer is rarely asked for more."""
+    carried = [channel(name, lowpass_hz=corner_hz) for name in CORNERS]
+    for pair in find_pairs(doors_car(channels=carried), HOUSE):
+        why = holds_no_bass(pair)
+        assert why == (None if feeds else f"{pair.channel} ends at {corner_hz} Hz")
 
 
 def test_a_probe_plan_asks_only_for_what_is_missing() -> None:

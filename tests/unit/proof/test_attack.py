@@ -12,6 +12,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import LookAlike, Pin, Reading, Session
 from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.dispute import LOADED
+from builder.proof.contradictions.face import explain_visit
 from builder.proof.contradictions.spoken_against import Attack, Explanation, attack_of
 from builder.proof.grading.grade import grade_pin
 from builder.rules import evidence_disputed
@@ -100,6 +101,25 @@ def test_three_cavities_cannot_tell_the_face() -> None:
     found = told(replace(car, plugs=(replace(plug, pins=(*plug.pins[:3], bare)),)), "1")
     assert found["face"].verdict == "cannot be told"
     assert "at least 4 are wanted" in found["face"].why
+
+
+def test_a_visit_is_found_out_from_four_cavities_on() -> None:
+    car = mirrored()
+    plug = car.plugs[0]
+    found = explain_visit(car, plug, SHELL, "s2", HOUSE)
+    assert found is not None and found.verdict == "fits"
+    assert explain_visit(car, plug, SHELL, "s1", HOUSE) is None
+    three = replace(plug, pins=(*plug.pins[:3], replace(plug.pins[3], readings=lamps("s1"))))
+    assert explain_visit(replace(car, plugs=(three,)), three, SHELL, "s2", HOUSE) is None
+
+
+def test_a_cavity_that_has_no_line_yet_is_asked_for_before_readings_move_there() -> None:
+    assert "first give cavity" not in first(mirrored(), "1").do
+    five = mirrored().plugs[0].pins
+    car = car_of(*five, pin("5", "unknown", readings=ground("s2")))
+    assert first(car, "1").do.endswith(
+        "from cavity 1 to 4, 2 to 3, 3 to 2, 4 to 1 (first give cavity 8 a line)"
+    )
 
 
 def test_a_visit_that_read_the_rest_as_recorded_did_not_turn_the_plug() -> None:
@@ -208,6 +228,49 @@ def test_readings_that_fit_no_function_are_no_other_cars_pin() -> None:
     odd = on("s2", reading("asleep", 6.1), reading("run", 4.0, load="1a"))
     car = car_of(pin("4", "constant", readings=(*full_constant(), *odd)), others=(sport,))
     assert told(car, "4")["scope"].verdict == "does not fit"
+
+
+@pytest.mark.parametrize(
+    ("readings", "name"),
+    [
+        ([reading("asleep", 12.41)], "constant"),  # nothing else is borne out by it
+        ([reading("asleep", 12.41), reading("tuner", 12.1), reading("run", 0.0)], "park brake"),
+    ],
+)
+def test_readings_that_fit_one_function_only_may_be_of_another_car(
+    readings: list[Reading], name: str
+) -> None:
+    sport = session("s2", "harbour-sound", car_trim="sport")
+    both = (*accessory("s1"), *on("s2", *readings))
+    found = told(car_of(pin("4", "accessory", readings=both), others=(sport,)), "4")["scope"]
+    assert found.verdict == "fits"
+    assert found.why.endswith(f"where it would be {name}")
+
+
+def test_a_scope_is_split_at_the_ends_of_the_cars_that_were_measured() -> None:
+    """Cars of 2017 and 2018 bear it out, those of 2014 and 2015 do not: 2016 nobody knows."""
+    ours = [session("s1", car_year=2018), session("s3", "dock-lane-fitters", car_year=2017)]
+    theirs = [
+        session("s2", "harbour-sound", car_year=2014),
+        session("s4", "weir-audio", car_year=2015),
+    ]
+    again = (*full_constant("s3"), *accessory("s4"))  # other figures, since copies count once
+    again = tuple(replace(one, value=(one.value or 0.0) - 0.05) for one in again)
+    read = (*full_constant(), *accessory("s2"), *again)
+    car = replace(car_of(pin("4", "constant", readings=read)), sessions=(*ours, *theirs))
+    found = told(car, "4")["scope"]
+    assert (
+        found.why
+        == "for it: model year 2017 to 2018; against it: model year 2014 to 2015, where it "
+        "would be accessory"
+    )
+    assert "type scope: {year_from: 2017}" in found.do
+    assert "with scope: {year_to: 2015}" in found.do
+    swapped = {"s1": 2014, "s3": 2015, "s2": 2018, "s4": 2017}
+    later = tuple(replace(one, car=replace(one.car, year=swapped[one.id])) for one in car.sessions)
+    found = told(replace(car, sessions=later), "4")["scope"]
+    assert "type scope: {year_to: 2015}" in found.do
+    assert "with scope: {year_from: 2017}" in found.do
 
 
 def test_a_claim_does_not_say_which_car_it_is_of() -> None:

@@ -46,6 +46,28 @@ def test_all_published_pairs_are_here() -> None:
     assert pairs == list(range(1, 35))
 
 
+@pytest.mark.parametrize(
+    ("light", "lightness"),
+    [
+        (0.0, 0.0),
+        (0.002, 1.8066),
+        (0.004, 3.6132),
+        (216 / 24389, 8.0),
+        (0.010, 8.9914),
+        (0.0125, 10.9212),
+        (0.1842, 50.0016),
+        (1.0, 100.0),
+    ],
+)
+def test_the_lightness_of_a_grey_from_its_light(light: float, lightness: float) -> None:
+    """L* is 903.3 times the light up to 216/24389, and 116 times its cube root less 16 above.
+
+    Source: CIE 15, the figures of ISO/CIE 11664-4 as fractions (memory).
+    """
+    found = lab_of_linear((light, light, light))
+    assert found == pytest.approx((lightness, 0.0, 0.0), abs=5e-4)
+
+
 @pytest.mark.parametrize("case", DIFFERENCE["sharma_2005"]["cases"], ids=lambda case: case[0])
 def test_published_differences(case: list[Any]) -> None:
     _, first, second, expected = case

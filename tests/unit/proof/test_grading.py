@@ -76,6 +76,27 @@ def test_two_full_proofs_are_proven() -> None:
     assert (result.band, result.contributors, result.raise_by) == ("proven", 2, "")
 
 
+def test_a_grade_counts_those_who_support_it() -> None:
+    assert grade(full_constant()).sentences[0].startswith("one contributor, full proof, measured")
+    two = grade(full_constant() + apart(*full_constant()), sessions=TWO)
+    assert two.sentences[0].startswith("2 contributors, full proof, measured on model year ")
+
+
+def test_readings_of_a_visit_that_is_not_on_record_say_nothing() -> None:
+    """A rule names the visit that is missing; the grade counts nothing that nobody dated."""
+    lone = tuple(replace(one, session="nobody") for one in full_constant())
+    found = grade(lone)
+    assert (found.band, found.items) == ("unproved", ())
+    assert grade((*full_constant(), *lone)).score == grade(full_constant()).score
+
+
+def test_a_far_year_is_said_only_where_one_was_asked_for() -> None:
+    near = "nobody measured a car within one year of 2021"
+    assert near in grade(full_constant(), year=2021).sentences
+    for unasked in (grade(full_constant()), grade(full_constant(), year=2018)):
+        assert not [said for said in unasked.sentences if "within one year" in said]
+
+
 def test_two_papers_stop_at_half() -> None:
     result = grade(claims=(claim("a", "paper"), claim("b", "paper")))
     assert result.support == pytest.approx(0.64)
@@ -163,6 +184,29 @@ def test_a_resolution_retires_the_loser() -> None:
     result = grade_pin(car, wire, HOUSE)
     assert result.label == "0.80 good"
     assert "set aside: b (paper, 2024-05-10) says accessory" in result.sentences
+
+
+@pytest.mark.parametrize("retires", ["alder-pit-audio", "s1"])
+def test_a_visit_that_lost_weighs_nothing_and_a_pin_of_it_alone_is_unproved(retires: str) -> None:
+    wire = pin("1", "constant", readings=full_constant())
+    settled = Resolution(
+        pin="A.1", by="harbour-sound", date="2024-06-01", deciding="the photo", retires=(retires,)
+    )
+    result = grade_pin(vehicle(wire, sessions=(session(),), resolutions=(settled,)), wire, HOUSE)
+    (lost,) = result.items
+    assert (lost.retired, lost.weight) == (True, 0.0)
+    assert (result.band, result.score) == ("unproved", 0.0)
+    assert [said for said in result.sentences if said.startswith("set aside: ")]
+
+
+def test_the_weight_of_an_unknown_face_is_said_as_the_book_sets_it() -> None:
+    unknown = (session(read_from="unknown"),)
+    said = "face not recorded: those readings weigh {} at most"
+    assert said.format("0.40") in grade(full_constant(), sessions=unknown).sentences
+    doubting = replace(HOUSE, cap_unknown_face=0.25)
+    wire = pin("1", "constant", readings=full_constant())
+    found = grade_pin(vehicle(wire, sessions=unknown), wire, doubting)
+    assert (found.support, said.format("0.25") in found.sentences) == (0.25, True)
 
 
 def test_a_year_nobody_measured_counts_less() -> None:

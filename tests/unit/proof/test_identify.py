@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -24,11 +26,12 @@ from builder.proof.identify.raising import (
     raising_of,
 )
 from builder.proof.identify.splitting import Measurement, deciding_measurement, spans_of
+from builder.proof.identify.verdicts import doubt_of
 from builder.proof.judging import with_article
 from builder.proof.signatures.loads import LOAD_MA, load_refusal
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.row_making import at, line
-from builder.proof.signatures.shapes import Kind, Signature, resolve
+from builder.proof.signatures.shapes import Kind, Row, Signature, resolve
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)
@@ -111,6 +114,65 @@ def test_nothing_fits() -> None:
     assert "no single wrong reading would explain it" in found.verdict
 
 
+def test_one_wrong_reading_is_blamed_only_where_it_would_explain_all() -> None:
+    """Each of two readings alone speaks against whatever the third bears out, or both do."""
+    said = identify([reading("asleep", 12.4), reading("run", 40.0)], HOUSE).verdict
+    assert said.startswith("contradicted everywhere: no kind of wire reads all of this; were")
+    odd = [reading("asleep", 12.4), reading("run", 40.0), reading("accessory", 2.5)]
+    assert identify(odd, HOUSE).verdict == (
+        "contradicted everywhere: no kind of wire reads all of this, and no single wrong reading "
+        "would explain it: begin again, battery volts first"
+    )
+
+
+@pytest.mark.parametrize(
+    "readings",
+    [
+        [reading("asleep", 0.03), reading("accessory", 12.4), reading("retained", 12.3)],
+        [reading("lights_off", 0.0), reading("lights_on", 7.9)],
+        [reading("radio_on_zero", 6.4), ohm(3.3, "4")],
+    ],
+)
+def test_what_is_not_ruled_out_is_everything_open_but_the_answer(readings: list[Reading]) -> None:
+    found = identify(readings, HOUSE)
+    (best,) = found.tie
+    others = [phrase_of(name) for name in found.open_functions if name != best]
+    _, _, said = found.verdict.partition("not ruled out: ")
+    named = [phrase for phrase in others if phrase in said]
+    assert named == others[: len(named)] and len(named) == min(len(others), 6)
+    assert said.endswith(f"one of {len(others) - 6} others")
+    assert phrase_of(best) not in said
+
+
+def test_one_wrong_reading_leaves_no_other_function_as_the_answer() -> None:
+    """Three readings make a retained supply; a slip at run throws it out, and it is still named."""
+    three = [reading("asleep", 0.03), reading("accessory", 12.4), reading("retained", 12.3)]
+    found = identify([*three, reading("run", 0.0)], HOUSE)
+    assert found.rival is not None and found.rival.function == "retained"
+    assert not found.decided
+    assert found.verdict.endswith(
+        "; a retained supply meets 3 readings and 1 speaks against it: take it again"
+    )
+    twice = replace(found.rival, contradicted=("one", "another"))
+    assert doubt_of(twice).endswith("3 readings and 2 speak against it: take them again")
+    assert identify(three, HOUSE).rival is None
+
+
+def test_where_nothing_fits_there_is_no_rival_but_the_readings_to_doubt() -> None:
+    found = identify([reading("asleep", 12.4), reading("run", 40.0)], HOUSE)
+    assert (found.rival, found.tie) == (None, ())
+    assert found.slips
+
+
+def test_a_load_is_put_on_a_wire_only_where_it_carries_its_voltage() -> None:
+    """Where no line of a kind asks for a load, those count that follow the battery."""
+    loaded = [line.row for kind in TABLE.values() for line in loaded_lines(kind)]
+    any_load = [row for row in loaded if not row.loads]
+    assert any_load
+    assert all(row.low is not None and row.low[0] == 1 for row in any_load)
+    assert {row.states for line in loaded_lines(TABLE["constant"]) for row in [line.row]}
+
+
 def test_no_readings_prove_nothing_and_the_first_test_is_cheap() -> None:
     found = identify([], HOUSE)
     assert found.verdict == "the readings bear out nothing yet"
@@ -130,6 +192,74 @@ def test_no_load_is_proposed_for_a_wire_without_a_name() -> None:
 
     supplies = [kind("accessory", 11, 15), kind("run", 0, 5)]
     assert propose(supplies, [reading("accessory", 12.4)], ()) is None
+
+
+def only(function: Function, *rows: Row) -> Kind:
+    """A made-up kind of wire that these lines say all of."""
+    return resolve(Signature(function, function, function, {}, rows), HOUSE)
+
+
+def test_of_two_measurements_that_tell_alike_the_first_of_the_table_is_asked_for() -> None:
+    live = only("accessory", *(line((state,), at(10), at(15)) for state in ("run", "tuner")))
+    dead = only("run", *(line((state,), at(0), at(1)) for state in ("run", "tuner")))
+    asked = propose([live, dead], [], may_load=False)
+    assert asked is not None and asked.measurement.state == "run"
+
+
+def test_a_measurement_that_tells_little_is_asked_for_when_nothing_tells_more() -> None:
+    """Of seventeen kinds one is told from one other, by an ohm reading with the battery off.
+
+    Little is gained for the effort, and nothing else can be.
+    """
+
+    def ohms(low: float, high: float, strict: bool = True) -> Row:
+        return line(("battery_off",), at(low), at(high), quantity="ohm", strict=strict)
+
+    alike = [only(name, ohms(0, 10)) for name in FUNCTIONS[:15]]
+    pair = [only(FUNCTIONS[15], ohms(0, 5)), only(FUNCTIONS[16], ohms(6, 10, strict=False))]
+    asked = propose([*alike, *pair], [], may_load=False)
+    assert asked is not None and asked.measurement.state == "battery_off"
+    assert asked.remaining == pytest.approx(17 - 2 * 0.5 / 17)
+    assert propose(alike, [], may_load=False) is None
+
+
+@pytest.mark.parametrize(("pairs", "state"), [(2.5, "tuner"), (3.5, "unplugged")])
+def test_unplugging_is_worth_three_looks(pairs: float, state: str) -> None:
+    """Against a look that tells one pair of kinds apart it must tell more than three.
+
+    A band that is not strict tells half a pair.
+    """
+    half = FUNCTIONS[5]
+    high = FUNCTIONS[2 : 2 + int(pairs)]
+
+    def kind(function: Function) -> Kind:
+        look = {FUNCTIONS[0]: (0, 4), FUNCTIONS[1]: (6, 10)}.get(function, (0, 10))
+        dead = (0, 4) if function == FUNCTIONS[0] else (0, 10)
+        dead = (6, 10) if function in (*high, half) else dead
+        return only(
+            function,
+            line(("tuner",), at(look[0]), at(look[1])),
+            line(("unplugged",), at(dead[0]), at(dead[1]), quantity="ohm", strict=function != half),
+        )
+
+    asked = propose([kind(name) for name in FUNCTIONS[:8]], [], may_load=False)
+    assert asked is not None and asked.measurement.state == state
+
+
+def test_a_measurement_that_tells_a_little_more_is_asked_for() -> None:
+    """Sixteen of seventeen kinds are told from the last by either; one pair of them by the second.
+
+    The gain is the pairs told apart over the kinds, twice: 16 · 2 / 17 of the first.
+    """
+    same, others = line(("run",), at(10), at(15)), line(("tuner",), at(10), at(15))
+    hint = line(("tuner",), at(0), at(1), strict=False)
+    kinds_of = [only(name, same, others) for name in FUNCTIONS[:15]]
+    kinds_of.append(only(FUNCTIONS[15], same, hint))
+    kinds_of.append(
+        only(FUNCTIONS[16], line(("run",), at(0), at(1)), line(("tuner",), at(20), at(30)))
+    )
+    asked = propose(kinds_of, [], may_load=False)
+    assert asked is not None and asked.measurement.state == "tuner"
 
 
 def test_expected_remaining_is_the_sum_of_squares_over_n() -> None:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from proof_cars import scope
 
 from builder.model.vehicle import Answer, Question, Scope
+from builder.proof.sisters.scope_questions import scope_questions
 from builder.proof.sisters.scopes import overlap, reasons_apart
 from builder.proof.sisters.which_car import questions_between
 
@@ -113,6 +114,38 @@ def test_what_the_scopes_say_is_asked_too() -> None:
     has = Record("a", scope(options_any=("stage",)))
     not_ = Record("b", scope(options_none=("stage",)))
     assert [q.question for q in questions_between([has, not_]).ask] == ["Has it the option stage?"]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "answers"),
+    [
+        ({"build_to": "2017-12"}, {"build_from": "2018-01"},
+         ("2017-12 or earlier", "2018-01 or later")),
+        ({"build_to": "2018-01"}, {"build_from": "2018-02"},
+         ("2018-01 or earlier", "2018-02 or later")),
+        ({"build_to": "2018-05"}, {"build_from": "2018-06"},
+         ("2018-05 or earlier", "2018-06 or later")),
+        ({"build_from": "2017-11", "build_to": "2017-11"}, {"build_from": "2017-12"},
+         ("2017-11", "2017-12 or later")),
+        ({"build_from": "2016-12", "build_to": "2017-11"}, {"build_from": "2017-12"},
+         ("2016-12 to 2017-11", "2017-12 or later")),
+    ],
+)  # fmt: skip
+def test_months_are_cut_where_a_scope_begins_or_ends(
+    before: dict[str, str], after: dict[str, str], answers: tuple[str, str]
+) -> None:
+    records = [Record("a", scope(**before)), Record("b", scope(**after))]
+    (asked,) = [one for one in scope_questions(records) if "month" in one.question]
+    assert (asked.answers["a"], asked.answers["b"]) == tuple(frozenset({one}) for one in answers)
+
+
+def test_build_months_are_said_with_their_open_ends() -> None:
+    apart = reasons_apart(scope(build_to="2018-05"), scope(build_from="2018-06"))
+    assert apart == {"build months": "build months: any to 2018-05 against 2018-06 to any"}
+    whole = scope(build_from="2017-01", build_to="2017-09")
+    apart = reasons_apart(whole, scope(build_from="2018-06", build_to="2018-08"))
+    said = "build months: 2017-01 to 2017-09 against 2018-06 to 2018-08"
+    assert apart == {"build months": said}
 
 
 def test_records_that_nothing_tells_apart_are_named() -> None:

@@ -98,6 +98,21 @@ def test_what_cannot_be_turned_is_named_and_not_counted(cavity, shells, why) -> 
     assert all(not readings for readings in at(found).values())
 
 
+def test_a_point_without_a_counterpart_is_refused_in_the_visit_that_used_it() -> None:
+    """Cavity 9 is none of the shell: whoever counted from the other face cannot have read to it."""
+    against_9 = replace(reading("unplugged", 3.3), quantity="ohm", against="9")
+    theirs = (*on("s2", against_9), *on("s1", reading("asleep", 12.6)))
+    car = car_of(pin("4", "mute", readings=theirs), pin("1", "speed"), visit=other_visit())
+    (refused,) = turned(car, SHELLS).face_refusals
+    assert (refused.session, refused.why) == (
+        "s2",
+        "it was read against 9, which has no counterpart",
+    )
+    mine = (*on("s1", against_9), *on("s2", reading("asleep", 12.6)))
+    car = car_of(pin("4", "mute", readings=mine), pin("1", "speed"), visit=other_visit())
+    assert turned(car, SHELLS).face_refusals == ()
+
+
 def test_both_faces_in_text_are_mirrors_and_mark_what_is_spoken_of() -> None:
     assert both_faces(SHELL, {"1"}) == (
         "looking at the wires entering     looking into the open face",

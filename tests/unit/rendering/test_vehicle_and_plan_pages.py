@@ -215,6 +215,36 @@ def test_plan_page_shows_terminals_levels_tests_and_reasons(vehicle: Vehicle) ->
         assert f"{feed.plug}.{feed.cavity}" in section(document, "terminals")
 
 
+def drawn(plan: Plan, vehicle: Vehicle) -> list[str]:
+    """The plugs of a plan's page with the cavities ringed in them, as the drawings are named."""
+    shelf = sample_shelf()
+    page = plan_page(plan, vehicle, shelf.converters["template-converter"], shelf, INFO)
+    return re.findall(r'id="lb-([^"]*)-w-t"', page.body_html)
+
+
+def test_a_probe_plan_draws_the_plugs_that_are_to_be_read(vehicle: Vehicle) -> None:
+    """A change of these drawings that no test noticed once.
+
+    Nothing may be joined yet, so that there are no feeds to ring: whoever has the probes in his
+    hand looks for the cavities to be read, and for the turn-on wire where one is chosen.
+    """
+    plan = sample_plan(vehicle, sample_shelf())
+    there = [replace(plan.tests[0], plug="B", cavity=cavity) for cavity in ("8", "7", "8")]
+    nowhere = replace(plan.tests[0], plug=None, cavity=None)
+    probe = replace(plan, kind="probe_plan", feeds=(), tests=(*there, nowhere))
+    none_on = replace(probe, turn_on=replace(plan.turn_on, plug=None, cavity=None))
+    assert drawn(none_on, vehicle) == ["B.7.8"]
+    assert drawn(probe, vehicle) == ["A.2", "B.7.8"]
+    assert drawn(replace(none_on, tests=(nowhere,)), vehicle) == []
+
+
+def test_a_tap_plan_draws_what_is_joined(vehicle: Vehicle) -> None:
+    plan = sample_plan(vehicle, sample_shelf())
+    assert (plan.kind, plan.turn_on.cavity) == ("tap_plan", "2")
+    elsewhere = replace(plan, tests=(replace(plan.tests[0], plug="B", cavity="7"),))
+    assert drawn(elsewhere, vehicle) == ["A.2.3.4"]
+
+
 @pytest.mark.parametrize("kind", ["tap_plan", "probe_plan", "no_plan"])
 def test_the_kind_of_plan_is_said_in_words_with_its_reasons(vehicle: Vehicle, kind: str) -> None:
     shelf = sample_shelf()

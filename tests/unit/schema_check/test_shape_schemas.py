@@ -45,6 +45,7 @@ WORD_LISTS = {
     "claim_method": words.ClaimMethod,
     "data": words.Origin,
     "driver_seat": words.DriverSeat,
+    "treatment": words.Treatment,
 }
 _CHANNELS = "vehicle/properties/channels/items/properties"
 _SESSIONS = "vehicle/properties/sessions/items/properties"
@@ -61,7 +62,6 @@ WORDS_IN_PLACE = {
     f"{_SESSIONS}/against": words.Reference,
     "sheet/properties/session/properties/method": words.Instrument,
     "sheet/properties/session/properties/against": words.Reference,
-    "job/properties/treatment/properties/sub": words.Treatment,
     "job/properties/routes/items/properties/carries": words.Carries,
     "job/properties/supply/properties/fuse_family": words.FuseShape,
     "job/properties/supply/properties/material": words.Material,

@@ -1,0 +1,68 @@
+"""Which tests are tried on a change: those that run its line, the cheapest first."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+from mutant_lines import Recorded, readers, run_by_imports, runs
+from mutant_places import ROOT, Place, around
+
+FIRST = 40
+"""So many of the cheapest tests run first; the others file by file, as their fixtures want it."""
+
+
+class Trial(NamedTuple):
+    """A place, the tests that run it from the cheapest on, and how it is changed.
+
+    `in_function`: what holds the place is run by tests alone, and can be given changed code.
+    """
+
+    place: Place
+    tests: list[str]
+    seconds: float
+    in_function: bool
+
+
+def trial_of(place: Place, recorded: Recorded) -> Trial:
+    """What is to be tried: of what an import runs, also the tests of those who read its names."""
+    function, lines, names = around(place)
+    file, bits = str(place.file), sum(1 << line for line in lines)
+    by_import = function is None or runs(run_by_imports(), file, bits)
+    where, known = readers(names) if by_import else ({}, set())
+    if function is not None:
+        where = where | {file: where.get(file, 0) | bits}
+    chosen = {
+        test: seconds
+        for test, (seconds, ran) in recorded.items()
+        if any(runs(ran, each, lines) for each, lines in where.items())
+        or any(name in _text(test.split("::")[0]) for name in known)
+    }
+    return Trial(place, in_order(chosen), sum(chosen.values()), not by_import)
+
+
+@cache
+def _text(name: str) -> str:
+    return (ROOT / name).read_text("utf-8")
+
+
+def in_order(costs: dict[str, float]) -> list[str]:
+    """The cheapest tests, then the others by file, cheap files first."""
+    cheap = sorted(costs, key=lambda test: costs[test])[:FIRST]
+    files: defaultdict[str, list[str]] = defaultdict(list)
+    for test in costs.keys() - set(cheap):
+        files[test.split("::")[0]].append(test)
+    dear = sorted(files.values(), key=lambda tests: sum(costs[test] for test in tests))
+    return cheap + [test for tests in dear for test in sorted(tests, key=lambda t: costs[t])]
+
+
+def chosen_files(folders: Iterable[str]) -> list[Path]:
+    """The test files of these folders and files."""
+    found: list[Path] = []
+    for each in folders:
+        top = ROOT / each
+        found += [top] if top.is_file() else sorted(top.rglob("test_*.py"))
+    return found

@@ -1,0 +1,49 @@
+"""What is said beside a proof: safety, house defaults, what a reading leaves open."""
+
+from __future__ import annotations
+
+from proof_cars import reading
+
+from builder.model.house_defaults import HouseDefaults
+from builder.proof.house import house_in
+from builder.proof.judging import Outcome, judge
+from builder.proof.measuring_safety import DEAD, LIVE, PAIR, safety_of
+from builder.proof.signatures.of_pins import kinds
+from builder.proof.signatures.row_making import at, house, line
+from builder.proof.signatures.shapes import Signature, resolve
+
+HOUSE = HouseDefaults()
+TABLE = kinds(HOUSE)
+
+
+def test_two_probes_in_one_plug_are_kept_apart() -> None:
+    """Across a driven pair a slip shorts an output; against ground there is one probe in it."""
+    for quantity in ("dc_v", "ac_v", "ohm"):
+        assert PAIR in safety_of("run", quantity, "other_leg")
+        assert PAIR not in safety_of("run", quantity, "ground")
+        assert PAIR not in safety_of("run", quantity, "elsewhere")
+    assert DEAD in safety_of("unplugged", "ohm", "ground")
+    assert LIVE in safety_of("run", "dc_v", "ground")
+
+
+def test_minutes_act_on_a_reading_only_while_the_car_sleeps() -> None:
+    """How long a car has been locked says nothing of a reading with the key on."""
+    rows = [row for kind in TABLE.values() for row in kind.rows if "asleep" in row.states]
+    assert rows
+    for row in rows:
+        assert set(row.waits) <= set(house_in(row, "asleep"))
+        assert set(house_in(row, "run")) == set(row.house)
+    assert any(set(row.waits) - set(row.house) for row in rows)
+
+
+def test_a_reading_that_decides_nothing_says_what_the_line_says_of_it() -> None:
+    def judged(note: str) -> str:
+        row = line(("run",), at(0), house("off_max_v"), strict=False, note=note)
+        kind = resolve(Signature("made-up", "accessory", "made-up wire", {}, (row,)), HOUSE)
+        found = judge(reading("run", 6.0), kind, "ground")
+        assert found.outcome is Outcome.SILENT
+        return found.sentence
+
+    assert judged("").endswith(": it fits more than one case")
+    assert judged("it may float").endswith("it may float")
+    assert "more than one case" not in judged("it may float")
