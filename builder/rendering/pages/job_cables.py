@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.planning.sheet_rows import ConductorRow, CutRow, Label
+from builder.planning.sheet_rows import ConductorRow, CutRow, JointRow, Label
 from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings.jacket_section import is_spare, jacket_section
 from builder.rendering.drawings.label_strip import label_strip
@@ -70,3 +70,11 @@ def metres_by_cable(cuts: Sequence[CutRow]) -> list[tuple[str, int, float]]:
     for cut in cuts:
         pieces.setdefault(cut.cable, []).append(cut.cut_m)
     return [(cable, len(cut_m), sum(cut_m)) for cable, cut_m in pieces.items()]
+
+
+def joints_by_place(joints: Sequence[JointRow]) -> list[tuple[str, list[JointRow]]]:
+    """Return the joints place by place, in the order of the work."""
+    places: dict[str, list[JointRow]] = {}
+    for joint in joints:
+        places.setdefault(joint.place, []).append(joint)
+    return list(places.items())

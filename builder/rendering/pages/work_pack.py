@@ -20,6 +20,7 @@ from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_cables import (
     jacket_drawings,
     jacket_ends,
+    joints_by_place,
     label_drawings,
     metres_by_cable,
 )
@@ -180,6 +181,8 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "jackets": jacket_drawings(pack, names),
         "cable_names": names,
         "ends": jacket_ends(pack),
+        "singles": [row for row in pack.conductors if row.jacket is None],
+        "joint_places": joints_by_place(pack.joints),
         "metres": metres_by_cable(pack.cut_list),
         "labels": label_drawings(pack.labels),
         "leads": [lead_view(lead) for lead in pack.speaker_leads],
