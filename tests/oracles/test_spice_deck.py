@@ -20,8 +20,9 @@ from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 
 from builder.planning.circuit.spice import spice_deck
 from builder.planning.job.make_pack import make_pack
+from builder.planning.pack_details import LevelChain
 from builder.planning.power.conductors import hot_ohm_per_km
-from builder.planning.work_pack import JobParts, LevelChain, WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 
 Measure = Callable[[str], dict[str, float]]
 CLOSE = 0.005

@@ -8,8 +8,8 @@ from builder.planning.car.pairs import Pair, find_pairs
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.model import Terminal
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
-from builder.planning.circuit.spice_nodes import BATTERY_MINUS, BATTERY_PLUS
 from builder.planning.circuit.spice_work import INSIDE_OHM, DeckWork, pairs_of
+from builder.planning.circuit.terminal_names import BATTERY_MINUS, BATTERY_PLUS
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.units import Volts
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from builder.model.words import Channel
 from builder.planning.car.output_sums import corner_of, corners_of
-from builder.planning.circuit.line_links import SHELL
 from builder.planning.circuit.model import Link, Terminal, Unit
 from builder.planning.circuit.spice_lines import DeckLine, figure
 from builder.planning.circuit.spice_work import (
@@ -16,7 +15,8 @@ from builder.planning.circuit.spice_work import (
     number_of,
     pairs_of,
 )
-from builder.planning.work_pack import LevelChain
+from builder.planning.circuit.terminal_names import shell_of
+from builder.planning.pack_details import LevelChain
 from builder.units import db_to_ratio
 
 Inputs = dict[Channel, tuple[str, str]]
@@ -57,7 +57,7 @@ def _channel_at(work: DeckWork, terminal: Terminal) -> Channel | None:
 def _output(work: DeckWork, unit: Unit, centre: Terminal, inputs: Inputs) -> Iterator[DeckLine]:
     """A line output: the inputs that it plays times its gain, behind its own resistance."""
     number, chain = number_of(centre), _chain_at(work, centre)
-    shell = work.nodes.of(f"{centre.id} {SHELL}")
+    shell = work.nodes.of(shell_of(centre.id))
     gain = chain.converter_gain if chain and chain.converter_gain else 0.0
     heard = [inputs[each] for each in _loudest_bands(work, centre.plays) if each in inputs]
     total = " + ".join(f"v({plus},{minus})" for plus, minus in heard) or "0"

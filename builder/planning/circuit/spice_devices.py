@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.planning.circuit.line_links import SHELL
 from builder.planning.circuit.model import Terminal, Unit
 from builder.planning.circuit.spice_converter import converter_lines
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
@@ -15,6 +14,7 @@ from builder.planning.circuit.spice_work import (
     number_of,
     pairs_of,
 )
+from builder.planning.circuit.terminal_names import shell_of
 
 
 def device_lines(work: DeckWork) -> Iterator[DeckLine]:
@@ -36,7 +36,7 @@ def _inputs(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
     tie = INSIDE_OHM if kind == "ground_referenced" else FLOATING_OHM
     ground = work.nodes.ground_of(unit.id)
     for at, centre in enumerate(_named(unit, "line", "takes"), 1):
-        shell = work.nodes.of(f"{centre.id} {SHELL}")
+        shell = work.nodes.of(shell_of(centre.id))
         name, ohm = f"{number}_{at}", figure(centre.in_ohm or work.defaults.amplifier_input_ohm)
         said = f"{centre.id}: {ohm} ohm; its input is {kind.replace('_', ' ')}"
         yield DeckLine(f"Ri{name}", (work.at(centre), shell), ohm, (said,))

@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.planning.circuit.line_links import SHELL
 from builder.planning.circuit.model import Terminal, Unit
 from builder.planning.circuit.spice_lines import comment, figure, volts
-from builder.planning.circuit.spice_nodes import BATTERY_MINUS, BATTERY_PLUS
 from builder.planning.circuit.spice_work import DIP_S, DeckWork, number_of, pairs_of
 from builder.planning.circuit.supply_links import BLOCK
+from builder.planning.circuit.terminal_names import (
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    ground_of,
+    shell_of,
+    supply_of,
+)
 
 TONE_HZ = 1000
 """Where the sound is looked at; nothing of the netlist depends on it."""
@@ -53,8 +58,8 @@ def _drops(work: DeckWork) -> Iterator[Figure]:
         return
     battery = _across(work, BATTERY_PLUS, BATTERY_MINUS)
     for number, unit in enumerate(work.units("amplifier"), 1):
-        if f"{unit.id} +12 V" in terminals:
-            seen = _across(work, f"{unit.id} +12 V", f"{unit.id} GND")
+        if supply_of(unit.id) in terminals:
+            seen = _across(work, supply_of(unit.id), ground_of(unit.id))
             said = f"volts that the supply of {unit.id} loses, out and return"
             yield Figure(f"drop{number}", said, f"{battery}-({seen})")
     if f"{BLOCK} in" in terminals:
@@ -76,7 +81,7 @@ def _inputs(work: DeckWork) -> Iterator[Figure]:
 def _lines(work: DeckWork) -> Iterator[Figure]:
     for unit in work.units("converter"):
         for centre in _line_outputs(unit):
-            shell, number = work.nodes.of(f"{centre.id} {SHELL}"), number_of(centre)
+            shell, number = work.nodes.of(shell_of(centre.id)), number_of(centre)
             open_said = f"V RMS of {centre.id} with nothing joined to it"
             yield _sound(f"line{number}_open", open_said, f"out{number}", shell)
             said = f"V RMS of {centre.id} loaded by what is joined to it"

@@ -8,9 +8,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, EndId
 from builder.planning.circuit.nets import joints_of
 from builder.planning.circuit.spice_lines import GROUND, comment
-from builder.planning.circuit.supply_links import BATTERY
-
-BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} +", f"{BATTERY} −"
+from builder.planning.circuit.terminal_names import BATTERY_MINUS, ground_of
 
 
 class Nodes:
@@ -39,7 +37,7 @@ class Nodes:
 
     def ground_of(self, unit: str) -> str:
         """Return the node of a unit's ground terminal; the battery's post where it has none."""
-        ground = f"{unit} GND"
+        ground = ground_of(unit)
         return self.of(ground) if ground in self.index.terminals else GROUND
 
     def table(self) -> Iterator[str]:

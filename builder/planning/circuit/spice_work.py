@@ -9,8 +9,10 @@ from builder.model.words import Channel
 from builder.planning.circuit.model import Terminal, Unit
 from builder.planning.circuit.spice_lines import figure
 from builder.planning.circuit.spice_nodes import Nodes
+from builder.planning.circuit.terminal_names import SIGNS
+from builder.planning.pack_details import LevelChain
 from builder.planning.words import LinkClass, UnitKind
-from builder.planning.work_pack import JobParts, LevelChain, WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 from builder.units import Volts
 
 DIP_S = 0.01
@@ -67,10 +69,11 @@ class DeckWork:
 def pairs_of(unit: Unit, carries: LinkClass | None = None) -> list[tuple[Terminal, Terminal]]:
     """Return the terminals of a unit that make a pair, "in 1 +" and "in 1 −", of one class."""
     named = {each.name: each for each in unit.terminals if carries in (None, each.carries)}
+    pairs = {name: f"{name.removesuffix(SIGNS[0])}{SIGNS[1]}" for name in named}
     return [
-        (terminal, named[f"{name.removesuffix('+')}−"])
-        for name, terminal in named.items()
-        if name.endswith("+") and f"{name.removesuffix('+')}−" in named
+        (named[name], named[mate])
+        for name, mate in pairs.items()
+        if name.endswith(SIGNS[0]) and mate in named
     ]
 
 
