@@ -78,7 +78,7 @@ def _shell(work: DeckWork) -> tuple[str, tuple[str, ...]]:
     device = work.parts.converter
     if device.kind == "passive" and device.input.type != "ground_referenced":
         return figure(FLOATING_OHM), ("assumed: windings of their own, no ground",)
-    return figure(INSIDE_OHM), ("assumed: the shell is the converter's ground",)
+    return figure(INSIDE_OHM), ("assumed: the outer contact is the converter's ground",)
 
 
 def _chain_at(work: DeckWork, centre: Terminal) -> LevelChain | None:
