@@ -94,7 +94,7 @@ def _with_sound(job: Job) -> Iterator[str]:
         seen = job.volts(f"{unit} in {at} +", f"{unit} in {at} −")
         yield from _ask(f"t_in_{feed.channel}", f"mag({seen})")
     for at, (_, taken) in enumerate(_lines(job)):
-        yield from _ask(f"t_line{at}", f"mag({job.volts(taken, f'{taken} shell')})")
+        yield from _ask(f"t_line{at}", f"mag({job.volts(taken, f'{taken} shield')})")
 
 
 def _ask(name: str, formula: str) -> tuple[str, str]:
@@ -106,7 +106,7 @@ def _lines(job: Job) -> list[tuple[str, str]]:
     """Every line lead: the output it begins at and the input it ends at."""
     assert job.pack.circuit is not None
     leads = [link for link in job.pack.circuit.links if link.carries == "line"]
-    return [(each.begins, each.finishes) for each in leads if not each.begins.endswith("shell")]
+    return [(each.begins, each.finishes) for each in leads if not each.begins.endswith("shield")]
 
 
 def padded() -> JobParts:

@@ -15,7 +15,7 @@ from builder.planning.circuit.spice_work import (
     number_of,
     pairs_of,
 )
-from builder.planning.circuit.terminal_names import shell_of
+from builder.planning.circuit.terminal_names import shield_of
 from builder.planning.pack_details import LevelChain
 from builder.units import db_to_ratio
 
@@ -57,28 +57,28 @@ def _channel_at(work: DeckWork, terminal: Terminal) -> Channel | None:
 def _output(work: DeckWork, unit: Unit, centre: Terminal, inputs: Inputs) -> Iterator[DeckLine]:
     """A line output: the inputs that it plays times its gain, behind its own resistance."""
     number, chain = number_of(centre), _chain_at(work, centre)
-    shell = work.nodes.of(shell_of(centre.id))
+    shield = work.nodes.of(shield_of(centre.id))
     gain = chain.converter_gain if chain and chain.converter_gain else 0.0
     heard = [inputs[each] for each in _loudest_bands(work, centre.plays) if each in inputs]
     total = " + ".join(f"v({plus},{minus})" for plus, minus in heard) or "0"
     share = 1.0 if chain is None else tone_share(work, chain)
     said = [f"{centre.id} plays {' and '.join(centre.plays)}, gain {gain:.4g}"]
     said += [] if share == 1 else [f"  times {share:.4g}: bass that is missing at its tone"]
-    yield DeckLine(f"Bc{number}", (f"out{number}", shell),
+    yield DeckLine(f"Bc{number}", (f"out{number}", shield),
                    f"v={figure(gain * share)}*({total})", tuple(said))  # fmt: skip
     told = f"its own resistance: {centre.out_ohm or 0:g} ohm"
     told += "" if centre.out_ohm is not None else ", assumed, nobody recorded it"
     ohm = figure(max(centre.out_ohm or 0.0, INSIDE_OHM))
     yield DeckLine(f"Rc{number}o", (f"out{number}", work.at(centre)), ohm, (told,))
     ground = work.nodes.ground_of(unit.id)
-    yield DeckLine(f"Rc{number}s", (shell, ground), *_shell(work))
+    yield DeckLine(f"Rc{number}s", (shield, ground), *_shield(work))
 
 
-def _shell(work: DeckWork) -> tuple[str, tuple[str, ...]]:
+def _shield(work: DeckWork) -> tuple[str, tuple[str, ...]]:
     device = work.parts.converter
     if device.kind == "passive" and device.input.type != "ground_referenced":
         return figure(FLOATING_OHM), ("assumed: windings of their own, no ground",)
-    return figure(INSIDE_OHM), ("assumed: the outer contact is the converter's ground",)
+    return figure(INSIDE_OHM), ("assumed: the shield is the converter's ground",)
 
 
 def _chain_at(work: DeckWork, centre: Terminal) -> LevelChain | None:

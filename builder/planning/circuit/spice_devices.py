@@ -14,7 +14,7 @@ from builder.planning.circuit.spice_work import (
     number_of,
     pairs_of,
 )
-from builder.planning.circuit.terminal_names import shell_of
+from builder.planning.circuit.terminal_names import shield_of
 
 
 def device_lines(work: DeckWork) -> Iterator[DeckLine]:
@@ -31,16 +31,16 @@ def device_lines(work: DeckWork) -> Iterator[DeckLine]:
 
 
 def _inputs(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
-    """The input impedance between centre and shell, and what the shell is to the amplifier."""
+    """The input impedance between centre and shield, and what the shield is to the amplifier."""
     kind = work.parts.amplifiers[unit.id].input_type
     tie = INSIDE_OHM if kind == "ground_referenced" else FLOATING_OHM
     ground = work.nodes.ground_of(unit.id)
     for at, centre in enumerate(_named(unit, "line", "takes"), 1):
-        shell = work.nodes.of(shell_of(centre.id))
+        shield = work.nodes.of(shield_of(centre.id))
         name, ohm = f"{number}_{at}", figure(centre.in_ohm or work.defaults.amplifier_input_ohm)
         said = f"{centre.id}: {ohm} ohm; its input is {kind.replace('_', ' ')}"
-        yield DeckLine(f"Ri{name}", (work.at(centre), shell), ohm, (said,))
-        yield DeckLine(f"Rg{name}", (shell, ground), figure(tie))
+        yield DeckLine(f"Ri{name}", (work.at(centre), shield), ohm, (said,))
+        yield DeckLine(f"Rg{name}", (shield, ground), figure(tie))
 
 
 def _named(unit: Unit, carries: str, role: str) -> list[Terminal]:

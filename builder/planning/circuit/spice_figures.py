@@ -13,7 +13,7 @@ from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
     ground_of,
-    shell_of,
+    shield_of,
     supply_of,
 )
 
@@ -81,11 +81,11 @@ def _inputs(work: DeckWork) -> Iterator[Figure]:
 def _lines(work: DeckWork) -> Iterator[Figure]:
     for unit in work.units("converter"):
         for centre in _line_outputs(unit):
-            shell, number = work.nodes.of(shell_of(centre.id)), number_of(centre)
+            shield, number = work.nodes.of(shield_of(centre.id)), number_of(centre)
             open_said = f"V RMS of {centre.id} with nothing joined to it"
-            yield _sound(f"line{number}_open", open_said, f"out{number}", shell)
+            yield _sound(f"line{number}_open", open_said, f"out{number}", shield)
             said = f"V RMS of {centre.id} loaded by what is joined to it"
-            yield _sound(f"line{number}", said, work.at(centre), shell)
+            yield _sound(f"line{number}", said, work.at(centre), shield)
 
 
 def _line_outputs(unit: Unit) -> list[Terminal]:
