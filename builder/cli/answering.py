@@ -12,6 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
+from builder.cli.netlist import no_circuit, not_a_job, print_netlist
 from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.answers.answering import (
     Found,
@@ -40,6 +41,15 @@ format_option = click.option(
     default="text",
     show_default=True,
     help="text for people, json for programs.",
+)
+plan_format_option = click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "spice"]),
+    default="text",
+    show_default=True,
+    help="text for people, json for programs, spice for a circuit simulator: the netlist of a "
+    "job's tap plan.",
 )
 
 
@@ -115,7 +125,7 @@ def show(vehicle: str, book: Path | None, form: Form) -> None:
     help="addon taps beside the factory speakers, intercept breaks the lines.",
 )
 @book_option
-@format_option
+@plan_format_option
 def plan(
     name: str,
     converter: str | None,
@@ -137,6 +147,7 @@ def plan(
 
     \b
     loombook plan tansy-subwoofer
+    loombook plan tansy-subwoofer --format spice > tansy.cir
     loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a
     loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a --amplifier amn-600
     """
@@ -161,6 +172,8 @@ def _print_refused(
     name: str, converter: str | None, refused: RefusedRecordError, form: Form
 ) -> PlanKind:
     """Say why a record that is asked for can be used by no plan."""
+    if form == "spice":
+        raise no_circuit(name, "no_plan")
     if form == "json":
         click.echo(json.dumps(refused_data(name, converter, refused.findings), indent=2))
     else:
@@ -187,7 +200,9 @@ def _plan_sketch(asked: Asked, book: Book, form: Form) -> PlanKind:
 
 
 def _print_pack(made: MadePack, form: Form) -> PlanKind:
-    if form == "json":
+    if form == "spice":
+        print_netlist(made)
+    elif form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
         click.echo(pack_text(made.pack, made.parts, made.findings, private=made.private), nl=False)
@@ -197,6 +212,8 @@ def _print_pack(made: MadePack, form: Form) -> PlanKind:
 def _plan_vehicle(
     vehicle: str, converter: str, treatment: Treatment, book: Book, form: Form
 ) -> PlanKind:
+    if form == "spice":
+        raise not_a_job()
     made = _found(lambda: planned(book, vehicle, converter, treatment))
     if form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))

@@ -4,5 +4,5 @@ from __future__ import annotations
 
 from typing import Literal
 
-Form = Literal["text", "json", "annotations"]
-"""What is chosen with --format; "annotations" is offered by `check` alone."""
+Form = Literal["text", "json", "annotations", "spice"]
+"""What is chosen with --format; "annotations" is offered by `check` alone, "spice" by `plan`."""

@@ -61,9 +61,10 @@ def feeding_outputs(
 def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndId, EndId]:
     """Put a line output of the converter on; return centre and shield."""
     unit, ohm = converter_unit(board, work), work.parts.converter.output.impedance_ohm
+    plays = (work.selection.outputs or ())[number - 1].channels
     return (
         board.terminal(Terminal(line_output(unit, number), unit, f"out {number}", "drives", "line",
-                                needed=True, out_ohm=ohm)),
+                                needed=True, out_ohm=ohm, plays=plays)),
         board.terminal(Terminal(shield_of(line_output(unit, number)), unit, f"out {number} shield",
                                 "passes", "line")),
     )  # fmt: skip

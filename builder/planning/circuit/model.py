@@ -69,6 +69,7 @@ class Terminal:
     thinnest_awg: str | None = text("The thinnest wire it takes.", default=None)
     wire: Wire | None = None  # of a cavity: the car's wire in it
     colour: str = text("Of a cavity: the car's wire in it, or empty.", default="")
+    plays: tuple[Channel, ...] = ()  # of a line output: the factory channels whose sound it gives
 
 
 @answer

@@ -13,6 +13,7 @@ from builder.planning.words import LinkClass
 
 BATTERY, BODY, BLOCK = "battery", "body", "distribution block"
 GROUND_POINT = "ground point"
+THE_BODY, THE_STRAP = "the body", "the strap"
 MAIN_FUSE = "main fuse"
 
 
@@ -144,7 +145,7 @@ def _strap(board: Board, work: CircuitWork) -> None:
     if BODY not in board.units:
         return
     body = board.terminal(Terminal("body at the strap", BODY, "strap", "passes", "ground"))
-    for id, ends in (("the body", (GROUND_POINT, body)), ("the strap", (body, minus))):
+    for id, ends in ((THE_BODY, (GROUND_POINT, body)), (THE_STRAP, (body, minus))):
         wire = board.wire(
             CircuitWire(id, "ground", id, "the car", "single", None, None, None, ends[0], ends[1],
                         stays=True)

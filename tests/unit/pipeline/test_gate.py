@@ -23,7 +23,7 @@ WRITTEN = ("plan", JOB)
 CHANNELS = {"plan": PLAN, "sketch": SKETCH, "job": WRITTEN}
 JOINED_KEYS = (
     "feeds", "insulate", "conductors", "cut_list", "labels", "steps", "revert", "customer",
-    "parts", "gains", "tests", "readings", "turn_on_draws",
+    "parts", "gains", "tests", "readings", "turn_on_draws", "wiring", "joints", "circuit",
 )  # fmt: skip
 JOINED_WORDS = (
     "TAP PLAN", "Tap plan", "Feeds", "Insulate", "input 1", "Conductors", "Cut list", "retained",
@@ -103,6 +103,13 @@ def test_a_refused_plan_joins_nothing_in_json(
     assert data["kind"] == "no_plan"
     assert joined(data) == []
     names(DAMAGES[name], " ".join(f"{r['decision']}: {r['because']}" for r in data["refusals"]))
+
+
+@pytest.mark.parametrize("name", DAMAGES)
+def test_a_refused_job_has_no_netlist(name: str, books: dict[str, Path]) -> None:
+    done = loombook(*WRITTEN, "--book", books[name], "--format", "spice")
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert "only a tap plan has a circuit" in done.stderr
 
 
 def names(damage: Damage, said: str) -> None:

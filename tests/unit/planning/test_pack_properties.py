@@ -34,6 +34,7 @@ from plan_cars import (
     retained,
 )
 from samples import many
+from spice_checks import check_deck
 
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
@@ -116,6 +117,12 @@ def a_fuse_stands_between_floor_and_ceiling(parts: JobParts, pack: WorkPack) -> 
 def the_circuit_is_whole(parts: JobParts, pack: WorkPack) -> None:
     if pack.kind == "tap_plan":
         check_circuit(parts, pack)
+
+
+@ALWAYS.append
+def the_netlist_is_the_circuit(parts: JobParts, pack: WorkPack) -> None:
+    if pack.kind == "tap_plan":
+        check_deck(parts, pack)
 
 
 @ALWAYS.append

@@ -1,0 +1,74 @@
+"""The netlist of a job: read back it is the job's circuit, whatever the job."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, settled, shipped_pack, shipped_parts
+from spice_checks import check_deck, check_read_back, circuit_of, deck_of, read_deck
+
+from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.spice_lines import DeckLine, comment
+from builder.planning.circuit.spice_ties import leaks
+from builder.planning.job.make_pack import make_pack
+
+TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_netlist_read_back_is_the_circuit(name: str) -> None:
+    parts = settled(shipped_parts(name))
+    check_deck(parts, make_pack(parts, defaults=HOUSE))
+
+
+def test_what_is_no_tap_plan_has_no_netlist() -> None:
+    names = set(SHIPPED) - set(TAP_PLANS)
+    assert names
+    for name in names:
+        with pytest.raises(ValueError, match=name):
+            deck_of(shipped_parts(name), shipped_pack(name))
+
+
+@pytest.mark.parametrize("name", ["leto-four-doors", "teasel-subwoofer"])
+def test_a_netlist_that_says_something_else_is_noticed(name: str) -> None:
+    """Any one wire or part that is left out, or joined elsewhere."""
+    circuit = circuit_of(shipped_pack(name))
+    text = deck_of(shipped_parts(name), shipped_pack(name))
+    lines = [line for line in text.splitlines() if re.match(r"[RCX][wp]\d", line)]
+    assert len(lines) == len(circuit.wires) + len(circuit.elements)
+    for line in lines:
+        part, _, other, value = line.split(" ", 3)
+        for spoilt in ("", f"{part} {other} {other} {value}"):
+            with pytest.raises(AssertionError):
+                _read(circuit, text.replace(f"\n{line}\n", f"\n{spoilt}\n"))
+
+
+def _read(circuit: Circuit, text: str) -> None:
+    check_read_back(circuit, read_deck(text.replace("\n\n", "\n")))
+
+
+def test_words_that_people_typed_never_run() -> None:
+    """Names and places that would be lines of a netlist change its comments, and nothing else."""
+    parts = shipped_parts("tansy-subwoofer")
+    place = "boot\nR1 0 0 1\n.control\nshell ls\n.endc"
+    typed = replace(parts, job=replace(parts.job, converter_place=place))
+    told, plain = (deck_of(each, make_pack(each, defaults=HOUSE)) for each in (typed, parts))
+    assert told != plain and "shell ls" in told
+    assert _running(told) == _running(plain)
+
+
+def _running(text: str) -> list[str]:
+    return [line for line in text.splitlines() if not line.startswith("*")]
+
+
+def test_a_comment_is_one_line() -> None:
+    assert comment("a\r\nb\x85c d") == "* a b c d"
+
+
+def test_only_what_hangs_in_the_air_gets_a_leak() -> None:
+    tied, afloat = DeckLine("R1", ("a", "0"), "1"), DeckLine("R2", ("b", "c"), "1")
+    blocked, drawn = DeckLine("C1", ("a", "d"), "1"), DeckLine("I1", ("a", "e"), "1")
+    found = [line.nodes[0] for line in leaks([tied, afloat, blocked, drawn])]
+    assert found == ["b", "d", "e"]
