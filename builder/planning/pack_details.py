@@ -165,6 +165,17 @@ class PowerSheet:
     reserve_spare_a: float | None = figure(
         "The same less the music current; negative is a shortage.", "A", default=None,
     )  # fmt: skip
+    strap_mohm: float | None = figure(
+        "The car's straps and body as they were read; null where nobody did.", "mΩ", default=None,
+    )  # fmt: skip
+    strap_max_mohm: float | None = figure(
+        "The most they may have for the volts allowed; null where the ground is the battery post.",
+        "mΩ", default=None,
+    )  # fmt: skip
+    loop_drop_v: float | None = figure(
+        "Lost from the battery and back at full current, straps included; null unread.", "V",
+        default=None,
+    )  # fmt: skip
     supply_dip_v: float | None = figure(
         "The lowest the supply was read at while the engine restarts.", "V", default=None,
     )  # fmt: skip

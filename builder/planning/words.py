@@ -152,6 +152,8 @@ PowerFlagKind = Literal[
     "ground_long",
     "fuse_far",
     "radio_tap_heavy",
+    "loop_drop_high",
+    "strap_unread",
     "reserve_short",
     "supply_dips",
 ]

@@ -48,6 +48,7 @@ from builder.rules import (
     line_level_too_high,
     line_level_too_low,
     load_below_minimum,
+    loop_drop_high,
     loose_end_left,
     metal_not_copper,
     no_way_back,
@@ -74,6 +75,7 @@ from builder.rules import (
     speaker_overpowered,
     stays_awake_too_long,
     step_without_test,
+    strap_unread,
     sub_damping_low,
     summed_against_each_other,
     supply_dips_at_restart,
@@ -172,5 +174,7 @@ JOB_MODULES: tuple[ModuleType, ...] = (
     wire_without_fuse,
     channel_without_source,
     step_without_test,
+    loop_drop_high,
+    strap_unread,
 )
 """In the order of their ids."""

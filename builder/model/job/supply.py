@@ -29,6 +29,24 @@ class Distribution:
 
 
 @record
+class Strap:
+    """What was read across the car's own ground straps; the worse of body and engine counts."""
+
+    drop_mv: float = figure(
+        "Battery negative to the ground point, in millivolts, while the current flows.", "mV", 9,
+        least=0, most=5000,
+    )  # fmt: skip
+    at_a: float = figure(
+        "The current that flowed meanwhile, in amperes.", "A", 10, above=0, most=500,
+    )  # fmt: skip
+
+    @property
+    def ohm(self) -> float:
+        """What the straps and the body have. [Ω]"""
+        return self.drop_mv / 1000 / self.at_a
+
+
+@record
 class JobSupply:
     """The supply of everything added."""
 
@@ -78,6 +96,7 @@ class JobSupply:
         "unknown": "Nobody has looked, or nobody could tell."},
         ask="Ground point", answer="unknown",
     )  # fmt: skip
+    strap: Strap | None = part({"drop_mv": 9, "at_a": 10}, default=None)
     listening: Listening = word(
         "How loud the customer listens.", "heavy",
         means={"heavy": "A third of full power on average.",

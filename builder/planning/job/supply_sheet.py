@@ -20,6 +20,7 @@ from builder.planning.plan import Reason
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
+from builder.planning.power.loop import Loop, loop_flags, supply_loop
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
@@ -82,12 +83,14 @@ def job_power(
     need = music_current_a(full, supply.listening, defaults)
     reserves = _reserves(parts.vehicle, need, defaults)
     power = plan_power(runs, reserves, supply.listening, defaults)
+    loop = _loop(parts, runs, defaults)
     distance = _distance(supply, defaults)
     flags = (
         *power.flags,
         *(fuse_far_flags(distance) if distance else ()),
         *job_ground_flags(runs, supply, defaults),
         *short_supplies(parts),
+        *(loop_flags(loop, defaults) if loop else ()),
     )
     reasons = (
         *power.because,
@@ -96,7 +99,7 @@ def job_power(
         *metric_reasons(supply, wanted, out, back, runs, defaults),
         *place_reasons(parts, distance, defaults),
     )
-    sheet = _sheet(parts, power, reasons, latch_ah_per_day, need, defaults)
+    sheet = _sheet(parts, power, reasons, latch_ah_per_day, need, loop, defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs)
 
 
@@ -172,6 +175,7 @@ def _sheet(
     reasons: tuple[Reason, ...],
     latch: float | None,
     need: float,
+    loop: Loop | None,
     defaults: HouseDefaults,
 ) -> PowerSheet:
     supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
@@ -195,8 +199,21 @@ def _sheet(
         ),
         because=reasons,
         reserve_spare_a=worst.spare_a if worst else None,
+        strap_mohm=None if loop is None or loop.strap_ohm is None else 1000 * loop.strap_ohm,
+        strap_max_mohm=None if loop is None else 1000 * loop.strap_max_ohm,
+        loop_drop_v=None if loop is None else loop.drop_v,
         supply_dip_v=restart_supply_v(parts.vehicle),
     )  # fmt: skip
+
+
+def _loop(parts: JobParts, runs: tuple[RunChoice, ...], defaults: HouseDefaults) -> Loop | None:
+    """The loop through the body; None where the ground is the battery's own post."""
+    supply = parts.job.supply
+    if supply.ground_point == "battery_post":
+        return None
+    worst = max(run.run.cumulative_drop_v for run in runs)
+    strap = None if supply.strap is None else supply.strap.ohm
+    return supply_loop(worst, runs[0].run.current_a, strap, defaults)
 
 
 def _listening_h(parts: JobParts, music_a: float, defaults: HouseDefaults) -> float | None:

@@ -24,7 +24,7 @@ class PowerFlag:
 
     Kinds: fuse_above_ceiling | fuse_below_full_current | fuse_below_on_board | no_fuse_fits |
     drop_above_limit | copper_clad | metal_unknown | reserve_short | fuse_far | ground_thinner |
-    ground_long | radio_tap_heavy | supply_dips
+    ground_long | radio_tap_heavy | supply_dips | loop_drop_high | strap_unread
     """
 
     kind: PowerFlagKind

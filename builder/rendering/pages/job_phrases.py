@@ -109,6 +109,7 @@ def power_facts(power: PowerSheet) -> list[Fact]:
     place = figure(power.fuse_to_battery_m, "m of wire from the battery post", "place not recorded")
     return [
         Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {place}"),
+        Fact("The car's straps and body", _straps(power)),
         Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
         Fact("With music", f"{power.music_current_a:.1f} A"),
         Fact("The car can spare", _rounded(power.reserve_a, "A")),
@@ -118,6 +119,15 @@ def power_facts(power: PowerSheet) -> list[Fact]:
         Fact("Parked until the battery is low", _lasts(power.parked_days, 24)),
         Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
     ]
+
+
+def _straps(power: PowerSheet) -> str:
+    """What returns through the body: as read, or how much it may be before cable is bought."""
+    if power.strap_max_mohm is None:
+        return "not in the loop: the ground is the battery's own post"
+    if power.strap_mohm is None or power.loop_drop_v is None:
+        return f"not read; at most {shown(power.strap_max_mohm, 2)} mΩ, read before cable is bought"
+    return f"{shown(power.strap_mohm, 2)} mΩ; {shown(power.loop_drop_v, 3)} V in the whole loop"
 
 
 def _lasts(time: float | None, hours: float = 1) -> str:
