@@ -6,6 +6,7 @@ from builder.planning.circuit.board import Board
 from builder.planning.circuit.model import EndId, Terminal
 from builder.planning.circuit.terminal_names import ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.levels.amplifier_loads import amplifier_current_a
 
 
 def amplifier_unit(board: Board, work: CircuitWork, name: str) -> str:
@@ -22,11 +23,11 @@ def converter_unit(board: Board, work: CircuitWork) -> str:
 def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId, EndId]:
     """Put the supply terminals of an amplifier on; return positive and ground."""
     unit = amplifier_unit(board, work, name)
-    thickest = work.parts.amplifiers[name].power_max_awg
-    draws = next((run.run.current_a for run in work.runs if run.demand.name.endswith(name)), None)
-    milliamps = None if draws is None else draws * 1000
+    amplifier = work.parts.amplifiers[name]
+    thickest = amplifier.power_max_awg
+    draws = amplifier_current_a(name, amplifier, work.loads, work.defaults)
     positive = Terminal(supply_of(unit), unit, "+12 V", "takes", "supply", needed=True,
-                        draw_ma=milliamps, thickest_awg=thickest)  # fmt: skip
+                        draw_ma=draws * 1000, thickest_awg=thickest)  # fmt: skip
     ground = Terminal(ground_of(unit), unit, "GND", "takes", "ground", needed=True,
                       thickest_awg=thickest)  # fmt: skip
     return board.terminal(positive), board.terminal(ground)

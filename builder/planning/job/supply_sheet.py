@@ -14,7 +14,7 @@ from builder.planning.job.supply_flags import (
     restart_supply_v,
     sensor_flags,
 )
-from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a
 from builder.planning.pack_details import PackFlag, PowerSheet, SupplyRun
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import choice_awg
@@ -32,8 +32,6 @@ from builder.planning.power.supply import (
     Power,
     SupplyLoad,
     branch_demand,
-    efficiency_of,
-    full_current_a,
     music_current_a,
     plan_power,
     size_runs,
@@ -126,11 +124,9 @@ def _supply_loads(
     branches = {branch.amplifier: branch for branch in parts.job.supply.branches}
     found = []
     for name, amplifier in parts.amplifiers.items():
-        power = sum(load.power_w for load in loads.values() if load.amplifier == name)
-        if power <= 0:
+        current = amplifier_current_a(name, amplifier, loads, defaults)
+        if current <= 0:
             continue
-        share = efficiency_of(amplifier.amplifier_class, amplifier.efficiency, defaults)
-        current = full_current_a(power, share, defaults)
         branch = branches.get(name)
         lengths = (branch.out_m, branch.return_m) if branch else (0.0, 0.0)
         found.append(SupplyLoad(name, current, amplifier.supply.fuse_a, *lengths))

@@ -6,14 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker
 from builder.model.parts import Amplifier, AmplifierChannels
 from builder.planning.car.output_sums import corner_of
 from builder.planning.levels.gain_setting import amplifier_power_w
 from builder.planning.levels.speaker_loads import side_by_side_ohm
 from builder.planning.objections import Objection, object_to
+from builder.planning.power.supply import efficiency_of, full_current_a
 from builder.planning.tables import COMMON_PRACTICE
-from builder.units import Ohms, Watts
+from builder.units import Amperes, Ohms, Watts
 
 AMPLIFIER_RECORD = "the amplifier's record"
 
@@ -50,6 +52,20 @@ def channel_loads(
         else:
             loads[name, number] = found
     return loads, objections
+
+
+def amplifier_current_a(
+    name: str,
+    amplifier: Amplifier,
+    loads: Mapping[tuple[str, int], ChannelLoad],
+    defaults: HouseDefaults,
+) -> Amperes:
+    """Return what an amplifier draws at full power of its channels in use; 0 without one. [A]"""
+    power_w = sum(load.power_w for load in loads.values() if load.amplifier == name)
+    if power_w <= 0:
+        return 0.0
+    share = efficiency_of(amplifier.amplifier_class, amplifier.efficiency, defaults)
+    return full_current_a(power_w, share, defaults)
 
 
 def _by_channel(job: Job) -> dict[tuple[str, int], tuple[JobSpeaker, ...]]:

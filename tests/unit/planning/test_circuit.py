@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 from circuit_checks import check_circuit, check_every_end, check_needed, circuit_of
-from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts, with_supply
 
 from builder.planning.circuit.nets import continuity
+from builder.planning.job.make_pack import make_pack
 
 TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
 
@@ -39,6 +40,20 @@ def test_every_amplifier_is_switched_fed_and_driven(name: str) -> None:
     for amplifier, channel in played:
         found = [end for end in classes if end.startswith(f"{amplifier} in {channel}")]
         assert found, f"nothing feeds {amplifier} channel {channel}"
+
+
+@pytest.mark.parametrize("fed", ["by branches", "straight"])
+def test_each_amplifier_draws_its_own_current(fed: str) -> None:
+    """Where no branch names it too: the trunk's current is that of all of them."""
+    parts = shipped_parts("rook-two-amplifiers")
+    if fed == "straight":
+        parts = with_supply(parts, distribution=None, ground_lead_m=0.4)
+    pack = make_pack(parts, defaults=HOUSE)
+    assert pack.power is not None
+    drawn = {each.id: each.draw_ma for each in circuit_of(pack).terminals}
+    amplifiers = [drawn[f"{name} +12 V"] for name in ("sub amp", "door amp")]
+    assert amplifiers == pytest.approx([108696, 31621], abs=1)  # 1200/0.8 and 240/0.55, by 13.8 V
+    assert sum(amplifiers) == pytest.approx(1000 * pack.power.full_current_a)
 
 
 @pytest.mark.parametrize("name", TAP_PLANS)
