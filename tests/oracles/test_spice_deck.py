@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import log10
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 from builder.planning.circuit.spice import spice_deck
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import LevelChain
-from builder.planning.power.conductors import hot_ohm_per_km
+from builder.planning.power.conductors import awg, hot_ohm_per_km, ohm_per_km
 from builder.planning.work_pack import JobParts, WorkPack
 
 Measure = Callable[[str], dict[str, float]]
@@ -93,6 +94,12 @@ def _with_sound(job: Job) -> Iterator[str]:
         unit, at = job.parts.converter.name, feed.converter_input
         seen = job.volts(f"{unit} in {at} +", f"{unit} in {at} −")
         yield from _ask(f"t_in_{feed.channel}", f"mag({seen})")
+    for at, gain in enumerate(job.pack.gains):
+        channel = f"{gain.amplifier} out {gain.amplifier_channel}"
+        yield from _ask(f"t_out{at}", f"mag({job.volts(f'{channel} +', f'{channel} −')})")
+        if f"{gain.speaker} +" in job.deck.terminals:
+            at_speaker = job.volts(f"{gain.speaker} +", f"{gain.speaker} −")
+            yield from _ask(f"t_speaker{at}", f"mag({at_speaker})")
     for at, (_, taken) in enumerate(_lines(job)):
         yield from _ask(f"t_line{at}", f"mag({job.volts(taken, f'{taken} shield')})")
 
@@ -225,6 +232,22 @@ def test_what_the_supply_loses(job: Job) -> None:
     by_name = {run.name: run.cumulative_drop_v for run in branches}
     for at, name in enumerate(job.parts.amplifiers):
         assert job.found[f"t_drop{at}"] == pytest.approx(by_name[f"branch to {name}"], rel=CLOSE)
+
+
+def test_volts_at_outputs_and_at_new_speakers(job: Job) -> None:
+    """An output at what its gain is set to; a speaker at less by what its lead is said to lose."""
+    chains = {chain.speaker: chain for chain in job.pack.levels}
+    leads = {lead.speaker: lead for lead in job.pack.speaker_leads}
+    for at, gain in enumerate(job.pack.gains):
+        wanted = chains[gain.speaker].set_v_rms
+        assert job.found[f"t_out{at}"] == pytest.approx(wanted, rel=CLOSE)
+        reached = job.found.get(f"t_speaker{at}")
+        if reached is None:
+            continue
+        lost_db = 20 * log10(reached / wanted)
+        printed = leads[gain.speaker].whole_loss_db  # at 20 °C; a netlist's wires are warm
+        hot = hot_ohm_per_km(awg("18"), HOUSE) / ohm_per_km(awg("18"), HOUSE)
+        assert lost_db == pytest.approx(hot * printed, rel=0.01)
 
 
 def test_a_restart_is_held_over(job: Job) -> None:

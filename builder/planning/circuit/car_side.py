@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from builder.model.words import Function
+from dataclasses import replace
+
+from builder.model.words import Channel, Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
+from builder.planning.car.treatments import driven_wires
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of, end_of
 from builder.planning.circuit.terminal_names import factory_speaker
@@ -30,7 +33,7 @@ def lay_car_pairs(board: Board, work: CircuitWork) -> None:
             plug_terminal(board, leg, tap.pair)
             _speaker_terminal(board, leg, tap.pair)
             if tap.treatment == "intercept":
-                _cut_wire(board, leg, tap.pair)
+                _cut_wire(board, work, leg, tap.pair)
             else:
                 _whole_wire(board, leg, tap)
 
@@ -152,13 +155,24 @@ def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
     )  # fmt: skip
 
 
-def _cut_wire(board: Board, leg: Leg, pair: Pair) -> None:
+def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> CircuitWire:
+    """The half that leads to a speaker, of the size and length that the job gives it."""
+    broken = {tap.pair.channel for tap in work.selection.broken}
+    speaker = driven_wires(work.parts.job, dict.fromkeys(broken)).get(channel)
+    lead = speaker.existing_lead if speaker else None
+    if lead is None:
+        return wire
+    return replace(wire, size=Conductor(lead.size_awg, lead.size_mm2), length_m=lead.length_m)
+
+
+def _cut_wire(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     """The two halves: what stays at the plug, and what leads to the speaker."""
     plug = f"plug {leg.plug.id}"
     near, far = halves(leg)
     mates = halves(_other(leg, pair))
     stub = board.wire(_car_wire(leg, near, CUT_FROM_PLUG_M, plug, plug, pair, mates[0]))
-    rest = board.wire(_car_wire(leg, far, None, plug, _speaker(pair), pair, mates[1]))
+    onward = _car_wire(leg, far, None, plug, _speaker(pair), pair, mates[1])
+    rest = board.wire(_as_measured(work, onward, pair.channel))
     board.join("terminal", plug, leg.name, stub.ends[0], closed_by=OWN_HOUSING, undone="with_part")
     board.join(
         "terminal", _speaker(pair), rest.ends[1], speaker_terminal_id(leg, pair),

@@ -56,6 +56,13 @@ def test_each_amplifier_draws_its_own_current(fed: str) -> None:
     assert sum(amplifiers) == pytest.approx(1000 * pack.power.full_current_a)
 
 
+def test_a_factory_wire_in_use_is_as_long_and_thick_as_the_job_says() -> None:
+    circuit = circuit_of(shipped_pack("leto-four-doors"))
+    onward = [wire for wire in circuit.wires if wire.id.endswith("speaker end")]
+    assert len(onward) == 8
+    assert {(wire.conductor, wire.length_m) for wire in onward} == {("20 AWG copper", 4.5)}
+
+
 @pytest.mark.parametrize("name", TAP_PLANS)
 def test_a_wire_left_out_is_noticed(name: str) -> None:
     """Take any one wire of ours out, and something needed is joined no more."""
