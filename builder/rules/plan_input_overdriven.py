@@ -36,13 +36,14 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rules.plan_levels import level_path
 from builder.rules.rule import Rule, Scope
 
 
-def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
+def check(plan: Plan, vehicle: Vehicle, _: Shelf) -> Iterator[Fault]:
     """Yield each pair that clips the input."""
     for level in plan.levels:
         if level.verdict == "over":

@@ -20,7 +20,7 @@ class Scope(Enum):
     RECORD   check(record)             one parsed record of the kinds the rule names
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
     BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
-    PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
+    PLAN     check(plan, vehicle, shelf)  a finished plan, its vehicle, and the book's summaries
     NAMES    check(job, shelf, vehicle)    a job and what it names, before a pack is made; the
                                        vehicle is None when the book has none of that id
     JOB      check(pack, parts)        a `WorkPack` and the `JobParts` it was made from; paths are
