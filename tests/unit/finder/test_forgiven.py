@@ -9,6 +9,7 @@ from benchmarks.generated_entries import made_entries
 from samples import many
 
 from builder.finder.entries import Entry, Row
+from builder.finder.forgiven import said_of
 from builder.finder.search import find, reply
 from builder.finder.tokens import tokens_of
 from builder.finder.understanding import items_of
@@ -114,7 +115,25 @@ def test_a_known_last_word_is_not_taken_for_the_beginning_of_a_phrase():
 def test_what_was_forgiven_is_said(text, read):
     told = reply(text, BOOK)
     assert told.answers
-    assert [tuple(one) for one in told.read_as] == read
+    assert [(one.said, one.words) for one in told.read_as] == read
+
+
+def test_of_a_long_question_the_first_letters_are_read_and_the_rest_is_named():
+    told = reply("rook constant " + "z" * 10_000_000, BOOK, {"a-b": "c-d"})
+    assert told.answers == () and said_of(told.read_as) == (
+        f'"{"z" * 20}…" left out: only the first 160 characters of a question are read.'
+    )
+    told = reply("rook constant".ljust(159) + " mute", BOOK)
+    assert len(told.answers) == 1
+    assert said_of(told.read_as) == (
+        '"mute" left out: only the first 160 characters of a question are read.'
+    )
+    assert reply("rook constant" + " " * 200, BOOK).read_as == ()
+
+
+def test_an_old_id_at_the_end_of_a_question_that_grows_is_read_whole():
+    old = f"{'rook' * 38}-ab"
+    assert reply(old, BOOK, {old: f"{'rook' * 38}-abcdefgh"}).missed.endswith('-abcdefgh".')
 
 
 @pytest.mark.parametrize(
