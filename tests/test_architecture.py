@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from each_case import each
 
 ROOT = Path(__file__).resolve().parents[1]
 TOOLS = Path(sys.executable).parent
@@ -55,7 +56,7 @@ def test_the_top_level_holds_what_it_should():
     assert {name for name in names if not name.startswith(".")} == TOP_LEVEL
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+@each("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_files_stay_small(path):
     lines = path.read_text("utf-8").count("\n")
     assert lines <= 260, f"{lines} lines: split it by idea"

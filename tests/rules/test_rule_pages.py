@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 from case_files import CASES, read_cases
+from each_case import each
 
 import builder.rules
 from builder.findings import Severity
@@ -18,7 +19,7 @@ from builder.rules.registry import RULES, docstring_of
 from builder.rules.rule import Rule
 
 FOLDER = Path(builder.rules.__file__).parent
-each_rule = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+each_rule = each("rule", RULES, ids=lambda rule: rule.id)
 
 
 @each_rule

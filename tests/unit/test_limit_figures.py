@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
+from each_case import each
 
 BUILDER = Path(__file__).resolve().parents[2] / "builder"
 MODULES = sorted(
@@ -34,6 +34,6 @@ def hand_made(path: Path) -> Iterator[tuple[int, str]]:
             yield node.lineno, text
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(BUILDER).as_posix())
+@each("path", MODULES, ids=lambda path: path.relative_to(BUILDER).as_posix())
 def test_a_figure_beside_its_limit_is_printed_by_the_one_function(path: Path) -> None:
     assert list(hand_made(path)) == []
