@@ -14,11 +14,11 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts, unasked
+from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import read_record, with_faces
-from builder.planning.job.make_pack import WouldDo
+from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
