@@ -41,7 +41,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rules.plan_levels import level_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -58,11 +58,4 @@ def check(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LVL111",
-    slug="plan-input-margin-thin",
-    severity=Severity.WARN,
-    scope=Scope.PLAN,
-    check=check,
-    title="Little room at the input of a plan's converter",
-)
+RULE = rule("LVL111", Severity.WARN, Scope.PLAN, check)
