@@ -43,7 +43,7 @@ def shown(
     limits = (float(beside),) if isinstance(beside, int | float) else tuple(beside)
     wanted = _places_of(value) if places is None else places
     rivals = [limit for limit in limits if isfinite(limit) and not _same(value, limit)]
-    told = next((p for p in range(wanted, _MOST_PLACES) if _told(value, rivals, p)), _MOST_PLACES)
+    told = _places_that_tell(value, rivals, wanted) if rivals else min(wanted, _MOST_PLACES)
     text = f"{value:.{told}f}"
     if places is None and "." in text:
         text = text.rstrip("0").rstrip(".")
@@ -57,6 +57,10 @@ def _places_of(value: float) -> int:
 
 def _same(value: float, limit: float) -> bool:
     return isclose(value, limit, rel_tol=_SAME, abs_tol=_SAME)
+
+
+def _places_that_tell(value: float, rivals: list[float], wanted: int) -> int:
+    return next((p for p in range(wanted, _MOST_PLACES) if _told(value, rivals, p)), _MOST_PLACES)
 
 
 def _told(value: float, rivals: list[float], places: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -22,6 +23,17 @@ if TYPE_CHECKING:
 # Where a drawn test does not say how much it draws.
 settings.register_profile("suite", max_examples=many(100), deadline=None)
 settings.load_profile("suite")
+
+
+# The default looks for cycles every 700 new objects, and one check of a book makes a million.
+gc.set_threshold(100_000, 20, 50)
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_finish() -> None:
+    """Let no collector look at what stays until the end, nor copy it in every forked child."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(scope="session")

@@ -9,10 +9,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from builder_code import files, name_of, nodes, nodes_of
+from each_case import each
 
 ROOT = Path(__file__).resolve().parents[1]
 TOOLS = Path(sys.executable).parent
-MODULES = sorted((ROOT / "builder").rglob("*.py"))
 TOP_LEVEL = {
     "README.md",
     "DEVELOPERS.md",
@@ -55,7 +56,7 @@ def test_the_top_level_holds_what_it_should():
     assert {name for name in names if not name.startswith(".")} == TOP_LEVEL
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+@each("path", files(), ids=name_of)
 def test_files_stay_small(path):
     lines = path.read_text("utf-8").count("\n")
     assert lines <= 260, f"{lines} lines: split it by idea"
@@ -64,8 +65,7 @@ def test_files_stay_small(path):
 def test_functions_are_near_ten_lines():
     lengths = [
         node.end_lineno - node.body[0].lineno + 1
-        for path in MODULES
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        for _, node in nodes()
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
     ]
     lengths.sort()
@@ -75,7 +75,7 @@ def test_functions_are_near_ten_lines():
 
 def test_no_module_is_named_for_nothing():
     vague = {"utils", "helpers", "common", "manager", "misc"}
-    assert not [path for path in MODULES if path.stem in vague]
+    assert not [path for path in files() if path.stem in vague]
 
 
 PURE = ("rules", "planning", "proof", "finder", "parsing", "model", "editing")
@@ -84,7 +84,9 @@ CALLS_OUTSIDE = {"open", "print", "input", "exec", "eval", "__import__"}
 
 @pytest.mark.parametrize("package", PURE)
 def test_the_core_opens_nothing(package):
-    for path in (ROOT / "builder" / package).rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    inside = [path for path in files() if name_of(path).startswith(f"{package}/")]
+    assert inside
+    for path in inside:
+        for node in nodes_of(path):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 assert node.func.id not in CALLS_OUTSIDE, f"{path}:{node.lineno}"

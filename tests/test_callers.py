@@ -12,14 +12,15 @@ import json
 import math
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
+from builder_code import files, nodes, tree_of
 
 ROOT = Path(__file__).parents[1]
 VECTORS = sorted((ROOT / "tests" / "vectors").glob("*.json"))
-MODULES = {path: ast.parse(path.read_text("utf-8")) for path in (ROOT / "builder").rglob("*.py")}
 TEMPLATES = [
     path for path in (ROOT / "site_templates").rglob("*") if path.suffix in (".html", ".md")
 ]
@@ -41,17 +42,16 @@ Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 def functions() -> Iterator[tuple[Path, Function]]:
     """Every function and method of the builder, commands aside, which click calls."""
-    for path, module in MODULES.items():
-        for node in ast.walk(module):
-            if not isinstance(node, Function) or node.name.startswith("__"):
-                continue
-            if not any("command" in ast.unparse(how) for how in node.decorator_list):
-                yield path, node
+    for path, node in nodes():
+        if not isinstance(node, Function) or node.name.startswith("__"):
+            continue
+        if not any("command" in ast.unparse(how) for how in node.decorator_list):
+            yield path, node
 
 
-def names_in(node: ast.AST) -> Iterator[str]:
+def names_in(code: Iterable[ast.AST]) -> Iterator[str]:
     """The names that a piece of code uses; an import or `__all__` is no use."""
-    for inner in ast.walk(node):
+    for inner in code:
         if isinstance(inner, ast.Name):
             yield inner.id
         elif isinstance(inner, ast.Attribute):
@@ -61,12 +61,12 @@ def names_in(node: ast.AST) -> Iterator[str]:
 
 
 def test_every_function_has_a_caller() -> None:
-    used = Counter(name for module in MODULES.values() for name in names_in(module))
+    used = Counter(names_in(node for _, node in nodes()))
     shown = {word for path in TEMPLATES for word in re.findall(r"\w+", path.read_text("utf-8"))}
     idle = [
         f"{path.relative_to(ROOT)}:{node.lineno} {node.name}"
         for path, node in functions()
-        if used[node.name] == Counter(names_in(node))[node.name]  # calls itself at most
+        if used[node.name] == Counter(names_in(ast.walk(node)))[node.name]  # calls itself at most
         and node.name not in shown | CALLED_FROM_OUTSIDE
     ]
     assert idle == []
@@ -82,7 +82,7 @@ def calls() -> dict[str, list[tuple[float, set[str | None]]]]:
     None among the names, and an endless number, stand for what a star passes.
     """
     found = defaultdict(list)
-    for node in (node for module in MODULES.values() for node in ast.walk(module)):
+    for _, node in nodes():
         if isinstance(node, ast.Call):
             what, given = node.func, node.args
             if ast.unparse(what) == "partial":
@@ -97,23 +97,24 @@ def calls() -> dict[str, list[tuple[float, set[str | None]]]]:
 
 def called(what: ast.expr) -> str:
     name = what.id if isinstance(what, ast.Name) else getattr(what, "attr", "")
-    return OTHER_NAMES.get(name, name)
+    return other_names().get(name, name)
 
 
-OTHER_NAMES = {
-    ast.unparse(node.targets[0]): node.value.id
-    for module in MODULES.values()
-    for node in module.body
-    if isinstance(node, ast.Assign) and isinstance(node.value, ast.Name)
-} | {
-    each.asname: each.name
-    for module in MODULES.values()
-    for node in ast.walk(module)
-    if isinstance(node, ast.ImportFrom)
-    for each in node.names
-    if each.asname
-}
-"""What is called by another name in some module."""
+@cache
+def other_names() -> dict[str, str]:
+    """What is called by another name in some module."""
+    return {
+        ast.unparse(node.targets[0]): node.value.id
+        for path in files()
+        for node in tree_of(path).body
+        if isinstance(node, ast.Assign) and isinstance(node.value, ast.Name)
+    } | {
+        each.asname: each.name
+        for _, node in nodes()
+        if isinstance(node, ast.ImportFrom)
+        for each in node.names
+        if each.asname
+    }
 
 
 def optional(function: Function, is_method: bool) -> Iterator[tuple[str, float]]:
@@ -133,8 +134,7 @@ def optional(function: Function, is_method: bool) -> Iterator[tuple[str, float]]
 def never_passed() -> Iterator[tuple[str, str]]:
     """Every optional parameter that no call of the builder passes, with its function."""
     passed = calls()
-    classes = [n for module in MODULES.values() for n in ast.walk(module)]
-    methods = {id(each) for n in classes if isinstance(n, ast.ClassDef) for each in n.body}
+    methods = {id(each) for _, n in nodes() if isinstance(n, ast.ClassDef) for each in n.body}
     for _, function in functions():
         for name, at in optional(function, id(function) in methods):
             if not any(
@@ -147,6 +147,7 @@ def test_every_optional_parameter_is_passed_by_somebody() -> None:
     assert sorted(never_passed()) == sorted(NEVER_PASSED)
 
 
+@cache
 def texts_of_tests() -> str:
     """All tests but the list that looks at the form of the vectors alone."""
     paths = (path for path in (ROOT / "tests").rglob("*.py") if path.name != "vector_reading.py")

@@ -9,12 +9,12 @@ import sys
 from pathlib import Path
 
 import pytest
+from builder_code import name_of, nodes
 from long.misspellings import RAW, drawn, let_through
 from typed_words import TEXT
 
 ROOT = Path(__file__).parents[1]
 MYPY = Path(sys.executable).parent / "mypy"
-MODULES = sorted((ROOT / "builder").rglob("*.py"))
 
 SAMPLE = """
 from typing import Any, Final, Literal
@@ -89,9 +89,8 @@ def test_words_misspelt_at_twenty_seeded_places_are_reported() -> None:
 def test_no_word_is_matched_by_a_case() -> None:
     """The checker says nothing of `case "tapplan":`."""
     cases = [
-        f"{path.relative_to(ROOT)}:{node.lineno}"
-        for path in MODULES
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        f"{name_of(path)}:{node.lineno}"
+        for path, node in nodes()
         if isinstance(node, ast.MatchValue) and isinstance(node.value, ast.Constant)
     ]
     assert cases == []

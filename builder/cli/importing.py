@@ -10,6 +10,7 @@ from builder.book import shown_path
 from builder.cli.books import book_option, opened, opened_to_write
 from builder.cli.forms import Form
 from builder.cli.known_ids import complete_vehicles
+from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.changing.creating import NewRecord, next_steps
 from builder.pipeline.changing.importing import ImportedRecord, import_table, write_imported
@@ -120,7 +121,9 @@ def table(file: Path, vehicle: str | None, book: Path | None) -> None:
     loombook new table tansy.xlsx --of ostrel-tansy-2017-hatch-base
     """
     try:
-        filled = rows_of_vehicle(opened(book), vehicle) if vehicle else None
+        whole = opened(book) if vehicle else None
+        named = called_now(whole, vehicle, "vehicle") if whole and vehicle else None
+        filled = rows_of_vehicle(whole, named) if whole and named else None
         write_table(file, filled)
     except (NotATableNameError, NoSuchRecordError, FileExistsError) as error:
         raise click.UsageError(str(error)) from error

@@ -9,11 +9,14 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import click
+from click.shell_completion import CompletionItem
 
 from builder.book import Book, BookNotFoundError, open_book
 from builder.cli.books import book_here
+from builder.model.words import RecordKind
 from builder.pipeline.answers.explaining import pins_of
 from builder.pipeline.answers.explanations import every_explanation
+from builder.pipeline.checking.old_names import now_called
 
 
 def _book(context: click.Context) -> Book | None:
@@ -28,12 +31,26 @@ def _starting(words: Iterable[str], typed: str) -> list[str]:
     return sorted(word for word in words if word.startswith(typed) and word.isprintable())
 
 
-def complete_vehicles(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
-    """Return the ids of vehicles that start as typed."""
-    book = _book(context)
+def complete_vehicles(
+    context: click.Context, option: click.Parameter, typed: str
+) -> list[CompletionItem]:
+    """Return the ids of vehicles that start as typed, or whose old ids do."""
+    return _named(_book(context), typed, "vehicle")
+
+
+def _named(book: Book | None, typed: str, *kinds: RecordKind) -> list[CompletionItem]:
+    """Return the records of these kinds whose ids start as typed, then those whose old ids do."""
     files = book.files() if book else []
-    ids = (file.path.stem for file in files if file.kind == "vehicle" and not file.is_template)
-    return _starting(ids, typed)
+    ids = (file.path.stem for file in files if file.kind in kinds and not file.is_template)
+    found = _starting(ids, typed)
+    old = book.renamed.items() if book and typed else ()
+    led = {
+        now: now_called(was, now)
+        for (kind, was), now in old
+        if kind in kinds and was.startswith(typed) and now not in found
+    }
+    items = [CompletionItem(each) for each in found]
+    return items + [CompletionItem(now, help=said) for now, said in led.items()]
 
 
 def complete_pins(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
@@ -43,13 +60,12 @@ def complete_pins(context: click.Context, option: click.Parameter, typed: str) -
     return [pin for pin in pins if pin.startswith(typed.upper())]
 
 
-def complete_reasons(context: click.Context, option: click.Parameter, typed: str) -> list[str]:
+def complete_reasons(
+    context: click.Context, option: click.Parameter, typed: str
+) -> list[CompletionItem]:
     """Return the findings, jobs and vehicles that start as typed: whatever `why` is asked of."""
-    book = _book(context)
-    files = book.files() if book and typed else []
-    asked = [file for file in files if file.kind in ("vehicle", "job") and not file.is_template]
-    ids = _starting((file.path.stem for file in asked), typed)
-    return [*_rules(typed), *ids]
+    found = [CompletionItem(each) for each in _rules(typed)]
+    return found + (_named(_book(context), typed, "vehicle", "job") if typed else [])
 
 
 def _rules(typed: str) -> list[str]:

@@ -48,11 +48,12 @@ NO_SUCH_TEST = CatalogueEntry(
 OTHER_STATE = CatalogueEntry(
     id="BAY104",
     slug="sheet-of-another-state",
-    title="A bay sheet made from another state of the records",
+    title="A bay sheet of another state of its plan",
     severity=Severity.WARN,
     what="A bay sheet whose sum differs from the one the sheet would have today. It is added all "
     "the same: every pin and line that it names is still there.",
-    why="The record was edited after the sheet was printed or saved, so a band may have changed.",
+    why="What the plan says has changed since the sheet was printed or saved, a band perhaps; or "
+    "the sheet is of a version of this program that made its sum otherwise.",
     example=refused_and_accepted("record: 00000000", "record: 1f2e3d4c"),
     fix="Look at what has changed, with loombook diff. Nothing need be typed.",
     source="Chosen by this project.",

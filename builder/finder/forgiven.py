@@ -9,14 +9,22 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from builder.finder.names import Names, least_fit
+from builder.finder.tokens import LONGEST_QUESTION
 from builder.finder.understanding import Item, Question
 
 
 class ReadAs(NamedTuple):
-    """A word of a question and the words it was read as; none when it was left out."""
+    """A word of a question and the words it was read as; none when it was left out.
+
+    `why` says so where a word that was left out was not even looked at, else it is "".
+    """
 
     said: str
     words: tuple[str, ...]
+    why: str = ""
+
+
+TOO_LONG = f"only the first {LONGEST_QUESTION} characters of a question are read"
 
 
 def read_items(items: Iterable[Item]) -> list[ReadAs]:
@@ -50,7 +58,7 @@ def said_of(read: Sequence[ReadAs]) -> str:
 
 def _said(one: ReadAs) -> str:
     if not one.words:
-        return f'"{one.said}" left out'
+        return f'"{one.said}" left out' + (f": {one.why}" if one.why else "")
     return f'"{one.said}" read as {listed(one.words)}'
 
 

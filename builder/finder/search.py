@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row
 from builder.finder.facts import ANY_COLOUR, main_rows, rows_for
-from builder.finder.forgiven import ReadAs, read_items, read_names
+from builder.finder.forgiven import TOO_LONG, ReadAs, read_items, read_names
 from builder.finder.misses import missed
 from builder.finder.names import (
     SLIP,
@@ -20,7 +20,7 @@ from builder.finder.names import (
     names_of,
 )
 from builder.finder.old_ids import with_new_ids
-from builder.finder.tokens import tokens_of
+from builder.finder.tokens import cut, tokens_of
 from builder.finder.understanding import Fact, Item, Question, items_of, question_of
 
 MOST_VEHICLES = 8
@@ -78,9 +78,12 @@ def reply(text: str, entries: Sequence[Entry], renamed: Mapping[str, str] | None
 
     The question is first read as it stands. Only when nothing fits is its last word taken for
     the beginning of one, are unknown words corrected, and are slips in names forgiven. Old ids of
-    vehicles are read as those of today, which `renamed` gives by the old.
+    vehicles are read as those of today, which `renamed` gives by the old. What is too long is
+    cut, and said, before anything looks at it.
     """
-    asked_for = with_new_ids(text, renamed or {})
+    short, rest = cut(text)
+    asked_for = with_new_ids(short, renamed or {})
+    told = (*asked_for.read_as, *([ReadAs(rest, (), TOO_LONG)] if rest else []))
     ordered = sorted(entries, key=book_order)
     names = [names_of(entry) for entry in ordered]
     last = _Reading((), False)
@@ -90,11 +93,11 @@ def reply(text: str, entries: Sequence[Entry], renamed: Mapping[str, str] | None
         if found:
             answers = tuple(answer for _, answer in found)
             places = [at for at, _ in found[:MOST_VEHICLES]]
-            read = (*asked_for.read_as, *_read_as(reading, asked, names, places))
+            read = (*told, *_read_as(reading, asked, names, places))
             return Reply(answers, read, "")
         last = last if reading.dropped else reading
     why = missed(question_of(last.items), ordered, names)
-    return Reply((), (*asked_for.read_as, *read_items(last.items)), why)
+    return Reply((), (*told, *read_items(last.items)), why)
 
 
 def _read_as(

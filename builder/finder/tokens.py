@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-LONGEST_QUESTION = 160  # code points; the rest is not read
+LONGEST_QUESTION = 160  # code points; the rest is not read, which is said
+_SHOWN_OF_REST = 20
+
 _DASH = re.compile(r"([0-9]) *[-–—] *(?=[0-9])")
 _BREAK = re.compile(
     r"[\x00- \x7f-\xa0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff,;:?!()\[\]\"“”"
@@ -24,10 +26,16 @@ class Tokens(NamedTuple):
     typing: bool
 
 
+def cut(text: str) -> tuple[str, str]:
+    """Return the part of a question that is read, and with what word the rest begins, or ""."""
+    rest = next((word for word in split(text[LONGEST_QUESTION:]) if word), "")
+    more = "…" if len(rest) > _SHOWN_OF_REST else ""
+    return text[:LONGEST_QUESTION], rest[:_SHOWN_OF_REST] + more
+
+
 def tokens_of(text: str) -> Tokens:
     """Return the tokens of a question, in lower case; strokes stand alone, ids fall apart."""
-    short = text[:LONGEST_QUESTION].lower().replace("/", " / ")
-    parts = split(_DASH.sub(r"\1-", short))
+    parts = split(_DASH.sub(r"\1-", text.lower().replace("/", " / ")))
     words = [word for part in parts for word in (part.split("-") if _is_id(part) else [part])]
     return Tokens(tuple(word for word in words if word), parts[-1] != "")
 

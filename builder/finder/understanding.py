@@ -86,13 +86,12 @@ def items_of(tokens: Tokens) -> tuple[Item, ...]:
 def _item(rule: Rule, caught: Caught, said: str, fact: int) -> Iterator[Item]:
     """What these tokens are; nothing for noise and for what parts two facts."""
     value = filled(rule, caught)
-    match rule.kind:
-        case "known" | "begun":
-            yield known_item(caught.texts[0], fact, said if rule.kind == "begun" else "")
-        case "years":
-            yield Item("years", said, fact, years=years_in(value))
-        case "colour" | "cavity" | "plug" | "spot" | "name":
-            yield Item(rule.kind, said, fact, value)
+    if rule.kind in ("known", "begun"):
+        yield known_item(caught.texts[0], fact, said if rule.kind == "begun" else "")
+    elif rule.kind == "years":
+        yield Item("years", said, fact, years=years_in(value))
+    elif rule.kind in ("colour", "cavity", "plug", "spot", "name"):
+        yield Item(rule.kind, said, fact, value)
 
 
 def known_item(word: str, fact: int, typed: str = "") -> Item:

@@ -46,7 +46,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import exceeds, ground_volts, is_on, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -70,11 +70,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="MET106",
-    slug="accessory-dead-until-run",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="An accessory wire is dead in accessory",
-)
+RULE = rule("MET106", Severity.WARN, Scope.VEHICLE, check)

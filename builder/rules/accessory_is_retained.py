@@ -42,7 +42,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import ground_volts, is_on, value_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -61,11 +61,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="MET105",
-    slug="accessory-is-retained",
-    severity=Severity.NOTE,
-    scope=Scope.RECORD,
-    check=check,
-    title="A switched wire stays on after the key is out",
-)
+RULE = rule("MET105", Severity.NOTE, Scope.RECORD, check)

@@ -40,7 +40,7 @@ from builder.findings import Fault, Severity
 from builder.model.words import Treatment
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import returns_to, treatment_path, treatments
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -62,12 +62,4 @@ def _said(word: Treatment | None) -> str:
     return "an add-on" if word == "addon" else "left alone"
 
 
-RULE = Rule(
-    id="TOP110",
-    slug="amplifier-against-radio",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A new amplifier plays into a pair that the radio still drives",
-    hazard=True,
-)
+RULE = rule("TOP110", Severity.STOP, Scope.JOB, check, hazard=True)

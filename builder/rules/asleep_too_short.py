@@ -41,7 +41,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.asleep import taken_too_soon
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
@@ -62,11 +62,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET121",
-    slug="asleep-too-short",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A car called asleep had not been left long enough",
-)
+RULE = rule("MET121", Severity.WARN, Scope.VEHICLE, check)

@@ -46,7 +46,7 @@ from builder.planning.feeds.band_sums import crossover_hz
 from builder.planning.feeds.delay_sum import delay_sum
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -81,11 +81,4 @@ def _judge(
         )
 
 
-RULE = Rule(
-    id="TOP120",
-    slug="bands-cancel",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A delay between two bands that are added up",
-)
+RULE = rule("TOP120", Severity.FIX, Scope.JOB, check)

@@ -44,7 +44,7 @@ from builder.model.job import JobSpeaker
 from builder.model.sound import SpeakerChannel
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -82,11 +82,4 @@ def _half(path: DataPath, speaker: JobSpeaker, sounds: list[SpeakerChannel]) -> 
         )
 
 
-RULE = Rule(
-    id="TOP118",
-    slug="bands-leave-hole",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="The pairs taken for a speaker leave a hole between their bands",
-)
+RULE = rule("TOP118", Severity.FIX, Scope.JOB, check)

@@ -43,7 +43,7 @@ from builder.findings import Fault, Severity
 from builder.planning.feeds.sub_source import bass_swing_db, correction_db, fixed_words
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -67,11 +67,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="TOP122",
-    slug="bass-falls-with-volume",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A bass source that loses bass as the volume goes up",
-)
+RULE = rule("TOP122", Severity.FIX, Scope.JOB, check)

@@ -39,7 +39,7 @@ from builder.findings import Fault, Severity
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE, UNPROVED
 from builder.planning.words import RUNG_NAMES
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -55,11 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id=LOWER_RUNG_RULE,
-    slug="better-turn-on-unproved",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A better turn-on is described and nobody proved it",
-)
+RULE = rule(LOWER_RUNG_RULE, Severity.FIX, Scope.JOB, check)

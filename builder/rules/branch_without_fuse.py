@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -55,12 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="PWR110",
-    slug="branch-without-fuse",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A thin branch behind a large fuse",
-    hazard=True,
-)
+RULE = rule("PWR110", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -54,7 +54,7 @@ from builder.model.words import GROUND_REFERENCES, PAIRED
 from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms
 
@@ -95,12 +95,4 @@ def _fault(site: Site, reading: Reading, shelf: Shelf) -> Fault:
     )
 
 
-RULE = Rule(
-    id="MET111",
-    slug="bridged-leg-on-chassis",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A bridged leg has continuity to the body",
-    hazard=True,
-)
+RULE = rule("MET111", Severity.STOP, Scope.VEHICLE, check, hazard=True)

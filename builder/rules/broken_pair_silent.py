@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, replaced, returned, treatment_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -53,11 +53,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP111",
-    slug="broken-pair-silent",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A broken pair that no amplifier plays",
-)
+RULE = rule("TOP111", Severity.STOP, Scope.JOB, check)

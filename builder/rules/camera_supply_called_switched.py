@@ -44,7 +44,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.clashes import resting_as_camera
 from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -66,12 +66,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET117",
-    slug="camera-supply-called-switched",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A camera supply is called a switched wire",
-    hazard=True,
-)
+RULE = rule("MET117", Severity.STOP, Scope.VEHICLE, check, hazard=True)

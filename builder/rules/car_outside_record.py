@@ -40,8 +40,8 @@ from builder.model.book import Shelf
 from builder.model.job import Job, JobCar
 from builder.model.vehicle import Scope, Vehicle
 from builder.model.words import ALL, THIS
-from builder.rules.rule import Rule
 from builder.rules.rule import Scope as RuleScope
+from builder.rules.rule import rule
 
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
@@ -87,11 +87,4 @@ def _answers(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP103",
-    slug="car-outside-record",
-    severity=Severity.STOP,
-    scope=RuleScope.NAMES,
-    check=check,
-    title="The car in the bay is not one of the record",
-)
+RULE = rule("TOP103", Severity.STOP, RuleScope.NAMES, check)

@@ -40,7 +40,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -68,11 +68,4 @@ def _named_cavities(plug: Plug) -> Iterator[tuple[str, DataPath]]:
         yield cavity, (*plug.path, "empty", index)
 
 
-RULE = Rule(
-    id="PIN102",
-    slug="cavity-not-in-housing",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A cavity that the housing does not have",
-)
+RULE = rule("PIN102", Severity.STOP, Scope.VEHICLE, check)

@@ -41,7 +41,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.rules.conditions import clashes
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
@@ -58,11 +58,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="PIN101",
-    slug="cavity-used-twice",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="A cavity is described twice",
-)
+RULE = rule("PIN101", Severity.STOP, Scope.RECORD, check)

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import sound_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -54,11 +54,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="TOP123",
-    slug="centre-taken-out",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="A source from which the centre has been taken out",
-)
+RULE = rule("TOP123", Severity.WARN, Scope.JOB, check)

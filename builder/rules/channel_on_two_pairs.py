@@ -42,7 +42,7 @@ from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.model.words import SPLIT_BANDS
 from builder.rules.conditions import can_coexist, clashes
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Pair, wiring_of
 from builder.rules.wording import called
 
@@ -77,11 +77,4 @@ def _beside_its_band(whole: Pair, part: Pair) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PIN105",
-    slug="channel-on-two-pairs",
-    severity=Severity.FIX,
-    scope=Scope.RECORD,
-    check=check,
-    title="One channel on two pairs",
-)
+RULE = rule("PIN105", Severity.FIX, Scope.RECORD, check)

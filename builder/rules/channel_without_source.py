@@ -37,7 +37,7 @@ from builder.findings import Fault, Severity
 from builder.planning.circuit import laws
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.circuit_places import place_in_job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CIR105",
-    slug="channel-without-source",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="An amplifier channel that nothing feeds",
-)
+RULE = rule("CIR105", Severity.STOP, Scope.JOB, check)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -52,11 +52,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CAB103",
-    slug="classes-in-one-jacket",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="Radio-level and amplified sound in one jacket",
-)
+RULE = rule("CAB103", Severity.WARN, Scope.JOB, check)

@@ -49,7 +49,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import volts
 
 _STAGE_LOSS_V = 1.5
@@ -111,11 +111,4 @@ def _fault(channel: SpeakerChannel, level_v: float, bias: Bias, charging_v: floa
     )
 
 
-RULE = Rule(
-    id="MET124",
-    slug="clean-level-above-bias",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A clean level is higher than the pair's bias allows",
-)
+RULE = rule("MET124", Severity.FIX, Scope.VEHICLE, check)

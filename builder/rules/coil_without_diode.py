@@ -34,7 +34,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -50,11 +50,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="ONN104",
-    slug="coil-without-diode",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A relay coil without a diode on the turn-on",
-)
+RULE = rule("ONN104", Severity.FIX, Scope.JOB, check)

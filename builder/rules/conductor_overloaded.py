@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of, speaker_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CAB104",
-    slug="conductor-overloaded",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="More music current than the wire carries",
-)
+RULE = rule("CAB104", Severity.FIX, Scope.JOB, check)

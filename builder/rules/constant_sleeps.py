@@ -45,7 +45,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.clashes import gone_to_sleep
 from builder.proof.pin_readings import value_of, while_it
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -65,12 +65,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET102",
-    slug="constant-sleeps",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A constant that goes to sleep",
-    hazard=True,
-)
+RULE = rule("MET102", Severity.STOP, Scope.VEHICLE, check, hazard=True)

@@ -40,7 +40,7 @@ from builder.model.job import JobSpeaker
 from builder.planning.car.output_sums import corners_of
 from builder.planning.levels.amplifier_loads import group_of
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -66,11 +66,4 @@ def _amplifier_adds(speaker: JobSpeaker, parts: JobParts) -> bool:
     return group is not None and group.use == "sub" and len(speaker.plays) == len(sides) == 2
 
 
-RULE = Rule(
-    id="TOP119",
-    slug="converter-cannot-sum",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="Pairs must be added up and the converter cannot",
-)
+RULE = rule("TOP119", Severity.STOP, Scope.JOB, check)

@@ -38,7 +38,7 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -68,11 +68,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="CAB109",
-    slug="cut-too-short",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A piece cut shorter than its way",
-)
+RULE = rule("CAB109", Severity.FIX, Scope.JOB, check)

@@ -52,7 +52,7 @@ from builder.proof.contradictions.clashes import at_data_level, is_data_pair, re
 from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
 from builder.rules.pair_readings import biases_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms, volts
 
@@ -103,12 +103,4 @@ def _volts_fault(site: Site, reading: Reading, defaults: HouseDefaults) -> Fault
     )
 
 
-RULE = Rule(
-    id="MET114",
-    slug="data-called-otherwise",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A data wire is called something else",
-    hazard=True,
-)
+RULE = rule("MET114", Severity.STOP, Scope.VEHICLE, check, hazard=True)

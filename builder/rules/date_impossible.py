@@ -39,7 +39,7 @@ from builder.model.book import Shelf
 from builder.model.plugs import Session
 from builder.model.vehicle import Vehicle
 from builder.model.words import UNKNOWN
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 _HELP = "correct the date, or the year of the car"
@@ -82,11 +82,4 @@ def _future(what: str, date: str, as_of: str) -> str:
     return f"{what} is of {date}, after {as_of}, the day the book is checked for"
 
 
-RULE = Rule(
-    id="EVD106",
-    slug="date-impossible",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A date that cannot be",
-)
+RULE = rule("EVD106", Severity.FIX, Scope.VEHICLE, check)

@@ -47,7 +47,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES, Function
 from builder.rules.grades import grades_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import called
 
 _JUDGED: frozenset[Function] = SUPPLIES | {"ground", "speaker", "amplifier_on", "illumination"}
@@ -71,11 +71,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET119",
-    slug="defining-state-missing",
-    severity=Severity.NOTE,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A measured pin lacks a state that defines it",
-)
+RULE = rule("MET119", Severity.NOTE, Scope.VEHICLE, check)

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -60,11 +60,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="SAF105",
-    slug="delivered-untested",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="The car went out before the bay sheet was done",
-)
+RULE = rule("SAF105", Severity.STOP, Scope.JOB, check)

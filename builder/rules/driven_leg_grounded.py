@@ -36,7 +36,7 @@ from builder.findings import Fault, Severity
 from builder.planning.circuit import laws
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.circuit_places import place_in_job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -50,12 +50,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CIR103",
-    slug="driven-leg-grounded",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A driven leg joined to ground",
-    hazard=True,
-)
+RULE = rule("CIR103", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -42,7 +42,7 @@ from builder.findings import Fault, Severity
 from builder.planning.car.output_sums import corner_of
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -71,12 +71,4 @@ def _fault(parts: JobParts, what: str, severity: Severity | None = None) -> Faul
     )
 
 
-RULE = Rule(
-    id="TOP114",
-    slug="emergency-call-behind-amplifier",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="The emergency call would depend on the new amplifier",
-    hazard=True,
-)
+RULE = rule("TOP114", Severity.STOP, Scope.JOB, check, hazard=True)

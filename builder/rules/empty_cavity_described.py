@@ -41,7 +41,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import function_words
 
 
@@ -67,11 +67,4 @@ def _claims_something(pin: Pin) -> bool:
     return pin.function != "not_used" or pin.wire is not None
 
 
-RULE = Rule(
-    id="PIN103",
-    slug="empty-cavity-described",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A cavity declared empty is described",
-)
+RULE = rule("PIN103", Severity.FIX, Scope.VEHICLE, check)

@@ -52,7 +52,7 @@ from builder.proof.contradictions.spoken_against import Attack, attack_of
 from builder.proof.grading.grade import DISPUTED
 from builder.rules.grades import grades_of
 from builder.rules.house import house_of_grade
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import called
 
 
@@ -79,11 +79,4 @@ def _help(attack: Attack | None) -> str:
     return f"{first}. Else: {last}" if first else last
 
 
-RULE = Rule(
-    id="EVD104",
-    slug="evidence-disputed",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Strong evidence stands both for and against a pin",
-)
+RULE = rule("EVD104", Severity.STOP, Scope.VEHICLE, check)

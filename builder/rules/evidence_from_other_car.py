@@ -41,7 +41,7 @@ from builder.findings import Fault, Severity
 from builder.model.plugs import Session
 from builder.model.vehicle import Scope as CarScope
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 _ANY_TRIM = frozenset({"all", "unknown"})
@@ -72,11 +72,4 @@ def _differences(session: Session, scope: CarScope) -> Iterator[tuple[str, str, 
         yield "year", str(year), f"{scope.year_from} to {scope.year_to}"
 
 
-RULE = Rule(
-    id="EVD107",
-    slug="evidence-from-other-car",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="Readings come from a car outside the record's scope",
-)
+RULE = rule("EVD107", Severity.WARN, Scope.RECORD, check)

@@ -49,7 +49,7 @@ from builder.model.words import Function, GradeBand, Unit
 from builder.proof.grading.grade import GOOD
 from builder.rules.grades import ROLES, Role, good_roles, grades_of
 from builder.rules.house import house_of_grade
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import called
 
 _WEAK: frozenset[GradeBand] = frozenset({"check first", "don't rely", "unproved"})
@@ -77,11 +77,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="EVD102",
-    slug="evidence-weak",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A pin that plans rely on is not proved well enough",
-)
+RULE = rule("EVD102", Severity.STOP, Scope.VEHICLE, check)

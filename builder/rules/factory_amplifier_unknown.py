@@ -36,7 +36,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PIN115",
-    slug="factory-amplifier-unknown",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="Nobody knows whether there is a factory amplifier",
-)
+RULE = rule("PIN115", Severity.STOP, Scope.RECORD, check)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -62,11 +62,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="TOP117",
-    slug="fader-lost",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="Rear speakers that play the sound of the front",
-)
+RULE = rule("TOP117", Severity.WARN, Scope.JOB, check)

@@ -38,7 +38,7 @@ from builder.model.job import AT_RADIO
 from builder.model.vehicle import Vehicle
 from builder.planning.power.flags import radio_tap_flags
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -83,12 +83,4 @@ def _radio_fuse_a(vehicle: Vehicle) -> float | None:
     return next((rating for rating in fuses if rating is not None), None)
 
 
-RULE = Rule(
-    id="PWR109",
-    slug="fed-from-radio",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="An amplifier or converter fed from the radio's supply",
-    hazard=True,
-)
+RULE = rule("PWR109", Severity.STOP, Scope.JOB, check, hazard=True)

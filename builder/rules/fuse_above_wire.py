@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of, supply_size_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -50,12 +50,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR101",
-    slug="fuse-above-wire",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A fuse larger than the wire behind it stands",
-    hazard=True,
-)
+RULE = rule("PWR101", Severity.STOP, Scope.JOB, check, hazard=True)

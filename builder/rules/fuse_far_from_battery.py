@@ -35,7 +35,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR103",
-    slug="fuse-far-from-battery",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="Too much unfused wire at the battery",
-)
+RULE = rule("PWR103", Severity.FIX, Scope.JOB, check)

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR102",
-    slug="fuse-too-small",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A fuse smaller than the current it carries",
-)
+RULE = rule("PWR102", Severity.STOP, Scope.JOB, check)

@@ -35,7 +35,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR106",
-    slug="ground-lead-poor",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A ground lead that is too long or too thin",
-)
+RULE = rule("PWR106", Severity.FIX, Scope.JOB, check)

@@ -49,7 +49,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, State
 from builder.proof.pin_readings import exceeds, is_ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, ohms, volts
 
@@ -95,11 +95,4 @@ def _ohms_over(reading: Reading, limit_ohm: float) -> str:
     return f"{ohms(reading.value, limit_ohm)} to {place} (at most {ohms(limit_ohm)})"
 
 
-RULE = Rule(
-    id="MET108",
-    slug="ground-poor",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A ground that is not at zero",
-)
+RULE = rule("MET108", Severity.FIX, Scope.VEHICLE, check)

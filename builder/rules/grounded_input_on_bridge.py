@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of, played, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -58,12 +58,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP127",
-    slug="grounded-input-on-bridge",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A grounded converter input on a bridged output",
-    hazard=True,
-)
+RULE = rule("TOP127", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
@@ -58,11 +58,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="PIN104",
-    slug="half-a-pair",
-    severity=Severity.FIX,
-    scope=Scope.RECORD,
-    check=check,
-    title="Half of a speaker pair",
-)
+RULE = rule("PIN104", Severity.FIX, Scope.RECORD, check)

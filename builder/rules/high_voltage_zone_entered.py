@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_zones import zone_uses
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -50,12 +50,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="SAF103",
-    slug="high-voltage-zone-entered",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A way along orange high-voltage cable",
-    hazard=True,
-)
+RULE = rule("SAF103", Severity.STOP, Scope.JOB, check, hazard=True)

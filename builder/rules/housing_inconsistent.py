@@ -40,7 +40,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.housing import Housing
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(housing: Housing) -> Iterator[Fault]:
@@ -88,12 +88,4 @@ def _missing(name: str, path: tuple[str | int, ...]) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN119",
-    slug="housing-inconsistent",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="A housing contradicts itself",
-    kinds=("housing",),
-)
+RULE = rule("PIN119", Severity.STOP, Scope.RECORD, check, kinds=("housing",))

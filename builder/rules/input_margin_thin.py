@@ -44,7 +44,7 @@ from builder.findings import Fault, Severity
 from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -68,11 +68,4 @@ def _help(parts: JobParts) -> str:
     return "limit the volume step: an input whose negative terminal is ground takes no pad"
 
 
-RULE = Rule(
-    id="LVL103",
-    slug="input-margin-thin",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="Little room at the converter's input",
-)
+RULE = rule("LVL103", Severity.WARN, Scope.JOB, check)

@@ -42,7 +42,7 @@ from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.pack_flags import speaker_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -83,12 +83,4 @@ def _sums(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LVL102",
-    slug="input-overdriven",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A source louder than the converter takes",
-    hazard=True,
-)
+RULE = rule("LVL102", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.sheet_rows import Label
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -71,11 +71,4 @@ def _labels(pack: WorkPack, number: int) -> list[Label]:
     return [label for label in pack.labels if label.jacket == f"jacket {number}"]
 
 
-RULE = Rule(
-    id="CAB102",
-    slug="jackets-look-alike",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="Jackets that look alike and carry no label",
-)
+RULE = rule("CAB102", Severity.FIX, Scope.JOB, check)

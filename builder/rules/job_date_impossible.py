@@ -39,7 +39,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _FOLLOW_UP: Final = "a follow-up"
 _HELP = "correct the date, or the month in which the car was built"
@@ -66,11 +66,4 @@ def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
         yield _FOLLOW_UP, heard.date, ("follow_up", at, "date")
 
 
-RULE = Rule(
-    id="SAF111",
-    slug="job-date-impossible",
-    severity=Severity.FIX,
-    scope=Scope.NAMES,
-    check=check,
-    title="A date of a job that cannot be",
-)
+RULE = rule("SAF111", Severity.FIX, Scope.NAMES, check)

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.job import Job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(job: Job) -> Iterator[Fault]:
@@ -56,12 +56,4 @@ def check(job: Job) -> Iterator[Fault]:
         seen.add(name)
 
 
-RULE = Rule(
-    id="TOP102",
-    slug="job-name-used-twice",
-    severity=Severity.FIX,
-    scope=Scope.RECORD,
-    check=check,
-    title="A job uses one name twice",
-    kinds=("job",),
-)
+RULE = rule("TOP102", Severity.FIX, Scope.RECORD, check, kinds=("job",))

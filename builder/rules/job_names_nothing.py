@@ -43,7 +43,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean, sure_fix
 from builder.speller import nearest
 
@@ -164,11 +164,4 @@ def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
             yield _missing(("protect", index), "protected sound", sound, sounds, why)
 
 
-RULE = Rule(
-    id="TOP101",
-    slug="job-names-nothing",
-    severity=Severity.STOP,
-    scope=Scope.NAMES,
-    check=check,
-    title="A name in a job that leads nowhere",
-)
+RULE = rule("TOP101", Severity.STOP, Scope.NAMES, check)

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -55,11 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     )
 
 
-RULE = Rule(
-    id="TOP105",
-    slug="job-without-plan",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="A job that comes to no plan",
-)
+RULE = rule("TOP105", Severity.WARN, Scope.JOB, check)

@@ -41,7 +41,7 @@ from builder.planning.car.output_sums import corner_of
 from builder.planning.turn_on.better_rung import FOLLOWS_THE_RADIO
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -63,11 +63,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP113",
-    slug="key-off-sound-lost",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A warning with the key off would pass an amplifier that is off",
-)
+RULE = rule("TOP113", Severity.FIX, Scope.JOB, check)

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, sound_of, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.units import volts_for_power
 
 
@@ -59,11 +59,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LVL101",
-    slug="label-beyond-rail",
-    severity=Severity.NOTE,
-    scope=Scope.JOB,
-    check=check,
-    title="A printed power that the supply cannot give",
-)
+RULE = rule("LVL101", Severity.NOTE, Scope.JOB, check)

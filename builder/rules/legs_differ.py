@@ -60,7 +60,7 @@ from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
 from builder.rules.one_leg_biased import one_sided
 from builder.rules.pair_readings import Bias, biases_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import called, volts
 
 
@@ -89,12 +89,4 @@ def _fault(bias: Bias, limit_v: float, severity: Severity) -> Fault:
     )
 
 
-RULE = Rule(
-    id="MET110",
-    slug="legs-differ",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="The two legs of a pair rest at different voltages",
-    hazard=True,
-)
+RULE = rule("MET110", Severity.STOP, Scope.VEHICLE, check, hazard=True)

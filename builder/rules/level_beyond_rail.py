@@ -60,7 +60,7 @@ from builder.planning.tables import (
 )
 from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.units import volts_for_power
 
 _MEASURE = "measure the clean level again with a scope or clip indicator"
@@ -146,11 +146,4 @@ def _label_path(channel: SpeakerChannel) -> DataPath:
     return (*channel.path, "level", "label_w") if own else channel.path
 
 
-RULE = Rule(
-    id="MET125",
-    slug="level-beyond-rail",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A level or printed power that cannot exist on its supply",
-)
+RULE = rule("MET125", Severity.FIX, Scope.VEHICLE, check)

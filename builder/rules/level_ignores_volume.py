@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, sound_of, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -55,11 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP124",
-    slug="level-ignores-volume",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A source whose level does not follow the volume",
-)
+RULE = rule("TOP124", Severity.STOP, Scope.JOB, check)

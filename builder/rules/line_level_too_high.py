@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of, speaker_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -49,11 +49,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="LVL105",
-    slug="line-level-too-high",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A line level above what is there to give or take it",
-)
+RULE = rule("LVL105", Severity.FIX, Scope.JOB, check)

@@ -39,7 +39,7 @@ from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.planning.levels.amplifier_loads import group_of, load_ohm
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import ohms
 
 _HAIR = 1e-9
@@ -68,12 +68,4 @@ def _channel(speaker: JobSpeaker) -> tuple[str, int]:
     return (speaker.amplifier, speaker.amplifier_channel)
 
 
-RULE = Rule(
-    id="LVL108",
-    slug="load-below-minimum",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A load under what the amplifier may drive",
-    hazard=True,
-)
+RULE = rule("LVL108", Severity.STOP, Scope.JOB, check, hazard=True)

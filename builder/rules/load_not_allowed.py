@@ -48,7 +48,7 @@ from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import is_ground_volts, value_of
 from builder.proof.signatures.loads import limit_of_pin, load_refusal
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
@@ -79,11 +79,4 @@ def _open_v(pin: Pin, loaded: Reading) -> float | None:
     return max((value_of(reading) for reading in same or free), default=None)
 
 
-RULE = Rule(
-    id="MET123",
-    slug="load-not-allowed",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="A test load that this pin must not get",
-)
+RULE = rule("MET123", Severity.WARN, Scope.RECORD, check)

@@ -52,7 +52,7 @@ from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.proof.faces.look_alike import look_alike
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _TELLS_WANTED = 2
 
@@ -83,11 +83,4 @@ def _fault(first: Plug, second: Plug, tells: int) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN107",
-    slug="look-alike-without-tell",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Two plugs look alike and nothing tells them apart",
-)
+RULE = rule("PIN107", Severity.FIX, Scope.VEHICLE, check)

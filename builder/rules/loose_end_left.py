@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="CAB105",
-    slug="loose-end-left",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A spare conductor that nobody is told to insulate",
-)
+RULE = rule("CAB105", Severity.FIX, Scope.JOB, check)

@@ -35,7 +35,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR108",
-    slug="metal-not-copper",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="A supply wire that is not copper, or may not be",
-)
+RULE = rule("PWR108", Severity.WARN, Scope.JOB, check)

@@ -38,7 +38,7 @@ from collections.abc import Iterable, Iterator
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -69,11 +69,4 @@ def _repeated(kind: str, names: Iterable[tuple[str, DataPath]]) -> Iterator[Faul
         seen.add(name)
 
 
-RULE = Rule(
-    id="PIN117",
-    slug="name-used-twice",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="Two parts of one record have one name",
-)
+RULE = rule("PIN117", Severity.STOP, Scope.RECORD, check)

@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="SAF108",
-    slug="no-way-back",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A plan without a way back",
-)
+RULE = rule("SAF108", Severity.FIX, Scope.JOB, check)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -59,11 +59,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     )
 
 
-RULE = Rule(
-    id="TOP126",
-    slug="noise-cancellation-drones",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="More bass in a car that cancels noise",
-)
+RULE = rule("TOP126", Severity.FIX, Scope.JOB, check)

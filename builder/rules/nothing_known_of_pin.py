@@ -45,7 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.rules.grades import ROLES, good_roles, role_sites
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called
 
@@ -77,11 +77,4 @@ def _fault(site: Site, what: str, severity: Severity | None) -> Fault:
     )
 
 
-RULE = Rule(
-    id="EVD101",
-    slug="nothing-known-of-pin",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Nobody has measured or claimed a pin that plans rely on",
-)
+RULE = rule("EVD101", Severity.STOP, Scope.VEHICLE, check)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -59,11 +59,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="ONN101",
-    slug="nothing-turns-on",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="Nothing of this car may turn the system on",
-)
+RULE = rule("ONN101", Severity.STOP, Scope.JOB, check)

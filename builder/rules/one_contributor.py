@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 
@@ -55,11 +55,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="EVD103",
-    slug="one-contributor",
-    severity=Severity.NOTE,
-    scope=Scope.RECORD,
-    check=check,
-    title="Only one contributor has measured this vehicle",
-)
+RULE = rule("EVD103", Severity.NOTE, Scope.RECORD, check)

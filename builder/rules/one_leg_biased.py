@@ -59,7 +59,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.pair_clashes import is_one_sided
 from builder.rules.house import prints
 from builder.rules.pair_readings import Bias, biases_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import called, volts
 
 
@@ -84,12 +84,4 @@ def one_sided(bias: Bias, defaults: HouseDefaults) -> bool:
     return is_one_sided(bias.low_v, bias.high_v, defaults)
 
 
-RULE = Rule(
-    id="MET109",
-    slug="one-leg-biased",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="One leg of a pair is biased and the other is not",
-    hazard=True,
-)
+RULE = rule("MET109", Severity.STOP, Scope.VEHICLE, check, hazard=True)

@@ -40,7 +40,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import broken_pairs, treatment_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -72,11 +72,4 @@ def _stand_ins(pack: WorkPack) -> float:
     return sum(line.quantity for line in lines)
 
 
-RULE = Rule(
-    id="TOP112",
-    slug="open-load-unanswered",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A broken pair on an output that looks for its speaker",
-)
+RULE = rule("TOP112", Severity.STOP, Scope.JOB, check)

@@ -38,7 +38,7 @@ from builder.findings import Fault, Severity
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -53,11 +53,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="LVL109",
-    slug="pad-in-ground-leg",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A pad is asked for at an input that takes none",
-)
+RULE = rule("LVL109", Severity.FIX, Scope.JOB, check)

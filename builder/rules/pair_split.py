@@ -40,7 +40,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -53,11 +53,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CAB106",
-    slug="pair-split",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="The two legs of a pair do not run together",
-)
+RULE = rule("CAB106", Severity.FIX, Scope.JOB, check)

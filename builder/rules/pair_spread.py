@@ -44,7 +44,7 @@ from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called
 
@@ -87,11 +87,4 @@ def _place(cavity: str, housing: Housing) -> tuple[int, int] | None:
     return None
 
 
-RULE = Rule(
-    id="PIN114",
-    slug="pair-spread",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="The legs of a pair are far apart",
-)
+RULE = rule("PIN114", Severity.WARN, Scope.VEHICLE, check)

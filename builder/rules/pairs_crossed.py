@@ -50,7 +50,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED
 from builder.proof.pin_readings import exceeds
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, Wiring, wiring_of
 from builder.rules.wording import called, ohms
 
@@ -87,12 +87,4 @@ def _return_shared(site: Site, other: Site, vehicle: Vehicle, wiring: Wiring) ->
     return any(channel is not None and channel.shared_return == "yes" for channel in channels)
 
 
-RULE = Rule(
-    id="MET113",
-    slug="pairs-crossed",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Two pairs that should be apart are joined",
-    hazard=True,
-)
+RULE = rule("MET113", Severity.STOP, Scope.VEHICLE, check, hazard=True)

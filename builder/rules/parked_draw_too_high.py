@@ -40,7 +40,7 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.results import newest
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 MORE_THAN_BEFORE_MA = 5.0
 MUCH_MA = 50.0
@@ -80,12 +80,4 @@ def _is_parked(test: BayTest) -> bool:
     return current and test.phase == "close" and "asleep" in f"{test.state} {test.what}".lower()
 
 
-RULE = Rule(
-    id="SAF110",
-    slug="parked-draw-too-high",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="The parked car draws more than before",
-    hazard=True,
-)
+RULE = rule("SAF110", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -57,7 +57,7 @@ from builder.model.housing import Housing
 from builder.model.summary import VehicleSummary
 from builder.proof.faces.face_text import both_faces
 from builder.proof.faces.poses import MIX_UP_WORDS, Meaning, compare_poses, meanings
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.sister_records import PlugKey, by_model, by_plug
 
 _NO_SHELF = Shelf()
@@ -121,11 +121,4 @@ def _compare(
         )
 
 
-RULE = Rule(
-    id="PIN116",
-    slug="pins-mirrored",
-    severity=Severity.STOP,
-    scope=Scope.BOOK,
-    check=check,
-    title="Two records agree once one of them is mirrored",
-)
+RULE = rule("PIN116", Severity.STOP, Scope.BOOK, check)

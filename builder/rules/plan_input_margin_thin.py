@@ -37,32 +37,25 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rules.plan_levels import level_path
-from builder.rules.rule import Rule, Scope
-
-_ROUND = (0.0, 3.0)  # what a thin margin must not be printed as; the house's own stands in the plan
+from builder.rules.rule import Scope, rule
 
 
-def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
+def check(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield each pair with less room than the house wants."""
+    wanted = shelf.defaults.margin_thin_db
     for level in plan.levels:
         if level.verdict == "thin":
             yield Fault(
                 level_path(vehicle, level.channel),
-                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=_ROUND)} dB "
-                f"to the {shown(level.converter_max_v_rms)} V that {plan.converter} takes: it may "
-                "clip on loud passages",
+                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=(0, wanted))} "
+                f"dB to the {shown(level.converter_max_v_rms)} V that {plan.converter} takes (at "
+                f"least {shown(wanted)} dB): it may clip on loud passages",
                 "limit the volume step, or use a converter with floating inputs",
             )
 
 
-RULE = Rule(
-    id="LVL111",
-    slug="plan-input-margin-thin",
-    severity=Severity.WARN,
-    scope=Scope.PLAN,
-    check=check,
-    title="Little room at the input of a plan's converter",
-)
+RULE = rule("LVL111", Severity.WARN, Scope.PLAN, check)

@@ -36,13 +36,14 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
 from builder.rules.plan_levels import level_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
-def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
+def check(plan: Plan, vehicle: Vehicle, _: Shelf) -> Iterator[Fault]:
     """Yield each pair that clips the input."""
     for level in plan.levels:
         if level.verdict == "over":
@@ -56,12 +57,4 @@ def check(plan: Plan, vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LVL110",
-    slug="plan-input-overdriven",
-    severity=Severity.STOP,
-    scope=Scope.PLAN,
-    check=check,
-    title="A plan's source is louder than the converter takes",
-    hazard=True,
-)
+RULE = rule("LVL110", Severity.STOP, Scope.PLAN, check, hazard=True)

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, treatment_path, treatments
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP128",
-    slug="played-and-left-alone",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A pair that a speaker plays and that is to be left alone",
-)
+RULE = rule("TOP128", Severity.FIX, Scope.JOB, check)

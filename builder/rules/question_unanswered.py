@@ -41,7 +41,7 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
@@ -61,11 +61,4 @@ def _price(question: Question) -> int:
     return list(COST_WORDS).index(question.cost)
 
 
-RULE = Rule(
-    id="TOP104",
-    slug="question-unanswered",
-    severity=Severity.STOP,
-    scope=Scope.NAMES,
-    check=check,
-    title="Nobody looked which of several cars this is",
-)
+RULE = rule("TOP104", Severity.STOP, Scope.NAMES, check)

@@ -41,7 +41,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import exceeds, ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called
 
@@ -66,11 +66,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                     )
 
 
-RULE = Rule(
-    id="MET126",
-    slug="raised-rail-not-stated",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Legs rest higher than a battery allows, and no raised supply is stated",
-)
+RULE = rule("MET126", Severity.WARN, Scope.VEHICLE, check)

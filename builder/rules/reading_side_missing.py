@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 
@@ -71,11 +71,4 @@ def _sessions(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="PIN106",
-    slug="reading-side-missing",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="Nobody says which face the numbers were counted on",
-)
+RULE = rule("PIN106", Severity.STOP, Scope.RECORD, check)

@@ -50,7 +50,7 @@ from builder.findings import Fault, Severity
 from builder.model.plugs import Session
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 _SHARED_AT_LEAST = 3
@@ -95,11 +95,4 @@ def _shared_count(one: _Figures, other: _Figures) -> int:
     return len(shared) if all(one[key] == other[key] for key in shared) else 0
 
 
-RULE = Rule(
-    id="EVD105",
-    slug="readings-copied",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="Readings of two people are the same to the last digit",
-)
+RULE = rule("EVD105", Severity.WARN, Scope.RECORD, check)

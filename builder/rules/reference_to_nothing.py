@@ -45,7 +45,7 @@ from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, THIS
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Wiring, wiring_of
 from builder.rules.wording import did_you_mean, sure_fix
 
@@ -148,11 +148,4 @@ def _resolutions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
             yield _missing((*resolution.path, "pin"), "pin", resolution.pin, described, why)
 
 
-RULE = Rule(
-    id="PIN108",
-    slug="reference-to-nothing",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A name that refers to nothing",
-)
+RULE = rule("PIN108", Severity.STOP, Scope.VEHICLE, check)

@@ -45,7 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.grading.weighing import Place, mates_of, visits_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean
 
 
@@ -115,11 +115,4 @@ def _total(settled: Resolution, voices: frozenset[_Voice], vehicle: Vehicle) -> 
         )
 
 
-RULE = Rule(
-    id="PIN121",
-    slug="resolution-of-nothing",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A resolution that settles nothing",
-)
+RULE = rule("PIN121", Severity.FIX, Scope.VEHICLE, check)

@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -51,11 +51,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="ONN105",
-    slug="restart-drops-turn-on",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A restart of the engine lets the turn-on drop out",
-)
+RULE = rule("ONN105", Severity.FIX, Scope.JOB, check)

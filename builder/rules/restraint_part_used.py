@@ -39,7 +39,7 @@ from typing import Final
 from builder.findings import DataPath, Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _WORDS = frozenset({"airbag", "restraint", "srs", "tensioner"})
 
@@ -83,12 +83,4 @@ def _built_on(path: DataPath, place: str) -> Fault:
     )
 
 
-RULE = Rule(
-    id="SAF101",
-    slug="restraint-part-used",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="Something of the restraint system is tapped, spliced or built on",
-    hazard=True,
-)
+RULE = rule("SAF101", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_zones import zone_uses
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -55,12 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="SAF102",
-    slug="restraint-zone-without-gate",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A way through a restraint zone without battery off and wait",
-    hazard=True,
-)
+RULE = rule("SAF102", Severity.STOP, Scope.JOB, check, hazard=True)

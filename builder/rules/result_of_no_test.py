@@ -33,7 +33,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean
 
 
@@ -49,11 +49,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="SAF107",
-    slug="result-of-no-test",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A result for a line that is not on the sheet",
-)
+RULE = rule("SAF107", Severity.FIX, Scope.JOB, check)

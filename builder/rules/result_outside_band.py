@@ -45,7 +45,7 @@ from builder.planning.bay.judged import JudgedResult, judge_result
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.proof.band import limit_at
 from builder.rules.result_without_battery import taken_note
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -98,11 +98,4 @@ def _band(test: BayTest, judged: JudgedResult) -> str:
     return f"{shown(low)} to {shown(high)} {test.unit}{beside}"
 
 
-RULE = Rule(
-    id="SAF106",
-    slug="result-outside-band",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A result that is outside its band",
-)
+RULE = rule("SAF106", Severity.FIX, Scope.JOB, check)

@@ -39,7 +39,7 @@ from builder.model.results import newest
 from builder.planning.bay.judged import judge_result
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.proof.house import house_note
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -65,11 +65,4 @@ def taken_note(defaults: HouseDefaults) -> str:
     )
 
 
-RULE = Rule(
-    id="SAF112",
-    slug="result-without-battery",
-    severity=Severity.NOTE,
-    scope=Scope.JOB,
-    check=check,
-    title="A result whose battery volts nobody wrote down",
-)
+RULE = rule("SAF112", Severity.NOTE, Scope.JOB, check)

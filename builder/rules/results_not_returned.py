@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.job import Job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(job: Job) -> Iterator[Fault]:
@@ -48,12 +48,4 @@ def check(job: Job) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="SAF109",
-    slug="results-not-returned",
-    severity=Severity.NOTE,
-    scope=Scope.RECORD,
-    check=check,
-    title="A finished job whose readings did not come back",
-    kinds=("job",),
-)
+RULE = rule("SAF109", Severity.NOTE, Scope.RECORD, check, kinds=("job",))

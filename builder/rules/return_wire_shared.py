@@ -40,7 +40,7 @@ from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of, returns_to, sound_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -67,12 +67,4 @@ def _fault(speaker: JobSpeaker, name: str, amplifier: str, *, sure: bool) -> Fau
     )
 
 
-RULE = Rule(
-    id="TOP115",
-    slug="return-wire-shared",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A floating amplifier on speakers that share a return wire",
-    hazard=True,
-)
+RULE = rule("TOP115", Severity.STOP, Scope.JOB, check, hazard=True)

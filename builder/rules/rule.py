@@ -6,6 +6,7 @@ the rest. A rule never repeats the schema: what the schema can say, the schema s
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Enum
@@ -20,7 +21,7 @@ class Scope(Enum):
     RECORD   check(record)             one parsed record of the kinds the rule names
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
     BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
-    PLAN     check(plan, vehicle)      a finished plan and the vehicle it was made for
+    PLAN     check(plan, vehicle, shelf)  a finished plan, its vehicle, and the book's summaries
     NAMES    check(job, shelf, vehicle)    a job and what it names, before a pack is made; the
                                        vehicle is None when the book has none of that id
     JOB      check(pack, parts)        a `WorkPack` and the `JobParts` it was made from; paths are
@@ -52,6 +53,27 @@ class Rule:
     hazard: bool = False
     kinds: tuple[str, ...] = ("vehicle",)
 
+    @property
+    def page(self) -> str:
+        """The docstring of the file that defines the rule: its page."""
+        return sys.modules[self.check.__module__].__doc__ or ""
+
     def run(self, *subjects: Any) -> list[Any]:
         """All faults found in the subjects, as a list."""
         return list(self.check(*subjects))
+
+
+def rule(
+    id: str,
+    severity: Severity,
+    scope: Scope,
+    check: Callable[..., Iterable[Fault] | Iterable[tuple[str, Fault]]],
+    *,
+    hazard: bool = False,
+    kinds: tuple[str, ...] = ("vehicle",),
+) -> Rule:
+    """Return the rule of a file: its name is the slug, its docstring's first line the title."""
+    module = sys.modules[check.__module__]
+    slug = check.__module__.rpartition(".")[2].replace("_", "-")
+    title = (module.__doc__ or "").partition("\n")[0].rstrip(".")
+    return Rule(id, slug, severity, scope, check, title, hazard, kinds)

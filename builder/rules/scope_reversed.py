@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
@@ -56,11 +56,4 @@ def _fault(key: str, what: str, begins: str, ends: str) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN122",
-    slug="scope-reversed",
-    severity=Severity.FIX,
-    scope=Scope.RECORD,
-    check=check,
-    title="A scope that ends before it begins",
-)
+RULE = rule("PIN122", Severity.FIX, Scope.RECORD, check)

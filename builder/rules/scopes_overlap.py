@@ -49,7 +49,7 @@ from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
 from builder.proof.faces.poses import compare_poses, meanings
 from builder.proof.sisters.scopes import overlap
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.sister_records import by_model, by_plug, meanings_by_cavity
 
 _NO_SHELF = Shelf()
@@ -110,11 +110,4 @@ def _fault(first: VehicleSummary, second: VehicleSummary, clashing: list[str]) -
     )
 
 
-RULE = Rule(
-    id="PIN109",
-    slug="scopes-overlap",
-    severity=Severity.STOP,
-    scope=Scope.BOOK,
-    check=check,
-    title="Two records cover the same car and disagree",
-)
+RULE = rule("PIN109", Severity.STOP, Scope.BOOK, check)

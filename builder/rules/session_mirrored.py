@@ -52,7 +52,7 @@ from builder.proof.contradictions.face import explain_visit
 from builder.proof.contradictions.spoken_against import Explanation, attack_of
 from builder.proof.faces.face_text import both_faces
 from builder.rules.grades import grades_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -97,11 +97,4 @@ def _fault(plug: Plug, index: int, first: Explanation, shelf: Shelf) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN123",
-    slug="session-mirrored",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="The readings of a visit fit once the plug is mirrored",
-)
+RULE = rule("PIN123", Severity.FIX, Scope.VEHICLE, check)

@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 SIDE_BY_SIDE_M = 1.0
 """Shorter than this a parallel run is not worth a detour. Common practice. [m]"""
@@ -59,11 +59,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="CAB110",
-    slug="signal-beside-supply",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="Signal and supply side by side",
-)
+RULE = rule("CAB110", Severity.WARN, Scope.JOB, check)

@@ -59,7 +59,7 @@ from builder.proof.signatures.nominal import nominal_of, pair_band
 from builder.proof.signatures.shapes import Nominal
 from builder.rules.house import prints
 from builder.rules.pair_readings import is_mate
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called, ohms
 
@@ -127,12 +127,4 @@ def _fitting(value_ohm: float | None, defaults: HouseDefaults) -> str:
     return f"; it would fit a nominal of {' or '.join(fits)} Ω" if fits else ""
 
 
-RULE = Rule(
-    id="MET112",
-    slug="speaker-ohms-odd",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A speaker pair has the wrong resistance",
-    hazard=True,
-)
+RULE = rule("MET112", Severity.WARN, Scope.VEHICLE, check, hazard=True)

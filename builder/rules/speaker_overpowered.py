@@ -41,7 +41,7 @@ from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.units import volts_for_power
 
 _HAIR = 1e-9
@@ -74,11 +74,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="LVL107",
-    slug="speaker-overpowered",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="An amplifier stronger than the speaker, with no voltage to stop at",
-)
+RULE = rule("LVL107", Severity.FIX, Scope.JOB, check)

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -45,11 +45,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         yield Fault(("routes",), flag.says, "read something of your own behind that step")
 
 
-RULE = Rule(
-    id="CIR106",
-    slug="step-without-test",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="A step that no line of the bay sheet looks at",
-)
+RULE = rule("CIR106", Severity.WARN, Scope.JOB, check)

@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of, speaker_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -47,11 +47,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CAB108",
-    slug="sub-damping-low",
-    severity=Severity.WARN,
-    scope=Scope.JOB,
-    check=check,
-    title="A subwoofer on too much wire",
-)
+RULE = rule("CAB108", Severity.WARN, Scope.JOB, check)

@@ -41,7 +41,7 @@ from builder.findings import Fault, Severity
 from builder.planning.feeds.input_type import swaps_legs
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -61,11 +61,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP121",
-    slug="summed-against-each-other",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="Pairs that are added up with opposite polarity",
-)
+RULE = rule("TOP121", Severity.STOP, Scope.JOB, check)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -52,11 +52,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR111",
-    slug="supply-dips-at-restart",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A restart pulls the supply below what a device needs",
-)
+RULE = rule("PWR111", Severity.FIX, Scope.JOB, check)

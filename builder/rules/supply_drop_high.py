@@ -35,7 +35,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of, supply_size_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -48,11 +48,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="PWR104",
-    slug="supply-drop-high",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="Too many volts lost on the way to the amplifier",
-)
+RULE = rule("PWR104", Severity.FIX, Scope.JOB, check)

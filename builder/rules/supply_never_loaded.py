@@ -46,7 +46,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import SUPPLIES
 from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, is_on, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -74,11 +74,4 @@ def _short_of_battery_v(reading: Reading) -> float:
     return 0.0 if reading.battery_v is None else reading.battery_v - value_of(reading)
 
 
-RULE = Rule(
-    id="MET118",
-    slug="supply-never-loaded",
-    severity=Severity.WARN,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A supply reads low and was never loaded",
-)
+RULE = rule("MET118", Severity.WARN, Scope.VEHICLE, check)

@@ -49,7 +49,7 @@ from builder.findings import Fault, Severity
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import PAIRED, SUPPLIES, Unit
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _POWERED: tuple[Unit, ...] = ("radio", "amplifier")
 
@@ -80,11 +80,4 @@ def _fault(plug: Plug, unit: str, what: str, function: str) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN112",
-    slug="supply-or-ground-missing",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="A unit has sound but no supply or no ground",
-)
+RULE = rule("PIN112", Severity.WARN, Scope.RECORD, check)

@@ -47,7 +47,7 @@ from builder.model.words import SUPPLIES, Function
 from builder.proof.contradictions.clashes import sagging
 from builder.proof.pin_readings import value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -70,12 +70,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET101",
-    slug="supply-sags",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A supply fails under load",
-    hazard=True,
-)
+RULE = rule("MET101", Severity.STOP, Scope.VEHICLE, check, hazard=True)

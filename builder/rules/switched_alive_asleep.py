@@ -46,7 +46,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.clashes import alive_asleep
 from builder.proof.pin_readings import SWITCHED, value_of, while_it
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -68,12 +68,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET103",
-    slug="switched-alive-asleep",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A switched wire is on while the car sleeps",
-    hazard=True,
-)
+RULE = rule("MET103", Severity.STOP, Scope.VEHICLE, check, hazard=True)

@@ -47,7 +47,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import SWITCHED, exceeds, ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -71,11 +71,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="MET107",
-    slug="switched-drops-at-crank",
-    severity=Severity.NOTE,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A switched wire drops while the starter turns",
-)
+RULE = rule("MET107", Severity.NOTE, Scope.VEHICLE, check)

@@ -47,7 +47,7 @@ from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.clashes import following_lights
 from builder.proof.pin_readings import SWITCHED, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -71,12 +71,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET104",
-    slug="switched-follows-lights",
-    severity=Severity.STOP,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A switched wire follows the lights",
-    hazard=True,
-)
+RULE = rule("MET104", Severity.STOP, Scope.VEHICLE, check, hazard=True)

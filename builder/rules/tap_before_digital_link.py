@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, sound_of, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -54,11 +54,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="TOP125",
-    slug="tap-before-digital-link",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A tap at a radio that sends its sound as data",
-)
+RULE = rule("TOP125", Severity.STOP, Scope.JOB, check)

@@ -38,7 +38,7 @@ from builder.findings import Fault, Severity
 from builder.planning.circuit import laws
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.circuit_places import place_in_job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -52,11 +52,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CIR101",
-    slug="terminal-not-joined",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="A terminal that must be joined and is not",
-)
+RULE = rule("CIR101", Severity.FIX, Scope.JOB, check)

@@ -43,7 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import played, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -60,11 +60,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="TOP116",
-    slug="too-few-inputs",
-    severity=Severity.FIX,
-    scope=Scope.JOB,
-    check=check,
-    title="The converter has fewer inputs than the job needs",
-)
+RULE = rule("TOP116", Severity.FIX, Scope.JOB, check)

@@ -45,7 +45,7 @@ from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
 from builder.proof.contradictions.clashes import following_source
 from builder.proof.pin_readings import value_of
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -64,12 +64,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="MET116",
-    slug="turn-on-follows-source",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="The amplifier turn-on goes off with some sources",
-    hazard=True,
-)
+RULE = rule("MET116", Severity.STOP, Scope.RECORD, check, hazard=True)

@@ -41,7 +41,7 @@ from builder.model.plugs import FusePosition
 from builder.model.words import Function
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import function_words
 
 ALLOWED: frozenset[Function] = frozenset(
@@ -92,12 +92,4 @@ def _against(position: FusePosition) -> str | None:
     return None
 
 
-RULE = Rule(
-    id="ONN102",
-    slug="turn-on-forbidden",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A turn-on taken from where nothing may be taken",
-    hazard=True,
-)
+RULE = rule("ONN102", Severity.STOP, Scope.JOB, check, hazard=True)

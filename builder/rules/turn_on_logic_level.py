@@ -44,7 +44,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 from builder.rules.wording import called, volts
 
@@ -75,11 +75,4 @@ def _said_to_be_logic(pin: Pin, limit_v: float) -> bool:
     return pin.level_v is not None and pin.level_v < limit_v
 
 
-RULE = Rule(
-    id="MET115",
-    slug="turn-on-logic-level",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="The amplifier turn-on is only a logic level",
-)
+RULE = rule("MET115", Severity.FIX, Scope.VEHICLE, check)

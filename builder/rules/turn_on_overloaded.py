@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.figures import share_percent, shown
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -56,12 +56,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="ONN103",
-    slug="turn-on-overloaded",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="More hangs on a turn-on output than it gives",
-    hazard=True,
-)
+RULE = rule("ONN103", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -36,7 +36,7 @@ from builder.findings import Fault, Severity
 from builder.planning.circuit import laws
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.circuit_places import place_in_job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -49,12 +49,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CIR102",
-    slug="two-outputs-on-one-wire",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="Two outputs on one wire",
-    hazard=True,
-)
+RULE = rule("CIR102", Severity.STOP, Scope.JOB, check, hazard=True)

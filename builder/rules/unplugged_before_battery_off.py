@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _NEEDS_IT_OFF = re.compile(r"\b(unplug|cut|splice|solder|crimp|break)\b")
 
@@ -59,12 +59,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             return
 
 
-RULE = Rule(
-    id="SAF104",
-    slug="unplugged-before-battery-off",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A step that unplugs or cuts before the battery is off",
-    hazard=True,
-)
+RULE = rule("SAF104", Severity.STOP, Scope.JOB, check, hazard=True)

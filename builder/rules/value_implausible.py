@@ -43,7 +43,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import Quantity
 from builder.rules.pair_readings import is_mate
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, Wiring, wiring_of
 
 READING_LIMITS: dict[Quantity, tuple[float, float, str]] = {
@@ -112,11 +112,4 @@ def _channel(channel: SpeakerChannel) -> Iterator[Fault]:
         yield from _outside(channel.level.clean_max_v_rms, CLEAN_LEVEL, path)
 
 
-RULE = Rule(
-    id="PIN110",
-    slug="value-implausible",
-    severity=Severity.FIX,
-    scope=Scope.RECORD,
-    check=check,
-    title="A figure that its unit cannot have",
-)
+RULE = rule("PIN110", Severity.FIX, Scope.RECORD, check)

@@ -45,7 +45,7 @@ from collections.abc import Iterator, Sequence
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _NO_SHELF = Shelf()
 
@@ -70,11 +70,4 @@ def check(
         files.setdefault(summary.id, summary.file)
 
 
-RULE = Rule(
-    id="PIN113",
-    slug="vehicle-id-used-twice",
-    severity=Severity.STOP,
-    scope=Scope.BOOK,
-    check=check,
-    title="Two vehicle records have one id",
-)
+RULE = rule("PIN113", Severity.STOP, Scope.BOOK, check)

@@ -52,7 +52,7 @@ from builder.model.names import FACE_NAMES
 from builder.model.plugs import FaceRefusal, Plug
 from builder.model.vehicle import Vehicle
 from builder.proof.faces.face_text import both_faces
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -76,11 +76,4 @@ def _fault(refused: FaceRefusal, plug: Plug, shelf: Shelf) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN124",
-    slug="visit-not-turned",
-    severity=Severity.FIX,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="A visit that was counted on the other face cannot be turned",
-)
+RULE = rule("PIN124", Severity.FIX, Scope.VEHICLE, check)

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import pairs_of, use_path
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -56,11 +56,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="ONN107",
-    slug="wakes-on-missing-bias",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A converter that waits for a bias which is not there",
-)
+RULE = rule("ONN107", Severity.STOP, Scope.JOB, check)

@@ -44,7 +44,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.wire import Wire
 from builder.model.words import PAIRED
 from builder.rules.conditions import can_coexist
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site, wiring_of
 from builder.rules.wording import called
 
@@ -78,11 +78,4 @@ def _fault(site: Site, other: Site, wire: Wire) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN111",
-    slug="wire-colours-alike",
-    severity=Severity.NOTE,
-    scope=Scope.RECORD,
-    check=check,
-    title="Two wires of one plug have the same colours",
-)
+RULE = rule("PIN111", Severity.NOTE, Scope.RECORD, check)

@@ -39,7 +39,7 @@ from builder.findings import Fault, Severity
 from builder.planning.circuit import laws
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.circuit_places import place_in_job
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
@@ -56,12 +56,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="CIR104",
-    slug="wire-without-fuse",
-    severity=Severity.STOP,
-    scope=Scope.JOB,
-    check=check,
-    title="A fed wire that no fuse protects",
-    hazard=True,
-)
+RULE = rule("CIR104", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -59,7 +59,7 @@ from builder.proof.confusable import (
     eyes_in_words,
 )
 from builder.rules.house import prints
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Site
 from builder.rules.wording import called
 
@@ -94,11 +94,4 @@ def _wire(plug: Plug, pin: Pin) -> str:
     return f"{called(Site(plug, pin))} {colours_in_words(pin.wire)}"
 
 
-RULE = Rule(
-    id="PIN120",
-    slug="wires-confusable",
-    severity=Severity.NOTE,
-    scope=Scope.VEHICLE,
-    check=check,
-    title="Some eyes cannot tell two wires of one plug apart",
-)
+RULE = rule("PIN120", Severity.NOTE, Scope.VEHICLE, check)

@@ -36,7 +36,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.vehicle import Vehicle
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
 
 _YEARS_EITHER_SIDE = 1
@@ -68,11 +68,4 @@ def _fault(key: str, year: int, known: str) -> Fault:
     )
 
 
-RULE = Rule(
-    id="PIN118",
-    slug="years-beyond-evidence",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="The scope reaches further than anybody measured",
-)
+RULE = rule("PIN118", Severity.WARN, Scope.RECORD, check)

@@ -14,7 +14,7 @@ from builder.schema_check.key_wording import Words
 from builder.schema_check.meant import unit_of_quantity
 from builder.schema_check.schemas import VALUE, Schema, schema_at, validator
 from builder.schema_check.single_faults import ShapeFault, single_faults
-from builder.schema_check.violations import Keyword, Violation, find_violations
+from builder.schema_check.violations import Keyword, Violation, find_violations, value_at
 from builder.source_map import SourceMap
 
 _ValueWording = Callable[[SchemaKind, Violation, Schema], Words]
@@ -53,16 +53,17 @@ def check_shape(kind: SchemaKind, data: Any, source_map: SourceMap, file: str) -
     check = validator(kind)
     if check.is_valid(data):
         return []
-    found, more = find_violations(kind, check, data)
+    found, more, at_least = find_violations(kind, check, data)
     faults = single_faults(kind, found)
     findings = [_finding(kind, fault, data, source_map, file) for fault in faults]
     findings = sorted(findings, key=Finding.sort_key)
     left_out = max(0, len(findings) - MOST_FINDINGS) + more
     shown = findings[:MOST_FINDINGS]
-    return [*shown, _count_of_rest(shown[-1], left_out)] if left_out else shown
+    rest = f"{'at least ' if at_least else ''}{left_out}"
+    return [*shown, _count_of_rest(shown[-1], rest)] if left_out else shown
 
 
-def _count_of_rest(last: Finding, count: int) -> Finding:
+def _count_of_rest(last: Finding, count: str) -> Finding:
     """How much is not told: it stands at the last finding, so that it is read last."""
     return replace(
         last,
@@ -147,9 +148,7 @@ def _with_unit(schema: Schema, path: DataPath, data: Any) -> Schema:
     """A reading's value has the unit of the quantity beside it."""
     if path[-1] != VALUE:
         return schema
-    for step in path[:-1]:
-        data = data[step]
-    return {**schema, "unit": unit_of_quantity(data.get("quantity"))}
+    return {**schema, "unit": unit_of_quantity(value_at(data, path[:-1]).get("quantity"))}
 
 
 def _is_empty(value: Any) -> bool:
@@ -157,4 +156,10 @@ def _is_empty(value: Any) -> bool:
 
 
 def _repeated_index(items: list[Any]) -> int:
+    """The first item that stands before too; alike are those that are written alike."""
+    seen: set[str] = set()
+    for index, key in enumerate(map(repr, items)):
+        if key in seen:
+            return index
+        seen.add(key)
     return next(index for index, item in enumerate(items) if item in items[:index])

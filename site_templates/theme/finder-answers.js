@@ -212,13 +212,14 @@
   // {plan, found: places in the book, need: parts to fetch before the answer is known, read: what
   // was forgiven, missed: why nothing answers}
   function search(text, limits) {
-    var asked = told.withNewIds(text, book.data().renamed), all = readings(asked.text);
+    var short = words.cut(text), asked = told.withNewIds(short[0], book.data().renamed), all = readings(asked.text);
     var result = { plan: null, found: [], need: [] }, last = { items: [] };
     for (var i = 0; i < all.length && !result.found.length && !result.need.length; i++) {
       if (all[i].items.length) result = rankedBy(words.questionOf(all[i].items), all[i].forgiving, limits || allCars());
       if (result.found.length || !all[i].dropped) last = all[i];
     }
-    result.read = asked.read.concat(told.readItems(last.items));
+    var cutOff = short[1] ? [{ said: short[1], words: [], why: told.TOO_LONG }] : [];
+    result.read = asked.read.concat(cutOff, told.readItems(last.items));
     result.missed = "";
     if (result.found.length) result.read = result.read.concat(readOf(result, last));
     else if (!result.need.length) result.missed = told.missed(words.questionOf(last.items));

@@ -4,6 +4,7 @@
   "use strict";
   var NOTHING_ASKED = "These words ask for nothing: say a car, or what you look for.";
   var MOST_MAKES = 3, LAST_YEAR = 9999;
+  var TOO_LONG = "only the first " + window.loombookWords.LONGEST_QUESTION + " characters of a question are read";
   var book = window.loombookBook;
 
   // ---- what was forgiven (forgiven.py) ---------------------------------------------------
@@ -41,7 +42,7 @@
   function saidOf(read) { return read.length ? read.map(said).join("; ") + "." : ""; }
 
   function said(one) {
-    return '"' + one.said + '" ' + (one.words.length ? "read as " + listed(one.words) : "left out");
+    return '"' + one.said + '" ' + (one.words.length ? "read as " + listed(one.words) : "left out" + (one.why ? ": " + one.why : ""));
   }
 
   function listed(words) {
@@ -142,5 +143,5 @@
     return years[0] ? years[0] + " to " + years[1] : years[1] + " and earlier";
   }
 
-  window.loombookSaid = { withNewIds: withNewIds, readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
+  window.loombookSaid = { TOO_LONG: TOO_LONG, withNewIds: withNewIds, readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
 })();

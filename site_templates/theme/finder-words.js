@@ -2,7 +2,7 @@
 // builder/finder/tokens.py, matching.py and understanding.py; a test asks both the same questions.
 (function () {
   "use strict";
-  var LONGEST_QUESTION = 160, TYPO_LENGTH = 4;
+  var LONGEST_QUESTION = 160, SHOWN_OF_REST = 20, TYPO_LENGTH = 4;
   var DASH = /([0-9]) *[-–—] *(?=[0-9])/g;
   var BREAK = /[\x00- \x7f-\xa0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff,;:?!()[\]"“”\ud800-\udfff]+/;
   var words = null;
@@ -33,9 +33,14 @@
 
   function split(text) { return text.split(BREAK); }
 
+  // The part of a question that is read, and with what word the rest begins, or "".
+  function cut(text) {
+    var letters = Array.from(text), rest = split(letters.slice(LONGEST_QUESTION).join("")).filter(Boolean)[0] || "";
+    return [letters.slice(0, LONGEST_QUESTION).join(""), rest.slice(0, SHOWN_OF_REST) + (rest.length > SHOWN_OF_REST ? "…" : "")];
+  }
+
   function tokensOf(text) {
-    var short = Array.from(text).slice(0, LONGEST_QUESTION).join("").toLowerCase().replace(/\//g, " / ");
-    var parts = split(short.replace(DASH, "$1-")), found = [];
+    var parts = split(text.toLowerCase().replace(/\//g, " / ").replace(DASH, "$1-")), found = [];
     parts.forEach(function (part) {
       var isId = part.split("-").length > 2;
       (isId ? part.split("-") : [part]).forEach(function (word) { if (word) found.push(word); });
@@ -216,7 +221,8 @@
   }
 
   window.loombookWords = {
-    load: loadWords, split: split, tokensOf: tokensOf, itemsOf: itemsOf, item: item, knownItem: knownItem,
-    questionOf: questionOf, oneSlip: oneSlip, begun: begun, beginsNoise: beginsNoise, slipped: slipped, TYPO_LENGTH: TYPO_LENGTH
+    LONGEST_QUESTION: LONGEST_QUESTION, TYPO_LENGTH: TYPO_LENGTH, load: loadWords, split: split, cut: cut,
+    tokensOf: tokensOf, itemsOf: itemsOf, item: item, knownItem: knownItem, questionOf: questionOf, oneSlip: oneSlip,
+    begun: begun, beginsNoise: beginsNoise, slipped: slipped
   };
 })();

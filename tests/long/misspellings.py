@@ -25,6 +25,7 @@ from typing import NamedTuple
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests"))
 
+from builder_code import files, nodes_of  # noqa: E402
 from typed_words import TEXT, is_word  # noqa: E402
 
 RAW = {
@@ -60,9 +61,8 @@ class Place(NamedTuple):
 def places() -> list[Place]:
     """Every word that is compared, one for each function at most, in the order of the files."""
     found = []
-    for path in sorted((ROOT / "builder").rglob("*.py")):
-        tree = ast.parse(path.read_text("utf-8"))
-        for function in ast.walk(tree):
+    for path in files():
+        for function in nodes_of(path):
             if isinstance(function, ast.FunctionDef):
                 here = list(_words_in(function, path.relative_to(ROOT).as_posix()))
                 found += here[:1]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from cmath import exp
 from math import log10, pi
 
-import numpy as np
 import pytest
-from scipy import signal
 
 from builder.model.sound import SpeakerChannel
 from builder.planning.feeds.delay_sum import delay_sum
@@ -15,6 +14,8 @@ from builder.planning.levels.pair_tone import pair_tone_hz
 
 def response(order: int, corner_hz: float, kind: str, hz: float) -> complex:
     """A Butterworth filter's gain and phase at one frequency."""
+    from scipy import signal  # a second to load, and only here
+
     b, a = signal.butter(order, 2 * pi * corner_hz, kind, analog=True)
     _, found = signal.freqs(b, a, worN=[2 * pi * hz])
     return complex(found[0])
@@ -34,7 +35,7 @@ def db(factor: complex) -> float:
 def test_a_late_band_costs_what_the_filters_say(hz: float, turns: float) -> None:
     delay_ms = 1000 * turns / hz
     low, high = crossed(hz, hz)
-    late = high * np.exp(-2j * pi * turns)
+    late = high * exp(-2j * pi * turns)
     assert delay_sum(hz, delay_ms).loss_db == pytest.approx(db(low + late), abs=1e-6)
 
 

@@ -178,9 +178,9 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
 
 
 def plan_subjects(vehicle: Vehicle, shelf: Shelf) -> tuple[object, ...]:
-    """What a plan rule looks at: a plan with the base converter, and the vehicle."""
+    """What a plan rule looks at: a plan with the base converter, the vehicle, and the shelf."""
     device = next(iter(shelf.converters.values()))
-    return (make_plan(vehicle, device, defaults=shelf.defaults), vehicle)
+    return (make_plan(vehicle, device, defaults=shelf.defaults), vehicle, shelf)
 
 
 def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:

@@ -9,21 +9,22 @@ from pathlib import Path
 import pytest
 import yaml
 from case_files import CASES, read_cases
+from each_case import each
 
 import builder.rules
 from builder.findings import Severity
 from builder.loading import load_text
 from builder.rules.pages import HEADINGS, catalogue_entry, parse_page
-from builder.rules.registry import RULES, docstring_of
+from builder.rules.registry import RULES
 from builder.rules.rule import Rule
 
 FOLDER = Path(builder.rules.__file__).parent
-each_rule = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+each_rule = each("rule", RULES, ids=lambda rule: rule.id)
 
 
 @each_rule
 def test_the_docstring_is_a_page(rule: Rule) -> None:
-    page = parse_page(docstring_of(rule))
+    page = parse_page(rule.page)
     for text in (page.summary, page.what, page.why, page.fix, page.source):
         assert text.strip()
     assert page.summary == f"{rule.title}."
@@ -31,7 +32,7 @@ def test_the_docstring_is_a_page(rule: Rule) -> None:
 
 @each_rule
 def test_the_snippets_are_yaml(rule: Rule) -> None:
-    page = parse_page(docstring_of(rule))
+    page = parse_page(rule.page)
     for snippet in (page.failing, page.passing):
         for document in re.split(r"^---$", snippet, flags=re.MULTILINE):
             assert yaml.safe_load(document), snippet
@@ -42,7 +43,7 @@ def test_the_snippets_are_yaml(rule: Rule) -> None:
 
 @each_rule
 def test_the_source_says_what_it_is(rule: Rule) -> None:
-    source = parse_page(docstring_of(rule)).source
+    source = parse_page(rule.page).source
     words = ("no source", "hosen by this project", "(read)", "(memory)", "(second hand)")
     assert any(word in source for word in words), source
 
@@ -71,7 +72,7 @@ def test_ids_and_slugs_are_unique() -> None:
 
 
 def test_every_rule_file_is_registered() -> None:
-    defining = {path.stem for path in FOLDER.glob("*.py") if "\nRULE = Rule(" in path.read_text()}
+    defining = {path.stem for path in FOLDER.glob("*.py") if "\nRULE = rule(" in path.read_text()}
     assert defining == {rule.slug.replace("-", "_") for rule in RULES}
 
 
@@ -81,14 +82,14 @@ def test_no_case_file_is_left_behind() -> None:
 
 def test_a_page_becomes_an_entry_of_the_catalogue() -> None:
     rule = next(rule for rule in RULES if rule.id == "PIN101")
-    entry = catalogue_entry(rule, docstring_of(rule))
+    entry = catalogue_entry(rule, rule.page)
     assert (entry.id, entry.slug, entry.severity) == ("PIN101", "cavity-used-twice", Severity.STOP)
     assert "only_if" in entry.example
 
 
 @pytest.mark.parametrize("heading", HEADINGS)
 def test_a_page_without_a_heading_is_refused(heading: str) -> None:
-    whole = docstring_of(RULES[0])
+    whole = RULES[0].page
     with pytest.raises(ValueError, match="headings are"):
         parse_page(whole.replace(heading, "Another heading"))
 
@@ -96,4 +97,4 @@ def test_a_page_without_a_heading_is_refused(heading: str) -> None:
 @pytest.mark.parametrize("word", ["Fails::", "Passes::"])
 def test_a_page_without_a_snippet_is_refused(word: str) -> None:
     with pytest.raises(ValueError, match="an example needs"):
-        parse_page(docstring_of(RULES[0]).replace(word, "Shows:"))
+        parse_page(RULES[0].page.replace(word, "Shows:"))

@@ -14,6 +14,7 @@ from case_files import (
     vehicle_changes,
     vehicle_data,
 )
+from each_case import each
 
 from builder.findings import Severity
 from builder.model.book import Shelf
@@ -24,10 +25,15 @@ from builder.rules.rule import Rule, Scope
 from builder.schema_check import check_shape
 from builder.source_map import Node, Position, SourceMap
 
-ALL_CASES = [case for rule in RULES for case in read_cases(rule.id)]
+FAMILIES = sorted({rule.id[:3] for rule in RULES})
 
 
-@pytest.mark.parametrize("case", ALL_CASES, ids=str)
+def cases_of(family: str) -> list[Case]:
+    return [c for rule in RULES if rule.id.startswith(family) for c in read_cases(rule.id)]
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@each("case", cases_of)
 def test_a_case_gives_what_it_expects(case: Case) -> None:
     rule = BY_ID[case.rule_id]
     expected = case.data.get("expect", [])
@@ -38,7 +44,8 @@ def test_a_case_gives_what_it_expects(case: Case) -> None:
         assert any(_matches(want, seen, rule) for seen in found), (want, found)
 
 
-@pytest.mark.parametrize("case", ALL_CASES, ids=str)
+@pytest.mark.parametrize("family", FAMILIES)
+@each("case", cases_of)
 def test_a_case_has_a_shape_that_reaches_the_rules(case: Case) -> None:
     nowhere = SourceMap(Node(Position(1, 1)))
     for change in vehicle_changes(case):
@@ -61,7 +68,7 @@ def _matches(want: dict[str, str], seen: Found, rule: Rule) -> bool:
     )
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+@each("rule", RULES, ids=lambda rule: rule.id)
 def test_a_record_in_order_is_left_alone(rule: Rule) -> None:
     untouched = Case(rule.id, "passing", {"name": "the base record"})
     assert run_case(rule, untouched) == []
@@ -90,7 +97,7 @@ def test_a_hazard_stops() -> None:
 
 
 def test_what_is_kept_of_one_vehicle_does_not_reach_the_next() -> None:
-    cases = [case for case in ALL_CASES if case.rule_id in {"MET103", "MET110", "EVD104"}]
+    cases = [case for rule in ("MET103", "MET110", "EVD104") for case in read_cases(rule)]
     alone = {str(case): run_case(BY_ID[case.rule_id], case) for case in cases}
     for case in reversed(cases):
         assert run_case(BY_ID[case.rule_id], case) == alone[str(case)]

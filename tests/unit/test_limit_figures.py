@@ -7,14 +7,11 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
+from builder_code import files, name_of, nodes_of
+from each_case import each
 
-BUILDER = Path(__file__).resolve().parents[2] / "builder"
-MODULES = sorted(
-    path
-    for layer in ("rules", "planning", "proof", "rendering")
-    for path in (BUILDER / layer).rglob("*.py")
-)
+LAYERS = ("rules/", "planning/", "proof/", "rendering/")
+MODULES = [path for path in files() if name_of(path).startswith(LAYERS)]
 COMPARES = re.compile(
     r"\b(at most|at least|allowed|asked|no more than|more than|less than|is under|is over|outside"
     r"|up to the|down to|lets go|limit)\b"
@@ -24,7 +21,7 @@ COMPARES = re.compile(
 
 def hand_made(path: Path) -> Iterator[tuple[int, str]]:
     """Tidied strings that compare two figures, and format one with a format of their own."""
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    for node in nodes_of(path):
         if not isinstance(node, ast.JoinedStr):
             continue
         text = "".join(part.value for part in node.values if isinstance(part, ast.Constant))
@@ -34,6 +31,6 @@ def hand_made(path: Path) -> Iterator[tuple[int, str]]:
             yield node.lineno, text
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(BUILDER).as_posix())
+@each("path", MODULES, ids=name_of)
 def test_a_figure_beside_its_limit_is_printed_by_the_one_function(path: Path) -> None:
     assert list(hand_made(path)) == []

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import ast
-from pathlib import Path
+
+from builder_code import name_of, nodes
 
 from builder.speller import nearest, nearest_few, surely, surely_named
-
-BUILDER = Path(__file__).parents[2] / "builder"
 
 
 def test_nothing_else_compares_spellings() -> None:
     found = {
-        path.relative_to(BUILDER).as_posix()
-        for path in BUILDER.rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        name_of(path)
+        for path, node in nodes()
         if isinstance(node, ast.Import | ast.ImportFrom) and "difflib" in ast.unparse(node)
     }
     assert found == {"speller.py", "cli/mending.py"}  # which shows how two texts differ

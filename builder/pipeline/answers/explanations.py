@@ -14,7 +14,7 @@ from builder.pipeline.checking.reserved_ids import RESERVED_ID
 from builder.pipeline.checking.shelf import ID_USED_TWICE
 from builder.rendering.pages.catalogue import Explained, explain_entry
 from builder.rules.pages import catalogue_entry
-from builder.rules.registry import RULES, docstring_of
+from builder.rules.registry import RULES
 from builder.rules.rule import Rule
 from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 
@@ -44,5 +44,5 @@ def every_explanation() -> list[Explained]:
 
 def explain_rule(rule: Rule) -> Explained:
     """Return a rule's docstring in the form of its page."""
-    entry = catalogue_entry(rule, docstring_of(rule))
+    entry = catalogue_entry(rule, rule.page)
     return explain_entry(entry)._replace(hazard=rule.hazard)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -15,10 +14,11 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts, unasked
+from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
+from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import read_record, with_faces
-from builder.planning.job.make_pack import WouldDo
+from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
@@ -37,10 +37,8 @@ class MadePack:
 
     @property
     def digest(self) -> str:
-        """A short sum of every record the pack was made from: it changes when one changes."""
-        parts = self.parts
-        made_from = (parts.job, parts.vehicle, parts.converter, parts.amplifiers, parts.cables)
-        return hashlib.sha256(repr((made_from, parts.shelf.defaults)).encode()).hexdigest()[:8]
+        """A short sum of what the pack says, for the foot of its sheets."""
+        return plan_sum(pack_as_json(self.pack))
 
     def as_data(self) -> dict[str, Any]:
         """The pack as its JSON contract says, with the findings on it."""

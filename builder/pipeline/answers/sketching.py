@@ -16,12 +16,12 @@ from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.answers.planned import part_named
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import decide_job, job_parts, unasked
+from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.own_fault import own_words
 from builder.pipeline.checking.privacy import records_of
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
-from builder.planning.job.make_pack import WouldDo
+from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.sketch_job import SKETCH, CannotSketchError, Sketch, sketch_job
 from builder.source_map import Node, Position, SourceMap
 

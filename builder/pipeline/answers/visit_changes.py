@@ -17,6 +17,7 @@ from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.planning.plan import Plan
+from builder.planning.plan_json import plan_as_json
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
 from builder.proof.contradictions.dispute import Dispute
@@ -111,10 +112,9 @@ class Standing:
         """The sum that stands at the foot of the job's or plan's sheet today; "" without one."""
         if job:
             return self.packs[job].digest if job in self.packs else ""
-        found = self.checked.shelf.converters.get(converter or "")
-        if found is None:
-            return "" if converter else self.read.digest[:8]
-        return plan_sum(self.read.digest, found, self.checked.shelf.defaults)
+        if not converter:
+            return self.read.digest[:8]
+        return plan_sum(plan_as_json(self.plans[converter])) if converter in self.plans else ""
 
 
 def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:

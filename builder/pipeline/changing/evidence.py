@@ -141,7 +141,7 @@ def _after(
 
 
 def _other_state(loaded: LoadedSheet, before: Standing) -> Iterator[Finding]:
-    """Warn when the sheet was made from another state of the records."""
+    """Warn when the plan or record says something else today than when the sheet was made."""
     sheet = loaded.sheet
     today = before.sum_of(sheet.job, sheet.converter)
     if sheet.record and today and sheet.record != today:

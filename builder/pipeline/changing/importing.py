@@ -7,17 +7,19 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from builder.book import Book, home_of, shown_path
+from builder.book import OLD_NAME, Book, home_of, shown_path
 from builder.data_files import schema_ref
 from builder.editing import UneditableError, write_record
 from builder.editing.tabular import Imported, Place, from_tables, rows_of
 from builder.editing.tabular.faults import SEVERITY, SLUG
 from builder.findings import Finding
 from builder.loading import FileTooLargeError, load_text, read_bounded
+from builder.model.references import Reference
 from builder.pipeline.changing.creating import place_of_new
 from builder.pipeline.changing.record_files import create_new, read_text, replace_text, text_of
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.old_names import OldName, old_names, with_new_names
 from builder.schema_check import check_shape
 from builder.spreadsheets import MOST_BYTES, RefusedFileError, address, read_tables, too_large
 
@@ -107,16 +109,30 @@ def _with_record(
     misshapen = [_placed(finding, table, shown) for finding in found]
     if misshapen:
         return _refused([*notes, *misshapen])
-    path = place_of_new(book, "vehicle", table.data)
-    text = write_record(
-        table.data, "vehicle", schema_ref=schema_ref(path, "vehicle", home_of(path))
-    )
+    data, told = _with_new_names(book, table.data)
+    notes = [*notes, *(_old_name(one, table, shown) for one in told)]
+    path = place_of_new(book, "vehicle", data)
+    text = write_record(data, "vehicle", schema_ref=schema_ref(path, "vehicle", home_of(path)))
     old = _old_text(book, path)
     if old is not None:
         notes = [*notes, *_about_old(old, path, table, shown, replacing)]
     ruled = [_placed(finding, table, shown) for finding in _findings(book, path, text)]
     held = _failing(notes) or (not as_is and any(map(_holds_back, ruled)))
-    return ImportedRecord(path, text, table.data, (*notes, *ruled), held, old)
+    return ImportedRecord(path, text, data, (*notes, *ruled), held, old)
+
+
+def _with_new_names(book: Book, data: dict[str, Any]) -> tuple[dict[str, Any], list[OldName]]:
+    """The data with today's names in the places of old ones, its own too, and what was old."""
+    told = [*old_names("vehicle", data, book.renamed)]
+    if now := book.renamed.get(("vehicle", data["id"])):
+        told.append(OldName(Reference(("id",), "vehicle", data["id"]), now))
+    return with_new_names(data, told), told
+
+
+def _old_name(one: OldName, table: Imported, shown: str) -> Finding:
+    fault = one.fault
+    said = (OLD_NAME.severity, OLD_NAME.id, OLD_NAME.slug, fault.message, "the record has it so")
+    return _placed(Finding(shown, 1, 1, *said, fault.path), table, shown)
 
 
 def _old_text(book: Book, path: Path) -> str | None:

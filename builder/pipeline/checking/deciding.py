@@ -86,7 +86,7 @@ def _decided(
             treatment=treatment,
             barred=gate.bars(vehicle.id),
         )
-        found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle)
+        found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle, shelf)
     except Exception as error:
         plan, found = unmade_plan(vehicle.id, converter.id), [own_fault(read.file.shown, error)]
     standing = (*gate.standing(names_of_plan(vehicle, converter)), *still_open(found))

@@ -27,7 +27,7 @@ from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE, names_privat
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import ID_USED_TWICE, Shelves
-from builder.planning.job.make_pack import WouldDo, make_pack
+from builder.planning.job.make_pack import WouldDo, make_pack, unasked
 from builder.planning.trust import GradeOf
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
@@ -105,11 +105,6 @@ def decide_job(
     ]
     findings = apply_acceptances(found, place_acceptances(parts.job, read))
     return DecidedJob(_passed(pack, parts, findings, gate), tuple(findings))
-
-
-def unasked(converter: Converter) -> bool:
-    """For whom no advice is wanted: no other converter is tried, and none is named."""
-    return False
 
 
 def _comes_to_tap_plan(

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
 from builder.book import OLD_NAME, AnyName, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
-from builder.loading import Refusal, load_taken, visible_name
+from builder.loading import Loaded, Refusal, Taken, load_taken, visible_name
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
+from builder.model.words import RecordKind
 from builder.parsing import Record, parse_record
 from builder.pipeline.checking.old_names import old_names_in, with_new_names
 from builder.pipeline.checking.own_fault import own_fault
@@ -99,8 +100,8 @@ class _Content:
 def read_record(file: RecordFile) -> ReadRecord:
     """Check the shape of and parse what was taken of one file; the disk is not looked at.
 
-    The same content of the same file is read once, however many ask. Never raises for what a file
-    contains.
+    The same content is parsed once, however many ask, and wherever it stands. Never raises for
+    what a file contains.
     """
     taken = file.content
     content = _Content(file, taken.digest, taken.refusal, frozenset(file.renamed.items()))
@@ -112,17 +113,41 @@ def read_record(file: RecordFile) -> ReadRecord:
         return ReadRecord(file, None, {}, nowhere, [own_fault(file.shown, error)], "")
 
 
+@dataclass(frozen=True, slots=True)
+class _Text:
+    """A text as a record of a kind, wherever it stands; told from others by its digest."""
+
+    kind: RecordKind
+    digest: str
+    taken: Taken = field(compare=False, repr=False)
+
+
+@lru_cache(_KEPT)
+def _understood(text: _Text) -> tuple[Loaded, Record | None] | None:
+    """A text with nothing wrong in it, and its record; None of one that a finding has to name.
+
+    Two books that are compared, and a book and the copy in which a change is tried, hold mostly
+    the same texts.
+    """
+    loaded = load_taken(text.taken, "")
+    if loaded.data is None or check_shape(text.kind, loaded.data, loaded.source_map, ""):
+        return None
+    return loaded, parse_record(text.kind, loaded.data) if loaded.data else None
+
+
 @lru_cache(_KEPT)
 def _read_once(content: _Content) -> ReadRecord:
     file = content.file
-    loaded = load_taken(file.content, file.shown)
+    known = None
+    if content.refusal is None:
+        known = _understood(_Text(file.kind, content.digest, file.content))
+    loaded, record = known or (load_taken(file.content, file.shown), None)
     findings = list(loaded.findings)
-    if loaded.data is not None and not findings:
+    if loaded.data is not None and known is None:
         findings = check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
-    usable = loaded.data is not None and not findings
-    told = old_names_in(file, loaded.data) if usable and loaded.data else ()
+    told = old_names_in(file, loaded.data) if known and loaded.data else ()
     data = with_new_names(loaded.data, told) if told else loaded.data
-    record = parse_record(file.kind, data) if usable and data else None
+    record = parse_record(file.kind, data) if told and data else record
     read = ReadRecord(file, record, data or {}, loaded.source_map, findings, loaded.digest)
     findings += (
         read.locate(one.fault, OLD_NAME.id, OLD_NAME.slug, OLD_NAME.severity) for one in told

@@ -111,7 +111,7 @@ def _pages(
     pages = [vehicle_page(vehicle, shelf, proofs, findings, plans, info, jobs, read.digest[:8])]
     for plan in plans:
         converter = shelf.converters[plan.converter]
-        digest = plan_sum(read.digest, converter, shelf.defaults)
+        digest = plan_sum(plan_as_json(plan))
         pages.append(plan_page(plan, vehicle, converter, shelf, info, digest))
     return pages
 

@@ -149,11 +149,14 @@ def choose_lead(
     Raises:
         ValueError: no candidates, or as `judge_lead`.
     """
-    judged = [judge_lead(demand, conductor, defaults) for conductor in candidates]
+    judged: list[Lead] = []
+    for conductor in candidates:
+        judged.append(judge_lead(demand, conductor, defaults))
+        if not judged[-1].flags:
+            break
     if not judged:
         raise ValueError("no conductor to choose from")
-    at = next((i for i, lead in enumerate(judged) if not lead.flags), len(judged) - 1)
-    return judged[at], tuple(judged[:at])
+    return judged[-1], tuple(judged[:-1])
 
 
 def _current_flags(

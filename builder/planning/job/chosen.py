@@ -64,22 +64,21 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
 
 
 _BOTH_ENDS: frozenset[End] = frozenset({"front", "rear"})
+_ALONE: dict[Channel, str] = {"centre": "centre speaker", "sub": "subwoofer"}
 
 
 def purpose_of(job: Job, treatments: Treatments) -> str:
     """Return what the job does, in the words of a plan."""
-    ends = {corner_of(name)[:5].rstrip("-") for name, how in treatments.of.items()
-            if how == "intercept"}  # fmt: skip
-    parts = []
-    if ends >= _BOTH_ENDS:
-        parts.append("amplify the doors")
-    elif ends:
-        parts.append(f"amplify the {' and '.join(sorted(ends))} speakers")
+    taken = corners_of(name for name, how in treatments.of.items() if how == "intercept")
+    ends = [end for end in ("front", "rear") if any(each.startswith(end) for each in taken)]
+    amplified = ["doors"] if len(ends) == len(_BOTH_ENDS) else [f"{end} speakers" for end in ends]
+    amplified += [words for corner, words in _ALONE.items() if corner in taken]
+    parts = [f"amplify the {' and the '.join(amplified)}"] if amplified else []
     if any(speaker.channel != "sub" and not speaker.existing for speaker in job.speakers):
         parts.append("add speakers")
     if any(speaker.channel == "sub" and not speaker.existing for speaker in job.speakers):
         parts.append("add a subwoofer")
-    return " and ".join(parts) or "amplify the subwoofer"
+    return " and ".join(parts) or f"amplify the {_ALONE['sub']}"
 
 
 def _silent(taps: tuple[Tap, ...], sources: Sources, treatments: Treatments) -> tuple[Tap, ...]:

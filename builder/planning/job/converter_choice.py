@@ -18,6 +18,14 @@ from builder.planning.tables import DEVICE_RECORD, MOST_INSTEAD
 from builder.planning.work_pack import JobParts
 from builder.units import Decibels
 
+WouldDo = Callable[[Converter], bool]
+"""Whether a job comes to a tap plan with another converter."""
+
+
+def unasked(converter: Converter) -> bool:
+    """For whom no advice is wanted: no other converter is tried, and none is named."""
+    return False
+
 
 @dataclass(frozen=True, slots=True)
 class _Serving:
@@ -33,13 +41,15 @@ def converter_alternatives(
     wish: JobWish,
     sources: Sources,
     treatments: Treatments,
-    would_do: Callable[[Converter], bool],
+    would_do: WouldDo,
 ) -> tuple[Reason, ...]:
     """Return which other converters would do instead, smallest first, and how ours compares.
 
     `would_do` is asked of each that the signal would let serve: only one whose whole plan comes
     out is named.
     """
+    if would_do is unasked:
+        return ()
     lawful = replace(treatments, objections=())
     serving = [
         found

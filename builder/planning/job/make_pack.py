@@ -6,7 +6,7 @@ the readings that would settle it, or the reason why it cannot be done.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
@@ -29,7 +29,7 @@ from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
-from builder.planning.job.converter_choice import converter_alternatives
+from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
 from builder.planning.job.figures import JobFigures, Loads, job_figures
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
@@ -52,10 +52,7 @@ from builder.planning.turn_on.loads import source_draw_ma
 from builder.planning.views.sheets import circuit_sheets
 from builder.planning.work_pack import JobParts, WorkPack
 
-__all__ = ["WouldDo", "make_pack", "pack_as_json"]
-
-WouldDo = Callable[[Converter], bool]
-"""Whether a job comes to a tap plan with another converter."""
+__all__ = ["WouldDo", "make_pack", "pack_as_json", "unasked"]
 
 
 def make_pack(
@@ -80,9 +77,7 @@ def make_pack(
     def again(converter: Converter) -> bool:
         job = replace(parts.job, converter=converter.id)
         other = replace(parts, job=job, converter=converter)
-        pack = make_pack(
-            other, defaults=defaults, grade=grade, barred=barred, would_do=lambda _: False
-        )
+        pack = make_pack(other, defaults=defaults, grade=grade, barred=barred, would_do=unasked)
         return pack.kind == "tap_plan"
 
     trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from builder.model.house_defaults import HouseDefaults
@@ -111,11 +111,19 @@ def choose_run(
     Raises:
         ValueError: no candidates, or a current or length is not positive and finite.
     """
-    judged = [judge_run(demand, conductor, defaults, before_v=before_v) for conductor in candidates]
+    judged: list[RunChoice] = []
+    for conductor in candidates:
+        next_one = judge_run(demand, conductor, defaults, before_v=before_v)
+        if judged and judged[-1].clear:
+            return _chosen(judged, next_one.run)
+        judged.append(next_one)
     if not judged:
         raise ValueError("no conductor to choose from")
-    at = next((i for i, choice in enumerate(judged) if choice.clear), len(judged) - 1)
-    chosen = judged[at]
-    tried = tuple(flag for before in judged[:at] for flag in before.flags if flag.kind in _BARS)
-    thicker = judged[at + 1].run if at + 1 < len(judged) else None
+    return _chosen(judged, None)
+
+
+def _chosen(judged: Sequence[RunChoice], thicker: Run | None) -> RunChoice:
+    """The last of what was judged, with what was wrong with those before it."""
+    *before, chosen = judged
+    tried = tuple(flag for each in before for flag in each.flags if flag.kind in _BARS)
     return replace(chosen, tried=tried, thicker=thicker)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import pi
 
 from builder.figures import shown
@@ -49,6 +50,7 @@ def awg_diameter_mm(size_awg: str) -> float:
     return float(AWG_ANCHOR_MM * AWG_STEP ** ((36 - awg_number(size_awg)) / 39))
 
 
+@cache  # of a few sizes, asked for thousands of times by one plan
 def awg_area_mm2(size_awg: str) -> float:
     """Return the metal area of an AWG size. [mm²]
 

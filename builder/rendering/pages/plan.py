@@ -47,7 +47,7 @@ def plan_page(
 ) -> Page:
     """Return the page of `plan`, made for `vehicle` and `converter`.
 
-    `digest` is a short sum of what the plan was made from, for the foot of the printed page.
+    `digest` is a short sum of what the plan says, for the foot of the printed page.
     """
     kind, url = PLAN_KINDS[plan.kind], plan_url(plan.vehicle, plan.converter)
     body = fill(
@@ -60,7 +60,7 @@ def plan_page(
         banner=_BANNERS[plan.kind],
         grade_mark=grade_mark(plan.grade),
         bay_sheet=sheet_of_plan(plan, digest),
-        ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest, plan),
+        ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest),
         cautions=cautions_of(vehicle),
         feeds=[feed_view(feed) for feed in plan.feeds],
         insulate=by_reason(plan.insulate),

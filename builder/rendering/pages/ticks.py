@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from zlib import crc32
-
 from builder.rendering.page import BuildInfo
 from builder.rendering.pages.wording import url_name
 
@@ -17,11 +15,10 @@ SHEET_SCRIPTS = (
 """What a page with a bay sheet asks for, in the order in which they build on each other."""
 
 
-def tick_key(info: BuildInfo, page: str, digest: str, made: object) -> str:
+def tick_key(info: BuildInfo, page: str, digest: str) -> str:
     """Return `book/page:state`: ticks belong to one state of one page of one book.
 
     The book's name is in it because pages opened from files share one store, whatever book they
-    are of. The state changes with `digest`, the sum of the records, and with `made`, the plan or
-    pack that a version of this program made of them.
+    are of. `digest` is the sum of what the plan or pack says.
     """
-    return f"{url_name(info.site_name)}/{page}:{digest}{crc32(repr(made).encode()):08x}"
+    return f"{url_name(info.site_name)}/{page}:{digest}"

@@ -78,7 +78,7 @@ def work_pack_page(
         parts: The job and the records it names.
         findings: Those of the job's record and of its plan.
         info: What every page says of its build.
-        digest: A short sum of the records the pack was made from, for the foot of each sheet.
+        digest: A short sum of what the pack says, for the foot of each sheet.
     """
     job, vehicle = parts.job, parts.vehicle
     kind = PLAN_KINDS[pack.kind]
@@ -98,7 +98,7 @@ def work_pack_page(
         banner=_BANNERS[pack.kind],
         digest=digest,
         bay_sheet=sheet_of_job(job, digest),
-        ticks=tick_key(info, f"jobs/{job.id}", digest, pack),
+        ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
         sheets=sheets_of(pack, cautions),
         findings=findings,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
 from drawing_samples import Box, cavity_boxes, drawings_in, path_points, plug, words_in
+from each_case import each
 from hypothesis import given
 from hypothesis import strategies as st
 from pack_samples import shelf
@@ -61,14 +61,14 @@ def name_of(housing: Housing) -> str:
     return f"{housing.id} {housing.seen_from} {len(housing.cavities)}"
 
 
-@pytest.mark.parametrize("housing", SHELLS, ids=name_of)
+@each("housing", SHELLS, ids=name_of)
 def test_the_drawing_of_the_other_face_shows_at_each_place_what_a_count_there_is_turned_to(
     housing: Housing,
 ) -> None:
     shows_what_is_counted(housing, *drawn(housing), within=0.08)  # printed to 0.1
 
 
-@pytest.mark.parametrize("housing", SHELLS, ids=name_of)
+@each("housing", SHELLS, ids=name_of)
 def test_the_text_drawing_shows_it_too(housing: Housing) -> None:
     shows_what_is_counted(housing, *written(housing), within=0.3)  # whole characters
 
@@ -91,7 +91,7 @@ def test_whatever_the_shell_the_drawing_shows_what_is_counted(
     shows_what_is_counted(housing, *written(housing), within=0.3)
 
 
-@pytest.mark.parametrize("housing", SHELLS, ids=name_of)
+@each("housing", SHELLS, ids=name_of)
 def test_the_latch_is_drawn_at_the_edge_that_the_record_says(housing: Housing) -> None:
     for face in plug_faces(housing, plug(pins=(), empty=())):
         drawing = drawings_in(face)[0]

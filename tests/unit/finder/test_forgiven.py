@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from random import Random
 
 import pytest
@@ -9,13 +10,18 @@ from benchmarks.generated_entries import made_entries
 from samples import many
 
 from builder.finder.entries import Entry, Row
+from builder.finder.forgiven import said_of
 from builder.finder.search import find, reply
 from builder.finder.tokens import tokens_of
 from builder.finder.understanding import items_of
 from builder.finder.words import KNOWN
 from builder.model.vehicle import Scope
 
-MADE = made_entries(many(900))
+
+@cache
+def made() -> list[Entry]:
+    """A large invented book: it takes longer to make than all else that is asked here."""
+    return made_entries(many(900))
 
 
 def car(make: str, model: str, years: tuple[int, int] = (2010, 2012)) -> Entry:
@@ -38,7 +44,7 @@ BOOK = (TOLVANE, TORVANE, TIRN, TARN)
 
 
 def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_other():
-    models = sorted({(one.make, one.model) for one in MADE})
+    models = sorted({(one.make, one.model) for one in made()})
     makes = sorted({make for make, _ in models})
     # "Colovia Habrisk" may mean the Colovia of a make called Habrisk: then it is no such question.
     asked = [
@@ -48,7 +54,7 @@ def test_a_known_make_with_a_model_of_another_never_answers_with_a_car_of_the_ot
         if (make, model) not in models and (model, make) not in models
     ]
     for make, model in Random(3).sample(asked, many(400)):
-        told = reply(f"{make} {model}", MADE)
+        told = reply(f"{make} {model}", made())
         assert {one.entry.make for one in told.answers} <= {make}, (make, model)
         assert told.answers or make in told.missed, (make, model)
 
@@ -114,7 +120,25 @@ def test_a_known_last_word_is_not_taken_for_the_beginning_of_a_phrase():
 def test_what_was_forgiven_is_said(text, read):
     told = reply(text, BOOK)
     assert told.answers
-    assert [tuple(one) for one in told.read_as] == read
+    assert [(one.said, one.words) for one in told.read_as] == read
+
+
+def test_of_a_long_question_the_first_letters_are_read_and_the_rest_is_named():
+    told = reply("rook constant " + "z" * 10_000_000, BOOK, {"a-b": "c-d"})
+    assert told.answers == () and said_of(told.read_as) == (
+        f'"{"z" * 20}…" left out: only the first 160 characters of a question are read.'
+    )
+    told = reply("rook constant".ljust(159) + " mute", BOOK)
+    assert len(told.answers) == 1
+    assert said_of(told.read_as) == (
+        '"mute" left out: only the first 160 characters of a question are read.'
+    )
+    assert reply("rook constant" + " " * 200, BOOK).read_as == ()
+
+
+def test_an_old_id_at_the_end_of_a_question_that_grows_is_read_whole():
+    old = f"{'rook' * 38}-ab"
+    assert reply(old, BOOK, {old: f"{'rook' * 38}-abcdefgh"}).missed.endswith('-abcdefgh".')
 
 
 @pytest.mark.parametrize(

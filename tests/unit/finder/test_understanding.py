@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from builder.finder.grammar import LAST_YEAR
 from builder.finder.search import find
-from builder.finder.tokens import LONGEST_QUESTION, tokens_of
+from builder.finder.tokens import LONGEST_QUESTION, cut, tokens_of
 from builder.finder.understanding import Colour, Question, items_of, question_of
 
 
@@ -125,8 +125,20 @@ def test_a_begun_phrase_is_taken_for_it_while_it_is_typed():
     assert understand("tansy hot at all ti ").facts == ()
 
 
-def test_only_the_first_letters_are_read():
-    assert sum(map(len, tokens_of("a" * 9_000).words)) == LONGEST_QUESTION
+@pytest.mark.parametrize(
+    ("more", "rest"),
+    [
+        ("", ""),
+        (" ,; 😀", ""),
+        ("bc", "bc"),
+        (" mute ground", "mute"),
+        ("b" * 20, "b" * 20),
+        ("b" * 21, "b" * 20 + "…"),
+    ],
+)
+def test_only_the_first_letters_are_read(more, rest):
+    read = "a" * LONGEST_QUESTION
+    assert cut(read + more) == (read, rest)
 
 
 @given(st.text(max_size=300))

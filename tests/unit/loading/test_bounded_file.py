@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 
 import pytest
-from shipped_book import ROOT
+from builder_code import name_of, nodes
 
 from builder.loading import FileTooLargeError, read_bounded
 
@@ -85,10 +85,9 @@ READING = {"read_bytes", "read_text", "open", "copyfile", "copy", "ZipFile", "lo
 
 def test_no_other_module_reads_what_somebody_gave_us() -> None:
     found = set()
-    for path in (ROOT / "builder").rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            if isinstance(node, ast.Call) and _reads(node.func):
-                found.add(path.relative_to(ROOT / "builder").with_suffix("").as_posix())
+    for path, node in nodes():
+        if isinstance(node, ast.Call) and _reads(node.func):
+            found.add(name_of(path).removesuffix(".py"))
     assert found <= set(READERS), "read it with builder.loading.read_bounded"
 
 

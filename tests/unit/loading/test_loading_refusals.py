@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each_case import each
 
 from builder.findings import Severity
 
@@ -82,8 +83,9 @@ CASES = {
 }
 
 
-@pytest.mark.parametrize(("text", "places", "words"), CASES.values(), ids=CASES.keys())
-def test_refusal(load, text, places, words):
+@each("name", CASES)
+def test_refusal(load, name):
+    text, places, words = CASES[name]
     loaded = load(text)
     found = [(finding.rule_id, finding.line, finding.column) for finding in loaded.findings]
     assert sorted(found) == places

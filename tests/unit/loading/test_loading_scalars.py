@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import pytest
+from each_case import each
 
 TEXT = (
     "no No NO on On off yes y n 12:30 "
@@ -36,13 +36,13 @@ WORDS += [("true", True), ("True", True), ("TRUE", True)]
 WORDS += [("false", False), ("False", False), ("FALSE", False)]
 
 
-@pytest.mark.parametrize("written", TEXT.split())
+@each("written", TEXT.split())
 def test_stays_text(load, written):
     loaded = load(f"a: {written}\n")
     assert (loaded.data, loaded.findings) == ({"a": written}, [])
 
 
-@pytest.mark.parametrize(("written", "value"), NUMBERS + WORDS)
+@each("written, value", NUMBERS + WORDS)
 def test_becomes_a_value_of_the_right_type(load, written, value):
     loaded = load(f"a: {written}\nb: '{written}'\n")
     assert loaded.findings == []
@@ -50,7 +50,7 @@ def test_becomes_a_value_of_the_right_type(load, written, value):
     assert loaded.data["b"] == written
 
 
-@pytest.mark.parametrize(
+@each(
     "written",
     [".inf", "-.Inf", "+.INF", ".nan", ".NaN", ".NAN", "1e400", "-1e999", "9" * 400 + "."],
 )
@@ -60,16 +60,14 @@ def test_no_number_is_without_end(load, written):
     assert written[:50] in finding.message
 
 
-@pytest.mark.parametrize(
-    "written", ["9007199254740992", "-9007199254740992", "9" * 5000, "0x" + "f" * 20]
-)
+@each("written", ["9007199254740992", "-9007199254740992", "9" * 5000, "0x" + "f" * 20])
 def test_no_number_loses_digits(load, written):
     (finding,) = load(f"a: {written}\n").findings
     assert (finding.rule_id, finding.line, finding.column) == ("YML121", 1, 4)
     assert written[:50] in finding.message
 
 
-@pytest.mark.parametrize("written", ["1e-400", "5e-324", "-0.9e-12", "0.00000000000001"])
+@each("written", ["1e-400", "5e-324", "-0.9e-12", "0.00000000000001"])
 def test_no_number_is_next_to_nothing(load, written):
     (finding,) = load(f"a: {written}\n").findings
     assert (finding.rule_id, finding.line, finding.column) == ("YML121", 1, 4)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from io import StringIO
 from pathlib import Path
 
 import pytest
+from each_case import Test, each
 from ruamel.yaml import YAML
 
 from builder.loading import EventSource, load_text
@@ -17,8 +19,10 @@ SUITE = json.loads(
 )
 
 
-def cases(group: str) -> list[object]:
-    return [pytest.param(case, id=f"{case['id']}-{case['index']}") for case in SUITE[group]]
+def of_suite(*groups: str) -> Callable[[Test], Test]:
+    """Each case of these groups."""
+    cases = [case for group in groups for case in SUITE[group]]
+    return each("case", cases, ids=lambda case: f"{case['id']}-{case['index']}")
 
 
 def ids(findings) -> list[str]:
@@ -36,30 +40,30 @@ def needs(source: EventSource) -> None:
         pytest.skip("PyYAML was built without libyaml here")
 
 
-@pytest.mark.parametrize("case", cases("accepted"))
+@of_suite("accepted")
 def test_accepted_case_is_what_the_suite_says(load, case):
     loaded = load(case["yaml"])
     assert (loaded.findings, loaded.data) == ([], case["json"])
 
 
-@pytest.mark.parametrize("case", cases("accepted"))
+@of_suite("accepted")
 def test_second_reader_reads_the_same(case):
     assert load_text(case["yaml"], "f").data == read_with_second_reader(case["yaml"])
 
 
-@pytest.mark.parametrize("case", cases("tabs_between"))
+@of_suite("tabs_between")
 def test_tab_between_key_and_value_is_refused_by_one_parser_and_misread_by_none(case):
     needs(EventSource.LIBYAML)
     assert load_text(case["yaml"], "f", EventSource.LIBYAML).data == case["json"]
     assert ids(load_text(case["yaml"], "f", EventSource.PYTHON).findings) == ["YML106"]
 
 
-@pytest.mark.parametrize("case", cases("refused") + cases("invalid") + cases("stricter"))
+@of_suite("refused", "invalid", "stricter")
 def test_case_is_refused(load, case):
     assert ids(load(case["yaml"]).findings) == case["findings"]
 
 
-@pytest.mark.parametrize("case", cases("lenient"))
+@of_suite("lenient")
 def test_invalid_case_both_parsers_let_pass(load, case):
     assert load(case["yaml"]).findings == []
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import pytest
+from each_case import each
 
 from builder.declaring import fields_of
 from builder.model.house_defaults import HouseDefaults
@@ -13,8 +13,8 @@ def is_taken(name: str, value: float) -> bool:
     return validator("book").is_valid({"schema": 1, "house_defaults": {name: value}})
 
 
-@pytest.mark.parametrize(
-    ("name", "legal", "senseless"),
+@each(
+    "name, legal, senseless",
     [
         ("weight_full", 1, 1.01),
         ("supply_match_v", 60, 61),
@@ -33,10 +33,10 @@ def test_a_default_lies_between_its_limits(name, legal, senseless):
     assert not is_taken(name, senseless)
 
 
-@pytest.mark.parametrize("each", fields_of(HouseDefaults), ids=lambda each: each.key)
-def test_half_and_twice_of_what_a_default_usually_is_can_be_chosen(each):
+@each("default", fields_of(HouseDefaults), ids=lambda default: default.key)
+def test_half_and_twice_of_what_a_default_usually_is_can_be_chosen(default):
     """But for shares and ratios, which cannot be more, or less, than the whole."""
-    usual, limits = each.spec.examples[0], each.spec.limits
-    assert is_taken(each.key, usual)
-    assert is_taken(each.key, usual / 2) or limits["minimum"] == 1
-    assert is_taken(each.key, usual * 2) or limits["maximum"] == 1
+    usual, limits = default.spec.examples[0], default.spec.limits
+    assert is_taken(default.key, usual)
+    assert is_taken(default.key, usual / 2) or limits["minimum"] == 1
+    assert is_taken(default.key, usual * 2) or limits["maximum"] == 1

@@ -6,6 +6,7 @@ import json
 
 import pytest
 from click.shell_completion import ShellComplete
+from each_case import each
 from shipped_book import PINOUTS, loombook
 
 from builder.cli import main
@@ -16,7 +17,7 @@ TANSY = "ostrel-tansy-2017-hatch-base"
 IDS = [each.id for each in every_explanation()]
 
 
-@pytest.mark.parametrize("rule_id", IDS)
+@each("rule_id", IDS)
 def test_every_finding_has_a_page_with_all_its_parts(rule_id):
     done = loombook("why", rule_id)
     assert done.exit_code == 0

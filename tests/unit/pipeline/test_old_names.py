@@ -7,11 +7,13 @@ import re
 from pathlib import Path
 
 import pytest
+from click.shell_completion import ShellComplete
 from evidence_book import BRINDLE, JOB, job_file, sheet_file, small_book, vehicle_file
 from shipped_book import loombook
 from test_new_mend_tidy import CAR, options
 
 from builder.book import open_book
+from builder.cli import main
 
 OLD_CAR, OLD_CONVERTER, OLD_JOB, OLD_SHOP = "ostrel-heath-2020", "nn-1", "first-job", "north-bay"
 SHOP = "quayside-fitters"
@@ -167,6 +169,30 @@ def test_a_sheet_with_old_names_is_added_once(book, tmp_path):
     assert OLD_SHOP.encode() not in text and b"2025-11-02" in text
     assert loombook("evidence", "add", sheet, "--book", book).exit_code == 0
     assert vehicle_file(book, BRINDLE).read_bytes() == text
+
+
+def test_a_table_with_old_names_is_imported_with_the_new(book, tmp_path):
+    filled = tmp_path / "car.csv"
+    done = loombook("new", "table", filled, "--of", OLD_CAR, "--book", book)
+    assert done.exit_code == 0 and f'"{OLD_CAR}" is now called "{BRINDLE}".' in done.stderr
+    rows = filled.read_text("utf-8-sig")
+    assert BRINDLE in rows and SHOP in rows
+    filled.write_text(rows.replace(BRINDLE, OLD_CAR).replace(SHOP, OLD_SHOP), "utf-8")
+    done = loombook("import", filled, "--into", book, "--replace", "--as-is", "--dry-run")
+    assert f"id: {BRINDLE}" in done.stdout and f"by: {SHOP}" in done.stdout
+    assert OLD_CAR not in done.stdout and OLD_SHOP not in done.stdout
+    for was, now in ((OLD_CAR, BRINDLE), (OLD_SHOP, SHOP)):
+        assert f'note BOK108 "{was}" is now called "{now}"' in done.stderr
+    held = loombook("import", filled, "--into", book)
+    assert held.exit_code == 1 and f"{BRINDLE}.yaml is there already" in held.stdout
+
+
+def test_a_shell_completes_an_old_id_with_the_new(book, monkeypatch):
+    monkeypatch.chdir(book)
+    for words in (("why", OLD_CAR[:-2]), ("new", "table", "x.csv", "--of", OLD_CAR)):
+        shell = ShellComplete(main, {}, "loombook", "_X")
+        (item,) = shell.get_completions(list(words[:-1]), words[-1])
+        assert (item.value, item.help) == (BRINDLE, f'"{OLD_CAR}" is now called "{BRINDLE}"')
 
 
 def test_diff_takes_a_renamed_record_for_the_same(book, tmp_path):

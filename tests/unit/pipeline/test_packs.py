@@ -63,16 +63,24 @@ def test_a_published_finding_does_not_say_where_the_book_stands(packs: list[Made
         assert finding["file"] in {f"jobs/{made.pack.job}.yaml" for made in packs}
 
 
-def test_the_digest_is_of_everything_the_pack_was_made_from(packs: list[MadePack]) -> None:
+def test_the_sum_changes_with_what_the_pack_says_and_with_nothing_else(
+    packs: list[MadePack],
+) -> None:
     made = packs[0]
-    same = replace(made, parts=replace(made.parts))
-    assert same.digest == made.digest
-    name = next(iter(made.parts.amplifiers))
-    amplifier = replace(made.parts.amplifiers[name], maker="another maker")
-    other = replace(made.parts, amplifiers={**made.parts.amplifiers, name: amplifier})
-    retrimmed = replace(made.parts, vehicle=replace(made.parts.vehicle, variant="another"))
-    digests = {made.digest, *(replace(made, parts=p).digest for p in (other, retrimmed))}
-    assert len(digests) == 3
+    noted = replace(made.parts, vehicle=replace(made.parts.vehicle, variant="another"))
+    assert replace(made, parts=noted).digest == made.digest
+    retold = replace(made.pack, plan=replace(made.pack.plan, because=()))
+    assert replace(made, pack=retold).digest == made.digest
+    first, *rest = made.pack.tests
+    moved = replace(made.pack, tests=(replace(first, phase="another"), *rest))
+    fewer = replace(made.pack, plan=replace(made.pack.plan, feeds=made.pack.plan.feeds[1:]))
+    assert len({made.digest, *(replace(made, pack=each).digest for each in (moved, fewer))}) == 3
+
+
+def test_a_sum_is_the_same_whoever_asks(checked: CheckedBook, packs: list[MadePack]) -> None:
+    """A page names files otherwise than a command, and tries other converters."""
+    asked = {made.pack.job: made.digest for made in made_packs(checked, pages=True)}
+    assert asked == {made.pack.job: made.digest for made in made_packs(checked)}
 
 
 def test_jobs_are_found_from_their_vehicle_and_their_parts(

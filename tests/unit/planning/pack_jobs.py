@@ -24,6 +24,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 Data = dict[str, Any]
 HOUSE = HouseDefaults()
 BOOK = Path(__file__).parents[3] / "pinouts"
+EXAMPLE = "TEMPLATE"
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
 
 
@@ -181,18 +182,21 @@ def flag_kinds(pack: WorkPack) -> set[str]:
 # -- the shipped book -------------------------------------------------------------------------
 
 
+def _files(folder: str) -> list[Path]:
+    return [path for path in sorted(BOOK.joinpath(folder).rglob("*.yaml")) if path.stem != EXAMPLE]
+
+
 @cache
 def _records(folder: str, kind: str) -> dict[str, Any]:
     found = {}
-    for path in sorted(BOOK.joinpath(folder).rglob("*.yaml")):
-        if path.stem != "TEMPLATE":
-            data = load_file(path, path.name).data
-            assert data is not None
-            found[path.stem] = parse_record(kind, data)
+    for path in _files(folder):
+        data = load_file(path, path.name).data
+        assert data is not None
+        found[path.stem] = parse_record(kind, data)
     return found
 
 
-SHIPPED = tuple(_records("jobs", "job"))
+SHIPPED = tuple(path.stem for path in _files("jobs"))
 """Ids of the jobs of the book."""
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from each_case import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pack_jobs import HOUSE, SHIPPED, amplifier, shipped_pack, shipped_parts
@@ -140,7 +141,11 @@ def test_a_pin_taken_from_the_car_moves_no_result(name: str) -> None:
         stays_put(before, make_pack(without_pin(parts, pin), defaults=HOUSE))
 
 
-@pytest.mark.parametrize("name", [one for one in SHIPPED if shipped_pack(one).kind == "tap_plan"])
+def tap_plans() -> list[str]:
+    return [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
+
+
+@each("name", tap_plans)
 def test_a_pin_nobody_uses_leaves_every_line_where_it_was(name: str) -> None:
     parts, before = shipped_parts(name), shipped_pack(name)
     used = set(before.plan.used_paths)

@@ -9,6 +9,7 @@ from importlib import import_module
 from pathlib import Path
 
 import pytest
+from builder_code import tree_of
 
 ROOT = Path(__file__).parents[3]
 FILES = [*sorted((ROOT / "builder" / "planning").rglob("*.py")), ROOT / "builder" / "units.py"]
@@ -27,7 +28,7 @@ def name_of(path: Path) -> str:
 
 def calculations(path: Path) -> Iterator[ast.FunctionDef]:
     """Public functions that make a figure of figures, house defaults and conductors."""
-    for node in ast.parse(path.read_text("utf-8")).body:
+    for node in tree_of(path).body:
         if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
             given = {ast.unparse(each.annotation) for each in node.args.args if each.annotation}
             made = ast.unparse(node.returns) if node.returns else ""

@@ -47,12 +47,30 @@ from test_pack_scenarios import (
 )
 
 from builder.model.vehicle import Vehicle
+from builder.planning.car.treatments import Treatments
+from builder.planning.job.chosen import purpose_of
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
 
 Data = dict[str, Any]
 SIGNAL = route("radio", "converter", "signal", 3)
 BACK = route("doors", "radio", "amplified", 3)
+
+
+@pytest.mark.parametrize(
+    ("taken", "words"),
+    [
+        (("front-left", "front-right", "rear-left"), "amplify the doors"),
+        (("rear-left-tweeter",), "amplify the rear speakers"),
+        (("centre",), "amplify the centre speaker"),
+        (("front-left", "centre"), "amplify the front speakers and the centre speaker"),
+        ((*CORNERS, "sub"), "amplify the doors and the subwoofer"),
+    ],
+)
+def test_the_purpose_names_every_place_in_whole_words(taken: tuple[Any, ...], words: str) -> None:
+    what = job([subwoofer()], [SIGNAL], supply(4, 0.4))
+    treatments = Treatments(dict.fromkeys(taken, "intercept"), (), ())
+    assert purpose_of(replace(what, speakers=()), treatments) == words
 
 
 def sub_pack(vehicle: Vehicle, device: Any = "cvn-2a", **more: Any) -> WorkPack:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from each_case import each
 from vector_reading import CIRCULAR_MIL_MM2, POWER_VECTORS, groups
 
 from builder.model.house_defaults import HouseDefaults
@@ -26,7 +27,7 @@ KFT_KM = 0.3048
 HOUSE = HouseDefaults()
 
 
-@pytest.mark.parametrize("name", POWER_VECTORS)
+@each("name", POWER_VECTORS)
 def test_every_vector_names_its_source_and_status(name: str) -> None:
     words = ("read", "second-hand", "memory", "worked by hand")
     for group in groups(name).values():
@@ -39,27 +40,27 @@ def half_a_digit(printed: str) -> float:
     return 0.5 * 10.0**-decimals
 
 
-@pytest.mark.parametrize(("size", "inches", "mils"), WIRE["awg_diameter_in"]["cases"])
+@each("size, inches, mils", WIRE["awg_diameter_in"]["cases"])
 def test_diameters(size: str, inches: float, mils: float) -> None:
     tolerance = WIRE["awg_diameter_in"]["tolerance"]
     assert awg_diameter_mm(size) / 25.4 == pytest.approx(inches, rel=tolerance)
     assert awg_area_mm2(size) / CIRCULAR_MIL_MM2 == pytest.approx(mils, rel=2 * tolerance)
 
 
-@pytest.mark.parametrize("size", WIRE["awg_diameter_in"]["refused"])
+@each("size", WIRE["awg_diameter_in"]["refused"])
 def test_sizes_that_do_not_exist(size: str) -> None:
     with pytest.raises(ValueError, match="no AWG size"):
         awg_number(size)
 
 
-@pytest.mark.parametrize(("size", "printed"), WIRE["awg_ohm_per_kft"]["cases"])
+@each("size, printed", WIRE["awg_ohm_per_kft"]["cases"])
 def test_resistance_of_wire_tables(size: str, printed: str) -> None:
     published = float(printed)
     allowed = half_a_digit(printed) + WIRE["awg_ohm_per_kft"]["tolerance"] * published
     assert awg_ohm_per_km(size) * KFT_KM == pytest.approx(published, abs=allowed)
 
 
-@pytest.mark.parametrize(("size", "area", "ohm"), WIRE["awg_ohm_per_km"]["cases"])
+@each("size, area, ohm", WIRE["awg_ohm_per_km"]["cases"])
 def test_area_and_resistance(size: str, area: float, ohm: float) -> None:
     assert awg_area_mm2(size) == pytest.approx(area, rel=2e-4)
     assert awg_ohm_per_km(size) == pytest.approx(ohm, rel=1e-3)
@@ -86,7 +87,7 @@ def test_clad_aluminium_is_taken_worse_than_its_standard() -> None:
     assert HOUSE.cca_fuse_factor < HOUSE.cca_resistance_factor**-0.5
 
 
-@pytest.mark.parametrize(("size", "strands", "published"), WIRE["nec_75_c_ohm_per_kft"]["cases"])
+@each("size, strands, published", WIRE["nec_75_c_ohm_per_kft"]["cases"])
 def test_hot_solid_and_stranded(size: str, strands: int, published: float) -> None:
     group = WIRE["nec_75_c_ohm_per_kft"]
     found = awg_ohm_per_km(size) * temperature_factor(75) * KFT_KM
@@ -95,7 +96,7 @@ def test_hot_solid_and_stranded(size: str, strands: int, published: float) -> No
     assert found * lay == pytest.approx(published, rel=group[tolerance])
 
 
-@pytest.mark.parametrize(("celsius", "kt"), WIRE["temperature_factor"]["cases"])
+@each("celsius, kt", WIRE["temperature_factor"]["cases"])
 def test_temperature_factor_against_the_simplified_one(celsius: float, kt: float) -> None:
     # Kt is 250/(230 + t), rounded; the printed table and the coefficient part by 0.3 % at most.
     assert temperature_factor(celsius) * kt == pytest.approx(
@@ -110,7 +111,7 @@ def test_temperature_factor_at_the_house_temperature() -> None:
             temperature_factor(celsius)
 
 
-@pytest.mark.parametrize(("celsius",), WIRE["length_shortening"]["cases"])
+@each("celsius", [celsius for (celsius,) in WIRE["length_shortening"]["cases"]])
 def test_temperature_shortens_the_length(celsius: float) -> None:
     shorter = 254.5 / (234.5 + celsius)
     assert 1 / temperature_factor(celsius) == pytest.approx(
@@ -118,7 +119,7 @@ def test_temperature_shortens_the_length(celsius: float) -> None:
     )
 
 
-@pytest.mark.parametrize(("size", "strands", "strand", "mils"), WIRE["strand_builds"]["cases"])
+@each("size, strands, strand, mils", WIRE["strand_builds"]["cases"])
 def test_stranded_builds_hold_less_than_their_number(
     size: str, strands: int, strand: str, mils: float
 ) -> None:
@@ -127,22 +128,20 @@ def test_stranded_builds_hold_less_than_their_number(
     assert area < awg_area_mm2(size)
 
 
-@pytest.mark.parametrize(
-    ("size", "ohm"), [*METRIC["flexible"]["cases"], *METRIC["flexible_small"]["cases"]]
-)
+@each("size, ohm", [*METRIC["flexible"]["cases"], *METRIC["flexible_small"]["cases"]])
 def test_metric_limits(size: float, ohm: float) -> None:
     assert metric_ohm_per_km(size) == ohm
     # The name is not the area: the limit is always above what that area of copper would have.
     assert ohm > copper_ohm_per_km(size)
 
 
-@pytest.mark.parametrize("size", METRIC["flexible"]["refused"])
+@each("size", METRIC["flexible"]["refused"])
 def test_metric_sizes_outside_the_standard(size: float) -> None:
     with pytest.raises(ValueError, match="outside"):
         metric_ohm_per_km(size)
 
 
-@pytest.mark.parametrize(("size", "ohm"), METRIC["road_vehicle"]["cases"])
+@each("size, ohm", METRIC["road_vehicle"]["cases"])
 def test_road_vehicle_cable_lies_near_the_limits(size: float, ohm: float) -> None:
     if size >= 0.14:
         # From memory, so a band: a plan's figure is not far below and mostly above it.
@@ -161,21 +160,21 @@ def test_sizes_between_lie_between(size: float) -> None:
     assert product >= max(metric_ohm_per_km(near) * near for near in (smaller, larger)) - 1e-9
 
 
-@pytest.mark.parametrize(("size", "at_60", "at_105"), CRAFT["ampacity"]["cases"])
+@each("size, at_60, at_105", CRAFT["ampacity"]["cases"])
 def test_small_craft_table(size: str, at_60: float, at_105: float) -> None:
     assert small_craft_ampacity_a(size, 60) == at_60
     assert small_craft_ampacity_a(size, 105) == at_105
     assert 1.45 <= at_105 / at_60 <= 2.0
 
 
-@pytest.mark.parametrize(("size", "engine_space"), CRAFT["engine_space"]["cases"])
+@each("size, engine_space", CRAFT["engine_space"]["cases"])
 def test_engine_space_is_0_85(size: str, engine_space: float) -> None:
     assert 0.85 * small_craft_ampacity_a(size, 105) == pytest.approx(
         engine_space, abs=CRAFT["engine_space"]["tolerance"]
     )
 
 
-@pytest.mark.parametrize(("size", "insulation"), CRAFT["ampacity"]["refused"])
+@each("size, insulation", CRAFT["ampacity"]["refused"])
 def test_small_craft_table_ends(size: str, insulation: int) -> None:
     with pytest.raises(ValueError, match="no ampacity"):
         small_craft_ampacity_a(size, insulation)

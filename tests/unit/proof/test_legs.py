@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import ast
 from dataclasses import replace
-from pathlib import Path
 
+from builder_code import name_of, nodes
 from proof_cars import pin, speaker, vehicle
 
 from builder.model.legs import is_other_leg, legs_of_pairs, other_legs
 
-BUILDER = Path(__file__).parents[3] / "builder"
 PLUS, MINUS = speaker("1", "positive"), speaker("2", "negative")
 LINE = pin("3", "line", channel="front-left", leg="negative")
 
@@ -47,9 +46,8 @@ def test_a_line_of_the_same_channel_is_no_other_leg_of_a_speaker() -> None:
 def test_nothing_else_compares_legs() -> None:
     """Raw tables, which are read before there are pins, and drawings of a plan's feeds aside."""
     found = {
-        path.relative_to(BUILDER).as_posix()
-        for path in BUILDER.rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        name_of(path)
+        for path, node in nodes()
         if isinstance(node, ast.Compare)
         and isinstance(node.ops[0], ast.NotEq)
         and any(

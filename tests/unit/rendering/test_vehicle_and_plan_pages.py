@@ -15,7 +15,9 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import function_name
 from builder.model.vehicle import Vehicle
 from builder.model.wire import Wire
+from builder.pipeline.checking.plan_sum import plan_sum
 from builder.planning.plan import Plan, Reason
+from builder.planning.plan_json import plan_as_json
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_tests import proof_groups
 from builder.rendering.pages.plan import plan_page
@@ -265,7 +267,8 @@ def test_ticks_belong_to_one_state_of_the_plan(vehicle: Vehicle) -> None:
     changed = replace(plan, losses=("the fader",))
 
     def mark(one: Plan) -> str:
-        document = plan_page(one, vehicle, converter, shelf, INFO).body_html
+        digest = plan_sum(plan_as_json(one))
+        document = plan_page(one, vehicle, converter, shelf, INFO, digest).body_html
         found = re.search(r'data-ticks="([^"]+)"', document)
         assert found
         return found[1]

@@ -13,6 +13,7 @@ from builder.findings import Severity
 from builder.loading import load_text
 from builder.schema_check import CATALOGUE, KINDS, check_shape
 from builder.schema_check.schemas import validator
+from builder.schema_check.violations import MOST_VIOLATIONS, find_violations
 from builder.schema_check.yaml_words import listed, quoted, typed
 from builder.source_map import Node, Position, SourceMap
 from builder.speller import nearest
@@ -103,6 +104,21 @@ def test_a_flood_of_faults_is_cut() -> None:
     data = {**small("vehicle"), **{f"zzz{n}": n for n in range(2000)}}
     data["plugs"] = [{"pins": [{} for _ in range(900)]}]
     assert 0 < len(check_shape("vehicle", data, NOWHERE, "x.yaml")) < 4000
+
+
+def test_a_long_faulty_list_is_looked_at_until_there_is_enough_to_tell() -> None:
+    data = small("vehicle")
+    good = data["plugs"][0]
+    data["plugs"] = [good] * 4000 + [{"a": 1}] * 200 + [good] * 4000
+    found = find_violations("vehicle", validator("vehicle"), data)
+    assert found.at_least and len(found.found) == MOST_VIOLATIONS
+    assert {each.path[:2] for each in found.found} >= {("plugs", 4000), ("plugs", 4001)}
+    whole = next(each for each in found.found if each.path == ("plugs",))
+    assert len(whole.value) == 8200
+    findings = check_shape("vehicle", data, NOWHERE, "x.yaml")
+    assert findings[-1].message.startswith("and at least ")
+    data["plugs"] = [good] * 4000
+    assert [each.rule_id for each in check_shape("vehicle", data, NOWHERE, "x.yaml")] == ["SCH112"]
 
 
 def test_the_catalogue_is_complete_and_in_order() -> None:

@@ -6,10 +6,13 @@ import copy
 import json
 from collections.abc import Iterator
 from dataclasses import fields
+from functools import cache
+from operator import itemgetter
 from typing import Any, Literal, get_args, get_origin
 
 import jsonschema_rs
 import pytest
+from each_case import each
 from jsonschema import Draft202012Validator
 
 from builder.data_files import schema_folder, templates_folder
@@ -94,14 +97,16 @@ def all_subschemas() -> Iterator[tuple[str, Schema]]:
         yield from subschemas(read_schema(name), name)
 
 
-def properties() -> list[Any]:
+@cache
+def properties() -> list[tuple[str, Schema]]:
+    """Every property of every schema file, with where it stands."""
     found = []
     for where, schema in all_subschemas():
         if isinstance(schema.get("properties"), dict) and not where.endswith("/properties"):
             if conditional(where):
                 continue
             for key, inner in schema["properties"].items():
-                found.append(pytest.param(inner, id=f"{where}/{key}"))
+                found.append((f"{where}/{key}", inner))
     return found
 
 
@@ -148,14 +153,16 @@ def test_every_shared_definition_is_used() -> None:
     assert used == set(read_schema(SHARED)["$defs"])
 
 
-@pytest.mark.parametrize("schema", properties())
-def test_every_property_is_described_in_a_sentence(schema: Schema) -> None:
+@each("placed", properties, ids=itemgetter(0))
+def test_every_property_is_described_in_a_sentence(placed: tuple[str, Schema]) -> None:
+    _, schema = placed
     assert schema["description"][0].isupper()
     assert schema["description"].endswith(".")
 
 
-@pytest.mark.parametrize("schema", properties())
-def test_every_property_has_examples_that_are_valid(schema: Schema) -> None:
+@each("placed", properties, ids=itemgetter(0))
+def test_every_property_has_examples_that_are_valid(placed: tuple[str, Schema]) -> None:
+    _, schema = placed
     shared = read_schema(SHARED)
     registry = jsonschema_rs.Registry([(schema_name(SHARED), shared)])
     check = jsonschema_rs.Draft202012Validator(
