@@ -192,5 +192,7 @@ def test_every_line_of_a_finished_sheet_is_within_its_band(shipped: CheckedBook)
     made = decided(shipped, "tansy-subwoofer-finished")
     read = read_record(next(f for f in shipped.book.files() if f.path.stem == made.pack.job))
     assert isinstance(read.record, Job)
-    assert [r.test for r in read.record.results] == [test.id for test in made.pack.tests]
+    closed = max(result.date for result in read.record.results)
+    then = [test.id for test in made.pack.tests if test.since <= closed]
+    assert [r.test for r in read.record.results] == then
     assert not any(found.rule_id.startswith("SAF") for found in made.findings)
