@@ -30,10 +30,10 @@ def test_hold_up(
     simulate: Measure, amps: float, dip_s: float, resting_v: float, threshold_v: float
 ) -> None:
     held = size_hold_up(amps, dip_s, resting_v, threshold_v, HOUSE)
-    exact = simulate(discharge(held.needed_farad, held.start_v, amps, threshold_v, 3 * held.held_s))
+    exact = simulate(discharge(held.needed_farad, held.start_v, amps, held.end_v, 3 * held.held_s))
     assert exact["falls"] == pytest.approx(held.held_s, rel=CLOSE)
     chosen = simulate(
-        discharge(held.capacitor_farad, held.start_v, amps, threshold_v, 9 * held.held_s)
+        discharge(held.capacitor_farad, held.start_v, amps, held.end_v, 9 * held.held_s)
     )
     assert chosen["falls"] >= held.held_s
 

@@ -40,9 +40,9 @@ def test_the_lowest_supply_at_the_amplifier(
 def test_a_capacitor_behind_its_diode_carries_the_inputs_over(
     simulate: Measure, amps: float, dip_s: float, resting_v: float, dip_v: float, threshold_v: float
 ) -> None:
-    """The diode as a source in series with one that loses nothing: what it costs is a house figure.
+    """Each diode as a source in series with one that loses nothing: its cost is a house figure.
 
-    Through the resistor the capacitor fills, past it a diode lets it out.
+    Through the resistor the capacitor fills, past it a second diode lets it out.
     """
     held = size_hold_up(amps, dip_s, resting_v, threshold_v, HOUSE)
     whole = dip_s + HOUSE.hold_up_margin_s
@@ -52,8 +52,8 @@ def test_a_capacitor_behind_its_diode_carries_the_inputs_over(
         found = simulate(
             f"V1 wire 0 pwl({edges})\nVd wire fed {HOUSE.hold_up_diode_v}\n"
             "D1 fed held ideal\nB1 held 0 i=v(held) > 1 ? " f"{amps} : 0\n"
-            f"Rc held cap {held.charge_ohm}\nD2 cap held ideal\nC1 cap 0 {farad:.9g} "
-            f"ic={held.start_v:.6g}\n.model ideal d(n=0.001 is=1e-9)\n"
+            f"Rc held cap {held.charge_ohm}\nVd2 cap out {HOUSE.hold_up_diode_v}\nD2 out held ideal\n"
+            f"C1 cap 0 {farad:.9g} ic={held.start_v:.6g}\n.model ideal d(n=0.001 is=1e-9)\n"
             f".tran {whole / 2000:.6g} {1 + whole:.6g}\n"
             f".meas tran low min v(held) from=1.001 to={1 + whole:.6g}\n"
         )  # fmt: skip

@@ -20,7 +20,7 @@ class HoldUp:
     capacitor_farad: float  # next preferred value
     held_s: float  # the dip and the margin
     start_v: Volts  # after the diode
-    end_v: Volts  # the threshold of what it holds
+    end_v: Volts  # of the capacitor, when what it holds lets go
     charge_ohm: Ohms
     inrush_a: Amperes
 
@@ -45,6 +45,9 @@ def size_hold_up(
 ) -> HoldUp:
     """Return the capacitor that carries turn-on inputs over a dip.
 
+    It fills through a diode, and empties through a second one or through its charging resistor,
+    whichever loses less.
+
     Args:
         current_a: All inputs it feeds.
         dip_s: Measured length of the dip; the house margin is added.
@@ -55,13 +58,14 @@ def size_hold_up(
         ValueError: an argument is not positive, or nothing is left above the threshold.
 
     >>> size_hold_up(0.018, 0.35, 12.1, 9.5, HouseDefaults()).capacitor_farad
-    0.0047
+    0.0068
     """
     start = resting_v - defaults.hold_up_diode_v
     held = require_positive("dip_s", dip_s) + defaults.hold_up_margin_s
-    needed = hold_up_farad(current_a, held, start, threshold_v)
     ohm = require_positive("hold_up_charge_ohm", defaults.hold_up_charge_ohm)
-    return HoldUp(needed, next_preferred(needed, E6), held, start, threshold_v, ohm, start / ohm)
+    end = threshold_v + min(defaults.hold_up_diode_v, current_a * ohm)
+    needed = hold_up_farad(current_a, held, start, end)
+    return HoldUp(needed, next_preferred(needed, E6), held, start, end, ohm, start / ohm)
 
 
 def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:

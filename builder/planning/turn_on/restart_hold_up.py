@@ -156,9 +156,9 @@ def _hold_over(node: _Node, defaults: HouseDefaults) -> Answer:
     if not node.dip.lasts_s or resting is None:
         because = f"{_says(node)}. Time the dip with a scope, then the capacitor can be sized"
         return None, [Reason("time the restart dip", because, RECORD)], [_flag(node)]
-    if resting - defaults.hold_up_diode_v <= node.threshold_v:
+    if resting - 2 * defaults.hold_up_diode_v <= node.threshold_v:
         because = (
-            f"{_says(node)}, and {shown(resting)} V less a diode is no more than that before the "
+            f"{_says(node)}, and {shown(resting)} V less two diodes is no more than that before the "
             "dip: no capacitor can hold it. Use an input that lets go lower"
         )
         return None, [Reason(_NONE_HELPS, because, RECORD)], [_flag(node)]

@@ -442,14 +442,14 @@ def test_restart_turn_on_and_hold_up() -> None:
     assert [draw.draw_ma for draw in pack.turn_on_draws] == [18]
     assert held.where == "F14"
     assert held.held_s == pytest.approx(0.5)
-    assert held.needed_uf == pytest.approx(18e3 * 0.5 / (12.1 - 0.4 - 9.5), abs=0.5)
-    assert held.needed_uf == pytest.approx(4091, abs=0.5)
-    assert (held.capacitor_uf, held.charge_ohm) == (pytest.approx(4700), 47)
+    assert held.needed_uf == pytest.approx(18e3 * 0.5 / (12.1 - 0.4 - 0.4 - 9.5), abs=0.5)
+    assert held.needed_uf == pytest.approx(5000, abs=0.5)
+    assert (held.capacitor_uf, held.charge_ohm) == (pytest.approx(6800), 47)
     # The diode before it keeps 0.4 V of the 12.1 V; of that sum one decimal is printed.
-    assert "18 mA of all inputs on it for 0.5 s from 11.7 V take 4091 µF" in said(pack)
+    assert "18 mA of all inputs on it for 0.5 s from 11.7 V take 5000 µF" in said(pack)
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
-    assert "capacitor 4700 µF 25 V" in items and "fuse 1 A" in items
+    assert "capacitor 6800 µF 25 V" in items and "fuse 1 A" in items
     words = said(pack)
     assert "10 min after each lock cost 1.20 Ah a day" in words and "allowed" in words
     assert "woken by data" in pack.plan.ladder[0].because
@@ -464,7 +464,7 @@ def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
     # The amplifier hangs on the converter's output, which falls with the converter's supply.
     held = pack.hold_up
     assert held is not None and held.where == "the turn-on output of CVN-2A"
-    assert held.needed_uf == pytest.approx(12e3 * 0.5 / (12.3 - 0.4 - 9.5), abs=0.5)
+    assert held.needed_uf == pytest.approx(12e3 * 0.5 / (12.3 - 0.4 - 0.4 - 9.5), abs=0.5)
     assert held.capacitor_uf == pytest.approx(3300)
     store = "capacitor that holds up the turn-on output of CVN-2A (3300 µF 25 V)"
     lines = [line for step in pack.steps for line in step.lines if store in line]
@@ -551,7 +551,7 @@ def test_old_radio_levels_and_turn_on() -> None:
     assert link.source_v_rms == pytest.approx(4.38, abs=0.005)
     assert link.converter_margin_db == pytest.approx(7.2, abs=0.05)
     assert link.converter_target_v_rms == pytest.approx(0.877, abs=5e-4)
-    assert link.converter_gain == 0.2 and not pack.flags
+    assert link.converter_gain == 0.2 and flag_kinds(pack) == {"strap_unread"}
     assert link.set_v_rms == pytest.approx(12.6, abs=0.05)
     turn_on = pack.plan.turn_on
     assert (turn_on.rung, turn_on.kind, turn_on.cavity, turn_on.draw_ma) == (
