@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from builder.book.linked_files import LINKED_FOLDER, linked_folders
 from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
@@ -36,6 +37,7 @@ from builder.model.house_defaults import HouseDefaults
 
 __all__ = [
     "FOLDERS",
+    "LINKED_FOLDER",
     "OLD_NAME",
     "OTHER_SETTINGS_FILE",
     "RENAMED_WRONGLY",
@@ -74,7 +76,7 @@ class Book:
     site_name: str
     roots: tuple[Root, ...]
     defaults: HouseDefaults
-    findings: tuple[Finding, ...]  # about the settings file itself
+    findings: tuple[Finding, ...]  # about the settings and the folders
     report_address: str = ""  # template of the address that reports go to, "" for none
     site_address: str = ""  # where the built site will stand, https; "" when nobody said
     public: bool = False
@@ -155,6 +157,7 @@ def open_book(folder: Path, public: bool = False, since: Book | None = None) -> 
     renamings = [*lent_renamings(folder, read), *settings.renamings]
     snapshot = take_snapshot(settings.roots, public, known, renamings)
     findings += _wrong_renamings(settings, snapshot, len(read) == len(settings.roots))
+    findings += tuple(linked_folders(settings.roots, public))
     return Book(
         folder=folder,
         site_name=settings.site_name,

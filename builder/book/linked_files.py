@@ -1,4 +1,5 @@
-"""Record files that are another file too: links out of the book, and second names of private ones.
+"""What is another file or folder too: links out of the book, second names of private records, and
+linked folders, which nobody looks into.
 
 What a link leads to is not read: a record of a folder that others may write to could name any file
 of this machine, and a finding that quotes it would print it.
@@ -7,14 +8,62 @@ of this machine, and a finding that quotes it would print it.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from pathlib import Path
 
-from builder.book.record_files import RecordFile, Root
+from builder.book.record_files import FOLDERS, RecordFile, Root, is_record_name, shown_path
+from builder.findings import CatalogueEntry, Finding, Severity
 from builder.loading import Refusal, file_refusals
+
+LINKED_FOLDER = CatalogueEntry(
+    id="BOK112",
+    slug="linked-folder",
+    title="A linked folder of records that are not read",
+    severity=Severity.WARN,
+    what="A symbolic link to a folder with records in it, below one of the folders of records. "
+    "Links to single files are followed, and so is a linked `vehicles`, as long as they stay in "
+    "the book; a link to a folder further in could lead round in a circle.",
+    why="Its records look as if they were in the book, and nobody finds them there.",
+    example="`vehicles/ostrel` is a link to `../../other-book/vehicles/ostrel`.",
+    fix="Copy or move the folder here, or name the folder that its `vehicles` stands in under "
+    "`roots` in book.yaml.",
+    source="Chosen by this project.",
+)
 
 _Same = tuple[int, int]
 """What tells whether two names are one file: device and number."""
+
+
+_MOST_NAMES = 1000
+"""So many names behind a link are asked whether they are records: it may lead to a whole disk."""
+
+
+def linked_folders(roots: Sequence[Root], public: bool) -> Iterator[Finding]:
+    """Yield a finding for each linked folder whose records are read nowhere else.
+
+    With `public` nothing in a private root is looked at.
+    """
+    read = [root.folder for root in roots if not (public and root.visibility == "private")]
+    places = [folder / name for folder in read for name in FOLDERS]
+    homes = [os.path.realpath(place) for place in places]
+    folders = (
+        Path(at, name) for place in places for at, names, _ in os.walk(place) for name in names
+    )
+    for path in sorted(folder for folder in folders if folder.is_symlink()):
+        within = _is_within(os.path.realpath(path) + os.sep, homes)
+        if not within and _holds_records(path):
+            yield _not_read(path)
+
+
+def _holds_records(folder: Path) -> bool:
+    return any(map(is_record_name, islice(folder.rglob("*"), _MOST_NAMES)))
+
+
+def _not_read(path: Path) -> Finding:
+    entry = LINKED_FOLDER
+    said = ("the folder is a link, and the records in it are not read", entry.fix, ())
+    return Finding(shown_path(path), 1, 1, entry.severity, entry.id, entry.slug, *said)
 
 
 def refused_links(

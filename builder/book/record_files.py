@@ -123,8 +123,13 @@ def _walk(root: Root) -> Iterator[RecordFile]:
     for folder, kind in FOLDERS.items():
         paths = (path for path in (root.folder / folder).rglob("*.y*ml"))
         for path in sorted(paths, key=lambda path: path.as_posix()):
-            if path.suffix in {".yaml", ".yml"}:
+            if is_record_name(path):
                 yield RecordFile(kind, path, shown_path(path), root.visibility)
+
+
+def is_record_name(path: Path) -> bool:
+    """Whether a file of that name would be a record."""
+    return path.suffix in {".yaml", ".yml"}
 
 
 def _within(place: Path, folders: Iterable[Path]) -> bool:

@@ -37,16 +37,21 @@ class Removal:
 class Radio:
     """The factory radio as a source of sound."""
 
-    outputs: RadioOutputs = word("How it drives its speakers.", "bridged", form=RADIO_OUTPUTS)
+    outputs: RadioOutputs = word(
+        "How it drives its speakers.", "bridged", form=RADIO_OUTPUTS,
+        ask="How the radio drives its speakers", answer="unknown",
+    )  # fmt: skip
     label_w: float | None = figure(
         "The power printed on it, in watts a channel, or unknown.", "W", 50, "unknown", above=0,
         most=2000, unknown=True, default=None,
     )  # fmt: skip
     open_load_check: Tri = word(
         "Whether it mutes or faults with no speaker connected.", "unknown", form=TRI,
+        ask="Radio faults without a speaker", answer="unknown",
     )  # fmt: skip
     data_wake: Tri = word(
         "Whether it is woken by a data message, with no switched wire.", "no", form=TRI,
+        ask="Radio woken by data", answer="unknown",
     )  # fmt: skip
     removal: Removal | None = part({"steps": ["four screws"]}, default=None)
 
@@ -60,10 +65,13 @@ class FactoryAmplifier:
 
     feed: AmplifierFeed = word(
         "What it is fed with; none when there is no amplifier.", "none", form=AMPLIFIER_FEED,
+        ask="What a factory amplifier is fed with, none without one", answer="unknown",
+        option="factory-amplifier",
     )  # fmt: skip
     location: str | None = text(
         "Where it is; unknown if you did not find it.", "under the left front seat", form=LINE,
         default=None,
+        ask="Where the factory amplifier is", answer="unknown", option="amplifier-location",
     )  # fmt: skip
     rail_v: float | None = figure(
         "The supply of its output stages in volts, where it raises it above the battery's, or "
@@ -92,23 +100,28 @@ class Features:
     start_stop: Tri = word(
         "Whether the engine stops by itself at a halt.", "no", form=TRI,
         label="Start-stop",
+        ask="Engine stops at a halt", answer="unknown",
     )  # fmt: skip
     hybrid: Tri = word(
         "Whether it has a high-voltage battery.", "no", form=TRI,
         label="Hybrid or electric",
+        ask="Has it a high-voltage battery", answer="unknown",
     )  # fmt: skip
     noise_cancellation: Tri = word(
         "Whether microphones cancel engine noise through the speakers.", "no", form=TRI,
         label="Noise cancellation",
+        ask="Noise cancelled through the speakers", answer="unknown",
     )  # fmt: skip
     engine_sound: Tri = word(
         "Whether the speakers play an artificial engine sound.", "no", form=TRI,
         label="Engine sound from speakers",
+        ask="Engine sound through the speakers", answer="unknown",
     )  # fmt: skip
     emergency_call: Tri = word(
         "Whether the car calls for help by itself and speaks through its speakers.", "unknown",
         form=TRI,
         label="Emergency call",
+        ask="Car calls for help by itself", answer="unknown",
     )  # fmt: skip
 
 
@@ -116,13 +129,17 @@ class Features:
 class Battery:
     """The 12 V battery."""
 
-    location: str = text("Where it is; unknown if you did not look.", "engine bay", form=LINE)
+    location: str = text(
+        "Where it is; unknown if you did not look.", "engine bay", form=LINE,
+        ask="Where the battery is", answer="unknown", option="battery-location",
+    )  # fmt: skip
     capacity_ah: float | None = figure(
         "Its capacity in ampere-hours, or unknown.", "Ah", 60, above=0, most=1000, unknown=True,
         default=None,
     )  # fmt: skip
     sensor_on_negative: Tri = word(
         "Whether a current sensor sits on the negative post.", "no", form=TRI,
+        ask="Sensor on the battery's negative", answer="unknown", option="battery-sensor",
     )  # fmt: skip
 
 
@@ -193,15 +210,19 @@ class Safety:
     restraint_zones: tuple[str, ...] = listed(
         "Places with restraint parts or their wiring; [] when you checked and there are none.",
         ["under the left front seat"], most=30, unique=True, form=LINE,
+        ask="Zones with restraint parts, with commas; none if you looked and there are none",
     )  # fmt: skip
     high_voltage_zones: tuple[str, ...] = listed(
         "Places with orange high-voltage cable; [] when you checked and there are none.", [],
         ["floor tunnel"], most=30, unique=True, form=LINE,
+        ask="Zones with high voltage, with commas; none if you looked and there are none",
     )  # fmt: skip
     restraint_wait_min: float | None = figure(
         "The vehicle maker's wait after battery off before restraint parts may be touched, in "
         "minutes, or unknown; never a guess.", "min", "unknown", 10, least=0, most=240,
         unknown=True,
+        ask="The maker's wait after battery off, in minutes", answer="unknown",
+        option="restraint-wait",
     )  # fmt: skip
     cautions: tuple[str, ...] = listed(
         "Anything else that can hurt a person or the car.", ["the battery vents into the boot"],

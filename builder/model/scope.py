@@ -24,26 +24,35 @@ class Scope:
     )  # fmt: skip
     bodies: tuple[str, ...] = listed(
         "The bodies, or [all].", ["hatch"], ["all"], least=1, most=40, unique=True, form=CODE,
+        ask="Bodies, with commas, or all", answer="all",
     )  # fmt: skip
     markets: tuple[str, ...] = listed(
         "The markets, in your own short words, or [all].", ["all"], ["north", "south"], least=1,
         most=40, unique=True, form=CODE,
+        ask="Markets", answer="all",
     )  # fmt: skip
-    drive_side: Side = word("The side the driver sits on.", "left", form=SIDE)
+    drive_side: Side = word(
+        "The side the driver sits on.", "left", form=SIDE,
+        ask="Side the driver sits on",
+    )  # fmt: skip
     trims: tuple[str, ...] = listed(
         "The trims, or [all].", ["base"], ["all"], least=1, most=40, unique=True, form=CODE,
+        ask="Trims, with commas, or all", answer="all",
     )  # fmt: skip
     options_any: tuple[str, ...] = listed(
         "The car has at least one of these options; [] asks for none.", [], ["tow-pack"], most=40,
         unique=True, form=CODE,
+        ask="Options of which it has one", answer="none",
     )  # fmt: skip
     options_none: tuple[str, ...] = listed(
         "The car has none of these options; [] forbids none.", [], ["audio-pack"], most=40,
         unique=True, form=CODE,
+        ask="Options it has not", answer="none",
     )  # fmt: skip
     radios: tuple[str, ...] = listed(
         "The part families printed on the radio; [unknown] if you did not look.", ["kr-210"],
         ["unknown"], least=1, most=40, unique=True, form=CODE,
+        ask="Part family printed on the radio", answer="unknown",
     )  # fmt: skip
 
 

@@ -44,11 +44,15 @@ class Vehicle(Recorded):
     """A vehicle record: one scope of cars, its plugs, its pins and what was measured on them."""
 
     id: str = text(OWN_ID, "sample-base", "template-sample", form=ID)
-    make: str = text("The make.", "Example", form=LINE)
-    model: str = text("The model.", "Sample", form=LINE)
-    variant: str = text("How a person tells this scope from its sisters.", "hatch, base", form=LINE)
+    make: str = text("The make.", "Example", form=LINE, ask="Make")
+    model: str = text("The model.", "Sample", form=LINE, ask="Model")
+    variant: str = text(
+        "How a person tells this scope from its sisters.", "hatch, base", form=LINE,
+        ask="Which of its sisters, in words, like hatch, base",
+    )  # fmt: skip
     generation: str | None = text(
         "The generation, when people speak of one.", "second", form=LINE, default=None,
+        ask="Generation", answer="",
     )  # fmt: skip
     scope: Scope = part(
         {"year_from": 2016, "year_to": 2019, "bodies": ["hatch"], "markets": ["all"],
@@ -118,6 +122,7 @@ class Vehicle(Recorded):
     edited: str | None = text(
         "The day the record was last worked on, as YYYY-MM-DD.", "2024-05-14", form=DATE,
         default=None,
+        ask="Day of writing, YYYY-MM-DD", answer="",
     )  # fmt: skip
     face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
 

@@ -56,6 +56,22 @@ def test_a_linked_folder_of_records_leads_out_as_well(book: Path, tmp_path: Path
     assert said.count("stop YML123") == len(list(elsewhere.glob("*.yaml")))
 
 
+def test_a_linked_folder_further_in_is_told_of_where_its_records_are_read_nowhere(
+    book: Path, tmp_path: Path
+) -> None:
+    makes = book / "shared" / "vehicles"
+    (make,) = [path for path in makes.iterdir() if path.is_dir()][:1]
+    (makes / "alias").symlink_to(make)
+    (tmp_path / "photos").mkdir()
+    (makes / "photos").symlink_to(tmp_path / "photos")
+    assert "BOK112" not in checked(book)
+    elsewhere = make.rename(tmp_path / "elsewhere")
+    make.symlink_to(elsewhere)
+    said = checked(book)
+    assert f"{make.name}:1:1: warn BOK112 the folder is a link" in said
+    assert "under `roots` in book.yaml" in said
+
+
 def test_a_link_inside_the_book_is_read(book: Path) -> None:
     there = book / "shared" / "converters" / "cvn-2a.yaml"
     real = there.rename(book / "shared" / "kept-here.yaml")

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from builder.editing.drafts.compact import PIN_EXAMPLE, PinLine, pin_line, years_of
+from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one, slug
 from builder.editing.drafts.vehicle_lines import (
     CLAIMS_EXAMPLE,
@@ -16,121 +18,42 @@ from builder.editing.drafts.vehicle_lines import (
 )
 from builder.model.words import PAIRED
 
-_SCOPE = "scope"
-_NO = "none if you looked and there are none"
-
-
-def _hybrid(answers: Answers) -> bool:
-    return one(answers, "hybrid") != "no"
-
-
-QUESTIONS = (
-    Question("make", "Make", ("make",)),
-    Question("model", "Model", ("model",)),
+_ORDER = (
+    "make", "model", "years", "variant", "bodies", "trims", "drive-side", "radios", "data",
+    "outputs", "factory-amplifier", "amplifier-location", "hybrid", "high-voltage-zones",
+    "restraint-zones", "protected-sounds", "plug", "pin", "claims",
+)  # fmt: skip
+"""What is asked of who begins a vehicle, in this order; all else can be given as an option."""
+_LINES = (
     Question("years", "Model years it holds for, like 2016-2019", read=years_of),
-    Question("variant", "Which of its sisters, in words, like hatch, base", ("variant",)),
-    Question("bodies", "Bodies, with commas, or all", (_SCOPE, "bodies"), "all"),
-    Question("trims", "Trims, with commas, or all", (_SCOPE, "trims"), "all"),
-    Question("drive-side", "Side the driver sits on", (_SCOPE, "drive_side")),
-    Question("radios", "Part family printed on the radio", (_SCOPE, "radios"), "unknown"),
-    Question("data", "measured (a real car) or invented", ("data",), "measured"),
-    Question("outputs", "How the radio drives its speakers", ("radio", "outputs"), "unknown"),
     Question(
-        "factory-amplifier",
-        "What a factory amplifier is fed with, none without one",
-        ("factory_amplifier", "feed"),
-        "unknown",
-    ),
-    Question(
-        "amplifier-location",
-        "Where the factory amplifier is",
-        ("factory_amplifier", "location"),
-        "unknown",
-        when=lambda answers: one(answers, "factory-amplifier") not in ("", "none", "unknown"),
-    ),
-    Question("hybrid", "Has it a high-voltage battery", ("features", "hybrid"), "unknown"),
-    Question(
-        "high-voltage-zones",
-        f"Zones with high voltage, with commas; {_NO}",
-        ("safety", "high_voltage_zones"),
-        when=_hybrid,
-    ),
-    Question(
-        "restraint-zones",
-        f"Zones with restraint parts, with commas; {_NO}",
-        ("safety", "restraint_zones"),
-    ),
-    Question(
-        "protected-sounds",
-        f"Sounds that must still be heard, like seat-belt chime: front-left; {_NO}",
-        many=True,
-        read=sound_line,
+        "protected-sounds", "Sounds that must still be heard, like seat-belt chime: front-left; "
+        "none if you looked and there are none", many=True, read=sound_line,
     ),
     Question("plug", f"One plug a line: {PLUG_EXAMPLE}", many=True),
     Question("pin", f"One pin a line: {PIN_EXAMPLE}", many=True, read=pin_line),
     Question(
-        "claims",
-        f"Where the pins come from, who says so and when: {CLAIMS_EXAMPLE}; none to measure first",
-        default="none",
-        read=claim_line,
+        "claims", f"Where the pins come from, who says so and when: {CLAIMS_EXAMPLE}; none to "
+        "measure first", default="none", read=claim_line,
     ),
-    Question("generation", "Generation", ("generation",), "", asked=False),
-    Question("markets", "Markets", (_SCOPE, "markets"), "all", asked=False),
-    Question("options-any", "Options of which it has one", (_SCOPE, "options_any"), "none", False),
-    Question("options-none", "Options it has not", (_SCOPE, "options_none"), "none", False),
-    Question(
-        "open-load-check",
-        "Radio faults without a speaker",
-        ("radio", "open_load_check"),
-        "unknown",
-        False,
+)  # fmt: skip
+_WHEN: dict[str, Callable[[Answers], bool]] = {
+    "amplifier-location": lambda answers: (
+        one(answers, "factory-amplifier") not in ("", "none", "unknown")
     ),
-    Question("data-wake", "Radio woken by data", ("radio", "data_wake"), "unknown", False),
-    Question("start-stop", "Engine stops at a halt", ("features", "start_stop"), "unknown", False),
-    Question(
-        "noise-cancellation",
-        "Noise cancelled through the speakers",
-        ("features", "noise_cancellation"),
-        "unknown",
-        False,
-    ),
-    Question(
-        "engine-sound",
-        "Engine sound through the speakers",
-        ("features", "engine_sound"),
-        "unknown",
-        False,
-    ),
-    Question(
-        "emergency-call",
-        "Car calls for help by itself",
-        ("features", "emergency_call"),
-        "unknown",
-        False,
-    ),
-    Question(
-        "battery-location",
-        "Where the battery is",
-        ("power", "battery", "location"),
-        "unknown",
-        False,
-    ),
-    Question(
-        "battery-sensor",
-        "Sensor on the battery's negative",
-        ("power", "battery", "sensor_on_negative"),
-        "unknown",
-        False,
-    ),
-    Question(
-        "restraint-wait",
-        "The maker's wait after battery off, in minutes",
-        ("safety", "restraint_wait_min"),
-        "unknown",
-        False,
-    ),
-    Question("edited", "Day of writing, YYYY-MM-DD", ("edited",), "", asked=False),
-)
+    "high-voltage-zones": lambda answers: one(answers, "hybrid") != "no",
+}
+
+
+def _questions() -> tuple[Question, ...]:
+    """The lines of sounds, plugs and pins between what the declarations ask."""
+    asked = {each.name: each for each in (*_LINES, *declared_questions("vehicle", {}))}
+    asked |= {name: replace(asked[name], when=when) for name, when in _WHEN.items()}
+    rest = (replace(each, asked=False) for name, each in asked.items() if name not in _ORDER)
+    return (*(asked[name] for name in _ORDER), *rest)
+
+
+QUESTIONS = _questions()
 
 
 def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:

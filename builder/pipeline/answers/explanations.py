@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.book import OLD_NAME, RENAMED_WRONGLY, ROOT_MISSING
+from builder.book import LINKED_FOLDER, OLD_NAME, RENAMED_WRONGLY, ROOT_MISSING
 from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
@@ -25,6 +25,7 @@ BOOK_CATALOGUE = (
     ID_USED_TWICE,
     REPLACES_NOTHING,
     OLD_NAME,
+    LINKED_FOLDER,
     OWN_FAULT,
     RENAMED_WRONGLY,
     RESERVED_ID,

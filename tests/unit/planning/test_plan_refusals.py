@@ -90,8 +90,11 @@ def test_a_subwoofer_besides_takes_a_fifth_input() -> None:
     """Four doors take four inputs: what is added up for a subwoofer comes with the fifth."""
     vehicle = doors_car([retained(9)])
     four, five = (converter("cvn-4a", inputs=inputs, sum="any") for inputs in (4, 5))
-    assert serves(vehicle, four) == (True, "an input for each door")
-    assert serves(vehicle, five) == (True, "an input for each door, and the subwoofer besides")
+    assert serves(vehicle, four, HOUSE) == (True, "an input for each door")
+    assert serves(vehicle, five, HOUSE) == (
+        True,
+        "an input for each door, and the subwoofer besides",
+    )
     purposes = [make_plan(vehicle, each, defaults=HOUSE).purpose for each in (four, five)]
     assert purposes == ["amplify the doors", "amplify the doors and add a subwoofer"]
     unsummed = converter("cvn-4a", inputs=5, sum="none")
