@@ -158,8 +158,8 @@ def _hold_over(node: _Node, defaults: HouseDefaults) -> Answer:
         return None, [Reason("time the restart dip", because, RECORD)], [_flag(node)]
     if resting - 2 * defaults.hold_up_diode_v <= node.threshold_v:
         because = (
-            f"{_says(node)}, and {shown(resting)} V less two diodes is no more than that before the "
-            "dip: no capacitor can hold it. Use an input that lets go lower"
+            f"{_says(node)}, and {shown(resting)} V less two diodes is no more than that before "
+            "the dip: no capacitor can hold it. Use an input that lets go lower"
         )
         return None, [Reason(_NONE_HELPS, because, RECORD)], [_flag(node)]
     if not node.draw_ma:
