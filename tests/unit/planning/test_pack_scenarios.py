@@ -37,6 +37,7 @@ from plan_cars import (
 )
 
 from builder.model.parts import Converter
+from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
@@ -464,6 +465,21 @@ def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
     assert held.capacitor_uf == pytest.approx(3300)
     (step,) = [step.text for step in pack.steps if "µF" in step.text]
     assert "3300 µF, 25 V, from the turn-on output of CVN-2A to ground" in step
+
+
+def test_a_dip_from_nowhere_starts_at_the_lowest_that_the_wire_rests_at() -> None:
+    """Of the readings with the key on: volts at rest against ground, and nothing else."""
+    vehicle = data_woken_car(from_v="unknown")
+    (position,) = vehicle.fuse_positions
+    rests = Reading(
+        session="s1", state="run", quantity="dc_v", value=12.0, against="battery_negative"
+    )
+    hum = replace(rests, quantity="ac_v", value=10.2)
+    across = replace(rests, value=10.4, against="8")
+    more = replace(position, readings=(*position.readings, rests, hum, across))
+    pack = restart_pack(replace(vehicle, fuse_positions=(more,)), direct=True)
+    assert pack.hold_up is not None
+    assert pack.hold_up.needed_uf == pytest.approx(18e3 * 0.5 / (12.0 - 0.4 - 9.5), abs=0.5)
 
 
 def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:
