@@ -89,6 +89,12 @@ def test_accents_are_dropped_rather_than_the_letter() -> None:
     assert speakable("Türgong größer") == "turgong grosser".replace(" ", "-")
 
 
+def test_a_name_of_sixty_marks_is_whole_and_a_longer_one_ends_in_a_sum() -> None:
+    assert speakable("a" * 60) == "a" * 60
+    longer = speakable("a" * 61)
+    assert len(longer) == 60 and longer.startswith("a" * 53 + "-")
+
+
 def reading(**changed: Any) -> ProofReading:
     made = ProofReading(
         "A", "7", None, "retained", "accessory", "battery_negative", "none", "dc_v", 12.0, None,
