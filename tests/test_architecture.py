@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from builder_code import files, name_of, nodes, nodes_of
 from each_case import each
+from house_picture import BEGINS, PAGE, drawn
 
 ROOT = Path(__file__).resolve().parents[1]
 TOOLS = Path(sys.executable).parent
@@ -35,6 +36,12 @@ def run(*command: str) -> subprocess.CompletedProcess[str]:
 def test_imports_go_downward_and_the_core_is_pure():
     done = run(str(TOOLS / "lint-imports"), "--no-cache")
     assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_the_picture_of_the_house_is_of_this_house():
+    text = PAGE.read_text("utf-8")
+    assert BEGINS in text
+    assert text == drawn(text), "python tests/house_picture.py"
 
 
 def test_types_are_strict():

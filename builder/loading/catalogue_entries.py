@@ -8,18 +8,6 @@ COMMON = "common practice, no source"
 YAML_SECTION = "YAML 1.2.2, section "
 
 
-def entry(
-    number: int, slug: str, title: str, *, what: str, why: str, fix: str, example: str, source: str
-) -> CatalogueEntry:
+def entry(number: int, slug: str, title: str, **said: str) -> CatalogueEntry:
     """Return the entry of finding YML<number>; everything the loader refuses is a stop."""
-    return CatalogueEntry(
-        id=f"YML{number}",
-        slug=slug,
-        title=title,
-        severity=Severity.STOP,
-        what=what,
-        why=why,
-        example=example,
-        fix=fix,
-        source=source,
-    )
+    return CatalogueEntry(f"YML{number}", slug, title, Severity.STOP, **said)

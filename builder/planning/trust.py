@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import FUSE_POSITIONS, PLUGS, Condition, FusePosition, Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import ALL, GRADE_BANDS, GradeBand
-from builder.proof.grading.grade import grade_pin
+from builder.proof.grading.kept import kept_grade
 
 RELIABLE: frozenset[GradeBand] = frozenset({"proven", "good"})
 """Asked of a turn-on source and of a pair that is broken."""
@@ -111,19 +111,6 @@ def holds_for_whole_scope(vehicle: Vehicle, condition: Condition | None) -> bool
     return trims and has and set(condition.options_none) <= set(scope.options_none)
 
 
-_kept: list[tuple[Vehicle, HouseDefaults, dict[DataPath, GradeLike]]] = []
-"""Grades of the last vehicle: one vehicle meets every converter before the next one comes."""
-
-
 def grade_by_readings(defaults: HouseDefaults) -> GradeOf:
-    """Return the grading by the record's readings; keeping grades changes no result."""
-
-    def grade(vehicle: Vehicle, pin: Pin) -> GradeLike:
-        if not _kept or _kept[0][0] is not vehicle or _kept[0][1] != defaults:
-            _kept[:] = [(vehicle, defaults, {})]
-        grades = _kept[0][2]
-        if pin.path not in grades:
-            grades[pin.path] = grade_pin(vehicle, pin, defaults)
-        return grades[pin.path]
-
-    return grade
+    """Return the grading by the record's readings."""
+    return lambda vehicle, pin: kept_grade(vehicle, pin, defaults)

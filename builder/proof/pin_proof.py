@@ -15,7 +15,8 @@ from builder.model.words import GradeBand
 from builder.proof.contradictions.dispute import Dispute, dispute_of
 from builder.proof.contradictions.spoken_against import Attack, attack_of
 from builder.proof.grading.evidence import Item
-from builder.proof.grading.grade import grade_pin, shown_score
+from builder.proof.grading.grade import shown_score
+from builder.proof.grading.kept import kept_grade
 from builder.proof.signatures.of_pins import kinds_of_pin, kinds_on_rail
 from builder.proof.signatures.shapes import Kind
 
@@ -73,7 +74,7 @@ def prove(
 def _proof(
     vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, housings: Mapping[str, Housing]
 ) -> PinProof:
-    grade = grade_pin(vehicle, pin, defaults)
+    grade = kept_grade(vehicle, pin, defaults)
     choices = tuple(kind.id for kind in kinds_of_pin(vehicle, pin, defaults))
     return PinProof(
         grade.band,

@@ -8,7 +8,8 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function, GradeBand, Unit
-from builder.proof.grading.grade import Grade, grade_pin
+from builder.proof.grading.grade import Grade
+from builder.proof.grading.kept import kept_grade
 from builder.rules.wiring import Site, wiring_of
 
 Role = Literal["constant", "ground", "switched", "turn-on"]
@@ -24,28 +25,19 @@ GOOD_BANDS: frozenset[GradeBand] = frozenset({"good", "proven"})
 _UNITS: frozenset[Unit] = frozenset({"radio", "amplifier"})
 
 Graded = tuple[tuple[Site, Grade], ...]
-_KEPT = 256
-_known: dict[int, tuple[Vehicle, HouseDefaults, Graded]] = {}
+_last: list[tuple[Vehicle, HouseDefaults, Graded]] = []
 
 
 def grades_of(vehicle: Vehicle, shelf: Shelf) -> Graded:
-    """The grade of every described pin that has a reading or a claim, in record order.
-
-    A book is checked again after a change, and most of its vehicles are the same: those of the
-    last checks are kept. They are told apart by identity, since they never change.
-    """
-    known = _known.pop(id(vehicle), None)
-    if known is None or known[0] is not vehicle or known[1] != shelf.defaults:
-        known = (vehicle, shelf.defaults, _grade(vehicle, shelf.defaults))
-    _known[id(vehicle)] = known
-    if len(_known) > _KEPT:
-        del _known[next(iter(_known))]
-    return known[2]
+    """The grade of every described pin that has a reading or a claim, in record order."""
+    if not _last or _last[0][0] is not vehicle or _last[0][1] is not shelf.defaults:
+        _last[:] = [(vehicle, shelf.defaults, _grade(vehicle, shelf.defaults))]
+    return _last[0][2]
 
 
 def _grade(vehicle: Vehicle, defaults: HouseDefaults) -> Graded:
     return tuple(
-        (site, grade_pin(vehicle, site.pin, defaults))
+        (site, kept_grade(vehicle, site.pin, defaults))
         for site in wiring_of(vehicle).sites
         if site.pin.readings or site.pin.claims
     )

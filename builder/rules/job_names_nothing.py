@@ -37,14 +37,14 @@ Common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from builder.findings import DataPath, Fault, Severity
+from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.rules.rule import Scope, rule
-from builder.rules.wording import did_you_mean, sure_fix
+from builder.rules.wording import missing
 from builder.speller import nearest
 
 _PLACES = (
@@ -64,31 +64,25 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     yield from _amplifiers(job, shelf)
     if vehicle is None and job.vehicle not in shelf.vehicle_ids:
         why = "nothing is known of the car"
-        yield _missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
+        yield missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
     if vehicle is not None:
         yield from _pairs(job, vehicle)
         yield from _places(job, vehicle)
         yield from _sounds(job, vehicle)
 
 
-def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
-    names = list(known)
-    message = f'there is no {kind} "{name}": {why}'
-    return Fault(path, message, did_you_mean(name, names), fix=sure_fix(path, name, names))
-
-
 def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:
     if job.converter not in shelf.converters:
         why = "no level or turn-on can be worked out"
-        yield _missing(("converter",), "converter", job.converter, shelf.converters, why)
+        yield missing(("converter",), "converter", job.converter, shelf.converters, why)
     for amplifier in job.amplifiers:
         if amplifier.part not in shelf.amplifiers:
             path, why = (*amplifier.path, "part"), "no gain or fuse can be worked out"
-            yield _missing(path, "amplifier", amplifier.part, shelf.amplifiers, why)
+            yield missing(path, "amplifier", amplifier.part, shelf.amplifiers, why)
     for index, cable in enumerate(job.cables):
         if cable not in shelf.cables:
             why = "nobody knows what conductors it has"
-            yield _missing(("cables", index), "cable", cable, shelf.cables, why)
+            yield missing(("cables", index), "cable", cable, shelf.cables, why)
 
 
 def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
@@ -100,7 +94,7 @@ def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
         count = sum(group.count for group in part.channels) if part else None
         if amplifier is None:
             why = f"nothing drives {speaker.name}"
-            yield _missing((*path, "amplifier"), "amplifier", speaker.amplifier, names, why)
+            yield missing((*path, "amplifier"), "amplifier", speaker.amplifier, names, why)
         elif count is not None and speaker.amplifier_channel > count:
             yield Fault(
                 (*path, "channel"),
@@ -111,7 +105,7 @@ def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
     for index, branch in enumerate(job.supply.branches):
         if branch.amplifier not in names:
             where = (*job.supply.path, "distribution", "branches", index, "amplifier")
-            yield _missing(where, "amplifier", branch.amplifier, names, "the branch feeds nothing")
+            yield missing(where, "amplifier", branch.amplifier, names, "the branch feeds nothing")
 
 
 def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
@@ -120,10 +114,10 @@ def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
     for speaker in job.speakers:
         for index, name in enumerate(speaker.plays):
             if name not in known:
-                yield _missing((*speaker.path, "from", index), "pair", name, known, why)
+                yield missing((*speaker.path, "from", index), "pair", name, known, why)
     for name in job.treatment:
         if name not in known:
-            yield _missing(("treatment", name), "pair", name, known, why)
+            yield missing(("treatment", name), "pair", name, known, why)
 
 
 def _places(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
@@ -136,7 +130,7 @@ def _places(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
             # not in words that look like a slip of the pen.
             if len(strange) == len(ends) or nearest(place, known, least=0.75):
                 why = "the route cannot be found in the car"
-                yield _missing((*route.path, key), "place", place, known, why)
+                yield missing((*route.path, key), "place", place, known, why)
 
 
 def _known_places(job: Job, vehicle: Vehicle) -> list[str]:
@@ -156,12 +150,12 @@ def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
         if told.question not in questions:
             why = f'the record "{vehicle.id}" does not ask it'
             path = ("car", "answers", index, "question")
-            yield _missing(path, "question", told.question, questions, why)
+            yield missing(path, "question", told.question, questions, why)
     sounds = [each.sound for each in vehicle.protected_sounds]
     for index, sound in enumerate(job.protect):
         if sound not in sounds:
             why = "nobody knows which speaker it comes from, so nobody can keep it"
-            yield _missing(("protect", index), "protected sound", sound, sounds, why)
+            yield missing(("protect", index), "protected sound", sound, sounds, why)
 
 
 RULE = rule("TOP101", Severity.STOP, Scope.NAMES, check)

@@ -38,16 +38,16 @@ Common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Container, Iterator
 
-from builder.findings import DataPath, Fault, Severity
+from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, THIS
 from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Wiring, wiring_of
-from builder.rules.wording import did_you_mean, sure_fix
+from builder.rules.wording import missing
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -61,23 +61,17 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     yield from _resolutions(vehicle, wiring)
 
 
-def _missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
-    names = list(known)
-    message = f'there is no {kind} "{name}": {why}'
-    return Fault(path, message, did_you_mean(name, names), fix=sure_fix(path, name, names))
-
-
 def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     plug_ids = [plug.id for plug in vehicle.plugs]
     for plug in vehicle.plugs:
         path = (*plug.path, "housing")
         housing = shelf.housings.get(plug.housing)
         if housing is None:
-            yield _missing(path, "housing", plug.housing, shelf.housings, "it cannot be drawn")
+            yield missing(path, "housing", plug.housing, shelf.housings, "it cannot be drawn")
         for mate in housing.mates_with if housing else ():
             if mate not in shelf.housings:
                 why = f'housing "{plug.housing}" says that it mates with it'
-                yield _missing(path, "housing", mate, shelf.housings, why)
+                yield missing(path, "housing", mate, shelf.housings, why)
         yield from _look_alikes(plug, plug_ids, shelf)
 
 
@@ -85,10 +79,10 @@ def _look_alikes(plug: Plug, plug_ids: list[str], shelf: Shelf) -> Iterator[Faul
     why = "nobody can look out for it"
     for entry in plug.look_alikes:
         if entry.plug is not None and entry.plug not in plug_ids:
-            yield _missing((*entry.path, "plug"), "plug", entry.plug, plug_ids, why)
+            yield missing((*entry.path, "plug"), "plug", entry.plug, plug_ids, why)
         if entry.housing is not None and entry.housing not in shelf.housings:
             path = (*entry.path, "housing")
-            yield _missing(path, "housing", entry.housing, shelf.housings, why)
+            yield missing(path, "housing", entry.housing, shelf.housings, why)
 
 
 def _sessions(wiring: Wiring) -> Iterator[Fault]:
@@ -96,7 +90,7 @@ def _sessions(wiring: Wiring) -> Iterator[Fault]:
     for _, reading in wiring.measured:
         if reading.session not in wiring.sessions:
             path = (*reading.path, "session")
-            yield _missing(path, "visit", reading.session, wiring.sessions, why)
+            yield missing(path, "visit", reading.session, wiring.sessions, why)
 
 
 def _against(vehicle: Vehicle, shelf: Shelf, wiring: Wiring) -> Iterator[Fault]:
@@ -109,7 +103,7 @@ def _against(vehicle: Vehicle, shelf: Shelf, wiring: Wiring) -> Iterator[Fault]:
         if (cavity if dot else plug_id) not in known:
             why = "the reading has no second point"
             path = (*reading.path, "against")
-            yield _missing(path, "cavity", reading.against, GROUND_REFERENCES, why)
+            yield missing(path, "cavity", reading.against, GROUND_REFERENCES, why)
 
 
 def _cavities(plug: Plug | None, shelf: Shelf) -> Container[str]:
@@ -123,12 +117,12 @@ def _channels(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
         channel = site.pin.channel
         if channel is not None and channel not in wiring.channels:
             path = (*site.pin.path, "channel")
-            yield _missing(path, "channel", channel, wiring.channels, why)
+            yield missing(path, "channel", channel, wiring.channels, why)
     for sound in vehicle.protected_sounds:
         for index, channel in enumerate(sound.channels):
             if channel not in wiring.channels:
                 path = (*sound.path, "channels", index)
-                yield _missing(path, "channel", channel, wiring.channels, why)
+                yield missing(path, "channel", channel, wiring.channels, why)
 
 
 def _questions(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -137,7 +131,7 @@ def _questions(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             if answer.means != THIS and answer.means not in shelf.vehicle_ids:
                 path = (*question.path, "answers", index, "means")
                 why = "the answer leads nowhere"
-                yield _missing(path, "vehicle record", answer.means, shelf.vehicle_ids, why)
+                yield missing(path, "vehicle record", answer.means, shelf.vehicle_ids, why)
 
 
 def _resolutions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
@@ -145,7 +139,7 @@ def _resolutions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
     for resolution in vehicle.resolutions:
         if resolution.pin not in described:
             why = "the resolution settles nothing"
-            yield _missing((*resolution.path, "pin"), "pin", resolution.pin, described, why)
+            yield missing((*resolution.path, "pin"), "pin", resolution.pin, described, why)
 
 
 RULE = rule("PIN108", Severity.STOP, Scope.VEHICLE, check)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from builder.figures import shown
-from builder.findings import DataPath, Fix
+from builder.findings import DataPath, Fault, Fix
 from builder.model.names import LEG_SIGNS, short_function_name
 from builder.model.words import Function
 from builder.rules.wiring import Site
@@ -55,3 +55,10 @@ def sure_fix(path: DataPath, word: str, known: Iterable[str]) -> Fix | None:
     """The fix of a misspelt name: offered when one known name is far nearer than all others."""
     meant = surely_named(word, known)
     return Fix("write", path, meant, written=word) if meant else None
+
+
+def missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:
+    """The fault of a name that leads nowhere; `why` says what cannot be done without it."""
+    names = list(known)
+    message = f'there is no {kind} "{name}": {why}'
+    return Fault(path, message, did_you_mean(name, names), fix=sure_fix(path, name, names))

@@ -7,20 +7,8 @@ from builder.findings import CatalogueEntry, Severity, refused_and_accepted
 _FORMAT = "Chosen by this project: the record format, written as JSON Schema 2020-12"
 
 
-def _entry(
-    number: int, slug: str, title: str, *, what: str, why: str, fix: str, example: str
-) -> CatalogueEntry:
-    return CatalogueEntry(
-        id=f"SCH{number}",
-        slug=slug,
-        title=title,
-        severity=Severity.STOP,
-        what=what,
-        why=why,
-        example=example,
-        fix=fix,
-        source=_FORMAT,
-    )
+def _entry(number: int, slug: str, title: str, **said: str) -> CatalogueEntry:
+    return CatalogueEntry(f"SCH{number}", slug, title, Severity.STOP, source=_FORMAT, **said)
 
 
 _KEYS = (

@@ -1,4 +1,4 @@
-/* The bay sheet filled in on a phone. What is typed is kept per page and state of its record, one
+/* The bay sheet filled in on a phone. What is typed is kept per page and state of its plan, one
    entry of the store each; what was typed for another state is shown as that, never applied:
    loombook:bay:<book>/<page>:<state> = {of, on, sheet, session, lines: {test: {value, also, passed, ask}}}
    loombook:bay-me = who measures and with which meter, asked once. */
@@ -13,18 +13,7 @@
   var key = "loombook:bay:" + holder.getAttribute("data-ticks");
   var page = key.slice(0, key.lastIndexOf(":") + 1);
   var sheet = JSON.parse(holder.getAttribute("data-sheet"));
-  var asks = [], store = open(), kept, panel, shown;
-
-  /* The browser's store, or null when it keeps nothing: then figures last for this visit. */
-  function open() {
-    try {
-      localStorage.setItem("loombook:probe", "1");
-      localStorage.removeItem("loombook:probe");
-      return localStorage;
-    } catch (refused) {
-      return null;
-    }
-  }
+  var asks = [], store = window.loombookStore(), kept, panel, shown;
 
   function load(name) {
     try {
@@ -413,7 +402,7 @@
 
   function showEarlier(name) {
     var then = load(name);
-    var made = note("bay-earlier", "Typed for an earlier state of this record, " + then.on + ": " +
+    var made = note("bay-earlier", "Typed for an earlier state of this plan, " + then.on + ": " +
       bay.filled(then).length + " of " + then.of + " lines. They are not applied here.");
     made.append(button("Download them", function () { download(then); }), button("Clear them", function () {
       store.removeItem(name);

@@ -1,6 +1,18 @@
-/* Ticks are kept per page and state of its record: what was ticked for another state is shown as
+/* Ticks are kept per page and state of its plan: what was ticked for another state is shown as
    that, and never applied. One entry of the store holds the ticks of one page in one state:
    loombook:ticks:<book>/<page>:<state> = {of: boxes, on: date, ticked: {box: its words}} */
+/* The browser's store, or null when it keeps nothing: then what is typed lasts for this visit. */
+window.loombookStore = function () {
+  "use strict";
+  try {
+    localStorage.setItem("loombook:probe", "1");
+    localStorage.removeItem("loombook:probe");
+    return localStorage;
+  } catch (refused) {
+    return null;
+  }
+};
+
 (function () {
   "use strict";
   var lists = Array.prototype.slice.call(document.querySelectorAll("[data-ticks]"));
@@ -13,18 +25,7 @@
   });
   var key = "loombook:ticks:" + lists[0].getAttribute("data-ticks");
   var page = key.slice(0, key.lastIndexOf(":") + 1);
-  var store = open();
-
-  /* The browser's store, or null when it keeps nothing: then ticks last for this visit. */
-  function open() {
-    try {
-      localStorage.setItem("loombook:probe", "1");
-      localStorage.removeItem("loombook:probe");
-      return localStorage;
-    } catch (refused) {
-      return null;
-    }
-  }
+  var store = window.loombookStore();
 
   function read(name) {
     try {
@@ -103,7 +104,7 @@
     var ticks = read(name), ids = Object.keys(ticks.ticked);
     var note = noteAbove("ticks-earlier"), fold = element("details"), list = element("ul");
     var clear = element("button", "Clear these ticks", "button");
-    note.appendChild(element("p", "Ticked for an earlier version of this record, " + ticks.on + ": " +
+    note.appendChild(element("p", "Ticked for an earlier version of this plan, " + ticks.on + ": " +
       ids.length + " of " + ticks.of + ". They are not applied here."));
     ids.forEach(function (id) { list.appendChild(element("li", ticks.ticked[id])); });
     fold.appendChild(element("summary", "See what was ticked"));

@@ -243,13 +243,13 @@ def test_figures_for_an_earlier_state_are_told_and_can_still_be_exported(
     type_in(phone, "battery-rest", "12,4")
     record = vehicle_file(book, TANSY)
     before = record.read_bytes()
-    record.write_bytes(before.replace(b"variant: hatch, base", b"variant: hatch, plain"))
+    record.write_bytes(before.replace(b"stripe: white", b"stripe: blue"))
     try:
         build(book)
         phone.open(address(book))
         assert counted(phone).startswith("0 of ")
         note = str(phone.run("return document.querySelector('.bay-earlier').innerText"))
-        assert "Typed for an earlier state of this record" in note
+        assert "Typed for an earlier state of this plan" in note
         assert "1 of " in note and "They are not applied here." in note
         press(phone, "Download them", ".bay-earlier")
         path = saved(phone, tmp_path)

@@ -20,6 +20,9 @@ from shipped_book import ROOT
 
 pytestmark = pytest.mark.browser
 JAR = ROOT / ".venv" / "checkers" / "node_modules" / "vnu-jar" / "build" / "dist" / "vnu.jar"
+# It runs for seconds: to compile what is called often well, and to clear up in threads of its own,
+# costs more than that brings.
+QUICK = ("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1")
 # Files have no origin for the checker, so that 'self' of the policy matches nothing there; what
 # the policy does to a page is tested in the browser.
 PINS = ['class="plug"', '<table class="pins"']
@@ -30,7 +33,7 @@ def complaints(*arguments: str | Path) -> list[str]:
     """What the checker finds: errors, and warnings alike."""
     java = shutil.which("java")
     assert java and JAR.is_file(), "install Java and vnu-jar: .ci/prepare does"
-    command = [java, "-Xss8m", "-jar", JAR, "--format", "json", "--stdout", *arguments]
+    command = [java, *QUICK, "-Xss8m", "-jar", JAR, "--format", "json", "--stdout", *arguments]
     done = subprocess.run(command, check=False, capture_output=True, text=True)
     return [
         f"{one.get('url', '')}:{one.get('lastLine', '')}: {one['message']}"

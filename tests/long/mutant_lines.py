@@ -12,6 +12,7 @@ import ast
 import functools
 import gc
 import hashlib
+import importlib
 import marshal
 import os
 import sys
@@ -95,6 +96,23 @@ class Recorder:
     def __init__(self) -> None:
         self.tracer = Tracer()
         self.failed: list[str] = []
+        self.imports: Recorded = {}
+
+    def import_all(self) -> None:
+        """Note what the modules of the traced folders run when they are imported."""
+        for top in TRACED:
+            for file in sorted(Path(top).rglob("*.py")):
+                name = ".".join(file.relative_to(ROOT).with_suffix("").parts)
+                importlib.import_module(name.removesuffix(".__init__"))
+        self.imports[""] = (0.0, self.tracer.taken())
+
+    @pytest.hookimpl(hookwrapper=True)
+    def pytest_make_collect_report(self, collector: pytest.Collector) -> Iterator[None]:
+        """Note what is run while the tests of a file are found."""
+        yield
+        if isinstance(collector, pytest.Module):
+            name = collector.nodeid
+            self.imports[name] = (0.0, self.tracer.taken())
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -103,7 +121,7 @@ class Recorder:
         files: defaultdict[Path, list[pytest.Item]] = defaultdict(list)
         for item in session.items:
             files[item.path].append(item)
-        keep(place_of(Path("imports")), {"": (0.0, self.tracer.taken())})
+        keep(place_of(Path("imports")), self.imports)
         children: list[int] = []
         for file, items in files.items():
             if not place_of(file).exists():
@@ -182,9 +200,10 @@ def recorded_of(files: Iterable[Path]) -> Recorded:
     return found
 
 
-def run_by_imports() -> Lines:
-    """The lines that were run before the first test."""
-    return recorded_of([Path("imports")])[""][1]
+@cache
+def run_by_imports() -> Recorded:
+    """What was run before the first test: under "" by our modules, else by a file of tests."""
+    return recorded_of([Path("imports")])
 
 
 def runs(ran: Lines, file: str, lines: int) -> bool:

@@ -18,21 +18,24 @@ FIRST = 40
 class Trial(NamedTuple):
     """A place, the tests that run it from the cheapest on, and how it is changed.
 
-    `in_function`: what holds the place is run by tests alone, and can be given changed code.
+    `in_function`: what holds the place can be given changed code. `by_import`: the tests for which
+    an import runs it, so that what it made then is seen only when all is imported anew.
     """
 
     place: Place
     tests: list[str]
     seconds: float
     in_function: bool
+    by_import: list[str]
 
 
 def trial_of(place: Place, recorded: Recorded) -> Trial:
     """What is to be tried: of what an import runs, also the tests of those who read its names."""
     function, lines, names = around(place)
     file, bits = str(place.file), sum(1 << line for line in lines)
-    by_import = function is None or runs(run_by_imports(), file, bits)
-    where, known = readers(names) if by_import else ({}, set())
+    before = {name for name, (_, ran) in run_by_imports().items() if runs(ran, file, bits)}
+    anew = function is None or "" in before
+    where, known = readers(names) if anew else ({}, set())
     if function is not None:
         where = where | {file: where.get(file, 0) | bits}
     chosen = {
@@ -40,8 +43,11 @@ def trial_of(place: Place, recorded: Recorded) -> Trial:
         for test, (seconds, ran) in recorded.items()
         if any(runs(ran, each, lines) for each, lines in where.items())
         or any(name in _text(test.split("::")[0]) for name in known)
+        or test.split("::")[0] in before
     }
-    return Trial(place, in_order(chosen), sum(chosen.values()), not by_import)
+    tests = in_order(chosen)
+    by_import = [test for test in tests if anew or test.split("::")[0] in before]
+    return Trial(place, tests, sum(chosen.values()), function is not None, by_import)
 
 
 @cache

@@ -109,8 +109,8 @@ def try_by_import(trial: Trial, every: Collection[str]) -> str:
 
     def work() -> None:
         sys.meta_path.insert(0, Changed(trial.place))
-        files = dict.fromkeys(test.split("::")[0] for test in trial.tests)
-        code = pytest_main(list(files), Ordered(trial.tests, every))
+        files = dict.fromkeys(test.split("::")[0] for test in trial.by_import)
+        code = pytest_main(list(files), Ordered(trial.by_import, every))
         os._exit(OWN_FAULT if code == pytest.ExitCode.NO_TESTS_COLLECTED else code)
 
     return ended(work, trial.seconds)

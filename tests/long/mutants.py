@@ -74,6 +74,7 @@ def record(files: list[Path]) -> None:
     def work() -> None:
         recorder = Recorder()
         with recorder.tracer:
+            recorder.import_all()
             pytest_main([str(file) for file in files], recorder)
 
     os.waitpid(in_child(quiet(work)), 0)
@@ -90,38 +91,60 @@ def quiet(work: Callable[[], object]) -> Callable[[], None]:
     return silent
 
 
+Numbered = list[tuple[int, Trial]]
+Noting = Callable[[int, str], None]
+
+
 def tried(trials: list[Trial], recorded: Recorded, files: list[Path], jobs: int) -> list[str]:
-    """How each trial ended; what nothing noticed is printed.
+    """How each trial ended: alive | noticed | too long. What nothing noticed is printed.
 
     Raises:
         RuntimeError: a process ended before its share was done.
     """
+
+    def in_functions(share: Numbered, note: Noting) -> None:
+        pytest_main([str(file) for file in files], Bench(share, note))
+
+    def by_import(share: Numbered, note: Noting) -> None:
+        for number, trial in share:
+            note(number, try_by_import(trial, recorded) if trial.by_import else "alive")
+
+    quick = [each for each in enumerate(trials) if each[1].in_function]
+    ends = shared(in_functions, quick, jobs, lambda trial: not trial.by_import)
+    again = [
+        (number, trial)
+        for number, trial in enumerate(trials)
+        if not trial.in_function or (trial.by_import and ends[number] == "alive")
+    ]
+    ends |= shared(by_import, again, jobs, lambda trial: True)
+    return [ends[number] for number in range(len(trials))]
+
+
+def shared(
+    work: Callable[[Numbered, Noting], None],
+    trials: Numbered,
+    jobs: int,
+    is_last: Callable[[Trial], bool],
+) -> dict[int, str]:
+    """How each of these ended by its number, worked on in so many children."""
     reading, writing = os.pipe()
-    numbered = list(enumerate(trials))
 
     def note(number: int, how: str) -> None:
         os.write(writing, f"{number} {how}\n".encode())
 
-    def share(part: int) -> None:
-        quick = [each for each in numbered if each[1].in_function][part::jobs]
-        bench = Bench(quick, note)
-        # In a child, since what is tried by import wants a process that has imported nothing.
-        os.waitpid(in_child(lambda: pytest_main([str(file) for file in files], bench)), 0)
-        for number, trial in [each for each in numbered if not each[1].in_function][part::jobs]:
-            note(number, try_by_import(trial, recorded) if trial.tests else "alive")
-
-    children = [in_child(quiet(partial(share, part))) for part in range(jobs)]
+    by_number, shares = dict(trials), [trials[part::jobs] for part in range(jobs)]
+    children = [in_child(quiet(partial(work, share, note))) for share in shares]
     os.close(writing)
-    ends = [""] * len(trials)
+    ends = {}
     with os.fdopen(reading, encoding="utf-8") as lines:
         for line in lines:
             number, _, how = line.rstrip().partition(" ")
             ends[int(number)] = how
-            if how == "alive":
-                print(trials[int(number)].place.said, flush=True)
+            if how == "alive" and is_last(by_number[int(number)]):
+                print(by_number[int(number)].place.said, flush=True)
     for child in children:
         os.waitpid(child, 0)
-    if "" in ends:
+    if by_number.keys() - ends:
         raise RuntimeError("some places were not tried")
     return ends
 

@@ -53,7 +53,8 @@ def test_a_capacitor_behind_its_diode_carries_the_inputs_over(
             f"V1 wire 0 pwl({edges})\nVd wire fed {HOUSE.hold_up_diode_v}\n"
             "D1 fed held ideal\nB1 held 0 i=v(held) > 1 ? " f"{amps} : 0\n"
             f"Rc held cap {held.charge_ohm}\nVd2 cap out {HOUSE.hold_up_diode_v}\n"
-            f"D2 out held ideal\nC1 cap 0 {farad:.9g} ic={held.start_v:.6g}\n.model ideal d(n=0.001 is=1e-9)\n"
+            f"D2 out held ideal\nC1 cap 0 {farad:.9g} ic={held.start_v:.6g}\n"
+            ".model ideal d(n=0.001 is=1e-9)\n"
             f".tran {whole / 2000:.6g} {1 + whole:.6g}\n"
             f".meas tran low min v(held) from=1.001 to={1 + whole:.6g}\n"
         )  # fmt: skip

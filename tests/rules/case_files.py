@@ -27,7 +27,6 @@ Cases of job rules change the base job instead, with `set` and `delete`, and hav
 
 from __future__ import annotations
 
-import copy
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -49,7 +48,7 @@ from builder.parsing import (
 from builder.pipeline.checking.jobs import job_parts
 from builder.planning.circuit.model import Joint
 from builder.planning.feeds.tap_plan import make_plan
-from builder.planning.job.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack, unasked
 from builder.planning.pack_details import PackFlag
 from builder.planning.power.conductors import Conductor
 from builder.planning.sheet_rows import Step
@@ -92,7 +91,7 @@ def read_cases(rule_id: str) -> list[Case]:
 
 
 def patched(base: Any, changes: dict[str, Any], deletions: list[str]) -> Any:
-    data = copy.deepcopy(base)
+    data = _copied(base)
     for path, value in changes.items():
         parent, last = _walk(data, path)
         if isinstance(parent, list) and int(last) == len(parent):
@@ -103,6 +102,13 @@ def patched(base: Any, changes: dict[str, Any], deletions: list[str]) -> Any:
         parent, last = _walk(data, path)
         del parent[int(last) if isinstance(parent, list) else last]
     return data
+
+
+def _copied(data: Any) -> Any:
+    """Mappings and lists anew; what else a text can hold never changes."""
+    if isinstance(data, dict):
+        return {key: _copied(value) for key, value in data.items()}
+    return [_copied(value) for value in data] if isinstance(data, list) else data
 
 
 def _walk(data: Any, path: str) -> tuple[Any, str]:
@@ -197,7 +203,7 @@ def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
 
 
 def pack_of(case: Case, parts: JobParts) -> WorkPack:
-    pack = make_pack(parts, defaults=parts.shelf.defaults)
+    pack = make_pack(parts, defaults=parts.shelf.defaults, would_do=unasked)  # as `check` does
     for path, value in case.data.get("pack", {}).items():
         pack = _replaced(pack, path.split("."), value)
     return _with_own(case, _with_other_joints(case, pack))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from builder.findings import DataPath
 from builder.schema_check.schemas import schema_at
@@ -49,6 +49,13 @@ class Column(NamedTuple):
     def words(self) -> tuple[str, ...]:
         """The words it takes, when they are a closed list."""
         return words_at(self.at)
+
+
+def held_at(data: Any, path: DataPath) -> Any:
+    """What a record, or a part of one, holds at a path; None for nothing."""
+    for step in path:
+        data = data.get(step) if isinstance(data, dict) else None
+    return data
 
 
 def words_at(at: DataPath) -> tuple[str, ...]:

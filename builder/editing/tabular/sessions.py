@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
+from builder.editing.tabular.columns import held_at
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
 from builder.editing.tabular.pin_rows import PinRow
-from builder.findings import DataPath
 
 _SAID = {("method",): "meter", ("against",): "battery_negative"}
 """What a visit is taken to be when the table does not say."""
@@ -47,16 +46,9 @@ def _matching(row: PinRow, draft: Draft) -> str | None:
     same = [
         str(session["id"])
         for session in draft.data["sessions"]
-        if all(_at(session, key) == value for key, value in said.items())
+        if all(held_at(session, key) == value for key, value in said.items())
     ]
     return same[0] if len(same) == 1 else None
-
-
-def _at(session: dict[str, Any], key: DataPath) -> Any:
-    at: Any = session
-    for step in key:
-        at = at.get(step) if isinstance(at, dict) else None
-    return at
 
 
 def _added(row: PinRow, draft: Draft) -> str:

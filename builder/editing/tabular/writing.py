@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, NOT_HELD
-from builder.editing.tabular.columns import COLUMNS, ManyGroup
+from builder.editing.tabular.columns import COLUMNS, ManyGroup, held_at
 from builder.editing.tabular.headings import PARTNER, WIDE, Wide
 from builder.editing.tabular.readings import is_mirrored
-from builder.findings import DataPath
 from builder.model.words import PAIRED
 
 Value = str | int | float
@@ -37,7 +36,7 @@ def rows_of(record: dict[str, Any]) -> TableRows:
     """Return the rows that stand for a vehicle record."""
     rows = TableRows(lost=list(dict.fromkeys(_lost(record))))
     for entry in FIELDS:
-        value = None if entry.group else _at(record, entry.path)
+        value = None if entry.group else held_at(record, entry.path)
         if value is not None and not _holds_items(value):
             rows.car.append((entry.label, _text(value, sentences=entry.label == _SENTENCES)))
     for group, (items, key, _) in GROUPS.items():
@@ -71,14 +70,8 @@ def _holds_items(value: Any) -> bool:
 
 def _group_rows(group: ManyGroup, name: str, item: dict[str, Any]) -> Iterator[tuple[str, Value]]:
     for entry in FIELDS:
-        if entry.group == group and (value := _at(item, entry.path)) is not None:
+        if entry.group == group and (value := held_at(item, entry.path)) is not None:
             yield f"{group} {name} {entry.label}", _text(value)
-
-
-def _at(data: Any, path: DataPath) -> Any:
-    for step in path:
-        data = data.get(step) if isinstance(data, dict) else None
-    return data
 
 
 def _text(value: Any, sentences: bool = False) -> Value:
@@ -104,7 +97,7 @@ def _pin_rows(
     facts = {
         column.heading: _text(value)
         for column in COLUMNS
-        if column.group == "pin" and (value := _at(pin, column.key)) is not None
+        if column.group == "pin" and (value := held_at(pin, column.key)) is not None
     }
     rows: list[dict[str, Value]] = [{**where, **facts}]
     by_session: dict[str, dict[str, Value]] = {}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from builder.book import LINKED_FOLDER, OLD_NAME, RENAMED_WRONGLY, ROOT_MISSING
 from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
@@ -36,11 +38,12 @@ BOOK_CATALOGUE = (
 )
 
 
-def every_explanation() -> list[Explained]:
+@cache
+def every_explanation() -> tuple[Explained, ...]:
     """Return what every finding id means, rules and others, by id."""
     entries = (*LOADING_CATALOGUE, *SHAPE_CATALOGUE, *BOOK_CATALOGUE)
     explained = [explain_entry(entry) for entry in entries] + [explain_rule(r) for r in RULES]
-    return sorted(explained, key=lambda item: item.id)
+    return tuple(sorted(explained, key=lambda item: item.id))
 
 
 def explain_rule(rule: Rule) -> Explained:

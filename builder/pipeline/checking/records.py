@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from builder.book import OLD_NAME, AnyName, RecordFile
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
@@ -119,33 +119,40 @@ class _Text:
 
     kind: RecordKind
     digest: str
+    refusal: Refusal | None
     taken: Taken = field(compare=False, repr=False)
 
 
+class _Understood(NamedTuple):
+    """What a text says. The findings name no file; the record is None when there are any."""
+
+    loaded: Loaded
+    findings: tuple[Finding, ...]
+    record: Record | None
+
+
 @lru_cache(_KEPT)
-def _understood(text: _Text) -> tuple[Loaded, Record | None] | None:
-    """A text with nothing wrong in it, and its record; None of one that a finding has to name.
+def _understood(text: _Text) -> _Understood:
+    """Parse a text, wherever it stands.
 
     Two books that are compared, and a book and the copy in which a change is tried, hold mostly
     the same texts.
     """
     loaded = load_taken(text.taken, "")
-    if loaded.data is None or check_shape(text.kind, loaded.data, loaded.source_map, ""):
-        return None
-    return loaded, parse_record(text.kind, loaded.data) if loaded.data else None
+    findings = loaded.findings
+    if loaded.data is not None and not findings:
+        findings = check_shape(text.kind, loaded.data, loaded.source_map, "")
+    record = None if findings or not loaded.data else parse_record(text.kind, loaded.data)
+    return _Understood(loaded, tuple(findings), record)
 
 
 @lru_cache(_KEPT)
 def _read_once(content: _Content) -> ReadRecord:
     file = content.file
-    known = None
-    if content.refusal is None:
-        known = _understood(_Text(file.kind, content.digest, file.content))
-    loaded, record = known or (load_taken(file.content, file.shown), None)
-    findings = list(loaded.findings)
-    if loaded.data is not None and known is None:
-        findings = check_shape(file.kind, loaded.data, loaded.source_map, file.shown)
-    told = old_names_in(file, loaded.data) if known and loaded.data else ()
+    text = _Text(file.kind, content.digest, content.refusal, file.content)
+    loaded, faults, record = _understood(text)
+    findings = [replace(fault, file=file.shown) for fault in faults]
+    told = old_names_in(file, loaded.data) if loaded.data and not faults else ()
     data = with_new_names(loaded.data, told) if told else loaded.data
     record = parse_record(file.kind, data) if told and data else record
     read = ReadRecord(file, record, data or {}, loaded.source_map, findings, loaded.digest)

@@ -93,11 +93,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
             legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
         )  # fmt: skip
-    yield _ohms(
-        speakable(pair.channel, "return to body"),
-        f"{name}: either leg to body", defaults.body_open_ohm, None,
-        "a leg on the body shorts the amplifier",
-    )  # fmt: skip
+    yield _to_body(speakable(pair.channel, "return to body"), name, defaults)
 
 
 def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
@@ -109,11 +105,12 @@ def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
         legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
     )  # fmt: skip
-    yield _ohms(
-        speakable(speaker.name, "lead to body"),
-        f"{name}: either leg to body", defaults.body_open_ohm, None,
-        "a leg on the body shorts the amplifier",
-    )  # fmt: skip
+    yield _to_body(speakable(speaker.name, "lead to body"), name, defaults)
+
+
+def _to_body(id: str, name: str, defaults: HouseDefaults) -> BayTest:
+    why = "a leg on the body shorts the amplifier"
+    return _ohms(id, f"{name}: either leg to body", defaults.body_open_ohm, None, why)
 
 
 def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, float]:

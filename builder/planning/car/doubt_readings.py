@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from math import sqrt
+from typing import Any
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Quantity, State
-from builder.planning.car.pairs import Pair
+from builder.planning.car.pairs import Leg, Pair
 from builder.planning.plan import ProofReading
 from builder.units import Hertz
 
@@ -16,16 +17,8 @@ SILENT_MAX_V_RMS = 0.02
 
 def level_reading(pair: Pair, limit_v_rms: float) -> ProofReading:
     """Return the reading that tells how loud a pair gets clean."""
-    return ProofReading(
-        plug=pair.positive.plug.id,
-        cavity=pair.positive.pin.cavity,
-        fuse_position=None,
-        function="speaker",
-        state="radio_on_tone",
-        against=pair.negative.name,
-        load="none",
-        quantity="ac_v",
-        low=None,
+    return _across(
+        pair,
         high=limit_v_rms,
         how="1 kHz tone at 0 dBFS, volume just below the first clipping: AC volts across the pair",
         settles="how loud this pair gets clean, and whether the converter's input takes it",
@@ -35,17 +28,12 @@ def level_reading(pair: Pair, limit_v_rms: float) -> ProofReading:
 
 def return_wire_reading(pair: Pair, other: Pair, defaults: HouseDefaults) -> ProofReading:
     """Return the reading that tells whether two speakers share their return wire."""
-    return ProofReading(
-        plug=pair.negative.plug.id,
-        cavity=pair.negative.pin.cavity,
-        fuse_position=None,
-        function="speaker",
+    return _between(
+        pair.negative,
+        other.negative,
         state="unplugged",
-        against=other.negative.name,
-        load="none",
         quantity="ohm",
         low=defaults.body_open_ohm,
-        high=None,
         how=f"plug off: ohms between the returns of {pair.channel} and {other.channel}",
         settles="whether each speaker has a return wire of its own",
         safety="Dead circuit only: pull the plug and measure on the car side.",
@@ -68,16 +56,9 @@ def band_phase_reading(woofer: Pair, tweeter: Pair, crossover_hz: Hertz) -> Proo
     From positive to positive leg of two bridges of 1 V each there stand sin(phase/2) volts, so
     90 degrees, where the sum has lost 3 dB, show 0.71 V.
     """
-    return ProofReading(
-        plug=woofer.positive.plug.id,
-        cavity=woofer.positive.pin.cavity,
-        fuse_position=None,
-        function="speaker",
-        state="radio_on_tone",
-        against=tweeter.positive.name,
-        load="none",
-        quantity="ac_v",
-        low=None,
+    return _between(
+        woofer.positive,
+        tweeter.positive,
         high=1 / sqrt(2),
         how=(
             f"tone of {crossover_hz:.0f} Hz, volume so that each pair reads 1.00 V across itself, "
@@ -111,26 +92,32 @@ def emergency_call_reading(pair: Pair) -> ProofReading:
     )
 
 
-def _across(
-    pair: Pair,
+def _across(pair: Pair, **said: Any) -> ProofReading:
+    return _between(pair.positive, pair.negative, **said)
+
+
+def _between(
+    leg: Leg,
+    other: Leg,
     *,
     how: str,
     settles: str,
     state: State = "radio_on_tone",
     quantity: Quantity = "ac_v",
+    low: float | None = None,
     high: float | None = None,
     safety: str = "Low volume; never let the probe bridge the two legs.",
 ) -> ProofReading:
     return ProofReading(
-        plug=pair.positive.plug.id,
-        cavity=pair.positive.pin.cavity,
+        plug=leg.plug.id,
+        cavity=leg.pin.cavity,
         fuse_position=None,
         function="speaker",
         state=state,
-        against=pair.negative.name,
+        against=other.name,
         load="none",
         quantity=quantity,
-        low=None,
+        low=low,
         high=high,
         how=how,
         settles=settles,

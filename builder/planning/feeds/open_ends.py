@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from builder.model.parts import Converter
-from builder.planning.car.selection import Selection
+from builder.planning.car.selection import Selection, Tap
 from builder.planning.plan import Insulated, TurnOn
+
+_LIES_OPEN = "open until the new amplifier's wire is joined to it; the radio end never goes back"
+_STILL_DRIVEN = "nothing plays this pair any more; the car still drives it"
 
 
 def list_open_ends(
@@ -12,39 +17,19 @@ def list_open_ends(
 ) -> tuple[Insulated, ...]:
     """Return every end that the plan leaves open, and why it must not touch anything."""
     return (
-        *_speaker_ends(selection),
-        *_silent_ends(selection),
+        *_leg_ends("speaker", selection.broken, _LIES_OPEN),
+        *_leg_ends("radio", selection.silent, _STILL_DRIVEN),
         *unused_inputs(selection, converter),
         *_unused_turn_on(converter, turn_on),
     )
 
 
-def _speaker_ends(selection: Selection) -> list[Insulated]:
-    because = "open until the new amplifier's wire is joined to it; the radio end never goes back"
-    return [
-        Insulated(
-            f"speaker end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})",
-            leg.plug.id,
-            leg.pin.cavity,
-            because,
-        )
-        for tap in selection.broken
-        for leg in tap.pair.legs
-    ]
-
-
-def _silent_ends(selection: Selection) -> list[Insulated]:
-    because = "nothing plays this pair any more; the car still drives it"
-    return [
-        Insulated(
-            f"radio end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})",
-            leg.plug.id,
-            leg.pin.cavity,
-            because,
-        )
-        for tap in selection.silent
-        for leg in tap.pair.legs
-    ]
+def _leg_ends(side: str, taps: Iterable[Tap], because: str) -> Iterator[Insulated]:
+    """One side of each cut leg of some pairs."""
+    for tap in taps:
+        for leg in tap.pair.legs:
+            what = f"{side} end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})"
+            yield Insulated(what, leg.plug.id, leg.pin.cavity, because)
 
 
 def unused_inputs(selection: Selection, converter: Converter) -> list[Insulated]:

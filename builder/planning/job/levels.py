@@ -155,8 +155,8 @@ def _is_sub(link: SpeakerLink) -> bool:
 
 
 def _rungs(link: SpeakerLink, chain: LevelChain, converter: Converter) -> tuple[LevelRung, ...]:
-    line = chain.converter_target_v_rms or 0.0
-    steps: tuple[tuple[LadderStage, float, float], ...] = (
+    line = chain.converter_target_v_rms
+    steps: tuple[tuple[LadderStage, float | None, float], ...] = (
         ("converter input", link.at_input_v_rms, link.loudest.converter_max_v_rms),
         ("converter output", line, converter.output.max_v_rms),
         ("amplifier input", line, chain.amplifier_max_v_rms),

@@ -162,8 +162,9 @@ def level_objection(
         return None
     because = (
         f"{check.channel} gives {shown(check.source_v_rms, 2)} V, "
-        f"{shown(-check.converter_margin_db, 1, beside=0)} dB more than the input "
-        f"takes{_behind(check)}. {_cure(check, converter, defaults)}"
+        f"{shown(-check.converter_margin_db, 1, beside=0)} dB more than the "
+        f"{shown(converter.input.max_v_rms)} V RMS that the input takes{_behind(check)}. "
+        f"{_cure(check, converter, defaults)}"
     )
     return object_to("the input would be overdriven", because, f"{DEVICE_RECORD}; {E12_SOURCE}")
 

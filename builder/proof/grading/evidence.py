@@ -49,14 +49,14 @@ class Item:
     says: Function | None = None
 
 
-def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], int]:
-    """Return every item on a pin and how many visits said nothing about it."""
+def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], bool]:
+    """Return every item on a pin, and whether some visit said nothing about it."""
     place = place_of(vehicle, pin)
     mates = mates_of(vehicle, place)
     retired = _retired(vehicle, place)
     items = [_of_claim(claim, pin, defaults, retired) for claim in pin.claims if _says(claim)]
     if not pin.readings and not any(mate.pin.readings for mate in mates):
-        return items, 0
+        return items, False
     measured, silent = _measured_items(vehicle, place, mates, defaults, retired)
     return items + measured, silent
 
@@ -106,16 +106,16 @@ def _measured_items(
     mates: tuple[Place, ...],
     defaults: HouseDefaults,
     retired: frozenset[str],
-) -> tuple[list[Item], int]:
+) -> tuple[list[Item], bool]:
     choices = kinds_of_pin(vehicle, place.pin, defaults)
     sessions = {session.id: session for session in vehicle.sessions}
     items: list[Item] = []
     groups: dict[tuple[str, str], list[tuple[Session, list[Tally], Visit]]] = {}
-    silent = 0
+    silent = False
     for name, visit in visits_of(place, mates).items():
         session = sessions.get(name)
         if session is None or not choices:
-            silent += 1
+            silent = True
             continue
         tallies = judged_visit(vehicle, place, mates, visit, choices, defaults)
         best = min(tallies, key=Tally.rank)
@@ -123,7 +123,7 @@ def _measured_items(
         another = proved_otherwise(place, visit, defaults) if open_to_doubt else None
         item = _of_visit(vehicle, place.pin, [session], best, defaults, another)
         if item is None:
-            silent += 1
+            silent = True
             continue
         items.append(_finished(item, [session], [visit], retired))
         groups.setdefault((session.by, session.car_tag), []).append((session, tallies, visit))

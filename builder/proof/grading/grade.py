@@ -85,7 +85,7 @@ def grade_pin(
     return _graded(vehicle, pin, defaults, year, items)
 
 
-def _unproved(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, silent: int) -> Grade:
+def _unproved(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults, silent: bool) -> Grade:
     facts = Facts(vehicle, pin, defaults, None, silent=silent)
     return Grade(0.0, "unproved", reasons(facts), raise_by(facts, "unproved"))
 

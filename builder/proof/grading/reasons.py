@@ -35,7 +35,7 @@ class Facts:
     against: Side = _NOBODY
     years: tuple[int, ...] = ()
     factor: float = 1.0
-    silent: int = 0
+    silent: bool = False  # readings were taken, in none of the states that define it
     unread: bool = False  # no meter was on this wire; its partner's readings speak for it
 
     def kind(self) -> Kind | None:

@@ -12,12 +12,13 @@ from shipped_book import PINOUTS
 from builder.book import open_book
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.pipeline.answers.packs import made_packs
+from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.answers.sketching import Asked, sketched_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import decide_plan
 from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.planning.job.make_pack import unasked
 from builder.planning.plan import Reason
 from builder.planning.work_pack import WorkPack
 
@@ -39,6 +40,11 @@ def cars() -> list[tuple[ReadRecord, Vehicle]]:
     files = [f for f in open_book(PINOUTS).files() if f.kind == "vehicle" and not f.is_template]
     reads = [read_record(file) for file in files]
     return [(read, read.record) for read in reads if isinstance(read.record, Vehicle)]
+
+
+@pytest.fixture(scope="module")
+def packs(shipped: CheckedBook) -> list[MadePack]:
+    return list(made_packs(shipped))
 
 
 @pytest.mark.parametrize("treatment", ["auto", "addon", "intercept"])
@@ -81,11 +87,11 @@ def test_a_converter_named_under_a_refused_sketch_gives_a_tap_plan(
 
 @pytest.mark.parametrize("converter", [None, "cvn-2a", "cvn-4a", "cvn-6s", "ok-4r", "tsm-2g"])
 def test_a_converter_named_in_a_job_gives_a_tap_plan(
-    converter: str | None, shipped: CheckedBook
+    converter: str | None, shipped: CheckedBook, packs: list[MadePack]
 ) -> None:
     """Every written job, with its own converter and with others put in its place."""
     gate, followed = shipped.gate(), 0
-    for made in made_packs(shipped):
+    for made in packs:
         file = next(f for f in shipped.book.files() if f.name == ("job", made.pack.job))
         read = read_record(file)
         assert isinstance(read.record, Job)
@@ -96,13 +102,13 @@ def test_a_converter_named_in_a_job_gives_a_tap_plan(
         for other in named(shipped, pack.alternatives):
             again = job_parts(replace(job, converter=other), shipped.shelf, made.parts.vehicle)
             assert again is not None
-            tried = decide_job(read, again, gate).pack
+            tried = decide_job(read, again, gate, would_do=unasked).pack
             assert (tried.kind, tried.refusals) == ("tap_plan", ()), (job.id, other)
             followed += 1
     assert followed
 
 
-def test_a_refusal_advises_no_other_turn_on_that_nobody_tried(shipped: CheckedBook) -> None:
-    for made in made_packs(shipped):
+def test_a_refusal_advises_no_other_turn_on_that_nobody_tried(packs: list[MadePack]) -> None:
+    for made in packs:
         if made.pack.kind != "tap_plan":
             assert not any("could also be" in one.decision for one in made.pack.alternatives)

@@ -17,7 +17,7 @@ from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.planning.job.make_pack import make_pack
+from builder.planning.job.make_pack import make_pack, unasked
 from builder.planning.pack_details import GainSetting, LevelChain
 from builder.planning.work_pack import JobParts, WorkPack
 
@@ -229,6 +229,11 @@ def shipped_parts(name: str) -> JobParts:
         tuple(cables[each] for each in what.cables),
         Shelf(converters=converters, amplifiers=amplifiers, cables=cables),
     )
+
+
+def unadvised_pack(parts: JobParts) -> WorkPack:
+    """A pack that names no other converter: to try them all takes most of the time."""
+    return make_pack(parts, defaults=HOUSE, would_do=unasked)
 
 
 @cache

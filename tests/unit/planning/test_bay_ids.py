@@ -10,14 +10,13 @@ import pytest
 from each_case import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pack_jobs import HOUSE, SHIPPED, amplifier, shipped_pack, shipped_parts
+from pack_jobs import SHIPPED, amplifier, shipped_pack, shipped_parts, unadvised_pack
 from samples import many, some
 from test_pack_properties import jobs
 
 from builder.model.plugs import Pin
 from builder.planning.bay.ids import numbered, reading_id, speakable
 from builder.planning.bay.line import tick
-from builder.planning.job.make_pack import make_pack
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 
@@ -69,7 +68,7 @@ def test_every_line_of_a_shipped_sheet_has_a_short_name_of_its_own(name: str) ->
 @MODEST
 @given(jobs())
 def test_every_line_of_any_sheet_has_a_name_of_its_own(parts: JobParts) -> None:
-    ids = [test.id for test in make_pack(parts, defaults=HOUSE).tests]
+    ids = [test.id for test in unadvised_pack(parts).tests]
     assert len(set(ids)) == len(ids)
     assert all(ID.fullmatch(one) for one in ids)
 
@@ -87,6 +86,12 @@ def test_long_names_that_begin_alike_differ() -> None:
 
 def test_accents_are_dropped_rather_than_the_letter() -> None:
     assert speakable("Türgong größer") == "turgong grosser".replace(" ", "-")
+
+
+def test_a_name_of_sixty_marks_is_whole_and_a_longer_one_ends_in_a_sum() -> None:
+    assert speakable("a" * 60) == "a" * 60
+    longer = speakable("a" * 61)
+    assert len(longer) == 60 and longer.startswith("a" * 53 + "-")
 
 
 def reading(**changed: Any) -> ProofReading:
@@ -138,7 +143,7 @@ def test_two_lines_of_one_name_are_both_told_apart() -> None:
 def test_a_pin_taken_from_the_car_moves_no_result(name: str) -> None:
     parts, before = shipped_parts(name), shipped_pack(name)
     for pin in some(all_pins(parts), SHIPPED.index(name)):
-        stays_put(before, make_pack(without_pin(parts, pin), defaults=HOUSE))
+        stays_put(before, unadvised_pack(without_pin(parts, pin)))
 
 
 def tap_plans() -> list[str]:
@@ -156,7 +161,7 @@ def test_a_pin_nobody_uses_leaves_every_line_where_it_was(name: str) -> None:
     parts, before = shipped_parts(name), shipped_pack(name)
     used = set(before.plan.used_paths)
     spare = next(pin for pin in all_pins(parts) if pin.path not in used and idle(pin))
-    after = make_pack(without_pin(parts, spare), defaults=HOUSE)
+    after = unadvised_pack(without_pin(parts, spare))
     assert stays_put(before, after) == len(before.tests)
 
 
@@ -173,7 +178,7 @@ def with_a_pin_in_front(parts: JobParts) -> JobParts:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_pin_added_in_front_moves_no_result(name: str) -> None:
     before = shipped_pack(name)
-    after = make_pack(with_a_pin_in_front(shipped_parts(name)), defaults=HOUSE)
+    after = unadvised_pack(with_a_pin_in_front(shipped_parts(name)))
     if before.kind == "tap_plan":
         assert stays_put(before, after) == len(before.tests)
     else:
@@ -186,7 +191,7 @@ def test_an_amplifier_added_in_front_adds_lines_and_moves_none(name: str) -> Non
     first = replace(parts.job.amplifiers[0], name="an extra amp")
     what = replace(parts.job, amplifiers=(first, *parts.job.amplifiers))
     amplifiers = {"an extra amp": amplifier("amn-600"), **parts.amplifiers}
-    after = make_pack(replace(parts, job=what, amplifiers=amplifiers), defaults=HOUSE)
+    after = unadvised_pack(replace(parts, job=what, amplifiers=amplifiers))
     assert stays_put(before, after) == len(after.tests and before.tests)
     if after.kind == "tap_plan":
         added = {test.id for test in after.tests} - {test.id for test in before.tests}
@@ -197,21 +202,21 @@ def test_an_amplifier_added_in_front_adds_lines_and_moves_none(name: str) -> Non
 def test_a_speaker_taken_out_moves_no_result(name: str) -> None:
     parts, before = shipped_parts(name), shipped_pack(name)
     what = replace(parts.job, speakers=parts.job.speakers[1:])
-    stays_put(before, make_pack(replace(parts, job=what), defaults=HOUSE))
+    stays_put(before, unadvised_pack(replace(parts, job=what)))
 
 
 @MODEST
 @given(jobs(), st.data())
 def test_whatever_pins_go_no_result_moves(parts: JobParts, data: st.DataObject) -> None:
-    before = make_pack(parts, defaults=HOUSE)
+    before = unadvised_pack(parts)
     gone = data.draw(st.lists(st.sampled_from(all_pins(parts)), max_size=3))
     fewer = parts
     for pin in gone:
         fewer = without_pin(fewer, pin)
-    stays_put(before, make_pack(fewer, defaults=HOUSE))
+    stays_put(before, unadvised_pack(fewer))
 
 
 @MODEST
 @given(jobs(), jobs())
 def test_no_name_means_two_things_in_two_jobs(one: JobParts, two: JobParts) -> None:
-    stays_put(make_pack(one, defaults=HOUSE), make_pack(two, defaults=HOUSE))
+    stays_put(unadvised_pack(one), unadvised_pack(two))

@@ -10,7 +10,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from pack_jobs import HOUSE, SHIPPED, shipped_pack
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, unadvised_pack
 from samples import many
 
 from builder.book import open_book
@@ -20,7 +20,6 @@ from builder.model.vehicle import Vehicle
 from builder.parsing.vehicle import parse_vehicle
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.jobs import job_parts
-from builder.planning.job.make_pack import make_pack
 from builder.planning.job.sketch_job import CannotSketchError, sketch_job
 from builder.planning.work_pack import WorkPack
 
@@ -87,7 +86,7 @@ def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
             continue
         parts = job_parts(sketch.job, shelf, vehicle)
         assert parts is not None
-        yield make_pack(parts, defaults=HOUSE)
+        yield unadvised_pack(parts)
 
 
 @pytest.mark.parametrize("name", SHIPPED)

@@ -218,6 +218,12 @@ def test_bass_that_falls_with_volume() -> None:
     assert refused.kind == "no_plan" and "falls 19 dB" in said(refused)
 
 
+@pytest.mark.parametrize(("db", "kind"), [(10.0, "tap_plan"), (10.5, "no_plan")])
+def test_bass_that_falls_by_more_than_ten_decibels_is_no_source(db: float, kind: str) -> None:
+    pack = sub_pack(swinging(db), converter("cvn-2a", bass_rolloff_correction="no"))
+    assert pack.kind == kind
+
+
 def test_one_side_only_loses_the_other() -> None:
     what = job([subwoofer("rear-left")], [SIGNAL], supply(4, 0.4))
     pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
@@ -486,6 +492,23 @@ def test_a_capacitor_in_the_wire_reads_open() -> None:
     vehicle = car(plugs=[plug(pins)], channels=[channel(n, **behind) for n in CORNERS])
     back = [test for test in doors_job(vehicle).tests if "through its capacitor" in test.what]
     assert len(back) == 4 and {(test.low, test.high) for test in back} == {(10_000, None)}
+
+
+@pytest.mark.parametrize(
+    ("recorded_ohm", "nominal"), [(8, "8 Ω nominal"), ("unknown", "4 Ω nominal")]
+)
+def test_a_pair_given_back_reads_what_the_record_says_of_its_speaker(
+    recorded_ohm: Any, nominal: str
+) -> None:
+    """The car's own speaker hangs on it: what a job says of it counts where nobody recorded it."""
+    vehicle = warned_car(
+        channels=[
+            channel(n, speaker_ohm=recorded_ohm, level={"clean_max_v_rms": 8}) for n in CORNERS
+        ]
+    )
+    back = [test for test in doors_job(vehicle).tests if "return-ohms" in test.id]
+    assert len(back) == 4
+    assert {test.why.split(";")[0] for test in back} == {nominal}
 
 
 def test_a_line_lead_and_a_fuse_nobody_measured() -> None:

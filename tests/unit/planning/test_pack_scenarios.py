@@ -37,6 +37,7 @@ from plan_cars import (
 )
 
 from builder.model.parts import Converter
+from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
@@ -469,6 +470,21 @@ def test_a_hold_up_is_sized_for_what_hangs_on_its_own_node() -> None:
     store = "capacitor that holds up the turn-on output of CVN-2A (3300 µF 25 V)"
     lines = [line for step in pack.steps for line in step.lines if store in line]
     assert any("sub amp GND" in line for line in lines) and len(lines) == 2
+
+
+def test_a_dip_from_nowhere_starts_at_the_lowest_that_the_wire_rests_at() -> None:
+    """Of the readings with the key on: volts at rest against ground, and nothing else."""
+    vehicle = data_woken_car(from_v="unknown")
+    (position,) = vehicle.fuse_positions
+    rests = Reading(
+        session="s1", state="run", quantity="dc_v", value=12.0, against="battery_negative"
+    )
+    hum = replace(rests, quantity="ac_v", value=10.2)
+    across = replace(rests, value=10.4, against="8")
+    more = replace(position, readings=(*position.readings, rests, hum, across))
+    pack = restart_pack(replace(vehicle, fuse_positions=(more,)), direct=True)
+    assert pack.hold_up is not None
+    assert pack.hold_up.needed_uf == pytest.approx(18e3 * 0.5 / (12.0 - 0.4 - 9.5), abs=0.5)
 
 
 def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:

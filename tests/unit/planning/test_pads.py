@@ -7,6 +7,7 @@ from pack_jobs import CORNERS, chain, said
 from plan_cars import channel, converter, doors_car, retained
 from test_pack_details import loud_car, sub_pack
 
+from builder.planning.levels.level_pad import pad_resistor_ohm, padded_margin_db
 from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.pages.plan_phrases import feed_view
 
@@ -15,6 +16,13 @@ def test_a_thin_margin_gets_a_pad_as_one_above_the_limit_does() -> None:
     link = chain(sub_pack(loud_car(17.3)), "subwoofer")
     # 1.26 dB straight in; 1 kΩ leaves 2.84 dB, 1.2 kΩ leaves 3.13 dB.
     assert (link.pad_ohm_per_leg, round(link.converter_margin_db, 2)) == (1200, 3.13)
+
+
+@pytest.mark.parametrize("ohm", [1000, 1200, 1500])
+def test_a_resistor_that_leaves_the_wanted_margin_to_a_hair_is_enough(ohm: float) -> None:
+    left_db = padded_margin_db(17.3, 20.0, 10_000.0, ohm)
+    assert pad_resistor_ohm(17.3, 20.0, 10_000.0, left_db) == ohm
+    assert pad_resistor_ohm(17.3, 20.0, 10_000.0, left_db + 1e-6) > ohm
 
 
 def test_without_pads_a_thin_margin_is_said_and_left() -> None:

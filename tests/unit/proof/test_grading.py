@@ -82,6 +82,22 @@ def test_a_grade_counts_those_who_support_it() -> None:
     assert two.sentences[0].startswith("2 contributors, full proof, measured on model year ")
 
 
+def test_a_turn_on_output_holds_its_volts_under_load_and_a_supply_is_not_asked_to() -> None:
+    def sentences(function: str, *readings: Reading) -> str:
+        wire = pin("1", function, level_v=12.0 if function == "amplifier_on" else None,
+                   readings=readings)  # fmt: skip
+        return " ".join(grade_pin(vehicle(wire, sessions=(session(),)), wire, HOUSE).sentences)
+
+    on = (reading("radio_off", 0.0), reading("tuner", 12.1), reading("other_source", 12.1))
+    held = HOUSE.supply_drop_v
+    kept = reading("tuner", 12.1 - held, load="50ma")
+    sags = reading("tuner", 12.1 - held - 0.1, load="50ma")
+    assert "sags by" not in sentences("amplifier_on", *on, kept)
+    assert f"it sags by {held + 0.1:.2f} V under load" in sentences("amplifier_on", *on, sags)
+    supply = (reading("run", 12.4), reading("run", 12.3 - held, load="1a"))
+    assert "sags by" not in sentences("constant", *supply)
+
+
 def test_readings_of_a_visit_that_is_not_on_record_say_nothing() -> None:
     """A rule names the visit that is missing; the grade counts nothing that nobody dated."""
     lone = tuple(replace(one, session="nobody") for one in full_constant())

@@ -202,7 +202,7 @@ def only(function: Function, *rows: Row) -> Kind:
 def test_of_two_measurements_that_tell_alike_the_first_of_the_table_is_asked_for() -> None:
     live = only("accessory", *(line((state,), at(10), at(15)) for state in ("run", "tuner")))
     dead = only("run", *(line((state,), at(0), at(1)) for state in ("run", "tuner")))
-    asked = propose([live, dead], [], may_load=False)
+    asked = propose([live, dead], [], ())
     assert asked is not None and asked.measurement.state == "run"
 
 
@@ -217,10 +217,10 @@ def test_a_measurement_that_tells_little_is_asked_for_when_nothing_tells_more() 
 
     alike = [only(name, ohms(0, 10)) for name in FUNCTIONS[:15]]
     pair = [only(FUNCTIONS[15], ohms(0, 5)), only(FUNCTIONS[16], ohms(6, 10, strict=False))]
-    asked = propose([*alike, *pair], [], may_load=False)
+    asked = propose([*alike, *pair], [], ())
     assert asked is not None and asked.measurement.state == "battery_off"
     assert asked.remaining == pytest.approx(17 - 2 * 0.5 / 17)
-    assert propose(alike, [], may_load=False) is None
+    assert propose(alike, [], ()) is None
 
 
 @pytest.mark.parametrize(("pairs", "state"), [(2.5, "tuner"), (3.5, "unplugged")])
@@ -242,7 +242,7 @@ def test_unplugging_is_worth_three_looks(pairs: float, state: str) -> None:
             line(("unplugged",), at(dead[0]), at(dead[1]), quantity="ohm", strict=function != half),
         )
 
-    asked = propose([kind(name) for name in FUNCTIONS[:8]], [], may_load=False)
+    asked = propose([kind(name) for name in FUNCTIONS[:8]], [], ())
     assert asked is not None and asked.measurement.state == state
 
 
@@ -258,7 +258,7 @@ def test_a_measurement_that_tells_a_little_more_is_asked_for() -> None:
     kinds_of.append(
         only(FUNCTIONS[16], line(("run",), at(0), at(1)), line(("tuner",), at(20), at(30)))
     )
-    asked = propose(kinds_of, [], may_load=False)
+    asked = propose(kinds_of, [], ())
     assert asked is not None and asked.measurement.state == "tuner"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from proof_cars import reading
 
 from builder.model.house_defaults import HouseDefaults
@@ -11,6 +12,7 @@ from builder.proof.measuring_safety import DEAD, LIVE, PAIR, safety_of
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.row_making import at, house, line
 from builder.proof.signatures.shapes import Signature, resolve
+from builder.proof.wording import expectation_sentence
 
 HOUSE = HouseDefaults()
 TABLE = kinds(HOUSE)
@@ -47,3 +49,18 @@ def test_a_reading_that_decides_nothing_says_what_the_line_says_of_it() -> None:
     assert judged("").endswith(": it fits more than one case")
     assert judged("it may float").endswith("it may float")
     assert "more than one case" not in judged("it may float")
+
+
+def test_only_a_sleeping_car_is_waited_for() -> None:
+    rows = {row.states: row for row in TABLE["constant"].rows}
+    asleep = next(row for states, row in rows.items() if "asleep" in states and row.proves_from_min)
+    wait = f"for at least {asleep.proves_from_min:g} min"
+    assert wait in expectation_sentence("asleep", asleep, None)
+    assert "for at least" not in expectation_sentence("run", asleep, None)
+
+
+@pytest.mark.parametrize(("hz", "outcome"), [(0.2, Outcome.MET), (0.19, Outcome.CONTRADICTED)])
+def test_a_speed_wire_pulses_once_in_five_seconds_at_least(hz: float, outcome: Outcome) -> None:
+    """Pushed by hand a wheel takes about two seconds a turn; chosen by this project."""
+    rolling = reading("run", hz, quantity="hz", battery_v=None)
+    assert judge(rolling, TABLE["speed"], "ground").outcome is outcome

@@ -6,6 +6,7 @@ from proof_cars import channel, ohm, reading, session, speaker, vehicle
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
+from builder.proof.contradictions.pair_clashes import taken_together
 from builder.proof.grading.grade import Grade, grade_pin
 
 HOUSE = HouseDefaults()
@@ -32,6 +33,14 @@ def test_legs_that_were_read_parked_and_running_are_compared_within_each() -> No
 def test_legs_that_differ_at_every_moment_are_not_called_a_bridge() -> None:
     apart = HOUSE.leg_difference_stop_v + 0.1
     assert grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.41 - apart, 12.42),)).band != "good"
+
+
+def test_a_leg_without_battery_volts_goes_with_the_nearest_figure() -> None:
+    """Who wrote no battery volts read at whatever moment fits: the volts alone tell which."""
+    ours, known, unknown = at_rest(6.40, 12.42), at_rest(6.60, 12.42), at_rest(6.41, None)
+    assert list(taken_together([ours], [known, unknown])) == [(ours, unknown)]
+    nearer = at_rest(6.405, 12.42)
+    assert list(taken_together([ours], [nearer, unknown])) == [(ours, nearer)]
 
 
 def test_the_other_leg_needs_its_battery_volts_too() -> None:
