@@ -17,6 +17,7 @@ from builder.planning.circuit.nets import Nets, continuity, joints_of
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    DRIVER,
     DRIVER_IN,
     DRIVER_OUT,
     SIGNS,
@@ -109,7 +110,8 @@ class Bench:
             if each.carries == "control" and each.role == "drives"
         ]
         if DRIVER_IN in self.index.terminals and terminal != DRIVER_IN:
-            return self._car_switches(DRIVER_IN) and self.joined(DRIVER_OUT, terminal)
+            works = self._car_switches(DRIVER_IN) and self.supplied(DRIVER)
+            return works and self.joined(DRIVER_OUT, terminal)
         return any(self.joined(source, terminal) for source in sources)
 
     def switched_on(self, unit: str) -> bool:

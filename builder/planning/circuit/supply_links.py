@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from builder.planning.circuit.board import SCREWED, SLEEVE, Board
-from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
+from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
-from builder.planning.circuit.units import amplifier_supply, converter_supply
+from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.supply_runs import RunChoice
@@ -31,7 +31,7 @@ def lay_supply(board: Board, work: CircuitWork) -> None:
         _branch(board, work, name, run, feed)
     _ground(board, work, trunk, straight)
     _strap(board, work)
-    _converter(board, work, fed)
+    lay_devices(board, work, fed)
 
 
 def _draws(work: CircuitWork, name: str) -> bool:
@@ -155,29 +155,3 @@ def _strap(board: Board, work: CircuitWork) -> None:
             for end, own in zip(ends, wire.ends, strict=True)
         ]
         board.link(Link(id, "ground", id, (ends[0], joints[0], id, joints[1], ends[1])))
-
-
-def _converter(board: Board, work: CircuitWork, fed: list[str]) -> None:
-    """The converter hangs on the first amplifier's terminals, behind a fuse of its own."""
-    supply = work.parts.converter.supply
-    if supply is None or not fed:
-        return
-    plus, ground = amplifier_supply(board, work, fed[0])
-    into, back = converter_supply(board, work)
-    size, length = thin_enough(work, supply.fuse_a), hook_up_length_m(work, fed[0])
-    place = work.amplifier_place(fed[0])
-    fuse = _fuse(board, f"fuse of {work.converter}", supply.fuse_a, place)
-    wire = _wire(board, f"supply of {work.converter}", "supply", size, length, fed[0],
-                 work.converter)  # fmt: skip
-    first = board.join("terminal", place, plus, fuse.ends[0], closed_by=SCREWED, undone="with_part")
-    mid = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
-                     undone="with_part")  # fmt: skip
-    last = board.join("terminal", work.converter_place, wire.ends[1], into, closed_by=SCREWED,
-                      undone="with_part")  # fmt: skip
-    board.link(Link(wire.id, "supply", wire.id, (plus, first, fuse.id, mid, wire.id, last, into)))
-    home = _wire(board, f"ground of {work.converter}", "ground", size, length,
-                 work.converter, fed[0])  # fmt: skip
-    one = board.join("terminal", work.converter_place, back, home.ends[0], closed_by=SCREWED,
-                     undone="with_part")  # fmt: skip
-    two = board.join("terminal", place, home.ends[1], ground, closed_by=SCREWED, undone="with_part")
-    board.link(Link(home.id, "ground", home.id, (back, one, home.id, two, ground)))
