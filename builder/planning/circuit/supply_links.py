@@ -13,7 +13,7 @@ from builder.planning.words import LinkClass
 
 BATTERY, BODY, BLOCK = "battery", "body", "distribution block"
 GROUND_POINT = "ground point"
-THE_BODY, THE_STRAP = "the body", "the strap"
+THE_BODY, THE_STRAP, THE_CAR = "the body", "the strap", "the car"
 MAIN_FUSE = "main fuse"
 
 
@@ -147,7 +147,7 @@ def _strap(board: Board, work: CircuitWork) -> None:
     body = board.terminal(Terminal("body at the strap", BODY, "strap", "passes", "ground"))
     for id, ends in ((THE_BODY, (GROUND_POINT, body)), (THE_STRAP, (body, minus))):
         wire = board.wire(
-            CircuitWire(id, "ground", id, "the car", "single", None, None, None, ends[0], ends[1],
+            CircuitWire(id, "ground", id, THE_CAR, "single", None, None, None, ends[0], ends[1],
                         stays=True)
         )  # fmt: skip
         joints = [

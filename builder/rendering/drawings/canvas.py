@@ -56,6 +56,11 @@ class Canvas:
         """Append markup that is already safe."""
         self._parts.append(markup)
 
+    @property
+    def inner(self) -> str:
+        """The elements so far, already safe."""
+        return "".join(self._parts)
+
     def text(
         self,
         x: float,
@@ -105,5 +110,5 @@ class Canvas:
             f' height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
             f' role="img" aria-labelledby="{key}-t {key}-d" font-family="sans-serif"'
             f' fill="currentColor"><title id="{key}-t">{escape(title)}</title>'
-            f'<desc id="{key}-d">{escape(desc)}</desc>{"".join(self._parts)}</svg>'
+            f'<desc id="{key}-d">{escape(desc)}</desc>{self.inner}</svg>'
         )

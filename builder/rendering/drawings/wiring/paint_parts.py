@@ -1,0 +1,104 @@
+"""Parts and signs on wires written as SVG."""
+
+from __future__ import annotations
+
+from markupsafe import escape
+
+from builder.rendering.drawings.canvas import number
+from builder.rendering.drawings.wiring.canvas_marks import part_width
+from builder.rendering.drawings.wiring.scene import Mark, Part
+
+
+def drawn_part(part: Part) -> str:
+    """Return a fuse, resistor, diode or capacitor."""
+    x, y = part.at
+    if part.words:
+        return _blade(part)
+    turn = f' transform="rotate(90 {number(x)} {number(y)})"' if part.upright else ""
+    drawn = {"resistor": _resistor, "diode": _diode, "capacitor": _capacitor}[part.kind](x, y)
+    return f"<g{turn}>{drawn}</g>"
+
+
+def _blade(part: Part) -> str:
+    """A fuse or a resistor with its value in it."""
+    (x, y), wide, lines = part.at, part_width(part.words), part.words.split("\n")
+    high, css = (15.0, "lb-part-fuse") if part.kind == "fuse" else (13.0, "lb-part-resistor")
+    high += 12.0 * (len(lines) - 1)
+    round_by = ' rx="3"' if part.kind == "fuse" else ""
+    box = (
+        f'<rect class="{css}" x="{number(x - wide / 2)}" y="{number(y - high / 2)}"'
+        f' width="{number(wide)}" height="{number(high)}"{round_by} fill="white"'
+        ' stroke="currentColor" stroke-width="1.4"/>'
+    )
+    first = y + 4 - 6.0 * (len(lines) - 1)
+    return box + "".join(
+        f'<text x="{number(x)}" y="{number(first + 12 * at)}" font-size="10.5"'
+        f' text-anchor="middle" font-weight="700">{escape(line)}</text>'
+        for at, line in enumerate(lines)
+    )
+
+
+def _resistor(x: float, y: float) -> str:
+    return (
+        f'<rect class="lb-part-resistor" x="{number(x - 10)}" y="{number(y - 4)}" width="20"'
+        ' height="8" fill="white" stroke="currentColor" stroke-width="1.4"/>'
+    )
+
+
+def _diode(x: float, y: float) -> str:
+    return (
+        f'<path class="lb-part-diode" d="M{number(x - 6)} {number(y - 6)}v12l11 -6Z"/>'
+        f'<path d="M{number(x + 6)} {number(y - 6.5)}v13" stroke="currentColor"'
+        ' stroke-width="2"/>'
+    )
+
+
+def _capacitor(x: float, y: float) -> str:
+    return (
+        f'<rect class="lb-part-gap" x="{number(x - 2)}" y="{number(y - 3)}" width="4" height="6"'
+        ' fill="white"/>'
+        f'<path class="lb-part-capacitor" d="M{number(x - 3)} {number(y - 8)}v16M{number(x + 3)}'
+        f' {number(y - 8)}v16" stroke="currentColor" stroke-width="2"/>'
+    )
+
+
+def drawn_mark(mark: Mark) -> str:
+    """Return the sign of a terminal, a joint or a closed end."""
+    x, y = mark.at
+    at = f'cx="{number(x)}" cy="{number(y)}"'
+    return {
+        "screw": f'<circle class="lb-mark-screw" {at} r="4.6" fill="white" stroke="currentColor"'
+        f' stroke-width="1.3"/><path d="M{number(x - 3)} {number(y + 3)}l6 -6"'
+        ' stroke="currentColor" stroke-width="1.3"/>',
+        "ring": f'<circle class="lb-mark-screw" {at} r="5.4" fill="white" stroke="currentColor"'
+        f' stroke-width="1.6"/><circle {at} r="1.8"/>',
+        "stud": f'<circle class="lb-mark-screw" {at} r="6" fill="white" stroke="currentColor"'
+        f' stroke-width="1.6"/><circle {at} r="2.4"/>',
+        "slot": _slot(x, y) + _ring(x, y),
+        "cavity": _slot(x, y),
+        "sleeve": f'<rect x="{number(x - 8)}" y="{number(y - 4.2)}" width="16" height="8.4"'
+        ' rx="3.4"/>',
+        "upsleeve": f'<rect x="{number(x - 4.2)}" y="{number(y - 8)}" width="8.4" height="16"'
+        ' rx="3.4"/>',
+        "tap": f'<circle {at} r="5.2"/>',
+        "dot": f'<circle {at} r="3"/>',
+        "contact": f'<circle {at} r="3.2"/>',
+        "cap": f'<rect x="{number(x - 4)}" y="{number(y - 5)}" width="9" height="10" rx="4"/>',
+        "fork": f'<rect x="{number(x - 5.5)}" y="{number(y - 5.5)}" width="11" height="11"/>',
+    }[mark.kind]
+
+
+def _slot(x: float, y: float) -> str:
+    """A cavity that has a wire of the job."""
+    return (
+        f'<rect class="lb-mark-slot" x="{number(x - 7.5)}" y="{number(y - 9.5)}" width="15"'
+        ' height="19" rx="5" fill="white" stroke="currentColor" stroke-width="1.2"/>'
+    )
+
+
+def _ring(x: float, y: float) -> str:
+    """Round a cavity: use this one."""
+    return (
+        f'<rect class="lb-slot-ring" x="{number(x - 9.5)}" y="{number(y - 11.5)}" width="19"'
+        ' height="23" rx="6.5" fill="none" stroke="currentColor" stroke-width="2"/>'
+    )
