@@ -1,0 +1,175 @@
+"""Where the columns of a wiring picture stand: from the widths of the words they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builder.figures import shown
+from builder.model.wire import Wire
+from builder.planning.circuit.model import CircuitWire, Terminal, Unit, colours_of
+from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
+from builder.rendering.drawings.wiring.left_side import LeftSide
+from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.right_side import RightSide
+from builder.rendering.drawings.wiring.scene import TEXT, TITLE
+
+LEFT = 32.0  # the margin, in which the strap runs
+NAME_GAP = 8.0  # wire between a name and what stands beside it
+PART = 36.0  # room that a part on a lane takes
+JOINT = 14.0
+ROW = 15.0  # words nearer than this stand beside each other
+
+
+@dataclass(slots=True)
+class Columns:
+    """Left and right edges in units of the picture."""
+
+    plug: float
+    name: float  # middle of the names of the car's wires
+    joint: float
+    jacket: tuple[float, float]
+    converter: tuple[float, float]
+    amplifier: tuple[float, float]
+    out_jacket: tuple[float, float]
+    out_joint: float
+    out_name: float
+    speaker: float
+    width: float
+
+
+def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) -> Columns:
+    """Return the columns, each as wide as its widest words."""
+    plug = LEFT
+    start = plug + left.width + NAME_GAP
+    named = _widest([first_name(reading, lane.strand) for lane in left.lanes if lane.strand])
+    name = start + named / 2
+    joint = start + named + NAME_GAP + 6
+    before = PART if any(_fused(reading, lane.strand) for lane in left.lanes) else 0.0
+    near = joint + JOINT + before
+    far = near + _widest(_colours(reading, left)) + 2 * NAME_GAP
+    extra = max((_behind(reading, lane.strand) for lane in left.lanes if lane.strand), default=0.0)
+    converter = far + extra + 12
+    converter_to = converter + _box_width([box.unit], *named_rows(reading, box))
+    amplifier = converter_to + _line_width(reading)
+    amplifier_to = amplifier + _amplifier_width(reading, right)
+    passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith("jacket")
+              for lane in d.outs)]  # fmt: skip
+    out = amplifier_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
+    colours = _out_colours(reading, right)
+    heads = [jacket_head(w) for s in reading.amplified for w in reading.wires_in(s) if w.cable]
+    out_far = out + (max(_widest(colours) + 2 * NAME_GAP, _widest(heads)) if colours else 0.0)
+    leads = [wire_name(w) for s in reading.amplified for w in reading.wires_in(s)
+             if not w.stays and not w.cable]  # fmt: skip
+    home = [wire_name(w) for s in (*reading.amplified, *reading.orphans)
+            for w in reading.wires_in(s) if w.stays]  # fmt: skip
+    out_joint = out_far + JOINT
+    out_wide = _widest(home)
+    apart = out_joint + (2 * NAME_GAP + out_wide if home else 0.0)
+    speaker = max(apart, amplifier_to + _widest(leads) + 30) + 24
+    names = [w for unit in reading.units("speaker", "factory_speaker")
+             for w in speaker_words(unit)]  # fmt: skip
+    many = len(right.amplifiers)
+    width = speaker + 26 + _widest(names) + 10 + (14.0 + 16 * many if many > 1 else 0.0)
+    return Columns(plug, name, joint, (near, far), (converter, converter_to),
+                   (amplifier, amplifier_to), (out, out_far), out_joint,
+                   out_joint + NAME_GAP + out_wide / 2, speaker, width)  # fmt: skip
+
+
+def speaker_words(unit: Unit) -> list[str]:
+    """The name of a speaker in lines: "factory", "speaker", "front-left"."""
+    if unit.kind != "factory_speaker":
+        return [unit.id]
+    return unit.id.split(" ")
+
+
+def _widest(words: Iterable[str]) -> float:
+    return max((text_width(each, TEXT) for each in words), default=0.0)
+
+
+def first_name(reading: Reading, strand: Strand) -> str:
+    """What stands on the car's own stretch of a lane: "A.1 white/red"."""
+    terminal = reading.index.terminals[strand.way[0]]
+    return f"{terminal.id} {insulation(terminal.wire)}".strip() if _of_plug(terminal) else ""
+
+
+def _of_plug(terminal: Terminal) -> bool:
+    return terminal.unit.startswith("plug ")
+
+
+def insulation(wire: Wire | None) -> str:
+    """The colours of a car's wire in words, or that nobody recorded them."""
+    return colours_of(wire) if wire else "not recorded"
+
+
+def wire_name(wire: CircuitWire) -> str:
+    """What interrupts a conductor: its place and colours, its colours, or what it is."""
+    if wire.stays:
+        return f"{wire.place} {wire.colours}" if wire.wire else wire.id
+    return wire.colours if wire.cable else wire.id
+
+
+def sized(wire: CircuitWire) -> str:
+    """A single wire with what it is made of: "supply to sub amp, 6 AWG copper"."""
+    return f"{wire.id}, {wire.size.words}" if wire.size else wire.id
+
+
+def jacket_head(wire: CircuitWire) -> str:
+    """What stands above a jacket: "jacket 1, 4.6 m"."""
+    return f"{wire.lies_in}, {shown(wire.length_m, 1)} m" if wire.length_m else wire.lies_in
+
+
+def _colours(reading: Reading, left: LeftSide) -> list[str]:
+    found = [wire_name(w) for lane in left.lanes if lane.strand
+             for w in reading.wires_in(lane.strand) if not w.stays]  # fmt: skip
+    return found + [f"{lane.spare.colours}: spare" for lane in left.lanes if lane.spare]
+
+
+def _out_colours(reading: Reading, right: RightSide) -> list[str]:
+    found = [wire_name(w) for lane in right.outs if lane.strand
+             for w in reading.wires_in(lane.strand) if w.cable]  # fmt: skip
+    return found + [f"{lane.spare.colours}: spare" for lane in right.outs if lane.spare]
+
+
+def _fused(reading: Reading, strand: Strand | None) -> bool:
+    return strand is not None and any(part.kind == "fuse" for part in reading.elements_in(strand))
+
+
+def _behind(reading: Reading, strand: Strand) -> float:
+    """Room for what stands between a jacket and the terminal: pads, a diode, a driver."""
+    parts = sum(part.kind != "fuse" for part in reading.elements_in(strand))
+    held = any(part.kind == "diode" for part in reading.elements_in(strand))
+    driver = len(reading.terminals_in(strand)) > 2
+    return parts * 60.0 + (50.0 if held else 0.0) + (110.0 if driver else 0.0)
+
+
+def _box_width(title: Iterable[str], ins: Rows, outs: Rows) -> float:
+    """A unit holds the names of its terminals at both edges, and its own above them."""
+    widths = [text_width(each, TITLE) + 24 for each in title]
+    widths += [text_width(each, TEXT) + 40 for _, each in (*ins, *outs)]
+    widths += [
+        text_width(one, TEXT) + text_width(other, TEXT) + 34
+        for y, one in ins
+        for at, other in outs
+        if abs(y - at) < ROW
+    ]
+    return max(*widths, 96.0)
+
+
+def _amplifier_width(reading: Reading, right: RightSide) -> float:
+    names = {t.id: t.name for t in reading.circuit.terminals}
+    ins = [(lead.y, names[lead.input]) for d in right.devices for lead in d.inputs]
+    ins += [(d.contact_y(at), "turn-on") for d in right.devices for at in range(len(d.switched))]
+    outs = [(ln.y, names[ln.strand.way[0]]) for d in right.devices for ln in d.outs if ln.strand]
+    return _box_width([device.unit.id for device in right.devices], ins, outs)
+
+
+def _line_width(reading: Reading) -> float:
+    """The channel between converter and amplifiers holds the names of what runs in it."""
+    names = [w.purpose for s in reading.controls for w in reading.wires_in(s) if not w.cable]
+    held = 76.0 if any(p.kind == "diode" for s in reading.controls
+                       for p in reading.elements_in(s)) else 0.0  # fmt: skip
+    forks = sum(joint.kind == "y_lead" for joint in reading.circuit.joints) // 2
+    aside = 18.0 + 12.0 * forks if forks else 0.0
+    return max(_widest(names) + 28 + held, 110.0) + aside

@@ -1,0 +1,236 @@
+"""The left of the picture: plugs one below the other, and the lanes in which their wires go right.
+
+Which rows leave a plug upwards, and which plug stands above, is chosen so that the wires of a pair
+lie together, then that the converter's inputs come in their order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from itertools import permutations, product
+
+from builder.model.housing import Housing
+from builder.model.vehicle import Vehicle
+from builder.planning.circuit.model import CircuitWire, Unit
+from builder.rendering.drawings.wiring.plug_ends import (
+    Exit,
+    PlugShape,
+    Way,
+    choices,
+    exits,
+    in_order,
+    shape_of,
+)
+from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.scene import PAIR_PITCH
+
+HEAD = 30.0  # above the first lane of a jacket: its name
+CAPTION = 34.0  # below or above a housing
+STAND_IN_PITCH, KEPT_PITCH = 38.0, 46.0
+SAME_JACKET, NEXT = 22.0, 42.0
+HOLD_UP_ROOM = 92.0
+SOURCE_HEIGHT = 30.0
+MOST_CHOICES = 4096
+
+
+@dataclass(slots=True)
+class Lane:
+    """One level lane; `y` is set when all are stacked. A spare conductor has no strand."""
+
+    strand: Strand | None
+    jacket: str = ""
+    spare: CircuitWire | None = None
+    exit: Exit | None = None
+    source: str = ""  # the unit at its left end
+    kept: Strand | None = None
+    y: float = 0.0
+
+
+@dataclass(slots=True)
+class Block:
+    """A plug or another source with the lanes that leave it."""
+
+    unit: Unit
+    shape: PlugShape | None
+    above: list[Lane] = field(default_factory=list)
+    below: list[Lane] = field(default_factory=list)
+    top: float = 0.0  # of its housing or box
+
+
+@dataclass(slots=True)
+class LeftSide:
+    """Every block from top to bottom."""
+
+    blocks: list[Block]
+    height: float = 0.0
+
+    @property
+    def lanes(self) -> list[Lane]:
+        """Every lane from top to bottom."""
+        return [lane for block in self.blocks for lane in (*block.above, *block.below)]
+
+    @property
+    def width(self) -> float:
+        """Of the widest housing."""
+        return max((b.shape.width for b in self.blocks if b.shape), default=130.0)
+
+
+def left_side(
+    reading: Reading, vehicle: Vehicle, housings: Mapping[str, Housing]
+) -> LeftSide:  # fmt: skip
+    """Return the plugs and their lanes, the best of all orders, stacked from y = 0."""
+    sources = reading.units("plug", "fuse_position", "interface")
+    strands = _by_source(reading)
+    options = [_options(reading, unit, strands.get(unit.id, []), vehicle, housings)
+               for unit in sources]  # fmt: skip
+    found = min(_all(options), key=lambda blocks: _cost(reading, blocks))
+    side = LeftSide(list(found))
+    _add_spares(reading, side)
+    _stack(reading, side)
+    return side
+
+
+def _by_source(reading: Reading) -> dict[str, list[Strand]]:
+    """The strands that begin at each unit of the car, each cavity once."""
+    found: dict[str, list[Strand]] = {}
+    first = [s for s in reading.controls if _is_source(reading, s)]
+    for strand in (*reading.signals, *first, *reading.stubs):
+        found.setdefault(reading.index.unit_of(strand.way[0]).id, []).append(strand)
+    return found
+
+
+def _is_source(reading: Reading, strand: Strand) -> bool:
+    return reading.kind_of(strand.way[0]) in ("plug", "fuse_position", "interface")
+
+
+def _options(
+    reading: Reading, unit: Unit, strands: list[Strand], vehicle: Vehicle,
+    housings: Mapping[str, Housing],
+) -> list[Block]:  # fmt: skip
+    """Every way a unit's wires may leave it."""
+    if unit.kind != "plug":
+        lanes = [_lane(reading, strand, None) for strand in strands]
+        return [Block(unit, None, [], lanes)]
+    plug = vehicle.plug(unit.record)
+    housing = housings.get(plug.housing) if plug else None
+    names = {strand.way[0]: reading.index.terminals[strand.way[0]].name for strand in strands}
+    shape = shape_of(housing, [terminal.name for terminal in unit.terminals])
+    alone = [names[s.way[0]] for s in strands if s.carries == "control"]
+    found = [exits(shape, ways) for ways in choices(shape, names.values(), alone)]
+    return [_block(reading, unit, shape, strands, each) for each in found if each is not None]
+
+
+def _block(
+    reading: Reading, unit: Unit, shape: PlugShape, strands: list[Strand], found: tuple[Exit, ...]
+) -> Block:
+    by_cavity = {reading.index.terminals[s.way[0]].name: s for s in strands}
+    ways: tuple[Way, ...] = ("up", "down")
+    above, below = (
+        [_lane(reading, by_cavity[each.cavity], each) for each in in_order(found, way)]
+        for way in ways
+    )
+    return Block(unit, shape, above, below)
+
+
+def _lane(reading: Reading, strand: Strand, out: Exit | None) -> Lane:
+    wires = reading.wires_in(strand)
+    jacket = next((wire.lies_in for wire in wires if not wire.stays), "")
+    kept = next((each for each in reading.kept if each.way[0] == strand.way[0]), None)
+    return Lane(strand, jacket, None, out, reading.index.unit_of(strand.way[0]).id, kept)
+
+
+def _all(options: list[list[Block]]) -> Iterable[tuple[Block, ...]]:
+    """Every order of the units, with every way each may leave."""
+    count = 0
+    for order in permutations(options):
+        for blocks in product(*order):
+            yield blocks
+            count += 1
+            if count >= MOST_CHOICES:
+                return
+
+
+def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
+    """What speaks against an order: split pairs, lanes in the way, unruly inputs, tight ways."""
+    lanes = [lane for block in blocks for lane in (*block.above, *block.below)]
+    strands = [lane.strand for lane in lanes if lane.strand]
+    at = {strand.name: place for place, strand in enumerate(strands)}
+    split = sum(abs(at[s.name] - at[s.mate]) - 1 for s in strands if s.mate in at)
+    inputs = [s.way[-1] for s in strands if s.carries == "speaker_level"]
+    ruled = [each for each in _terminal_order(reading) if each in inputs]
+    unruly = _inversions([ruled.index(each) for each in inputs if each in ruled])
+    passing = sum(
+        len(strands) - 1 - at[s.name] for s in strands
+        if s.carries == "control" and reading.kind_of(s.way[-1]) != "converter"
+    )  # fmt: skip
+    low = sum(len(strands) - 1 - at[s.name] for s in strands if s.carries == "control")
+    beside = sum(1 for b in blocks for lane in (*b.above, *b.below) if _beside(b, lane))
+    return 100 * split + 30 * passing + 2 * low + unruly + 0.5 * beside
+
+
+def _terminal_order(reading: Reading) -> list[str]:
+    return sorted(
+        (t.id for t in reading.circuit.terminals if t.carries == "speaker_level"),
+        key=lambda each: (len(each), each[:-1], each.endswith("−")),
+    )
+
+
+def _inversions(order: list[int]) -> int:
+    return sum(a > b for at, a in enumerate(order) for b in order[at + 1 :])
+
+
+def _beside(block: Block, lane: Lane) -> bool:
+    if block.shape is None or lane.exit is None:
+        return False
+    return block.shape.of(lane.exit.cavity).x != lane.exit.x
+
+
+def _add_spares(reading: Reading, side: LeftSide) -> None:
+    """A spare conductor lies below the last lane of its jacket."""
+    for wire in reading.spares:
+        for block in side.blocks:
+            for lanes in (block.below, block.above):
+                last = max((i for i, ln in enumerate(lanes) if ln.jacket == wire.lies_in),
+                           default=None)  # fmt: skip
+                if last is not None and not _placed(side, wire):
+                    lanes.insert(last + 1, Lane(None, wire.lies_in, wire))
+
+
+def _placed(side: LeftSide, wire: CircuitWire) -> bool:
+    return any(lane.spare == wire for lane in side.lanes)
+
+
+def _stack(reading: Reading, side: LeftSide) -> None:
+    """Give every lane and housing its height."""
+    y = 0.0
+    for block in side.blocks:
+        y = _run_down(reading, block.above, y)
+        y += 28.0 if block.above else CAPTION
+        block.top = y
+        y += block.shape.height if block.shape else 0.0
+        y = _run_down(reading, block.below, y + (2.0 if block.shape else 0.0))
+        y += 22.0 if block.below else CAPTION
+    side.height = y
+
+
+def _run_down(reading: Reading, lanes: list[Lane], y: float) -> float:
+    """Stack lanes from y; return that of the last one."""
+    for before, lane in zip([None, *lanes], lanes, strict=False):
+        y += _pitch(reading, before, lane)
+        lane.y = y
+    return y
+
+
+def _pitch(reading: Reading, before: Lane | None, lane: Lane) -> float:
+    if before is None:
+        return HEAD
+    one, other = before.strand, lane.strand
+    if one and other and one.mate == other.name:
+        if lane.kept:
+            return KEPT_PITCH
+        held = {joint.id for _, a, b in reading.stand_ins for joint in (a, b)}
+        return STAND_IN_PITCH if held & set(one.way) else PAIR_PITCH
+    if lane.jacket and lane.jacket == before.jacket:
+        return PAIR_PITCH + 2 if lane.spare else SAME_JACKET
+    return NEXT if lane.jacket else SAME_JACKET
