@@ -1,0 +1,182 @@
+"""The middle of the picture drawn: the converter, line leads, the turn-on chain."""
+
+from __future__ import annotations
+
+from builder.rendering.drawings.canvas import Point
+from builder.rendering.drawings.lettering import wrap
+from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part
+from builder.rendering.drawings.wiring.converter_box import Converter, open_name
+from builder.rendering.drawings.wiring.frame import Columns
+from builder.rendering.drawings.wiring.left_side import LeftSide
+from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, LineInput, RightSide
+from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Run, Scene
+
+HOLD_UP_WIDTH = 76.0
+FORK_FROM, FORK_PITCH = 18.0, 12.0
+
+
+def draw_converter(
+    scene: Scene, reading: Reading, box: Converter, left: LeftSide, cols: Columns
+) -> None:
+    """Draw the converter with the names of its terminals."""
+    x, to = cols.converter
+    frame = (x, box.top, to - x, box.bottom - box.top)
+    scene.frames.append(Frame("unit", frame, (box.unit,), box.unit))
+    scene.say(box.unit, (x + to) / 2, box.top + 38, size=TITLE, anchor="middle", bold=True)
+    own = {t.id: t for t in reading.index.units[box.unit].terminals}
+    for lane in left.lanes:
+        if lane.strand and lane.strand.way[-1] in own:
+            scene.say(own[lane.strand.way[-1]].name, x + 9, lane.y + 4)
+    for terminal, y in box.outs.items():
+        scene.say(own[terminal].name, to - 9, y + 4, anchor="end")
+    for end, y in box.unused:
+        scene.mark("cap", (x - 8, y), *([end] if end in own else []), open_end=end)
+        lay_bare(scene, (x - 8, y), (x, y))
+        scene.say(open_name(reading, end), x + 9, y + 4)
+
+
+def draw_lines(
+    scene: Scene, reading: Reading, right: RightSide, box: Converter, cols: Columns
+) -> None:
+    """Draw the line leads: straight ones, and the second one of a Y-lead from the fork."""
+    forks: dict[str, int] = {}
+    nth = sum(len(device.inputs) for device in right.devices) - len(
+        {lead.output for device in right.devices for lead in device.inputs}
+    )
+    for device in right.devices:
+        for lead in device.inputs:
+            at = forks.get(lead.output, 0)
+            forks[lead.output] = at + 1
+            nth -= at > 0  # the lower a fork leads, the further left it stands: none crosses one
+            _line_lead(scene, reading, lead, (box.outs[lead.output], at, nth), cols)
+            name = reading.index.terminals[lead.input].name
+            scene.say(name, cols.amplifier[0] + 9, lead.y + 4)
+
+
+def _line_lead(
+    scene: Scene, reading: Reading, lead: LineInput, out: tuple[float, int, int], cols: Columns
+) -> None:
+    """Draw a lead; `out` is the output's height, how many it has before, and which fork it is."""
+    out_y, at, nth = out
+    start, end = (cols.converter[1], out_y), (cols.amplifier[0], lead.y)
+    fork = (start[0] + FORK_FROM + FORK_PITCH * nth, out_y)
+    ids = tuple(w.id for s in lead.strands for w in reading.wires_in(s))
+    points = (start, end) if at == 0 else (fork, (fork[0], lead.y), end)
+    title = lead.strands[0].name.removesuffix(" centre")
+    scene.runs.append(Run(ids, points, "lead", "line", None, (), title))
+    near = [each for s in lead.strands for each in (s.way[0], s.way[1])]
+    far = [each for s in lead.strands for each in (s.way[-1], s.way[-2])]
+    if at == 0:
+        scene.mark("ring", start, *near)
+    else:
+        scene.mark("fork", fork, *(s.way[1] for s in lead.strands))
+    scene.mark("ring", end, *far)
+
+
+class ChainDrawn:
+    """Draws the turn-on chain from the converter on, and what comes straight from the car."""
+
+    def __init__(
+        self, scene: Scene, reading: Reading, right: RightSide, box: Converter, cols: Columns
+    ) -> None:
+        self.scene, self.reading, self.right = scene, reading, right
+        self.box, self.cols = box, cols
+        self.named = 0  # lines beside upright wires
+
+    def draw(self) -> None:
+        """Draw every hop that begins at a device or at the converter."""
+        for device in self.right.devices:
+            self._terminal(device)
+        for strand in self.reading.controls:
+            unit = self.reading.index.unit_of(strand.way[0]).id
+            target = self.right.of(self.reading.index.unit_of(strand.way[-1]).id)
+            if target is None or self.reading.kind_of(strand.way[0]) in ("plug", "fuse_position"):
+                continue
+            if unit == self.box.unit:
+                self._from_converter(strand, target)
+            else:
+                self._on(strand, self.right.of(unit), target)
+
+    def _terminal(self, device: Device) -> None:
+        terminal = next((t for t in device.unit.terminals if t.carries == "control"), None)
+        if terminal is None or not device.switched:
+            return
+        for at, strand in enumerate(device.switched):
+            joint = strand.way[-2] if strand.way[-1] == terminal.id else strand.way[1]
+            self.scene.mark("screw", (self.cols.amplifier[0], device.contact_y(at)), terminal.id,
+                            joint)  # fmt: skip
+        middle = device.turn_on_y + CONTACT_PITCH * (len(device.switched) - 1) / 2
+        self.scene.say(terminal.name, self.cols.amplifier[0] + 9, middle + 4)
+
+    def _from_converter(self, strand: Strand, device: Device) -> None:
+        wire = self.reading.wires_in(strand)[0]
+        start, y = self.cols.converter[1], device.strand_y(strand)
+        self.scene.mark("screw", (start, y), strand.way[0], strand.way[1])
+        end = self.cols.amplifier[0] - (HOLD_UP_WIDTH if device.held_up else 0.0)
+        lay(self.scene, wire, (start, y), (end, y), name=wire.purpose, at=((start + end) / 2, y))
+
+    def _on(self, strand: Strand, first: Device | None, target: Device) -> None:
+        """From one device to the next: beside their left edges."""
+        assert first is not None
+        wire, x = self.reading.wires_in(strand)[0], self.cols.amplifier[0]
+        y1, y2 = first.strand_y(strand), target.strand_y(strand)
+        order = self.right.devices
+        aside = x - 4 - 12 * abs(order.index(first) - order.index(target))
+        lay(self.scene, wire, (x, y1), (aside, y1), (aside, y2), (x, y2))
+        self._beside(wire.purpose, x - 12 * (len(order) - 1) - 12, max(y1, y2) - 14)
+
+    def _beside(self, purpose: str, x: float, y: float) -> None:
+        """Name an upright wire to its left, in lines that the channel has room for."""
+        lines = wrap(purpose, x - self.cols.converter[1] - 6, TEXT)
+        y -= 14 * self.named + 13 * (len(lines) - 1)
+        self.named += len(lines)
+        for at, line in enumerate(lines):
+            self.scene.say(line, x, y + 13 * at, anchor="end")
+
+
+def name_in_channel(
+    scene: Scene, reading: Reading, devices: int, cols: Columns, name: tuple[str, float]
+) -> None:
+    """Name a level wire below it in the channel, right of Y-leads; `name` is words and height."""
+    forks = sum(joint.kind == "y_lead" for joint in reading.circuit.joints) // 2
+    x = cols.converter[1] + (FORK_FROM + FORK_PITCH * forks - 4 if forks else 10.0)
+    room = cols.amplifier[0] - 20 - 12 * (devices - 1) - x
+    for at, line in enumerate(wrap(name[0], room, TEXT)):
+        scene.say(line, x, name[1] + 16 + 13 * at)
+
+
+def draw_hold_up(
+    scene: Scene, reading: Reading, strand: Strand, at: Point, ground: tuple[Point, ...]
+) -> None:
+    """Draw diode, resistor, diode and capacitor before the terminal at a place.
+
+    `ground` leads from below the capacitor to the terminal that it is grounded at.
+    """
+    index, (x, y) = reading.index, at
+    before = reading.elements_in(strand)[-1]
+    charge, across, store = (
+        next(p for p in reading.idle_parts if p.purpose.startswith(word))
+        for word in ("charges", "empties", "holds")
+    )
+    node, first, mid = x - 34, strand.way[strand.way.index(before.id) - 1], y + 58
+    lay_bare(scene, (x - HOLD_UP_WIDTH, y), (x, y))
+    put_part(scene, "diode", x - 58, y, before.id, "")
+    scene.say(f"{before.kind} {before.rating}", node - 7, y + 17, anchor="end")
+    scene.mark("dot", (x - HOLD_UP_WIDTH, y), first)
+    scene.mark("dot", (node, y), strand.way[-2])
+    lay_bare(scene, (node, y), (node, y + 24))
+    for dx, part in ((-14.0, charge), (14.0, across)):
+        lay_bare(scene, (node, y + 24), (node + dx, y + 24), (node + dx, mid), (node, mid))
+        put_part(scene, part.kind, node + dx, y + 41, part.id, "", upright=True)
+    scene.say(charge.rating, node - 22, y + 45, anchor="end")
+    scene.mark("dot", (node, mid), _joint(reading, store.ends[0]))
+    lay_bare(scene, (node, mid), (node, mid + 24), *ground)
+    put_part(scene, "capacitor", node, mid + 16, store.id, "", upright=True)
+    scene.say(store.rating, node - 12, mid + 20, anchor="end")
+    scene.mark("dot", ground[-1] if ground else (node, mid + 24), _joint(reading, store.ends[1]))
+    assert index is not None
+
+
+def _joint(reading: Reading, end: str) -> str:
+    return reading.index.joints_of[end][0].id
