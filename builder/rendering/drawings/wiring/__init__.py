@@ -1,0 +1,7 @@
+"""The wiring picture of a job: its circuit from cavity to terminal, laid out by a program."""
+
+from builder.rendering.drawings.wiring.legend import wiring_legend
+from builder.rendering.drawings.wiring.pieces import Piece, wiring_pieces
+from builder.rendering.drawings.wiring.whole import wiring_picture
+
+__all__ = ["Piece", "wiring_legend", "wiring_picture", "wiring_pieces"]

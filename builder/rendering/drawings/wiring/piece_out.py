@@ -1,0 +1,146 @@
+"""Pieces for a phone: from an amplifier to its speakers, and from the converter to an amplifier."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.rendering.drawings.wiring.frame import speaker_words, wire_name
+from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
+from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.right_side import LineInput
+from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
+from builder.rendering.drawings.wiring.upright import (
+    LINE,
+    SIDE,
+    SIZE,
+    WIDTH,
+    draw_idle,
+    draw_stretch,
+    draw_unused,
+    folded,
+    names_height,
+    pitch_of,
+    spread,
+    terminal_room,
+    write_names,
+    write_terminals,
+)
+
+SPEAKER_R = 15.0
+
+
+def unit_above(scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float) -> float:
+    """Draw a unit at the top with terminals at its lower edge; return that edge."""
+    edge = 28.0 + terminal_room([name for _, name in names], pitch)
+    scene.frames.append(Frame("unit", (SIDE, 2.0, WIDTH - 2 * SIDE, edge - 2), (unit,), unit))
+    scene.say(unit, WIDTH / 2, 20, size=TITLE, anchor="middle", bold=True)
+    write_terminals(scene, names, edge, pitch, above=True)
+    return edge
+
+
+def unit_below(
+    scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float, top: float
+) -> float:
+    """Draw a unit at the bottom with terminals at its upper edge; return its lower edge."""
+    high = 28.0 + terminal_room([name for _, name in names], pitch)
+    scene.frames.append(Frame("unit", (SIDE, top, WIDTH - 2 * SIDE, high), (unit,), unit))
+    write_terminals(scene, names, top, pitch, above=False)
+    scene.say(unit, WIDTH / 2, top + high - 9, size=TITLE, anchor="middle", bold=True)
+    return top + high
+
+
+def out_piece(reading: Reading, strands: Sequence[Strand]) -> tuple[Scene, float]:
+    """Return an amplifier's outputs down to their speakers."""
+    scene, xs, pitch = Scene(), spread(len(strands)), pitch_of(len(strands))
+    unit = reading.index.unit_of(strands[0].way[0]).id
+    names = [reading.index.terminals[s.way[0]].name for s in strands]
+    edge = unit_above(scene, unit, list(zip(xs, names, strict=True)), pitch)
+    own = [reading.wires_in(s)[0] for s in strands]
+    car = [reading.wires_in(s)[1:] for s in strands]
+    said = [_own_name(w.lies_in, wire_name(w), cable=bool(w.cable)) for w in own]
+    near = list(zip(xs, said, strict=True))
+    first = write_names(scene, near, edge + 14, pitch)
+    joint = edge + 14 + names_height(near, pitch) + 16
+    home = [(x, wire_name(w[0])) for x, w in zip(xs, car, strict=True) if w]
+    second = write_names(scene, home, joint + 10, pitch)
+    end = joint + 26 + names_height(home, pitch) if home else joint
+    for at, (x, strand) in enumerate(zip(xs, strands, strict=True)):
+        scene.mark("screw", (x, edge), strand.way[0], strand.way[1])
+        draw_stretch(scene, own[at], (x, edge), (x, joint if car[at] else end), cut=first[at])
+        if car[at]:
+            cut = second[[i for i, w in enumerate(car) if w].index(at)]
+            draw_stretch(scene, car[at][0], (x, joint), (x, end), cut=cut)
+            scene.mark("upsleeve", (x, joint), strand.way[3])
+    bottom = _speakers(scene, reading, list(zip(xs, strands, strict=True)), end)
+    return scene, draw_idle(scene, reading, {w.lies_in for w in own}, bottom)
+
+
+def _own_name(lies_in: str, name: str, *, cable: bool) -> str:
+    return f"{lies_in} {name}" if cable else name
+
+
+def _speakers(
+    scene: Scene, reading: Reading, lanes: list[tuple[float, Strand]], end: float
+) -> float:
+    """Draw each speaker between the ends of its two wires; return the bottom."""
+    found: dict[str, list[tuple[float, Strand]]] = {}
+    for x, strand in lanes:
+        found.setdefault(reading.index.unit_of(strand.way[-1]).id, []).append((x, strand))
+    bottom = end
+    for unit, ends in found.items():
+        middle = sum(x for x, _ in ends) / len(ends)
+        draw_speaker(scene, unit, (middle, end + 6), SPEAKER_R)
+        for x, strand in ends:
+            lane = middle + (-SPEAKER_R if x < middle else SPEAKER_R)
+            _turn_in(scene, strand, x, lane, end + 6)
+        lines = speaker_words(reading.index.units[unit])
+        lines = lines if len(lines) > 1 else folded(unit, 76)
+        for row, line in enumerate(lines):
+            scene.say(line, middle, end + 36 + LINE * row, size=SIZE, anchor="middle",
+                      bold=row + 1 == len(lines))  # fmt: skip
+        bottom = max(bottom, end + 40 + LINE * len(lines))
+    return bottom
+
+
+def _turn_in(scene: Scene, strand: Strand, x: float, to: float, y: float) -> None:
+    """Let the last stretch of a lane turn to its speaker's side."""
+    for at in range(len(scene.runs) - 1, -1, -1):
+        run = scene.runs[at]
+        if run.points[0][0] == x and set(run.ids) & set(strand.way):
+            points = (*run.points[:-1], (x, y), (to, y))
+            scene.runs[at] = Run(run.ids, points, run.kind, run.carries, run.wire, run.cuts,
+                                 run.title)  # fmt: skip
+            break
+    scene.mark("contact", (to, y), strand.way[-1], strand.way[-2])
+
+
+def line_piece(
+    reading: Reading, unit: str, device: str, leads: Sequence[LineInput], *, unused: bool
+) -> tuple[Scene, float]:
+    """Return the line leads from the converter down to an amplifier.
+
+    `unused`: what stays open at the converter is shown too.
+    """
+    scene, xs, pitch = Scene(), spread(len(leads)), pitch_of(len(leads))
+    names = {t.id: t.name for t in reading.circuit.terminals}
+    outs = list(dict.fromkeys(lead.output for lead in leads))
+    at_out = {out: xs[next(i for i, ld in enumerate(leads) if ld.output == out)] for out in outs}
+    edge = unit_above(scene, unit, [(at_out[out], names[out]) for out in outs], pitch)
+    top = edge + 78
+    for x, lead in zip(xs, leads, strict=True):
+        ids = tuple(w.id for s in lead.strands for w in reading.wires_in(s))
+        straight = x == at_out[lead.output]
+        start = (x, edge) if straight else (at_out[lead.output], edge + 26)
+        points = (start, (x, top)) if straight else (start, (x, start[1]), (x, top))
+        title = lead.strands[0].name.removesuffix(" centre")
+        scene.runs.append(Run(ids, points, "lead", "line", None, (), title))
+        near = [each for s in lead.strands for each in (s.way[0], s.way[1])]
+        if straight:
+            scene.mark("ring", (x, edge), *near)
+        else:
+            scene.mark("fork", start, *(s.way[1] for s in lead.strands))
+        far = [each for s in lead.strands for each in (s.way[-1], s.way[-2])]
+        scene.mark("ring", (x, top), *far)
+    ins = [(x, names[lead.input]) for x, lead in zip(xs, leads, strict=True)]
+    bottom = unit_below(scene, device, ins, pitch, top)
+    return scene, draw_unused(scene, reading, unit, bottom) if unused else bottom + 10

@@ -1,0 +1,109 @@
+"""The wiring picture for a phone: the same circuit in pieces, one for each step of the chain."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.planning.circuit.model import Circuit
+from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.canvas import Canvas, identifier
+from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.paint import paint
+from builder.rendering.drawings.wiring.piece_chain import ChainPiece
+from builder.rendering.drawings.wiring.piece_out import line_piece, out_piece
+from builder.rendering.drawings.wiring.piece_plug import PlugPiece
+from builder.rendering.drawings.wiring.piece_supply import SupplyPiece
+from builder.rendering.drawings.wiring.reading import Reading
+from builder.rendering.drawings.wiring.right_side import RightSide, right_side
+from builder.rendering.drawings.wiring.scene import Scene
+from builder.rendering.drawings.wiring.upright import MOST, WIDTH, chunks
+
+KEPT_MOST = 4
+"""Lanes of wires that stay whole: their speakers need room between them."""
+
+
+class Piece(NamedTuple):
+    """One piece: the step it is part of, its heading, its drawing."""
+
+    step: int
+    title: str
+    drawing: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class LaidPiece:
+    """A piece before it is painted."""
+
+    step: int
+    title: str
+    scene: Scene
+    height: float
+
+
+def wiring_pieces(circuit: Circuit, parts: JobParts, key: str) -> list[Piece]:
+    """Return the pieces in the order of the chain. Their ids begin with `key`."""
+    return [
+        Piece(laid.step, laid.title, _drawn(laid, identifier("wiring", key, str(at))))
+        for at, laid in enumerate(lay_pieces(circuit, parts), 1)
+    ]
+
+
+def _drawn(laid: LaidPiece, key: str) -> Markup:
+    canvas = Canvas()
+    paint(canvas, laid.scene)
+    told = "; ".join(dict.fromkeys(run.title for run in laid.scene.runs if run.title))
+    return canvas.svg((WIDTH, laid.height), key, laid.title, told or laid.title, "lb-wiring-piece")
+
+
+def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
+    """Lay every piece out."""
+    reading = Reading(circuit)
+    left = left_side(reading, parts.vehicle, parts.shelf.housings)
+    right = right_side(reading)
+    unit = reading.units("converter")[0].id
+    found = [*_plugs(reading, left), *_lines(reading, right, unit), *_outs(reading, right)]
+    if reading.controls:
+        scene, height = ChainPiece(reading).draw()
+        found.append(LaidPiece(4, "Turn-on chain", scene, height))
+    if reading.supplies:
+        scene, height = SupplyPiece(reading, unit).draw()
+        found.append(LaidPiece(5, "Supply and ground", scene, height))
+    return found
+
+
+def _plugs(reading: Reading, left: LeftSide) -> Iterator[LaidPiece]:
+    for block in left.blocks:
+        for lanes, up in ((block.above, True), (block.below, False)):
+            for group in _lane_groups(lanes):
+                scene, height = PlugPiece(reading, block, group, up=up).draw()
+                yield LaidPiece(1, f"From {block.unit.id}", scene, height)
+
+
+def _lane_groups(lanes: list[Lane]) -> list[list[Lane]]:
+    """Lanes in pieces, a pair never parted."""
+    by_name = {lane.strand.name: lane for lane in lanes if lane.strand}
+    most = KEPT_MOST if any(lane.kept for lane in lanes) else MOST
+    strands = [lane.strand for lane in lanes if lane.strand]
+    return [[by_name[s.name] for s in group] for group in chunks(strands, most)]
+
+
+def _lines(reading: Reading, right: RightSide, unit: str) -> Iterator[LaidPiece]:
+    unused = True
+    for device in right.devices:
+        for at in range(0, len(device.inputs), MOST):
+            leads = device.inputs[at : at + MOST]
+            scene, height = line_piece(reading, unit, device.unit.id, leads, unused=unused)
+            unused = False
+            yield LaidPiece(2, f"From {unit} to {device.unit.id}", scene, height)
+
+
+def _outs(reading: Reading, right: RightSide) -> Iterator[LaidPiece]:
+    for device in right.devices:
+        strands = [lane.strand for lane in device.outs if lane.strand]
+        for group in chunks(strands):
+            scene, height = out_piece(reading, group)
+            yield LaidPiece(3, f"From {device.unit.id} to its speakers", scene, height)
