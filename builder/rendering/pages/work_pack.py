@@ -13,6 +13,7 @@ from builder.rendering.drawings.gain_ladder import gain_ladder
 from builder.rendering.drawings.ladders import turn_on_ladder
 from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.drawings.tap_diagram import tap_diagram
+from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.car_facts import Fact
@@ -163,11 +164,27 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "draws": [draw_view(draw) for draw in pack.turn_on_draws],
         "hold_up": hold_up_words(pack.hold_up) if pack.hold_up else "",
         "treatments": treatments_by_because(pack),
-        "diagram": tap_diagram(plan, parts.vehicle, parts.converter, outputs_by_channel(parts.job)),
+        **_wiring(pack, parts),
         "ladder_drawing": turn_on_ladder(plan),
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
+    }
+
+
+def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
+    """The one picture of a job that may be built; without a circuit the plan's own drawing."""
+    if pack.circuit is None:
+        outputs = outputs_by_channel(parts.job)
+        drawn = tap_diagram(pack.plan, parts.vehicle, parts.converter, outputs)
+        return {"wiring": "", "diagram": drawn}
+    job = parts.job.id
+    return {
+        "diagram": "",
+        "wiring": wiring_picture(pack.circuit, parts, job),
+        "wiring_legend": wiring_legend(),
+        "wiring_pieces": wiring_pieces(pack.circuit, parts, job),
+        "wiring_rows": pack.wiring,
     }
 
 
