@@ -110,4 +110,6 @@ def test_no_drawing_tells_by_colour_alone(site: Path) -> None:
         ):
             for shape in re.findall(r"<(?:rect|path|circle)[^>]*>", drawn):
                 if re.search(r'(?:fill|stroke)="#', shape):
-                    assert re.search(r'class="lb-(wire|stripe|core|core-stripe)"', shape), shape
+                    assert re.search(
+                        r'class="lb-(wire|stripe|core|core-stripe|run|run-stripe)"', shape
+                    ), shape

@@ -1,0 +1,217 @@
+"""The wiring picture: all of the circuit is in it, in its colours, and nothing lies on anything."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from drawing_samples import outside, overlapping
+from hypothesis import given, settings
+from markupsafe import escape
+from pack_jobs import HOUSE, shipped_pack, shipped_parts
+from samples import many
+from test_pack_properties import jobs
+from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
+from wiring_svg import Drawn, crossings, on_each_other, struck
+
+from builder.model.wire import Wire
+from builder.planning.circuit.model import Circuit
+from builder.planning.job.make_pack import make_pack
+from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wire_colours import colour_hex
+from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.work_pack import work_pack_page
+
+CROSSINGS = dict.fromkeys(DRAWN_JOBS, 0) | {
+    # Two amplifiers one below the other: the lower one's supply comes past the upper one's
+    # outputs and ground, the converter's ground past the turn-on that leads down.
+    "rook-two-amplifiers": 4,
+}
+MOST_CROSSINGS = 12
+"""In any generated job: two amplifiers, and up to four outputs that feed both by Y-leads."""
+PAPER_PT = (807.0, 496.0)  # of A4 across: 297 mm less 6 mm a side, 210 mm less head and foot
+LEAST_PT = 6.5
+INFO = BuildInfo("loombook", "0.1.0", "2024-05-13")
+
+
+@cache
+def picture(name: str) -> Drawn:
+    circuit, parts = drawn_job(name)
+    return Drawn(wiring_picture(circuit, parts, name))
+
+
+@cache
+def pieces(name: str) -> tuple[Drawn, ...]:
+    circuit, parts = drawn_job(name)
+    return tuple(Drawn(piece.drawing) for piece in wiring_pieces(circuit, parts, name))
+
+
+def check_whole(circuit: Circuit, drawn: Drawn) -> None:
+    """Every piece of the circuit, and every end left open, is in the picture."""
+    assert every_id(circuit) - drawn.shown() == set()
+    assert {each.end for each in circuit.open_ends} - drawn.opened() == set()
+    assert drawn.shown() - every_id(circuit) == set()
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_every_piece_of_the_circuit_is_in_the_picture(name: str) -> None:
+    check_whole(drawn_job(name)[0], picture(name))
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_every_piece_of_the_circuit_is_in_a_piece_for_the_phone(name: str) -> None:
+    circuit = drawn_job(name)[0]
+    shown = set().union(*(piece.shown() for piece in pieces(name)))
+    assert every_id(circuit) - shown == set()
+    opened = set().union(*(piece.opened() for piece in pieces(name)))
+    assert {each.end for each in circuit.open_ends} - opened == set()
+
+
+def test_the_walk_notices_a_wire_left_out() -> None:
+    circuit, parts = drawn_job("tansy-subwoofer")
+    drawn = Drawn(wiring_picture(circuit, parts, "x"))
+    for piece in (*circuit.wires[:1], *circuit.wires[-1:]):
+        more = replace(circuit, wires=(*circuit.wires, replace(piece, id="another")))
+        with pytest.raises(AssertionError):
+            check_whole(more, drawn)
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_wires_have_the_colours_they_have_in_the_circuit(name: str) -> None:
+    seen = 0
+    for wire in drawn_job(name)[0].wires:
+        words = [] if wire.wire is None else [wire.wire.base, wire.wire.stripe]
+        wanted = [colour_hex(word) for word in words if word]
+        assert picture(name).colours(wire.id) == wanted, wire.id
+        for piece in pieces(name):
+            if wire.id in piece.shown():
+                assert piece.colours(wire.id) == wanted, wire.id
+        seen += bool(wanted)
+    assert seen >= 4
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_a_coloured_wire_has_its_colour_in_words(name: str) -> None:
+    said = " ".join(words for words, _ in picture(name).words())
+    for wire in drawn_job(name)[0].wires:
+        assert wire.wire is None or wire.colours in said, wire.id
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_no_more_wires_cross_than_must(name: str) -> None:
+    assert len(crossings(picture(name).lines())) <= CROSSINGS[name]
+    for piece in pieces(name):
+        assert crossings(piece.lines()) == []
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_no_two_wires_run_on_each_other(name: str) -> None:
+    for drawn in (picture(name), *pieces(name)):
+        assert on_each_other(drawn.lines()) == []
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_words_meet_neither_each_other_nor_a_wire(name: str) -> None:
+    for drawn in (picture(name), *pieces(name)):
+        assert overlapping(drawn.words()) == []
+        assert struck(drawn) == []
+        assert outside(drawn.svg, drawn.words()) == []
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_the_picture_is_read_on_one_page_of_a4(name: str) -> None:
+    width, height = picture(name).size
+    scale = min(PAPER_PT[0] / width, PAPER_PT[1] / height)
+    sizes = [float(each.get("font-size", "nan")) for each in picture(name).svg.iter("text")]
+    assert min(sizes) * scale >= LEAST_PT
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_a_phone_shows_each_piece_in_its_own_size(name: str) -> None:
+    for piece in pieces(name):
+        assert piece.size[0] <= 390 - 32
+        sizes = [float(each.get("font-size", "nan")) for each in piece.svg.iter("text")]
+        assert min(sizes) >= 10.5
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_the_same_job_gives_the_same_bytes(name: str) -> None:
+    circuit, parts = drawn_job(name)
+    again = replace(circuit, wires=tuple(replace(wire) for wire in circuit.wires))
+    assert wiring_picture(circuit, parts, name) == wiring_picture(again, parts, name)
+    assert wiring_pieces(circuit, parts, name) == wiring_pieces(again, parts, name)
+
+
+def test_a_strict_content_policy_finds_nothing_to_block() -> None:
+    circuit, parts = drawn_job("leto-four-doors")
+    shown = wiring_picture(circuit, parts, "leto") + wiring_legend()
+    assert not re.search(r"<style|<script|\sstyle=|\son\w+=|href=|url\(", shown)
+
+
+@pytest.mark.parametrize("housing", ["mixed-32-latch-bottom", "three-row-28-latch-left", None])
+def test_any_shell_on_the_shelf_can_stand_in_the_picture(housing: str | None) -> None:
+    """Every plug of a job put into another shell; one that is not on the shelf is a plain row."""
+    circuit, parts = drawn_job("leto-four-doors")
+    shelf = {} if housing is None else dict.fromkeys(housings(), housings()[housing])
+    other = replace(parts, shelf=replace(parts.shelf, housings=shelf))
+    names = {t.name for t in circuit.terminals if t.unit == "plug A"}
+    if housing is None or names <= set(housings()[housing].cavities):
+        drawn = Drawn(wiring_picture(circuit, other, "x"))
+        check_whole(circuit, drawn)
+        assert on_each_other(drawn.lines()) == []
+
+
+def test_hostile_names_stay_words() -> None:
+    circuit, parts = drawn_job("tansy-subwoofer")
+    hostile = '"><script>alert(1)</script>'
+    wires = tuple(
+        replace(wire, wire=Wire(base=hostile, stripe=None)) if wire.stays and wire.wire else wire
+        for wire in circuit.wires
+    )
+    drawn = wiring_picture(replace(circuit, wires=wires), parts, "x")
+    assert "<script" not in drawn
+    assert any(hostile in words for words, _ in Drawn(drawn).words())
+
+
+def check_generated(parts: JobParts) -> None:
+    """What holds of the picture of any job."""
+    circuit = make_pack(parts, defaults=HOUSE).circuit
+    if circuit is None:
+        return
+    drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    check_whole(circuit, drawn)
+    assert len(crossings(drawn.lines())) <= MOST_CROSSINGS
+    assert on_each_other(drawn.lines()) == []
+    assert overlapping(drawn.words()) == []
+    assert struck(drawn) == []
+    found = [Drawn(piece.drawing) for piece in wiring_pieces(circuit, with_housings(parts), "x")]
+    assert every_id(circuit) - set().union(*(piece.shown() for piece in found)) == set()
+    for piece in found:
+        assert overlapping(piece.words()) == []
+        assert struck(piece) == []
+
+
+@settings(max_examples=many(150), deadline=None)
+@given(jobs())
+def test_the_picture_of_any_job_is_whole_and_clear(parts: JobParts) -> None:
+    check_generated(parts)
+
+
+def test_a_plan_that_is_not_built_has_no_picture() -> None:
+    assert shipped_pack("ullin-split-fronts").circuit is None
+
+
+@pytest.mark.parametrize("name", ["leto-four-doors", "ullin-split-fronts"])
+def test_the_page_shows_the_picture_of_what_is_built_and_else_the_plans_own(name: str) -> None:
+    pack, parts = shipped_pack(name), with_housings(shipped_parts(name))
+    page = work_pack_page(pack, parts, (), INFO).body_html
+    built = pack.circuit is not None
+    assert ('class="lb-drawing lb-wiring"' in page) == built
+    assert not (built and 'class="lb-tap"' in page)
+    table = page.partition("Each wire from end to end")[2].partition("</table>")[0]
+    assert table.count("<tr>") == (len(pack.wiring) + 1 if built else 0)
+    for row in pack.wiring if built else ():
+        assert str(escape(row.link)) in table

@@ -1,0 +1,177 @@
+"""A wiring picture read back from its SVG: what it shows, where its lines run, where words stand.
+
+Nothing here is taken from the code that draws: paths and boxes are measured in the written file.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+from xml.etree import ElementTree
+
+from drawing_samples import Box, text_boxes
+from markupsafe import Markup
+
+Point = tuple[float, float]
+Segment = tuple[Point, Point]
+THICK = 6.4  # of most wires, over all
+PLATES = {"lb-part-fuse", "lb-part-resistor", "lb-mark-slot", "lb-frame-driver"}
+
+
+@dataclass(frozen=True)
+class Line:
+    """A wire as drawn: what it shows and its straight stretches."""
+
+    shows: str
+    stretches: tuple[Segment, ...]  # as if no name interrupted it
+    seen: tuple[Segment, ...]  # what is left beside the names
+
+
+class Drawn:
+    """One picture."""
+
+    def __init__(self, markup: Markup) -> None:
+        self.svg = ElementTree.fromstring(str(markup))
+
+    def shown(self) -> set[str]:
+        """Every piece of the circuit that a group says it shows."""
+        named = [group.get("data-id", "") for group in self.svg.iter("g")]
+        return {each for name in named for each in name.split("|") if each}
+
+    def opened(self) -> set[str]:
+        return {group.get("data-open", "") for group in self.svg.iter("g")} - {""}
+
+    def group_of(self, name: str) -> ElementTree.Element:
+        """The wire that shows a piece."""
+        return next(
+            group for group in self.svg.iter("g")
+            if name in group.get("data-id", "").split("|") and "lb-link" in group.get("class", "")
+        )  # fmt: skip
+
+    def colours(self, name: str) -> list[str]:
+        """Base colour and stripe of a wire as drawn; none of a wire drawn pale."""
+        return [
+            path.get("stroke", "") for path in self.group_of(name).iter("path")
+            if path.get("class") in ("lb-run", "lb-run-stripe")
+        ]  # fmt: skip
+
+    def lines(self) -> list[Line]:
+        """Every wire and every lead of a part."""
+        found = []
+        for element in self.svg.iter():
+            if element.tag == "g" and "lb-link" in element.get("class", ""):
+                found.append(_line(element.get("data-id", ""), list(element.iter("path"))))
+        return found
+
+    def words(self) -> list[tuple[str, Box]]:
+        """Every line of text that is read where the picture is large."""
+        inside = {id(text) for badge in self._badges() for text in badge.iter("text")}
+        kept = [text for text in self.svg.iter("text") if id(text) not in inside]
+        boxes = text_boxes(self.svg)
+        every = list(self.svg.iter("text"))
+        return [box for text, box in zip(every, boxes, strict=True) if text in kept]
+
+    def _badges(self) -> list[ElementTree.Element]:
+        return [g for g in self.svg.iter("g") if g.get("class") == "lb-badge"]
+
+    def plates(self) -> list[Box]:
+        """What covers the wires below it and has words on it."""
+        return [
+            (float(r.get("x", 0)), float(r.get("y", 0)), float(r.get("width", 0)),
+             float(r.get("height", 0)))
+            for r in self.svg.iter("rect") if r.get("class") in PLATES
+        ]  # fmt: skip
+
+    @property
+    def size(self) -> Point:
+        _, _, width, height = map(float, self.svg.get("viewBox", "").split())
+        return width, height
+
+
+def _line(shows: str, paths: list[ElementTree.Element]) -> Line:
+    """A wire from its paths: the first is its whole way where names interrupt the others."""
+    whole, seen = paths[0], next(p for p in paths if p.get("visibility") != "hidden")
+    return Line(shows, _stretches(whole.get("d", "")), _stretches(seen.get("d", "")))
+
+
+def _stretches(d: str) -> tuple[Segment, ...]:
+    """The straight stretches of a path, each corner put back where its two sides meet."""
+    found: list[Segment] = []
+    for part in d.split("M")[1:]:
+        points = [tuple(map(float, p.split())) for p in re.findall(r"-?[\d.]+ -?[\d.]+", part)]
+        commands = re.findall(r"[LQ]", part)
+        route, at = [points[0]], 1
+        for command in commands:
+            route.append(points[at])  # of a curve: its corner
+            at += 2 if command == "Q" else 1
+        found += [(a, b) for a, b in pairwise(route) if a != b]  # type: ignore[misc]
+    return tuple(found)
+
+
+def crossings(lines: list[Line]) -> list[tuple[str, str]]:
+    """Pairs of wires of which a level stretch passes an upright one, each as often as it does."""
+    return [
+        (one.shows, other.shows)
+        for one, other in combinations(lines, 2)
+        for a in one.stretches
+        for b in other.stretches
+        if _passes(a, b) or _passes(b, a)
+    ]
+
+
+def _passes(flat: Segment, tall: Segment) -> bool:
+    (x1, y1), (x2, y2) = flat
+    (x3, y3), (x4, y4) = tall
+    if y1 != y2 or x3 != x4:
+        return False
+    return min(x1, x2) + 1 < x3 < max(x1, x2) - 1 and min(y3, y4) + 1 < y1 < max(y3, y4) - 1
+
+
+def on_each_other(lines: list[Line]) -> list[tuple[str, str]]:
+    """Pairs of wires that run along each other nearer than they are thick."""
+    return [
+        (one.shows, other.shows)
+        for one, other in combinations(lines, 2)
+        for a in one.stretches
+        for b in other.stretches
+        if one.shows and other.shows and _beside(a, b)
+    ]
+
+
+def _beside(a: Segment, b: Segment) -> bool:
+    for axis in (0, 1):
+        if a[0][axis] == a[1][axis] and b[0][axis] == b[1][axis]:
+            along = 1 - axis
+            near = max(min(a[0][along], a[1][along]), min(b[0][along], b[1][along]))
+            far = min(max(a[0][along], a[1][along]), max(b[0][along], b[1][along]))
+            return abs(a[0][axis] - b[0][axis]) < THICK and far - near > 3
+    return False
+
+
+def struck(drawn: Drawn) -> list[tuple[str, str]]:
+    """Words that a wire runs through, but for those on a plate that covers it."""
+    plates = drawn.plates()
+    return [
+        (words, line.shows)
+        for words, box in drawn.words()
+        if not any(_covers(plate, box) for plate in plates)
+        for line in drawn.lines()
+        if any(_meets(stretch, box) for stretch in line.seen)
+    ]
+
+
+def _covers(plate: Box, box: Box) -> bool:
+    """Whether the middle of a word is on a plate."""
+    x, y = box[0] + box[2] / 2, box[1] + box[3] / 2
+    return plate[0] <= x <= plate[0] + plate[2] and plate[1] <= y <= plate[1] + plate[3]
+
+
+def _meets(stretch: Segment, box: Box) -> bool:
+    """Whether the middle of a wire comes into the letters of a line of text."""
+    (x1, y1), (x2, y2) = stretch
+    x, y, w, h = box
+    return (
+        min(x1, x2) < x + w - 1 and x + 1 < max(x1, x2) + 0.01 and
+        min(y1, y2) < y + h - 1 and y + 1 < max(y1, y2) + 0.01
+    )  # fmt: skip
