@@ -17,7 +17,7 @@ from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housi
 from wiring_svg import Drawn, crossings, on_each_other, struck
 
 from builder.model.wire import Wire
-from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.model import Circuit, Element, Joint, Link, Terminal, Unit
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.wire_colours import colour_hex
@@ -162,6 +162,42 @@ def test_any_shell_on_the_shelf_can_stand_in_the_picture(housing: str | None) ->
         drawn = Drawn(wiring_picture(circuit, other, "x"))
         check_whole(circuit, drawn)
         assert on_each_other(drawn.lines()) == []
+
+
+def test_a_unit_that_has_no_place_of_its_own_is_drawn_below() -> None:
+    """A kind of unit that the picture has not learnt yet, with a fused wire to it."""
+    circuit, parts = drawn_job("leto-four-doors")
+    ends = [
+        Terminal("box +12 V", "box", "+12 V", "takes", "supply"),
+        Terminal("box shown to nobody", "box", "shown to nobody", "passes", "control"),
+    ]
+    unit = Unit("box", "interface", "boot", tuple(ends))
+    fuse = Element("fuse of box", "fuse", 1.0, "1 A", "boot", "fuse of box", "supply")
+    wire = replace(circuit.wires[-1], id="supply of box", mate=None)
+    met = (
+        ("door amp +12 V", fuse.ends[0]),
+        (fuse.ends[1], wire.ends[0]),
+        (wire.ends[1], ends[0].id),
+    )
+    joints = tuple(
+        Joint(f"more {at}", "terminal", "boot", joins, "cover", "with_part")
+        for at, joins in enumerate(met)
+    )
+    path = ("door amp +12 V", "more 0", fuse.id, "more 1", wire.id, "more 2", ends[0].id)
+    more = replace(
+        circuit,
+        units=(*circuit.units, unit),
+        wires=(*circuit.wires, wire),
+        elements=(*circuit.elements, fuse),
+        joints=(*circuit.joints, *joints),
+        links=(*circuit.links, Link("supply of box", "supply", "supply of box", path)),
+    )
+    drawn = Drawn(wiring_picture(more, parts, "x"))
+    assert every_id(more) - drawn.shown() == set()
+    assert overlapping(drawn.words()) == []
+    found = [Drawn(piece.drawing) for piece in wiring_pieces(more, parts, "x")]
+    assert every_id(more) - set().union(*(piece.shown() for piece in found)) == set()
+    assert overlapping(found[-1].words()) == []
 
 
 def test_hostile_names_stay_words() -> None:

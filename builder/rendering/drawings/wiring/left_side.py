@@ -82,6 +82,7 @@ def left_side(
     """Return the plugs and their lanes, the best of all orders, stacked from y = 0."""
     sources = reading.units("plug", "fuse_position", "interface")
     strands = _by_source(reading)
+    sources = [unit for unit in sources if strands.get(unit.id)]
     options = [_options(reading, unit, strands.get(unit.id, []), vehicle, housings)
                for unit in sources]  # fmt: skip
     found = min(_all(options), key=lambda blocks: _cost(reading, blocks))

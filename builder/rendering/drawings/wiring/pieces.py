@@ -18,6 +18,7 @@ from builder.rendering.drawings.wiring.piece_out import line_piece, out_piece
 from builder.rendering.drawings.wiring.piece_plug import PlugPiece
 from builder.rendering.drawings.wiring.piece_supply import SupplyPiece
 from builder.rendering.drawings.wiring.reading import Reading
+from builder.rendering.drawings.wiring.rest_drawn import draw_rest
 from builder.rendering.drawings.wiring.right_side import RightSide, right_side
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.upright import MOST, WIDTH, chunks
@@ -72,7 +73,14 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
     if reading.supplies:
         scene, height = SupplyPiece(reading, unit).draw()
         found.append(LaidPiece(5, "Supply and ground", scene, height))
-    return found
+    return [*found, *_rest(reading, found)]
+
+
+def _rest(reading: Reading, found: list[LaidPiece]) -> list[LaidPiece]:
+    """What no other piece shows."""
+    scene, shown = Scene(), {each for laid in found for each in laid.scene.shown}
+    bottom = draw_rest(scene, reading, shown, WIDTH, 4.0)
+    return [LaidPiece(6, "Further wires", scene, bottom + 8)] if scene.shown else []
 
 
 def _plugs(reading: Reading, left: LeftSide) -> Iterator[LaidPiece]:

@@ -23,6 +23,7 @@ from builder.rendering.drawings.wiring.middle_drawn import (
 )
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.rest_drawn import draw_rest
 from builder.rendering.drawings.wiring.right_drawn import draw_right
 from builder.rendering.drawings.wiring.right_side import RightSide, right_side
 from builder.rendering.drawings.wiring.scene import Scene
@@ -80,7 +81,8 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
     ground.draw()
     _hold_up(scene, reading, right, box, cols)
-    laid = Laid(scene, cols.width, ground.rail + 32)
+    bottom = draw_rest(scene, reading, set(), cols.width, ground.rail + 32)
+    laid = Laid(scene, cols.width, bottom)
     put_badges(laid.scene, (laid.width, laid.height), _steps(left, right, box, cols))
     return laid
 

@@ -1,0 +1,94 @@
+"""What the picture has no place of its own for, row by row below it: so nothing is left out.
+
+A circuit may get new kinds of units before the picture has learnt where they stand. Their links are
+drawn straight here, each from its first terminal to its last.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.planning.circuit.model import Link
+from builder.planning.views.names import wire_words
+from builder.rendering.drawings.lettering import wrap
+from builder.rendering.drawings.wiring.canvas_marks import fitting, lay, lay_bare, put_part
+from builder.rendering.drawings.wiring.reading import Reading
+from builder.rendering.drawings.wiring.scene import TEXT, Frame, Scene
+
+ROW, LINE = 26.0, 14.0
+LEFT = 20.0
+WIDEST = 620.0
+
+
+def draw_rest(
+    scene: Scene, reading: Reading, shown: set[str], width: float, y: float
+) -> float:  # fmt: skip
+    """Draw every link of which a piece is not `shown`, then single pieces; return the bottom."""
+    for link in reading.circuit.links:
+        if set(link.path) - shown - scene.shown:
+            y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
+    for name, kind in _pieces(reading):
+        if name not in shown | scene.shown:
+            y += ROW
+            scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
+            scene.say(f"{kind} {name}", LEFT + 16, y - 3)
+    return y
+
+
+def _pieces(reading: Reading) -> Iterable[tuple[str, str]]:
+    circuit = reading.circuit
+    yield from ((unit.id, "unit") for unit in circuit.units)
+    yield from ((terminal.id, "terminal") for terminal in circuit.terminals)
+    yield from ((wire.id, "wire") for wire in circuit.wires)
+    yield from ((part.id, part.kind) for part in circuit.elements)
+    yield from ((joint.id, "joint") for joint in circuit.joints)
+
+
+def _row(scene: Scene, reading: Reading, link: Link, right: float, y: float) -> float:
+    """One link: what it joins in words, below it its wires and parts in order."""
+    for line in wrap(f"{link.begins} to {link.finishes}", right - LEFT, TEXT):
+        y += LINE
+        scene.say(line, LEFT, y)
+    y += 18
+    index = reading.index
+    middle = [each for each in link.path[1:-1] if each in index.wires or each in index.elements]
+    step = (right - LEFT) / max(1, len(middle))
+    for at, piece in enumerate(middle):
+        x = LEFT + step * at
+        _piece(scene, reading, piece, (x, x + step), y)
+    _joints(scene, reading, link, middle, step, y)
+    for x, end in ((LEFT, link.begins), (right, link.finishes)):
+        scene.mark("screw", (x, y), end)
+        _unit(scene, reading, end, x, y)
+    return y + 8
+
+
+def _piece(scene: Scene, reading: Reading, piece: str, ends: tuple[float, float], y: float) -> None:
+    start, end = (ends[0], y), (ends[1], y)
+    wire = reading.index.wires.get(piece)
+    if wire is not None:
+        name = fitting(ends[1] - ends[0], wire_words(wire), wire.colours)
+        lay(scene, wire, start, end, name=name, at=(sum(ends) / 2, y))
+        return
+    part = reading.index.elements[piece]
+    lay_bare(scene, start, end, carries=part.carries)
+    words = "" if part.kind in ("diode", "capacitor") else part.rating
+    put_part(scene, part.kind, sum(ends) / 2, y, part.id, words)
+
+
+def _joints(
+    scene: Scene, reading: Reading, link: Link, middle: list[str], step: float, y: float
+) -> None:
+    """A dot where pieces meet, each joint in its place on the way."""
+    passed = 0
+    for each in link.path:
+        if each in middle:
+            passed += 1
+        elif each in reading.index.joints:
+            scene.mark("dot", (LEFT + step * passed, y), each)
+
+
+def _unit(scene: Scene, reading: Reading, end: str, x: float, y: float) -> None:
+    unit = reading.index.unit_of(end).id
+    if unit not in scene.shown:
+        scene.frames.append(Frame("driver", (x - 8, y - 9, 16, 18), (unit,), unit))
