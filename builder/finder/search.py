@@ -140,23 +140,30 @@ def _ranked(
         return []
     least = _least_fits(question, names, forgiving)
     makes = named_makes(question.names, {entry.make for entry in entries})
-    scored = []
-    for at, entry in enumerate(entries):
-        if makes and entry.make not in makes:
-            continue
-        fit = _score(question, entry, names[at], least)
-        if fit is None:
-            continue
-        score, slips = fit
-        facts = tuple(_places(fact, names[at], least) for fact in question.facts)
-        answer, missing, colour, fits = _answer(entry, facts)
-        # A vehicle without a fitting row still answers when it was named: "no such wire".
-        if score > 0 or fits:
-            scored.append(((slips, -score, missing, -colour, at), answer))
+    scored = [
+        found
+        for at, entry in enumerate(entries)
+        if not makes or entry.make in makes
+        if (found := _scored(question, entry, at, names[at], least))
+    ]
     # A slip of the finger is forgiven only when nothing is spelt as it was asked.
     fewest = min((key[0] for key, _ in scored), default=0)
     kept = sorted((one for one in scored if one[0][0] == fewest), key=lambda one: one[0])
     return [(key[-1], answer) for key, answer in kept]
+
+
+def _scored(
+    question: Question, entry: Entry, at: int, names: Names, least: dict[str, int]
+) -> tuple[tuple[int, ...], Answer] | None:
+    """The answer of one vehicle behind what it is ranked by; None when it does not answer."""
+    fit = _score(question, entry, names, least)
+    if fit is None:
+        return None
+    score, slips = fit
+    facts = tuple(_places(fact, names, least) for fact in question.facts)
+    answer, missing, colour, fits = _answer(entry, facts)
+    # A vehicle without a fitting row still answers when it was named: "no such wire".
+    return ((slips, -score, missing, -colour, at), answer) if score > 0 or fits else None
 
 
 def _least_fits(question: Question, names: Sequence[Names], forgiving: bool) -> dict[str, int]:

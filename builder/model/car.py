@@ -140,6 +140,7 @@ class Battery:
     sensor_on_negative: Tri = word(
         "Whether a current sensor sits on the negative post.", "no", form=TRI,
         ask="Sensor on the battery's negative", answer="unknown", option="battery-sensor",
+        label="sensor on its negative",
     )  # fmt: skip
 
 
@@ -159,6 +160,7 @@ class Charging:
     idle_a: float | None = figure(
         "What it gives at hot idle, measured on this car, in amperes, or unknown.", "A", 66,
         above=0, most=1000, unknown=True, default=None,
+        label="at hot idle",
     )  # fmt: skip
 
 
@@ -168,23 +170,31 @@ class Power:
 
     battery: Battery = part(
         {"location": "engine bay", "capacity_ah": 60, "sensor_on_negative": "no"},
+        label="Battery",
     )  # fmt: skip
-    charging: Charging | None = part({"by": "alternator", "rated_a": 120}, default=None)
+    charging: Charging | None = part(
+        {"by": "alternator", "rated_a": 120}, default=None,
+        label="Charging",
+    )  # fmt: skip
     base_load_a: float | None = figure(
         "What the car itself draws while running, lights and fan on, in amperes, or unknown.", "A",
         42, least=0, most=500, unknown=True, default=None,
+        label="Base load, running",
     )  # fmt: skip
     base_load_key_off_a: float | None = figure(
         "What the car draws with the radio on and the key off, in amperes, or unknown.", "A", 2.5,
         least=0, most=100, unknown=True, default=None,
+        label="Base load, key off, radio on",
     )  # fmt: skip
     supply_lead_m: float | None = figure(
         "The way from the battery post to the usual amplifier place along the real route, in "
         "metres, or unknown.", "m", 5.2, least=0, most=30, unknown=True, default=None,
+        label="Supply lead to the usual place",
     )  # fmt: skip
     ground_lead_m: float | None = figure(
         "The length of the ground lead at the amplifier, in metres, or unknown.", "m", 0.5, least=0,
         most=30, unknown=True, default=None,
+        label="Ground lead",
     )  # fmt: skip
 
     @property

@@ -19,12 +19,13 @@ class Acceptance:
     at: str | None = text(
         "The plug or cavity it is about; leave it out for anywhere in the record.", "A", "A.4",
         form=AT, default=None,
+        label="at",
     )  # fmt: skip
     reason: str = text(
         "Why it is left as it is, in at least ten characters.", "two white wires in this plug and "
         "no way round it", form=SENTENCE, least=10,
     )  # fmt: skip
-    who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID)
+    who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID, label="says")
     path: DataPath = ()
 
 

@@ -53,6 +53,7 @@ class Vehicle(Recorded):
     generation: str | None = text(
         "The generation, when people speak of one.", "second", form=LINE, default=None,
         ask="Generation", answer="",
+        label="Generation", absent="",
     )  # fmt: skip
     scope: Scope = part(
         {"year_from": 2016, "year_to": 2019, "bodies": ["hatch"], "markets": ["all"],
@@ -108,6 +109,7 @@ class Vehicle(Recorded):
         "Findings that you have seen and mean to leave; each must match something.", [], most=50,
         item=part({"rule": "PIN111", "at": "A.4", "reason": "two white wires in this plug and no "
         "way round it", "who": "alder-pit-audio"}), default=(),
+        label="Accepted", absent="",
     )  # fmt: skip
     resolutions: tuple[Resolution, ...] = listed(
         "How disputes about pins were settled; what lost stays in the record and weighs nothing.",
@@ -118,11 +120,13 @@ class Vehicle(Recorded):
     photos: tuple[Photo, ...] = listed(
         "The photos that lie beside the record; strip their position data first.", [], most=60,
         item=part({"file": "radio-a.jpg", "shows": "plug A from the wire side"}), default=(),
+        label="Photos", absent="",
     )  # fmt: skip
     edited: str | None = text(
         "The day the record was last worked on, as YYYY-MM-DD.", "2024-05-14", form=DATE,
         default=None,
         ask="Day of writing, YYYY-MM-DD", answer="",
+        label="Last worked on", absent="",
     )  # fmt: skip
     face_refusals: tuple[FaceRefusal, ...] = ()  # made by `proof.faces.turning`, never typed
 

@@ -15,7 +15,7 @@ from builder.model.parts import Converter
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.planning.levels.level_pad import ohm_words
-from builder.planning.plan import Plan, ProofReading, Reason
+from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, Reason, Rung
 from builder.planning.words import RUNG_NAMES, PlanKind
 from builder.proof.house import house_words, note_of
 from builder.proof.pin_proof import PinProof
@@ -161,40 +161,34 @@ def _plan_parts(plan: Plan, vehicle: Vehicle) -> Iterator[tuple[str, Iterable[st
 
 def joining_parts(plan: Plan) -> Iterator[tuple[str, Iterable[str]]]:
     """Yield what is joined, and why it may be: title and lines of feeds, turn-on and levels."""
-    yield (
-        "Feeds",
-        columns(
-            (
-                f"input {feed.converter_input} {'+' if feed.leg == 'positive' else '−'}",
-                f"plug {feed.plug}  cavity {feed.cavity}",
-                feed.wire,
-                channel_name(feed.channel),
-                feed.treatment + _pad(feed.pad_ohm_per_leg),
-                feed.grade,
-            )
-            for feed in plan.feeds
-        ),
-    )
+    yield "Feeds", columns(map(_feed_cells, plan.feeds))
     yield "Insulate", (f"  {end.what}: {end.because}" for end in plan.insulate)
     yield "Turn-on", [f"  {plan.turn_on.because}"]
-    yield (
-        "Turn-on ladder",
-        columns(
-            (str(rung.rung), RUNG_NAMES[rung.kind], rung.verdict, rung.where, rung.because)
-            for rung in plan.ladder
-        ),
+    yield "Turn-on ladder", columns(map(_rung_cells, plan.ladder))
+    yield "Levels", columns(map(_level_cells, plan.levels))
+
+
+def _feed_cells(feed: Feed) -> tuple[str, ...]:
+    return (
+        f"input {feed.converter_input} {'+' if feed.leg == 'positive' else '−'}",
+        f"plug {feed.plug}  cavity {feed.cavity}",
+        feed.wire,
+        channel_name(feed.channel),
+        feed.treatment + _pad(feed.pad_ohm_per_leg),
+        feed.grade,
     )
-    yield (
-        "Levels",
-        columns(
-            (
-                channel_name(level.channel),
-                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V",
-                f"margin {margin_words(level)}",
-                level.verdict,
-            )
-            for level in plan.levels
-        ),
+
+
+def _rung_cells(rung: Rung) -> tuple[str, ...]:
+    return str(rung.rung), RUNG_NAMES[rung.kind], rung.verdict, rung.where, rung.because
+
+
+def _level_cells(level: LevelCheck) -> tuple[str, ...]:
+    return (
+        channel_name(level.channel),
+        f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V",
+        f"margin {margin_words(level)}",
+        level.verdict,
     )
 
 

@@ -36,6 +36,8 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import Job
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
@@ -43,7 +45,11 @@ from builder.rules.rule import Scope, rule
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each short piece of the cut list, and each lead shorter than its measured way."""
-    defaults = parts.shelf.defaults
+    yield from _pieces(pack, parts.shelf.defaults)
+    yield from _leads(parts.job)
+
+
+def _pieces(pack: WorkPack, defaults: HouseDefaults) -> Iterator[Fault]:
     for row in pack.cut_list:
         if row.route_m is None:
             continue
@@ -55,15 +61,18 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                 f"{shown(row.route_m)} m (at least {shown(least)} m)",
                 "cut it longer",
             )
-    ways = {each.to_place: each.length_m for each in parts.job.routes if each.carries == "speaker"}
-    for speaker in parts.job.speakers:
+
+
+def _leads(job: Job) -> Iterator[Fault]:
+    ways = {each.to_place: each.length_m for each in job.routes if each.carries == "speaker"}
+    for speaker in job.speakers:
         way = ways.get(speaker.name)
         if speaker.lead is not None and way is not None and speaker.lead.length_m < way:
+            length = shown(speaker.lead.length_m, beside=way)
             yield Fault(
                 (*speaker.path, "lead", "length_m"),
-                f"the lead to {speaker.name} is {shown(speaker.lead.length_m, beside=way)} m "
-                "and the "
-                f"way is {shown(way)} m: it does not reach",
+                f"the lead to {speaker.name} is {length} m and the way is {shown(way)} m: it does "
+                "not reach",
                 "make the lead longer than the way",
             )
 

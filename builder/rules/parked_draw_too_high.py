@@ -37,7 +37,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.figures import shown
-from builder.findings import Fault, Severity
+from builder.findings import DataPath, Fault, Severity
 from builder.model.results import newest
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Scope, rule
@@ -52,27 +52,28 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     tests = {test.id: test for test in pack.tests if _is_parked(test)}
     before = parts.job.supply.parked_ma
     for result in newest(parts.job.results).values():
-        if result.test not in tests or result.value is None:
-            continue
-        draw = result.value * (1000 if tests[result.test].unit == "A" else 1)
-        if before is not None and draw > before + MORE_THAN_BEFORE_MA:
-            yield Fault(
-                (*result.path, "value"),
-                f"parked, the car draws {shown(draw)} mA, "
-                f"{shown(draw - before, beside=MORE_THAN_BEFORE_MA)} mA more than before work "
-                "began "
-                f"(at most {shown(MORE_THAN_BEFORE_MA)} mA): something stays awake",
-                "pull the new fuses one by one until it falls",
-            )
-        elif draw > MUCH_MA:
-            yield Fault(
-                (*result.path, "value"),
-                f"parked, the car draws {shown(draw, beside=MUCH_MA)} mA (more than "
-                f"{shown(MUCH_MA)} mA "
-                "is unusual)",
-                "look whether the car itself was asleep",
-                Severity.WARN,
-            )
+        if result.test in tests and result.value is not None:
+            draw = result.value * (1000 if tests[result.test].unit == "A" else 1)
+            yield from _too_much((*result.path, "value"), draw, before)
+
+
+def _too_much(path: DataPath, draw_ma: float, before_ma: float | None) -> Iterator[Fault]:
+    if before_ma is not None and draw_ma > before_ma + MORE_THAN_BEFORE_MA:
+        more = shown(draw_ma - before_ma, beside=MORE_THAN_BEFORE_MA)
+        yield Fault(
+            path,
+            f"parked, the car draws {shown(draw_ma)} mA, {more} mA more than before work began "
+            f"(at most {shown(MORE_THAN_BEFORE_MA)} mA): something stays awake",
+            "pull the new fuses one by one until it falls",
+        )
+    elif draw_ma > MUCH_MA:
+        yield Fault(
+            path,
+            f"parked, the car draws {shown(draw_ma, beside=MUCH_MA)} mA (more than "
+            f"{shown(MUCH_MA)} mA is unusual)",
+            "look whether the car itself was asleep",
+            Severity.WARN,
+        )
 
 
 def _is_parked(test: BayTest) -> bool:

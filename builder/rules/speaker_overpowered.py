@@ -39,7 +39,8 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.findings import Fault, Severity
-from builder.planning.levels.amplifier_loads import channel_loads
+from builder.model.job import JobSpeaker
+from builder.planning.levels.amplifier_loads import ChannelLoad, channel_loads
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 from builder.units import volts_for_power
@@ -54,24 +55,26 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     limits = {chain.speaker: chain.set_v_rms for chain in pack.levels}
     loads, _ = channel_loads(parts.job, parts.amplifiers)
     for load in loads.values():
-        most = volts_for_power(load.speaker_w, load.load_ohm)
-        for speaker in load.speakers:
+        for speaker in load.speakers if load.power_w > load.speaker_w else ():
             limit = limits.get(speaker.name)
-            unlimited = limit is None or limit > most * (1 + _HAIR)
-            if load.power_w > load.speaker_w and unlimited:
-                said = (
-                    "no voltage limit"
-                    if limit is None
-                    else f"a limit of {shown(limit, 1, beside=most)} V"
-                )
-                yield Fault(
-                    (*speaker.path, "rated_w_rms"),
-                    f"{speaker.amplifier} gives {shown(load.power_w, beside=load.speaker_w)} W "
-                    "into "
-                    f"{speaker.name}, which stands {shown(load.speaker_w)} W, with {said} (at "
-                    f"most {shown(most, 1, beside=limit or ())} V)",
-                    f"set the gain to {most:.1f} V",
-                )
+            if limit is None or limit > _most_v_rms(load) * (1 + _HAIR):
+                yield _overpowered(load, speaker, limit)
+
+
+def _most_v_rms(load: ChannelLoad) -> float:
+    return volts_for_power(load.speaker_w, load.load_ohm)
+
+
+def _overpowered(load: ChannelLoad, speaker: JobSpeaker, limit: float | None) -> Fault:
+    most = _most_v_rms(load)
+    said = "no voltage limit" if limit is None else f"a limit of {shown(limit, 1, beside=most)} V"
+    return Fault(
+        (*speaker.path, "rated_w_rms"),
+        f"{speaker.amplifier} gives {shown(load.power_w, beside=load.speaker_w)} W into "
+        f"{speaker.name}, which stands {shown(load.speaker_w)} W, with {said} (at most "
+        f"{shown(most, 1, beside=limit or ())} V)",
+        f"set the gain to {most:.1f} V",
+    )
 
 
 RULE = rule("LVL107", Severity.FIX, Scope.JOB, check)

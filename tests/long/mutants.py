@@ -27,12 +27,11 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from mutant_lines import KEPT, Recorded, Recorder, in_child, place_of, recorded_of
 from mutant_places import ROOT, SOURCES, Place, every_place
-from mutant_tests import Trial, chosen_files, trial_of
+from mutant_tests import WHOLE, Trial, chosen_files, trial_of
 from mutant_trials import Bench, pytest_main, try_by_import
 
 TESTS = (
-    "tests/unit/planning", "tests/unit/proof", "tests/rules", "tests/oracles",
-    "tests/unit/pipeline/test_frozen_answers.py",
+    "tests/unit/planning", "tests/unit/proof", "tests/rules", "tests/oracles", WHOLE,
 )  # fmt: skip
 BELOW = (
     "click", "jinja2", "yaml", "jsonschema_rs", "openpyxl", "builder.book", "builder.editing",

@@ -45,34 +45,39 @@ def _wide_reading(
     data: dict[str, Any] = {"state": wide.state, "quantity": wide.quantity, "value": value}
     if wide.load:
         data["load"] = wide.load
-    if wide.against == PARTNER and mirrored:
-        draft.say(
-            *(
-                place,
-                "TAB108",
-                f"{row.plug} {row.cavity} was counted on the other face of the plug",
-            ),
-            "the other leg of this row is another wire's: use the columns reading …, and type the "
-            "number that was counted under reading against",
-        )
-        return None
-    if wide.against == PARTNER:
-        partner = draft.partners.get((row.plug, str(row.cavity)))
-        if partner is None:
-            draft.say(
-                *(place, "TAB108", f"{row.plug} {row.cavity} has no other leg in this plug"),
-                "fill function, channel and polarity of both wires, or use the columns reading …",
-            )
+    if wide.against:
+        against = _against(row, wide.against, place, draft, mirrored)
+        if against is None:
             return None
-        data["against"] = partner
-    elif wide.against:
-        data["against"] = int(wide.against) if wide.against.isdigit() else wide.against
+        data["against"] = against
     for other, beside, _ in row.wide:
         if other.beside != "value" and (other.state, other.load) == (wide.state, wide.load):
             if other.beside == "battery_v" and wide.quantity not in _VOLTS:
                 continue
             data[other.beside] = beside
     return data
+
+
+def _against(
+    row: PinRow, against: str, place: Place, draft: Draft, mirrored: bool
+) -> int | str | None:
+    """What a column's readings are against; None where that is another wire, which is told."""
+    if against != PARTNER:
+        return int(against) if against.isdigit() else against
+    partner = draft.partners.get((row.plug, str(row.cavity)))
+    name = f"{row.plug} {row.cavity}"
+    if mirrored:
+        draft.say(
+            *(place, "TAB108", f"{name} was counted on the other face of the plug"),
+            "the other leg of this row is another wire's: use the columns reading …, and type the "
+            "number that was counted under reading against",
+        )
+    elif partner is None:
+        draft.say(
+            *(place, "TAB108", f"{name} has no other leg in this plug"),
+            "fill function, channel and polarity of both wires, or use the columns reading …",
+        )
+    return None if mirrored else partner
 
 
 def _visit(session: str | None, draft: Draft) -> Any:

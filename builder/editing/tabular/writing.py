@@ -103,22 +103,23 @@ def _pin_rows(
     by_session: dict[str, dict[str, Value]] = {}
     for reading in pin.get("readings", ()):
         session = reading["session"]
-        row = by_session.get(session)
-        if row is None:
-            row = by_session[session] = rows[0] if not by_session else {**where}
-            row["visit"] = session
-            if row is not rows[0]:
-                rows.append(row)
+        if session not in by_session:
+            rows += [{**where}] if by_session else []
+            by_session[session] = rows[-1] if by_session else rows[0]
+            by_session[session]["visit"] = session
         wide = _wide(reading, None if session in mirrored else _partner(plug, pin))
-        if wide is None or not _put_wide(row, wide, reading):
+        if wide is None or not _put_wide(by_session[session], wide, reading):
             rows.append({**where, **_spelt(reading)})
-    for number, claim in enumerate(pin.get("claims", ())):
-        if number == len(rows):
-            rows.append({**where})
-        rows[number] |= {
-            c.heading: claim[c.key[0]] for c in COLUMNS if c.group == "claim" and c.key[0] in claim
-        }
+    claims = [_claim_cells(claim) for claim in pin.get("claims", ())]
+    rows += [{**where} for _ in claims[len(rows) :]]
+    for row, claim in zip(rows, claims, strict=False):
+        row.update(claim)
     return rows
+
+
+def _claim_cells(claim: dict[str, Any]) -> dict[str, Value]:
+    columns = (c for c in COLUMNS if c.group == "claim" and c.key[0] in claim)
+    return {column.heading: claim[str(column.key[0])] for column in columns}
 
 
 def _partner(plug: dict[str, Any], pin: dict[str, Any]) -> Any:

@@ -24,7 +24,7 @@ class JobAcceptance:
         "Why it may stand, in at least ten characters.",
         "the customer listens with the engine on", form=SENTENCE, least=10,
     )  # fmt: skip
-    who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID)
+    who: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID, label="says")
     path: DataPath = ()
 
     @property

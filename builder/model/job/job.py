@@ -102,6 +102,7 @@ class Job(Recorded):
         means={"auto": "The tool takes the smallest resistor that leaves enough room, where one "
         "is needed.", "none": "No resistor is fitted, whatever the margin."},
         default="auto",
+        label="Pad in each leg",
     )  # fmt: skip
     amplifiers: tuple[JobAmplifier, ...] = listed(
         "The amplifiers.", [{"name": "amp 1", "part": "zea-4-example",
@@ -118,11 +119,12 @@ class Job(Recorded):
         "auto", {"front-left": "intercept", "rear-left": "none"},
         means={"auto": "The tool decides for each pair and says why."},
         key="treatment",
-        ask="Treatment", answer="auto",
+        label="Asked for", ask="Treatment", answer="auto",
     )  # fmt: skip
     routes: tuple[Route, ...] = listed(
         "The ways through the car; a cut list needs them.", [{"from": "radio", "to": "amp 1",
         "carries": "signal", "length_m": 3.6, "zones": ["left sill"]}], [], most=60,
+        label="Ways",
     )  # fmt: skip
     cables: tuple[str, ...] = listed(
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,
@@ -137,11 +139,13 @@ class Job(Recorded):
     other_turn_on_loads: tuple[TurnOnLoad, ...] = listed(
         "What else the turn-on lead switches; [] when nothing.", [], [{"name": "fan relay",
         "draw_ma": 150, "coil": "yes", "diode": "yes"}], most=10,
+        label="Other turn-on loads", absent="none",
     )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [],
         item=part({"rule": "PWR105", "reason": "the customer listens with the engine on",
         "who": "alder-pit-audio"}), most=50, default=(),
+        label="Accepted", absent="",
     )  # fmt: skip
     results: tuple[Result, ...] = listed(
         "What the bay sheet came to.", [], [{"test": "battery-rest", "value": 12.4,
@@ -150,11 +154,13 @@ class Job(Recorded):
     follow_up: tuple[FollowUp, ...] = listed(
         "What was heard of the job later.", [], [{"date": "2024-06-20", "outcome": "no fault"}],
         most=50, default=(),
+        label="Heard later", absent="",
     )  # fmt: skip
     edited: str | None = text(
         "The day the record was last worked on, as YYYY-MM-DD.", "2024-06-01", form=DATE,
         default=None,
         ask="Day of writing, YYYY-MM-DD", answer="",
+        label="Last worked on", absent="",
     )  # fmt: skip
 
     @property

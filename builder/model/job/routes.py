@@ -21,14 +21,19 @@ class Route:
     from_place: str = text(
         "Where it begins: radio, converter, the name of an amplifier or speaker, or a place of "
         "the vehicle record.", "radio", key="from", form=LINE,
+        label="from",
     )  # fmt: skip
-    to_place: str = text("Where it ends, in the same words.", "amp 1", key="to", form=LINE)
+    to_place: str = text(
+        "Where it ends, in the same words.", "amp 1", key="to", form=LINE,
+        label="to",
+    )  # fmt: skip
     carries: Carries = word(
         "What runs along it.", "signal",
         means={"signal": "Sound from the radio or factory amplifier, before the new amplifier.",
         "amplified": "Sound from the new amplifier, back to the factory wiring.",
         "control": "A turn-on lead.", "supply": "Battery positive.", "ground": "Ground.",
         "speaker": "Sound from the new amplifier, straight to a speaker."},
+        label="carries",
     )  # fmt: skip
     length_m: float = figure(
         "How long it is, with a tape or a string along the real path, in metres.", "m", 3.6,
@@ -37,8 +42,10 @@ class Route:
     zones: tuple[str, ...] = listed(
         "The places that it goes through; the names of the vehicle record where it names them, [] "
         "when there are none.", ["left sill"], most=20, unique=True, form=LINE,
+        label="through", absent="no zone",
     )  # fmt: skip
     measured_by: str | None = text(
         "Who measured: your shop or handle.", "alder-pit-audio", form=ID, default=None,
+        label="measured by",
     )  # fmt: skip
     path: DataPath = ()

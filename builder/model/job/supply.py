@@ -13,9 +13,13 @@ class JobBranch:
     """The branch to one amplifier."""
 
     amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
-    out_m: float = figure("From the block to the amplifier, in metres.", "m", 0.4, least=0, most=30)
+    out_m: float = figure(
+        "From the block to the amplifier, in metres.", "m", 0.4, least=0, most=30,
+        label="out",
+    )  # fmt: skip
     return_m: float = figure(
         "Ground from the amplifier to the common ground, in metres.", "m", 0.4, least=0, most=30,
+        label="return",
     )  # fmt: skip
 
 
@@ -54,22 +58,26 @@ class JobSupply:
         "The way from the battery post to the amplifier, or to the distribution block, in metres, "
         "or unknown.", "m", 4.2, least=0, most=30, unknown=True,
         ask="Battery post to the amplifier in m", answer="unknown", option="supply-lead",
+        label="Battery post to the amplifier or block",
     )  # fmt: skip
     ground_lead_m: float | None = figure(
         "The ground lead from the amplifier or the distribution block to the body, in metres, or "
         "unknown.", "m", 0.4, least=0, most=30, unknown=True,
         ask="Ground lead in m", answer="unknown", option="ground-lead",
+        label="Ground lead",
     )  # fmt: skip
     fuse_to_battery_m: float | None = figure(
         "The wire between the battery post and the main fuse, in metres, or unknown.", "m", 0.3,
         least=0, most=30, unknown=True,
         ask="Battery post to the main fuse in m", answer="unknown", option="fuse-to-battery",
+        label="Battery post to the main fuse",
     )  # fmt: skip
     fuse_family: FuseShape = word(
         "The make of fuse at the battery.", "maxi",
         means={"mini": "Small blade fuses.", "blade": "Blade fuses.", "maxi": "Large blade fuses.",
         "bolt_down": "Fuses held by two bolts."},
         ask="Family of the main fuse", answer="maxi",
+        label="Family of the main fuse",
     )  # fmt: skip
     material: Material = word(
         "What the supply wire is made of.", "copper",
@@ -77,17 +85,21 @@ class JobSupply:
         "copper_clad_aluminium": "Aluminium with a skin of copper.",
         "unknown": "Nobody has looked, or nobody could tell."},
         ask="Supply wire", answer="unknown",
+        label="Supply wire",
     )  # fmt: skip
     size_mm2: float | None = figure(
         "Cross-section of the supply wire when it is already chosen, in square millimetres; give "
         "this or size_awg.", "", 21, form=SIZE_MM2, default=None,
+        label="Size of the supply wire", absent="",
     )  # fmt: skip
     size_awg: str | None = text(
         "Size of the supply wire when it is already chosen, as an AWG number; give this or "
         "size_mm2.", 8, form=SIZE_AWG, default=None,
+        label="Gauge of the supply wire", absent="",
     )  # fmt: skip
     distribution: Distribution | None = part(
         {"branches": [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}]}, default=None,
+        label="Branches of the block", absent="",
     )  # fmt: skip
     ground_point: GroundPoint = word(
         "Where the ground goes.", "body_side",
@@ -95,6 +107,7 @@ class JobSupply:
         "battery_post": "To the negative post of the battery.",
         "unknown": "Nobody has looked, or nobody could tell."},
         ask="Ground point", answer="unknown",
+        label="Ground goes",
     )  # fmt: skip
     strap: Strap | None = part({"drop_mv": 9, "at_a": 10}, default=None)
     listening: Listening = word(
@@ -102,22 +115,27 @@ class JobSupply:
         means={"heavy": "A third of full power on average.",
         "light": "An eighth of full power on average."},
         ask="heavy or light", answer="heavy",
+        label="Listening",
     )  # fmt: skip
     locks_per_day: float | None = figure(
         "How often the car is locked in a day, or unknown.", "a day", 6, least=0, most=200,
         unknown=True, default=None,
+        label="Locked",
     )  # fmt: skip
     wake_hold_min: float | None = figure(
         "How long the converter stays on after the car is locked, in minutes, or unknown.", "min",
         12, least=0, most=1440, unknown=True, default=None,
+        label="Converter stays on after locking",
     )  # fmt: skip
     idle_a: float | None = figure(
         "What everything added draws with no sound, in amperes, or unknown.", "A", 1.1, least=0,
         most=100, unknown=True, default=None,
+        label="What all added draws with no sound",
     )  # fmt: skip
     parked_ma: float | None = figure(
         "What the parked car drew before work began, asleep, in milliamperes, or unknown.", "mA",
         30, least=0, most=10000, unknown=True, default=None,
+        label="Parked car before the work",
     )  # fmt: skip
     path: DataPath = ()
 
@@ -139,8 +157,14 @@ class TurnOnLoad:
 
     name: str = text("What it is.", "fan relay", form=LINE)
     draw_ma: float = figure("What it draws, in milliamperes.", "mA", 150, least=0, most=5000)
-    coil: bool = word("Whether it is a coil, as in a relay.", "yes", form=YES_NO, read=is_yes)
-    diode: Tri = word("Whether a diode sits across the coil.", "yes", form=TRI, default="unknown")
+    coil: bool = word(
+        "Whether it is a coil, as in a relay.", "yes", form=YES_NO, read=is_yes,
+        label="coil",
+    )  # fmt: skip
+    diode: Tri = word(
+        "Whether a diode sits across the coil.", "yes", form=TRI, default="unknown",
+        label="diode",
+    )  # fmt: skip
     path: DataPath = ()
 
     RULES = (

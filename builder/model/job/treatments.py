@@ -11,7 +11,7 @@ from builder.model.words import Channel, Treatment
 
 def _pair(channel: str) -> Any:
     said = f"What is done with the pair {channel}."
-    return word(said, "addon", form=TREATMENT, key=channel, default=None)
+    return word(said, "addon", form=TREATMENT, key=channel, label=channel, default=None)
 
 
 @record

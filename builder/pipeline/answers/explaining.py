@@ -20,6 +20,7 @@ from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.plan import Plan
 from builder.planning.words import PlanKind, UseKind
+from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, Proofs, prove
 from builder.rendering.pages.catalogue import Explained
@@ -108,18 +109,7 @@ class ExplainedPin:
             "support": grade.support,
             "opposition": grade.opposition,
             "why": list(grade.sentences),
-            "items": [
-                {
-                    "by": item.contributor,
-                    "method": item.method,
-                    "weight": item.weight,
-                    "supports": item.supports,
-                    "counts": id(item) in counted,
-                    "set_aside": item.retired,
-                    "because": item.because,
-                }
-                for item in grade.items
-            ],
+            "items": [_item_data(item, id(item) in counted) for item in grade.items],
             "raise_by": grade.raise_by,
             "missing": list(grade.missing),
             "used_by": [
@@ -127,6 +117,18 @@ class ExplainedPin:
                 for u in self.uses
             ],
         }
+
+
+def _item_data(item: Item, counts: bool) -> dict[str, Any]:
+    return {
+        "by": item.contributor,
+        "method": item.method,
+        "weight": item.weight,
+        "supports": item.supports,
+        "counts": counts,
+        "set_aside": item.retired,
+        "because": item.because,
+    }
 
 
 def explained_pin(

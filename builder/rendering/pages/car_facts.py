@@ -8,7 +8,7 @@ from builder.declaring import fields_of
 from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Features, Vehicle
-from builder.model.words import AmplifierFeed, Band, ChargingBy, RadioOutputs, Tri
+from builder.model.words import AmplifierFeed, Band, RadioOutputs, Tri
 from builder.rendering.pages.pins import ReadingView, reading_view
 from builder.rendering.pages.wording import figure, listed, plain
 
@@ -83,28 +83,6 @@ def feature_facts(vehicle: Vehicle) -> list[Fact]:
     return [Fact(each.spec.label, _TRI[getattr(features, each.attribute)]) for each in declared]
 
 
-_CHARGING: dict[ChargingBy, str] = {
-    "alternator": "Alternator",
-    "dcdc": "DC converter",
-    "unknown": "Charging",
-}
-
-
-def power_facts(vehicle: Vehicle) -> list[Fact]:
-    """What the car can give on 12 V."""
-    power = vehicle.power
-    by = _CHARGING[power.charging_by or "unknown"]
-    return [
-        Fact("Battery", f"{power.battery.location}, {figure(power.battery.capacity_ah, 'Ah')}"),
-        Fact("Sensor on battery negative", _TRI[power.battery.sensor_on_negative]),
-        Fact(by, figure(power.charging_a, "A")),
-        Fact("Base load, running", figure(power.base_load_a, "A")),
-        Fact("Base load, key off, radio on", figure(power.base_load_key_off_a, "A")),
-        Fact("Supply lead to the usual place", figure(power.supply_lead_m, "m")),
-        Fact("Ground lead", figure(power.ground_lead_m, "m")),
-    ]
-
-
 def channel_views(vehicle: Vehicle) -> list[ChannelView]:
     """What each speaker pair carries."""
     return [
@@ -142,7 +120,7 @@ def _level(channel: SpeakerChannel) -> str:
 
 
 def _remarks(channel: SpeakerChannel) -> str:
-    words = [f"polarity {channel.polarity}"] if channel.polarity == "inverted" else []
+    words = [f"polarity {channel.polarity}"] if channel.polarity != "unknown" else []
     if channel.volume != "unknown":
         words.append(f"{channel.volume} volume")
     if channel.delay_ms is not None:

@@ -27,6 +27,13 @@ def facts_of(part: object, before: str = "") -> Iterator[Fact]:
                 yield from facts_of(one, f"Group {number}: " if len(parts) > 1 else before)
 
 
+def top_facts(record: object) -> list[Fact]:
+    """A line for each key of a record itself that has a label, if it says anything."""
+    labelled = [each for each in fields_of(type(record)) if each.spec.label]
+    given = [(each, getattr(record, each.attribute)) for each in labelled]
+    return [Fact(each.spec.label, shown(each, value)) for each, value in given if value]
+
+
 def shown(each: Field, value: Any) -> str:
     """What the record says of a key, in a person's words."""
     if value is None or value == ():
@@ -38,6 +45,8 @@ def shown(each: Field, value: Any) -> str:
         return ", ".join(_side_by_side(value))
     if each.words and isinstance(value, str):
         return plain(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     return f"{value} {unit_of(each)}".rstrip() if isinstance(value, str) else _figure(each, value)
 
 

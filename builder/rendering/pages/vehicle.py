@@ -26,12 +26,12 @@ from builder.rendering.pages.car_facts import (
     channel_views,
     feature_facts,
     fuse_views,
-    power_facts,
     radio_facts,
     sound_lines,
 )
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.correction import blank_report, report_links
+from builder.rendering.pages.declared_facts import facts_of, top_facts
 from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.paper import foot_words, way_back
@@ -124,7 +124,7 @@ def vehicle_page(
         channels=channel_views(vehicle),
         radio=radio_facts(vehicle),
         features=feature_facts(vehicle),
-        power=power_facts(vehicle),
+        power=list(facts_of(vehicle.power)),
         sounds=sound_lines(vehicle),
         fuses=fuse_views(vehicle),
         removal=vehicle.radio.removal,
@@ -137,6 +137,7 @@ def vehicle_page(
         findings=findings,
         reports=report_links(vehicle, info.report_address),
         blank_report=blank_report(vehicle),
+        also=top_facts(vehicle),
         way_back=way_back(info, url),
     )
     foot = foot_words(f"record {vehicle.id}", digest, vehicle.data)

@@ -18,6 +18,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.job_cables import (
     jacket_drawings,
     jacket_ends,
@@ -98,6 +99,7 @@ def work_pack_page(
         kind=kind,
         banner=_BANNERS[pack.kind],
         digest=digest,
+        recorded=list(facts_of(job)),
         bay_sheet=sheet_of_job(job, digest),
         ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
@@ -146,7 +148,8 @@ def _fitted(job: Job) -> list[Fact]:
             one.name,
             f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
             f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
-            f"{one.amplifier_channel}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}",
+            f"{one.amplifier_channel}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
+            + (f"; {one.existing_lead.length_m:g} m of factory wire" if one.existing_lead else ""),
         )
         for one in job.speakers
     ]

@@ -77,3 +77,17 @@ def test_one_leg_alone_gives_no_bias() -> None:
     pins = bridged_pair("front-left", 1)
     del pins[1]["readings"][0]
     assert pair_of(pins).bias is None
+
+
+@pytest.mark.parametrize(
+    ("bias_v", "topology"),
+    [(6.4, "bridged"), (1.0, "bridged"), (0.99, "unknown"), (0.51, "unknown"),
+     (0.5, "common_ground"), (0.0, "common_ground")],
+)  # fmt: skip
+def test_the_bias_tells_the_outputs_where_the_record_does_not(bias_v: float, topology: str) -> None:
+    """From 1 V on a leg is biased, up to 0.5 V it is off, both house defaults; between, ask."""
+    assert (HOUSE.biased_leg_min_v, HOUSE.off_max_v) == (1.0, 0.5)
+    unknown = {"outputs": "unknown", "open_load_check": "no", "data_wake": "no"}
+    assert pair_of(bridged_pair("front-left", 1, bias_v), radio=unknown).topology == topology
+    stated = unknown | {"outputs": "bridged"}
+    assert pair_of(bridged_pair("front-left", 1, bias_v), radio=stated).topology == "bridged"

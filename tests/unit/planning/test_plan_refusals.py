@@ -133,6 +133,31 @@ def test_a_radio_of_line_level_needs_no_converter() -> None:
     assert "no complete speaker pair" in driven.refusals[0].because
 
 
+@pytest.mark.parametrize(
+    ("cancels", "said"),
+    [("yes", "the car cancels engine drone"), ("unknown", "nobody looked whether the car cancels"),
+     ("no", "")],
+)  # fmt: skip
+def test_noise_cancellation_is_said_as_far_as_it_is_known(cancels: str, said: str) -> None:
+    plan = plan_of(doors_car([retained(9)], features=features(noise_cancellation=cancels)))
+    told = [one.because for one in plan.because if one.decision == "see to noise cancellation"]
+    assert len(told) == (1 if said else 0)
+    assert all(one.startswith(said) for one in told)
+
+
+@pytest.mark.parametrize(
+    ("checks", "said"),
+    [("yes", "the radio mutes or faults when a pair is open"),
+     ("unknown", "nobody tried whether the radio mutes when a pair is open"), ("no", "")],
+)  # fmt: skip
+def test_a_stand_in_load_is_said_as_far_as_it_is_known(checks: str, said: str) -> None:
+    radio = {"outputs": "bridged", "open_load_check": checks, "data_wake": "no"}
+    plan = plan_of(doors_car([retained(9)], radio=radio), "cvn-4a")
+    told = [one.because for one in plan.because if "across each broken pair" in one.decision]
+    assert len(told) == (1 if said else 0)
+    assert all(one.startswith(said) for one in told)
+
+
 @pytest.mark.parametrize(("corner_hz", "feeds"), [(120, True), (119, False)])
 def test_a_pair_feeds_a_subwoofer_from_a_corner_of_120_hz_on(corner_hz: int, feeds: bool) -> None:
     """The corner is chosen by this project: a subwoofer is rarely asked for more."""

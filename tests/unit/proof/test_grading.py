@@ -26,6 +26,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.grading.grade import Grade, grade_pin, shown_score
+from builder.proof.signatures.of_pins import kinds
 
 HOUSE = HouseDefaults()
 
@@ -80,6 +81,15 @@ def test_a_grade_counts_those_who_support_it() -> None:
     assert grade(full_constant()).sentences[0].startswith("one contributor, full proof, measured")
     two = grade(full_constant() + apart(*full_constant()), sessions=TWO)
     assert two.sentences[0].startswith("2 contributors, full proof, measured on model year ")
+
+
+def test_a_look_is_asked_for_before_a_load() -> None:
+    """Switching the source costs a look; a load costs the same and wants something put on."""
+    read = (reading("radio_off", 0.0), reading("radio_on_zero", 12.1))
+    wire = pin("1", "amplifier_on", level_v=12.0, readings=read)
+    found = grade_pin(vehicle(wire, sessions=(session(),)), wire, HOUSE)
+    assert len(found.missing) == 2
+    assert found.raise_by == f"measure: {kinds(HOUSE)['amplifier_on_12v'].defining['source']}"
 
 
 def test_a_turn_on_output_holds_its_volts_under_load_and_a_supply_is_not_asked_to() -> None:

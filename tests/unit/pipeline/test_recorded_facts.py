@@ -1,0 +1,74 @@
+"""Whatever a record of a car or a job says stands on its page, if not in the words it has there."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from shipped_book import PINOUTS
+
+from builder.loading import load_file
+from builder.rendering.pages.wording import plain
+
+OTHERWISE = {
+    "data": "a mark",
+    "vehicle": "its name", "converter": "its name", "amplifiers.part": "its name",
+    "cables": "its name", "plugs.housing": "its name", "plugs.look_alikes.housing": "its name",
+    "sessions.id": "who and when", "plugs.pins.readings.session": "who and when",
+    "fuse_positions.readings.session": "who and when",
+    "factory_amplifier.feed": "a phrase", "fuse_positions.function": "a name",
+    "plugs.pins.claims.method": "a phrase", "channels.bass_table.db": "a sign",
+    "plugs.read_from": "a phrase", "sessions.read_from": "a phrase",
+    **{
+        f"{place}.readings.{key}": "a phrase"
+        for place in ("plugs.pins", "fuse_positions")
+        for key in ("state", "load", "quantity")
+    },
+}  # fmt: skip
+"""Keys whose words are not those of the page; the readback of pages reads them."""
+RECORDS = [
+    pytest.param(kind, path, id=path.stem)
+    for kind in ("vehicles", "jobs")
+    for path in sorted((PINOUTS / kind).rglob("*.yaml"))
+    if path.stem != "TEMPLATE"
+]
+
+
+def leaves(value: Any, path: str = "") -> Iterator[tuple[str, Any]]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from leaves(inner, f"{path}.{key}" if path else key)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from leaves(inner, path)
+    else:
+        yield path, value
+
+
+def said(value: Any) -> str:
+    if value == "unknown":
+        return "not recorded"
+    return plain(value) if isinstance(value, str) else f"{value:.10g}"
+
+
+@pytest.mark.parametrize(("folder", "path"), RECORDS)
+def test_whatever_is_recorded_stands_on_the_page(
+    shipped_site: Path, folder: str, path: Path
+) -> None:
+    page = (shipped_site / folder / f"{path.stem}.html").read_text("utf-8")
+    text = plain(html.unescape(re.sub(r"<[^>]*>", " ", page)))
+    told = [one for one in leaves(load_file(path, path.name).data) if one[0] not in OTHERWISE]
+    assert [one for one in told if said(one[1]) not in text] == []
+
+
+def test_every_key_that_is_said_otherwise_is_recorded_somewhere() -> None:
+    recorded = {
+        key
+        for _, path in (param.values for param in RECORDS)
+        for key, _ in leaves(load_file(path, path.name).data)
+    }
+    assert OTHERWISE.keys() <= recorded
