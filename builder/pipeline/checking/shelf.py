@@ -24,7 +24,7 @@ ID_USED_TWICE = CatalogueEntry(
     slug="id-used-twice",
     title="Two records of one kind have the same id",
     severity=Severity.STOP,
-    what="A housing, converter, amplifier, cable or job whose id another file of its kind has too.",
+    what="A part or a job whose id another file of its kind has too.",
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
     fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
@@ -102,6 +102,8 @@ def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) 
         converters=kinds["converter"],
         amplifiers=kinds["amplifier"],
         cables=kinds["cable"],
+        looms=kinds["loom"],
+        interfaces=kinds["interface"],
         vehicle_ids=frozenset(vehicle_ids),
         defaults=book.defaults,
         as_of=book.as_of or None,
