@@ -13,18 +13,17 @@ from builder.book import Name
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
-from builder.model.vehicle import Vehicle
+from builder.model.words import RecordKind
+from builder.parsing import Record
 from builder.pipeline.checking.records import ReadRecord
 from builder.rules.registry import BY_ID
-from builder.rules.rule import Scope
 
 SHARED_NAMES_PRIVATE = CatalogueEntry(
     id="BOK105",
     slug="shared-names-private",
     title="A shared record names a private one",
     severity=Severity.STOP,
-    what="A vehicle or job in a shared folder that names a vehicle or part which only a private "
-    "folder has.",
+    what="A record in a shared folder that names one which only a private folder has.",
     why="The shared record gives the private one's name away, and without the private folder it "
     "leads nowhere: the book cannot be published.",
     example="# vehicles/veldane/ullin-2021.yaml, shared\nplugs:\n  - id: A\n"
@@ -32,11 +31,18 @@ SHARED_NAMES_PRIVATE = CatalogueEntry(
     fix="Move the part to a shared folder, or the record that names it to the private one.",
     source="Chosen by this project.",
 )
-_NAMING_RULES = {Scope.VEHICLE: "PIN108", Scope.NAMES: "TOP101"}
+_NAMING_RULES: dict[RecordKind, str] = {
+    "vehicle": "PIN108",
+    "job": "TOP101",
+    "loom": "LOM101",
+    "interface": "LOM101",
+    "housing": "LOM109",
+}
+"""The rule of each kind that finds names which lead nowhere."""
 
 
 def names_private(
-    read: ReadRecord, record: Vehicle | Job, whole: Shelf, public: Shelf | None
+    read: ReadRecord, record: Record, whole: Shelf, public: Shelf | None
 ) -> list[Finding]:
     """Return a finding for every name in a shared record that only a private record answers to.
 
@@ -47,20 +53,18 @@ def names_private(
     entry = SHARED_NAMES_PRIVATE
     return [
         read.locate(_fault(read, path), entry.id, entry.slug, entry.severity)
-        for path in _lost(record, whole, public)
+        for path in _lost(read.file.kind, record, whole, public)
     ]
 
 
-def _lost(record: Vehicle | Job, whole: Shelf, public: Shelf) -> Iterator[DataPath]:
-    known = _leading_nowhere(record, whole)
-    yield from (path for path in _leading_nowhere(record, public) if path not in known)
+def _lost(kind: RecordKind, record: Record, whole: Shelf, public: Shelf) -> Iterator[DataPath]:
+    known = _leading_nowhere(kind, record, whole)
+    yield from (p for p in _leading_nowhere(kind, record, public) if p not in known)
 
 
-def _leading_nowhere(record: Vehicle | Job, shelf: Shelf) -> list[DataPath]:
-    if isinstance(record, Vehicle):
-        faults = BY_ID[_NAMING_RULES[Scope.VEHICLE]].run(record, shelf)
-    else:
-        faults = BY_ID[_NAMING_RULES[Scope.NAMES]].run(record, shelf, None)
+def _leading_nowhere(kind: RecordKind, record: Record, shelf: Shelf) -> list[DataPath]:
+    more = (None,) if kind == "job" else ()
+    faults = BY_ID[_NAMING_RULES[kind]].run(record, shelf, *more)
     return list(dict.fromkeys(fault.path for fault in faults))
 
 
