@@ -16,6 +16,7 @@ from builder.model.job import Job
 from builder.model.words import RecordKind
 from builder.parsing import Record
 from builder.pipeline.checking.records import ReadRecord
+from builder.planning.plan import Plan
 from builder.rules.registry import BY_ID
 
 SHARED_NAMES_PRIVATE = CatalogueEntry(
@@ -84,3 +85,9 @@ def records_of(job: Job) -> set[Name]:
     named: set[Name] = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
     named |= {("amplifier", each.part) for each in job.amplifiers}
     return named | {("cable", cable) for cable in job.cables}
+
+
+def interface_of(plan: Plan) -> set[Name]:
+    """Return the data interface that a plan switches from, if it does."""
+    named = plan.turn_on.interface
+    return {("interface", named)} if named is not None else set()

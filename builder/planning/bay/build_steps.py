@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.parts import Interface
 from builder.model.words import Channel
 from builder.planning.bay.step_line import step
 from builder.planning.car.kept_sounds import microphones_out
@@ -11,7 +12,7 @@ from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.plan import Plan
-from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of
 from builder.planning.work_pack import JobParts, Step
 
 
@@ -74,16 +75,24 @@ def _turn_on_steps(parts: JobParts, plan: Plan, hold_up: HoldUpPart | None) -> I
     if turn_on.kind in WAKES_BY_ITSELF:
         yield step("build", f"no turn-on wire: set {parts.converter.name} to wake by itself")
     elif turn_on.kind != "none":
-        where = turn_on.fuse_position or f"{turn_on.plug}.{turn_on.cavity}"
         fuse = " behind a 1 A fuse of its own" if turn_on.fuse_position else ""
+        if turn_on.interface is not None:
+            yield step("build", _interface_text(parts.shelf.interfaces[turn_on.interface]))
         target = parts.converter.name if parts.converter.remote_in else "the amplifier"
-        yield step("build", f"turn-on from {where} to {target}{fuse}")
+        yield step("build", f"turn-on from {place_of(turn_on)} to {target}{fuse}")
     if hold_up is not None:
         yield step(
             "build",
             f"{hold_up.capacitor_uf:g} µF, 25 V, from {hold_up.where} to ground behind a diode; it "
             f"charges through {hold_up.charge_ohm:g} Ω and feeds through a diode across that",
         )
+
+
+def _interface_text(interface: Interface) -> str:
+    return (
+        f"data interface {interface.id}: between plug and unit by its own plug, no wire of the car "
+        f"cut or tapped; its supply behind its own {interface.supply.fuse_a:g} A fuse"
+    )
 
 
 def _power_text(parts: JobParts) -> str:

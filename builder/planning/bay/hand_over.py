@@ -9,7 +9,7 @@ from builder.planning.car.selection import Selection
 from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.pack_details import HoldUpPart, PowerSheet
 from builder.planning.plan import Plan
-from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of
 from builder.planning.work_pack import JobParts
 
 
@@ -32,8 +32,9 @@ def revert_list(
     if stand_ins:
         lines.append(f"Take {stand_ins} stand-in resistors off the radio ends.")
     if plan.turn_on.kind not in WAKES_BY_ITSELF and plan.turn_on.kind != "none":
-        where = plan.turn_on.fuse_position or f"{plan.turn_on.plug}.{plan.turn_on.cavity}"
-        lines.append(f"Take the turn-on wire off {where}.")
+        lines.append(f"Take the turn-on wire off {place_of(plan.turn_on)}.")
+    if plan.turn_on.interface is not None:
+        lines.append(f"Unplug the data interface {plan.turn_on.interface}; the car's plug home.")
     if hold_up is not None:
         lines.append("Take the hold-up capacitor with its diodes out.")
     if microphones_out(parts.vehicle, selection):

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
-from builder.model.parts import Interface
+from builder.model.parts import Interface, InterfaceOutput
 from builder.model.parts.interface import Bus
+from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
 
@@ -42,3 +43,16 @@ def plug_for(interface: Interface, vehicle: Vehicle) -> str | None:
         interface,
         ((plug.id, plug.housing, pin.function) for plug in vehicle.plugs for pin in plug.pins),
     )
+
+
+def bus_pins(interface: Interface, vehicle: Vehicle, plug_id: str) -> list[Pin]:
+    """Return the data wires that an interface reads in a plug of the car."""
+    plug = vehicle.plug(plug_id)
+    pins = plug.pins if plug else ()
+    return [pin for pin in pins if pin.function in BUS_WIRES[interface.needs.bus]]
+
+
+def switching_outputs(interface: Interface) -> list[InterfaceOutput]:
+    """Return the outputs that may switch an amplifier on, best first: never lights or reverse."""
+    found = (interface.output("amplifier_on"), interface.output("accessory"))
+    return [output for output in found if output is not None]

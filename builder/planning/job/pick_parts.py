@@ -39,7 +39,7 @@ class PartsWork:
 def parts_list(work: PartsWork, defaults: HouseDefaults) -> tuple[PartLine, ...]:
     """Return every line: devices, cable, conductors, fuses, small parts."""
     return (
-        *_devices(work.parts),
+        *_devices(work.parts, work.plan),
         *_cables(work),
         *_supply(work),
         *_fuses(work),
@@ -48,8 +48,11 @@ def parts_list(work: PartsWork, defaults: HouseDefaults) -> tuple[PartLine, ...]
     )
 
 
-def _devices(parts: JobParts) -> list[PartLine]:
+def _devices(parts: JobParts, plan: Plan) -> list[PartLine]:
     found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]
+    if plan.turn_on.interface is not None:
+        interface = parts.shelf.interfaces[plan.turn_on.interface]
+        found.append(PartLine(interface.name, 1, "", f"{interface.maker}; data interface"))
     return found + [
         PartLine(amplifier.name, 1, "", f"{amplifier.maker}; {name}")
         for name, amplifier in parts.amplifiers.items()
@@ -92,6 +95,9 @@ def _fuses(work: PartsWork) -> list[PartLine]:
         ratings.append((work.parts.converter.supply.fuse_a, work.parts.converter.name))
     if work.plan.turn_on.fuse_position is not None:
         ratings.append((1.0, f"turn-on from {work.plan.turn_on.fuse_position}"))
+    if work.plan.turn_on.interface is not None:
+        interface = work.parts.shelf.interfaces[work.plan.turn_on.interface]
+        ratings.append((interface.supply.fuse_a, interface.name))
     return [PartLine(f"fuse {a:g} A", 2, "", f"{what}; {_FUSES_APART}") for a, what in ratings]
 
 
