@@ -51,6 +51,8 @@ def _write_private(root: Path) -> None:
         ("converters", "cvn-2a", "zqconverter"),
         ("amplifiers", "amn-600", "zqamplifier"),
         ("cables", "twin-16", "zqcable"),
+        ("looms", "straight-16", "zqloom"),
+        ("interfaces", "ok-7n", "zqinterface"),
     ):
         text = (PINOUTS / kind / f"{part}.yaml").read_text("utf-8")
         text = re.sub(r"^(id|name|maker): .*$", rf"\1: {name}", text, flags=re.M)

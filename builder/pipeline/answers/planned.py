@@ -18,7 +18,7 @@ from builder.pipeline.answers.answering import (
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.privacy import interface_of
+from builder.pipeline.checking.privacy import interfaces_for
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
@@ -61,7 +61,7 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
     converter = part_named(checked.shelf.converters, "converter", converter_id, gate)
     decided = decide_plan(read, vehicle, converter, checked.shelf, gate, treatment)
     named: set[Name] = {("vehicle", vehicle.id), ("converter", converter.id)}
-    private = book.any_private(named | interface_of(decided.plan))
+    private = book.any_private(named | interfaces_for(vehicle, checked.shelf))
     return Planned(decided, vehicle, converter, private)
 
 

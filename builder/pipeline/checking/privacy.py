@@ -1,7 +1,7 @@
 """Shared records that name private ones: what everybody may see must not lean on what they may not.
 
 Whether a name leads nowhere without the private folders is asked of the same rules that ask it
-of the whole book.
+of the whole book; a part names housings alone, and those are looked up.
 """
 
 from __future__ import annotations
@@ -13,10 +13,12 @@ from builder.book import Name
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
+from builder.model.references import references_in
+from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.parsing import Record
 from builder.pipeline.checking.records import ReadRecord
-from builder.planning.plan import Plan
+from builder.planning.car.interface_fit import plug_for
 from builder.rules.registry import BY_ID
 
 SHARED_NAMES_PRIVATE = CatalogueEntry(
@@ -32,14 +34,7 @@ SHARED_NAMES_PRIVATE = CatalogueEntry(
     fix="Move the part to a shared folder, or the record that names it to the private one.",
     source="Chosen by this project.",
 )
-_NAMING_RULES: dict[RecordKind, str] = {
-    "vehicle": "PIN108",
-    "job": "TOP101",
-    "loom": "LOM101",
-    "interface": "LOM101",
-    "housing": "LOM109",
-}
-"""The rule of each kind that finds names which lead nowhere."""
+_NAMING_RULES: dict[RecordKind, str] = {"vehicle": "PIN108", "job": "TOP101"}
 
 
 def names_private(
@@ -54,13 +49,24 @@ def names_private(
     entry = SHARED_NAMES_PRIVATE
     return [
         read.locate(_fault(read, path), entry.id, entry.slug, entry.severity)
-        for path in _lost(read.file.kind, record, whole, public)
+        for path in _lost(read, record, whole, public)
     ]
 
 
-def _lost(kind: RecordKind, record: Record, whole: Shelf, public: Shelf) -> Iterator[DataPath]:
+def _lost(read: ReadRecord, record: Record, whole: Shelf, public: Shelf) -> Iterator[DataPath]:
+    kind = read.file.kind
+    if kind not in _NAMING_RULES:
+        yield from _lost_housings(read, whole, public)
+        return
     known = _leading_nowhere(kind, record, whole)
-    yield from (p for p in _leading_nowhere(kind, record, public) if p not in known)
+    yield from (path for path in _leading_nowhere(kind, record, public) if path not in known)
+
+
+def _lost_housings(read: ReadRecord, whole: Shelf, public: Shelf) -> Iterator[DataPath]:
+    own = whole.housings.keys() - public.housings.keys()
+    for named in references_in(read.file.kind, read.data):
+        if named.kind == "housing" and named.name in own:
+            yield named.path
 
 
 def _leading_nowhere(kind: RecordKind, record: Record, shelf: Shelf) -> list[DataPath]:
@@ -87,7 +93,6 @@ def records_of(job: Job) -> set[Name]:
     return named | {("cable", cable) for cable in job.cables}
 
 
-def interface_of(plan: Plan) -> set[Name]:
-    """Return the data interface that a plan switches from, if it does."""
-    named = plan.turn_on.interface
-    return {("interface", named)} if named is not None else set()
+def interfaces_for(vehicle: Vehicle, shelf: Shelf) -> set[Name]:
+    """Return the data interfaces that fit a vehicle: its plans name each, chosen or not."""
+    return {("interface", each.id) for each in shelf.interfaces.values() if plug_for(each, vehicle)}

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from builder.model.parts import Loom
 from builder.model.parts.loom_wires import Point
-from builder.planning.looms.conductors import CABLE, Conductor, Terminal, conductors
+from builder.planning.looms.conductors import CABLE, Conductor, Terminal, at_cavity, conductors
 
 Half = Literal["cable", "closed"]
 """What becomes of half a wire: joined to a cable, whose far end is then a point of the loom, or cut
@@ -29,25 +29,23 @@ class Harness(NamedTuple):
     stubs: tuple[Terminal, ...]
 
 
-def cut_loom(loom: Loom, cuts: Sequence[Cut] = ()) -> Harness:
+def cut_loom(loom: Loom, cuts: Sequence[Cut]) -> Harness:
     """Return a loom with wires cut; every other wire stays as it is.
 
     Raises:
         ValueError: a cut names a cavity in which no wire sits, or that several share.
     """
-    wires = conductors(loom)
-    at = {_cut_wire(wires, cut): cut for cut in cuts}
+    at = {_cut_wire(loom, cut): cut for cut in cuts}
     kept: list[Conductor] = []
     stubs: list[Terminal] = []
-    for wire in wires:
+    for wire in conductors(loom):
         for half in _halves(wire, at[wire]) if wire in at else [wire]:
             (kept if isinstance(half, Conductor) else stubs).append(half)  # type: ignore[arg-type]
     return Harness(tuple(kept), tuple(stubs))
 
 
-def _cut_wire(wires: Sequence[Conductor], cut: Cut) -> Conductor:
-    here = Terminal(*cut.at)
-    found = [wire for wire in wires if here in (wire.start, wire.to)]
+def _cut_wire(loom: Loom, cut: Cut) -> Conductor:
+    found = at_cavity(loom, *cut.at)
     if len(found) != 1:
         raise ValueError(f"{len(found)} wires sit in {cut.at.shown}: which is cut?")
     return found[0]

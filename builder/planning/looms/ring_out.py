@@ -67,9 +67,7 @@ class Measurement:
     limit: Limit | None = None
 
 
-def ring_out(
-    loom: Loom, cuts: Sequence[Cut] = (), uses: Mapping[Point, Use] | None = None
-) -> tuple[Measurement, ...]:
+def ring_out(loom: Loom, cuts: Sequence[Cut], uses: Mapping[Point, Use]) -> tuple[Measurement, ...]:
     """Return what to measure on a loom before it goes into a car.
 
     Args:
@@ -83,7 +81,7 @@ def ring_out(
     harness = cut_loom(loom, cuts)
     ends = [end.name for end in loom.ends]
     found = nets(harness.wires, ends, harness.stubs)
-    return (*_all_joined(found, ends, uses or {}), *_all_apart(found, ends))
+    return (*_all_joined(found, ends, uses), *_all_apart(found, ends))
 
 
 def _all_joined(

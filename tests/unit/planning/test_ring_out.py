@@ -120,7 +120,7 @@ def faults(harness: Harness, housing: Housing) -> Iterator[Wires]:
 
 def judge(made: Loom, cuts: Sequence[Cut], housing: Housing) -> int:
     """See that a loom in order passes, that each fault is found, that no measurement is idle."""
-    harness, plan = cut_loom(made, cuts), ring_out(made, cuts)
+    harness, plan = cut_loom(made, cuts), ring_out(made, cuts, {})
     points = points_of(harness)
     right = groups(wires_of(harness), points)
     assert all(passes(each, right) for each in plan)
@@ -140,17 +140,17 @@ SIXTEEN = shelf().housings["two-row-16-latch-bottom"]
 
 
 def test_the_worked_example_is_rung_out_as_designed():
-    whys = Counter(each.why for each in ring_out(STRAIGHT_16, CUTS))
+    whys = Counter(each.why for each in ring_out(STRAIGHT_16, CUTS, {}))
     assert whys == {
         "through": 8, "to cable": 12, "broken": 8, "closed off": 4, "apart": 11,
     }  # fmt: skip
-    joined = [each for each in ring_out(STRAIGHT_16, CUTS) if each.why == "to cable"]
+    joined = [each for each in ring_out(STRAIGHT_16, CUTS, {}) if each.why == "to cable"]
     assert Counter(each.at.place for each in joined) == {RADIO: 4, CAR: 8}
     assert all(each.against[0].place == CABLE for each in joined)
 
 
 def test_a_broken_wire_is_open_from_end_to_end_and_a_closed_end_to_everything():
-    plan = ring_out(STRAIGHT_16, CUTS)
+    plan = ring_out(STRAIGHT_16, CUTS, {})
     broken = {each.at: each.against for each in plan if each.why == "broken"}
     for cavity in map(str, range(1, 9)):
         assert Terminal(RADIO, cavity) in broken[Terminal(CAR, cavity)]
@@ -180,7 +180,7 @@ def test_fewer_measurements_find_less():
     """The counts are the least: points less nets of the one kind, nets less one of the other."""
     for seed in range(20):
         made, cuts = random_loom(Random(seed))
-        harness, plan = cut_loom(made, cuts), ring_out(made, cuts)
+        harness, plan = cut_loom(made, cuts), ring_out(made, cuts, {})
         points = points_of(harness)
         count = len(groups(wires_of(harness), points))
         assert sum(each.limit is not None for each in plan) == len(points) - count
@@ -201,7 +201,7 @@ def test_fewer_measurements_find_less():
 )
 def test_a_limit_is_that_of_what_the_wire_carries(use, limit):
     made = loom([{"through": [1, 2]}])
-    first, _, _ = ring_out(made, uses={Point(CAR, "1"): use})
+    first, _, _ = ring_out(made, (), {Point(CAR, "1"): use})
     assert first.limit == limit
 
 
@@ -216,13 +216,13 @@ def test_what_the_record_says_of_a_wire_counts_where_a_job_says_nothing():
         branches=[{"name": "branch 1"}],
         splices=[{"name": "splice 1", "made": "crimp"}],
     )
-    limits = [each.limit for each in ring_out(made) if each.limit]
+    limits = [each.limit for each in ring_out(made, (), {}) if each.limit]
     assert limits == [Limit(150, "mV", 1), Limit(100, "mV", 1), Limit(0.3, "Ω")]
 
 
 def test_both_halves_of_a_cut_speaker_wire_are_of_the_speakers_class():
     made = loom([{"through": [1], "carries": "speaker"}])
-    plan = ring_out(made, [Cut(Point(RADIO, "1"), "cable", "cable")])
+    plan = ring_out(made, [Cut(Point(RADIO, "1"), "cable", "cable")], {})
     assert [each.limit for each in plan if each.limit] == [Limit(100, "mV", 1)] * 2
 
 
@@ -237,8 +237,8 @@ def test_the_published_cost_of_two_legs_at_the_limit_of_signals():
 def test_a_cut_names_one_wire(cavity):
     made = loom([{"through": [1]}, {"from": f"{RADIO}.1", "to": f"{CAR}.2"}])
     with pytest.raises(ValueError, match=r"wires sit in radio end"):
-        ring_out(made, [Cut(Point(RADIO, cavity), "cable", "cable")])
+        ring_out(made, [Cut(Point(RADIO, cavity), "cable", "cable")], {})
 
 
 def test_a_loom_of_one_wire_has_nothing_to_be_held_apart_from():
-    assert [each.why for each in ring_out(loom([{"through": [1]}]))] == ["through"]
+    assert [each.why for each in ring_out(loom([{"through": [1]}]), (), {})] == ["through"]
