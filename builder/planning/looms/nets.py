@@ -20,6 +20,18 @@ class Net(NamedTuple):
         """Its cavities in an end or branch."""
         return tuple(each.cavity for each in self.terminals if each.place == end and each.cavity)
 
+    def between(self, first: Terminal, other: Terminal) -> tuple[Conductor, ...]:
+        """The wires from one of its points to another, over its splices."""
+        ways: dict[Terminal, tuple[Conductor, ...]] = {first: ()}
+        todo = [first]
+        while todo and other not in ways:
+            here = todo.pop()
+            for wire in self.conductors:
+                if here in (wire.start, wire.to) and wire.other(here) not in ways:
+                    ways[wire.other(here)] = (*ways[here], wire)
+                    todo.append(wire.other(here))
+        return ways[other]
+
 
 def nets_of(loom: Loom) -> tuple[Net, ...]:
     """Return the continuity map of a loom as it is recorded; every wired cavity is in one net."""

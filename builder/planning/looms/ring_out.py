@@ -21,7 +21,7 @@ from typing import Final, Literal, NamedTuple
 
 from builder.model.parts import Loom
 from builder.model.parts.loom_wires import LoomCarries, Point
-from builder.planning.looms.conductors import CABLE, Terminal
+from builder.planning.looms.conductors import CABLE, Conductor, Terminal
 from builder.planning.looms.cutting import Cut, cut_loom
 from builder.planning.looms.nets import Net, nets
 
@@ -89,9 +89,14 @@ def _all_joined(
 ) -> Iterator[Measurement]:
     for net in found:
         first, *others = net.terminals
-        limit = limit_of(net, uses)
         for other in others:
+            limit = limit_of(net.between(first, other), _told(net, uses))
             yield Measurement(_joins(first, other, ends), first, (other,), limit)
+
+
+def _told(net: Net, uses: Mapping[Point, Use]) -> Use | None:
+    told = (uses.get(Point(end.place, end.cavity)) for end in net.terminals)
+    return next((each for each in told if each is not None), None)
 
 
 def _joins(first: Terminal, other: Terminal, ends: Sequence[str]) -> Why:
@@ -102,24 +107,21 @@ def _joins(first: Terminal, other: Terminal, ends: Sequence[str]) -> Why:
     return "joined"
 
 
-def limit_of(net: Net, uses: Mapping[Point, Use]) -> Limit:
-    """Return what a net may read from point to point: by its use, else by what its wires carry."""
-    told = (uses.get(Point(end.place, end.cavity)) for end in net.terminals)
-    use = next((each for each in told if each is not None), None) or _recorded_use(net)
+def limit_of(way: Sequence[Conductor], told: Use | None) -> Limit:
+    """Return what may be read over wires: by the use told, else by what the record says of them.
+
+    A fuse among them lets no more through than its own; without one that of the use counts.
+    """
+    carried = {wire.carries for wire in way}
+    carries: LoomCarries = next((each for each in _HEAVIEST if each in carried), "signal")
+    use = told or Use(carries)
     if use.carries in ("supply", "ground"):
-        most = SUPPLY_MOST_MV / use.fuse_a if use.fuse_a else None
-        return Limit(most, "mV", TEST_CURRENT_A)
+        fuses = [wire.fuse_a for wire in way if wire.fuse_a is not None]
+        fuse_a = min(fuses, default=use.fuse_a)
+        return Limit(SUPPLY_MOST_MV / fuse_a if fuse_a else None, "mV", TEST_CURRENT_A)
     if use.carries == "speaker":
         return Limit(SPEAKER_MOST_MV, "mV", TEST_CURRENT_A)
     return Limit(SIGNAL_MOST_OHM, "Ω")
-
-
-def _recorded_use(net: Net) -> Use:
-    """What the record says of its wires, the heaviest first; the smallest fuse protects them."""
-    carried = {wire.carries for wire in net.conductors}
-    carries: LoomCarries = next((each for each in _HEAVIEST if each in carried), "signal")
-    fuses = [wire.fuse_a for wire in net.conductors if wire.fuse_a is not None]
-    return Use(carries, min(fuses, default=None))
 
 
 _HEAVIEST: tuple[LoomCarries, ...] = ("supply", "ground", "speaker", "control", "signal", "data")

@@ -7,8 +7,10 @@ from dataclasses import replace
 import pytest
 from pack_samples import record, shelf
 
+from builder.findings import Finding, Severity
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Interface
+from builder.pipeline.checking.gate import Gate, usable_interfaces
 from builder.pipeline.checking.jobs import job_parts
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.tap_plan import make_plan
@@ -141,3 +143,10 @@ def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     assert any("OK-7N" in note for note in lines.values() if "fit and one spare" in note)
     (draw,) = [draw for draw in pack.turn_on_draws if draw.output == "ok-7n"]
     assert draw.capacity_ma == 150
+
+
+@pytest.mark.parametrize(("weight", "left"), [("STOP", ["tsm-9n"]), ("WARN", ["ok-7n", "tsm-9n"])])
+def test_one_on_which_a_stop_stands_is_not_on_the_shelf(weight, left):
+    found = Finding("f.yaml", 1, 1, Severity[weight], "LOM101", "s", "m", "h", ())
+    usable = usable_interfaces(SHELF, Gate({("interface", "ok-7n"): [found]}))
+    assert [each.id for each in usable] == left

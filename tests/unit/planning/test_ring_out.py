@@ -220,6 +220,25 @@ def test_what_the_record_says_of_a_wire_counts_where_a_job_says_nothing():
     assert limits == [Limit(150, "mV", 1), Limit(100, "mV", 1), Limit(0.3, "Ω")]
 
 
+def test_a_fuse_counts_for_what_lies_behind_it_alone():
+    """The radio's supply goes on without the fuse of the tap: its own is that of the car."""
+    made = loom(
+        [
+            {"from": f"{RADIO}.1", "to": "splice 1", "carries": "supply"},
+            {"from": f"{CAR}.1", "to": "splice 1", "carries": "supply"},
+            {"from": "splice 1", "to": "branch 1", "carries": "supply", "fuse_a": 2},
+        ],
+        branches=[{"name": "branch 1"}],
+        splices=[{"name": "splice 1", "made": "crimp"}],
+    )
+    limits = {
+        (each.at.place, each.against[0].place): each.limit
+        for each in ring_out(made, (), {Point(CAR, "1"): Use("supply", 15)})
+    }
+    assert limits[RADIO, CAR] == Limit(20, "mV", 1)
+    assert limits[RADIO, "branch 1"] == Limit(150, "mV", 1)
+
+
 def test_both_halves_of_a_cut_speaker_wire_are_of_the_speakers_class():
     made = loom([{"through": [1], "carries": "speaker"}])
     plan = ring_out(made, [Cut(Point(RADIO, "1"), "cable", "cable")], {})
