@@ -98,7 +98,7 @@ DAMAGES = {
     "converter": ("inputs: ", "inputs: many # ", "integer"),
     "amplifier": ("schema: 1", "schema: 2", "1"),
     "cable": ("id: ", "# id: ", "id"),
-    "loom": ("made: altered", "made: alterd", "alterd"),
+    "loom": ("ends:", "endz:", "endz"),
     "interface": ("maker: ", "makr: ", "makr"),
     "job": ("converter: ", "convertor: ", "convertor"),
 }
