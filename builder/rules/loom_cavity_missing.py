@@ -43,7 +43,7 @@ from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.parts import Loom
 from builder.model.parts.loom_wires import Point
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom, shelf: Shelf) -> Iterator[Fault]:
@@ -91,12 +91,4 @@ def _in_a_plug(
         yield Fault(path, message, "look at the plug again and correct the cavity")
 
 
-RULE = Rule(
-    id="LOM102",
-    slug="loom-cavity-missing",
-    severity=Severity.STOP,
-    scope=Scope.PART,
-    check=check,
-    title="A cavity that a plug of a loom does not have",
-    kinds=("loom",),
-)
+RULE = rule("LOM102", Severity.STOP, Scope.PART, check, kinds=("loom",))

@@ -43,7 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.parts import Loom
 from builder.planning.looms.conductors import Conductor, Terminal, conductors
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -61,12 +61,4 @@ def check(loom: Loom) -> Iterator[Fault]:
                 )
 
 
-RULE = Rule(
-    id="LOM103",
-    slug="loom-cavity-used-twice",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="Two wires of a loom in one cavity",
-    kinds=("loom",),
-)
+RULE = rule("LOM103", Severity.STOP, Scope.RECORD, check, kinds=("loom",))

@@ -42,7 +42,7 @@ from builder.findings import Fault, Severity
 from builder.model.names import FACE_NAMES
 from builder.model.parts import Loom
 from builder.model.words import View
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -59,12 +59,4 @@ def check(loom: Loom) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LOM107",
-    slug="loom-counted-on-two-faces",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="The ends of a loom counted on different faces",
-    kinds=("loom",),
-)
+RULE = rule("LOM107", Severity.WARN, Scope.RECORD, check, kinds=("loom",))

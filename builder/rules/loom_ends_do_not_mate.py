@@ -48,7 +48,7 @@ from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.model.parts import Loom
 from builder.planning.looms.mates import mates_said, mismatches
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 _HELP = "push them together; name the housings that they are, or what they mate with"
 
@@ -79,12 +79,4 @@ def _unfit(path: DataPath, takes: Housing, plug: Housing) -> Iterator[Fault]:
             yield Fault(path, f"{pair} cannot mate: {why}", _HELP)
 
 
-RULE = Rule(
-    id="LOM108",
-    slug="loom-ends-do-not-mate",
-    severity=Severity.STOP,
-    scope=Scope.PART,
-    check=check,
-    title="Ends of a loom that do not go into each other",
-    kinds=("loom",),
-)
+RULE = rule("LOM108", Severity.STOP, Scope.PART, check, kinds=("loom",))

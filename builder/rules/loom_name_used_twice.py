@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.parts import Loom
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -50,12 +50,4 @@ def check(loom: Loom) -> Iterator[Fault]:
         seen.add(name)
 
 
-RULE = Rule(
-    id="LOM104",
-    slug="loom-name-used-twice",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="Two places of a loom with one name",
-    kinds=("loom",),
-)
+RULE = rule("LOM104", Severity.STOP, Scope.RECORD, check, kinds=("loom",))

@@ -35,7 +35,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.parts import Loom
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -49,12 +49,4 @@ def check(loom: Loom) -> Iterator[Fault]:
         yield Fault(("ring_out", "result"), message, "mend the loom and ring all of it out again")
 
 
-RULE = Rule(
-    id="LOM111",
-    slug="loom-not-rung-out",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="A loom that failed its ring-out, or had none",
-    kinds=("loom",),
-)
+RULE = rule("LOM111", Severity.STOP, Scope.RECORD, check, kinds=("loom",))

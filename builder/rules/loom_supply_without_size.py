@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.parts import Loom
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -53,12 +53,4 @@ def check(loom: Loom) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LOM110",
-    slug="loom-supply-without-size",
-    severity=Severity.WARN,
-    scope=Scope.RECORD,
-    check=check,
-    title="A supply wire of a loom without a size",
-    kinds=("loom",),
-)
+RULE = rule("LOM110", Severity.WARN, Scope.RECORD, check, kinds=("loom",))

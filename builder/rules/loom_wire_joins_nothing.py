@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.parts import Loom
 from builder.planning.looms.conductors import conductors
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom) -> Iterator[Fault]:
@@ -61,12 +61,4 @@ def check(loom: Loom) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LOM105",
-    slug="loom-wire-joins-nothing",
-    severity=Severity.STOP,
-    scope=Scope.RECORD,
-    check=check,
-    title="A wire or a splice of a loom that joins nothing",
-    kinds=("loom",),
-)
+RULE = rule("LOM105", Severity.STOP, Scope.RECORD, check, kinds=("loom",))

@@ -47,7 +47,7 @@ from builder.model.parts.loom import Branch, LoomEnd
 from builder.planning.looms.mates import mates_said
 from builder.planning.looms.nets import Net, nets_of
 from builder.proof.faces.poses import LEAST_COMPARED, mirror
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 Crossing = tuple[str, str, DataPath]
 """A cavity of the one end, the cavity of the other that it reaches, and where that is said."""
@@ -129,12 +129,4 @@ def _joined(found: tuple[Net, ...], end: LoomEnd) -> Iterator[Fault]:
             )
 
 
-RULE = Rule(
-    id="LOM106",
-    slug="loom-wires-crossed",
-    severity=Severity.STOP,
-    scope=Scope.PART,
-    check=check,
-    title="A loom that changes wires over",
-    kinds=("loom",),
-)
+RULE = rule("LOM106", Severity.STOP, Scope.PART, check, kinds=("loom",))

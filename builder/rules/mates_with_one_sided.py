@@ -44,7 +44,7 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
 from builder.planning.looms.mates import mismatches
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean
 
 
@@ -64,12 +64,4 @@ def check(housing: Housing, shelf: Shelf) -> Iterator[Fault]:
                 yield Fault(path, message, "look at both, and type the rows again as you see them")
 
 
-RULE = Rule(
-    id="LOM109",
-    slug="mates-with-one-sided",
-    severity=Severity.WARN,
-    scope=Scope.PART,
-    check=check,
-    title="A housing whose mate does not say so",
-    kinds=("housing",),
-)
+RULE = rule("LOM109", Severity.WARN, Scope.PART, check, kinds=("housing",))

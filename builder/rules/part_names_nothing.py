@@ -46,7 +46,7 @@ from collections.abc import Iterable, Iterator
 from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.parts import Interface, Loom
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean, sure_fix
 
 
@@ -94,13 +94,11 @@ def _missing(
     return Fault(path, message, did_you_mean(name, names), fix=fix)
 
 
-RULE = Rule(
-    id="LOM101",
-    slug="part-names-nothing",
-    severity=Severity.STOP,
-    scope=Scope.PART,
-    check=check,
-    title="A name in a loom or an interface that leads nowhere",
+RULE = rule(
+    "LOM101",
+    Severity.STOP,
+    Scope.PART,
+    check,
     kinds=(
         "loom",
         "interface",

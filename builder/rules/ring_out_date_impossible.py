@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.parts import Loom
-from builder.rules.rule import Rule, Scope
+from builder.rules.rule import Scope, rule
 
 
 def check(loom: Loom, shelf: Shelf) -> Iterator[Fault]:
@@ -51,12 +51,4 @@ def check(loom: Loom, shelf: Shelf) -> Iterator[Fault]:
         )
 
 
-RULE = Rule(
-    id="LOM112",
-    slug="ring-out-date-impossible",
-    severity=Severity.FIX,
-    scope=Scope.PART,
-    check=check,
-    title="A ring-out of a day that has not come",
-    kinds=("loom",),
-)
+RULE = rule("LOM112", Severity.FIX, Scope.PART, check, kinds=("loom",))
