@@ -12,7 +12,7 @@ import pytest
 from built_once import built_once
 from hypothesis import settings
 from samples import many
-from shipped_book import PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -62,7 +62,7 @@ def chromium() -> Iterator[Browser]:
 def small_book(tmp_path: Path) -> Path:
     """A writable book of one well-proved vehicle, its sister kinds, and all parts."""
     book = tmp_path / "book"
-    for kind in ("housings", "converters", "amplifiers", "cables"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, book / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", book / "vehicles" / "ostrel")
     return book

@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from shipped_book import PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
 
 TANSY, JOB = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer"
 BRINDLE = "ostrel-brindle-2020"
@@ -23,7 +23,7 @@ session:
 
 def small_book(folder: Path) -> Path:
     """Copy the shipped parts, the cars of one maker and one job."""
-    for kind in ("housings", "converters", "amplifiers", "cables"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "vehicles" / "ostrel")
     (folder / "jobs").mkdir()

@@ -6,6 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from shipped_book import FOLDERS_OF_PARTS
+
 from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.job import DrivenBy, Job, JobAmplifier, JobCar, JobSpeaker, JobSupply, Told
@@ -47,7 +49,7 @@ def record(path: str) -> Any:
 
 def shelf() -> Shelf:
     """All parts of the shipped book."""
-    kinds = ("housings", "converters", "amplifiers", "cables")
+    kinds = FOLDERS_OF_PARTS
     found = {
         kind: {
             one.id: one

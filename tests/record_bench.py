@@ -29,6 +29,8 @@ from builder.pipeline.checking.deciding import plans_of
 from builder.pipeline.checking.records import read_record, with_faces
 from builder.planning.plan_json import plan_as_json
 from builder.rendering.pack_text import pack_text
+from builder.rendering.page import BuildInfo
+from builder.rendering.pages.looms import loom_page
 from builder.rendering.terminal import plan_text
 
 LONGEST_S = {"book": 20}
@@ -36,8 +38,9 @@ LONGEST_S = {"book": 20}
 LONGEST_OF_A_RECORD_S = 5
 MOST_BYTES = 1 << 30
 OWN_FAULT = "BOK106"
-PARTS = ("housing", "converter", "amplifier", "cable")
+PARTS = ("housing", "converter", "amplifier", "cable", "loom", "interface")
 HOUSE = HouseDefaults()
+INFO = BuildInfo("loombook", "0.1.0", "2024-05-13")
 SETTINGS = RecordFile("book", PINOUTS / "book.yaml", "book.yaml")
 USED = ("ostrel-tansy-2017-hatch-base", "tansy-subwoofer")
 """What is planned to try the parts that no job uses."""
@@ -157,6 +160,8 @@ def checked_of(names: dict[str, Any]) -> tuple[Any, ...]:
 def plan_all(checked: CheckedBook) -> str:
     """Plan every vehicle and job and print what came of it; return our own fault, "" for none."""
     gate = checked.gate()
+    for loom in checked.shelf.looms.values():
+        loom_page(loom, [], INFO, checked.shelf.housings)
     for made in made_packs(checked):
         json.dumps(made.as_data(), allow_nan=False)
         pack_text(made.pack, made.parts, made.findings)

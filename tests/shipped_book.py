@@ -10,6 +10,7 @@ from builder.cli import main
 
 ROOT = Path(__file__).resolve().parents[1]
 PINOUTS = ROOT / "pinouts"
+FOLDERS_OF_PARTS = ("housings", "converters", "amplifiers", "cables", "looms", "interfaces")
 
 
 def loombook(*arguments: str | Path) -> Result:

@@ -6,7 +6,7 @@ import re
 import shutil
 from pathlib import Path
 
-from shipped_book import PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
 
 MARK = "zq"
 """Begins every word of the private records that must not come out; no shared text holds it."""
@@ -30,7 +30,7 @@ def marked(text: str, *changes: tuple[str, str]) -> str:
 
 def shop_book(folder: Path, private: bool = True) -> Path:
     """Make the shop's book in `folder`; without `private` its settings know no private root."""
-    for kind in ("housings", "converters", "amplifiers", "cables"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, folder / "shared" / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", folder / "shared" / "vehicles" / "ostrel")
     (folder / "shared" / "jobs").mkdir()
@@ -51,6 +51,8 @@ def _write_private(root: Path) -> None:
         ("converters", "cvn-2a", "zqconverter"),
         ("amplifiers", "amn-600", "zqamplifier"),
         ("cables", "twin-16", "zqcable"),
+        ("looms", "straight-16", "zqloom"),
+        ("interfaces", "ok-7n", "zqinterface"),
     ):
         text = (PINOUTS / kind / f"{part}.yaml").read_text("utf-8")
         text = re.sub(r"^(id|name|maker): .*$", rf"\1: {name}", text, flags=re.M)

@@ -21,6 +21,8 @@ FOLDERS: dict[str, RecordKind] = {
     "converters": "converter",
     "amplifiers": "amplifier",
     "cables": "cable",
+    "looms": "loom",
+    "interfaces": "interface",
     "jobs": "job",
 }
 TEMPLATE = "TEMPLATE"

@@ -38,7 +38,7 @@ class _NewGroup(click.Group):
 def new() -> None:
     """Begin a record, a table to fill (table), or a bay sheet (bay-sheet).
 
-    A record is a vehicle, converter, amplifier, cable, housing or job.
+    A record is a vehicle, converter, amplifier, cable, housing, loom, interface or job.
 
     Asks only what is not given. Every question is an option of the kind's command, or a key of
     the file named by --answers. Nothing is overwritten. The exit code is 1 when the new record

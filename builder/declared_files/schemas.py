@@ -7,7 +7,7 @@ import json
 from builder.declared_files.json_text import json_text
 from builder.declared_files.lent_keys import lend_readings
 from builder.declaring import Form, form_schema, schema_of, shared_name
-from builder.model import car_forms, forms, plug_forms
+from builder.model import car_forms, forms, loom_forms, plug_forms
 from builder.model.house_defaults import HouseDefaults
 from builder.model.kinds import DECLARED
 from builder.model.plugs import Claim, Condition, Fuse, Reading
@@ -18,7 +18,7 @@ from builder.model.words import RecordKind
 
 FORMS = tuple(
     each
-    for module in (forms, plug_forms, car_forms)
+    for module in (forms, plug_forms, car_forms, loom_forms)
     for each in vars(module).values()
     if isinstance(each, Form)
 )

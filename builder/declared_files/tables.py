@@ -9,6 +9,9 @@ from typing import Any
 from builder.declaring import rules_of, schema_of
 from builder.model.job import JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
+from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
+from builder.model.parts.loom import Branch, LoomEnd, RingOut
+from builder.model.parts.loom_wires import LoomWire, Splice
 from builder.model.plugs import Claim, Pin, Plug, Reading, Session
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Acceptance, Resolution, Scope
@@ -30,6 +33,13 @@ _PARTS: dict[str, type] = {
     "Supply of a job": JobSupply,
     "Other turn-on loads of a job": TurnOnLoad,
     "Results of a job": Result,
+    "Ends of a loom": LoomEnd,
+    "Branches of a loom": Branch,
+    "Wires of a loom": LoomWire,
+    "Splices of a loom": Splice,
+    "Ring-out of a loom": RingOut,
+    "Outputs of an interface": InterfaceOutput,
+    "Needs of an interface": InterfaceNeeds,
 }
 """Parts of a record that have a table of their own, by its title."""
 

@@ -26,8 +26,8 @@ byte order mark and a missing final newline as they are, outside the place it ch
                                                 of the schema file for editors; left out, that
                                                 of the usual place of the kind.
 
-`kind` is "vehicle", "housing", "converter", "amplifier", "cable" or "job". Values are plain data:
-dict, list, str, int, float, bool, None. A value that no record can hold (infinity, a hidden
+`kind` is the name of a schema: "vehicle", "housing", "job" and so on. Values are plain data: dict,
+list, str, int, float, bool, None. A value that no record can hold (infinity, a hidden
 character) is an `UneditableError` too.
 """
 

@@ -17,7 +17,7 @@ WIDTH = 100
 ONE_LINE_ITEMS = frozenset(
     {
         *("readings", "claims", "accept", "resolutions", "photos", "results", "follow_up"),
-        *("routes", "answers", "other_turn_on_loads", "rows", "branches"),
+        *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
     }
 )
 """Lists with one item a line, however long the line becomes."""

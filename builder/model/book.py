@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
-from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,8 @@ class Shelf:
     converters: dict[str, Converter] = field(default_factory=dict)
     amplifiers: dict[str, Amplifier] = field(default_factory=dict)
     cables: dict[str, Cable] = field(default_factory=dict)
+    looms: dict[str, Loom] = field(default_factory=dict)
+    interfaces: dict[str, Interface] = field(default_factory=dict)
     vehicle_ids: frozenset[str] = frozenset()
     defaults: HouseDefaults = field(default_factory=HouseDefaults)
     as_of: str | None = None

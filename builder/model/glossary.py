@@ -167,6 +167,13 @@ GLOSSARY: tuple[Row, ...] = (
         (Other("--format github", r"--format[ =]github\b"),),
     ),
     Row("the plastic body of a plug", "housing", (Other("shell"),)),
+    Row(
+        "what goes between a plug and its unit, so that no wire of the car is cut",
+        "loom",
+        (Other("plug-in harness", r"(?i:\bplug-in harness(?:es)?\b)"), Other("adapter harness")),
+    ),
+    Row("to measure every wire of a loom before it goes into a car", "ring-out"),
+    Row("a unit that reads the car's bus", "data interface", (Other("bus adapter"),)),
     Row("without a network", "without a signal", (Other("offline"),)),
     Row(
         "a caution",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from builder.model.housing import Housing
 from builder.model.job import Job
-from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 
@@ -14,6 +14,8 @@ PARTS: Mapping[RecordKind, type] = {
     "converter": Converter,
     "amplifier": Amplifier,
     "cable": Cable,
+    "loom": Loom,
+    "interface": Interface,
     "housing": Housing,
 }
 """Those that have a page of facts."""

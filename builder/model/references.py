@@ -35,6 +35,13 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
     "converter": (_REPLACED,),
     "amplifier": (_REPLACED,),
     "cable": (_REPLACED,),
+    "loom": (
+        _REPLACED,
+        (("ends", EACH, "housing"), "housing"),
+        (("branches", EACH, "housing"), "housing"),
+        (("ring_out", "by"), "contributor"),
+    ),
+    "interface": (_REPLACED, (("needs", "plugs", EACH), "housing")),
     "job": (
         _REPLACED,
         (("vehicle",), "vehicle"),

@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from typing import Final, Literal, get_args
 
-RecordKind = Literal["vehicle", "housing", "converter", "amplifier", "cable", "job"]
+RecordKind = Literal[
+    "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job"
+]
 NamedKind = RecordKind | Literal["contributor"]
 """What has a name that others refer to: a record, or who measured, said or settled something."""
 SchemaKind = RecordKind | Literal["book", "readings", "sheet"]

@@ -14,12 +14,12 @@ from builder.declaring import read
 from builder.model.housing import Housing
 from builder.model.job import Job
 from builder.model.kinds import DECLARED
-from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
 from builder.parsing.vehicle import parse_readings, parse_vehicle
 
-Record = Vehicle | Housing | Converter | Amplifier | Cable | Job
+Record = Vehicle | Housing | Converter | Amplifier | Cable | Loom | Interface | Job
 
 _PARSERS: dict[RecordKind, Callable[[dict[str, Any]], Record]] = {
     **{kind: partial(read, cls) for kind, cls in DECLARED.items()},
@@ -31,7 +31,7 @@ def parse_record(kind: RecordKind, data: dict[str, Any]) -> Record:
     """Return the typed record for schema-valid `data` of this kind.
 
     Raises:
-        KeyError: the kind is not one of vehicle, housing, converter, amplifier, cable, job.
+        KeyError: there is no such kind.
     """
     return _PARSERS[kind](data)
 

@@ -86,6 +86,9 @@ class TurnOn:
     draw_ma: float | None = figure("What this source has to give.", "mA", least=0)
     capacity_ma: float | None = figure("What it can give, when recorded.", "mA", least=0)
     because: str = text("Why this one.")
+    interface: str | None = text(
+        "The data interface whose output it is, joined by its own plug.", default=None,
+    )  # fmt: skip
     path: DataPath | None = None  # of the pin or fuse position; None for a pair or nothing
 
 

@@ -9,8 +9,8 @@ from importlib import import_module
 from builder import rules
 from builder.rules.rule import Rule, Scope
 
-FAMILIES = ("PIN", "MET", "EVD", "TOP", "LVL", "ONN", "PWR", "CAB", "CIR", "SAF")
-"""Records and scopes, readings, evidence; of jobs: topology, levels, turn-on, power, cables,
+FAMILIES = ("PIN", "MET", "EVD", "LOM", "TOP", "LVL", "ONN", "PWR", "CAB", "CIR", "SAF")
+"""Records and scopes, readings, evidence, looms; of jobs: topology, levels, turn-on, power, cables,
 the circuit, safety."""
 
 
@@ -32,11 +32,15 @@ HAZARDS: frozenset[str] = frozenset(rule.id for rule in RULES if rule.hazard)
 """Ids of electrical and safety stops, which a record cannot accept."""
 
 
+_OF_A_KIND = (Scope.RECORD, Scope.PART)
+"""Scopes in which a rule names the kinds of record that it looks at."""
+
+
 @lru_cache(maxsize=64)
 def rules_for(scope: Scope, kind: str = "vehicle") -> tuple[Rule, ...]:
-    """The rules of a scope; record rules only those for this kind of record."""
+    """The rules of a scope; rules of records and of parts only those for this kind of record."""
     return tuple(
         rule
         for rule in RULES
-        if rule.scope is scope and (scope is not Scope.RECORD or kind in rule.kinds)
+        if rule.scope is scope and (scope not in _OF_A_KIND or kind in rule.kinds)
     )

@@ -19,6 +19,7 @@ class Scope(Enum):
     """What a rule looks at; its `check` takes the arguments named here.
 
     RECORD   check(record)             one parsed record of the kinds the rule names
+    PART     check(part, shelf)        a housing, loom or interface and the parts it may refer to
     VEHICLE  check(vehicle, shelf)     a vehicle and the parts it may refer to
     BOOK     check(summaries, shelf)   all vehicles, as `VehicleSummary`; yields (vehicle id, Fault)
     PLAN     check(plan, vehicle, shelf)  a finished plan, its vehicle, and the book's summaries
@@ -29,6 +30,7 @@ class Scope(Enum):
     """
 
     RECORD = "record"
+    PART = "part"
     VEHICLE = "vehicle"
     BOOK = "book"
     PLAN = "plan"
@@ -41,7 +43,7 @@ class Rule:
     """One entry of the catalogue.
 
     `hazard` marks an electrical or safety stop: a record cannot accept it. `kinds` names the
-    record kinds a RECORD rule is run on.
+    record kinds a RECORD or PART rule is run on.
     """
 
     id: str

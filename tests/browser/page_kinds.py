@@ -25,6 +25,8 @@ PAGES = (
     "converters/cvn-2a.html",
     "amplifiers/amn-3.html",
     "cables/five-core-18.html",
+    "looms/sedge-fronts-out.html",
+    "interfaces/ok-7n.html",
     "prove/index.html",
     "prove/constant.html",
     "rules/index.html",

@@ -16,6 +16,8 @@ PAGES = [
     "converters/cvn-2a.html",
     "amplifiers/amn-4.html",
     "cables/five-core-18.html",
+    "looms/sedge-fronts-out.html",
+    "interfaces/ok-7n.html",
     "rules/index.html",
     "rules/PIN101.html",
     "schema/vehicle.html",

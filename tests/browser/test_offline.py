@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from chromium import CHROMIUM, Browser
 from moving_site import MovingSite, served, until
-from shipped_book import PINOUTS, loombook
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
 
 from builder.rendering import offline
 
@@ -34,7 +34,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     """The site of a small book, and of the same book after one vehicle has changed."""
     folder = tmp_path_factory.mktemp("sites")
     book = folder / "book"
-    for kind in ("housings", "converters", "amplifiers", "cables"):
+    for kind in FOLDERS_OF_PARTS:
         shutil.copytree(PINOUTS / kind, book / kind)
     shutil.copytree(PINOUTS / "vehicles" / "ostrel", book / "vehicles" / "ostrel")
     old = build(book, folder / "old")

@@ -9,7 +9,7 @@ from language_server import LanguageServer
 from shipped_book import PINOUTS, ROOT, loombook
 from template_places import full, places, schema_of, template
 
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job")
+KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job")
 
 
 @pytest.fixture(scope="module")
@@ -98,6 +98,8 @@ DAMAGES = {
     "converter": ("inputs: ", "inputs: many # ", "integer"),
     "amplifier": ("schema: 1", "schema: 2", "1"),
     "cable": ("id: ", "# id: ", "id"),
+    "loom": ("ends:", "endz:", "endz"),
+    "interface": ("maker: ", "makr: ", "makr"),
     "job": ("converter: ", "convertor: ", "convertor"),
 }
 

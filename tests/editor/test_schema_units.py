@@ -12,7 +12,18 @@ SUFFIXES = {
     "v": "V", "ma": "mA", "a": "A", "ohm": "Ω", "w": "W", "hz": "Hz", "s": "s", "ms": "ms",
     "m": "m", "mm": "mm", "mm2": "mm²", "db": "dB", "ah": "Ah", "mohm": "MΩ", "f": "F",
 }  # fmt: skip
-KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job", "book", "readings")
+KINDS = (
+    "vehicle",
+    "housing",
+    "converter",
+    "amplifier",
+    "cable",
+    "loom",
+    "interface",
+    "job",
+    "book",
+    "readings",
+)
 Schema = dict[str, Any]
 
 

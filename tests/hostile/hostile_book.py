@@ -27,10 +27,15 @@ KINDS = {
     "converters": "converter",
     "amplifiers": "amplifier",
     "cables": "cable",
+    "looms": "loom",
+    "interfaces": "interface",
     "jobs": "job",
 }
 TANSY = "ostrel-tansy-2017-hatch-base"
-COPIED = ("vehicles/ostrel", "housings", "converters", "amplifiers", "cables")
+COPIED = (
+    *("vehicles/ostrel", "housings", "converters", "amplifiers", "cables"),
+    *("looms", "interfaces"),
+)
 JOBS = ("tansy-subwoofer",)
 # Places of a route that every car has: the words of a free-text field that mean something.
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}

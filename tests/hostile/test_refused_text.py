@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from hostile_book import HIDDEN, KINDS, free_places, put
-from shipped_book import PINOUTS, loombook
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
 
 from builder.loading import load_text
 
@@ -16,7 +16,7 @@ from builder.loading import load_text
 @pytest.fixture(scope="module")
 def parts(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("refused")
-    for kind in ("housings", "converters", "amplifiers", "cables"):
+    for kind in FOLDERS_OF_PARTS:
         (folder / kind).mkdir()
         shutil.copy(PINOUTS / kind / "TEMPLATE.yaml", folder / kind / f"template-{kind[:-1]}.yaml")
     return folder

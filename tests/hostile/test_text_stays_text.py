@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 from chromium import Browser
-from hostile_book import INERT, HostileBook
+from hostile_book import INERT, KINDS, HostileBook
 from samples import LONG
 from site_folder import plain_cell
 
@@ -121,7 +121,7 @@ def over_http(browser: Browser, site: Path, address: str) -> list[Seen]:
 
 def test_the_site_of_the_hostile_book_is_a_whole_site(site: Path) -> None:
     urls = pages_with_text(site)
-    for folder in ("vehicles", "plans", "jobs", "housings", "converters", "amplifiers", "cables"):
+    for folder in ("plans", *KINDS):
         assert [url for url in urls if url.startswith(f"{folder}/")], folder
     assert len(urls) > 40
 
@@ -188,7 +188,7 @@ def test_no_cell_of_the_table_runs_and_each_can_be_read_back(site: Path, book: H
 
 
 def test_the_data_files_hold_what_was_typed(site: Path, book: HostileBook) -> None:
-    for kind in ("vehicles", "housings", "converters", "amplifiers", "cables", "jobs"):
+    for kind in KINDS:
         for file in sorted((book.folder / kind).rglob("*.yaml")):
             published = json.loads((site / "data" / kind / f"{file.stem}.json").read_text("utf-8"))
             typed = json.loads(file.read_text("utf-8"))

@@ -31,7 +31,7 @@ TESTS = Path(__file__).resolve().parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS / "unit" / "pipeline")]
 
 import forked  # noqa: E402
-from shipped_book import PINOUTS  # noqa: E402
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS  # noqa: E402
 from test_killed_commands import (  # noqa: E402
     damaged_mend,
     evidence,
@@ -101,7 +101,7 @@ class Count:
 def prepared_book(home: Path) -> Path:
     """A writable book of one well-proved vehicle and all parts."""
     book = home / "book"
-    for kind in ("housings", "converters", "amplifiers", "cables", "vehicles/ostrel"):
+    for kind in (*FOLDERS_OF_PARTS, "vehicles/ostrel"):
         shutil.copytree(PINOUTS / kind, book / kind)
     (book / "housings" / "block-c-20.yaml").unlink()  # one housing of twenty is left
     return book

@@ -13,6 +13,11 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
 
 Cases of plan rules make the plan of the base vehicle and the base converter, and may have `parts`.
 
+Cases of the rules about looms and interfaces change the base loom instead with `set` and `delete`,
+and the base interface with
+
+    interface  {set, delete}
+
 Cases of job rules change the base job instead, with `set` and `delete`, and have besides:
 
     vehicle    {set, delete} of the base vehicle
@@ -39,7 +44,7 @@ from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.job import Job
-from builder.model.parts import Amplifier, Cable, Converter
+from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.summary import summarise
 from builder.model.vehicle import Vehicle
 from builder.parsing import (
@@ -125,7 +130,7 @@ def vehicle_data(change: dict[str, Any]) -> dict[str, Any]:
 
 
 def vehicle_changes(case: Case) -> list[dict[str, Any]]:
-    if is_about_jobs(case):
+    if is_about_jobs(case) or is_about_parts(case):
         return [case.data.get("vehicle", {})]
     return case.data.get("vehicles") or [case.data]
 
@@ -133,6 +138,21 @@ def vehicle_changes(case: Case) -> list[dict[str, Any]]:
 def is_about_jobs(case: Case) -> bool:
     rule = BY_ID[case.rule_id]
     return rule.scope in (Scope.JOB, Scope.NAMES) or rule.kinds == ("job",)
+
+
+def is_about_parts(case: Case) -> bool:
+    return bool({"loom", "interface", "housing"}.intersection(BY_ID[case.rule_id].kinds))
+
+
+def part_data(case: Case) -> dict[str, dict[str, Any]]:
+    """The base loom and the base interface by their kinds, changed as the case says."""
+    changes = {"loom": case.data, "interface": case.data.get("interface", {})}
+    return {
+        kind: patched(
+            read_yaml(HERE / f"base_{kind}.yaml"), change.get("set", {}), change.get("delete", [])
+        )
+        for kind, change in changes.items()
+    }
 
 
 def job_data(case: Case) -> dict[str, Any]:
@@ -170,10 +190,8 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
     if rule.scope is Scope.BOOK:
         summaries = [summarise(v, f"{i}.yaml") for i, v in enumerate(vehicles)]
         return [_found(rule, fault, owner) for owner, fault in rule.run(summaries, shelf)]
-    if rule.kinds == ("housing",):
-        return [
-            _found(rule, f, "") for housing in shelf.housings.values() for f in rule.run(housing)
-        ]
+    if is_about_parts(case):
+        return [_found(rule, fault, "") for fault in _of_parts(rule, case, shelf)]
     if is_about_jobs(case):
         return [_found(rule, fault, "") for fault in rule.run(*job_subjects(rule, case, shelf))]
     if rule.scope is Scope.PLAN:
@@ -181,6 +199,17 @@ def run_case(rule: Rule, case: Case) -> list[Found]:
     faced = turned(vehicles[0], shelf.housings)
     subjects = (faced,) if rule.scope is Scope.RECORD else (faced, shelf)
     return [_found(rule, fault, "") for fault in rule.run(*subjects)]
+
+
+def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:
+    data = part_data(case)
+    of_kind = {
+        "loom": [read(Loom, data["loom"])],
+        "interface": [read(Interface, data["interface"])],
+        "housing": [*shelf.housings.values()],
+    }
+    more = (shelf,) if rule.scope is Scope.PART else ()
+    return [f for kind in rule.kinds for part in of_kind[kind] for f in rule.run(part, *more)]
 
 
 def plan_subjects(vehicle: Vehicle, shelf: Shelf) -> tuple[object, ...]:

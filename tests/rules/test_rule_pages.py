@@ -67,7 +67,8 @@ def test_ids_and_slugs_are_unique() -> None:
     assert len({rule.id for rule in RULES}) == len(RULES)
     assert len({rule.slug for rule in RULES}) == len(RULES)
     assert all(
-        re.fullmatch(r"(PIN|MET|EVD|TOP|LVL|ONN|PWR|CAB|CIR|SAF)1\d\d", rule.id) for rule in RULES
+        re.fullmatch(r"(PIN|MET|EVD|TOP|LVL|ONN|PWR|CAB|CIR|SAF|LOM)1\d\d", rule.id)
+        for rule in RULES
     )
 
 

@@ -7,7 +7,9 @@ from case_files import (
     Case,
     Found,
     is_about_jobs,
+    is_about_parts,
     job_data,
+    part_data,
     parts_data,
     read_cases,
     run_case,
@@ -19,6 +21,7 @@ from each_case import each
 from builder.findings import Severity
 from builder.model.book import Shelf
 from builder.model.glossary import slips
+from builder.model.kinds import PARTS
 from builder.parsing import parse_vehicle
 from builder.rules.registry import BY_ID, RULES, rules_for
 from builder.rules.rule import Rule, Scope
@@ -50,6 +53,9 @@ def test_a_case_has_a_shape_that_reaches_the_rules(case: Case) -> None:
     nowhere = SourceMap(Node(Position(1, 1)))
     for change in vehicle_changes(case):
         assert check_shape("vehicle", vehicle_data(change), nowhere, case.rule_id) == []
+    if is_about_parts(case):
+        for kind, data in part_data(case).items():
+            assert check_shape(kind, data, nowhere, case.rule_id) == []
     if is_about_jobs(case):
         assert check_shape("job", job_data(case), nowhere, case.rule_id) == []
         for kind, records in parts_data(case).items():
@@ -76,11 +82,18 @@ def test_a_record_in_order_is_left_alone(rule: Rule) -> None:
 
 def test_rules_are_picked_by_scope_and_kind() -> None:
     assert all(rule.scope is Scope.VEHICLE for rule in rules_for(Scope.VEHICLE))
-    assert [rule.id for rule in rules_for(Scope.RECORD, "housing")] == ["PIN119"]
+    of_housings = [rule.id for rule in rules_for(Scope.RECORD, "housing")]
+    assert of_housings == ["PIN119"]
+    of_looms = [rule.id for rule in rules_for(Scope.RECORD, "loom")]
+    assert of_looms == ["LOM103", "LOM104", "LOM105", "LOM107", "LOM110", "LOM111"]
+    of_parts = {kind: [r.id for r in rules_for(Scope.PART, kind)] for kind in PARTS}
+    assert of_parts["interface"] == ["LOM101"] and of_parts["housing"] == ["LOM109"]
+    among = {rule_id for found in of_parts.values() for rule_id in found}
     assert rules_for(Scope.RECORD, "cable") == ()
     of_jobs = [rule.id for rule in rules_for(Scope.RECORD, "job")]
     assert of_jobs == ["TOP102", "SAF109"]
-    picked = [rule.id for scope in Scope for rule in rules_for(scope)] + ["PIN119", *of_jobs]
+    picked = [rule.id for scope in Scope for rule in rules_for(scope)]
+    picked += [*of_housings, *of_looms, *among, *of_jobs]
     assert sorted(picked) == sorted(rule.id for rule in RULES)
 
 

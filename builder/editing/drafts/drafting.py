@@ -20,6 +20,8 @@ _KINDS: dict[RecordKind, tuple[tuple[Question, ...], _Finish]] = {
     "amplifier": (part_drafts.AMPLIFIER, part_drafts.finish_amplifier),
     "cable": (part_drafts.CABLE, part_drafts.finish_cable),
     "housing": (part_drafts.HOUSING, part_drafts.finish_housing),
+    "loom": (part_drafts.LOOM, part_drafts.finish_loom),
+    "interface": (part_drafts.INTERFACE, part_drafts.finish_interface),
     "job": (job_draft.QUESTIONS, job_draft.finish),
 }
 DRAFTED_KINDS = tuple(_KINDS)

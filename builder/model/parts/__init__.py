@@ -1,4 +1,4 @@
-"""Converters, amplifiers and cables: the parts on a shop's shelf."""
+"""Converters, amplifiers, cables, looms and data interfaces: the parts on a shop's shelf."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from builder.model.parts.converter_switching import (
     RemoteIn,
     RemoteOut,
 )
+from builder.model.parts.interface import Interface, InterfaceOutput
+from builder.model.parts.loom import Loom
 
 Supply = ConverterSupply | AmplifierSupply
 """What a part asks of 12 V."""
@@ -27,6 +29,9 @@ __all__ = [
     "Converter",
     "ConverterInput",
     "Gain",
+    "Interface",
+    "InterfaceOutput",
+    "Loom",
     "RemoteIn",
     "RemoteOut",
     "Supply",

@@ -16,7 +16,7 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
 from builder.pipeline.checking.plan_sum import plan_sum
-from builder.pipeline.checking.privacy import records_of
+from builder.pipeline.checking.privacy import interfaces_for, records_of
 from builder.pipeline.checking.records import read_record, with_faces
 from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.pack_json import pack_as_json
@@ -92,7 +92,7 @@ def _made(
     if parts is None or vehicle_file is None:
         return None
     decided = decide_job(read, parts, gate, would_do=would_do)
-    private = checked.book.any_private(records_of(job))
+    private = checked.book.any_private(records_of(job) | interfaces_for(parts.vehicle, parts.shelf))
     return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest, private)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from builder.book import Book
+from builder.book import Book, Name
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import RecordKind
@@ -18,6 +18,7 @@ from builder.pipeline.answers.answering import (
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
 from builder.pipeline.checking.gate import Gate
+from builder.pipeline.checking.privacy import interfaces_for
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
@@ -59,7 +60,8 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
     read, vehicle = vehicle_meant(book, name)
     converter = part_named(checked.shelf.converters, "converter", converter_id, gate)
     decided = decide_plan(read, vehicle, converter, checked.shelf, gate, treatment)
-    private = book.any_private({("vehicle", vehicle.id), ("converter", converter.id)})
+    named: set[Name] = {("vehicle", vehicle.id), ("converter", converter.id)}
+    private = book.any_private(named | interfaces_for(vehicle, checked.shelf))
     return Planned(decided, vehicle, converter, private)
 
 

@@ -18,7 +18,7 @@ from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.own_fault import own_words
-from builder.pipeline.checking.privacy import records_of
+from builder.pipeline.checking.privacy import interfaces_for, records_of
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.make_pack import WouldDo, unasked
@@ -52,7 +52,8 @@ def sketched(book: Book, asked: Asked) -> MadePack:
         raise
     except Exception as error:
         raise CannotSketchError(own_words(error)) from error
-    return replace(made, private=book.any_private(records_of(made.parts.job)))
+    named = records_of(made.parts.job) | interfaces_for(vehicle, made.parts.shelf)
+    return replace(made, private=book.any_private(named))
 
 
 def sketched_of(checked: CheckedBook, vehicle: Vehicle, asked: Asked) -> MadePack:

@@ -99,7 +99,7 @@ def check_book(
     gate = gate_of([*book.findings, *findings], names)
     made = _check_jobs(files, shelves, checked, gate, jobs)
     findings += [finding for job in made for finding in job.findings]
-    as_of = book.as_of or _newest_of(checked, made)
+    as_of = book.as_of or _newest_of(checked, made, shelves.book)
     return CheckedBook(
         book=book,
         shelf=replace(shelves.book, as_of=as_of or None),
@@ -123,9 +123,11 @@ def _job_names(job: CheckedJob) -> tuple[Name, ...]:
     return names_in(job.file, job.job.id if job.job else None)
 
 
-def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob]) -> str:
+def _newest_of(checked: Sequence[CheckedVehicle], jobs: Sequence[CheckedJob], shelf: Shelf) -> str:
     """The newest date in the book: by it alone, nothing of the book lies in the future."""
-    return max([*(entry.newest for entry in checked), *(job.newest for job in jobs)], default="")
+    rung_out = (loom.ring_out.date for loom in shelf.looms.values() if loom.ring_out)
+    dates = (*(entry.newest for entry in checked), *(job.newest for job in jobs), *rung_out)
+    return max(dates, default="")
 
 
 def _check_jobs(

@@ -10,7 +10,14 @@ from builder.model.book import Shelf
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.closing import closed_plan, doubted_plan, nothing_joined, unmade_plan
-from builder.pipeline.checking.gate import Gate, closes, names_of_plan, only_grades, still_open
+from builder.pipeline.checking.gate import (
+    Gate,
+    closes,
+    names_of_plan,
+    only_grades,
+    still_open,
+    usable_interfaces,
+)
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.records import ReadRecord
 from builder.pipeline.checking.ruling import run_rules
@@ -85,6 +92,7 @@ def _decided(
             grade=grade,
             treatment=treatment,
             barred=gate.bars(vehicle.id),
+            interfaces=usable_interfaces(shelf, gate),
         )
         found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle, shelf)
     except Exception as error:

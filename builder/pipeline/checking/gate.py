@@ -13,8 +13,9 @@ from dataclasses import dataclass, field
 
 from builder.book import FOLDERS, Name, RecordFile
 from builder.findings import DataPath, Finding, Severity
+from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Converter
+from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.planning.feeds.wanted_readings import readings_at
 from builder.planning.objections import Objection
@@ -100,6 +101,12 @@ def closes(standing: Iterable[Finding]) -> bool:
 def only_grades(standing: Sequence[Finding]) -> bool:
     """Whether all that stands open is how far pins are proved."""
     return bool(standing) and all(finding.rule_id in _ABOUT_GRADES for finding in standing)
+
+
+def usable_interfaces(shelf: Shelf, gate: Gate) -> tuple[Interface, ...]:
+    """Return the data interfaces of the shelf on which nothing stands open."""
+    found = shelf.interfaces.values()
+    return tuple(each for each in found if not still_open(gate.on.get(("interface", each.id), ())))
 
 
 def names_of_plan(vehicle: Vehicle, converter: Converter) -> tuple[Name, ...]:

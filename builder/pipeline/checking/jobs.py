@@ -21,6 +21,7 @@ from builder.pipeline.checking.gate import (
     names_of_housings,
     only_grades,
     still_open,
+    usable_interfaces,
 )
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE, names_private, records_of
@@ -89,6 +90,8 @@ def decide_job(
     names. `would_do` says whether the job comes to a tap plan with another converter; None plans
     it again with that one.
     """
+    usable = {each.id: each for each in usable_interfaces(parts.shelf, gate)}
+    parts = replace(parts, shelf=replace(parts.shelf, interfaces=usable))
     again = would_do or partial(_comes_to_tap_plan, read, parts, gate, grade)
     pack = make_pack(
         parts,

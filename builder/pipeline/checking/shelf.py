@@ -14,6 +14,7 @@ from builder.model.housing import Housing
 from builder.model.words import RecordKind
 from builder.pipeline.checking.gate import names_in
 from builder.pipeline.checking.own_fault import own_fault
+from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.rules.registry import rules_for
@@ -24,7 +25,7 @@ ID_USED_TWICE = CatalogueEntry(
     slug="id-used-twice",
     title="Two records of one kind have the same id",
     severity=Severity.STOP,
-    what="A housing, converter, amplifier, cable or job whose id another file of its kind has too.",
+    what="A part or a job whose id another file of its kind has too.",
     why="A reference to that id could mean either, and a plan made with the wrong part is wrong.",
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
     fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
@@ -66,6 +67,7 @@ def read_shelves(book: Book, files: Sequence[RecordFile]) -> tuple[Shelves, list
             for read in reads
         },
     )
+    findings += [finding for read in reads for finding in _among(read, shelves)]
     return shelves, findings
 
 
@@ -102,6 +104,8 @@ def _shelf(reads: Sequence[ReadRecord], vehicle_ids: Sequence[str], book: Book) 
         converters=kinds["converter"],
         amplifiers=kinds["amplifier"],
         cables=kinds["cable"],
+        looms=kinds["loom"],
+        interfaces=kinds["interface"],
         vehicle_ids=frozenset(vehicle_ids),
         defaults=book.defaults,
         as_of=book.as_of or None,
@@ -127,6 +131,19 @@ def _findings(read: ReadRecord) -> list[Finding]:
         return read.findings + run_rules(rules, read, read.record)
     except Exception as error:
         return [*read.findings, own_fault(read.file.shown, error)]
+
+
+def _among(read: ReadRecord, shelves: Shelves) -> list[Finding]:
+    """What is wrong with a part among the others, and with what it names of them."""
+    rules = rules_for(Scope.PART, read.file.kind)
+    if read.record is None or not rules:
+        return []
+    shelf = shelves.for_file(read.file)
+    try:
+        found = run_rules(rules, read, read.record, shelf)
+        return found + names_private(read, read.record, shelf, shelves.public)
+    except Exception as error:
+        return [own_fault(read.file.shown, error)]
 
 
 def twice(read: ReadRecord, record_id: str, first: str) -> Finding:

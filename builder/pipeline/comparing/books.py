@@ -83,7 +83,7 @@ class Edition:
     def parts(self) -> tuple[object, ...]:
         """Everything besides the vehicle itself that a plan of a vehicle depends on."""
         shelf = self.shelf
-        return (shelf.converters, shelf.housings, shelf.defaults)
+        return (shelf.converters, shelf.housings, shelf.interfaces, shelf.defaults)
 
     def read(self, name: Name) -> ReadRecord:
         """Read one of its records."""

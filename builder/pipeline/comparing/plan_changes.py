@@ -79,7 +79,7 @@ def _feed_words(feed: Feed) -> str:
 
 def _turn_on_words(turn_on: TurnOn) -> str:
     pin = f"{turn_on.plug}.{turn_on.cavity}" if turn_on.plug else ""
-    where = pin or turn_on.fuse_position or turn_on.pair or ""
+    where = pin or turn_on.fuse_position or turn_on.interface or turn_on.pair or ""
     return f"{RUNG_NAMES[turn_on.kind]} {where}".strip()
 
 

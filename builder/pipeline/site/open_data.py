@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from builder.data_files import schema_folder
+from builder.model.kinds import PARTS
 from builder.model.words import Origin, RecordKind
 from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.checking.book_check import CheckedBook
@@ -17,8 +18,6 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.open_data import open_data_page
 from builder.rendering.pins_csv import METADATA_URL, metadata
 from builder.rendering.record_json import NOTICES, record_json
-
-PARTS: tuple[RecordKind, ...] = ("housing", "converter", "amplifier", "cable")
 
 
 class DataRecord(NamedTuple):
@@ -53,7 +52,7 @@ def data_record(read: ReadRecord) -> DataRecord:
 def part_files(
     checked: CheckedBook, info: BuildInfo
 ) -> Iterator[tuple[DataRecord, tuple[str, bytes]]]:
-    """Yield the entry and the JSON file of every housing, converter, amplifier and cable."""
+    """Yield the entry and the JSON file of every part."""
     for file in checked.book.files():
         if file.kind in PARTS and not file.is_template:
             read = read_record(file)

@@ -8,6 +8,7 @@ from builder.book import FOLDERS
 from builder.book.record_files import Name
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.privacy import records_of
+from builder.planning.car.interface_fit import bus_plug
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pages.work_pack import job_url
 
@@ -22,10 +23,24 @@ def private_urls(checked: CheckedBook) -> frozenset[str]:
 
 def _urls(checked: CheckedBook, private: set[Name]) -> Iterator[str]:
     yield from (f"{_FOLDER_OF[kind]}/{record}.html" for kind, record in private)
+    switched = _switched_from(checked, private)
     for vehicle in checked.summaries:
         for converter in checked.shelf.converters:
-            if private & {("vehicle", vehicle.id), ("converter", converter)}:
+            named = {("vehicle", vehicle.id), ("converter", converter)}
+            if private & named or vehicle.id in switched:
                 yield plan_url(vehicle.id, converter)
     for entry in checked.jobs:
-        if entry.job is not None and private & records_of(entry.job):
-            yield job_url(entry.job.id)
+        job = entry.job
+        if job is not None and (private & records_of(job) or job.vehicle in switched):
+            yield job_url(job.id)
+
+
+def _switched_from(checked: CheckedBook, private: set[Name]) -> set[str]:
+    """The vehicles that a private interface fits: any plan of theirs may switch from it."""
+    own = [each for each in checked.shelf.interfaces.values() if ("interface", each.id) in private]
+    return {
+        vehicle.id
+        for vehicle in checked.summaries
+        for interface in own
+        if bus_plug(interface, ((pin.plug, pin.housing, pin.function) for pin in vehicle.pins))
+    }

@@ -10,12 +10,14 @@ from typing import Any
 from builder.data_files import schema_folder
 from builder.finder.entries import Entry
 from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Interface
 from builder.model.words import Function
 from builder.pipeline.answers.answering import renamed_vehicles
 from builder.pipeline.answers.explanations import every_explanation
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.site.finder_files import finder_files
 from builder.pipeline.site.maker_pages import maker_pages, maker_scripts
+from builder.planning.car.interface_fit import bus_plug
 from builder.proof.signatures.of_pins import kinds
 from builder.proof.signatures.page_table import table_for_page
 from builder.rendering.page import BuildInfo, Page
@@ -27,12 +29,14 @@ from builder.rendering.pages.catalogue import (
 )
 from builder.rendering.pages.identify import DATA_URL, identify_page
 from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
+from builder.rendering.pages.looms import loom_page
 from builder.rendering.pages.parts import (
     Used,
     amplifier_page,
     cable_page,
     converter_page,
     housing_page,
+    interface_page,
 )
 from builder.rendering.pages.prove import CARDS, prove_index, prove_page
 from builder.rendering.script_data import script_json
@@ -58,7 +62,7 @@ def list_pages(checked: CheckedBook, entries: Sequence[Entry], info: BuildInfo) 
 def part_pages(
     checked: CheckedBook, plans: PlansMade, jobs: Mapping[str, list[Used]], info: BuildInfo
 ) -> Iterator[Page]:
-    """Yield a page for every housing, converter, amplifier and cable.
+    """Yield a page for every part.
 
     `jobs` are the jobs that use an amplifier or cable, by the part's id.
     """
@@ -74,6 +78,10 @@ def part_pages(
         yield amplifier_page(amplifier, jobs.get(amplifier.id, []), info)
     for cable in shelf.cables.values():
         yield cable_page(cable, jobs.get(cable.id, []), info)
+    for loom in shelf.looms.values():
+        yield loom_page(loom, jobs.get(loom.id, []), info, shelf.housings)
+    for interface in shelf.interfaces.values():
+        yield interface_page(interface, list(_cars_that_fit(checked, interface)), info)
 
 
 def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
@@ -83,6 +91,13 @@ def _cars_by_housing(checked: CheckedBook) -> dict[str, list[Used]]:
         for housing in sorted({pin.housing for pin in summary.pins}):
             cars[housing].append(used)
     return cars
+
+
+def _cars_that_fit(checked: CheckedBook, interface: Interface) -> Iterator[Used]:
+    for summary in checked.summaries:
+        wires = ((pin.plug, pin.housing, pin.function) for pin in summary.pins)
+        if bus_plug(interface, wires) is not None:
+            yield Used(f"vehicles/{summary.id}.html", summary.title)
 
 
 def explanation_pages(info: BuildInfo) -> list[Page]:

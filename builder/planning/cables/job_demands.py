@@ -135,6 +135,8 @@ def _place_names(vehicle: Vehicle, turn_on: TurnOn) -> tuple[str, ...]:
     """How a route may name the place where the turn-on wire begins."""
     if turn_on.fuse_position is not None:
         return (turn_on.fuse_position, "fuse panel")
+    if turn_on.interface is not None:
+        return ("interface", turn_on.interface)
     plug = vehicle.plug(turn_on.plug) if turn_on.plug else None
     unit = plug.unit if plug else "radio"
     return (unit.replace("_", " "), f"plug {turn_on.plug}")

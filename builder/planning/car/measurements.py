@@ -55,7 +55,15 @@ def pair_readings(
 def place_readings(
     vehicle: Vehicle, place: Place, defaults: HouseDefaults, *, open_only: bool = False
 ) -> list[ProofReading]:
-    """Return what proves a turn-on wire or fuse position; nothing for a pair or sound."""
+    """Return what proves a turn-on wire, a fuse position or a bus; nothing for a pair or sound."""
+    if place.bus:
+        return [
+            reading
+            for plug, pin in place.bus
+            for reading in pin_readings(
+                vehicle, pin, (plug, pin.cavity, None), defaults, open_only=open_only
+            )
+        ]
     if place.pin is None:
         return []
     where = (place.plug, place.cavity, place.fuse_position)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.figures import share_percent, shown
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Converter
+from builder.model.names import short_function_name
+from builder.model.parts import Converter, Interface, InterfaceOutput
 from builder.model.plugs import FusePosition, Pin, Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
+from builder.planning.car.interface_fit import bus_pins, plug_for, switching_outputs
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
@@ -49,6 +51,9 @@ class Place:
     path: DataPath | None = None
     pin: Pin | None = None
     driver: bool = False  # a logic level that a driver turns into 12 V
+    interface: Interface | None = None  # what has the output, joined by its own plug
+    output: InterfaceOutput | None = None
+    bus: tuple[tuple[str, Pin], ...] = ()  # the data wires that it reads, each with its plug
 
     @property
     def kind(self) -> RungKind:
@@ -63,11 +68,13 @@ def find_places(
     trust: Trust,
     defaults: HouseDefaults,
     draw_ma: float | None = None,
+    interfaces: Sequence[Interface] = (),
 ) -> Iterator[Place]:
     """Yield every candidate in the order of the ladder, and one absent place for an empty rung.
 
     `draw_ma` is what the source has to give; None: what the converter's turn-on input draws. Who
-    gives it plans a whole job, in which a logic level may have a driver.
+    gives it plans a whole job, in which a logic level may have a driver. `interfaces` are the data
+    interfaces of the shelf.
     """
     own = converter.remote_in.draw_ma if converter.remote_in else None
     draw = own if draw_ma is None else draw_ma
@@ -77,7 +84,7 @@ def find_places(
     yield from wires.on_rung(3)
     yield from _fuse_positions(wires)
     yield _offset_wake(converter, selection, trust)
-    yield Place(6, "absent", "this book holds no data interface for this car")
+    yield from _interfaces(wires, interfaces)
     yield from wires.on_rung(7)
     yield _signal_wake(converter)
 
@@ -181,6 +188,38 @@ def _fuse_place(wires: _Wires, position: FusePosition) -> Place:
         4, verdict, because, position.position, fuse_position=position.position,
         draw_ma=wires.draw_ma, capacity_ma=capacity, path=position.path, pin=pin,
     )  # fmt: skip
+
+
+def _interfaces(wires: _Wires, interfaces: Sequence[Interface]) -> list[Place]:
+    found = []
+    for interface in interfaces:
+        plug = plug_for(interface, wires.vehicle)
+        places = [
+            _interface_place(wires, interface, output, plug)
+            for output in switching_outputs(interface)
+            if plug is not None
+        ]
+        found += [min(places, key=lambda place: place.verdict == "refused")] if places else []
+    return found or [Place(6, "absent", "no interface on this shelf fits")]
+
+
+def _interface_place(
+    wires: _Wires, interface: Interface, output: InterfaceOutput, plug_id: str
+) -> Place:
+    """Its output, as far as the data wires that it reads are proved and its current suffices."""
+    bus = tuple((plug_id, pin) for pin in bus_pins(interface, wires.vehicle, plug_id))
+    verdicts = [wires.verdict_of(pin, output.max_ma, wires.draw_ma) for _, pin in bus]
+    verdict, because = max(verdicts, key=lambda one: _WORST.index(one[0]))
+    if verdict != "refused":
+        said = short_function_name(output.function)
+        because = f"its {said} output, by its own plug at plug {plug_id}; the bus there: {because}"
+    return Place(
+        6, verdict, because, interface.name, draw_ma=wires.draw_ma, capacity_ma=output.max_ma,
+        path=bus[0][1].path, interface=interface, output=output, bus=bus,
+    )  # fmt: skip
+
+
+_WORST: tuple[PlaceVerdict, ...] = ("fit", "weak", "refused")
 
 
 def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Place:

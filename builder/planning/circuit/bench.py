@@ -105,7 +105,7 @@ class Bench:
         """Whether the car's own turn-on source reaches a terminal, through a driver or not."""
         sources = [
             each.id
-            for unit in self._units("radio", "fuse_position")
+            for unit in self._units("radio", "fuse_position", "interface")
             for each in unit.terminals
             if each.carries == "control" and each.role == "drives"
         ]
@@ -153,7 +153,7 @@ class Bench:
         nets = continuity(self.circuit, parts=lambda part: part.kind != "capacitor")
         live = [
             each.id
-            for unit in self._units("radio", "fuse_position", "converter", "driver")
+            for unit in self._units("radio", "fuse_position", "interface", "converter", "driver")
             for each in unit.terminals
             if each.carries == "control" and each.role == "drives"
         ]

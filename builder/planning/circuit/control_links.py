@@ -11,6 +11,7 @@ from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
+from builder.planning.circuit.interface_links import lay_interface
 from builder.planning.circuit.jackets import jacket_wire
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.terminal_names import (
@@ -115,6 +116,8 @@ def _from_car(board: Board, work: CircuitWork, targets: list[_Target]) -> None:
 
 def _source(board: Board, work: CircuitWork) -> EndId:
     turn_on = work.plan.turn_on
+    if turn_on.interface is not None:
+        return lay_interface(board, work, turn_on.interface)
     plug = work.parts.vehicle.plug(turn_on.plug) if turn_on.plug else None
     pin = turn_on_pin(work.parts.vehicle, turn_on)
     assert pin is not None
@@ -131,6 +134,10 @@ def _fused(
     board: Board, work: CircuitWork, source: EndId, place: str, wire: CircuitWire
 ) -> tuple[tuple[str, ...], EndId]:
     """Join the tap, with a fuse of its own unless the source limits itself."""
+    if work.plan.turn_on.interface is not None:
+        own = board.join("splice", place, source, wire.ends[0], closed_by=SLEEVE,
+                         undone="with_part")  # fmt: skip
+        return (source, own, wire.id), wire.ends[1]
     pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
     if pin is not None and pin.function in SELF_LIMITING:
         tap = board.join("tap", place, source, wire.ends[0], closed_by=SLEEVE, undone="take_off")

@@ -12,7 +12,7 @@ from typing import Literal
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Converter
+from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
 from builder.planning.car.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
@@ -54,6 +54,7 @@ def make_plan(
     grade: GradeOf | None = None,
     treatment: Treatment = "auto",
     barred: Mapping[DataPath, str] | None = None,
+    interfaces: Sequence[Interface] = (),
 ) -> Plan:
     """Return the plan of joining `converter` to `vehicle`.
 
@@ -66,9 +67,10 @@ def make_plan(
             listens with fewer than four inputs and breaks from four on.
         barred: Data paths on which a stop finding stands, with the reason. One above, at or
             under a pin bars the pin; one outside plugs and fuse positions bars the vehicle.
+        interfaces: The data interfaces of the shelf.
     """
     trust = Trust(vehicle, grade or grade_by_readings(defaults), barred or {})
-    work = PlanWork(vehicle, converter, defaults, trust)
+    work = PlanWork(vehicle, converter, defaults, trust, interfaces=interfaces)
     return unless_refused(plan_work(work, lambda sources: _select(work, sources, treatment)))
 
 
@@ -90,6 +92,7 @@ class PlanWork:
     trust: Trust
     draw_ma: float | None = None
     lower_rung_accepted: bool = False  # the job keeps to a proved source below an unproved one
+    interfaces: Sequence[Interface] = ()
 
 
 def plan_work(work: PlanWork, choose: Callable[[Sources], Selection]) -> Plan:
@@ -116,7 +119,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
     vehicle, converter = work.vehicle, work.converter
     turn_on = choose_turn_on(
         vehicle, converter, selection, work.trust, work.defaults, work.draw_ma,
-        lower_accepted=work.lower_rung_accepted,
+        lower_accepted=work.lower_rung_accepted, interfaces=work.interfaces,
     )  # fmt: skip
     levels = survey_levels(vehicle, converter, selection, work.defaults)
     objections = (
@@ -154,7 +157,9 @@ def refuse(
 ) -> Plan:
     """A plan that stops before anything is chosen; the ladder is still climbed, to teach."""
     nothing = Selection(_purpose(work.converter))
-    turn_on = choose_turn_on(work.vehicle, work.converter, nothing, work.trust, work.defaults)
+    turn_on = choose_turn_on(
+        work.vehicle, work.converter, nothing, work.trust, work.defaults, interfaces=work.interfaces
+    )
     return Plan(
         kind=plan_kind(objections),
         vehicle=work.vehicle.id,
@@ -179,8 +184,9 @@ def _purpose(converter: Converter) -> str:
 
 def _weakest(work: PlanWork, selection: Selection, turn_on: TurnOnChoice) -> GradeBand:
     bands = [pair_band(work.trust, tap) for tap in selection.touched]
-    if turn_on.place is not None and turn_on.place.pin is not None:
-        bands.append(work.trust.grade(turn_on.place.pin).band)
+    if turn_on.place is not None:
+        pins = [turn_on.place.pin, *(pin for _, pin in turn_on.place.bus)]
+        bands += [work.trust.grade(pin).band for pin in pins if pin is not None]
     return worst_band(bands)
 
 

@@ -105,7 +105,13 @@ class _Making:
         self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
         lower = any(each.rule == LOWER_RUNG_RULE for each in parts.job.accept)
         self.work = PlanWork(
-            parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts), lower
+            parts.vehicle,
+            parts.converter,
+            defaults,
+            trust,
+            source_draw_ma(parts),
+            lower,
+            tuple(parts.shelf.interfaces.values()),
         )
         self.chosen: _Chosen | None = None
 

@@ -62,7 +62,8 @@ def named(place: Place) -> str:
     """Return a place as a person names it, e.g. "the retained supply at A.7, rung 2"."""
     if place.kind == "offset_wake":
         return f"the bias of {place.where}, rung {place.rung}"
-    where = f" {place.where}" if place.kind == "fuse_position" else f" at {place.where}"
+    by_name = place.kind in ("fuse_position", "data_interface")
+    where = f" {place.where}" if by_name else f" at {place.where}"
     return f"{_SAID[place.kind]}{where if place.where else ''}, rung {place.rung}"
 
 
@@ -71,7 +72,7 @@ _SAID: dict[RungKind, str] = {
     "retained": f"the {RUNG_NAMES['retained']}",
     "accessory": f"the {RUNG_NAMES['accessory']}",
     "fuse_position": "fuse position",
-    "data_interface": "a data interface",
+    "data_interface": "the data interface",
     "run": f"the {RUNG_NAMES['run']}",
     "signal_wake": "the sound itself",
 }

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Converter
+from builder.model.parts import Converter, Interface
 from builder.model.sound import ProtectedSound
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
@@ -69,15 +70,16 @@ def choose_turn_on(
     draw_ma: float | None = None,
     *,
     lower_accepted: bool = False,
+    interfaces: Sequence[Interface] = (),
 ) -> TurnOnChoice:
     """Return what switches the converter on; for a passive one, what must switch the amplifier.
 
     `draw_ma` is all that the source has to give; None takes the converter's turn-on input, and
     leaves the amplifier behind a passive converter out of account. A better source that is not
     proved is asked for, unless `lower_accepted`: then the proved one of a lower rung is taken, and
-    what was passed over is said first.
+    what was passed over is said first. `interfaces` are the data interfaces of the shelf.
     """
-    places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma))
+    places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma, interfaces))
     key_off = key_off_sounds(vehicle, selection)
     proved = _best(places, bool(key_off))
     better = better_unproved(proved, places, needs_awake=bool(key_off))
@@ -139,7 +141,8 @@ def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> Tur
         return TurnOn(None, "none", None, None, None, None, None, None, because)
     return TurnOn(
         chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
-        chosen.draw_ma, chosen.capacity_ma, f"{named(chosen)}: {chosen.because}", chosen.path,
+        chosen.draw_ma, chosen.capacity_ma, f"{named(chosen)}: {chosen.because}",
+        chosen.interface.id if chosen.interface else None, chosen.path,
     )  # fmt: skip
 
 
@@ -148,7 +151,7 @@ def _passive(chosen: Place | None) -> TurnOn:
     if chosen is not None:
         because += f": {named(chosen)}"
     path = chosen.path if chosen else None
-    return TurnOn(None, "none", None, None, None, None, None, None, because, path)
+    return TurnOn(None, "none", None, None, None, None, None, None, because, path=path)
 
 
 def _key_off_reasons(sounds: list[ProtectedSound]) -> list[Reason]:
@@ -186,11 +189,22 @@ def _place_reasons(
         )
         decision = "switch the amplifier on from the converter"
         reasons.append(Reason(decision, because, DEVICE_RECORD))
+    if place.interface is not None:
+        reasons.append(_own_supply(place.interface))
     if place.pin is not None and is_logic_level(place.pin, defaults):
         because = "a logic-level output; a transistor or relay driver makes 12 V of it"
         reasons.append(Reason("add a driver", because, COMMON_PRACTICE))
     dip = _restart_dip(place, vehicle, converter)
     return [*reasons, dip] if dip else reasons
+
+
+def _own_supply(interface: Interface) -> Reason:
+    because = (
+        f"it joins by its own plug and nobody taps a data wire; asleep it draws "
+        f"{interface.supply.idle_ma:g} mA"
+    )
+    decision = f"feed {interface.name} behind its own {interface.supply.fuse_a:g} A fuse"
+    return Reason(decision, because, DEVICE_RECORD)
 
 
 def _restart_dip(place: Place, vehicle: Vehicle, converter: Converter) -> Reason | None:
@@ -219,4 +233,6 @@ def _losses(place: Place | None) -> tuple[str, ...]:
         7: "No sound from the new amplifier with the key in accessory.",
         8: "The new amplifier comes on late and may cut quiet passages.",
     }
+    if place.output is not None and place.output.hold_s:
+        return (f"The new amplifier stays on for {place.output.hold_s:g} s after the key is off.",)
     return (said[place.rung],) if place.rung in said else ()

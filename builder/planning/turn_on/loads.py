@@ -32,7 +32,7 @@ def place_of(turn_on: TurnOn) -> str:
     """Return the turn-on source as a person names it: "A.9", "F14"."""
     if turn_on.plug is not None:
         return f"{turn_on.plug}.{turn_on.cavity}"
-    return turn_on.fuse_position or turn_on.pair or "nothing"
+    return turn_on.fuse_position or turn_on.interface or turn_on.pair or "nothing"
 
 
 def turn_on_pin(vehicle: Vehicle, turn_on: TurnOn) -> Pin | None:

@@ -53,7 +53,8 @@ def turn_on_objections(
 
 
 def _prove_first(place: Place, car: Choice) -> Objection:
-    decision = f"prove {place.where} before it switches anything on"
+    bus = " and ".join(f"{plug}.{pin.cavity}" for plug, pin in place.bus)
+    decision = f"prove {bus or place.where} before it switches anything on"
     if place.kind == "offset_wake":
         pair = car.selection.taps[0].pair
         readings = pair_readings(car.vehicle, pair, car.defaults, open_only=True)

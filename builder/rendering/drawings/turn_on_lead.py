@@ -26,6 +26,8 @@ def turn_on_place(turn_on: TurnOn) -> str:
         return f"{turn_on.plug}.{turn_on.cavity}"
     if turn_on.fuse_position:
         return f"fuse {turn_on.fuse_position}"
+    if turn_on.interface:
+        return f"interface {turn_on.interface}"
     return f"pair {plain(turn_on.pair)}" if turn_on.pair else ""
 
 

@@ -143,6 +143,8 @@ _PARTS = (
     ("converters", "Converters", "Speaker level in, line level out."),
     ("amplifiers", "Amplifiers", "What they give, take and fuse."),
     ("cables", "Cables", "What is on the shelf, pair by pair."),
+    ("looms", "Looms", "What goes between a plug and its unit, wire by wire."),
+    ("interfaces", "Interfaces", "What reads the car's bus and can be switched from."),
     ("housings", "Housings", "Plug housings, drawn from both sides."),
 )
 
@@ -156,7 +158,7 @@ def parts_indexes(shelf: Shelf, info: BuildInfo) -> list[Page]:
     pages = [index_page("parts/index.html", "Parts", "What the plans reckon with.", kinds, info)]
     for folder, name, what in _PARTS:
         entries = [
-            Entry(f"{folder}/{part.id}.html", part.name, getattr(part, "maker", ""))
+            Entry(f"{folder}/{part.id}.html", part.name, getattr(part, "maker", None) or "")
             for part in sorted(getattr(shelf, folder).values(), key=lambda part: part.name)
         ]
         pages.append(index_page(f"{folder}/index.html", name, what, entries, info))

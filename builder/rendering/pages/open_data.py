@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Final
 
+from builder.model.kinds import DECLARED
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.catalogue import key_views
 from builder.rendering.pins_csv import COLUMNS
@@ -14,7 +15,6 @@ from builder.schema_check.schemas import SHARED
 Schemas = Mapping[str, Mapping[str, Any]]
 """The JSON Schemas by name."""
 
-_RECORD_KINDS = ("vehicle", "housing", "converter", "amplifier", "cable", "job")
 _PACK: Final = "work-pack"
 _FILES = (
     ("data-file", "a record's data file"),
@@ -31,7 +31,7 @@ def open_data_page(schemas: Schemas, info: BuildInfo) -> Page:
         "open_data.html",
         info=info,
         columns=COLUMNS,
-        kinds=_RECORD_KINDS,
+        kinds=tuple(DECLARED),
         schemas=tuple(schemas),
         keys=keys,
     )

@@ -1,4 +1,4 @@
-"""Pages of housings, converters, amplifiers and cables: what the plans take from them."""
+"""Pages of housings, converters, amplifiers, cables and interfaces: what plans take from them."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from builder.model.parts import (
     Amplifier,
     Cable,
     Converter,
+    Interface,
 )
 from builder.model.plugs import Plug
 from builder.rendering.drawings.plug_faces import plug_faces
@@ -39,6 +40,11 @@ def converter_page(converter: Converter, used_in: Sequence[Used], info: BuildInf
 def amplifier_page(amplifier: Amplifier, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of an amplifier."""
     return _part_page("amplifiers", "Amplifiers", amplifier, used_in, info, "Used in")
+
+
+def interface_page(interface: Interface, used_in: Sequence[Used], info: BuildInfo) -> Page:
+    """Return the page of a data interface; `used_in` are the cars that it fits."""
+    return _part_page("interfaces", "Interfaces", interface, used_in, info, "Cars that it fits")
 
 
 def cable_page(cable: Cable, used_in: Sequence[Used], info: BuildInfo) -> Page:
@@ -72,7 +78,7 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
         section="Housings",
         maker="",
         facts=[*counts, *facts_of(housing)],
-        faces=plug_faces(housing, _bare_plug(housing)),
+        faces=plug_faces(housing, bare_plug(housing.id, housing.name, housing)),
         wires=[],
         used_title="Cars with this plug",
         used=used_in[:USED_IN_SHOWN],
@@ -85,11 +91,11 @@ def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> 
     )
 
 
-def _bare_plug(housing: Housing) -> Plug:
+def bare_plug(plug_id: str, name: str, housing: Housing) -> Plug:
     """A plug of which nothing is described, to draw the shell alone."""
     return Plug(
-        id=housing.id,
-        name=housing.name,
+        id=plug_id,
+        name=name,
         unit="other",
         location="",
         housing=housing.id,
@@ -105,7 +111,7 @@ def _bare_plug(housing: Housing) -> Plug:
 def _part_page(
     folder: str,
     section: str,
-    part: Converter | Amplifier | Cable,
+    part: Converter | Amplifier | Cable | Interface,
     used_in: Sequence[Used],
     info: BuildInfo,
     used_title: str,

@@ -108,6 +108,8 @@ def turn_on_words(turn_on: TurnOn) -> str:
         place = f"{turn_on.plug}.{turn_on.cavity}"
     elif turn_on.fuse_position:
         place = f"fuse position {turn_on.fuse_position}"
+    elif turn_on.interface:
+        place = turn_on.interface
     elif turn_on.pair:
         place = f"pair {plain(turn_on.pair)}"
     else:

@@ -62,7 +62,7 @@ _SHOWN = frozenset(
         *("required", "if", "then"),
     }
 )
-_OF_COMMAND = (Scope.RECORD, Scope.VEHICLE, Scope.BOOK)
+_OF_COMMAND = (Scope.RECORD, Scope.PART, Scope.VEHICLE, Scope.BOOK)
 
 Schema = Mapping[str, Any]
 

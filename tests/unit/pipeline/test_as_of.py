@@ -41,6 +41,15 @@ def test_without_a_day_nothing_of_a_book_lies_in_the_future(book: Path) -> None:
     assert check_book(open_book(book)).as_of == "2025-05-02"
 
 
+def test_a_ring_out_is_of_the_book_like_a_reading(book):
+    place = book / "looms" / "straight-16.yaml"
+    text = place.read_text("utf-8")
+    place.write_text(text.replace("date: 2023-03-02", "date: 2025-09-01"), "utf-8")
+    assert check_book(open_book(book)).as_of == "2025-09-01"
+    early = check_book(replace(open_book(book), as_of="2025-08-31"))
+    assert "LOM112" in {finding.rule_id for finding in early.findings}
+
+
 def test_a_day_before_a_session_and_a_result_finds_both(book: Path) -> None:
     found = late(book, "--as-of", "2019-01-01")
     assert ("SAF111", JOB) in found

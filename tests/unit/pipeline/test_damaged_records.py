@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 import yaml
-from shipped_book import PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
 
 from builder.book import Book, RecordFile, open_book
 from builder.findings import Finding
@@ -34,7 +34,7 @@ DAMAGES = damages()
 def book_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A book with everything that the damaged records refer to."""
     folder = tmp_path_factory.mktemp("damaged") / "book"
-    for kind in ("housings", "converters", "amplifiers", "cables", "vehicles/ostrel"):
+    for kind in (*FOLDERS_OF_PARTS, "vehicles/ostrel"):
         shutil.copytree(PINOUTS / kind, folder / kind)
     return folder
 

@@ -130,13 +130,13 @@ def test_a_record_is_old_or_new_whichever_write_finds_the_disk_full(
 
 @pytest.fixture
 def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A disk of its own with room for one site of the small book and a little more."""
+    """A disk of its own with room for two sites of the small book and a little more."""
     place = tmp_path / "disk"
     place.mkdir()
     if shutil.which("mount") is None or os.getuid() != 0:
         pytest.skip("this user may not mount a disk")
     mounted = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=10m", "tmpfs", str(place)], check=False
+        ["mount", "-t", "tmpfs", "-o", "size=12m", "tmpfs", str(place)], check=False
     )
     if mounted.returncode:
         pytest.skip("no disk can be mounted here")

@@ -8,14 +8,14 @@ from urllib.parse import unquote
 
 import pytest
 from page_kinds import PAGES
-from shipped_book import PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
 
 from builder.book import open_book
 from builder.pipeline.site.moved_pages import moved_pages
 from builder.rendering import missing, offline
 from builder.rendering.links import page_links
 
-PART_LISTS = ("amplifiers", "cables", "converters")
+PART_LISTS = {*FOLDERS_OF_PARTS}
 """Their lists are made as that of the housings is."""
 SHOWN_INSTEAD = {missing.URL, offline.NOT_SAVED_URL}
 """What a server or a worker shows in the place of another page."""

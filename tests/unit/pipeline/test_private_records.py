@@ -17,10 +17,12 @@ from shop_book import MARK, OWN_CAR, OWN_JOB, TANSY, shop_book
 
 from builder.book import open_book
 from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.site.private_pages import private_urls
 
 BUILT = ("make", "model", "variant", "generation", "plug", "by-audio", "tag-9", "label", "step",
          "caution", "note", "reading", "reason", "car-one", "housing", "converter", "amplifier",
-         "cable", "job-one", "title", "wanted", "customer-4", "amp", "hand-audio")  # fmt: skip
+         "cable", "loom", "interface", "job-one", "title", "wanted", "customer-4", "amp",
+         "hand-audio")  # fmt: skip
 """What of the marks has to come out of a build that is not public, or the test proves nothing."""
 
 
@@ -259,3 +261,36 @@ def test_the_finder_of_a_site_knows_which_records_are_private(private, public):
 
     assert len(places(private)) == 2
     assert places(public) == []
+
+
+def test_a_plan_that_names_a_private_interface_is_for_this_shop_only(tmp_path):
+    book = shop_book(tmp_path / "book")
+    place = book / "zqfolder" / "interfaces" / "zqinterface.yaml"
+    asked = ("plan", "ostrel-brindle-2020", "--converter", "cvn-2a", "--book", book)
+    plan = "plans/ostrel-brindle-2020--cvn-2a.html"
+    assert "private" not in loombook(*asked).output
+    assert plan not in private_urls(check_book(open_book(book)))
+    change(place, "plugs: [two-row-20-latch-top,", "plugs: [staggered-10-latch-right,")
+    said = loombook(*asked).output
+    assert "private" in said and "zqinterface" in said
+    assert plan in private_urls(check_book(open_book(book)))
+
+
+@pytest.mark.parametrize(
+    ("place", "before", "after", "line"),
+    [
+        ("looms/straight-16.yaml", "housing: two-row-16-latch-bottom", "housing: zqhousing", 13),
+        ("interfaces/ok-7n.yaml", "[two-row-20-latch-top,", "[zqhousing,", 14),
+        (
+            "housings/two-row-12-latch-top.yaml",
+            "[two-row-12-inline",
+            "[zqhousing, two-row-12-inline",
+            16,
+        ),
+    ],
+)
+def test_no_shared_part_names_a_private_one(tmp_path, place, before, after, line):
+    book = shop_book(tmp_path / "book")
+    change(book / "shared" / place, before, after)
+    found = [each for each in check_book(open_book(book)).findings if each.rule_id == "BOK105"]
+    assert [(each.line, "zqhousing" in each.message) for each in found] == [(line, True)]

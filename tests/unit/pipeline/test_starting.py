@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from shipped_book import PINOUTS, loombook
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
 
 from builder.book import open_book
 from builder.data_files import schema_folder
@@ -43,7 +43,7 @@ def texts(folder: Path) -> dict[str, str]:
 
 def test_it_has_what_a_shop_needs(alone):
     names = texts(alone)
-    kinds = ("vehicles", "housings", "converters", "amplifiers", "cables", "jobs")
+    kinds = ("vehicles", *FOLDERS_OF_PARTS, "jobs")
     assert {f"{kind}/TEMPLATE.yaml" for kind in kinds} <= set(names)
     assert {"book.yaml", "README.md", ".gitignore", ".github/workflows/book.yml"} <= set(names)
     assert {path.name for path in schema_folder().iterdir()} == {

@@ -291,7 +291,7 @@ def test_a_plan_as_json_has_its_units_in_its_keys() -> None:
     data = plan_as_json(plan_of(doors_car([retained(9)])))
     assert data["turn_on"] | {"because": ""} == {
         "rung": 2, "kind": "retained", "plug": "A", "cavity": "9", "fuse_position": None,
-        "pair": None, "draw_ma": 8, "capacity_ma": None, "because": "",
+        "interface": None, "pair": None, "draw_ma": 8, "capacity_ma": None, "because": "",
     }  # fmt: skip
     assert {"source_v_rms", "converter_margin_db"} <= set(data["levels"][0])
     assert {"converter_input", "leg", "plug", "cavity", "treatment"} <= set(data["feeds"][0])

@@ -7,6 +7,8 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
+from shipped_book import FOLDERS_OF_PARTS
+
 from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
@@ -32,7 +34,7 @@ def sample(folder: str) -> Any:
 
 def sample_shelf() -> Shelf:
     """A shelf that holds one example of each part."""
-    kinds = ("housings", "converters", "amplifiers", "cables")
+    kinds = FOLDERS_OF_PARTS
     parts = {kind: {sample(kind).id: sample(kind)} for kind in kinds}
     return Shelf(**parts, vehicle_ids=frozenset({"template-vehicle"}))
 

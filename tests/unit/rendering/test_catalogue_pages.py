@@ -9,6 +9,7 @@ from page_samples import INFO, Tags
 
 from builder.data_files import schema_folder
 from builder.findings import CatalogueEntry, Severity
+from builder.model.kinds import DECLARED
 from builder.rendering.pages.catalogue import (
     explain_entry,
     finding_page,
@@ -52,7 +53,7 @@ def test_the_index_lists_ids_in_order() -> None:
     assert body.index("CON101") < body.index("YML999")
 
 
-@pytest.mark.parametrize("kind", ["vehicle", "housing", "converter", "amplifier", "cable"])
+@pytest.mark.parametrize("kind", DECLARED)
 def test_every_top_key_of_a_schema_is_explained(kind: str) -> None:
     schema = json.loads((schema_folder() / f"{kind}.schema.json").read_text("utf-8"))
     defs = json.loads((schema_folder() / "defs.schema.json").read_text("utf-8"))

@@ -13,11 +13,13 @@ from builder.declaring import fields_of, figure, listed, part, read, record, wor
 from builder.loading import load_file
 from builder.model.kinds import PARTS
 from builder.rendering.pages.declared_facts import facts_of
+from builder.rendering.pages.looms import loom_page
 from builder.rendering.pages.parts import (
     amplifier_page,
     cable_page,
     converter_page,
     housing_page,
+    interface_page,
 )
 from builder.rendering.pages.wording import plain
 
@@ -26,6 +28,8 @@ PAGES = {
     "amplifier": amplifier_page,
     "cable": cable_page,
     "housing": housing_page,
+    "loom": loom_page,
+    "interface": interface_page,
 }
 ELSEWHERE = {"schema", "id", "data", "rows"}  # the address, a mark, the drawings
 RECORDS = [
@@ -61,8 +65,12 @@ def test_whatever_a_record_says_stands_on_its_page(kind, path):
         assert said(value) in text, f"{key}: {value} of {path.name} does not stand on its page"
 
 
-STANDS_ELSEWHERE = {"schema", "id", "data", "name", "maker", "rows", "pairs", "singles"}
-"""Keys without a line among the facts: the head of the page, drawings and the JSON say them."""
+STANDS_ELSEWHERE = {
+    *("schema", "id", "data", "name", "maker", "rows", "pairs", "singles"),
+    *("ends", "branches", "wires"),
+}
+"""Keys without a line among the facts: the head of the page, drawings, tables and the JSON say
+them."""
 
 
 def bare_keys(cls: type, *, in_a_line: bool) -> Iterator[str]:
@@ -86,6 +94,7 @@ WITHOUT_A_LABEL = {
     ("Converter", "input"): "its keys stand by themselves",
     ("Converter", "output"): "its keys stand by themselves",
     ("Converter", "turn_on"): "its keys stand by themselves",
+    ("Interface", "needs"): "its keys stand by themselves",
 }
 
 

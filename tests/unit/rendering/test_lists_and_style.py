@@ -8,6 +8,7 @@ from html import unescape
 
 import pytest
 from page_samples import INFO, Tags, sample, sample_shelf
+from shipped_book import FOLDERS_OF_PARTS
 
 from builder.model.summary import VehicleSummary, summarise
 from builder.rendering.pages.lists import home_page, make_pages, parts_indexes, vehicles_index
@@ -75,7 +76,7 @@ def test_every_part_stands_in_its_list() -> None:
     shelf = sample_shelf()
     pages = {page.url: page for page in parts_indexes(shelf, INFO)}
     assert set(links(pages["parts/index.html"].body_html)) >= {
-        f"../{kind}/index.html" for kind in ("housings", "converters", "amplifiers", "cables")
+        f"../{kind}/index.html" for kind in FOLDERS_OF_PARTS
     }
     assert "../cables/template-cable.html" in links(pages["cables/index.html"].body_html)
 

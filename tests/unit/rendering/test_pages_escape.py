@@ -12,7 +12,14 @@ from builder.findings import Finding, Severity
 from builder.model.summary import summarise
 from builder.rendering.page import Page
 from builder.rendering.pages.lists import home_page, make_pages, vehicles_index
-from builder.rendering.pages.parts import amplifier_page, cable_page, converter_page, housing_page
+from builder.rendering.pages.looms import loom_page
+from builder.rendering.pages.parts import (
+    amplifier_page,
+    cable_page,
+    converter_page,
+    housing_page,
+    interface_page,
+)
 from builder.rendering.pages.plan import plan_page
 
 PAYLOADS = [
@@ -85,6 +92,8 @@ def test_part_and_list_pages_keep_text_as_text(payload: str) -> None:
         converter_page(hostile(sample("converters"), payload, kept), [], INFO),
         amplifier_page(hostile(sample("amplifiers"), payload, kept), [], INFO),
         cable_page(hostile(sample("cables"), payload, kept), [], INFO),
+        loom_page(replace(sample("looms"), name=payload, note=payload), [], INFO),
+        interface_page(replace(sample("interfaces"), name=payload, note=payload), [], INFO),
         home_page([summary], INFO),
         vehicles_index([summary], INFO),
         *make_pages([summary], INFO),

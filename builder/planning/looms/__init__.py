@@ -1,0 +1,1 @@
+"""What a loom joins, what its plugs mate with, and how it is rung out."""

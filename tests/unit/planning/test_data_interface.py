@@ -1,0 +1,152 @@
+"""Rung 6 of the turn-on ladder: a data interface of the shelf that fits the car."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_samples import record, shelf
+
+from builder.findings import Finding, Severity
+from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Interface
+from builder.pipeline.checking.gate import Gate, usable_interfaces
+from builder.pipeline.checking.jobs import job_parts
+from builder.planning.car.selection import Selection
+from builder.planning.feeds.tap_plan import make_plan
+from builder.planning.job.make_pack import make_pack
+from builder.planning.trust import Trust, grade_by_readings
+from builder.planning.turn_on.choice import TurnOnChoice, choose_turn_on
+from builder.proof.faces.turning import turned
+
+SHELF = shelf()
+DEFAULTS = HouseDefaults()
+TEASEL = turned(record("vehicles/cindral/cindral-teasel-2023.yaml"), SHELF.housings)
+BUS_ONLY = replace(TEASEL, fuse_positions=())
+"""The same car without its switched fuse position: nothing but its bus says that it is on."""
+OK, TSM = SHELF.interfaces["ok-7n"], SHELF.interfaces["tsm-9n"]
+ACTIVE = SHELF.converters["cvn-2a"]
+QUIET = replace(
+    ACTIVE, turn_on=replace(ACTIVE.turn_on, offset_wake=None, signal_wake=None)
+)  # wakes from nothing else
+
+
+def chosen(*interfaces: Interface, vehicle=BUS_ONLY, draw_ma=None, barred=None) -> TurnOnChoice:
+    trust = Trust(vehicle, grade_by_readings(DEFAULTS), barred or {})
+    return choose_turn_on(
+        vehicle, QUIET, Selection("x"), trust, DEFAULTS, draw_ma, interfaces=interfaces
+    )
+
+
+def rung(choice: TurnOnChoice) -> tuple[str, str]:
+    (found,) = [each for each in choice.ladder if each.rung == 6]
+    return found.verdict, found.because
+
+
+@pytest.mark.parametrize("interfaces", [(), (TSM,)], ids=["no interface", "one of another bus"])
+def test_without_one_that_fits_the_shelf_says_so(interfaces):
+    choice = chosen(*interfaces)
+    assert rung(choice) == ("absent", "no interface on this shelf fits")
+    assert choice.turn_on.kind == "none"
+
+
+def test_one_that_fits_switches_it_on_with_its_own_current():
+    choice = chosen(OK)
+    assert rung(choice)[0] == "chosen"
+    turn_on = choice.turn_on
+    assert (turn_on.rung, turn_on.kind, turn_on.interface) == (6, "data_interface", "ok-7n")
+    assert (turn_on.plug, turn_on.cavity, turn_on.fuse_position, turn_on.pair) == (None,) * 4
+    assert (turn_on.draw_ma, turn_on.capacity_ma) == (QUIET.remote_in.draw_ma, 150)
+    assert "amplifier turn-on output, by its own plug at plug B" in turn_on.because
+
+
+def test_a_better_rung_leaves_it_possible():
+    choice = chosen(OK, vehicle=TEASEL)
+    assert (choice.turn_on.kind, rung(choice)[0]) == ("fuse_position", "possible")
+
+
+@pytest.mark.parametrize(
+    ("draw_ma", "verdict", "capacity_ma"),
+    [(75, "chosen", 150), (75.1, "chosen", 1000), (500, "chosen", 1000), (500.1, "refused", None)],
+)
+def test_it_gives_half_of_what_an_output_can(draw_ma, verdict, capacity_ma):
+    """At the house's share of one half: 150 mA, then the accessory output with 1000 mA."""
+    assert DEFAULTS.source_share == 0.5
+    choice = chosen(OK, draw_ma=draw_ma)
+    assert rung(choice)[0] == verdict
+    assert choice.turn_on.capacity_ma == capacity_ma
+
+
+def test_one_that_gives_lights_and_reverse_alone_is_no_turn_on():
+    other = tuple(each for each in OK.outputs if each.function in ("illumination", "reverse"))
+    assert rung(chosen(replace(OK, outputs=other)))[0] == "absent"
+
+
+def test_a_bus_that_nobody_proved_is_read_first():
+    plug = BUS_ONLY.plug("B")
+    bare = tuple(
+        replace(pin, readings=()) if pin.function.startswith("data") else pin for pin in plug.pins
+    )
+    plugs = tuple(replace(plug, pins=bare) if each is plug else each for each in BUS_ONLY.plugs)
+    choice = chosen(OK, vehicle=replace(BUS_ONLY, plugs=plugs))
+    (objection,) = choice.objections
+    assert objection.reason.decision == "prove B.1 and B.11 before it switches anything on"
+    assert {(each.plug, each.cavity) for each in objection.settled_by} == {("B", "1"), ("B", "11")}
+
+
+def test_a_barred_data_wire_refuses_it():
+    path = next(p.path for p in BUS_ONLY.plug("B").pins if p.function == "data_low")
+    choice = chosen(OK, barred={path: "MET118: no"})
+    assert rung(choice) == ("refused", "MET118: no")
+
+
+def test_its_plan_says_how_it_is_joined_and_what_stays_on():
+    held = replace(OK, outputs=(replace(OK.outputs[0], hold_s=45),))
+    choice = chosen(held)
+    said = " ".join(reason.decision + reason.because for reason in choice.reasons)
+    assert "feed OK-7N behind its own 2 A fuse" in said
+    assert "its own plug and nobody taps a data wire; asleep it draws 2.5 mA" in said
+    assert choice.losses == ("The new amplifier stays on for 45 s after the key is off.",)
+
+
+def test_a_plan_is_as_good_as_the_bus_is_proved():
+    plan = make_plan(BUS_ONLY, QUIET, defaults=DEFAULTS, interfaces=[OK])
+    assert (plan.kind, plan.turn_on.kind) == ("tap_plan", "data_interface")
+    assert {("B", "1"), ("B", "11")} <= {(test.plug, test.cavity) for test in plan.tests}
+
+
+def pack_of():
+    """The shipped job of that car, its turn-on lead from where the interface is."""
+    job = record("jobs/teasel-subwoofer.yaml")
+    routes = tuple(
+        replace(route, from_place="data interface") if route.from_place == "F14" else route
+        for route in job.routes
+    )
+    job = replace(job, routes=routes)
+    converters = {**SHELF.converters, job.converter: replace(
+        SHELF.converters[job.converter], turn_on=QUIET.turn_on
+    )}  # fmt: skip
+    parts = job_parts(job, replace(SHELF, converters=converters), BUS_ONLY)
+    return make_pack(parts, defaults=DEFAULTS)
+
+
+def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
+    pack = pack_of()
+    assert (pack.kind, pack.plan.turn_on.interface) == ("tap_plan", "ok-7n")
+    steps = [step.text for step in pack.steps]
+    fitted = next(at for at, text in enumerate(steps) if "data interface ok-7n" in text)
+    assert "no wire of the car cut or tapped" in steps[fitted] and "2 A fuse" in steps[fitted]
+    assert steps[fitted + 1].startswith("turn-on from ok-7n to ")
+    assert any("Unplug the data interface ok-7n" in line for line in pack.revert)
+    lines = {line.item: line.note for line in pack.parts}
+    assert lines["OK-7N"] == "Okelund Sound; data interface"
+    assert any("OK-7N" in note for note in lines.values() if "fit and one spare" in note)
+    (draw,) = [draw for draw in pack.turn_on_draws if draw.output == "ok-7n"]
+    assert draw.capacity_ma == 150
+
+
+@pytest.mark.parametrize(("weight", "left"), [("STOP", ["tsm-9n"]), ("WARN", ["ok-7n", "tsm-9n"])])
+def test_one_on_which_a_stop_stands_is_not_on_the_shelf(weight, left):
+    found = Finding("f.yaml", 1, 1, Severity[weight], "LOM101", "s", "m", "h", ())
+    usable = usable_interfaces(SHELF, Gate({("interface", "ok-7n"): [found]}))
+    assert [each.id for each in usable] == left
