@@ -2,17 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from builder.model.parts import Interface
 from builder.model.plugs import Plug
 from builder.model.words import Function
 from builder.planning.car.interface_fit import plug_for
+from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, Board
+from builder.planning.circuit.car_side import plug_terminal
 from builder.planning.circuit.model import Element, EndId, Link, Terminal
 from builder.planning.circuit.terminal_names import ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
-from builder.planning.words import LinkClass
+from builder.planning.words import JointKind, LinkClass, UndoneHow
 
 _FEEDS: tuple[Function, ...] = ("constant", "constant_sleeps")
+
+
+@dataclass(frozen=True, slots=True)
+class _Fed:
+    """An interface, the car's plug that it goes between, and what is brought to it."""
+
+    interface: Interface
+    plug: Plug
+    carries: LinkClass
 
 
 def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
@@ -22,46 +35,47 @@ def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
     assert plug is not None, "an interface that fits no plug is no turn-on source"
     place = f"plug {plug.id}"
     unit = board.unit(interface.name, "interface", place, interface.id)
-    _feed(board, interface, plug, supply_of(unit), _FEEDS, "supply")
-    _feed(board, interface, plug, ground_of(unit), ("ground",), "ground")
+    _feed(board, work, _Fed(interface, plug, "supply"), supply_of(unit), _FEEDS)
+    _feed(board, work, _Fed(interface, plug, "ground"), ground_of(unit), ("ground",))
     draws = work.plan.turn_on.capacity_ma
     return board.terminal(
         Terminal(f"{unit} out", unit, "out", "drives", "control", limits_itself=True, max_ma=draws)
     )
 
 
+def _place_of(work: CircuitWork, own: Plug, functions: tuple[Function, ...]) -> Leg | None:
+    """The pin that feeds it: in the plug that its own goes between, else in the unit's others."""
+    plugs = [own, *(each for each in work.parts.vehicle.plugs if each.unit == own.unit)]
+    legs = (Leg(plug, pin) for plug in plugs for pin in plug.pins if pin.function in functions)
+    return next(legs, None)
+
+
 def _feed(
-    board: Board, interface: Interface, plug: Plug, terminal: EndId,
-    functions: tuple[Function, ...], carries: LinkClass,
-) -> None:  # fmt: skip
-    """Its own plug takes supply and ground where the car's plug has them; else it says so."""
-    pin = next((each for each in plug.pins if each.function in functions), None)
-    place, name = f"plug {plug.id}", terminal.removeprefix(f"{interface.name} ")
-    takes = Terminal(terminal, interface.name, name, "takes", carries, needed=True)
-    board.terminal(takes)
-    if pin is None:
+    board: Board, work: CircuitWork, fed: _Fed, terminal: EndId, functions: tuple[Function, ...]
+) -> None:
+    """By its own plug where the car's plug has the wire, else by a tap at another of the unit."""
+    name = terminal.removeprefix(f"{fed.interface.name} ")
+    board.terminal(Terminal(terminal, fed.interface.name, name, "takes", fed.carries, needed=True))
+    leg = _place_of(work, fed.plug, functions)
+    if leg is None:
         return
-    board.unit(place, "plug", place, plug.id)
-    cavity = board.terminal(
-        Terminal(f"{plug.id}.{pin.cavity}", place, pin.cavity, "passes", carries, wire=pin.wire)
-    )
-    if carries == "ground":
-        joint = board.join(
-            "plug_home", place, cavity, terminal, closed_by=OWN_HOUSING, undone="unplug"
-        )
-        board.link(Link(f"ground of {interface.name}", carries, f"ground of {interface.name}",
-                        (terminal, joint, cavity)))  # fmt: skip
+    cavity = plug_terminal(board, leg)
+    by_plug = leg.plug is fed.plug
+    kind: JointKind = "plug_home" if by_plug else "tap"
+    undone: UndoneHow = "unplug" if by_plug else "take_off"
+    closed = OWN_HOUSING if by_plug else SLEEVE
+    place, purpose = f"plug {leg.plug.id}", f"{fed.carries} of {fed.interface.name}"
+    if fed.carries == "ground":
+        joint = board.join(kind, place, cavity, terminal, closed_by=closed, undone=undone)
+        board.link(Link(purpose, fed.carries, purpose, (terminal, joint, cavity)))
         return
-    amperes = interface.supply.fuse_a
+    amperes = fed.interface.supply.fuse_a
     fuse = board.element(
-        Element(f"fuse of {interface.name}", "fuse", amperes, f"{amperes:g} A", place,
-                f"fuse of {interface.name}", carries)
+        Element(f"fuse of {fed.interface.name}", "fuse", amperes, f"{amperes:g} A", place,
+                f"fuse of {fed.interface.name}", fed.carries)
     )  # fmt: skip
-    first = board.join(
-        "plug_home", place, cavity, fuse.ends[0], closed_by=OWN_HOUSING, undone="unplug"
-    )
+    first = board.join(kind, place, cavity, fuse.ends[0], closed_by=closed, undone=undone)
     last = board.join(
         "element_lead", place, fuse.ends[1], terminal, closed_by=SLEEVE, undone="with_part"
     )
-    board.link(Link(f"supply of {interface.name}", carries, f"supply of {interface.name}",
-                    (cavity, first, fuse.id, last, terminal)))  # fmt: skip
+    board.link(Link(purpose, fed.carries, purpose, (cavity, first, fuse.id, last, terminal)))

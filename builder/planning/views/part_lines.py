@@ -49,6 +49,11 @@ def _devices(work: PartsWork) -> list[PartLine]:
     parts = work.parts
     found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]
     found += [
+        PartLine(each.name, 1, "", f"{each.maker}; data interface")
+        for each in parts.shelf.interfaces.values()
+        if each.name in work.index.units
+    ]
+    found += [
         PartLine(amplifier.name, 1, "", f"{amplifier.maker}; {name}")
         for name, amplifier in parts.amplifiers.items()
     ]

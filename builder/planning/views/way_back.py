@@ -14,6 +14,11 @@ def undone_lines(index: CircuitIndex) -> tuple[str, ...]:
     for joint in index.circuit.joints:
         if joint.undone == "rejoin" and (line := _rejoined(index, joint)):
             lines.append(line)
+    lines += [
+        f"Unplug the data interface {unit.id}; the car's plug home."
+        for unit in index.circuit.units
+        if unit.kind == "interface"
+    ]
     lines += [_taken_off(index, joint) for joint in _with(index, "take_off")]
     return tuple(dict.fromkeys(lines))
 

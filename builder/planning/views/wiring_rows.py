@@ -6,7 +6,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import JointRow, WiringRow
 from builder.planning.views.names import JOINT_WORDS, end_words, terminal_place, wire_words
-from builder.planning.words import UndoneHow
+from builder.planning.words import UndoneHow, UnitKind
 
 _UNDONE: dict[UndoneHow, str] = {
     "unplug": "pull the plug",
@@ -57,9 +57,17 @@ def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:
 
 
 def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
-    """Whether a conductor or a part that the job brings meets something there."""
+    """Whether a conductor, a part or a device that the job brings meets something there."""
     for end in joint.joins:
         owner = index.owners.get(end)
+        if owner is None and index.unit_of(end).kind not in OF_THE_CAR:
+            return True
         if owner is not None and not getattr(owner, "stays", False):
             return True
     return False
+
+
+OF_THE_CAR: frozenset[UnitKind] = frozenset(
+    {"radio", "plug", "factory_speaker", "fuse_position", "battery", "body"}
+)
+"""Units that were there before."""

@@ -133,14 +133,21 @@ def pack_of():
 def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     pack = pack_of()
     assert (pack.kind, pack.plan.turn_on.interface) == ("tap_plan", "ok-7n")
-    steps = [step.text for step in pack.steps]
-    fitted = next(at for at, text in enumerate(steps) if "data interface ok-7n" in text)
-    assert "no wire of the car cut or tapped" in steps[fitted] and "2 A fuse" in steps[fitted]
-    assert steps[fitted + 1].startswith("turn-on from ok-7n to ")
-    assert any("Unplug the data interface ok-7n" in line for line in pack.revert)
-    lines = {line.item: line.note for line in pack.parts}
-    assert lines["OK-7N"] == "Okelund Sound; data interface"
-    assert any("OK-7N" in note for note in lines.values() if "fit and one spare" in note)
+    lines = [line for step in pack.steps for line in step.lines]
+    assert any("OK-7N GND: " in line for line in lines)
+    assert any("holder of the fuse of OK-7N (2 A): " in line for line in lines)
+    assert any(line.startswith("OK-7N out, ") for line in lines)
+    assert any("Unplug the data interface OK-7N" in line for line in pack.revert)
+    data = {pin.path for plug in BUS_ONLY.plugs for pin in plug.pins if "data" in pin.function}
+    assert data and pack.circuit is not None
+    cavities = {end for joint in pack.circuit.joints for end in joint.joins}
+    assert not cavities & {
+        f"{plug.id}.{pin.cavity}" for plug in BUS_ONLY.plugs for pin in plug.pins
+        if pin.path in data
+    }  # fmt: skip
+    notes = {line.item: line.note for line in pack.parts}
+    assert notes["OK-7N"] == "Okelund Sound; data interface"
+    assert any("OK-7N" in each.note and each.item == "fuse 2 A" for each in pack.parts)
     (draw,) = [draw for draw in pack.turn_on_draws if draw.output == "ok-7n"]
     assert draw.capacity_ma == 150
 
