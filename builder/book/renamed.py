@@ -24,7 +24,6 @@ RENAMED_WRONGLY = CatalogueEntry(
     "to the one record that is meant, so an old id is never used again.",
     example="renamed:\n  - {kind: housing, was: two-rows-20, now: two-row}   # now: two-row-20",
     fix="Write the id that the record has today. A record that has an old id gets another one.",
-    source="Chosen by this project.",
 )
 OLD_NAME = CatalogueEntry(
     id="BOK108",
@@ -37,7 +36,6 @@ OLD_NAME = CatalogueEntry(
     "two counts twice.",
     example="housing: two-rows-20   # is now called two-row-20",
     fix="Type the new name; `loombook mend` does so.",
-    source="Chosen by this project.",
 )
 
 

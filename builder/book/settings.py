@@ -31,7 +31,6 @@ ROOT_MISSING = CatalogueEntry(
     example="roots:\n  - {path: ../sharde/pinouts, visibility: shared}   # ../shared/pinouts",
     fix="Correct the path, which counts from the folder that the settings stand in, or fetch the "
     "shared book to that place.",
-    source="Chosen by this project.",
 )
 
 
