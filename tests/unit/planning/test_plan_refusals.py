@@ -86,6 +86,19 @@ def test_the_higher_leg_counts_against_the_common_mode_limit() -> None:
     assert "6.5 V" in refusal(plan)
 
 
+@pytest.mark.parametrize(
+    ("outputs", "because"),
+    [("bridged", "the negative legs are driven, or may be"),
+     ("common_ground", "floating inputs work on common-ground outputs too, and bring less hum")],
+)  # fmt: skip
+def test_switchable_inputs_float_on_any_outputs(outputs: str, because: str) -> None:
+    limits = {"type": "switchable", "max_v_rms": 20, "impedance_ohm": 10000}
+    radio = {"outputs": outputs, "open_load_check": "no", "data_wake": "no"}
+    plan = make_plan(doors_car([retained(9)], radio=radio), converter(input=limits), defaults=HOUSE)
+    decision = "set its input switches to floating"
+    assert [one.because for one in plan.because if one.decision == decision] == [because]
+
+
 def test_a_subwoofer_besides_takes_a_fifth_input() -> None:
     """Four doors take four inputs: what is added up for a subwoofer comes with the fifth."""
     vehicle = doors_car([retained(9)])
