@@ -583,6 +583,12 @@ def test_a_level_is_read_at_the_unit_that_drives_the_pair() -> None:
     assert radio and all("at the radio end" in what for what in radio)
 
 
+def test_the_factory_wire_is_reckoned_with_only_where_there_is_one() -> None:
+    wire = "the factory wire behind it costs"
+    assert wire in said(doors_job(warned_car()))
+    assert wire not in said(sub_pack(doors_car([retained(9)])))
+
+
 def test_the_centre_stays_at_its_old_loudness() -> None:
     pins = [p for at, n in enumerate((*CORNERS, "centre")) for p in bridged_pair(n, 1 + 2 * at)]
     pins.append(amplifier_on(11, max_source_ma=250))

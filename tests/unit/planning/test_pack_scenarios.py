@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -238,6 +239,20 @@ def test_nothing_comes_apart_before_the_battery_is_off() -> None:
         dead = {test.id for test in pack.tests if test.state == "unplugged"}
         power = next(text for text in texts if "readings that need power" in text)
         assert not dead & set(power.replace(",", "").split())
+
+
+def test_lines_of_the_sheet_are_named_one_by_one_or_from_first_to_last() -> None:
+    named = [
+        found
+        for pack in (doors_job(warned_car()), split_pack(0.12), plain_pack())
+        for step in pack.steps
+        for found in re.findall(r"\b(tests?) (\d+(?:(?:, | to )\d+)*)", step.text)
+    ]
+    assert named
+    for word, numbers in named:
+        assert (word == "test") is numbers.isdecimal()
+        counted = [int(one) for one in re.findall(r"\d+", numbers)]
+        assert counted == sorted(set(counted))
 
 
 def test_two_inputs_are_too_few_for_four_doors() -> None:

@@ -123,6 +123,14 @@ def test_unproved_pairs_may_not_be_broken() -> None:
     assert all(test.settles for test in plan.tests)
 
 
+def test_a_reading_that_settles_something_names_the_pin_it_is_of() -> None:
+    pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    tests = [test for test in plan_of(vehicle, "cvn-4a").tests if "whether" in test.settles]
+    assert tests
+    assert all(f"whether {test.plug}.{test.cavity} is a" in test.settles for test in tests)
+
+
 def test_what_is_to_be_proved_says_what_would_be_done_to_the_pair() -> None:
     pins = [pin for i, name in enumerate(CORNERS) for pin in bridged_pair(name, 1 + 2 * i)]
     for pin in pins:
