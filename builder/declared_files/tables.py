@@ -10,6 +10,7 @@ from builder.declaring import rules_of, schema_of
 from builder.model.job import JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
 from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.settings import BookSettings
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Acceptance, Resolution, Scope
 
@@ -36,7 +37,7 @@ _PARTS: dict[str, type] = {
 
 def readme_file(text: str) -> str:
     """Return the README with the tables of all declared kinds and parts as they are declared."""
-    kinds = {cls.__name__: cls for cls in DECLARED.values()}
+    kinds = {cls.__name__: cls for cls in DECLARED.values()} | {"Book": BookSettings}
     for title, cls in (kinds | _PARTS).items():
         pattern = rf"(\n##+ {title}\n(?:(?!#|\|).*\n)*)(?:\|.*\n)+(?:\n(?:- .*\n)+)?"
         text, found = re.subn(pattern, lambda at, cls=cls: at[1] + table_of(cls), text)  # type: ignore[misc]

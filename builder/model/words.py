@@ -11,6 +11,9 @@ from __future__ import annotations
 from typing import Final, Literal, get_args
 
 RecordKind = Literal["vehicle", "housing", "converter", "amplifier", "cable", "job"]
+Visibility = Literal["shared", "private"]
+"""Who may see what stands in a folder of records."""
+
 NamedKind = RecordKind | Literal["contributor"]
 """What has a name that others refer to: a record, or who measured, said or settled something."""
 SchemaKind = RecordKind | Literal["book", "readings", "sheet"]
