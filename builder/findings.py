@@ -122,7 +122,7 @@ class CatalogueEntry:
     """The explanation of one finding id that is no rule: the site makes a page of it.
 
     `example` holds a failing and a passing snippet of YAML; `source` is a published
-    source or "common practice, no source".
+    source or "common practice, no source", where this project did not choose.
     """
 
     id: str
@@ -133,7 +133,7 @@ class CatalogueEntry:
     why: str
     example: str
     fix: str
-    source: str
+    source: str = "Chosen by this project."
 
 
 def refused_and_accepted(refused: str, accepted: str) -> str:

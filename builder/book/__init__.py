@@ -16,7 +16,6 @@ from builder.book.record_files import (
     Name,
     RecordFile,
     Root,
-    Visibility,
     shown_path,
 )
 from builder.book.renamed import OLD_NAME, RENAMED_WRONGLY, wrong_renamings
@@ -51,7 +50,6 @@ __all__ = [
     "RecordFile",
     "Root",
     "Snapshot",
-    "Visibility",
     "holds_book",
     "home_of",
     "open_book",

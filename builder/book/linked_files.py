@@ -28,7 +28,6 @@ LINKED_FOLDER = CatalogueEntry(
     example="`vehicles/ostrel` is a link to `../../other-book/vehicles/ostrel`.",
     fix="Copy or move the folder here, or name the folder that its `vehicles` stands in under "
     "`roots` in book.yaml.",
-    source="Chosen by this project.",
 )
 
 _Same = tuple[int, int]

@@ -10,10 +10,10 @@ import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from builder.loading import Taken, visible_name
-from builder.model.words import NamedKind, RecordKind
+from builder.model.words import NamedKind, RecordKind, Visibility
 
 FOLDERS: dict[str, RecordKind] = {
     "vehicles": "vehicle",
@@ -27,7 +27,6 @@ FOLDERS: dict[str, RecordKind] = {
 }
 TEMPLATE = "TEMPLATE"
 
-Visibility = Literal["shared", "private"]
 Name = tuple[RecordKind, str]
 """A record by its kind and id."""
 AnyName = tuple[NamedKind, str]

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
 
 from builder.book.record_files import AnyName, RecordFile
 from builder.findings import CatalogueEntry, Fault, Severity
 from builder.model.references import CONTRIBUTOR
-from builder.model.words import NamedKind
+from builder.model.settings import Renaming
 from builder.speller import nearest
 
 RENAMED_WRONGLY = CatalogueEntry(
@@ -24,7 +23,6 @@ RENAMED_WRONGLY = CatalogueEntry(
     "to the one record that is meant, so an old id is never used again.",
     example="renamed:\n  - {kind: housing, was: two-rows-20, now: two-row}   # now: two-row-20",
     fix="Write the id that the record has today. A record that has an old id gets another one.",
-    source="Chosen by this project.",
 )
 OLD_NAME = CatalogueEntry(
     id="BOK108",
@@ -37,31 +35,7 @@ OLD_NAME = CatalogueEntry(
     "two counts twice.",
     example="housing: two-rows-20   # is now called two-row-20",
     fix="Type the new name; `loombook mend` does so.",
-    source="Chosen by this project.",
 )
-
-
-class Renaming(NamedTuple):
-    """One line of the table."""
-
-    kind: NamedKind
-    was: str
-    now: str
-
-    @property
-    def old(self) -> AnyName:
-        """What it renames, by kind and old id."""
-        return (self.kind, self.was)
-
-    @property
-    def new(self) -> AnyName:
-        """The same by its new id."""
-        return (self.kind, self.now)
-
-
-def renamings_in(data: Mapping[str, Any]) -> list[Renaming]:
-    """Return the lines of the table in schema-valid settings."""
-    return [Renaming(one["kind"], one["was"], one["now"]) for one in data.get("renamed", ())]
 
 
 def newest_names(

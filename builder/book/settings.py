@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Any, Final
 
 from builder.book.record_files import FOLDERS, Root, shown_path
-from builder.book.renamed import Renaming, renamings_in
+from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
 from builder.loading import load_taken, take_file, visible_name
 from builder.model.house_defaults import HouseDefaults
+from builder.model.settings import BookSettings, Renaming
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
 
@@ -31,7 +32,6 @@ ROOT_MISSING = CatalogueEntry(
     example="roots:\n  - {path: ../sharde/pinouts, visibility: shared}   # ../shared/pinouts",
     fix="Correct the path, which counts from the folder that the settings stand in, or fetch the "
     "shared book to that place.",
-    source="Chosen by this project.",
 )
 
 
@@ -137,30 +137,25 @@ def _settings(
     shown: str,
     places: SourceMap | None,
 ) -> Settings:
-    roots = tuple(_root(folder, entry) for entry in data.get("roots", ["."]))
+    said = read(BookSettings, data)
+    roots = tuple(Root(folder / one.folder, one.visibility) for one in said.roots)
     missing = [
         _missing(root, ("roots", index), shown, places)
         for index, root in enumerate(roots)
         if places is not None and not root.folder.is_dir()
     ]
     return Settings(
-        data.get("site_name", "loombook"),
+        said.site_name,
         roots,
-        replace(HouseDefaults(), **data.get("house_defaults", {})),
-        data.get("report_address", ""),
+        said.house_defaults,
+        said.report_address,
         (*findings, *missing),
-        data.get("site_address", ""),
-        data.get("data_licence", ""),
-        renamings=tuple(renamings_in(data)),
+        said.site_address,
+        said.data_licence,
+        renamings=said.renamed,
         shown=shown,
         places=places,
     )
-
-
-def _root(folder: Path, entry: str | dict[str, Any]) -> Root:
-    if isinstance(entry, str):
-        return Root(folder / entry, "shared")
-    return Root(folder / entry["path"], entry["visibility"])
 
 
 def _missing(root: Root, path: DataPath, shown: str, places: SourceMap) -> Finding:

@@ -23,8 +23,9 @@ from builder.book.record_files import (
     listed_files,
     shown_path,
 )
-from builder.book.renamed import Renaming, newest_names
+from builder.book.renamed import newest_names
 from builder.loading import Taken, load_taken, take_file
+from builder.model.settings import Renaming
 
 _REPLACES = b"replaces"
 

@@ -12,7 +12,8 @@ import click
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
-from builder.finder.asking import COST_WORDS, Ask, same_among
+from builder.finder.asking import Ask, same_among
+from builder.model.names import COST_WORDS
 from builder.model.words import UNKNOWN
 from builder.pipeline.answers.answering import finder_entries, renamed_vehicles
 from builder.pipeline.answers.which_car import (

@@ -29,7 +29,7 @@ def declared_texts() -> dict[Path, str]:
         defs: defs_file(defs.read_text("utf-8")),
         sheet: sheet_file(sheet.read_text("utf-8")),
         pack: work_pack_file(pack.read_text("utf-8")),
-        book: book_file(book.read_text("utf-8")),
+        book: book_file(),
         readme: readme_file(readme.read_text("utf-8")),
     }
 

@@ -8,11 +8,11 @@ from builder.declared_files.json_text import json_text
 from builder.declared_files.lent_keys import lend_readings
 from builder.declaring import Form, form_schema, schema_of, shared_name
 from builder.model import car_forms, forms, loom_forms, plug_forms
-from builder.model.house_defaults import HouseDefaults
 from builder.model.kinds import DECLARED
 from builder.model.plugs import Claim, Condition, Fuse, Reading
 from builder.model.recorded import Replaces
 from builder.model.session import MeasuredCar, Meter
+from builder.model.settings import FOLDER, BookSettings
 from builder.model.wire import Wire
 from builder.model.words import RecordKind
 
@@ -26,26 +26,22 @@ FORMS = tuple(
 SHARED = (Wire, Replaces, Fuse, Condition, MeasuredCar, Meter, Reading, Claim)
 """Parts that records of several kinds hold."""
 
+_HEAD = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+# No `$id`: the file's own address is its id, so that references lead to the files beside it.
+
 
 def schema_file(kind: RecordKind) -> str:
     """Return the text of `schema/<kind>.schema.json`."""
     cls = DECLARED[kind]
-    # No `$id`: the file's own address is its id, so that references lead to the files beside it.
-    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": cls.__name__}
-    return json_text(head | schema_of(cls))
+    return json_text(_HEAD | {"title": cls.__name__} | schema_of(cls))
 
 
-def book_file(text: str) -> str:
-    """Return the schema of a book's settings, its house defaults as they are declared.
-
-    The other settings stand in the file by hand.
-    """
-    schema = json.loads(text)
-    defaults = schema_of(HouseDefaults)
-    del defaults["minProperties"]  # a book may list none of them
-    before = schema["properties"]["house_defaults"]
-    schema["properties"]["house_defaults"] = defaults | {"examples": before["examples"]}
-    return json_text(schema)
+def book_file() -> str:
+    """Return the schema of a book's settings; a book may leave all of them out."""
+    schema = schema_of(BookSettings)
+    schema["properties"]["roots"]["items"] = form_schema(FOLDER)
+    del schema["minProperties"], schema["properties"]["house_defaults"]["minProperties"]
+    return json_text(_HEAD | {"title": "Book"} | schema)
 
 
 def defs_file(text: str) -> str:

@@ -13,6 +13,7 @@ from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
 from builder.model.parts.loom import Branch, LoomEnd, RingOut
 from builder.model.parts.loom_wires import LoomWire, Splice
 from builder.model.plugs import Claim, Pin, Plug, Reading, Session
+from builder.model.settings import BookSettings
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Acceptance, Resolution, Scope
 
@@ -46,7 +47,7 @@ _PARTS: dict[str, type] = {
 
 def readme_file(text: str) -> str:
     """Return the README with the tables of all declared kinds and parts as they are declared."""
-    kinds = {cls.__name__: cls for cls in DECLARED.values()}
+    kinds = {cls.__name__: cls for cls in DECLARED.values()} | {"Book": BookSettings}
     for title, cls in (kinds | _PARTS).items():
         pattern = rf"(\n##+ {title}\n(?:(?!#|\|).*\n)*)(?:\|.*\n)+(?:\n(?:- .*\n)+)?"
         text, found = re.subn(pattern, lambda at, cls=cls: at[1] + table_of(cls), text)  # type: ignore[misc]

@@ -14,7 +14,6 @@ NO_SUCH_RECORD = CatalogueEntry(
     why="Readings filed under the wrong car are worse than none: they prove pins nobody touched.",
     example=refused_and_accepted("vehicle: ostrel-tansy-2071", "vehicle: ostrel-tansy-2017"),
     fix="Type the id as the foot of the sheet has it, or say with --book which book is meant.",
-    source="Chosen by this project.",
 )
 NO_SUCH_PLACE = CatalogueEntry(
     id="BAY102",
@@ -30,7 +29,6 @@ NO_SUCH_PLACE = CatalogueEntry(
         "{plug: A, cavity: 4, state: run, quantity: dc_v, value: 12.1, battery_v: 12.4}",
     ),
     fix="Correct the place, or describe the wire in the vehicle record first.",
-    source="Chosen by this project.",
 )
 NO_SUCH_TEST = CatalogueEntry(
     id="BAY103",
@@ -43,7 +41,6 @@ NO_SUCH_TEST = CatalogueEntry(
         "{test: batery-rest, value: 12.4}", "{test: battery-rest, value: 12.4}"
     ),
     fix="Type the name as it is printed on the sheet, or delete the line.",
-    source="Chosen by this project.",
 )
 OTHER_STATE = CatalogueEntry(
     id="BAY104",
@@ -56,7 +53,6 @@ OTHER_STATE = CatalogueEntry(
     "the sheet is of a version of this program that made its sum otherwise.",
     example=refused_and_accepted("record: 00000000", "record: 1f2e3d4c"),
     fix="Look at what has changed, with loombook diff. Nothing need be typed.",
-    source="Chosen by this project.",
 )
 NOTHING_FILLED = CatalogueEntry(
     id="BAY105",
@@ -67,7 +63,6 @@ NOTHING_FILLED = CatalogueEntry(
     why="A visit that read nothing is no evidence.",
     example=refused_and_accepted("readings: []", "results: [{test: battery-rest, value: 12.4}]"),
     fix="Fill in what was read; in a sheet to fill by hand, take the # off each filled line.",
-    source="Chosen by this project.",
 )
 SHARED_RECORD = CatalogueEntry(
     id="BAY106",
@@ -87,7 +82,6 @@ SHARED_RECORD = CatalogueEntry(
     fix="Send the sheet to those who keep the shared book, or add it there yourself with --book. "
     "To keep it in the shop, copy the record into a private folder, say in the copy that it "
     "replaces the shared one, and add the sheet again.",
-    source="Chosen by this project.",
 )
 EVIDENCE_CATALOGUE = (
     *(NO_SUCH_RECORD, NO_SUCH_PLACE, NO_SUCH_TEST, OTHER_STATE, NOTHING_FILLED, SHARED_RECORD),

@@ -9,6 +9,8 @@ from collections.abc import Collection, Iterable, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
+from builder.model.words import Cost
+
 
 class Choice(NamedTuple):
     """One answer to a question, and the ids of the records it leaves open."""
@@ -21,7 +23,7 @@ class Ask(NamedTuple):
     """A question, what asking it costs (look, panel, radio), and its answers."""
 
     question: str
-    cost: str
+    cost: Cost
     choices: tuple[Choice, ...]
 
 
@@ -34,14 +36,6 @@ class Sisters(NamedTuple):
     ids: tuple[str, ...]
     asks: tuple[Ask, ...]
     same: tuple[tuple[str, str], ...]
-
-
-COST_WORDS = {
-    "look": "just look",
-    "panel": "a panel has to come off",
-    "radio": "the radio has to come out",
-}
-"""What asking costs, in words."""
 
 
 def worth_asking(asks: Iterable[Ask], open_ids: Collection[str]) -> tuple[Ask, ...]:

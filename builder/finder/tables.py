@@ -12,11 +12,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any, Literal, NamedTuple
 
-from builder.finder.asking import COST_WORDS, Sisters
+from builder.finder.asking import Sisters
 from builder.finder.entries import BANDS, Entry, RowGrade
 from builder.finder.numbered import Numbered
 from builder.finder.search import book_order
 from builder.finder.word_data import word_data
+from builder.model.names import COST_WORDS
 from builder.model.words import Function, GradeBand
 
 MOST_IN_PART = 400

@@ -31,7 +31,6 @@ _FILE = (
         "large is a picture, a paste or an attack, and would slow the check of all the others.",
         fix="Describe one scope or one part in each file; refer to photos by name.",
         example="A record with a photo pasted into a note as a million letters.",
-        source="chosen by this project",
     ),
     entry(
         103,
@@ -98,7 +97,6 @@ _SHAPE = (
         why="A record is found by its keys; a list has none.",
         fix='Start with "schema: 1" at the beginning of a line.',
         example=refused_and_accepted("- schema: 1", "schema: 1"),
-        source="chosen by this project",
     ),
     entry(
         109,

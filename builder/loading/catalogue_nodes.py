@@ -88,7 +88,6 @@ _KEYS = (
         why="A value without a name is read by nobody.",
         fix="Write the key's name, or delete the line.",
         example=refused_and_accepted(": red", "colour: red"),
-        source="chosen by this project",
     ),
 )
 
@@ -101,7 +100,6 @@ _LIMITS = (
         why="No record needs ten; a thousand brackets make a reader slow or end it.",
         fix="Close the brackets, or check the indentation.",
         example=refused_and_accepted("a: " + "[" * 24 + "]" * 24, "a: [[[]]]"),
-        source="chosen by this project",
     ),
     entry(
         120,
@@ -133,7 +131,6 @@ _LIMITS = (
         why="The rest would mostly be consequences of the first.",
         fix="Mend the first faults and run the check again.",
         example=refused_and_accepted("a: [" + ", ".join(["*x"] * 50) + "]", "a: []"),
-        source="chosen by this project",
     ),
     entry(
         123,
@@ -145,7 +142,6 @@ _LIMITS = (
         "about that file would print what is in it.",
         fix="Put the record itself into the book, or name its folder under `roots`.",
         example="`vehicles/example/car.yaml` is a link to `/etc/passwd`.",
-        source="chosen by this project",
     ),
     entry(
         124,
@@ -157,7 +153,6 @@ _LIMITS = (
         "later.",
         fix="Delete the shared name, or copy the record there so that it is a file of its own.",
         example="`ln private/vehicles/ours.yaml shared/vehicles/ours.yaml`",
-        source="chosen by this project",
     ),
 )
 

@@ -13,6 +13,9 @@ from typing import Final, Literal, get_args
 RecordKind = Literal[
     "vehicle", "housing", "converter", "amplifier", "cable", "loom", "interface", "job"
 ]
+Visibility = Literal["shared", "private"]
+"""Who may see what stands in a folder of records."""
+
 NamedKind = RecordKind | Literal["contributor"]
 """What has a name that others refer to: a record, or who measured, said or settled something."""
 SchemaKind = RecordKind | Literal["book", "readings", "sheet"]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from builder.finder.asking import COST_WORDS, Ask
+from builder.finder.asking import Ask
+from builder.model.names import COST_WORDS
 
 NONE_LEFT = "no record of this book"
 

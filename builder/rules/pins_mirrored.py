@@ -60,8 +60,6 @@ from builder.proof.faces.poses import MIX_UP_WORDS, Meaning, compare_poses, mean
 from builder.rules.rule import Scope, rule
 from builder.rules.sister_records import PlugKey, by_model, by_plug
 
-_NO_SHELF = Shelf()
-
 
 class _Plug(NamedTuple):
     vehicle: str
@@ -71,9 +69,7 @@ class _Plug(NamedTuple):
     alike: tuple[str, ...] = ()  # every vehicle whose record says the same of it
 
 
-def check(
-    summaries: Sequence[VehicleSummary], shelf: Shelf = _NO_SHELF
-) -> Iterator[tuple[str, Fault]]:
+def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[str, Fault]]:
     """Yield one of two records that were read from different faces: the one to doubt."""
     for group in by_model(summaries):
         for (name, housing_id), plugs in _plugs(group).items():

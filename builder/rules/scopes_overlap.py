@@ -52,12 +52,8 @@ from builder.proof.sisters.scopes import overlap
 from builder.rules.rule import Scope, rule
 from builder.rules.sister_records import by_model, by_plug, meanings_by_cavity
 
-_NO_SHELF = Shelf()
 
-
-def check(
-    summaries: Sequence[VehicleSummary], shelf: Shelf = _NO_SHELF
-) -> Iterator[tuple[str, Fault]]:
+def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[str, Fault]]:
     """Yield the later of two records that disagree about one car."""
     for group in by_model(summaries):
         for first, second in combinations(group, 2):

@@ -47,12 +47,8 @@ from builder.model.book import Shelf
 from builder.model.summary import VehicleSummary
 from builder.rules.rule import Scope, rule
 
-_NO_SHELF = Shelf()
 
-
-def check(
-    summaries: Sequence[VehicleSummary], shelf: Shelf = _NO_SHELF
-) -> Iterator[tuple[str, Fault]]:
+def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[str, Fault]]:
     """Yield every summary whose id an earlier one has."""
     files: dict[str, str] = {}
     for summary in summaries:

@@ -30,7 +30,7 @@ PAGES = [
 def test_page_works_as_a_file_and_never_scrolls_sideways_on_a_phone(browser, site, page):
     """As `loombook serve` sends it, one page of each kind is opened in `test_page_kinds.py`."""
     browser.resize(390)
-    browser.open(f"file://{site}/{page}")
+    browser.open(f"file://{site}/{page}", listening=True)
     assert browser.complaints() == []
     assert [url for url in browser.requested() if not url.startswith(("file:", "data:"))] == []
     assert browser.run("return document.querySelectorAll('h1').length") == 1

@@ -71,7 +71,7 @@ def page(request: pytest.FixtureRequest, watching: Browser, served: str) -> Brow
     """The browser on a phone with the page open, its folds open."""
     watching.resize(390)
     dress(watching, "light")
-    watching.open(f"{served}/{request.param}")
+    watching.open(f"{served}/{request.param}", listening=True)
     return watching
 
 

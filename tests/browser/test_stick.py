@@ -76,7 +76,7 @@ def test_ticks_are_kept(browser: Browser, stick: str) -> None:
 
 def test_nothing_is_asked_of_any_server(browser: Browser, stick: str) -> None:
     for page in ("index.html", "identify.html", "data/index.html", "handbook/offline.html"):
-        browser.open(f"{stick}/{page}")
+        browser.open(f"{stick}/{page}", listening=True)
         asked = [url for url in browser.requested() if not url.startswith(("file:", "data:"))]
         assert asked == []
         assert browser.complaints() == []

@@ -101,7 +101,7 @@ def one_of_each_kind(site: Path) -> list[str]:
 
 def visit(browser: Browser, start: str, urls: list[str], own: tuple[str, ...]) -> Iterator[Seen]:
     for url in urls:
-        browser.open(f"{start}/{url}")
+        browser.open(f"{start}/{url}", listening=True)
         found = browser.run(_LOOK)
         assert isinstance(found, dict)
         foreign = [asked for asked in browser.requested() if not asked.startswith(own)]
@@ -151,7 +151,7 @@ def test_each_text_is_shown_as_typed(over_http: list[Seen], book: HostileBook) -
 
 
 def test_what_a_reader_asks_is_text_too(browser: Browser, address: str) -> None:
-    browser.open(f"{address}/index.html")
+    browser.open(f"{address}/index.html", listening=True)
     for asked in INERT:
         browser.run(
             "const field = document.getElementById('finder-field'); field.value = arguments[0];"

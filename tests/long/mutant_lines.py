@@ -81,6 +81,7 @@ def forget(memories: Iterable[Any]) -> None:
 
 def memories() -> list[Any]:
     """Every function of the repository that remembers its answers."""
+    gc.unfreeze()  # what tests/conftest.py froze is not listed
     found = [each for each in gc.get_objects() if isinstance(each, functools._lru_cache_wrapper)]
     files = (getattr(each.__wrapped__, "__code__", None) for each in found)
     return [

@@ -44,10 +44,9 @@ def _entry(
     wrong, _, right = example.partition(" -> ")
     shown = f"Refused:\n\n    {wrong}\n\nAccepted:\n\n    {right}\n"
     fix = "Type what the help line of the finding says, and import the table again."
-    return CatalogueEntry(code, slug, title, severity, what, why, shown, fix, _CHOSEN)
+    return CatalogueEntry(code, slug, title, severity, what, why, shown, fix)
 
 
-_CHOSEN = "Chosen by this project."
 _STOP, _WARN, _NOTE = Severity.STOP, Severity.WARN, Severity.NOTE
 
 CATALOGUE = (

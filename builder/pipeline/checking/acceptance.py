@@ -26,7 +26,6 @@ UNUSED = CatalogueEntry(
     why="An exception that nobody needs any more hides the next fault of the same kind.",
     example="accept:\n  - {rule: PIN111, at: A.4, reason: long gone, who: some-shop}",
     fix="Delete the entry, or correct its rule id or place.",
-    source="Chosen by this project.",
 )
 
 REFUSED = CatalogueEntry(
@@ -38,7 +37,6 @@ REFUSED = CatalogueEntry(
     why="These stand for burnt outputs, flat batteries and hurt people. No reason makes them safe.",
     example="accept:\n  - {rule: MET102, reason: it will be fine, who: some-shop}",
     fix="Delete the entry and correct what the rule found.",
-    source="Chosen by this project.",
 )
 
 

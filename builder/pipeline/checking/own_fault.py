@@ -28,7 +28,6 @@ OWN_FAULT = CatalogueEntry(
     fix="Report the line of the finding, which quotes nothing of the record, to those who keep "
     "loombook. If you can, add the smallest change of a shipped record that gives the same "
     "line. Changing the value typed last may help meanwhile.",
-    source="Chosen by this project.",
 )
 
 _PACKAGE = Path(builder.__file__).parent

@@ -32,7 +32,6 @@ SHARED_NAMES_PRIVATE = CatalogueEntry(
     example="# vehicles/veldane/ullin-2021.yaml, shared\nplugs:\n  - id: A\n"
     "    housing: our-own-24   # private/housings/our-own-24.yaml",
     fix="Move the part to a shared folder, or the record that names it to the private one.",
-    source="Chosen by this project.",
 )
 _NAMING_RULES: dict[RecordKind, str] = {"vehicle": "PIN108", "job": "TOP101"}
 

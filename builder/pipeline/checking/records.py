@@ -31,7 +31,6 @@ ID_NOT_FILE_NAME = CatalogueEntry(
     "many, and a link made from the id would lead nowhere.",
     example="file: quern-2016.yaml\nid: quern-2017   # should be quern-2016",
     fix="Rename the file or correct the id, so that both are the same.",
-    source="Chosen by this project.",
 )
 
 REPLACES_NOTHING = CatalogueEntry(
@@ -45,7 +44,6 @@ REPLACES_NOTHING = CatalogueEntry(
     example="# private/housings/two-row-20.yaml\nreplaces: {id: two-rows-20, reason: latch redrawn}"
     "   # two-row-20",
     fix="Correct the id, or delete the line. To change a shared record, edit the shared record.",
-    source="Chosen by this project.",
 )
 
 

@@ -30,7 +30,6 @@ ID_USED_TWICE = CatalogueEntry(
     example="housings/two-row-20.yaml and housings/old/two-row-20.yaml",
     fix="Rename one of the two, or delete the older. A private record that is meant to stand in "
     "for a shared one says so with `replaces`, and why.",
-    source="Chosen by this project.",
 )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -14,8 +15,6 @@ from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD
 from builder.planning.trust import Trust, holds_for_whole_scope
 from builder.proof.signatures.table import COST_WEIGHT
-
-"""Weight of a question by what it costs to answer. Chosen by this project."""
 
 _RADIO_SIDE: dict[AmplifierFeed, str] = {
     "analogue_fixed": "the radio sends one fixed level; the volume lives in the factory amplifier",
@@ -62,8 +61,7 @@ def _nothing(objection: Objection) -> Sources:
 
 
 def _amplifier_unknown(vehicle: Vehicle) -> Objection:
-    asked = sorted(vehicle.how_to_tell, key=lambda question: COST_WEIGHT[question.cost])
-    steps = " Then: ".join(_ask(question) for question in asked)
+    steps = cheapest_first(vehicle.how_to_tell)
     because = (
         "nobody looked whether this car has a factory amplifier, and the pins to tap depend on it. "
         + (f"Ask, cheapest first: {steps}" if steps else "Look for one before anything else.")
@@ -71,8 +69,10 @@ def _amplifier_unknown(vehicle: Vehicle) -> Objection:
     return object_to("no pair can be chosen", because, RECORD)
 
 
-def _ask(question: Question) -> str:
-    return f"{question.question} ({COST_WORDS[question.cost]})"
+def cheapest_first(questions: Iterable[Question]) -> str:
+    """Questions in the order in which they are asked, each with what it costs."""
+    asked = sorted(questions, key=lambda question: COST_WEIGHT[question.cost])
+    return " Then: ".join(f"{each.question} ({COST_WORDS[each.cost]})" for each in asked)
 
 
 def at_the_right_unit(vehicle: Vehicle, pair: Pair) -> bool:

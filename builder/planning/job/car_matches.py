@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from builder.model.job import JobCar
-from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
 from builder.model.words import ALL, THIS
+from builder.planning.car.sources import cheapest_first
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import RECORD
-from builder.proof.signatures.table import COST_WEIGHT
-
-"""Weight of a question by what it costs to answer. Chosen by this project."""
 
 
 def car_objections(car: JobCar, vehicle: Vehicle) -> list[Objection]:
@@ -74,7 +71,5 @@ def _another_record(possible: set[str]) -> Objection:
 
 
 def _ask_first(questions: list[Question]) -> Objection:
-    asked = sorted(questions, key=lambda question: COST_WEIGHT[question.cost])
-    steps = " Then: ".join(f"{each.question} ({COST_WORDS[each.cost]})" for each in asked)
-    because = f"several records could be this car. Ask, cheapest first: {steps}"
+    because = f"several records could be this car. Ask, cheapest first: {cheapest_first(questions)}"
     return object_to("find out which car this is", because, RECORD)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
@@ -12,26 +14,37 @@ _MOST = 64
 """Vehicles whose grades are kept: one meets every rule and converter, then the next one comes."""
 
 _Grades = dict[DataPath, tuple[Pin, Grade]]
-_kept: dict[int, tuple[Vehicle, HouseDefaults, _Grades]] = {}
+
+
+class _Subject:
+    """A vehicle, told from others by identity, which is quick and, as none changes, safe; and the
+    defaults that it is graded by, told by their values, since each opening of a book reads them.
+    """
+
+    __slots__ = ("defaults", "vehicle")
+
+    def __init__(self, vehicle: Vehicle, defaults: HouseDefaults) -> None:
+        self.vehicle = vehicle
+        self.defaults = defaults
+
+    def __hash__(self) -> int:
+        return id(self.vehicle)
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, _Subject) or self.vehicle is not other.vehicle:
+            return False
+        return self.defaults is other.defaults or self.defaults == other.defaults
 
 
 def kept_grade(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> Grade:
-    """Return what `grade_pin` says of a pin, worked out once; keeping it changes no result.
-
-    Vehicles are told apart by identity, which is quick and, as they never change, safe.
-    """
-    grades = _grades_of(vehicle, defaults)
+    """Return what `grade_pin` says of a pin, worked out once; keeping it changes no result."""
+    grades = _grades_of(_Subject(vehicle, defaults))
     known = grades.get(pin.path)
     if known is None or known[0] != pin:
         known = grades[pin.path] = (pin, grade_pin(vehicle, pin, defaults))
     return known[1]
 
 
-def _grades_of(vehicle: Vehicle, defaults: HouseDefaults) -> _Grades:
-    _, of, grades = _kept.pop(id(vehicle), (None, None, {}))
-    if of is not defaults and of != defaults:
-        grades = {}
-    _kept[id(vehicle)] = (vehicle, defaults, grades)  # held, so that no other has this identity
-    if len(_kept) > _MOST:
-        del _kept[next(iter(_kept))]
-    return grades
+@lru_cache(_MOST)
+def _grades_of(subject: _Subject) -> _Grades:
+    return {}  # filled by who asks

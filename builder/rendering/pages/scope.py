@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.model.names import COST_WORDS
 from builder.model.vehicle import Scope, Vehicle
-from builder.model.words import ALL, THIS, UNKNOWN, Cost, Side
+from builder.model.words import ALL, THIS, UNKNOWN, Side
 
 
 class SisterAnswer(NamedTuple):
@@ -32,11 +33,6 @@ class Holds(NamedTuple):
     not_known: tuple[str, ...]
 
 
-_COSTS: dict[Cost, str] = {
-    "look": "a look, no tools",
-    "panel": "pull a trim panel",
-    "radio": "pull the radio",
-}
 _SIDES: dict[Side, str] = {
     "left": "driver on the left",
     "right": "driver on the right",
@@ -53,12 +49,12 @@ def holds_for(vehicle: Vehicle) -> Holds:
 
 def tell_apart(vehicle: Vehicle, vehicle_ids: frozenset[str]) -> tuple[TellApart, ...]:
     """Return the questions of a vehicle, cheapest first."""
-    order = list(_COSTS)
+    order = list(COST_WORDS)
     questions = sorted(vehicle.how_to_tell, key=lambda question: order.index(question.cost))
     return tuple(
         TellApart(
             question.question,
-            _COSTS[question.cost],
+            COST_WORDS[question.cost],
             tuple(
                 SisterAnswer(
                     answer.answer,

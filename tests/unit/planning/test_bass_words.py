@@ -17,6 +17,14 @@ def test_a_tone_at_full_level_says_nothing_of_bass() -> None:
     assert (bass_steps(tone), correction_note(tone, 4.5)) == ((), "")
 
 
+def test_where_no_bass_is_missing_the_tone_is_the_whole_level() -> None:
+    plain = ToneSource(8.9443, 8.9443)
+    assert (plain.full_band_ratio, plain.off_ratio) == (1.0, 1.0)
+    left = ToneSource(6.33205, 1.59053, bass(-15.0, -3.0))
+    assert left.full_band_ratio == pytest.approx(10 ** (-3 / 20))
+    assert left.off_ratio == pytest.approx(10 ** (-12 / 20), abs=1e-4)
+
+
 @pytest.mark.parametrize("source_db", [0.0, 3.0])
 def test_bass_that_is_not_missing_is_not_given_back(source_db: float) -> None:
     said = ("at 40 Hz the pair gives no less than elsewhere",)

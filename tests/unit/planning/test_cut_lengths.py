@@ -84,6 +84,16 @@ def test_impossible_cuts() -> None:
         joint_count([Cut("jacket", 1, 4, 3)])
 
 
+def test_each_conductor_is_joined_at_each_end_that_is_spliced() -> None:
+    cuts = [Cut("both ends", 1, 4, 2), Cut("one end", 1, 3, 1), Cut("plugs on", 1, 5, 0)]
+    assert [joint_count([cut]) for cut in cuts] == [8, 3, 0]
+    assert joint_count(cuts) == 11
+    assert joint_count([Cut("none used", 1, 0, 2)]) == 0
+    for ends, conductors in ((-1, 4), (3, 4), (1, -1)):
+        with pytest.raises(ValueError, match="jacket"):
+            joint_count([Cut("jacket", 1, conductors, ends)])
+
+
 def test_reels() -> None:
     assert reel_short_m(18.4, 75) == 0
     assert reel_short_m(18.4, 10) == pytest.approx(8.4)

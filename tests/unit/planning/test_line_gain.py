@@ -94,6 +94,13 @@ def test_the_least_gain_says_what_it_gives() -> None:
     assert chosen.steps[-1].endswith(" gives 6.25 V")
 
 
+def test_what_is_reached_above_the_tone_is_said_only_where_the_tone_is_lower() -> None:
+    whole = LineDemand(sqrt(80), CVN_4A, 5.0, 0.25, 9.0)
+    assert choose_gain(whole, HOUSE).steps[0] == "0.9 of the smaller line limit: 4.5 V"
+    less = choose_gain(replace(whole, full_band_ratio=0.5), HOUSE).steps[0]
+    assert "the output's 5 V, which it reaches above the tone while the tone is at 2.50 V" in less
+
+
 def test_outputs_that_share_one_level() -> None:
     doors = LineDemand(8.944, CVN_6S, 10.0, 0.25, 4.0)
     bass = LineDemand(8.944, CVN_6S, 10.0, 0.2, 5.0, summed=2)

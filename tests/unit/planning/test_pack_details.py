@@ -18,6 +18,7 @@ from pack_jobs import (
     parts_of,
     route,
     said,
+    shipped_parts,
     subwoofer,
     supply,
     with_supply,
@@ -325,6 +326,15 @@ def test_a_converter_that_wakes_by_itself_must_switch_the_amplifier() -> None:
     assert sub_pack(doors_car()).kind == "tap_plan"
 
 
+@pytest.mark.parametrize(("device", "end"), [("cvn-2a", "CVN-2A"), ("cvn-2p", "the amplifier")])
+def test_the_turn_on_wire_ends_where_there_is_an_input_for_it(device: str, end: str) -> None:
+    """A passive converter has nothing to switch: the car's wire goes on to the amplifier."""
+    quiet = [channel(name, level={"clean_max_v_rms": 8}) for name in CORNERS]
+    vehicle = doors_car([amplifier_on(9, max_source_ma=250)], channels=quiet)
+    steps = [step.text for step in sub_pack(vehicle, device).steps]
+    assert f"turn-on from A.9 to {end}" in steps
+
+
 def test_staying_awake_too_long_is_flagged() -> None:
     heavy = {"locks_per_day": 14, "wake_hold_min": 12, "idle_a": 0.9}
     parts = parts_of(
@@ -355,6 +365,22 @@ def test_what_is_flagged_of_a_supply() -> None:
     assert "fuse_far" in kinds
     assert "no maxi blade fuse is made for 175 A" in said(pickup_pack(fuse_family="maxi"))
     assert "made as bolt-down" in said(pickup_pack(fuse_family="maxi"))
+
+
+@pytest.mark.parametrize(
+    ("return_m", "flagged"),
+    [(0.0, False), (HOUSE.ground_lead_max_m, False), (HOUSE.ground_lead_max_m + 0.1, True)],
+)
+def test_an_amplifier_on_the_common_ground_itself_has_no_ground_lead(
+    return_m: float, flagged: bool
+) -> None:
+    parts = shipped_parts("rook-two-amplifiers")
+    supplied = parts.job.supply
+    assert supplied.distribution is not None
+    branches = tuple(replace(each, return_m=return_m) for each in supplied.branches)
+    block = replace(supplied.distribution, branches=branches)
+    pack = make_pack(with_supply(parts, distribution=block), defaults=HOUSE)
+    assert ("ground_long" in flag_kinds(pack)) is flagged
 
 
 def test_a_terminal_too_small_for_its_conductor() -> None:
@@ -519,6 +545,48 @@ def test_a_line_lead_and_a_fuse_nobody_measured() -> None:
     assert "line lead of 1 m to sub amp" in said(pack)
     assert "the distance is not measured" in said(pack)
     assert any("close to the battery" in line for line in pack.customer)
+
+
+def test_the_customer_is_told_where_the_main_fuse_is_and_nothing_of_one_that_is_not_sized() -> None:
+    def told(metres: Any) -> list[str]:
+        what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4))
+        parts = parts_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"},
+                         ("2c", "3c"))  # fmt: skip
+        pack = make_pack(with_supply(parts, supply_lead_m=metres), defaults=HOUSE)
+        return [line for line in pack.customer if line.startswith("Main fuse: ")]
+
+    (line,) = told(4)
+    assert line.endswith(" A, 0.3 m of wire from the battery. Out, everything added is off.")
+    assert told(None) == []
+
+
+def test_a_pulse_is_for_cones_and_never_for_a_bare_tweeter() -> None:
+    """1.5 V across a tweeter that nothing protects can burn it: common practice, no source."""
+
+    def checks(**more: Any) -> set[str]:
+        vehicle = warned_car(channels=[
+            channel(name, level={"clean_max_v_rms": 8}, **more) for name in CORNERS
+        ])  # fmt: skip
+        return {test.what.split(": ")[1] for test in doors_job(vehicle).tests
+                if test.id.endswith("polarity")}  # fmt: skip
+
+    (full,) = checks()
+    assert full.startswith("1.5 V pulse at the amplifier's end")
+    (high,) = checks(band="high", highpass_hz=2500)
+    assert high.endswith("no pulse, a bare tweeter burns")
+
+
+def test_a_level_is_read_at_the_unit_that_drives_the_pair() -> None:
+    radio = [
+        test.what for test in doors_job(warned_car()).tests if " tone at the loudest" in test.what
+    ]
+    assert radio and all("at the radio end" in what for what in radio)
+
+
+def test_the_factory_wire_is_reckoned_with_only_where_there_is_one() -> None:
+    wire = "the factory wire behind it costs"
+    assert wire in said(doors_job(warned_car()))
+    assert wire not in said(sub_pack(doors_car([retained(9)])))
 
 
 def test_the_centre_stays_at_its_old_loudness() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -242,6 +243,20 @@ def test_nothing_comes_apart_before_the_battery_is_off() -> None:
         assert not dead & set(power.replace(",", "").split())
 
 
+def test_lines_of_the_sheet_are_named_one_by_one_or_from_first_to_last() -> None:
+    named = [
+        found
+        for pack in (doors_job(warned_car()), split_pack(0.12), plain_pack())
+        for step in pack.steps
+        for found in re.findall(r"\b(tests?) (\d+(?:(?:, | to )\d+)*)", step.text)
+    ]
+    assert named
+    for word, numbers in named:
+        assert (word == "test") is numbers.isdecimal()
+        counted = [int(one) for one in re.findall(r"\d+", numbers)]
+        assert counted == sorted(set(counted))
+
+
 def test_two_inputs_are_too_few_for_four_doors() -> None:
     pack = doors_job(warned_car(), "cvn-2a")
     assert pack.kind == "no_plan"
@@ -451,6 +466,8 @@ def test_restart_turn_on_and_hold_up() -> None:
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
     assert "capacitor 6800 µF 25 V" in items and "fuse 1 A" in items
+    # Nothing wakes by itself here, so that the customer is told of nothing that stays awake.
+    assert not any(line.startswith("After each lock") for line in pack.customer)
     words = said(pack)
     assert "10 min after each lock cost 1.20 Ah a day" in words and "allowed" in words
     assert "woken by data" in pack.plan.ladder[0].because

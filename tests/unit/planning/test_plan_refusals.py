@@ -86,6 +86,19 @@ def test_the_higher_leg_counts_against_the_common_mode_limit() -> None:
     assert "6.5 V" in refusal(plan)
 
 
+@pytest.mark.parametrize(
+    ("outputs", "because"),
+    [("bridged", "the negative legs are driven, or may be"),
+     ("common_ground", "floating inputs work on common-ground outputs too, and bring less hum")],
+)  # fmt: skip
+def test_switchable_inputs_float_on_any_outputs(outputs: str, because: str) -> None:
+    limits = {"type": "switchable", "max_v_rms": 20, "impedance_ohm": 10000}
+    radio = {"outputs": outputs, "open_load_check": "no", "data_wake": "no"}
+    plan = make_plan(doors_car([retained(9)], radio=radio), converter(input=limits), defaults=HOUSE)
+    decision = "set its input switches to floating"
+    assert [one.because for one in plan.because if one.decision == decision] == [because]
+
+
 def test_a_subwoofer_besides_takes_a_fifth_input() -> None:
     """Four doors take four inputs: what is added up for a subwoofer comes with the fifth."""
     vehicle = doors_car([retained(9)])
@@ -108,6 +121,14 @@ def test_unproved_pairs_may_not_be_broken() -> None:
     assert plan.kind == "probe_plan"
     assert {test.cavity for test in plan.tests} == {str(n) for n in range(1, 9)}
     assert all(test.settles for test in plan.tests)
+
+
+def test_a_reading_that_settles_something_names_the_pin_it_is_of() -> None:
+    pins = [pin for i, name in enumerate(CORNERS) for pin in claimed_pair(name, 1 + 2 * i)]
+    vehicle = car(plugs=[plug([*pins, retained(9)])], channels=[channel(name) for name in CORNERS])
+    tests = [test for test in plan_of(vehicle, "cvn-4a").tests if "whether" in test.settles]
+    assert tests
+    assert all(f"whether {test.plug}.{test.cavity} is a" in test.settles for test in tests)
 
 
 def test_what_is_to_be_proved_says_what_would_be_done_to_the_pair() -> None:

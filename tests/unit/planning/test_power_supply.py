@@ -24,7 +24,9 @@ from builder.planning.power.flags import (
     radio_tap_flags,
 )
 from builder.planning.power.fuse_sizes import fuse_distance
+from builder.planning.power.reasons import reserve_reason
 from builder.planning.power.reserve import (
+    Reserve,
     alternator_reserves,
     dc_dc_reserve,
     listening_hours,
@@ -207,6 +209,17 @@ def test_standing_still() -> None:
     assert parked_days(70, 0.03, HOUSE) == pytest.approx(0.4 * 70 / 0.03 / 24)
     with pytest.raises(ValueError, match="positive"):
         parked_days(70, 0, HOUSE)
+
+
+@pytest.mark.parametrize(
+    ("left_a", "said"),
+    [(41.04, "1.0 A spare"), (40.0, "0.0 A spare"), (40.04, "0.04 A spare"),
+     (38.96, "1.0 A short"), (39.96, "0.04 A short")],
+)  # fmt: skip
+def test_what_is_spare_or_short_is_told_from_nothing(left_a: float, said: str) -> None:
+    reason = reserve_reason(Reserve("hot idle", left_a, 40.0))
+    assert reason.because.endswith(f": {said}")
+    assert reason.decision == ("enough" if "spare" in said else "not enough") + " at hot idle"
 
 
 def test_currents() -> None:

@@ -35,6 +35,19 @@ def test_the_draw_is_that_of_everything_switched() -> None:
     assert budget(500).draws[-1].draw_ma == DRAWN_MA
 
 
+@pytest.mark.parametrize("planned_ma", [1.0, None])
+def test_the_source_gives_what_was_planned_or_what_hangs_on_it(planned_ma: float | None) -> None:
+    """Behind a driver the car's output gives 1 mA, whatever the converter's input draws."""
+    parts = shipped_parts("tansy-subwoofer")
+    own = parts.converter.remote_in
+    assert own is not None and own.draw_ma != 1.0 and parts.converter.remote_out is not None
+    source = TurnOn(2, "retained", "A", "7", None, None, planned_ma, 150.0, "")
+    found = budget_turn_on(parts, source, HOUSE)
+    wanted_ma = own.draw_ma if planned_ma is None else planned_ma
+    assert found.draws[0].draw_ma == wanted_ma
+    assert found.draws[0].share == pytest.approx(wanted_ma / 150.0)
+
+
 @pytest.mark.parametrize(
     ("max_ma", "weak", "refused"),
     [

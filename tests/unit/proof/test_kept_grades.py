@@ -53,9 +53,11 @@ def test_another_pin_at_the_same_place_vehicle_or_default_is_graded_anew(
     assert len({kept_grade(car, FULL, house).score for house in (HOUSE, strict)}) == 2
 
 
-def test_no_more_vehicles_are_kept_than_is_said() -> None:
-    cars = [vehicle(FULL, sessions=(session(),)) for _ in range(kept._MOST + 5)]
+def test_of_many_vehicles_the_last_are_kept(asked: list[object]) -> None:
+    cars = [vehicle(FULL, sessions=(session(),)) for _ in range(kept._MOST + 1)]
     for car in cars:
         kept_grade(car, FULL, HOUSE)
-    assert len(kept._kept) == kept._MOST
-    assert id(cars[0]) not in kept._kept and id(cars[-1]) in kept._kept
+    asked.clear()
+    for car in (cars[-1], cars[1], cars[0]):
+        kept_grade(car, FULL, HOUSE)
+    assert len(asked) == 1 and asked[0][0] is cars[0]  # type: ignore[index]

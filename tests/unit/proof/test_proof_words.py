@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
-from proof_cars import reading
+from proof_cars import pin, reading
 
 from builder.model.house_defaults import HouseDefaults
+from builder.proof.contradictions.clashes import alive_asleep
 from builder.proof.house import house_in
 from builder.proof.judging import Outcome, judge
 from builder.proof.measuring_safety import DEAD, LIVE, PAIR, safety_of
@@ -57,6 +60,19 @@ def test_only_a_sleeping_car_is_waited_for() -> None:
     wait = f"for at least {asleep.proves_from_min:g} min"
     assert wait in expectation_sentence("asleep", asleep, None)
     assert "for at least" not in expectation_sentence("run", asleep, None)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "volts", "alive"),
+    [(None, 12.4, True), (HOUSE.asleep_min, 12.4, True), (HOUSE.asleep_min - 0.1, 12.4, False),
+     (HOUSE.asleep_min, HOUSE.off_max_v, False), (HOUSE.asleep_min, HOUSE.off_max_v + 0.01, True)],
+)  # fmt: skip
+def test_a_switched_wire_is_live_asleep_from_the_wait_on_or_where_nobody_timed_it(
+    minutes: float | None, volts: float, alive: bool
+) -> None:
+    wire = pin("1", "accessory", readings=(reading("asleep", volts, minutes=minutes),))
+    assert bool(list(alive_asleep(wire, HOUSE))) is alive
+    assert not list(alive_asleep(replace(wire, function="constant"), HOUSE))
 
 
 @pytest.mark.parametrize(("hz", "outcome"), [(0.2, Outcome.MET), (0.19, Outcome.CONTRADICTED)])

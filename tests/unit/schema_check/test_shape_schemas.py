@@ -54,6 +54,7 @@ _CHANNELS = "vehicle/properties/channels/items/properties"
 _SESSIONS = "vehicle/properties/sessions/items/properties"
 WORDS_IN_PLACE = {
     "housing/properties/seen_from": words.View,
+    "book/properties/roots/items/properties/visibility": words.Visibility,
     "data-index/properties/records/items/properties/kind": words.RecordKind,
     "data-file/properties/computed/properties/grades/items/properties/grade": words.GradeBand,
     "vehicle/properties/power/properties/charging/properties/by": words.ChargingBy,
