@@ -53,7 +53,8 @@ class Renaming:
         "What is called so.", "vehicle",
         means={"vehicle": "A record in vehicles.", "housing": "A record in housings.",
         "converter": "A record in converters.", "amplifier": "A record in amplifiers.",
-        "cable": "A record in cables.", "job": "A record in jobs.",
+        "cable": "A record in cables.", "loom": "A record in looms.",
+        "interface": "A record in interfaces.", "job": "A record in jobs.",
         "contributor": "A shop or handle that measured, said or settled something."},
     )  # fmt: skip
     was: str = text("The old id. No record may have it again.", "sample-bass", form=ID)
