@@ -125,7 +125,7 @@ def test_a_page_takes_no_more_paper_than_it_must(press: Press, page: str, paper:
 @pytest.mark.parametrize("page", [FOUR_PAIRS, f"jobs/{JOBS[0]}"])
 def test_the_turn_on_ladder_stands_on_paper_once(press: Press, page: str) -> None:
     running = press(page, "A4").printed.running
-    for rung in ("thisbookholdsnodatainterfaceforthiscar", "thelastresort:onlate"):
+    for rung in ("nointerfaceonthisshelffits", "thelastresort:onlate"):
         assert running.count(rung) == 1
 
 

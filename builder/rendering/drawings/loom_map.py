@@ -19,7 +19,7 @@ ROW: Final = 30.0
 TOP: Final = 44.0
 _CAVITY_W = 34.0
 _LEFT, _RIGHT = 6.0 + _CAVITY_W, W - 6.0 - _CAVITY_W
-_NEAR, _FAR = 118.0, W - 118.0
+_NEAR, _FAR = 96.0, W - 96.0
 """Where the wires of the first and of the second end stop when they go elsewhere."""
 
 
@@ -103,5 +103,5 @@ def _to_elsewhere(canvas: Canvas, y: float, wire: Conductor, left: Terminal | No
     x = _NEAR if left else _FAR
     if other.is_splice:
         joint(canvas, x, y)
-    words, size = fit(_plain(other), 52, 10)
+    words, size = fit(_plain(other), 74, 10)
     canvas.text(x + (6 if left else -6), y + 4, words, size, anchor="start" if left else "end")

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
+from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.nets import continuity
+from builder.planning.views.names import element_words
+from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
 
 
@@ -84,6 +87,38 @@ def check_continuity(parts: JobParts, pack: WorkPack) -> None:
     assert len({next(iter(each)) for each in roots}) == len(roots), "two legs are joined"
 
 
+def check_views(pack: WorkPack) -> None:
+    """Every piece stands on every sheet that is about pieces of its kind, by the same name."""
+    circuit = circuit_of(pack)
+    index = CircuitIndex(circuit)
+    ours = [wire for wire in circuit.wires if not wire.stays]
+    rows = {(row.piece, row.place, row.wire) for row in pack.conductors}
+    assert {(wire.piece, wire.place, wire.colours) for wire in ours} == rows
+    assert {row.link for row in pack.wiring} == {link.purpose for link in circuit.links}
+    made = [joint for joint in circuit.joints if made_by_us(index, joint)]
+    steps = [id for step in pack.steps for id in step.makes]
+    assert sorted(steps) == sorted(joint.id for joint in made)
+    met = {(row.place, row.closed_by) for row in pack.joints}
+    assert len(pack.joints) == len(made)
+    assert met == {(joint.place, joint.closed_by) for joint in made}
+    listed = "\n".join(f"{part.item}; {part.note}" for part in pack.parts)
+    for part in circuit.elements:
+        assert f"{part.kind} {part.rating}" in listed and part.purpose in listed, part
+        assert any(element_words(part) in row.meets for row in pack.joints), part
+    closed = {end.what for end in pack.insulate}
+    assert {end.what for end in circuit.open_ends} <= closed
+    pieces = {wire.piece for wire in ours}
+    cut = {row.name for row in pack.cut_list}
+    sold = {wire.piece for wire in ours if wire.carries == "line" or wire.length_m is None}
+    assert cut | sold == pieces and {label.jacket for label in pack.labels} == pieces
+    undone = " ".join(pack.revert)
+    for joint in circuit.joints:
+        if joint.undone in ("rejoin", "take_off"):
+            car = [end for end in joint.joins if end in index.terminals]
+            stubs = [end.split(" ")[0] for end in joint.joins if " radio end " in end]
+            assert all(f"{name}: " in undone for name in (*car, *stubs)), joint
+
+
 CHECKS = (check_every_end, check_every_link, check_needed)
 
 
@@ -92,3 +127,4 @@ def check_circuit(parts: JobParts, pack: WorkPack) -> None:
     for check in CHECKS:
         check(circuit_of(pack))
     check_continuity(parts, pack)
+    check_views(pack)

@@ -19,8 +19,8 @@ from builder.planning.work_pack import WorkPack
 SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text(encoding="utf-8"))
 CHECK = validator(schema_folder(), "work-pack")
 UNITS = (
-    "_a", "_ma", "_v", "_v_rms", "_ohm", "_per_leg", "_db", "_m", "_h", "_s", "_hz", "_w", "_uf",
-    "_days", "_per_day",
+    "_a", "_ma", "_v", "_v_rms", "_ohm", "_mohm", "_per_leg", "_db", "_m", "_h", "_s", "_hz", "_w",
+    "_uf", "_days", "_per_day",
 )  # fmt: skip
 KEYLESS = (("items",), ("not",))
 """What is told where its key stands."""

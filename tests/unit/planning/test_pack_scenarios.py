@@ -501,7 +501,7 @@ def test_a_dip_from_nowhere_starts_at_the_lowest_that_the_wire_rests_at() -> Non
     more = replace(position, readings=(*position.readings, rests, hum, across))
     pack = restart_pack(replace(vehicle, fuse_positions=(more,)), direct=True)
     assert pack.hold_up is not None
-    assert pack.hold_up.needed_uf == pytest.approx(18e3 * 0.5 / (12.0 - 0.4 - 9.5), abs=0.5)
+    assert pack.hold_up.needed_uf == pytest.approx(18e3 * 0.5 / (12.0 - 0.4 - 0.4 - 9.5), abs=0.5)
 
 
 def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:
