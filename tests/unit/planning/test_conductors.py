@@ -25,6 +25,7 @@ from builder.planning.power.conductors import (
     ohm_per_km,
     square_mm,
 )
+from builder.planning.power.tables import CHOICE_MM2
 from builder.planning.power.wire_gauge import small_craft_ampacity_a
 
 HOUSE = HouseDefaults()
@@ -135,3 +136,9 @@ def test_choices_stand_thinnest_first() -> None:
         ceilings = [fuse_ceiling_a(conductor, HOUSE) for conductor in choice]
         assert ohms == sorted(ohms, reverse=True)
         assert ceilings == sorted(ceilings)
+
+
+def test_metric_conductors_come_in_the_sizes_that_are_made() -> None:
+    """Nominal sizes of IEC 60228, class 5 (memory); thinnest first, none left out. [mm²]"""
+    made = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0)
+    assert made[: len(CHOICE_MM2)] == CHOICE_MM2

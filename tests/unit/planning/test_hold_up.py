@@ -7,7 +7,7 @@ from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.preferred import next_preferred
-from builder.planning.tables import E6
+from builder.planning.tables import E6, E12
 from builder.planning.turn_on.hold_up import dip_flags, latch_charge, size_hold_up
 
 HELD = groups("small_capacitors")
@@ -23,6 +23,15 @@ def test_preferred_values(least: float, chosen: float) -> None:
 def test_no_preferred_value(least: float) -> None:
     with pytest.raises(ValueError, match="positive"):
         next_preferred(least, E6)
+
+
+@pytest.mark.parametrize(("series", "steps"), [(E6, 6), (E12, 12)])
+def test_preferred_values_divide_a_decade_evenly(series: tuple[float, ...], steps: int) -> None:
+    """Value n is 10^(n/steps) in two figures, within half a step. Source: IEC 60063 (memory)."""
+    assert len(series) == steps
+    for place, value in enumerate(series):
+        assert round(value, 1) == value
+        assert value == pytest.approx(10 ** (place / steps), rel=0.05)
 
 
 @pytest.mark.parametrize(

@@ -600,6 +600,16 @@ def test_the_centre_stays_at_its_old_loudness() -> None:
     assert "The centre speaker stays on the car, at its old loudness." in pack.losses
 
 
+def test_a_subwoofer_beside_the_cars_own_speakers_leaves_the_centre_as_it_is() -> None:
+    """Nothing gets louder around it, so that there is nothing to say."""
+    pins = [p for at, n in enumerate((*CORNERS, "centre")) for p in bridged_pair(n, 1 + 2 * at)]
+    names = (*CORNERS, "centre")
+    vehicle = car(plugs=[plug([*pins, retained(11)])], channels=[channel(n) for n in names])
+    pack = sub_pack(vehicle)
+    assert pack.kind == "tap_plan"
+    assert not any("centre speaker" in loss for loss in pack.losses)
+
+
 @pytest.mark.parametrize(
     ("dip_v", "from_v", "words"),
     [(10.0, 12.1, "no hold-up needed"), (8.9, 9.8, "a capacitor cannot bridge the restart")],

@@ -43,6 +43,13 @@ def test_a_leg_without_battery_volts_goes_with_the_nearest_figure() -> None:
     assert list(taken_together([ours], [nearer, unknown])) == [(ours, nearer)]
 
 
+def test_a_figure_of_one_leg_goes_with_one_of_the_other_and_only_if_both_are_nearest() -> None:
+    near, far, other = at_rest(6.40, 12.42), at_rest(6.10, 12.42), at_rest(6.41, 12.42)
+    assert list(taken_together([near, far], [other])) == [(near, other)]
+    assert list(taken_together([far, near], [other])) == [(near, other)]
+    assert list(taken_together([near], [])) == list(taken_together([], [other])) == []
+
+
 def test_the_other_leg_needs_its_battery_volts_too() -> None:
     whole = grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.40, 12.42),))
     without = grade_of_plus((at_rest(6.41, 12.42),), (at_rest(6.40, None),))
