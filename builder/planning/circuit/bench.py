@@ -197,20 +197,27 @@ class Bench:
 
     def ohms(self, one: EndId, other: EndId) -> Ohms:
         """What an ohmmeter reads between two ends of the dead circuit: the least path. [Ω]"""
-        nodes = joints_of(self.circuit)
+        nodes, ways = self._nodes, self._ways
         far: dict[EndId, Ohms] = {nodes.of(one): 0.0}
         queue: list[tuple[Ohms, EndId]] = [(0.0, nodes.of(one))]
         while queue:
             so_far, here = heappop(queue)
             if here == nodes.of(other):
                 return so_far
-            for there, ohm in self._ways(nodes).get(here, ()):
+            for there, ohm in ways.get(here, ()):
                 if so_far + ohm < far.get(there, inf):
                     far[there] = so_far + ohm
                     heappush(queue, (so_far + ohm, there))
         return inf
 
-    def _ways(self, nodes: Nets) -> dict[EndId, list[tuple[EndId, Ohms]]]:
+    @cached_property
+    def _nodes(self) -> Nets:
+        return joints_of(self.circuit)
+
+    @cached_property
+    def _ways(self) -> dict[EndId, list[tuple[EndId, Ohms]]]:
+        """From each node the next ones, with what lies between."""
+        nodes = self._nodes
         ways: dict[EndId, list[tuple[EndId, Ohms]]] = {}
         pieces = [(wire.ends, WIRE_OHM) for wire in self.circuit.wires]
         for part in self.circuit.elements:
