@@ -87,19 +87,16 @@ def _working(bench: Bench) -> Iterator[str]:
             yield unit.id
 
 
-def bench_of(work: BayWork, circuit: Circuit) -> Bench:
-    """Return the bench of a job's circuit, or of one with a fault in it."""
-    return Bench(circuit, sound_of(work))
-
-
 def untested_steps(
     work: BayWork, circuit: Circuit, tests: Sequence[BayTest], steps: Sequence[Step]
 ) -> Iterator[Step]:
     """Yield each step of joining that could be left out without any line noticing."""
-    healthy = bench_of(work, circuit)
+    sound = sound_of(work)
+    healthy = Bench(circuit, sound)
     for step in steps:
-        made = set(step.makes)
-        left = replace(circuit, joints=tuple(j for j in circuit.joints if j.id not in made))
-        faulty = bench_of(work, left)
-        if made and not any(notices(test, healthy, faulty) for test in tests):
+        if not step.makes:
+            continue
+        left = tuple(joint for joint in circuit.joints if joint.id not in step.makes)
+        faulty = Bench(replace(circuit, joints=left), sound)
+        if not any(notices(test, healthy, faulty) for test in tests):
             yield step

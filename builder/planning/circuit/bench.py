@@ -103,16 +103,20 @@ class Bench:
 
     def _car_switches(self, terminal: EndId) -> bool:
         """Whether the car's own turn-on source reaches a terminal, through a driver or not."""
-        sources = [
-            each.id
-            for unit in self._units("radio", "fuse_position", "interface")
-            for each in unit.terminals
-            if each.carries == "control" and each.role == "drives"
-        ]
         if DRIVER_IN in self.index.terminals and terminal != DRIVER_IN:
             works = self._car_switches(DRIVER_IN) and self.supplied(DRIVER)
             return works and self.joined(DRIVER_OUT, terminal)
+        sources = self._switching("radio", "fuse_position", "interface")
         return any(self.joined(source, terminal) for source in sources)
+
+    def _switching(self, *kinds: UnitKind) -> list[EndId]:
+        """The terminals of some units that switch something on."""
+        return [
+            each.id
+            for unit in self._units(*kinds)
+            for each in unit.terminals
+            if each.carries == "control" and each.role == "drives"
+        ]
 
     def switched_on(self, unit: str) -> bool:
         """Whether a device's turn-on terminal is live while the radio is on."""
@@ -151,12 +155,7 @@ class Bench:
     def charged(self, store: str) -> bool:
         """Whether a hold-up capacitor is filled: through its resistor, from a live lead."""
         nets = continuity(self.circuit, parts=lambda part: part.kind != "capacitor")
-        live = [
-            each.id
-            for unit in self._units("radio", "fuse_position", "interface", "converter", "driver")
-            for each in unit.terminals
-            if each.carries == "control" and each.role == "drives"
-        ]
+        live = self._switching("radio", "fuse_position", "interface", "converter", "driver")
         fills, empties = self.index.elements[store].ends
         filled = any(nets.together(each, fills) for each in live)
         return filled and nets.together(empties, BATTERY_MINUS)

@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
-from builder.planning.bay.foretold import bench_of, notices
+from builder.planning.bay.foretold import notices, sound_of
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.model import Circuit, Joint
@@ -32,6 +32,10 @@ def planned(name: str) -> tuple[WorkPack, BayWork]:
         patch.setattr(planner, "bay_sheet", lambda work: seen.append(work) or made(work))
         pack = planner.make_pack(shipped_parts(name), defaults=HOUSE)
     return pack, seen[-1]
+
+
+def bench_of(work: BayWork, circuit: Circuit) -> Bench:
+    return Bench(circuit, sound_of(work))
 
 
 def circuit_of(pack: WorkPack) -> Circuit:
