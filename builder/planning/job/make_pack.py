@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
@@ -77,8 +78,7 @@ def make_pack(
     def again(converter: Converter) -> bool:
         job = replace(parts.job, converter=converter.id)
         other = replace(parts, job=job, converter=converter)
-        pack = make_pack(other, defaults=defaults, grade=grade, barred=barred, would_do=unasked)
-        return pack.kind == "tap_plan"
+        return _Making(other, defaults, trust, unasked).comes_to_tap_plan()
 
     trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
     return _Making(parts, defaults, trust, would_do or again).pack()
@@ -117,15 +117,40 @@ class _Making:
 
     def pack(self) -> WorkPack:
         plan = plan_work(self.work, self._choose)
+        if self.chosen is None:
+            return self._without_pairs(plan)
+        return self._with_pairs(plan, self.chosen)
+
+    def comes_to_tap_plan(self) -> bool:
+        """Whether the pack would be one to build from; no sheet of it is made to know."""
+        plan = plan_work(self.work, self._choose)
+        if self.chosen is None:
+            return False
+        figures = self._figures(plan, self.chosen)
+        against = self._against(self.chosen, figures)
+        return worse_kind(plan.kind, plan_kind(against)) == "tap_plan"
+
+    @cached_property
+    def _loads(self) -> tuple[Loads, tuple[Objection, ...]]:
+        """What each channel drives, and what speaks against that."""
         loads, against = channel_loads(self.parts.job, self.parts.amplifiers)
-        objections = (
+        return loads, tuple(against)
+
+    def _of_the_car(self) -> tuple[Objection, ...]:
+        """What the car and the loads say against the job, whatever is chosen."""
+        return (
             *car_objections(self.parts.job.car, self.parts.vehicle),
-            *against,
+            *self._loads[1],
             *high_voltage_objections(self.parts.job, self.parts.vehicle),
         )
-        if self.chosen is None:
-            return self._without_pairs(plan, loads, objections)
-        return self._with_pairs(plan, loads, objections, self.chosen)
+
+    def _figures(self, plan: Plan, chosen: _Chosen) -> JobFigures:
+        return job_figures(self.parts, plan, chosen.selection, self._loads[0], self.defaults)
+
+    def _against(self, chosen: _Chosen, figures: JobFigures) -> tuple[Objection, ...]:
+        """All that speaks against building it with the pairs chosen."""
+        sounds = asked_sound_objections(self.parts.job, self.parts.vehicle, chosen.selection)
+        return (*self._of_the_car(), *sounds, *figures.objections(self.parts))
 
     def _choose(self, sources: Sources) -> Selection:
         treatments = decide_treatments(self.parts.job, sources)
@@ -133,25 +158,19 @@ class _Making:
         self.chosen = _Chosen(sources, treatments, selection)
         return selection
 
-    def _without_pairs(
-        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...]
-    ) -> WorkPack:
-        power = job_power(self.parts, loads, None, self.defaults)
+    def _without_pairs(self, plan: Plan) -> WorkPack:
+        power = job_power(self.parts, self._loads[0], None, self.defaults)
         empty = empty_pack(self.parts, plan)
-        return self._refused(replace(empty, power=power.sheet), objections, power.flags)
+        return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 
-    def _with_pairs(
-        self, plan: Plan, loads: Loads, objections: tuple[Objection, ...], chosen: _Chosen
-    ) -> WorkPack:
-        selection = chosen.selection
-        figures = job_figures(self.parts, plan, selection, loads, self.defaults)
-        sounds = asked_sound_objections(self.parts.job, self.parts.vehicle, selection)
-        against = (*objections, *sounds, *figures.objections(self.parts))
+    def _with_pairs(self, plan: Plan, chosen: _Chosen) -> WorkPack:
+        figures = self._figures(plan, chosen)
+        against = self._against(chosen, figures)
         pack = self._decided(plan, chosen, figures)
         if worse_kind(plan.kind, plan_kind(against)) != "tap_plan":
             refused = replace(pack, levels=figures.levels.chains)
             return self._refused(refused, against, figures.flags)
-        return self._whole(pack, selection, figures)
+        return self._whole(pack, chosen.selection, figures)
 
     def _decided(self, plan: Plan, chosen: _Chosen, figures: JobFigures) -> WorkPack:
         """The pack with what was decided and why, and nothing yet to build from."""
@@ -188,9 +207,8 @@ class _Making:
         self, pack: WorkPack, selection: Selection, figures: JobFigures, stand_ins: StandIns
     ) -> Circuit:
         """Everything that is joined, once, for every sheet."""
-        loads, _ = channel_loads(self.parts.job, self.parts.amplifiers)
         return make_circuit(CircuitWork(
-            self.parts, pack.plan, selection, figures.laying, loads, figures.leads.leads,
+            self.parts, pack.plan, selection, figures.laying, self._loads[0], figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
             stand_ins, self.defaults,
