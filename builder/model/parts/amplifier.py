@@ -6,11 +6,14 @@ from typing import Literal
 
 from builder.declaring import figure, listed, part, record, text, word
 from builder.model.forms import ID, LINE, SIZE_AWG, TRI
-from builder.model.parts.amplifier_channels import AmplifierChannels
+from builder.model.parts.amplifier_channels import (
+    CLASS_MEANS,
+    AmplifierChannels,
+    AmplifierClass,
+)
 from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Tri
 
-AmplifierClass = Literal["AB", "D"]
 InputType = Literal["differential", "ground_referenced", "unknown"]
 
 
@@ -79,7 +82,7 @@ class Amplifier(Recorded):
     amplifier_class: AmplifierClass = word(
         "How its output stage works, which sets how much of the supply current becomes sound.",
         "AB", key="class",
-        means={"AB": "Linear output stage.", "D": "Switching output stage."},
+        means=CLASS_MEANS,
         label="Class", ask="Class: AB or D",
     )  # fmt: skip
     efficiency: float | None = figure(

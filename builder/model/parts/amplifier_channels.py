@@ -8,6 +8,11 @@ from builder.declaring import figure, listed, part, record, word
 from builder.model.forms import TRI
 from builder.model.words import Tri
 
+AmplifierClass = Literal["AB", "D"]
+CLASS_MEANS: dict[AmplifierClass, str] = {
+    "AB": "Linear output stage.",
+    "D": "Switching output stage.",
+}
 ChannelUse = Literal["full_range", "sub"]
 
 
@@ -69,6 +74,18 @@ class AmplifierChannels:
         {"min_v_rms": 0.25, "max_v_rms": 4.0},
         label="Input for full power", ask="Input for full power in V RMS, like 0.25-4",
         option="sensitivity",
+    )  # fmt: skip
+
+    own_class: AmplifierClass | None = word(
+        "How the output stages of these channels work, where the amplifier mixes two kinds; left "
+        "out, as the amplifier.", "D", key="class", means=CLASS_MEANS, default=None,
+        label="Class of these channels", absent="as the amplifier",
+    )  # fmt: skip
+    efficiency: float | None = figure(
+        "Measured output power over supply power of these channels, as a fraction; left out, the "
+        "house default of their class, or as the amplifier.", "fraction", 0.8, least=0.05,
+        most=0.99, default=None,
+        label="Efficiency of these channels, measured", absent="as the amplifier",
     )  # fmt: skip
 
     @property

@@ -61,11 +61,12 @@ def amplifier_current_a(
     defaults: HouseDefaults,
 ) -> Amperes:
     """Return what an amplifier draws at full power of its channels in use; 0 without one. [A]"""
-    power_w = sum(load.power_w for load in loads.values() if load.amplifier == name)
-    if power_w <= 0:
-        return 0.0
-    share = efficiency_of(amplifier.amplifier_class, amplifier.efficiency, defaults)
-    return full_current_a(power_w, share, defaults)
+    watts: dict[float, Watts] = {}
+    for load in loads.values():
+        if load.amplifier == name and load.power_w > 0:
+            share = efficiency_of(amplifier, load.group, defaults)
+            watts[share] = watts.get(share, 0.0) + load.power_w
+    return sum(full_current_a(power_w, share, defaults) for share, power_w in watts.items())
 
 
 def _by_channel(job: Job) -> dict[tuple[str, int], tuple[JobSpeaker, ...]]:

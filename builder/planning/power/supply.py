@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.parts import Amplifier, AmplifierChannels
+from builder.model.parts.amplifier_channels import AmplifierClass
 from builder.model.words import Listening
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor
@@ -47,23 +49,21 @@ class Power:
     because: tuple[Reason, ...]
 
 
-def efficiency_of(amplifier_class: str, measured: float | None, defaults: HouseDefaults) -> float:
-    """Return power out over power in: measured, or the house figure of class AB or D.
+def efficiency_of(amplifier: Amplifier, group: AmplifierChannels, defaults: HouseDefaults) -> float:
+    """Return power out over power in of a group of channels, as a fraction over 0 and up to 1.
 
-    Raises:
-        ValueError: the class is neither, or a measured figure is not over 0 and up to 1.
-
-    >>> efficiency_of("D", 0.83, HouseDefaults())
-    0.83
+    What is known of the group itself goes before what is known of the amplifier, and a measured
+    figure before the house figure of a class; but a group of a class of its own never takes the
+    measured figure of an amplifier that mixes two.
     """
-    if measured is not None:
-        if not 0 < measured <= 1:
-            raise ValueError(f"an efficiency lies between 0 and 1, got {measured}")
-        return measured
-    by_class = {"D": defaults.class_d_efficiency, "AB": defaults.class_ab_efficiency}
-    if amplifier_class not in by_class:
-        raise ValueError(f"no efficiency for class {amplifier_class!r}")
-    return by_class[amplifier_class]
+    by_class: dict[AmplifierClass, float] = {
+        "D": defaults.class_d_efficiency,
+        "AB": defaults.class_ab_efficiency,
+    }
+    if group.own_class is None:
+        measured = group.efficiency or amplifier.efficiency
+        return measured or by_class[amplifier.amplifier_class]
+    return group.efficiency or by_class[group.own_class]
 
 
 def full_current_a(power_w: Watts, efficiency: float, defaults: HouseDefaults) -> Amperes:

@@ -35,7 +35,6 @@ from builder.planning.power.reserve import (
 from builder.planning.power.supply import (
     SupplyLoad,
     branch_demand,
-    efficiency_of,
     full_current_a,
     music_current_a,
     plan_power,
@@ -51,7 +50,8 @@ JOBS = groups("supply_scenarios")
 def load(
     name: str, power_w: float, kind: str, fuse: float, branch: tuple[float, float] = (0, 0)
 ) -> SupplyLoad:
-    current = full_current_a(power_w, efficiency_of(kind, None, HOUSE), HOUSE)
+    share = {"D": HOUSE.class_d_efficiency, "AB": HOUSE.class_ab_efficiency}[kind]
+    current = full_current_a(power_w, share, HOUSE)
     return SupplyLoad(name, current, fuse, *branch)
 
 
@@ -223,13 +223,9 @@ def test_what_is_spare_or_short_is_told_from_nothing(left_a: float, said: str) -
 
 
 def test_currents() -> None:
-    full = full_current_a(600, efficiency_of("D", None, HOUSE), HOUSE)
+    full = full_current_a(600, HOUSE.class_d_efficiency, HOUSE)
     assert music_current_a(full, "heavy", HOUSE) == pytest.approx(18.1, abs=0.05)
     assert music_current_a(full, "light", HOUSE) == pytest.approx(full / 8)
-    assert efficiency_of("D", 0.83, HOUSE) == 0.83
-    for bad in (("G", None), ("D", 0), ("D", 1.2)):
-        with pytest.raises(ValueError, match="efficiency"):
-            efficiency_of(*bad, HOUSE)
     with pytest.raises(ValueError, match="programme"):
         music_current_a(10, "loud", HOUSE)
 
