@@ -40,14 +40,15 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.names import COST_WORDS
-from builder.model.vehicle import Question, Vehicle
+from builder.model.vehicle import Vehicle
+from builder.proof.sisters.questions import cheapest_first
 from builder.rules.rule import Scope, rule
 
 
 def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield the questions nobody answered, cheapest first."""
     answered = {told.question for told in job.car.answers}
-    for question in sorted(vehicle.how_to_tell if vehicle else (), key=_price):
+    for question in cheapest_first(vehicle.how_to_tell if vehicle else ()):
         if question.question not in answered:
             yield Fault(
                 ("car", "answers"),
@@ -55,10 +56,6 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
                 "have other pins",
                 "add the question and its answer under answers",
             )
-
-
-def _price(question: Question) -> int:
-    return list(COST_WORDS).index(question.cost)
 
 
 RULE = rule("TOP104", Severity.STOP, Scope.NAMES, check)

@@ -75,7 +75,6 @@ class AmplifierChannels:
         label="Input for full power", ask="Input for full power in V RMS, like 0.25-4",
         option="sensitivity",
     )  # fmt: skip
-
     own_class: AmplifierClass | None = word(
         "How the output stages of these channels work, where the amplifier mixes two kinds; left "
         "out, as the amplifier.", "D", key="class", means=CLASS_MEANS, default=None,

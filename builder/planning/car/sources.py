@@ -14,7 +14,7 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD
 from builder.planning.trust import Trust, holds_for_whole_scope
-from builder.proof.signatures.table import COST_WEIGHT
+from builder.proof.sisters.questions import cheapest_first
 
 _RADIO_SIDE: dict[AmplifierFeed, str] = {
     "analogue_fixed": "the radio sends one fixed level; the volume lives in the factory amplifier",
@@ -61,7 +61,7 @@ def _nothing(objection: Objection) -> Sources:
 
 
 def _amplifier_unknown(vehicle: Vehicle) -> Objection:
-    steps = cheapest_first(vehicle.how_to_tell)
+    steps = asked_in_order(vehicle.how_to_tell)
     because = (
         "nobody looked whether this car has a factory amplifier, and the pins to tap depend on it. "
         + (f"Ask, cheapest first: {steps}" if steps else "Look for one before anything else.")
@@ -69,10 +69,11 @@ def _amplifier_unknown(vehicle: Vehicle) -> Objection:
     return object_to("no pair can be chosen", because, RECORD)
 
 
-def cheapest_first(questions: Iterable[Question]) -> str:
-    """Questions in the order in which they are asked, each with what it costs."""
-    asked = sorted(questions, key=lambda question: COST_WEIGHT[question.cost])
-    return " Then: ".join(f"{each.question} ({COST_WORDS[each.cost]})" for each in asked)
+def asked_in_order(questions: Iterable[Question]) -> str:
+    """Questions in the order in which they are asked, each with what it costs, in words."""
+    return " Then: ".join(
+        f"{each.question} ({COST_WORDS[each.cost]})" for each in cheapest_first(questions)
+    )
 
 
 def at_the_right_unit(vehicle: Vehicle, pair: Pair) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.model.job import JobCar
 from builder.model.vehicle import Question, Vehicle
 from builder.model.words import ALL, THIS
-from builder.planning.car.sources import cheapest_first
+from builder.planning.car.sources import asked_in_order
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import RECORD
 
@@ -71,5 +71,5 @@ def _another_record(possible: set[str]) -> Objection:
 
 
 def _ask_first(questions: list[Question]) -> Objection:
-    because = f"several records could be this car. Ask, cheapest first: {cheapest_first(questions)}"
+    because = f"several records could be this car. Ask, cheapest first: {asked_in_order(questions)}"
     return object_to("find out which car this is", because, RECORD)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
@@ -31,7 +30,7 @@ from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
-from builder.planning.job.figures import JobFigures, Loads, job_figures
+from builder.planning.job.figures import JobFigures, job_figures
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.job.refused_pack import (
@@ -113,6 +112,7 @@ class _Making:
             lower,
             tuple(parts.shelf.interfaces.values()),
         )
+        self.loads, self.against_loads = channel_loads(parts.job, parts.amplifiers)
         self.chosen: _Chosen | None = None
 
     def pack(self) -> WorkPack:
@@ -130,22 +130,16 @@ class _Making:
         against = self._against(self.chosen, figures)
         return worse_kind(plan.kind, plan_kind(against)) == "tap_plan"
 
-    @cached_property
-    def _loads(self) -> tuple[Loads, tuple[Objection, ...]]:
-        """What each channel drives, and what speaks against that."""
-        loads, against = channel_loads(self.parts.job, self.parts.amplifiers)
-        return loads, tuple(against)
-
     def _of_the_car(self) -> tuple[Objection, ...]:
         """What the car and the loads say against the job, whatever is chosen."""
         return (
             *car_objections(self.parts.job.car, self.parts.vehicle),
-            *self._loads[1],
+            *self.against_loads,
             *high_voltage_objections(self.parts.job, self.parts.vehicle),
         )
 
     def _figures(self, plan: Plan, chosen: _Chosen) -> JobFigures:
-        return job_figures(self.parts, plan, chosen.selection, self._loads[0], self.defaults)
+        return job_figures(self.parts, plan, chosen.selection, self.loads, self.defaults)
 
     def _against(self, chosen: _Chosen, figures: JobFigures) -> tuple[Objection, ...]:
         """All that speaks against building it with the pairs chosen."""
@@ -159,7 +153,7 @@ class _Making:
         return selection
 
     def _without_pairs(self, plan: Plan) -> WorkPack:
-        power = job_power(self.parts, self._loads[0], None, self.defaults)
+        power = job_power(self.parts, self.loads, None, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 
@@ -208,7 +202,7 @@ class _Making:
     ) -> Circuit:
         """Everything that is joined, once, for every sheet."""
         return make_circuit(CircuitWork(
-            self.parts, pack.plan, selection, figures.laying, self._loads[0], figures.leads.leads,
+            self.parts, pack.plan, selection, figures.laying, self.loads, figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
             stand_ins, self.defaults,

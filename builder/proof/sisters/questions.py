@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -28,6 +28,11 @@ class Candidate(Protocol):
     @property
     def how_to_tell(self) -> tuple[Question, ...]:
         """Its tell-apart questions."""
+
+
+def cheapest_first(questions: Iterable[Question]) -> list[Question]:
+    """Return the questions of a record in the order in which they are asked."""
+    return sorted(questions, key=lambda question: COST_WEIGHT[question.cost])
 
 
 @dataclass(frozen=True, slots=True)

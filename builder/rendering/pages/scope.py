@@ -7,6 +7,7 @@ from typing import NamedTuple
 from builder.model.names import COST_WORDS
 from builder.model.vehicle import Scope, Vehicle
 from builder.model.words import ALL, THIS, UNKNOWN, Side
+from builder.proof.sisters.questions import cheapest_first
 
 
 class SisterAnswer(NamedTuple):
@@ -49,8 +50,6 @@ def holds_for(vehicle: Vehicle) -> Holds:
 
 def tell_apart(vehicle: Vehicle, vehicle_ids: frozenset[str]) -> tuple[TellApart, ...]:
     """Return the questions of a vehicle, cheapest first."""
-    order = list(COST_WORDS)
-    questions = sorted(vehicle.how_to_tell, key=lambda question: order.index(question.cost))
     return tuple(
         TellApart(
             question.question,
@@ -64,7 +63,7 @@ def tell_apart(vehicle: Vehicle, vehicle_ids: frozenset[str]) -> tuple[TellApart
                 for answer in question.answers
             ),
         )
-        for question in questions
+        for question in cheapest_first(vehicle.how_to_tell)
     )
 
 
