@@ -90,6 +90,7 @@ HOUSE_DEFAULT = "house default of this book"
 PROJECT_CHOICE = "chosen by this project"
 RECORD = "the vehicle's record"
 DEVICE_RECORD = "the converter's record"
+INTERFACE_RECORD = "the data interface's record"
 
 
 def bridge_square_v() -> float:

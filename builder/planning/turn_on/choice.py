@@ -17,7 +17,7 @@ from builder.planning.car.turn_on_places import Place, find_places
 from builder.planning.car.turn_on_wires import awake_volts, is_logic_level
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason, Rung, TurnOn
-from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
+from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, INTERFACE_RECORD, RECORD
 from builder.planning.trust import Trust
 from builder.planning.turn_on.better_rung import (
     FOLLOWS_THE_RADIO,
@@ -204,7 +204,7 @@ def _own_supply(interface: Interface) -> Reason:
         f"{interface.supply.idle_ma:g} mA"
     )
     decision = f"feed {interface.name} behind its own {interface.supply.fuse_a:g} A fuse"
-    return Reason(decision, because, DEVICE_RECORD)
+    return Reason(decision, because, INTERFACE_RECORD)
 
 
 def _restart_dip(place: Place, vehicle: Vehicle, converter: Converter) -> Reason | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint
 from builder.planning.views.names import end_words
+from builder.planning.views.wiring_rows import OF_THE_CAR
 from builder.planning.words import UndoneHow
 
 
@@ -42,7 +43,11 @@ def _rejoined(index: CircuitIndex, joint: Joint) -> str:
 
 
 def _taken_off(index: CircuitIndex, joint: Joint) -> str:
-    car = [end for end in joint.joins if end in index.terminals]
+    car = [
+        end
+        for end in joint.joins
+        if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR
+    ]
     ours = [end_words(index, end) for end in joint.joins if end not in car]
     then = "." if joint.kind == "ring" else " and close the insulation."
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"

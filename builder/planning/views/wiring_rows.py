@@ -27,7 +27,9 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
     joints = tuple(index.joints_on(link))
     ways = dict.fromkeys(_UNDONE[joint.undone] for joint in joints)
     own = [way for way in ways if way != _UNDONE["with_part"]]
-    stays = all(wire.stays for wire in index.wires_of(link))
+    stays = all(wire.stays for wire in index.wires_of(link)) and not any(
+        made_by_us(index, joint) for joint in joints
+    )
     return WiringRow(
         link=link.purpose,
         carries=link.carries,

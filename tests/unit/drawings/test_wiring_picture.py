@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from markupsafe import escape
 from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
+from test_data_interface import interface_job
 from test_pack_properties import jobs
 from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
 from wiring_svg import Drawn, crossings, on_each_other, struck
@@ -228,6 +229,10 @@ def check_generated(parts: JobParts) -> None:
     for piece in found:
         assert overlapping(piece.words()) == []
         assert struck(piece) == []
+
+
+def test_a_data_interface_that_a_plug_feeds_without_a_wire_is_drawn() -> None:
+    check_generated(interface_job())
 
 
 @settings(max_examples=many(150), deadline=None)

@@ -115,7 +115,7 @@ def test_a_plan_is_as_good_as_the_bus_is_proved():
     assert {("B", "1"), ("B", "11")} <= {(test.plug, test.cavity) for test in plan.tests}
 
 
-def pack_of():
+def interface_job():
     """The shipped job of that car, its turn-on lead from where the interface is."""
     job = record("jobs/teasel-subwoofer.yaml")
     routes = tuple(
@@ -126,18 +126,26 @@ def pack_of():
     converters = {**SHELF.converters, job.converter: replace(
         SHELF.converters[job.converter], turn_on=QUIET.turn_on
     )}  # fmt: skip
-    parts = job_parts(job, replace(SHELF, converters=converters), BUS_ONLY)
-    return make_pack(parts, defaults=DEFAULTS)
+    return job_parts(job, replace(SHELF, converters=converters), BUS_ONLY)
 
 
 def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
-    pack = pack_of()
+    pack = make_pack(interface_job(), defaults=DEFAULTS)
     assert (pack.kind, pack.plan.turn_on.interface) == ("tap_plan", "ok-7n")
     lines = [line for step in pack.steps for line in step.lines]
     assert any("OK-7N GND: " in line for line in lines)
     assert any("holder of the fuse of OK-7N (2 A): " in line for line in lines)
     assert any(line.startswith("OK-7N out, ") for line in lines)
     assert any("Unplug the data interface OK-7N" in line for line in pack.revert)
+    assert "A.14: take OK-7N GND off and close the insulation." in pack.revert
+    assert (
+        "A.13: take holder of the fuse of OK-7N (2 A) off and close the insulation." in pack.revert
+    )
+    undone = {row.link: row.way_back for row in pack.wiring}
+    for fed in ("supply of OK-7N", "ground of OK-7N"):
+        assert undone[fed] == "take it off and close the insulation"
+    (source,) = [each.source for each in pack.because if each.decision.startswith("feed OK-7N")]
+    assert source == "the data interface's record"
     data = {pin.path for plug in BUS_ONLY.plugs for pin in plug.pins if "data" in pin.function}
     assert data and pack.circuit is not None
     cavities = {end for joint in pack.circuit.joints for end in joint.joins}

@@ -45,11 +45,13 @@ class GroundDrawn:
     def _grounds(self) -> None:
         posts = self._stud_points()
         for link in self.reading.grounds:
-            wire = next(iter(self.reading.index.wires_of(link)))
             unit = self.reading.index.unit_of(link.begins)
+            if unit.kind not in ("converter", "amplifier"):
+                continue  # the body's own are drawn with it; a device on a plug may have no wire
+            wire = next(iter(self.reading.index.wires_of(link)))
             if unit.kind == "converter":
                 self._converter_ground(link, wire)
-            elif unit.kind == "amplifier":
+            else:
                 device = self.right.of(unit.id)
                 assert device is not None
                 self._ground_lead(link, wire, device, posts)
