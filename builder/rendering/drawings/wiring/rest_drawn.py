@@ -56,6 +56,8 @@ def _row(scene: Scene, reading: Reading, link: Link, right: float, y: float) -> 
     for at, piece in enumerate(middle):
         x = LEFT + step * at
         _piece(scene, reading, piece, (x, x + step), y)
+    if not middle:  # a plug home or a tap: nothing lies between, and still they meet
+        lay_bare(scene, (LEFT, y), (right, y), carries=link.carries)
     _joints(scene, reading, link, middle, step, y)
     for x, end in ((LEFT, link.begins), (right, link.finishes)):
         scene.mark("screw", (x, y), end)
