@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint
 from builder.planning.views.names import end_words
-from builder.planning.views.wiring_rows import OF_THE_CAR
+from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
 
 
@@ -49,5 +49,5 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
         if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR
     ]
     ours = [end_words(index, end) for end in joint.joins if end not in car]
-    then = "." if joint.kind == "ring" else " and close the insulation."
+    then = "." if is_on_a_stud(joint) else " and close the insulation."
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"

@@ -25,7 +25,7 @@ def wiring_rows(index: CircuitIndex) -> tuple[WiringRow, ...]:
 
 def _row(index: CircuitIndex, link: Link) -> WiringRow:
     joints = tuple(index.joints_on(link))
-    ways = dict.fromkeys(_UNDONE[joint.undone] for joint in joints)
+    ways = dict.fromkeys(_undone(joint) for joint in joints)
     own = [way for way in ways if way != _UNDONE["with_part"]]
     stays = all(wire.stays for wire in index.wires_of(link)) and not any(
         made_by_us(index, joint) for joint in joints
@@ -42,6 +42,15 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
         joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
         way_back=_STAYS if stays else "; ".join(own) or _UNDONE["with_part"],
     )
+
+
+def _undone(joint: Joint) -> str:
+    return "take it off" if is_on_a_stud(joint) else _UNDONE[joint.undone]
+
+
+def is_on_a_stud(joint: Joint) -> bool:
+    """Whether a joint leaves no insulation to close when it is taken off."""
+    return joint.kind == "ring" and joint.undone == "take_off"
 
 
 def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:

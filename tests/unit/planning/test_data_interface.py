@@ -144,6 +144,7 @@ def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     undone = {row.link: row.way_back for row in pack.wiring}
     for fed in ("supply of OK-7N", "ground of OK-7N"):
         assert undone[fed] == "take it off and close the insulation"
+    assert undone["supply of sub amp +12 V"] == "take it off"
     (source,) = [each.source for each in pack.because if each.decision.startswith("feed OK-7N")]
     assert source == "the data interface's record"
     data = {pin.path for plug in BUS_ONLY.plugs for pin in plug.pins if "data" in pin.function}
