@@ -103,10 +103,21 @@ def right_side(reading: Reading) -> RightSide:
     devices = [_device(reading, unit) for unit in _in_order(reading)]
     for device in devices:
         device.switched.sort(key=partial(_nested, reading, devices, device))
+    _forked_first(devices)
     silent = [OutLane(s, "", None, reading.index.unit_of(s.way[-1]).id) for s in reading.orphans]
     side = RightSide(devices, silent)
     _stack(reading, side)
     return side
+
+
+def _forked_first(devices: list[Device]) -> None:
+    """An input that shares its output with a device above stands before the others: the lead that
+    comes down to it then passes none of theirs.
+    """
+    above: set[str] = set()
+    for device in devices:
+        device.inputs.sort(key=lambda lead: lead.output not in above)
+        above |= {lead.output for lead in device.inputs}
 
 
 def _nested(
