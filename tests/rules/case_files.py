@@ -53,7 +53,7 @@ from builder.parsing import (
 from builder.pipeline.checking.jobs import job_parts
 from builder.planning.circuit.model import Joint
 from builder.planning.feeds.tap_plan import make_plan
-from builder.planning.job.make_pack import make_pack, unasked
+from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import PackFlag
 from builder.planning.power.conductors import Conductor
 from builder.planning.sheet_rows import Step
@@ -232,7 +232,7 @@ def job_subjects(rule: Rule, case: Case, shelf: Shelf) -> tuple[object, ...]:
 
 
 def pack_of(case: Case, parts: JobParts) -> WorkPack:
-    pack = make_pack(parts, defaults=parts.shelf.defaults, would_do=unasked)  # as `check` does
+    pack = make_pack(parts, defaults=parts.shelf.defaults)
     for path, value in case.data.get("pack", {}).items():
         pack = _replaced(pack, path.split("."), value)
     return _with_own(case, _with_other_joints(case, pack))

@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Converter
 from builder.planning.bay.foretold import untested_steps
 from builder.planning.bay.hand_over import customer_sheet, revert_list
 from builder.planning.bay.sheet import bay_sheet
@@ -61,7 +60,7 @@ def make_pack(
     defaults: HouseDefaults,
     grade: GradeOf | None = None,
     barred: Mapping[DataPath, str] | None = None,
-    would_do: WouldDo | None = None,
+    would_do: WouldDo = unasked,
 ) -> WorkPack:
     """Return the work pack of a job.
 
@@ -70,17 +69,11 @@ def make_pack(
         defaults: The book's house defaults.
         grade: How far a pin can be relied on; None grades by the readings of the record.
         barred: Data paths of the vehicle on which a stop finding stands, with the reason.
-        would_do: Asked of every converter before it is named as an alternative; None plans the
-            job again with it.
+        would_do: Asked of every converter before it is named as an alternative, whether the whole
+            job comes to a tap plan with it; unasked, none is named.
     """
-
-    def again(converter: Converter) -> bool:
-        job = replace(parts.job, converter=converter.id)
-        other = replace(parts, job=job, converter=converter)
-        return _Making(other, defaults, trust, unasked).comes_to_tap_plan()
-
     trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
-    return _Making(parts, defaults, trust, would_do or again).pack()
+    return _Making(parts, defaults, trust, would_do).pack()
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,15 +113,6 @@ class _Making:
         if self.chosen is None:
             return self._without_pairs(plan)
         return self._with_pairs(plan, self.chosen)
-
-    def comes_to_tap_plan(self) -> bool:
-        """Whether the pack would be one to build from; no sheet of it is made to know."""
-        plan = plan_work(self.work, self._choose)
-        if self.chosen is None:
-            return False
-        figures = self._figures(plan, self.chosen)
-        against = self._against(self.chosen, figures)
-        return worse_kind(plan.kind, plan_kind(against)) == "tap_plan"
 
     def _of_the_car(self) -> tuple[Objection, ...]:
         """What the car and the loads say against the job, whatever is chosen."""

@@ -17,7 +17,7 @@ from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.parsing import parse_record
-from builder.planning.job.make_pack import make_pack, unasked
+from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import GainSetting, LevelChain
 from builder.planning.work_pack import JobParts, WorkPack
 
@@ -152,7 +152,14 @@ def parts_of(
 
 
 def pack_of(*args: Any, **more: Any) -> WorkPack:
-    return make_pack(parts_of(*args, **more), defaults=HOUSE)
+    """A pack that names other converters, each after the job was planned with it."""
+    parts = parts_of(*args, **more)
+
+    def again(device: Converter) -> bool:
+        other = replace(parts, job=replace(parts.job, converter=device.id), converter=device)
+        return unadvised_pack(other).kind == "tap_plan"
+
+    return make_pack(parts, defaults=HOUSE, would_do=again)
 
 
 # -- what a pack says -------------------------------------------------------------------------
@@ -233,7 +240,7 @@ def shipped_parts(name: str) -> JobParts:
 
 def unadvised_pack(parts: JobParts) -> WorkPack:
     """A pack that names no other converter: to try them all takes most of the time."""
-    return make_pack(parts, defaults=HOUSE, would_do=unasked)
+    return make_pack(parts, defaults=HOUSE)
 
 
 @cache
