@@ -46,6 +46,8 @@ def _convert(each: Field) -> Convert:
     def figure_part_or_word(one: Any, path: Path) -> Any:
         if isinstance(one, str):
             return one if one in words else None
-        return one if inner is None else read(inner, one, path)
+        if inner is not None:
+            return read(inner, one, path)
+        return int(one) if each.scalar is int else one  # to a schema 2.0 is a whole number too
 
     return figure_part_or_word

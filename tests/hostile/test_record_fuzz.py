@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 from hostile_book import INERT, KINDS, put
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from shipped_book import PINOUTS, loombook
 
@@ -92,6 +92,7 @@ def test_the_undamaged_book_passes(book: Path) -> None:
 
 
 @given(damaged())
+@example(("converters", RECORDS["converters"] | {"inputs": 2.0}))
 @settings(
     max_examples=150,
     deadline=None,

@@ -65,6 +65,21 @@ def test_a_word_in_the_place_of_a_figure_or_part_is_none_unless_its_type_names_i
     assert (made.ohm, made.pad, made.supply) == (None, "auto", None)
 
 
+def test_what_is_counted_is_a_whole_number_however_it_was_typed():
+    """A schema takes 2.0 for a whole number, and so does who counts with it."""
+
+    @record
+    class Counted:
+        """What is counted and what is measured."""
+
+        count: int = figure("How many.", "", 2)
+        ohm: float = figure("Ohms.", "Ω", 2)
+
+    made = read(Counted, {"count": 2.0, "ohm": 2})
+    assert list(range(made.count)) == [0, 1]
+    assert read(Counted, {"count": 2, "ohm": 2.5}).ohm == 2.5
+
+
 def test_what_is_left_out_takes_its_default_and_parts_are_read_into_their_classes():
     made = read(Outer, MUST | {"class": "D", "cells": [1, 2.0, "A2"], "inners": [{"volts": 3}]})
     assert (made.supply, made.kind, made.class_) == (Inner(volts=9), "a", "D")
