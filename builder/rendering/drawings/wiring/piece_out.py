@@ -27,6 +27,7 @@ from builder.rendering.drawings.wiring.upright import (
 )
 
 SPEAKER_R = 15.0
+FORK_PITCH = 12.0
 
 
 def unit_above(scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float) -> float:
@@ -126,11 +127,14 @@ def line_piece(
     outs = list(dict.fromkeys(lead.output for lead in leads))
     at_out = {out: xs[next(i for i, ld in enumerate(leads) if ld.output == out)] for out in outs}
     edge = unit_above(scene, unit, [(at_out[out], names[out]) for out in outs], pitch)
-    top = edge + 78
-    for x, lead in zip(xs, leads, strict=True):
+    sharing = [sum(other.output == lead.output for other in leads[at:]) - 1
+               for at, lead in enumerate(leads)]  # fmt: skip
+    top = edge + 78 + FORK_PITCH * max(0, max(sharing) - 1)
+    for x, lead, nearer in zip(xs, leads, sharing, strict=True):
         ids = tuple(w.id for s in lead.strands for w in reading.wires_in(s))
         straight = x == at_out[lead.output]
-        start = (x, edge) if straight else (at_out[lead.output], edge + 26)
+        fork = edge + 26 + FORK_PITCH * nearer  # the further right, the higher: none crosses one
+        start = (x, edge) if straight else (at_out[lead.output], fork)
         points = (start, (x, top)) if straight else (start, (x, start[1]), (x, top))
         title = lead.strands[0].name.removesuffix(" centre")
         scene.runs.append(Run(ids, points, "lead", "line", None, (), title))

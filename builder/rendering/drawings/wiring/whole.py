@@ -171,10 +171,10 @@ def _floor(left: LeftSide, right: RightSide, box: Converter) -> float:
 def _ends(
     reading: Reading, left: LeftSide, right: RightSide, cols: Columns
 ) -> dict[str, Point]:  # fmt: skip
-    """Where each lane of the left ends, by its strand's name."""
+    """Where each lane of the left ends at a device, by its strand's name."""
     found: dict[str, Point] = {}
     for lane in left.lanes:
-        if lane.strand is None:
+        if lane.strand is None or lane.strand.way[-1] not in reading.index.terminals:
             continue
         device = right.of(reading.index.unit_of(lane.strand.way[-1]).id)
         found[lane.strand.name] = (
