@@ -46,6 +46,11 @@ FITS_FROM_BOTH = {
     ("ostrel-brindle-2020", "tl"): "three cavities of a plug",
     ("quillan-lovage-2021-top", "t2"): "one cavity of a plug",
     ("veldane-ullin-2021-premium", "kd2"): "three cavities of a plug",
+    ("dunmarrow-sorrel-2018-hatch", "m2"): "speaker legs alone",
+    (
+        "dunmarrow-sorrel-2018-hatch",
+        "c1",
+    ): "eight speaker legs and two more; three of the other plug",
 }
 """Visits that nobody could tell from their mirror, and why."""
 

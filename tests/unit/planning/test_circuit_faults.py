@@ -17,6 +17,7 @@ from builder.planning.bay.foretold import notices, sound_of
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.model import Circuit, Joint
+from builder.planning.circuit.nets import continuity
 from builder.planning.job import make_pack as planner
 from builder.planning.work_pack import WorkPack
 
@@ -71,12 +72,22 @@ def test_each_step_left_out_is_noticed(name: str) -> None:
         assert noticing(pack, healthy, work, faulty), step.text
 
 
+def is_idle(circuit: Circuit, joint: Joint) -> bool:
+    """Whether a joint carries nothing wanted: at the plug, before a wire that is closed off."""
+    nets = continuity(circuit)
+    linked = {nets.of(piece) for link in circuit.links for piece in (link.begins, link.finishes)}
+    closed = {nets.of(each.end) for each in circuit.open_ends}
+    return nets.of(joint.joins[0]) in closed - linked
+
+
 @pytest.mark.parametrize("name", TAP_PLANS)
 def test_each_joint_left_open_is_noticed(name: str) -> None:
     pack, work = planned(name)
     circuit = circuit_of(pack)
     healthy = bench_of(work, circuit)
     for joint in circuit.joints:
+        if is_idle(circuit, joint):
+            continue
         assert noticing(pack, healthy, work, without(circuit, joint.id)), joint
 
 

@@ -58,6 +58,7 @@ SWITCHED = {
     "rook-two-amplifiers": ("tap_plan", "accessory"),
     "tarn-subwoofer": ("no_plan", "names no route that carries control"),
     "lovage-mid-subwoofer": ("tap_plan", "signal_wake"),
+    "sorrel-five-channels": ("tap_plan", "offset_wake"),
 }
 """What becomes of each job: the next rung, or the words of the refusal. An unproved fuse position
 stands above the bias of a pair, so it is asked for first."""
