@@ -13,7 +13,6 @@ from builder.model.housing import Housing
 from builder.model.names import FACE_NAMES
 from builder.model.parts import Loom
 from builder.model.parts.loom import Branch, LoomEnd
-from builder.model.wire import Wire
 from builder.planning.looms.conductors import Conductor, conductors, leading_to, length_m
 from builder.planning.looms.nets import through_cavities
 from builder.planning.looms.ring_out import SUPPLY_MOST_MV, Limit, Measurement, Why, ring_out
@@ -26,7 +25,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.parts import USED_IN_SHOWN, Used, bare_plug
-from builder.rendering.pages.wording import figure, plain
+from builder.rendering.pages.wording import figure, plain, size_words
 from builder.rendering.templates import fill
 
 _NO_HOUSINGS: Mapping[str, Housing] = MappingProxyType({})
@@ -126,7 +125,7 @@ def _row(loom: Loom, wire: Conductor) -> WireRow:
         wire.to.shown,
         wire_words(wire.wire),
         swatch(wire.wire),
-        _size(wire.wire),
+        size_words(wire.wire, _NOT_RECORDED),
         plain(wire.carries) if wire.carries else _NOT_RECORDED,
         figure(wire.fuse_a, "A") if wire.fuse_a is not None else "none",
         figure(long, "m") if long is not None else _NOT_RECORDED,
@@ -157,9 +156,3 @@ def _limit(limit: Limit | None) -> str:
         return f"at most {SUPPLY_MOST_MV:g} mV divided by the amperes of its fuse, at 1 A"
     at = f" at {limit.at_a:g} A" if limit.at_a else ""
     return f"at most {shown(limit.most)} {limit.unit}{at}"
-
-
-def _size(wire: Wire | None) -> str:
-    if wire is not None and wire.size_mm2 is not None:
-        return figure(wire.size_mm2, "mm²")
-    return f"{wire.size_awg} AWG" if wire is not None and wire.size_awg else _NOT_RECORDED

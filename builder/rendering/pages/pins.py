@@ -16,7 +16,6 @@ from builder.model.names import (
 )
 from builder.model.plugs import Claim, Condition, Fuse, Pin, Plug, Reading, Session
 from builder.model.vehicle import Vehicle
-from builder.model.wire import Wire
 from builder.proof.house import house_note
 from builder.proof.pin_proof import UNGRADED, PinProof, Proofs
 from builder.rendering.drawings.swatch import swatch
@@ -30,6 +29,7 @@ from builder.rendering.pages.wording import (
     figure,
     pin_anchor,
     plain,
+    size_words,
 )
 
 
@@ -128,15 +128,6 @@ def channel_words(pin: Pin) -> str:
     words = [plain(pin.channel)] if pin.channel else []
     words += ["+" if pin.leg == "positive" else "−"] if pin.leg else []
     return " ".join(words)
-
-
-def size_words(wire: Wire | None) -> str:
-    """Conductor size as recorded, or nothing."""
-    if wire is None:
-        return ""
-    if wire.size_mm2 is not None:
-        return f"{wire.size_mm2:g} mm²"
-    return f"{wire.size_awg} AWG" if wire.size_awg else ""
 
 
 def fuse_words(fuse: Fuse | None) -> str:

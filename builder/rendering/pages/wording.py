@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import Protocol
 
 from builder.model.words import GROUND_REFERENCES, GradeBand
 from builder.planning.words import PlanKind
@@ -53,6 +54,25 @@ def figure(value: float | None, unit: str, otherwise: str = "not recorded") -> s
     if value is None:
         return otherwise
     return f"{value:.10g} {unit}".rstrip()
+
+
+class Sized(Protocol):
+    """Whatever has the size of a conductor: a wire of a pin, a lead of a job."""
+
+    @property
+    def size_mm2(self) -> float | None:
+        """Its cross-section, if that was given."""
+
+    @property
+    def size_awg(self) -> str | None:
+        """Its AWG number, if that was given."""
+
+
+def size_words(of: Sized | None, otherwise: str = "") -> str:
+    """Conductor size as recorded; `otherwise` for none."""
+    if of is not None and of.size_mm2 is not None:
+        return figure(of.size_mm2, "mm²")
+    return f"{of.size_awg} AWG" if of is not None and of.size_awg else otherwise
 
 
 def listed(words: tuple[str, ...], otherwise: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.findings import Finding
-from builder.model.job import Job
+from builder.model.job import FactoryLead, Job
 from builder.model.words import Origin
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
@@ -50,7 +50,14 @@ from builder.rendering.pages.plan_phrases import (
     turn_on_words,
 )
 from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
-from builder.rendering.pages.wording import PLAN_KINDS, figure, grade_mark, listed, plain
+from builder.rendering.pages.wording import (
+    PLAN_KINDS,
+    figure,
+    grade_mark,
+    listed,
+    plain,
+    size_words,
+)
 from builder.rendering.templates import fill
 
 _BANNERS: dict[PlanKind, str] = {
@@ -149,10 +156,14 @@ def _fitted(job: Job) -> list[Fact]:
             f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
             f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
             f"{one.amplifier_channel}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
-            + (f"; {one.existing_lead.length_m:g} m of factory wire" if one.existing_lead else ""),
+            + _factory_wire(one.existing_lead),
         )
         for one in job.speakers
     ]
+
+
+def _factory_wire(lead: FactoryLead | None) -> str:
+    return f"; {lead.length_m:g} m of factory wire, {size_words(lead)}" if lead else ""
 
 
 def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
