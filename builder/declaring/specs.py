@@ -38,6 +38,7 @@ class Spec:
     `label` names the key on pages, `absent` is what they show when the record does not say.
     `ask` is the question to a person who begins a record, `answer` what he means by none, None
     when there must be one, `option` the question's name where that is not the key.
+    `column` names its column in tables where the key's words do not, then other names for it.
     """
 
     description: str = ""
@@ -56,6 +57,7 @@ class Spec:
     ask: str = ""
     answer: str | None = None
     option: str = ""
+    column: tuple[str, ...] = ()
 
 
 def figure(description: str, unit: str, *examples: Any, **said: Any) -> Any:

@@ -40,6 +40,7 @@ class Radio:
     outputs: RadioOutputs = word(
         "How it drives its speakers.", "bridged", form=RADIO_OUTPUTS,
         ask="How the radio drives its speakers", answer="unknown",
+        column=("outputs", "outputs"),
     )  # fmt: skip
     label_w: float | None = figure(
         "The power printed on it, in watts a channel, or unknown.", "W", 50, "unknown", above=0,
@@ -48,10 +49,12 @@ class Radio:
     open_load_check: Tri = word(
         "Whether it mutes or faults with no speaker connected.", "unknown", form=TRI,
         ask="Radio faults without a speaker", answer="unknown",
+        column=("open-load check", "open load check"),
     )  # fmt: skip
     data_wake: Tri = word(
         "Whether it is woken by a data message, with no switched wire.", "no", form=TRI,
         ask="Radio woken by data", answer="unknown",
+        column=("woken by data", "data wake"),
     )  # fmt: skip
     removal: Removal | None = part({"steps": ["four screws"]}, default=None)
 
@@ -67,11 +70,13 @@ class FactoryAmplifier:
         "What it is fed with; none when there is no amplifier.", "none", form=AMPLIFIER_FEED,
         ask="What a factory amplifier is fed with, none without one", answer="unknown",
         option="factory-amplifier",
+        column=("feed", "factory amplifier"),
     )  # fmt: skip
     location: str | None = text(
         "Where it is; unknown if you did not find it.", "under the left front seat", form=LINE,
         default=None,
         ask="Where the factory amplifier is", answer="unknown", option="amplifier-location",
+        column=("location", "amplifier location"),
     )  # fmt: skip
     rail_v: float | None = figure(
         "The supply of its output stages in volts, where it raises it above the battery's, or "
@@ -101,6 +106,7 @@ class Features:
         "Whether the engine stops by itself at a halt.", "no", form=TRI,
         label="Start-stop",
         ask="Engine stops at a halt", answer="unknown",
+        column=("start-stop",),
     )  # fmt: skip
     hybrid: Tri = word(
         "Whether it has a high-voltage battery.", "no", form=TRI,
@@ -136,6 +142,7 @@ class Battery:
     capacity_ah: float | None = figure(
         "Its capacity in ampere-hours, or unknown.", "Ah", 60, above=0, most=1000, unknown=True,
         default=None,
+        column=("capacity", "battery ah"),
     )  # fmt: skip
     sensor_on_negative: Tri = word(
         "Whether a current sensor sits on the negative post.", "no", form=TRI,
@@ -156,11 +163,13 @@ class Charging:
     rated_a: float | None = figure(
         "Its rated current in amperes, or unknown.", "A", 120, above=0, most=1000, unknown=True,
         default=None,
+        column=("rated", "alternator a"),
     )  # fmt: skip
     idle_a: float | None = figure(
         "What it gives at hot idle, measured on this car, in amperes, or unknown.", "A", 66,
         above=0, most=1000, unknown=True, default=None,
         label="at hot idle",
+        column=("at idle",),
     )  # fmt: skip
 
 
@@ -221,11 +230,13 @@ class Safety:
         "Places with restraint parts or their wiring; [] when you checked and there are none.",
         ["under the left front seat"], most=30, unique=True, form=LINE,
         ask="Zones with restraint parts, with commas; none if you looked and there are none",
+        column=("restraint zones", "airbag zones"),
     )  # fmt: skip
     high_voltage_zones: tuple[str, ...] = listed(
         "Places with orange high-voltage cable; [] when you checked and there are none.", [],
         ["floor tunnel"], most=30, unique=True, form=LINE,
         ask="Zones with high voltage, with commas; none if you looked and there are none",
+        column=("high-voltage zones",),
     )  # fmt: skip
     restraint_wait_min: float | None = figure(
         "The vehicle maker's wait after battery off before restraint parts may be touched, in "

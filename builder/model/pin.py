@@ -15,10 +15,14 @@ from builder.model.words import Channel, Function, Leg
 class Fuse:
     """The fuse that feeds a wire."""
 
-    place: str = text("Where the fuse sits, as its panel is labelled.", "F31", form=LINE)
+    place: str = text(
+        "Where the fuse sits, as its panel is labelled.", "F31", form=LINE,
+        column=("place", "fuse", "fuse position"),
+    )  # fmt: skip
     rating_a: float | None = figure(
         "What is printed on the fuse, in amperes, or unknown.", "A", 15, "unknown", above=0,
         most=500, unknown=True, default=None,
+        column=("", "fuse rating"),
     )  # fmt: skip
 
 
@@ -33,10 +37,12 @@ class Condition:
     options_any: tuple[str, ...] = listed(
         "The line holds for cars that have at least one of these options.", ["tow-pack"], least=1,
         most=40, unique=True, form=CODE, default=(),
+        column=("options", "only if options"),
     )  # fmt: skip
     options_none: tuple[str, ...] = listed(
         "The line holds for cars that have none of these options.", ["audio-pack"], least=1,
         most=40, unique=True, form=CODE, default=(),
+        column=("without options", "only if not options"),
     )  # fmt: skip
 
 
@@ -45,14 +51,19 @@ class Pin:
     """One described cavity of a plug."""
 
     cavity: str = text("The cavity that the wire sits in.", 1, "A4", form=CAVITY)
-    function: Function = word("What the wire does.", "constant", "speaker", form=FUNCTION)
+    function: Function = word(
+        "What the wire does.", "constant", "speaker", form=FUNCTION,
+        column=("function", "use", "does", "signal"),
+    )  # fmt: skip
     channel: Channel | None = word(
         "The speaker it belongs to; for speaker and line wires.", "front-left", form=CHANNEL,
         default=None,
+        column=("channel", "speaker", "corner"),
     )  # fmt: skip
     leg: Leg | None = word(
         "Which leg of the pair it is; for speaker and line wires.", "positive", form=LEG,
         default=None,
+        column=("polarity", "leg", "pole", "sign"),
     )  # fmt: skip
     wire: Wire | None = part(
         {"base": "yellow", "stripe": "red", "size_mm2": 1.5}, description="What the wire looks "
@@ -64,14 +75,17 @@ class Pin:
     max_source_ma: float | None = figure(
         "The most an amplifier_on or aerial_on output can give, in milliamperes, or unknown.", "mA",
         250, above=0, most=20000, unknown=True, default=None,
+        column=("max source", "max source", "source ma"),
     )  # fmt: skip
     level_v: float | None = figure(
         "The voltage of an amplifier_on or aerial_on output, in volts, or unknown.", "V", 12, 3.3,
         above=0, most=16, unknown=True, default=None,
+        column=("level", "output level v"),
     )  # fmt: skip
     only_if: Condition | None = part(
         {"trims": ["sport"]}, description="The part of the scope for which this line holds; leave "
         "it out when it holds for all of it.", default=None,
+        column=("only",),
     )  # fmt: skip
     claims: tuple[Claim, ...] = listed(
         "What somebody says of the pin without having measured it.", [{"by": "alder-pit-audio",
@@ -84,6 +98,7 @@ class Pin:
     note: str | None = text(
         "Anything a person should know about this wire.", "spliced by a former owner", form=NOTE,
         default=None,
+        column=("note", "notes", "remark", "remarks", "comment", "comments"),
     )  # fmt: skip
     path: DataPath = ()
 

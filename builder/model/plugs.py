@@ -90,11 +90,16 @@ class Plug:
     shell_colours: tuple[Colour, ...] = listed(
         "The colours its housing was seen in; [unknown] when nobody looked.", ["grey"], least=1,
         most=10, unique=True, form=COLOUR,
+        column=("housing colours", "housing colour", "colour"),
     )  # fmt: skip
-    read_from: Face = word("The face that its cavities were counted on.", "wire_side", form=FACE)
+    read_from: Face = word(
+        "The face that its cavities were counted on.", "wire_side", form=FACE,
+        column=("read from", "face"),
+    )  # fmt: skip
     empty: tuple[str, ...] = listed(
         "The cavities that have no terminal in these cars.", [6], most=199, unique=True,
         form=CAVITY, default=(),
+        column=("empty", "empty cavities"),
     )  # fmt: skip
     look_alikes: tuple[LookAlike, ...] = listed(
         "Every plug nearby that could be taken for this one.", [{"plug": "B", "fits": "no",

@@ -27,7 +27,10 @@ class Reading:
     """
 
     session: str = text("The id of the visit it belongs to.", "s1", form=ID)
-    state: State = word("The state the car was in.", "asleep", "run", form=STATE)
+    state: State = word(
+        "The state the car was in.", "asleep", "run", form=STATE,
+        column=("state", "state"),
+    )  # fmt: skip
     minutes: float | None = figure(
         "How long the car had been in that state, in minutes.", "min", 65, least=0, most=20000,
         default=None,
@@ -35,6 +38,7 @@ class Reading:
     lasts_s: float | None = figure(
         "How long a dip lasted, in seconds, when the value is the lowest point of one.", "s", 0.35,
         above=0, most=60, default=None,
+        column=("lasts", "lasts s"),
     )  # fmt: skip
     from_v: float | None = figure(
         "What the wire showed just before the dip, in volts.", "V", 12.1, least=0, most=60,
@@ -43,17 +47,22 @@ class Reading:
     load: Load = word(
         "What loaded the wire; leave it out for nothing but the meter.", "1a", form=LOAD,
         default="none",
+        column=("load", "load"),
     )  # fmt: skip
     against: str = text(
         "The point that the other probe was on, when it is not the visit's: battery_negative, "
         "body, a cavity of the same plug, or a cavity of another plug.", "body", 4, "B.4",
         form=AGAINST, default="",
     )  # fmt: skip
-    quantity: Quantity = word("What was read.", "dc_v", form=QUANTITY)
+    quantity: Quantity = word(
+        "What was read.", "dc_v", form=QUANTITY,
+        column=("quantity", "quantity"),
+    )  # fmt: skip
     value: float | None = figure(
         "What the meter showed, in the unit of the quantity; open when an ohm reading finds no "
         "connection.", "", 12.61, 3.3, "open", means={"open": "No connection: the ohm range shows "
         "over-range."},
+        column=("value", "value", "reading"),
     )  # fmt: skip
     battery_v: float | None = figure(
         "The battery's own voltage at the same moment, in volts.", "V", 12.62, least=0, most=60,
@@ -131,10 +140,19 @@ class Reading:
 class Claim:
     """What somebody says of a pin without having measured it."""
 
-    by: str = text("Who says so: your shop or handle.", "alder-pit-audio", form=ID)
+    by: str = text(
+        "Who says so: your shop or handle.", "alder-pit-audio", form=ID,
+        column=("by", "claimed by", "told by"),
+    )  # fmt: skip
     date: str = text("The day it was written down, as YYYY-MM-DD.", "2024-05-10", form=DATE)
-    method: ClaimMethod = word("Where it comes from.", "paper", form=CLAIM_METHOD)
-    says: Function = word("The function it gives the pin.", "constant", form=FUNCTION)
+    method: ClaimMethod = word(
+        "Where it comes from.", "paper", form=CLAIM_METHOD,
+        column=("from", "claim method"),
+    )  # fmt: skip
+    says: Function = word(
+        "The function it gives the pin.", "constant", form=FUNCTION,
+        column=("says", "claimed function"),
+    )  # fmt: skip
     channel: Channel | None = word(
         "The speaker it gives the pin, for a speaker or line function.", "front-left", form=CHANNEL,
         default=None,
@@ -142,14 +160,17 @@ class Claim:
     leg: Leg | None = word(
         "The leg it gives the pin, for a speaker or line function.", "positive", form=LEG,
         default=None,
+        column=("polarity",),
     )  # fmt: skip
     source: str | None = text(
         "What was read or who said it.", "sticker inside the glove box", form=SENTENCE,
         default=None,
+        column=("source", "source"),
     )  # fmt: skip
     read_from: Face | None = word(
         "The face that its cavities were counted on, when that is not the plug's.", "mating_side",
         form=FACE, default=None,
+        column=("read from", "claim face"),
     )  # fmt: skip
     path: DataPath = ()
 

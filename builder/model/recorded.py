@@ -38,6 +38,7 @@ class Recorded:
     data: Origin = word(
         "Whether a real thing stands behind the record.", "invented", form=DATA,
         ask="measured (a real thing) or invented", answer="measured",
+        column=("data", "invented or measured"),
     )  # fmt: skip
     replaces: Replaces | None = part(
         {"id": "sample-base", "reason": "our cars of this scope have another radio"},

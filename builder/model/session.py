@@ -16,9 +16,13 @@ class MeasuredCar:
     tag: str = text(
         "A random word that you choose for this car; never the chassis number or anything made "
         "from it.", "k7m2", form=CODE,
+        column=("tag", "tag"),
     )  # fmt: skip
     year: int | None = figure("Its model year.", "", 2018, form=YEAR, default=None)
-    built: str | None = text("Its month of build, as YYYY-MM.", "2018-04", form=MONTH, default=None)
+    built: str | None = text(
+        "Its month of build, as YYYY-MM.", "2018-04", form=MONTH, default=None,
+        column=("built", "built"),
+    )  # fmt: skip
     trim: str | None = text("Its trim.", "base", form=CODE, default=None)
     drive_side: DriverSeat | None = word(
         "The side its driver sits on.", "left", form=DRIVER_SEAT, default=None,
@@ -32,8 +36,12 @@ class Meter:
     impedance_mohm: float | None = figure(
         "Its input resistance in megohms, or unknown.", "MΩ", 10, above=0, most=10000, unknown=True,
         default=None,
+        column=("meter", "impedance mohm"),
     )  # fmt: skip
-    true_rms: Tri = word("Whether it shows true RMS.", "yes", form=TRI, default="unknown")
+    true_rms: Tri = word(
+        "Whether it shows true RMS.", "yes", form=TRI, default="unknown",
+        column=("true RMS",),
+    )  # fmt: skip
 
 
 @record
@@ -41,8 +49,14 @@ class Session:
     """One visit with a meter."""
 
     id: str = text("The name that readings refer to.", "s1", form=ID)
-    by: str = text("Who measured: your shop or handle.", "alder-pit-audio", form=ID)
-    date: str = text("The day, as YYYY-MM-DD.", "2024-05-13", form=DATE)
+    by: str = text(
+        "Who measured: your shop or handle.", "alder-pit-audio", form=ID,
+        column=("who", "by", "measured by", "shop"),
+    )  # fmt: skip
+    date: str = text(
+        "The day, as YYYY-MM-DD.", "2024-05-13", form=DATE,
+        column=("date", "day", "measured on"),
+    )  # fmt: skip
     car: MeasuredCar = part(
         {"tag": "k7m2", "year": 2018, "built": "2018-04", "trim": "base", "drive_side": "left"},
         description="The car that was measured; its tag is a word that you choose, never the "
@@ -51,16 +65,22 @@ class Session:
     method: Instrument = word(
         "What was measured with.", "meter", means={"meter": "A multimeter.",
         "scope": "An oscilloscope."},
+        column=("measured with", "method", "meter", "meter or scope"),
     )  # fmt: skip
-    read_from: Face = word("The face that the cavities were counted on.", "wire_side", form=FACE)
+    read_from: Face = word(
+        "The face that the cavities were counted on.", "wire_side", form=FACE,
+        column=("read from", "face", "side", "counted on"),
+    )  # fmt: skip
     against: Reference = word(
         "Where the other probe was, unless a reading says otherwise.", "battery_negative",
         means={"battery_negative": "On the battery's negative post.", "body": "On bare metal of "
         "the body."},
+        column=("against", "black probe on", "reference"),
     )  # fmt: skip
     meter: Meter | None = part(
         {"impedance_mohm": 10, "true_rms": "yes"}, description="What is known of the meter.",
         default=None,
+        column=("",),
     )  # fmt: skip
     path: DataPath = ()
 

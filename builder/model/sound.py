@@ -27,9 +27,11 @@ class Level:
     clean_max_v_rms: float | None = figure(
         "The loudest clean level measured across the pair, in volts RMS, or unknown.", "V", 8.25,
         above=0, most=60, unknown=True, default=None,
+        column=("clean level (V)",),
     )  # fmt: skip
     at_volume_step: int | None = figure(
         "The volume shown by the radio at that level.", "step", 32, least=0, most=200, default=None,
+        column=("clean level at volume step",),
     )  # fmt: skip
     label_w: float | None = figure(
         "The power printed on the radio or amplifier, in watts a channel, or unknown.", "W", 50,
@@ -75,6 +77,7 @@ class SpeakerChannel:
     level: Level | None = part(
         {"clean_max_v_rms": 8.25, "at_volume_step": 32, "label_w": 50, "label_ohm": 4},
         default=None,
+        column=("",),
     )  # fmt: skip
     delay_ms: float | None = figure(
         "How much later it plays than the quickest pair of the same side, in milliseconds, or "
@@ -141,7 +144,10 @@ class SpeakerChannel:
 class ProtectedSound:
     """One sound that must still be heard."""
 
-    sound: str = text("The sound.", "lights-left-on warning", form=LINE)
+    sound: str = text(
+        "The sound.", "lights-left-on warning", form=LINE,
+        column=("name",),
+    )  # fmt: skip
     channels: tuple[Channel, ...] = listed(
         "The pairs that it comes from.", ["front-left"], least=1, most=14, unique=True,
         form=CHANNEL,

@@ -44,11 +44,15 @@ class Vehicle(Recorded):
     """A vehicle record: one scope of cars, its plugs, its pins and what was measured on them."""
 
     id: str = text(OWN_ID, "sample-base", "template-sample", form=ID)
-    make: str = text("The make.", "Example", form=LINE, ask="Make")
+    make: str = text(
+        "The make.", "Example", form=LINE, ask="Make",
+        column=("make", "maker", "manufacturer"),
+    )  # fmt: skip
     model: str = text("The model.", "Sample", form=LINE, ask="Model")
     variant: str = text(
         "How a person tells this scope from its sisters.", "hatch, base", form=LINE,
         ask="Which of its sisters, in words, like hatch, base",
+        column=("variant", "version"),
     )  # fmt: skip
     generation: str | None = text(
         "The generation, when people speak of one.", "second", form=LINE, default=None,
@@ -59,6 +63,7 @@ class Vehicle(Recorded):
         {"year_from": 2016, "year_to": 2019, "bodies": ["hatch"], "markets": ["all"],
         "drive_side": "left", "trims": ["base"], "options_any": [], "options_none": [],
         "radios": ["kr-210"]},
+        column=("",),
     )  # fmt: skip
     how_to_tell: tuple[Question, ...] = listed(
         "How somebody tells this scope from its sisters; [] when no other record could be the same "
@@ -72,15 +77,20 @@ class Vehicle(Recorded):
     features: Features = part(
         {"start_stop": "no", "hybrid": "no", "noise_cancellation": "no", "engine_sound": "no",
         "emergency_call": "unknown"},
+        column=("",),
     )  # fmt: skip
     protected_sounds: tuple[ProtectedSound, ...] = listed(
         "The sounds that must still be heard after the work; [] when you checked and there are "
         "none.", [], most=20, item=part({"sound": "lights-left-on warning",
         "channels": ["front-left"], "plays_key_off": "yes"}),
     )  # fmt: skip
-    power: Power = part({"battery": {"location": "engine bay", "sensor_on_negative": "no"}})
+    power: Power = part(
+        {"battery": {"location": "engine bay", "sensor_on_negative": "no"}},
+        column=("",),
+    )  # fmt: skip
     safety: Safety = part(
         {"restraint_zones": [], "high_voltage_zones": [], "restraint_wait_min": "unknown"},
+        column=("",),
     )  # fmt: skip
     fuse_positions: tuple[FusePosition, ...] = listed(
         "The fuse-panel positions that could feed a turn-on lead.", [{"position": "F14",

@@ -1,10 +1,17 @@
-"""The one table of columns: the template, the import, the export and the handbook read it."""
+"""The columns of a pin: the template, the import, the export and the handbook read them.
+
+They are made of what is declared of a pin, a visit, a claim and a reading; by hand are those that
+say which row it is, and the two that say something of the whole row.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, Literal, NamedTuple
 
+from builder.editing.tabular.declared import held_keys
 from builder.findings import DataPath
+from builder.model.plugs import Claim, Pin, Reading, Session
 from builder.schema_check.schemas import schema_at
 
 PIN: DataPath = ("plugs", 0, "pins", 0)
@@ -12,15 +19,30 @@ SESSION: DataPath = ("sessions", 0)
 CLAIM: DataPath = (*PIN, "claims", 0)
 READING: DataPath = (*PIN, "readings", 0)
 
+_OF_ROWS: dict[DataPath, DataPath] = {
+    ("plug",): ("plugs", 0, "id"),
+    ("cavity",): (*PIN, "cavity"),
+    ("battery_v",): (*READING, "battery_v"),
+}
+"""Where the columns that say which row it is, or something of all of it, are described."""
+
 Group = Literal["where", "pin", "visit", "claim", "row", "reading"]
 ManyGroup = Literal["plug", "visit", "channel", "sound"]
 """What a row of the car names one of: `plug A housing`."""
 
 
+_BASES: dict[Group, DataPath] = {
+    "pin": PIN,
+    "visit": SESSION,
+    "claim": CLAIM,
+    "reading": READING,
+}
+
+
 class Column(NamedTuple):
     """A column of the pins: its heading, where its value goes within its group, its other names.
 
-    `help` is given where the schema's own description does not do.
+    `help` is given where the schema's own description does not do. Its path names it too.
     """
 
     heading: str
@@ -32,13 +54,14 @@ class Column(NamedTuple):
     @property
     def at(self) -> DataPath:
         """Where the schema of a vehicle describes it; () for a column of no single key."""
-        bases: dict[Group, DataPath] = {
-            "pin": PIN,
-            "visit": SESSION,
-            "claim": CLAIM,
-            "reading": READING,
-        }
-        return (*bases[self.group], *self.key) if self.group in bases else ()
+        base = _BASES.get(self.group)
+        return (*base, *self.key) if base else _OF_ROWS.get(self.key, ())
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Everything that a heading of this column may be."""
+        front = (self.group,) if self.group in ("claim", "reading") else ()
+        return (self.heading, *self.others, " ".join(map(str, (*front, *self.key))))
 
     @property
     def meaning(self) -> str:
@@ -64,73 +87,65 @@ def words_at(at: DataPath) -> tuple[str, ...]:
     return tuple(schema.get("enum", ()) if schema.get("type") == "string" else ())
 
 
-COLUMNS: tuple[Column, ...] = (
-    Column("plug", "where", ("plug",), ("connector",), "The letter of the plug, as on the car."),
-    Column(
+_OWN_WORDS: dict[DataPath, str] = {
+    ("function",): "What the wire does; fl+ and the like for a speaker wire; empty for a cavity "
+    "without a terminal. Leave it blank in a further row of the same pin.",
+    ("leg",): "+ or -, of a speaker wire.",
+}
+"""What a column of a pin means where a cell takes more than the record."""
+
+_FIRST_COLOUR: DataPath = ("wire", "base")
+_COLOURS = Column(
+    *("wire colour", "row", ("colours",), ("colour", "wire", "colours")),
+    "Base and stripe in one cell, like white/black; instead of the next two columns.",
+)
+
+
+def _where() -> Iterator[Column]:
+    yield Column(
+        *("plug", "where", ("plug",), ("connector",), "The letter of the plug, as on the car.")
+    )
+    yield Column(
         *("cavity", "where", ("cavity",), ("pin", "pin no", "pin number", "position", "way")),
         "The number or letter moulded beside the cavity. Every filled row needs both.",
-    ),
-    Column(
-        *("function", "pin", ("function",), ("use", "does", "signal")),
-        "What the wire does; fl+ and the like for a speaker wire; empty for a cavity without a "
-        "terminal. Leave it blank in a further row of the same pin.",
-    ),
-    Column("channel", "pin", ("channel",), ("speaker", "corner")),
-    Column("polarity", "pin", ("leg",), ("leg", "pole", "sign"), "+ or -, of a speaker wire."),
-    Column(
-        *("wire colour", "row", ("colours",), ("wire color", "colour", "color", "wire", "colours")),
-        "Base and stripe in one cell, like white/black; instead of the next two columns.",
-    ),
-    Column("wire base", "pin", ("wire", "base"), ("base", "base colour", "base color")),
-    Column("wire stripe", "pin", ("wire", "stripe"), ("stripe", "stripe colour", "tracer")),
-    Column("wire (mm²)", "pin", ("wire", "size_mm2"), ("mm2", "size mm2", "wire size mm2")),
-    Column("wire (AWG)", "pin", ("wire", "size_awg"), ("awg", "gauge", "size awg")),
-    Column("fuse place", "pin", ("fuse", "place"), ("fuse", "fuse position")),
-    Column("fuse (A)", "pin", ("fuse", "rating_a"), ("fuse rating a", "fuse rating")),
-    Column("max source (mA)", "pin", ("max_source_ma",), ("max source", "source ma")),
-    Column("level (V)", "pin", ("level_v",), ("output level v",)),
-    Column("only trims", "pin", ("only_if", "trims"), ("only if trims",)),
-    Column("only options", "pin", ("only_if", "options_any"), ("only if options",)),
-    Column("only without options", "pin", ("only_if", "options_none"), ("only if not options",)),
-    Column("note", "pin", ("note",), ("notes", "remark", "remarks", "comment", "comments")),
-    Column(
+    )
+
+
+def _pin() -> Iterator[Column]:
+    """The keys of a pin; both colours of its wire can stand in one cell before them."""
+    for path, heading, others in held_keys(Pin):
+        if path in _OF_ROWS:
+            continue
+        if path == _FIRST_COLOUR:
+            yield _COLOURS
+        yield Column(heading, "pin", path, others, _OWN_WORDS.get(path, ""))
+
+
+def _visit() -> Iterator[Column]:
+    yield Column(
         *("visit", "visit", ("id",), ("session",)),
         "The name of a visit described on the sheet car; leave it blank and fill the next columns.",
-    ),
-    Column("who", "visit", ("by",), ("by", "measured by", "shop")),
-    Column("date", "visit", ("date",), ("day", "measured on")),
-    Column("car tag", "visit", ("car", "tag"), ("tag",)),
-    Column("car year", "visit", ("car", "year"), ()),
-    Column("car built", "visit", ("car", "built"), ("built",)),
-    Column("car trim", "visit", ("car", "trim"), ()),
-    Column("car drive side", "visit", ("car", "drive_side"), ()),
-    Column("measured with", "visit", ("method",), ("method", "meter", "meter or scope")),
-    Column("read from", "visit", ("read_from",), ("face", "side", "counted on")),
-    Column("against", "visit", ("against",), ("black probe on", "reference")),
-    Column("meter (MΩ)", "visit", ("meter", "impedance_mohm"), ("meter mohm", "impedance mohm")),
-    Column("true RMS", "visit", ("meter", "true_rms"), ()),
-    Column("claim by", "claim", ("by",), ("claimed by", "told by")),
-    Column("claim date", "claim", ("date",), ()),
-    Column("claim from", "claim", ("method",), ("claim method",)),
-    Column("claim says", "claim", ("says",), ("claimed function",)),
-    Column("claim channel", "claim", ("channel",), ()),
-    Column("claim polarity", "claim", ("leg",), ("claim leg",)),
-    Column("claim source", "claim", ("source",), ("source",)),
-    Column("claim read from", "claim", ("read_from",), ("claim face",)),
-    Column(
+    )
+    yield from _declared("visit", Session, "id")
+
+
+def _row() -> Iterator[Column]:
+    yield Column(
         *("battery (V)", "row", ("battery_v",), ("battery", "battery volts", "vbat", "batt v")),
         "The battery's own voltage, for every voltage of the row that has none of its own.",
-    ),
-    Column("reading state", "reading", ("state",), ("state",)),
-    Column("reading load", "reading", ("load",), ("load",)),
-    Column("reading against", "reading", ("against",), ()),
-    Column("reading quantity", "reading", ("quantity",), ("quantity",)),
-    Column("reading value", "reading", ("value",), ("value", "reading")),
-    Column("reading battery (V)", "reading", ("battery_v",), ()),
-    Column("reading minutes", "reading", ("minutes",), ()),
-    Column("reading lasts (s)", "reading", ("lasts_s",), ("lasts s",)),
-    Column("reading from (V)", "reading", ("from_v",), ()),
-    Column("reading volume step", "reading", ("volume_step",), ()),
-    Column("reading tone (Hz)", "reading", ("tone_hz",), ()),
-    Column("reading note", "reading", ("note",), ()),
+    )
+
+
+def _declared(group: Group, cls: type, known: str = "", words: str = "") -> Iterator[Column]:
+    """The keys of a class; `known` is the one that the row says otherwise."""
+    for path, heading, others in held_keys(cls, (words,)):
+        if path != (known,):
+            yield Column(heading, group, path, others)
+
+
+COLUMNS: tuple[Column, ...] = (
+    *(*_where(), *_pin(), *_visit()),
+    *_declared("claim", Claim, words="claim"),
+    *_row(),
+    *_declared("reading", Reading, "session", "reading"),
 )

@@ -125,7 +125,7 @@ def near_heading(heading: str) -> str | None:
 def _by_name() -> Mapping[str, Column]:
     names: dict[str, Column] = {}
     for column in COLUMNS:
-        for name in (column.heading, *column.others):
+        for name in column.names:
             names.setdefault(plain(name), column)
     return names
 

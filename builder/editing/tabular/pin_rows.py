@@ -110,8 +110,7 @@ def _named_row(table: PinTable, filled: list[Cell], draft: Draft) -> PinRow:
         if isinstance(column, Column) and column.group == "where":
             key = str(column.key[0])
             place = Place(table.sheet, cell.row, cell.column)
-            at = ("plugs", 0, "id") if key == _WHERE[0] else (*PIN, "cavity")
-            found[key] = draft.attempt(place, lambda c=cell, a=at: read_cell(c, a))  # type: ignore[misc]
+            found[key] = draft.attempt(place, lambda c=cell, a=column.at: read_cell(c, a))  # type: ignore[misc]
             row.place = place
     for key in _WHERE:
         if key not in found and any(c.heading == key for c in _columns(table)):
@@ -144,8 +143,7 @@ def _read_cell(table: PinTable, cell: Cell, row: PinRow, draft: Draft) -> None:
     elif column.key == ("colours",):
         draft.attempt(place, lambda: _colours(cell, row, place))
     elif column.group != "where":
-        at = (*PIN, "readings", 0, "battery_v") if column.group == "row" else column.at
-        value = draft.attempt(place, lambda: read_cell(cell, at))
+        value = draft.attempt(place, lambda: read_cell(cell, column.at))
         if value is not None:
             group, key = column.group, column.key
             draft.attempt(place, lambda: _put_once(row, group, key, value, place))

@@ -83,17 +83,17 @@ def xlsx_sheets(filled: TableRows | None = None) -> list[NewSheet]:
     ]
 
 
-_AS_TEXT = ("cavity", "date", "car built", "claim date", "reading against")
-"""Headings of columns that a program must not turn into numbers or days."""
-
-
 def _laid(number: int, column: Column | Wide, last: int) -> Laid:
     if isinstance(column, Wide):
         return Laid(2, last, number)
-    as_text = column.heading in _AS_TEXT or bool(column.words)
-    as_text = as_text or "wire" in column.heading
     words = ("+", "-") if column.key == ("leg",) else column.words
-    return Laid(2, last, number, words, as_text, column.meaning)
+    return Laid(2, last, number, words, _is_text(column), column.meaning)
+
+
+def _is_text(column: Column) -> bool:
+    """Whether a program must not make a number or a day of what is typed."""
+    schema = schema_at("vehicle", column.at)
+    return not column.at or "pattern" in schema or "enum" in schema
 
 
 def _car_laid(rows: Sequence[Cells]) -> list[Laid]:

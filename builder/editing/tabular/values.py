@@ -56,10 +56,6 @@ def read_cell(cell: Cell, at: DataPath, unit: str = "") -> Any:
     return _read(schema, text, at)
 
 
-_NAMES_OF_PLACES = ("against", "id", "empty")
-"""Keys whose values name cavities and plugs."""
-
-
 def _read(schema: Schema, text: str, at: DataPath) -> Any:
     if schema.get("type") == "array":
         items = _items(text, schema)
@@ -77,8 +73,7 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
         return read_colour(text)
     if _is_free(schema):
         return _free(schema, text)
-    if "cavity" in str(at[-1]) or at[-1] in _NAMES_OF_PLACES or at[-2:-1] == ("empty",):
-        text = text if text.islower() and len(text) > 3 else _capitals(text, schema)
+    text = _capitals(text, schema)
     try:
         return read_as(schema, text)
     except AnswerError as error:
@@ -86,9 +81,9 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
 
 
 def _capitals(text: str, schema: Schema) -> str:
-    """A cavity or a plug is named by a capital; `body` and ids are not."""
-    upper = text.upper()
-    return upper if re.search(schema.get("pattern", "$^"), upper) else text
+    """Capitals where the form takes no other, as of cavities and plugs; ids and `body` stay."""
+    pattern, upper = schema.get("pattern", ""), text.upper()
+    return upper if re.search(pattern, upper) and not re.search(pattern, text) else text
 
 
 def _not_understood(error: AnswerError, schema: Schema, text: str) -> CellError:
@@ -113,14 +108,15 @@ def _items(text: str, schema: Schema) -> list[str]:
     """
     if text.strip().lower() in _NONE:
         return []
-    marks = ("\n", "|") if _is_sentence(schema) else ("\n", ";")
-    mark = next((m for m in marks if m in text), marks[-1] if _is_sentence(schema) else ",")
+    marks = ("\n", "|") if is_sentence(schema) else ("\n", ";")
+    mark = next((m for m in marks if m in text), marks[-1] if is_sentence(schema) else ",")
     bare = text[1:-1] if text.startswith("[") and text.endswith("]") else text
     items = (item.strip(" \r") for item in bare.split(mark))
     return [item for item in items if item]
 
 
-def _is_sentence(schema: Schema) -> bool:
+def is_sentence(schema: Schema) -> bool:
+    """Whether the items of a list are sentences, with commas in them."""
     return bool(resolve(schema.get("items", {})).get("maxLength", 0) > _LINE_LENGTH)
 
 

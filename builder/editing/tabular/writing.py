@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
-from typing import Any, Final
+from typing import Any
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, NOT_HELD
 from builder.editing.tabular.columns import COLUMNS, ManyGroup, held_at
 from builder.editing.tabular.headings import PARTNER, WIDE, Wide
 from builder.editing.tabular.readings import is_mirrored
+from builder.editing.tabular.values import is_sentence
 from builder.model.words import PAIRED
+from builder.schema_check.schemas import schema_at
 
 Value = str | int | float
 _PLAIN_READING = frozenset({"session", "state", "quantity", "value", "load", "against"})
@@ -28,17 +30,15 @@ class TableRows:
     lost: list[str] = field(default_factory=list)
 
 
-_SENTENCES: Final = "cautions"
-"""The field whose items are sentences, with commas in them."""
-
-
 def rows_of(record: dict[str, Any]) -> TableRows:
     """Return the rows that stand for a vehicle record."""
     rows = TableRows(lost=list(dict.fromkeys(_lost(record))))
     for entry in FIELDS:
         value = None if entry.group else held_at(record, entry.path)
         if value is not None and not _holds_items(value):
-            rows.car.append((entry.label, _text(value, sentences=entry.label == _SENTENCES)))
+            rows.car.append(
+                (entry.label, _text(value, is_sentence(schema_at("vehicle", entry.at))))
+            )
     for group, (items, key, _) in GROUPS.items():
         for number, item in enumerate(record.get(items, ()), 1):
             rows.car += _group_rows(group, str(item[key] if key else number), item)

@@ -57,5 +57,5 @@ def test_what_is_lost_is_named():
             key for key in ("how_to_tell", "accept", "resolutions", "photos") if record.get(key)
         }
         assert emptied <= lost
-        if record["radio"].get("removal"):
-            assert "radio.removal" in lost
+        if record["radio"].get("removal", {}).get("fasteners"):
+            assert "radio.removal.fasteners" in lost
