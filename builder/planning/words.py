@@ -6,7 +6,7 @@ a test keeps both in step.
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Final, Literal
 
 from builder.model.names import FUNCTION_NAMES
 from builder.model.words import Quantity, State
@@ -88,6 +88,9 @@ DemandKind = Literal["signal", "amplified", "supply", "control"]
 
 DemandClass = DemandKind | Literal["line", "ground", "spare"]
 """The same of a conductor of the job; a spare one carries nothing."""
+
+MAIN_FUSE: Final = "main fuse"
+"""What the fuse at the battery is called."""
 
 LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground"]
 """What a link of the circuit carries. A control link switches; a line link goes to an amplifier."""

@@ -12,7 +12,7 @@ from builder.pipeline.comparing.changes import Change
 from builder.planning.pack_details import PowerSheet, SupplyRun
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
 from builder.planning.sheet_rows import SpeakerLead
-from builder.planning.words import RUNG_NAMES
+from builder.planning.words import MAIN_FUSE, RUNG_NAMES
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.wording import PLAN_KINDS
 
@@ -94,7 +94,7 @@ def _level_words(level: LevelCheck) -> str:
 
 def _power(old: PowerSheet | None, new: PowerSheet | None) -> Iterator[Change]:
     fuses = [
-        {"main fuse": f"{sheet.main_fuse_a:g} A"} if sheet and sheet.main_fuse_a else {}
+        {MAIN_FUSE: f"{sheet.main_fuse_a:g} A"} if sheet and sheet.main_fuse_a else {}
         for sheet in (old, new)
     ]
     yield from _words("", *fuses)

@@ -13,7 +13,8 @@ from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
 from builder.planning.circuit.interface_links import lay_interface
 from builder.planning.circuit.jackets import jacket_wire
-from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, OpenEnd, Terminal
+from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
+from builder.planning.circuit.single_wires import SINGLE_WIRE, lay_fuse
 from builder.planning.circuit.terminal_names import (
     DRIVER,
     DRIVER_IN,
@@ -142,10 +143,8 @@ def _fused(
     if pin is not None and pin.function in SELF_LIMITING:
         tap = board.join("tap", place, source, wire.ends[0], closed_by=SLEEVE, undone="take_off")
         return (source, tap, wire.id), wire.ends[1]
-    fuse = board.element(
-        Element(f"fuse of the turn-on at {source}", "fuse", work.defaults.control_fuse_a,
-                f"{work.defaults.control_fuse_a:g} A", place, f"turn-on from {source}", "control")
-    )  # fmt: skip
+    fuse = lay_fuse(board, f"fuse of the turn-on at {source}", work.defaults.control_fuse_a, place,
+                    "control", f"turn-on from {source}")  # fmt: skip
     tap = board.join("tap", place, source, fuse.ends[0], closed_by=SLEEVE, undone="take_off")
     behind = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
                         undone="with_part")  # fmt: skip
@@ -174,7 +173,7 @@ def _chain(
     for target in targets:
         purpose = f"turn-on of {target.unit}"
         wire = board.wire(
-            CircuitWire(f"{purpose} wire", "control", purpose, "single wire", "single", None,
+            CircuitWire(f"{purpose} wire", "control", purpose, SINGLE_WIRE, "single", None,
                         awg(THINNEST_AWG), target.length_m, from_unit, target.unit,
                         piece=f"turn-on wire to {target.unit}")
         )  # fmt: skip

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
 from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
-from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
+from builder.planning.circuit.model import EndId, Link
+from builder.planning.circuit.single_wires import lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import DRIVER, ground_of, supply_of
-from builder.planning.circuit.units import amplifier_supply, converter_supply
+from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
-from builder.planning.words import LinkClass
 from builder.units import Amperes, Metres
 
 
@@ -48,22 +48,15 @@ def _hung(work: CircuitWork, name: str, fuse_a: Amperes, on: str) -> _Hung:
     )  # fmt: skip
 
 
-def _terminals(board: Board, work: CircuitWork, hung: _Hung) -> None:
+def _lay(board: Board, work: CircuitWork, hung: _Hung) -> None:
     if hung.name == work.converter:
         converter_supply(board, work)
-        return
-    board.terminal(Terminal(hung.supply, hung.name, "+12 V", "takes", "supply", needed=True))
-    board.terminal(Terminal(hung.ground, hung.name, "GND", "takes", "ground", needed=True))
-
-
-def _lay(board: Board, work: CircuitWork, hung: _Hung) -> None:
-    _terminals(board, work, hung)
+    else:
+        driver_supply(board)
     plus, ground = amplifier_supply(board, work, hung.on)
-    fuse = board.element(
-        Element(f"fuse of {hung.name}", "fuse", hung.fuse_a, f"{hung.fuse_a:g} A",
-                hung.amplifier_place, f"fuse of {hung.name}", "supply")
-    )  # fmt: skip
-    into = _wire(board, hung, f"supply of {hung.name}", hung.on, hung.name)
+    fuse = lay_fuse(board, f"fuse of {hung.name}", hung.fuse_a, hung.amplifier_place)
+    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, hung.length_m, hung.on,
+                      hung.name)  # fmt: skip
     first = board.join(
         "terminal", hung.amplifier_place, plus, fuse.ends[0], closed_by=SCREWED, undone="with_part"
     )
@@ -80,7 +73,8 @@ def _lay(board: Board, work: CircuitWork, hung: _Hung) -> None:
 
 
 def _lay_ground(board: Board, hung: _Hung, ground: EndId) -> None:
-    home = _wire(board, hung, f"ground of {hung.name}", hung.name, hung.on)
+    home = lay_single(board, f"ground of {hung.name}", "ground", hung.size, hung.length_m,
+                      hung.name, hung.on)  # fmt: skip
     one = board.join(
         "terminal", hung.place, hung.ground, home.ends[0], closed_by=SCREWED, undone="with_part"
     )
@@ -89,11 +83,3 @@ def _lay_ground(board: Board, hung: _Hung, ground: EndId) -> None:
         undone="with_part",
     )  # fmt: skip
     board.link(Link(home.id, "ground", home.id, (hung.ground, one, home.id, two, ground)))
-
-
-def _wire(board: Board, hung: _Hung, id: str, from_unit: str, to_unit: str) -> CircuitWire:
-    carries: LinkClass = "supply" if from_unit == hung.on else "ground"
-    return board.wire(
-        CircuitWire(id, carries, id, "single wire", "single",
-                    None, hung.size, hung.length_m, from_unit, to_unit, piece=id)
-    )  # fmt: skip

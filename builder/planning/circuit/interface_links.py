@@ -11,7 +11,8 @@ from builder.planning.car.interface_fit import plug_for
 from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, Board
 from builder.planning.circuit.car_side import plug_terminal
-from builder.planning.circuit.model import Element, EndId, Link, Terminal
+from builder.planning.circuit.model import EndId, Link, Terminal
+from builder.planning.circuit.single_wires import lay_fuse
 from builder.planning.circuit.terminal_names import ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.words import JointKind, LinkClass, UndoneHow
@@ -70,10 +71,7 @@ def _feed(
         board.link(Link(purpose, fed.carries, purpose, (terminal, joint, cavity)))
         return
     amperes = fed.interface.supply.fuse_a
-    fuse = board.element(
-        Element(f"fuse of {fed.interface.name}", "fuse", amperes, f"{amperes:g} A", place,
-                f"fuse of {fed.interface.name}", fed.carries)
-    )  # fmt: skip
+    fuse = lay_fuse(board, f"fuse of {fed.interface.name}", amperes, place, fed.carries)
     first = board.join(kind, place, cavity, fuse.ends[0], closed_by=closed, undone=undone)
     last = board.join(
         "element_lead", place, fuse.ends[1], terminal, closed_by=SLEEVE, undone="with_part"

@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.nets import Nets, continuity
-from builder.planning.circuit.supply_links import BATTERY
+from builder.planning.circuit.terminal_names import BATTERY
 from builder.planning.power.conductors import fuse_ceiling_a
 from builder.planning.words import LinkClass
 from builder.units import Amperes

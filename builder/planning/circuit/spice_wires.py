@@ -8,8 +8,9 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.circuit.spice_lines import DeckLine, figure
 from builder.planning.circuit.spice_nodes import Nodes
-from builder.planning.circuit.supply_links import MAIN_FUSE, THE_BODY, THE_STRAP
+from builder.planning.circuit.supply_links import THE_BODY, THE_STRAP
 from builder.planning.power.conductors import hot_ohm_per_km
+from builder.planning.words import MAIN_FUSE
 from builder.planning.work_pack import WorkPack
 from builder.units import Ohms
 

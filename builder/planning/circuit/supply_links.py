@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from builder.planning.circuit.board import SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
-from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
+from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
+from builder.planning.circuit.single_wires import lay_fuse, lay_single
+from builder.planning.circuit.terminal_names import BATTERY, BATTERY_MINUS, BATTERY_PLUS, SIGNS
 from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.supply_runs import RunChoice
-from builder.planning.words import LinkClass
+from builder.planning.words import MAIN_FUSE
 
-BATTERY, BODY, BLOCK = "battery", "body", "distribution block"
+BODY, BLOCK = "body", "distribution block"
 GROUND_POINT = "ground point"
 THE_BODY, THE_STRAP, THE_CAR = "the body", "the strap", "the car"
-MAIN_FUSE = "main fuse"
 
 
 def lay_supply(board: Board, work: CircuitWork) -> None:
@@ -38,26 +39,12 @@ def _draws(work: CircuitWork, name: str) -> bool:
     return any(load.amplifier == name for load in work.loads.values())
 
 
-def _post(board: Board, sign: str, carries: LinkClass) -> EndId:
-    return board.terminal(
-        Terminal(f"{BATTERY} {sign}", BATTERY, sign, "drives" if sign == "+" else "passes", carries)
-    )
+def _plus_post(board: Board) -> EndId:
+    return board.terminal(Terminal(BATTERY_PLUS, BATTERY, SIGNS[0], "drives", "supply"))
 
 
-def _wire(
-    board: Board, id: str, carries: LinkClass, size: Conductor, length_m: float | None,
-    from_place: str, to_place: str,
-) -> CircuitWire:  # fmt: skip
-    return board.wire(
-        CircuitWire(id, carries, id, "single wire", "single", None, size, length_m, from_place,
-                    to_place, piece=id)
-    )  # fmt: skip
-
-
-def _fuse(board: Board, id: str, amperes: float | None, place: str) -> Element:
-    """A fuse in its holder; one that no size fits is on the sheet with the flag that says so."""
-    value = amperes or 0.0
-    return board.element(Element(id, "fuse", value, f"{value:g} A", place, id, "supply"))
+def _minus_post(board: Board) -> EndId:
+    return board.terminal(Terminal(BATTERY_MINUS, BATTERY, SIGNS[1], "passes", "ground"))
 
 
 def _trunk(
@@ -67,19 +54,19 @@ def _trunk(
     place = BLOCK if block else work.amplifier_place(straight[0])
     end_name = BLOCK if block else straight[0]
     near = work.parts.job.supply.fuse_to_battery_m
-    lead = _wire(board, "lead to the main fuse", "supply", trunk.conductor, near, BATTERY,
+    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, near, BATTERY,
                  MAIN_FUSE)  # fmt: skip
-    fuse = _fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
+    fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
-    wire = _wire(
+    wire = lay_single(
         board, f"supply to {end_name}", "supply", trunk.conductor, rest, MAIN_FUSE, end_name
     )
-    post = _post(board, "+", "supply")
+    post = _plus_post(board)
     ring = board.join("ring", BATTERY, post, lead.ends[0], closed_by="the post's own cover",
                       undone="take_off")  # fmt: skip
-    into = board.join("terminal", "main fuse", lead.ends[1], fuse.ends[0], closed_by=SCREWED,
+    into = board.join("terminal", MAIN_FUSE, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
-    out = board.join("terminal", "main fuse", fuse.ends[1], wire.ends[0], closed_by=SCREWED,
+    out = board.join("terminal", MAIN_FUSE, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
     ends = [_block_in(board)] if block else []
     ends += [amplifier_supply(board, work, name)[0] for name in straight]
@@ -99,9 +86,11 @@ def _block_in(board: Board) -> EndId:
 def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: EndId) -> None:
     """A fuse in the block, a branch to the amplifier, a ground of its own to the body."""
     positive, ground = amplifier_supply(board, work, name)
-    fuse = _fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
+    fuse = lay_fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
     place = work.amplifier_place(name)
-    wire = _wire(board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, name)
+    wire = lay_single(
+        board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, name
+    )
     into = board.join("terminal", BLOCK, feed, fuse.ends[0], closed_by=SCREWED, undone="with_part")
     out = board.join("terminal", BLOCK, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
@@ -124,7 +113,7 @@ def _ground_lead(
     place = work.amplifier_place(name)
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
-    wire = _wire(board, f"ground of {name}", "ground", size, length_m, name, where)
+    wire = lay_single(board, f"ground of {name}", "ground", size, length_m, name, where)
     first = board.join("terminal", place, ground, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     last = board.join("ring", where, wire.ends[1], point, closed_by="paint or grease over it",
@@ -134,14 +123,14 @@ def _ground_lead(
 
 def _ground_point(board: Board, work: CircuitWork) -> EndId:
     if work.parts.job.supply.ground_point == "battery_post":
-        return _post(board, "−", "ground")
+        return _minus_post(board)
     unit = board.unit(BODY, "body", GROUND_POINT)
     return board.terminal(Terminal(GROUND_POINT, unit, GROUND_POINT, "passes", "ground"))
 
 
 def _strap(board: Board, work: CircuitWork) -> None:
     """The car's own strap closes the loop of whatever is grounded to the body."""
-    minus = _post(board, "−", "ground")
+    minus = _minus_post(board)
     if BODY not in board.units:
         return
     body = board.terminal(Terminal("body at the strap", BODY, "strap", "passes", "ground"))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from builder.planning.circuit.model import EndId
 
-BATTERY_PLUS, BATTERY_MINUS = "battery +", "battery −"
 SIGNS = ("+", "−")
+BATTERY = "battery"
+BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
 DRIVER = "turn-on driver"
 DRIVER_IN, DRIVER_OUT = f"{DRIVER} in", f"{DRIVER} out"
 

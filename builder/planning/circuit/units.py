@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.planning.circuit.board import Board
 from builder.planning.circuit.model import EndId, Terminal
-from builder.planning.circuit.terminal_names import ground_of, supply_of
+from builder.planning.circuit.terminal_names import DRIVER, ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.levels.amplifier_loads import amplifier_current_a
 
@@ -26,11 +26,7 @@ def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId,
     amplifier = work.parts.amplifiers[name]
     thickest = amplifier.power_max_awg
     draws = amplifier_current_a(name, amplifier, work.loads, work.defaults)
-    positive = Terminal(supply_of(unit), unit, "+12 V", "takes", "supply", needed=True,
-                        draw_ma=draws * 1000, thickest_awg=thickest)  # fmt: skip
-    ground = Terminal(ground_of(unit), unit, "GND", "takes", "ground", needed=True,
-                      thickest_awg=thickest)  # fmt: skip
-    return board.terminal(positive), board.terminal(ground)
+    return _supply_pair(board, unit, draws * 1000, thickest)
 
 
 def converter_supply(board: Board, work: CircuitWork) -> tuple[EndId, EndId]:
@@ -39,8 +35,19 @@ def converter_supply(board: Board, work: CircuitWork) -> tuple[EndId, EndId]:
     draws = None if supply is None else 1000 * (supply.max_a or supply.idle_a)
     limits = work.parts.converter.terminals
     thickest = limits.wire_max_awg if limits else None
+    return _supply_pair(board, unit, draws, thickest)
+
+
+def driver_supply(board: Board) -> tuple[EndId, EndId]:
+    """Put the supply terminals of a turn-on driver on; return positive and ground."""
+    return _supply_pair(board, DRIVER, None, None)
+
+
+def _supply_pair(
+    board: Board, unit: str, draw_ma: float | None, thickest_awg: str | None
+) -> tuple[EndId, EndId]:
     positive = Terminal(supply_of(unit), unit, "+12 V", "takes", "supply", needed=True,
-                        draw_ma=draws, thickest_awg=thickest)  # fmt: skip
+                        draw_ma=draw_ma, thickest_awg=thickest_awg)  # fmt: skip
     ground = Terminal(ground_of(unit), unit, "GND", "takes", "ground", needed=True,
-                      thickest_awg=thickest)  # fmt: skip
+                      thickest_awg=thickest_awg)  # fmt: skip
     return board.terminal(positive), board.terminal(ground)

@@ -14,7 +14,7 @@ from builder.planning.power.conductors import (
     is_copper,
 )
 from builder.planning.power.fuse_sizes import FuseDistance
-from builder.planning.words import PowerFlagKind
+from builder.planning.words import MAIN_FUSE, PowerFlagKind
 from builder.units import Amperes, Volts, require_positive
 
 
@@ -126,7 +126,7 @@ def fuse_far_flags(distance: FuseDistance) -> list[PowerFlag]:
         f"at most {shown(distance.house_limit_m)} m"
     )
     return [
-        PowerFlag("fuse_far", "main fuse", distance.distance_m, distance.house_limit_m, "m", says)
+        PowerFlag("fuse_far", MAIN_FUSE, distance.distance_m, distance.house_limit_m, "m", says)
     ]
 
 

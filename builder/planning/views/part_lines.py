@@ -11,11 +11,11 @@ from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
-from builder.planning.circuit.supply_links import BLOCK, MAIN_FUSE
+from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import LINE_LEAD, cuts_of, pieces_of
 from builder.planning.views.wiring_rows import made_by_us
-from builder.planning.words import ElementKind, UnitKind
+from builder.planning.words import MAIN_FUSE, ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
 
 _FUSES_APART = "one to fit and one spare"

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Link
-from builder.planning.circuit.supply_links import BATTERY, BODY, THE_BODY, THE_STRAP
+from builder.planning.circuit.supply_links import BODY, THE_BODY, THE_STRAP
+from builder.planning.circuit.terminal_names import BATTERY
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
 from builder.rendering.drawings.wiring.converter_box import Converter

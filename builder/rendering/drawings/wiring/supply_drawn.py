@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import Link
-from builder.planning.circuit.supply_links import BATTERY, BLOCK
-from builder.planning.circuit.terminal_names import supply_of
+from builder.planning.circuit.supply_links import BLOCK
+from builder.planning.circuit.terminal_names import BATTERY, supply_of
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import (
