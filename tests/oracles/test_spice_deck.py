@@ -69,11 +69,7 @@ class Job:
 
 
 def _at_rest(job: Job) -> Iterator[str]:
-    """The supply as the sheet counts it: amplifiers at full current, the converter left out."""
-    converter = job.parts.converter.name
-    if job.parts.converter.supply is not None:
-        ends = job.node(f"{converter} +12 V"), job.node(f"{converter} GND")
-        yield f"alter {job.deck.model('I', *ends).name.lower()} = 0"
+    """The supply as the sheet counts it: all that draws, at its most."""
     yield "op"
     for at, name in enumerate(job.parts.amplifiers):
         seen = job.volts(f"{name} +12 V", f"{name} GND")

@@ -7,6 +7,7 @@ from builder.planning.circuit.model import EndId, Terminal
 from builder.planning.circuit.terminal_names import DRIVER, ground_of, supply_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.levels.amplifier_loads import amplifier_current_a
+from builder.planning.levels.hung_devices import hung_current_a
 
 
 def amplifier_unit(board: Board, work: CircuitWork, name: str) -> str:
@@ -31,8 +32,7 @@ def amplifier_supply(board: Board, work: CircuitWork, name: str) -> tuple[EndId,
 
 def converter_supply(board: Board, work: CircuitWork) -> tuple[EndId, EndId]:
     """Put the supply terminals of an active converter on; return positive and ground."""
-    unit, supply = converter_unit(board, work), work.parts.converter.supply
-    draws = None if supply is None else 1000 * (supply.max_a or supply.idle_a)
+    unit, draws = converter_unit(board, work), 1000 * hung_current_a(work.parts.converter) or None
     limits = work.parts.converter.terminals
     thickest = limits.wire_max_awg if limits else None
     return _supply_pair(board, unit, draws, thickest)

@@ -15,12 +15,14 @@ from builder.planning.job.supply_flags import (
     sensor_flags,
 )
 from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a
+from builder.planning.levels.hung_devices import hung_current_a
 from builder.planning.pack_details import PackFlag, PowerSheet, SupplyRun
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
 from builder.planning.power.loop import Loop, loop_flags, supply_loop
+from builder.planning.power.reasons import FullCurrent
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
@@ -77,10 +79,10 @@ def job_power(
     if out is None or back is None or not wanted:
         return JobPower(None, ())
     runs = _runs(supply, wanted, out, back, defaults)
-    full = runs[0].run.current_a
-    need = music_current_a(full, supply.listening, defaults)
+    full = FullCurrent(sum(load.full_current_a for load in wanted), supply.listening)
+    need = music_current_a(full.amplifiers_a, full.programme, defaults)
     reserves = _reserves(parts.vehicle, need, defaults)
-    power = plan_power(runs, reserves, supply.listening, defaults)
+    power = plan_power(runs, reserves, full, defaults)
     loop = _loop(parts, runs, defaults)
     distance = _distance(supply, defaults)
     flags = (
@@ -120,16 +122,20 @@ def _trunk_lengths_m(parts: JobParts) -> tuple[float | None, float | None]:
 def _supply_loads(
     parts: JobParts, loads: Mapping[tuple[str, int], ChannelLoad], defaults: HouseDefaults
 ) -> list[SupplyLoad]:
-    """Each amplifier with a channel in use: full power of those channels, at their loads."""
+    """Each amplifier with a channel in use: full power of those channels, at their loads.
+
+    The converter hangs on the first.
+    """
     branches = {branch.amplifier: branch for branch in parts.job.supply.branches}
-    found = []
+    found: list[SupplyLoad] = []
     for name, amplifier in parts.amplifiers.items():
         current = amplifier_current_a(name, amplifier, loads, defaults)
         if current <= 0:
             continue
         branch = branches.get(name)
         lengths = (branch.out_m, branch.return_m) if branch else (0.0, 0.0)
-        found.append(SupplyLoad(name, current, amplifier.supply.fuse_a, *lengths))
+        hung = 0.0 if found else hung_current_a(parts.converter)
+        found.append(SupplyLoad(name, current, amplifier.supply.fuse_a, *lengths, hung))
     return found
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Listening
@@ -10,33 +12,44 @@ from builder.planning.power.conductors import ceiling_source, fuse_ceiling_a
 from builder.planning.power.reserve import Reserve
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.tables import HOUSE_DEFAULT
+from builder.units import Amperes
 
 _LAWS = f"ASTM B258 or IEC 60228, copper of IEC 60028; limits: {HOUSE_DEFAULT}"
+
+
+@dataclass(frozen=True, slots=True)
+class FullCurrent:
+    """What the amplifiers draw at full power, and what is played on them."""
+
+    amplifiers_a: Amperes
+    programme: Listening
 
 
 def supply_reasons(
     runs: tuple[RunChoice, ...],
     reserves: tuple[Reserve, ...],
-    programme: Listening,
+    full: FullCurrent,
     defaults: HouseDefaults,
 ) -> tuple[Reason, ...]:
     """Return the reasons of a supply, in the order of its numbers."""
     return (
-        _current_reason(runs[0], programme, defaults),
+        _current_reason(runs[0], full, defaults),
         *(reason for choice in runs for reason in run_reasons(choice, defaults)),
         *(reserve_reason(reserve) for reserve in reserves),
     )
 
 
-def _current_reason(trunk: RunChoice, programme: Listening, defaults: HouseDefaults) -> Reason:
-    heavy = programme == "heavy"
+def _current_reason(trunk: RunChoice, full: FullCurrent, defaults: HouseDefaults) -> Reason:
+    heavy = full.programme == "heavy"
     divisor = defaults.music_divisor_heavy if heavy else defaults.music_divisor_light
-    full = trunk.run.current_a
     because = (
-        f"full power at {defaults.charging_v:g} V; {programme} music averages 1/{divisor:g} "
-        f"of it, {full / divisor:.1f} A"
+        f"full power at {defaults.charging_v:g} V; {full.programme} music averages 1/{divisor:g} "
+        f"of it, {full.amplifiers_a / divisor:.1f} A"
     )
-    return Reason(f"plan for {full:.1f} A", because, HOUSE_DEFAULT)
+    beside = trunk.run.current_a - full.amplifiers_a
+    if beside > 1e-9:
+        because += f"; {shown(beside, 2)} A more of what hangs beside it count on the way"
+    return Reason(f"plan for {full.amplifiers_a:.1f} A", because, HOUSE_DEFAULT)
 
 
 def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...]:

@@ -12,7 +12,7 @@ from builder.model.words import Listening
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.flags import PowerFlag
-from builder.planning.power.reasons import supply_reasons
+from builder.planning.power.reasons import FullCurrent, supply_reasons
 from builder.planning.power.reserve import Reserve
 from builder.planning.power.supply_runs import Run, RunChoice, RunDemand, choose_run
 from builder.units import Amperes, Watts, require_positive
@@ -20,13 +20,22 @@ from builder.units import Amperes, Watts, require_positive
 
 @dataclass(frozen=True, slots=True)
 class SupplyLoad:
-    """An amplifier as its supply sees it. A branch of 0 m is fed straight from the trunk's end."""
+    """An amplifier as its supply sees it. A branch of 0 m is fed straight from the trunk's end.
+
+    `hung_a` is what small devices on its terminals take beside it, music or not.
+    """
 
     name: str
     full_current_a: Amperes
     on_board_a: Amperes
     branch_out_m: float = 0.0
     branch_return_m: float = 0.0
+    hung_a: Amperes = 0.0
+
+    @property
+    def drawn_a(self) -> Amperes:
+        """What its terminals take at full power, with what hangs on them. [A]"""
+        return self.full_current_a + self.hung_a
 
     @property
     def has_branch(self) -> bool:
@@ -133,7 +142,7 @@ def trunk_demand(loads: tuple[SupplyLoad, ...], out_m: float, return_m: float) -
     """
     if not loads:
         raise ValueError("a supply needs at least one load")
-    total = sum(load.full_current_a for load in loads)
+    total = sum(load.drawn_a for load in loads)
     on_board = sum(load.on_board_a for load in loads)
     name = "trunk" if any(load.has_branch for load in loads) else f"supply of {loads[0].name}"
     return RunDemand(name, total, on_board, out_m, return_m, joints=True)
@@ -143,7 +152,7 @@ def branch_demand(load: SupplyLoad) -> RunDemand:
     """Return what the branch of a load must carry; its joints are counted on the trunk."""
     return RunDemand(
         f"branch to {load.name}",
-        load.full_current_a,
+        load.drawn_a,
         load.on_board_a,
         load.branch_out_m,
         load.branch_return_m,
@@ -167,7 +176,7 @@ def _branches(
 def plan_power(
     runs: tuple[RunChoice, ...],
     reserves: tuple[Reserve, ...],
-    programme: Listening,
+    full: FullCurrent,
     defaults: HouseDefaults,
 ) -> Power:
     """Return the supply of a plan from its sized runs and its reserves, worst reserve first.
@@ -175,11 +184,11 @@ def plan_power(
     Raises:
         ValueError: no runs, or the programme is neither heavy nor light.
     """
-    trunk, music = runs[0].run, music_current_a(runs[0].run.current_a, programme, defaults)
+    trunk, music = runs[0].run, music_current_a(full.amplifiers_a, full.programme, defaults)
     flags = (flag for choice in runs for flag in choice.flags)
     shortages = (flag for reserve in reserves[:1] for flag in reserve.flags)
     return Power(
-        trunk.current_a,
+        full.amplifiers_a,
         music,
         trunk.fuse_a,
         reserves[0].reserve_a if reserves else None,
@@ -187,5 +196,5 @@ def plan_power(
         tuple(choice.thicker for choice in runs),
         reserves,
         (*flags, *shortages),
-        supply_reasons(runs, reserves, programme, defaults),
+        supply_reasons(runs, reserves, full, defaults),
     )

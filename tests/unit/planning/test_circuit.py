@@ -53,7 +53,12 @@ def test_each_amplifier_draws_its_own_current(fed: str) -> None:
     drawn = {each.id: each.draw_ma for each in circuit_of(pack).terminals}
     amplifiers = [drawn[f"{name} +12 V"] for name in ("sub amp", "door amp")]
     assert amplifiers == pytest.approx([108696, 31621], abs=1)  # 1200/0.8 and 240/0.55, by 13.8 V
+    converter = drawn[f"{parts.converter.name} +12 V"]
+    assert converter == pytest.approx(800)  # the most that its record says
     assert sum(amplifiers) == pytest.approx(1000 * pack.power.full_current_a)
+    # the trunk brings the converter's too
+    trunk_ma = 1000 * pack.power.runs[0].current_a
+    assert sum(amplifiers) + converter == pytest.approx(trunk_ma)
 
 
 def test_a_factory_wire_in_use_is_as_long_and_thick_as_the_job_says() -> None:

@@ -10,9 +10,11 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from pack_jobs import flag_kinds, shipped_pack, shipped_parts, unadvised_pack, with_supply
 
 from builder.declaring import read
 from builder.model.house_defaults import HouseDefaults
+from builder.model.job.supply import Strap
 from builder.model.parts import Amplifier
 from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a, group_of
 from builder.planning.power.conductors import awg
@@ -98,3 +100,20 @@ def test_the_loop_of_the_five_channels() -> None:
     poor = supply_loop(choice.run.drop_v, current, 0.003, HOUSE)
     assert poor.drop_v == pytest.approx(0.523, abs=5e-4)
     assert [flag.kind for flag in loop_flags(poor, HOUSE)] == ["loop_drop_high"]
+
+
+def test_the_shipped_job_of_five_channels_prints_the_worked_figures() -> None:
+    """The converter's 0.05 A on the way changes no printed digit of them."""
+    power = shipped_pack("sorrel-five-channels").power
+    assert power is not None
+    (run,) = power.runs
+    assert f"{power.full_current_a:.1f}" == "58.8"
+    assert (power.main_fuse_a, run.fuse_a, run.conductor) == (60, 60, "4 AWG copper")
+    assert run.length_m == 5.0 and f"{run.drop_v:.3f}" == "0.347"
+    assert power.strap_mohm == pytest.approx(0.9)
+    assert power.loop_drop_v is not None and f"{power.loop_drop_v:.3f}" == "0.400"
+    poor = with_supply(shipped_parts("sorrel-five-channels"), strap=Strap(drop_mv=30, at_a=10))
+    flagged = unadvised_pack(poor)
+    assert flagged.power is not None and flagged.power.loop_drop_v is not None
+    assert f"{flagged.power.loop_drop_v:.3f}" == "0.523"
+    assert "loop_drop_high" in flag_kinds(flagged)

@@ -24,7 +24,7 @@ from builder.planning.power.flags import (
     radio_tap_flags,
 )
 from builder.planning.power.fuse_sizes import fuse_distance
-from builder.planning.power.reasons import reserve_reason
+from builder.planning.power.reasons import FullCurrent, reserve_reason
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
@@ -230,10 +230,24 @@ def test_currents() -> None:
         music_current_a(10, "loud", HOUSE)
 
 
+def test_what_hangs_on_an_amplifier_is_lost_on_the_way_and_fused_with_it() -> None:
+    alone, beside = load("sub", 600, "D", 60), SupplyLoad("sub", 600 / 0.8 / 13.8, 60, hung_a=0.4)
+    (first,) = size_runs([alone], 5.2, 0.5, choice_awg(), HOUSE)
+    (second,) = size_runs([beside], 5.2, 0.5, choice_awg(), HOUSE)
+    assert second.run.current_a == pytest.approx(first.run.current_a + 0.4)
+    ohm = first.run.drop_v / first.run.current_a
+    assert second.run.drop_v == pytest.approx(first.run.drop_v + 0.4 * ohm)
+    assert second.run.fuse_a == 60  # its own fuse stands at the terminals
+    power = plan_power((second,), (), FullCurrent(54.3, "heavy"), HOUSE)
+    assert power.full_current_a == 54.3
+    assert "0.45 A more of what hangs beside it" in power.because[0].because
+
+
 def test_the_plan_of_the_pickup() -> None:
     runs = size_runs(PICKUP, 4.2, 0, choice_awg(), HOUSE)
-    need = music_current_a(runs[0].run.current_a, "heavy", HOUSE)
-    power = plan_power(runs, alternator_reserves(150, 50, need, HOUSE), "heavy", HOUSE)
+    full = FullCurrent(runs[0].run.current_a, "heavy")
+    need = music_current_a(full.amplifiers_a, full.programme, HOUSE)
+    power = plan_power(runs, alternator_reserves(150, 50, need, HOUSE), full, HOUSE)
     assert power.full_current_a == pytest.approx(140.3, abs=0.05)
     assert power.music_current_a == pytest.approx(46.8, abs=0.05)
     assert power.main_fuse_a == 175
@@ -245,7 +259,9 @@ def test_the_plan_of_the_pickup() -> None:
 
 
 def test_a_plan_without_the_cars_figures_leaves_the_reserve_open() -> None:
-    power = plan_power(size_runs(PICKUP, 4.2, 0, choice_awg(), HOUSE), (), "light", HOUSE)
+    power = plan_power(
+        size_runs(PICKUP, 4.2, 0, choice_awg(), HOUSE), (), FullCurrent(140.3, "light"), HOUSE
+    )
     assert power.reserve_a is None and not power.flags
 
 
