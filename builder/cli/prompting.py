@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Literal, get_args
 
 import click
 
@@ -12,7 +12,7 @@ from builder.editing.drafts import AnswerError, Question, questions_of, read_one
 from builder.editing.drafts.housing_choice import fitting_housings, shape_of
 from builder.editing.drafts.question import NOTHING
 from builder.editing.drafts.vehicle_lines import plug_line
-from builder.model.words import Edge, RecordKind
+from builder.model.words import UNKNOWN, Edge, Face, RecordKind
 from builder.pipeline.checking.shelf import housings_of
 
 _PLUG_IDS = "ABCDEFGHJKLMNP"
@@ -92,7 +92,7 @@ def _plug(book: Book, plug_id: str) -> str:
         colour: str = click.prompt("Colour of its housing", err=True)
         face: str = click.prompt(
             "The face you counted on",
-            type=click.Choice(["wire_side", "mating_side", "moulded", "unknown"]),
+            type=click.Choice(get_args(Face)),
             err=True,
         )
         place: str = click.prompt("Where it is", default="behind the radio", err=True)
@@ -109,7 +109,7 @@ def _housing(book: Book) -> str:
     cavities: int = click.prompt("How many cavities has it", type=int, err=True)
     latch: Edge | Literal["unknown"] = click.prompt(
         "Where is its latch",
-        type=click.Choice(["top", "bottom", "left", "right", "unknown"]),
+        type=click.Choice([*get_args(Edge), UNKNOWN]),
         default="unknown",
         err=True,
     )

@@ -37,7 +37,8 @@ class Spec:
     it. `read` makes the attribute of the plain value where its type does not say how.
     `label` names the key on pages, `absent` is what they show when the record does not say.
     `ask` is the question to a person who begins a record, `answer` what he means by none, None
-    when there must be one, `option` the question's name where that is not the key.
+    when there must be one, `option` the question's name where that is not the key, `lines` whether
+    a list takes a line for each item.
     `column` names its column in tables where the key's words do not, then other names for it.
     """
 
@@ -57,6 +58,7 @@ class Spec:
     ask: str = ""
     answer: str | None = None
     option: str = ""
+    lines: bool = False
     column: tuple[str, ...] = ()
 
 

@@ -83,6 +83,8 @@ class Vehicle(Recorded):
         "The sounds that must still be heard after the work; [] when you checked and there are "
         "none.", [], most=20, item=part({"sound": "lights-left-on warning",
         "channels": ["front-left"], "plays_key_off": "yes"}),
+        ask="Sounds that must still be heard, like seat-belt chime: front-left; none if you "
+        "looked and there are none", lines=True,
     )  # fmt: skip
     power: Power = part(
         {"battery": {"location": "engine bay", "sensor_on_negative": "no"}},
@@ -114,6 +116,8 @@ class Vehicle(Recorded):
         "The plugs.", [{"id": "A", "name": "main plug", "unit": "radio", "location": "behind the "
         "radio", "housing": "template-housing", "shell_colours": ["grey"], "read_from": "wire_side",
         "pins": []}], least=1, most=30,
+        ask="One plug a line: A two-row-20-latch-top grey wire_side behind the radio",
+        option="plug", lines=True,
     )  # fmt: skip
     accept: tuple[Acceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [], most=50,

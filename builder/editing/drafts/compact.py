@@ -9,13 +9,12 @@ from __future__ import annotations
 import re
 from typing import Any, NamedTuple
 
-from builder.editing.drafts.question import AnswerError, read_as, read_text
+from builder.editing.drafts.question import AnswerError, IncompleteError, read_as, read_text
 from builder.model.words import CHANNELS, FUNCTIONS, PAIRED
 from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.schemas import schema_at
 from builder.speller import nearest, surely
 
-PIN_EXAMPLE = "A 4 acc yellow/red, A 1 fl+ white, A 6 empty"
 _LEGS = {"+": "positive", "-": "negative", "positive": "positive", "negative": "negative"}
 _SIZE = re.compile(r"([0-9.,]+) ?(mm2|mm²|awg)?\Z", re.I)
 
@@ -32,7 +31,7 @@ def pin_line(text: str) -> PinLine:
     """`PLUG CAVITY FUNCTION|CHANNEL± [COLOUR[/STRIPE]] [SIZE]`, or `PLUG CAVITY empty`."""
     words = text.split()
     if len(words) < 3:
-        raise AnswerError(f'"{text}" has too few words; type lines like {PIN_EXAMPLE}')
+        raise IncompleteError(text)
     plug = words[0].upper()
     cavity = cavity_of(words[1])
     if words[2].lower() == "empty":

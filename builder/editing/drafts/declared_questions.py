@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
 from builder.declaring import Field, fields_of, rules_of
-from builder.editing.drafts.question import Answers, Question, one, read_text
+from builder.editing.drafts.question import Answers, IncompleteError, Question, one, read_text
 from builder.findings import DataPath
 from builder.model.kinds import DECLARED
 from builder.model.words import RecordKind
@@ -40,17 +41,32 @@ def _question(each: Field, kind: RecordKind, place: DataPath, readers: Readers) 
     read = readers.get(name)
     if read is None and each.inner is not None:
         read = partial(part_or_word, each, kind, place)
-    when = partial(_may_be, DECLARED[kind], str(place[0]))
-    return Question(name, each.spec.ask, place, each.spec.answer, read=read, when=when)
+    spec, when = each.spec, partial(_may_be, DECLARED[kind], str(place[0]))
+    return Question(name, spec.ask, place, spec.answer, many=spec.lines, read=read, when=when)
 
 
 def part_or_word(each: Field, kind: RecordKind, place: DataPath, text: str) -> Any:
-    """A part of which its first figure is asked, or the word that says there is none."""
+    """A part, or one of a list, of the keys that it must have; or the word for there is none.
+
+    Between those of a list stand commas, since they may be texts; between figures spaces, a dash,
+    to or at.
+    """
     assert each.inner is not None
     if text.strip() in each.spec.means:
         return text.strip()
-    first = fields_of(each.inner)[0].key
-    return {first: read_text(kind, (*place, first), text)}
+    keys = [inner.key for inner in fields_of(each.inner) if not inner.spec.optional]
+    texts = [text] if len(keys) == 1 else text.split(",") if each.item else figures_in(text)
+    if len(texts) != len(keys):
+        raise IncompleteError(text)
+    inside = (*place, 0) if each.item else place
+    pairs = zip(keys, texts, strict=True)
+    return {key: read_text(kind, (*inside, key), said) for key, said in pairs}
+
+
+def figures_in(text: str) -> list[str]:
+    """The figures of a line as they were typed: `9 0.15 2`, `0.25-4`, `12 dB at 40 Hz`."""
+    parts = re.split(r"\s*(?:-|–|to|at)\s*", text.strip())
+    return parts if len(parts) > 1 else text.split()
 
 
 def _may_be(cls: type, key: str, answers: Answers) -> bool:

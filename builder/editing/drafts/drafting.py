@@ -7,7 +7,14 @@ from itertools import pairwise
 from typing import Any
 
 from builder.editing.drafts import job_draft, part_drafts, vehicle_draft
-from builder.editing.drafts.question import NOTHING, AnswerError, Answers, Question, read_text
+from builder.editing.drafts.question import (
+    NOTHING,
+    AnswerError,
+    Answers,
+    IncompleteError,
+    Question,
+    read_text,
+)
 from builder.findings import DataPath
 from builder.model.words import RecordKind
 
@@ -19,9 +26,9 @@ _KINDS: dict[RecordKind, tuple[tuple[Question, ...], _Finish]] = {
     "converter": (part_drafts.CONVERTER, part_drafts.finish_converter),
     "amplifier": (part_drafts.AMPLIFIER, part_drafts.finish_amplifier),
     "cable": (part_drafts.CABLE, part_drafts.finish_cable),
-    "housing": (part_drafts.HOUSING, part_drafts.finish_housing),
+    "housing": (part_drafts.HOUSING, part_drafts.named),
     "loom": (part_drafts.LOOM, part_drafts.finish_loom),
-    "interface": (part_drafts.INTERFACE, part_drafts.finish_interface),
+    "interface": (part_drafts.INTERFACE, part_drafts.named),
     "job": (job_draft.QUESTIONS, job_draft.finish),
 }
 DRAFTED_KINDS = tuple(_KINDS)
@@ -43,13 +50,14 @@ def draft(kind: RecordKind, answers: Answers) -> dict[str, Any]:
     answers = _without_none(questions, answers)
     data: dict[str, Any] = {"schema": 1}
     for question in questions:
-        texts = answers.get(question.name, _default(question))
         if not question.when(answers):
             continue
+        texts = answers.get(question.name)
         if texts is None:
             raise AnswerError(f"--{question.name} is not answered: {question.prompt}")
-        if question.path and texts and texts[0] != "":
-            _set(data, question.path, read_one(kind, question, texts[0]))
+        read = [read_one(kind, question, text) for text in texts if text != ""]
+        if question.path and (read or question.many):
+            _set(data, question.path, read if question.many else read[0])
     return finish(data, answers)
 
 
@@ -63,21 +71,20 @@ def read_one(kind: RecordKind, question: Question, text: str) -> Any:
         if question.read is not None:
             return question.read(text)
         return read_text(kind, question.path, text) if question.path else text
+    except IncompleteError as error:
+        raise AnswerError(f"--{question.name}: {error}. {question.prompt}") from error
     except AnswerError as error:
         raise AnswerError(f"--{question.name}: {error}") from error
 
 
 def _without_none(questions: Sequence[Question], answers: Answers) -> Answers:
-    """The answers with lists without blank lines; the word none is a list without any line."""
+    """The answers and defaults; a list has no blank lines, and none when its only word is none."""
     many = {question.name for question in questions if question.many}
+    default = {each.name: [each.default] for each in questions if each.default is not None}
     return {
         name: [t for t in texts if t.strip().lower() not in NOTHING] if name in many else texts
-        for name, texts in answers.items()
+        for name, texts in {**default, **answers}.items()
     }
-
-
-def _default(question: Question) -> list[str] | None:
-    return None if question.default is None else [question.default]
 
 
 def _set(data: dict[str, Any], path: DataPath, value: Any) -> None:

@@ -1,4 +1,4 @@
-"""Lines of a new loom: its ends, its branches, its wires; and of a new interface its outputs."""
+"""Lines of a new loom: its branches, its wires; and of a new interface its outputs."""
 
 from __future__ import annotations
 
@@ -7,14 +7,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from builder.editing.drafts.compact import rows_of, size_of, wire_of
-from builder.editing.drafts.question import AnswerError, read_text
+from builder.editing.drafts.question import IncompleteError, read_text
 from builder.model.words import UNKNOWN
 from builder.schema_check.schemas import schema_at
 
-END_EXAMPLE = "radio end, two-row-20-latch-top, radio, wire_side"
-BRANCH_EXAMPLE = "branch 1, bare, 0.5"
-WIRE_EXAMPLE = "1-8, black, 0.75 mm2 or radio end.1 > branch 1, white/black, 18 awg, speaker"
-OUTPUT_EXAMPLE = "accessory 500 mA, after 1.5 s, held 10 s"
 _BARE = "bare"
 _OUTPUT = re.compile(
     r"([a-z_ ]+?) +([0-9.]+) *(?:ma)?"
@@ -23,19 +19,9 @@ _OUTPUT = re.compile(
 )
 
 
-def end_line(text: str) -> dict[str, Any]:
-    """`NAME, HOUSING, PLUGS INTO, FACE`."""
-    parts = _parts(text, (4,), f"an end, like {END_EXAMPLE}")
-    keys = ("name", "housing", "plugs_into", "read_from")
-    return {
-        key: read_text("loom", ("ends", 0, key), part)
-        for key, part in zip(keys, parts, strict=True)
-    }
-
-
 def branch_line(text: str) -> dict[str, Any]:
     """`NAME, HOUSING or bare, METRES`; the metres may be left out."""
-    name, plug, *long = _parts(text, (2, 3), f"a branch, like {BRANCH_EXAMPLE}")
+    name, plug, *long = _parts(text, (2, 3))
     place = ("branches", 0)
     branch = {"name": read_text("loom", (*place, "name"), name)}
     if plug.lower() != _BARE:
@@ -47,7 +33,7 @@ def branch_line(text: str) -> dict[str, Any]:
 
 def loom_wire_line(text: str) -> dict[str, Any]:
     """`CAVITIES` that run straight or `FROM > TO`, then colours, size and what it carries."""
-    joined, *said = _parts(text, (1, 2, 3, 4), f"a wire, like {WIRE_EXAMPLE}")
+    joined, *said = _parts(text, (1, 2, 3, 4))
     wire = _joined(joined, text)
     words = schema_at("loom", ("wires", 0, "carries"))["enum"]
     if said and said[-1] in words:
@@ -66,7 +52,7 @@ def _joined(text: str, whole: str) -> dict[str, Any]:
         return {key: read_text("loom", ("wires", 0, key), end) for key, end in ends.items()}
     cavities = [cell for row in rows_of(start) for cell in row]
     if not cavities or "_" in cavities:
-        raise AnswerError(f'"{whole}" is no wire; type {WIRE_EXAMPLE}')
+        raise IncompleteError(whole)
     return {"through": cavities}
 
 
@@ -74,7 +60,7 @@ def output_line(text: str) -> dict[str, Any]:
     """`FUNCTION MILLIAMPERES, after SECONDS, held SECONDS`; the seconds may be left out."""
     found = _OUTPUT.fullmatch(text.strip())
     if found is None:
-        raise AnswerError(f'"{text}" is no output; type lines like {OUTPUT_EXAMPLE}')
+        raise IncompleteError(text)
     function, *figures = found.groups()
     keys = ("max_ma", "delay_s", "hold_s")
     said = {key: each for key, each in zip(keys, figures, strict=True) if each is not None}
@@ -85,19 +71,8 @@ def output_line(text: str) -> dict[str, Any]:
     return output
 
 
-def interface_supply_line(text: str) -> dict[str, Any]:
-    """`LEAST_V ASLEEP_MA FUSE_A`."""
-    figures, keys = text.split(), ("min_v", "idle_ma", "fuse_a")
-    if len(figures) != len(keys):
-        raise AnswerError("the supply has three figures: least V, mA asleep, fuse A, like 9 3 2")
-    return {
-        key: read_text("interface", ("supply", key), figure)
-        for key, figure in zip(keys, figures, strict=True)
-    }
-
-
-def _parts(text: str, counts: Sequence[int], meant: str) -> list[str]:
+def _parts(text: str, counts: Sequence[int]) -> list[str]:
     parts = [part.strip() for part in text.split(",")]
     if len(parts) not in counts:
-        raise AnswerError(f'"{text}" does not say {meant}')
+        raise IncompleteError(text)
     return parts

@@ -25,6 +25,13 @@ class AnswerError(ValueError):
     """An answer that cannot be taken; the message says what to type."""
 
 
+class IncompleteError(AnswerError):
+    """An answer that lacks something; who knows the question repeats it."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(f'"{text}" is not complete')
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """One question.

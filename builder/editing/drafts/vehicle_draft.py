@@ -6,16 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from builder.editing.drafts.compact import PIN_EXAMPLE, PinLine, pin_line, years_of
+from builder.editing.drafts.compact import PinLine, pin_line, years_of
 from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one, slug
-from builder.editing.drafts.vehicle_lines import (
-    CLAIMS_EXAMPLE,
-    PLUG_EXAMPLE,
-    claim_line,
-    plug_line,
-    sound_line,
-)
+from builder.editing.drafts.vehicle_lines import claim_line, plug_line, sound_line
 from builder.model.words import PAIRED
 
 _ORDER = (
@@ -27,16 +21,15 @@ _ORDER = (
 _LINES = (
     Question("years", "Model years it holds for, like 2016-2019", read=years_of),
     Question(
-        "protected-sounds", "Sounds that must still be heard, like seat-belt chime: front-left; "
-        "none if you looked and there are none", many=True, read=sound_line,
+        "pin", "One pin a line: A 4 acc yellow/red / A 1 fl+ white / A 6 empty", many=True,
+        read=pin_line,
     ),
-    Question("plug", f"One plug a line: {PLUG_EXAMPLE}", many=True),
-    Question("pin", f"One pin a line: {PIN_EXAMPLE}", many=True, read=pin_line),
     Question(
-        "claims", f"Where the pins come from, who says so and when: {CLAIMS_EXAMPLE}; none to "
-        "measure first", default="none", read=claim_line,
+        "claims", "Where the pins come from, who says so and when: paper alder-pit-audio "
+        "2024-05-10; none to measure first", default="none", read=claim_line,
     ),
 )  # fmt: skip
+_READERS = {"protected-sounds": sound_line, "plug": plug_line}
 _WHEN: dict[str, Callable[[Answers], bool]] = {
     "amplifier-location": lambda answers: (
         one(answers, "factory-amplifier") not in ("", "none", "unknown")
@@ -47,7 +40,7 @@ _WHEN: dict[str, Callable[[Answers], bool]] = {
 
 def _questions() -> tuple[Question, ...]:
     """The lines of sounds, plugs and pins between what the declarations ask."""
-    asked = {each.name: each for each in (*_LINES, *declared_questions("vehicle", {}))}
+    asked = {each.name: each for each in (*_LINES, *declared_questions("vehicle", _READERS))}
     asked |= {name: replace(asked[name], when=when) for name, when in _WHEN.items()}
     rest = (replace(each, asked=False) for name, each in asked.items() if name not in _ORDER)
     return (*(asked[name] for name in _ORDER), *rest)
@@ -64,10 +57,8 @@ def finish(data: dict[str, Any], answers: Answers) -> dict[str, Any]:
     data["id"] = slug(named)
     data["safety"].setdefault("high_voltage_zones", [])
     data |= {"how_to_tell": [], "sessions": []}
-    data["protected_sounds"] = [sound_line(text) for text in every(answers, "protected-sounds")]
-    plugs = [plug_line(text) for text in every(answers, "plug")]
     lines = [pin_line(text) for text in every(answers, "pin")]
-    data["plugs"] = _with_pins(plugs, lines)
+    data["plugs"] = _with_pins(data["plugs"], lines)
     said = claim_line(one(answers, "claims", "none"))
     if said:
         _add_claims(data["plugs"], said)

@@ -5,17 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from builder.editing.drafts.compact import channels_of
-from builder.editing.drafts.question import NOTHING, AnswerError, read_text
-
-PLUG_EXAMPLE = "A two-row-20-latch-top grey wire_side behind the radio"
-CLAIMS_EXAMPLE = "paper alder-pit-audio 2024-05-10"
+from builder.editing.drafts.question import NOTHING, AnswerError, IncompleteError, read_text
 
 
 def plug_line(text: str) -> dict[str, Any]:
     """`ID HOUSING COLOUR[+COLOUR] READ_FROM [LOCATION]`."""
     words = text.split(maxsplit=4)
     if len(words) < 4:
-        raise AnswerError(f'"{text}" has too few words; type a line like {PLUG_EXAMPLE}')
+        raise IncompleteError(text)
     place = ("plugs", 0)
     plug_id = read_text("vehicle", (*place, "id"), words[0].upper())
     colours = ",".join(words[2].split("+")).replace("_", " ")
@@ -44,7 +41,7 @@ def claim_line(text: str) -> dict[str, Any]:
     if text.strip().lower() in NOTHING:
         return {}
     if len(words) != 3:
-        raise AnswerError(f'"{text}" is not complete; type {CLAIMS_EXAMPLE}')
+        raise IncompleteError(text)
     place = ("plugs", 0, "pins", 0, "claims", 0)
     keys = (("by", words[1]), ("date", words[2]), ("method", words[0]))
     return {key: read_text("vehicle", (*place, key), word) for key, word in keys}

@@ -107,6 +107,8 @@ class Job(Recorded):
     amplifiers: tuple[JobAmplifier, ...] = listed(
         "The amplifiers.", [{"name": "amp 1", "part": "zea-4-example",
         "place": "left luggage side"}], least=1, most=8,
+        ask="One amplifier a line: sub amp: amn-600, right luggage side", option="amplifier",
+        lines=True,
     )  # fmt: skip
     speakers: tuple[JobSpeaker, ...] = listed(
         "Every speaker that an amplifier of this job drives.", [{"name": "left door",
@@ -114,6 +116,8 @@ class Job(Recorded):
         "existing_lead": {"size_awg": 20, "length_m": 4.5},
         "driven_by": {"amplifier": "amp 1", "channel": 1}, "from": ["front-left"]}], least=1,
         most=32,
+        ask="One new speaker a line: subwoofer: sub, 2 ohm, 500 w, sub amp 1, "
+        "from rear-left rear-right, lead 1.2", option="speaker", lines=True,
     )  # fmt: skip
     treatments: Treatments | None = part(
         "auto", {"front-left": "intercept", "rear-left": "none"},
@@ -125,6 +129,8 @@ class Job(Recorded):
         "The ways through the car; a cut list needs them.", [{"from": "radio", "to": "amp 1",
         "carries": "signal", "length_m": 3.6, "zones": ["left sill"]}], [], most=60,
         label="Ways",
+        ask="One measured route a line: radio > converter: control, 6.0 m, right sill",
+        option="route", lines=True,
     )  # fmt: skip
     cables: tuple[str, ...] = listed(
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,

@@ -90,7 +90,7 @@ class Interface(Recorded):
         "Its outputs: one entry for each.", [{"function": "accessory", "max_ma": 500}], least=1,
         most=16,
         label="Outputs", ask="Outputs, one a line: accessory 500 mA, after 1.5 s, held 10 s",
-        option="output",
+        option="output", lines=True,
     )  # fmt: skip
     needs: InterfaceNeeds = part({"bus": "two_wire", "plugs": ["template-housing"]})
     supply: InterfaceSupply = part(

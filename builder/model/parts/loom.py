@@ -110,17 +110,19 @@ class Loom(Recorded):
         "read_from": "wire_side"}, {"name": "car end", "housing": "template-housing",
         "plugs_into": "car", "read_from": "wire_side"}], least=2, most=4,
         ask="Ends, one a line: radio end, two-row-20-latch-top, radio, wire_side", option="end",
+        lines=True,
     )  # fmt: skip
     branches: tuple[Branch, ...] = listed(
         "What leaves it on its way; [] when nothing does.",
         [{"name": "branch 1", "length_m": 0.5}], most=20,
         ask="Branches, one a line: branch 1, bare, 0.5", option="branch", answer="none",
+        lines=True,
     )  # fmt: skip
     wires: tuple[LoomWire, ...] = listed(
         "Every wire, by its cavities.", [{"from": "radio end.1", "to": "branch 1"},
         {"through": [5, 6, 7, 8]}], least=1, most=400,
         ask="Wires, one a line: 1-8, black, 0.75 mm2 / radio end.1 > branch 1, white, 18 awg",
-        option="wire",
+        option="wire", lines=True,
     )  # fmt: skip
     splices: tuple[Splice, ...] = listed(
         "The places inside where wires meet; a wire ends at one by its name.",

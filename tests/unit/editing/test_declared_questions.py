@@ -5,7 +5,13 @@ from __future__ import annotations
 import pytest
 
 from builder.declaring import fields_of
-from builder.editing.drafts import draft, questions_of
+from builder.editing.drafts import (
+    DRAFTED_KINDS,
+    AnswerError,
+    draft,
+    questions_of,
+    read_one,
+)
 from builder.model.kinds import PARTS
 from builder.schema_check import check_shape
 from builder.source_map import SourceMap
@@ -62,3 +68,53 @@ def test_a_part_is_read_from_its_first_figure_or_the_word_for_none():
     }
     assert data["remote_out"] == "none"
     assert check_shape("converter", data, SourceMap(None), "x") == []
+
+
+LOOM = {
+    "name": ["8-way"], "made": ["bench"], "wire": ["1-8, black, 0.75 mm2"],
+    "end": [f"{name} end, two-row-20-latch-top, {name}, wire_side" for name in ("radio", "car")],
+}  # fmt: skip
+INTERFACE = {
+    "name": ["BR"], "maker": ["Odmarsh"], "bus": ["two_wire"], "plugs": ["two-row-20-latch-top"],
+    "supply": ["9 3 2"], "output": ["accessory 500 mA, after 1.5 s", "reverse 100"],
+}  # fmt: skip
+
+
+def test_a_list_takes_a_line_for_each_of_its_parts_and_none_is_a_list_without_any():
+    data = draft("loom", LOOM)
+    assert [end["plugs_into"] for end in data["ends"]] == ["radio", "car"]
+    assert data["branches"] == [] and "maker" not in data
+    outputs = draft("interface", INTERFACE)["outputs"]
+    assert [output["max_ma"] for output in outputs] == [500, 100]
+
+
+def test_a_part_of_several_figures_is_read_key_by_key():
+    assert draft("interface", INTERFACE)["supply"] == {"min_v": 9, "idle_ma": 3, "fuse_a": 2}
+    bass = {"kind": ["active"], "supply": ["9 0.15 2"], "bass-correction": ["12 dB at 40 Hz"]}
+    more = {"remote-in": ["no"], "remote-out": ["none"]}
+    data = draft("converter", CONVERTER | bass | more)
+    assert data["bass_rolloff_correction"] == {"max_db": 12, "hz": 40}
+
+
+@pytest.mark.parametrize(
+    ("kind", "given", "option"),
+    [
+        ("interface", INTERFACE | {"supply": ["9 3"]}, "supply"),
+        ("interface", INTERFACE | {"output": ["accessory"]}, "output"),
+        ("loom", LOOM | {"end": ["radio end"]}, "end"),
+        ("loom", LOOM | {"wire": ["_"]}, "wire"),
+    ],
+)
+def test_who_says_too_little_is_asked_the_whole_question_again(kind, given, option):
+    asked = next(question for question in questions_of(kind) if question.name == option)
+    with pytest.raises(AnswerError) as refused:
+        draft(kind, given)
+    assert str(refused.value) == f'--{option}: "{given[option][0]}" is not complete. {asked.prompt}'
+
+
+def test_an_example_in_a_question_is_an_answer_that_is_taken():
+    for kind in DRAFTED_KINDS:
+        for question in questions_of(kind):
+            example = question.prompt.partition("a line: ")[2]
+            for line in example.split(" / ") if example else ():
+                assert read_one(kind, question, line), question.name
