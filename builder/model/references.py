@@ -46,6 +46,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         _REPLACED,
         (("vehicle",), "vehicle"),
         (("converter",), "converter"),
+        (("interfaces", EACH), "interface"),
         (("amplifiers", EACH, "part"), "amplifier"),
         (("routes", EACH, "measured_by"), "contributor"),
         (("cables", EACH), "cable"),

@@ -2,9 +2,9 @@
 
 What it catches
 ---------------
-A vehicle, converter, amplifier or cable that is not in the book; an amplifier name, amplifier
-channel, factory pair, question, sound or place of a route that nothing in the job or its
-vehicle record has.
+A vehicle, converter, data interface, amplifier or cable that is not in the book; an amplifier
+name, amplifier channel, factory pair, question, sound or place of a route that nothing in the job
+or its vehicle record has.
 
 Why it matters in the bay
 -------------------------
@@ -75,6 +75,10 @@ def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:
     if job.converter not in shelf.converters:
         why = "no level or turn-on can be worked out"
         yield missing(("converter",), "converter", job.converter, shelf.converters, why)
+    for index, interface in enumerate(job.interfaces):
+        if interface not in shelf.interfaces:
+            why = "nobody knows what it gives and what it fits"
+            yield missing(("interfaces", index), "interface", interface, shelf.interfaces, why)
     for amplifier in job.amplifiers:
         if amplifier.part not in shelf.amplifiers:
             path, why = (*amplifier.path, "part"), "no gain or fuse can be worked out"
@@ -138,6 +142,7 @@ def _known_places(job: Job, vehicle: Vehicle) -> list[str]:
         *_PLACES,
         *(each.name for each in job.amplifiers),
         *(each.name for each in job.speakers),
+        *job.interfaces,
         *(plug.location for plug in vehicle.plugs),
         *(position.position for position in vehicle.fuse_positions),
     ]

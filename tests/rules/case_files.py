@@ -18,6 +18,8 @@ and the base interface with
 
     interface  {set, delete}
 
+which stands on the shelf of a job's case when the case names it.
+
 Cases of job rules change the base job instead, with `set` and `delete`, and have besides:
 
     vehicle    {set, delete} of the base vehicle
@@ -179,8 +181,16 @@ def shelf_of(case: Case, vehicles: list[Vehicle]) -> Shelf:
         housings={key: read(Housing, data) for key, data in housings.items()},
         vehicle_ids=frozenset({vehicle.id for vehicle in vehicles} | {"sister-car"}),
         defaults=replace(HouseDefaults(), **case.data.get("defaults", {})),
+        interfaces=_interfaces_of(case),
         as_of=case.data.get("as_of"),
     )
+
+
+def _interfaces_of(case: Case) -> dict[str, Interface]:
+    """The base interface, on the shelf of a job's case only when the case speaks of it."""
+    if "interface" not in case.data or not is_about_jobs(case):
+        return {}
+    return {"base-interface": read(Interface, part_data(case)["interface"])}
 
 
 def run_case(rule: Rule, case: Case) -> list[Found]:

@@ -104,6 +104,12 @@ class Job(Recorded):
         default="auto",
         label="Pad in each leg",
     )  # fmt: skip
+    interfaces: tuple[str, ...] = listed(
+        "The data interfaces that are fitted; the first that may switch something on does. Left "
+        "out, the plan takes one of the shelf only where no wire of the car serves.",
+        ["bus-reader-example"], most=4, unique=True, form=ID, default=(),
+        label="Data interfaces", absent="",
+    )  # fmt: skip
     amplifiers: tuple[JobAmplifier, ...] = listed(
         "The amplifiers.", [{"name": "amp 1", "part": "zea-4-example",
         "place": "left luggage side"}], least=1, most=8,

@@ -89,6 +89,7 @@ def records_of(job: Job) -> set[Name]:
     """Return the records that a job's work pack is made from, the job's own among them."""
     named: set[Name] = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
     named |= {("amplifier", each.part) for each in job.amplifiers}
+    named |= {("interface", interface) for interface in job.interfaces}
     return named | {("cable", cable) for cable in job.cables}
 
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker, Route
-from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
 from builder.planning.cables.speaker_leads import music_current_a_rms
 from builder.planning.car.demands import Demand
+from builder.planning.car.interface_fit import plug_for
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
 from builder.planning.objections import Objection, object_to
@@ -123,7 +123,7 @@ def _control(parts: JobParts, turn_on: TurnOn) -> list[tuple[Demand, Route | Non
     """The turn-on wire from the car; none where the converter wakes by itself."""
     if turn_on.kind in WAKES_BY_ITSELF or turn_on.kind == "none":
         return []
-    names = _place_names(parts.vehicle, turn_on)
+    names = _place_names(parts, turn_on)
     routes = [route for route in parts.job.routes if _starts_at(route, names)]
     best = sorted(routes, key=lambda route: ("control", "signal").index(route.carries))
     route = best[0] if best else None
@@ -131,15 +131,16 @@ def _control(parts: JobParts, turn_on: TurnOn) -> list[tuple[Demand, Route | Non
     return [(Demand("turn-on", *ends, "control", False), route)]
 
 
-def _place_names(vehicle: Vehicle, turn_on: TurnOn) -> tuple[str, ...]:
+def _place_names(parts: JobParts, turn_on: TurnOn) -> tuple[str, ...]:
     """How a route may name the place where the turn-on wire begins."""
     if turn_on.fuse_position is not None:
         return (turn_on.fuse_position, "fuse panel")
-    if turn_on.interface is not None:
-        return ("interface", turn_on.interface)
-    plug = vehicle.plug(turn_on.plug) if turn_on.plug else None
+    vehicle, interface = parts.vehicle, parts.shelf.interfaces.get(turn_on.interface or "")
+    where = turn_on.plug if interface is None else plug_for(interface, vehicle)
+    own = () if interface is None else ("interface", interface.id)
+    plug = vehicle.plug(where) if where else None
     unit = plug.unit if plug else "radio"
-    return (unit.replace("_", " "), f"plug {turn_on.plug}")
+    return (*own, unit.replace("_", " "), f"plug {where}")
 
 
 def _starts_at(route: Route, names: tuple[str, ...]) -> bool:

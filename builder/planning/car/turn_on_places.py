@@ -183,7 +183,8 @@ def _fuse_place(wires: _Wires, position: FusePosition) -> Place:
     capacity = None if position.rating_a is None else position.rating_a * 1000
     verdict, because = wires.verdict_of(pin, capacity, wires.draw_ma)
     if verdict in ("fit", "weak"):
-        because += f"; {position.label} in the {position.panel} panel, behind a 1 A fuse of its own"
+        fuse = f"behind a {wires.defaults.control_fuse_a:g} A fuse of its own"
+        because += f"; {position.label} in the {position.panel} panel, {fuse}"
     return Place(
         4, verdict, because, position.position, fuse_position=position.position,
         draw_ma=wires.draw_ma, capacity_ma=capacity, path=position.path, pin=pin,

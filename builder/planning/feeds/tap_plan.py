@@ -93,6 +93,7 @@ class PlanWork:
     draw_ma: float | None = None
     lower_rung_accepted: bool = False  # the job keeps to a proved source below an unproved one
     interfaces: Sequence[Interface] = ()
+    fitted: tuple[str, ...] = ()  # the data interfaces that the job fits: they switch on
 
 
 def plan_work(work: PlanWork, choose: Callable[[Sources], Selection]) -> Plan:
@@ -119,7 +120,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
     vehicle, converter = work.vehicle, work.converter
     turn_on = choose_turn_on(
         vehicle, converter, selection, work.trust, work.defaults, work.draw_ma,
-        lower_accepted=work.lower_rung_accepted, interfaces=work.interfaces,
+        lower_accepted=work.lower_rung_accepted, interfaces=work.interfaces, fitted=work.fitted,
     )  # fmt: skip
     levels = survey_levels(vehicle, converter, selection, work.defaults)
     objections = (

@@ -104,6 +104,7 @@ class _Making:
             source_draw_ma(parts),
             lower,
             tuple(parts.shelf.interfaces.values()),
+            parts.job.interfaces,
         )
         self.loads, self.against_loads = channel_loads(parts.job, parts.amplifiers)
         self.chosen: _Chosen | None = None

@@ -71,18 +71,22 @@ def choose_turn_on(
     *,
     lower_accepted: bool = False,
     interfaces: Sequence[Interface] = (),
+    fitted: Sequence[str] = (),
 ) -> TurnOnChoice:
     """Return what switches the converter on; for a passive one, what must switch the amplifier.
 
     `draw_ma` is all that the source has to give; None takes the converter's turn-on input, and
     leaves the amplifier behind a passive converter out of account. A better source that is not
     proved is asked for, unless `lower_accepted`: then the proved one of a lower rung is taken, and
-    what was passed over is said first. `interfaces` are the data interfaces of the shelf.
+    what was passed over is said first. `interfaces` are the data interfaces of the shelf; one of
+    those that the job has `fitted` is taken before any wire of the car.
     """
     places = list(find_places(vehicle, converter, selection, trust, defaults, draw_ma, interfaces))
     key_off = key_off_sounds(vehicle, selection)
-    proved = _best(places, bool(key_off))
-    better = better_unproved(proved, places, needs_awake=bool(key_off))
+    asked_for = [place for place in places if place.interface and place.interface.id in fitted]
+    decided = _best(asked_for, bool(key_off))
+    proved = decided or _best(places, bool(key_off))
+    better = None if decided else better_unproved(proved, places, needs_awake=bool(key_off))
     chosen = proved if better is None or lower_accepted else better
     passed = better if chosen is proved else None
     ladder = tuple(_rung(place, chosen, passed) for place in places)
