@@ -13,11 +13,11 @@ a data wire: the car's brakes talk on the same two wires.
 
 Example
 -------
-Fails, where no plug of the car has the housing that the interface goes between::
+Fails::
 
-    interfaces: [ok-7n]
+    interfaces: [ok-7n]      # no plug of the car has a housing that it goes between
 
-Passes, where one has::
+Passes::
 
     interfaces: [tsm-9n]
 

@@ -21,6 +21,7 @@ JOB = "tansy-subwoofer"
 SHIPPED = {
     "cutter-fronts": "tap_plan",
     "teasel-subwoofer": "tap_plan",
+    "teasel-four-doors": "tap_plan",
     "tansy-subwoofer": "tap_plan",
     "tansy-subwoofer-finished": "tap_plan",
     "leto-four-doors": "tap_plan",

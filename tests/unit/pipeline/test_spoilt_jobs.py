@@ -83,8 +83,7 @@ def without_switched_wire(files: Files) -> None:
     listed: Any = files.car
     for step in turn_on.path[:-1]:
         listed = listed[step]
-    name = turn_on.cavity or turn_on.fuse_position
-    listed[:] = [each for each in listed if str(each.get("cavity", each.get("position"))) != name]
+    del listed[turn_on.path[-1]]
 
 
 def _use_deaf_converter(files: Files) -> None:

@@ -234,7 +234,12 @@ def shipped_parts(name: str) -> JobParts:
         converters[what.converter],
         {each.name: amplifiers[each.part] for each in what.amplifiers},
         tuple(cables[each] for each in what.cables),
-        Shelf(converters=converters, amplifiers=amplifiers, cables=cables),
+        Shelf(
+            converters=converters,
+            amplifiers=amplifiers,
+            cables=cables,
+            interfaces=_records("interfaces", "interface"),
+        ),
     )
 
 
