@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from heapq import heappop, heappush
-from math import inf
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Element, EndId, Unit
-from builder.planning.circuit.nets import Nets, continuity, joints_of
+from builder.planning.circuit.nets import Nets, continuity
+from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
@@ -33,11 +32,7 @@ from builder.planning.circuit.terminal_names import (
 from builder.planning.words import UnitKind
 from builder.units import Ohms
 
-WIRE_OHM = 0.02
-"""What a good wire of a car reads on the ohms range, leads taken off. Common practice. [Ω]"""
-
-UNREAD_SPEAKER_OHM = 4.0
-"""A speaker whose ohms nobody recorded. [Ω]"""
+_OF_THE_CAR: tuple[UnitKind, ...] = ("radio", "plug", "fuse_position")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +101,29 @@ class Bench:
         if DRIVER_IN in self.index.terminals and terminal != DRIVER_IN:
             works = self._car_switches(DRIVER_IN) and self.supplied(DRIVER)
             return works and self.joined(DRIVER_OUT, terminal)
-        sources = self._switching("radio", "fuse_position", "interface")
+        sources = [*self._switching(*_OF_THE_CAR), *self._switching_interfaces()]
         return any(self.joined(source, terminal) for source in sources)
+
+    def _switching_interfaces(self) -> list[EndId]:
+        """The outputs of the interfaces that the car's own plug supplies."""
+        return [
+            each
+            for each in self._switching("interface")
+            if all(map(self._from_the_plug, self._fed_at(self.index.unit_of(each))))
+        ]
+
+    def _fed_at(self, unit: Unit) -> list[EndId]:
+        return [each.id for each in unit.terminals if each.carries in ("supply", "ground")]
+
+    def _from_the_plug(self, terminal: EndId) -> bool:
+        """Whether a supply or ground terminal hangs on a cavity of a plug."""
+        carries = self.index.terminals[terminal].carries
+        return any(
+            self.joined(each.id, terminal)
+            for unit in self._units("plug")
+            for each in unit.terminals
+            if each.carries == carries
+        )
 
     def _switching(self, *kinds: UnitKind) -> list[EndId]:
         """The terminals of some units that switch something on."""
@@ -129,6 +145,18 @@ class Bench:
         """Whether an amplifier is supplied and switched on."""
         return self.supplied(amplifier) and self.switched_on(amplifier)
 
+    @cached_property
+    def radio_works(self) -> bool:
+        """Whether the radio still has whatever the car brings it: its plug is home there too."""
+        cavities = [each.id for unit in self._units("plug") for each in unit.terminals]
+        taken = [
+            each.id
+            for unit in self._units("radio")
+            for each in unit.terminals
+            if each.role == "takes"
+        ]
+        return all(any(self.joined(each, cavity) for cavity in cavities) for each in taken)
+
     def pair_of(self, number: int) -> str | None:
         """The cavities that feed a converter input, whichever leg; None where one lacks."""
         legs = [self._leg(pair_input(self.converter, number, sign)) for sign in SIGNS]
@@ -145,7 +173,7 @@ class Bench:
 
     def played_at(self, cavity: EndId) -> bool:
         """Whether the car's own output reaches a cavity: its plug is home."""
-        return any(
+        return self.radio_works and any(
             self.joined(each.id, cavity)
             for unit in self._units("radio")
             for each in unit.terminals
@@ -155,14 +183,17 @@ class Bench:
     def charged(self, store: str) -> bool:
         """Whether a hold-up capacitor is filled: through its resistor, from a live lead."""
         nets = continuity(self.circuit, parts=lambda part: part.kind != "capacitor")
-        live = self._switching("radio", "fuse_position", "interface", "converter", "driver")
+        live = [
+            *self._switching(*_OF_THE_CAR, "converter", "driver"),
+            *self._switching_interfaces(),
+        ]
         fills, empties = self.index.elements[store].ends
         filled = any(nets.together(each, fills) for each in live)
         return filled and nets.together(empties, BATTERY_MINUS)
 
     def line_pairs(self, output: str) -> tuple[str, ...]:
         """The pairs that a line output plays; () while the converter does not work."""
-        if not self.converter_on:
+        if not (self.converter_on and self.radio_works):
             return ()
         pairs = [self.pair_of(number) for number in self.sound.plays.get(output, ())]
         return tuple(pair for pair in pairs if pair)
@@ -195,37 +226,9 @@ class Bench:
         return ()
 
     def ohms(self, one: EndId, other: EndId) -> Ohms:
-        """What an ohmmeter reads between two ends of the dead circuit: the least path. [Ω]"""
-        nodes, ways = self._nodes, self._ways
-        far: dict[EndId, Ohms] = {nodes.of(one): 0.0}
-        queue: list[tuple[Ohms, EndId]] = [(0.0, nodes.of(one))]
-        while queue:
-            so_far, here = heappop(queue)
-            if here == nodes.of(other):
-                return so_far
-            for there, ohm in ways.get(here, ()):
-                if so_far + ohm < far.get(there, inf):
-                    far[there] = so_far + ohm
-                    heappush(queue, (so_far + ohm, there))
-        return inf
+        """What an ohmmeter reads between two ends of the dead circuit. [Ω]"""
+        return self._ohmmeter.between(one, other)
 
     @cached_property
-    def _nodes(self) -> Nets:
-        return joints_of(self.circuit)
-
-    @cached_property
-    def _ways(self) -> dict[EndId, list[tuple[EndId, Ohms]]]:
-        """From each node the next ones, with what lies between."""
-        nodes = self._nodes
-        ways: dict[EndId, list[tuple[EndId, Ohms]]] = {}
-        pieces = [(wire.ends, WIRE_OHM) for wire in self.circuit.wires]
-        for part in self.circuit.elements:
-            if part.kind in ("fuse", "resistor"):
-                pieces.append((part.ends, WIRE_OHM if part.kind == "fuse" else part.value))
-        for unit in self._units("speaker", "factory_speaker"):
-            ohm = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)
-            pieces.append((legs_of(unit.id), (ohm or UNREAD_SPEAKER_OHM) * self.sound.dc_share))
-        for (one, other), ohm in pieces:
-            ways.setdefault(nodes.of(one), []).append((nodes.of(other), ohm))
-            ways.setdefault(nodes.of(other), []).append((nodes.of(one), ohm))
-        return ways
+    def _ohmmeter(self) -> Ohmmeter:
+        return Ohmmeter(self.circuit, self.sound.dc_share)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from builder.model.words import Channel, Function
+from builder.model.words import PAIRED, Channel, Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
@@ -21,6 +21,13 @@ CUT_FROM_PLUG_M = 0.075
 
 SELF_LIMITING: frozenset[Function] = frozenset({"amplifier_on"})
 """Functions whose output limits itself far below any wire: no fuse of its own at the tap."""
+
+_FROM_THE_RADIO: frozenset[Function] = SELF_LIMITING | PAIRED
+_CARRIES: dict[Function, LinkClass] = {
+    "constant": "supply",
+    "constant_sleeps": "supply",
+    "ground": "ground",
+}
 
 CAR_WIRE = "the car's own wire"
 LEG_SIGNS: dict[LegWord, str] = {"positive": "+", "negative": "−"}
@@ -39,40 +46,37 @@ def lay_car_pairs(board: Board, work: CircuitWork) -> None:
 
 
 def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
-    """Put a cavity on with what it is plugged into; return the cavity."""
+    """Put a cavity on with what it is plugged into; return the cavity.
+
+    What plays and what switches an amplifier comes out of the radio; supply, ground and the
+    switched lines come from the car, and the radio takes them too.
+    """
     unit = leg.plug.unit
     source = "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
     socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
     plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
-    carries: LinkClass = "speaker_level" if pair is not None else "control"
-    floating = pair is not None and pair.topology != "common_ground"
-    drives = board.terminal(
-        Terminal(f"{source} {leg.name}", socket, leg.pin.cavity, "drives", carries,
-                 floating=floating, max_ma=leg.pin.max_source_ma)
-    )  # fmt: skip
-    cavity = board.terminal(
-        Terminal(
-            leg.name,
-            plug,
-            leg.pin.cavity,
-            "passes",
-            carries,
-            floating=floating,
-            limits_itself=leg.pin.function in SELF_LIMITING,
-            wire=leg.pin.wire,
-            colour=colours_of(leg.pin.wire) if leg.pin.wire else "",
-        )
+    carries: LinkClass = (
+        "speaker_level" if pair is not None else _CARRIES.get(leg.pin.function, "control")
     )
-    if not any(cavity in joint.joins and joint.kind == "plug_home" for joint in board.joints):
-        board.join(
-            "plug_home",
-            f"plug {leg.plug.id}",
-            drives,
-            cavity,
-            closed_by=OWN_HOUSING,
-            undone="unplug",
-        )
-    return cavity
+    floating = pair is not None and pair.topology != "common_ground"
+    inside = Terminal(f"{source} {leg.name}", socket, leg.pin.cavity, "drives", carries,
+                      floating=floating, max_ma=leg.pin.max_source_ma)  # fmt: skip
+    cavity = Terminal(
+        leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating,
+        limits_itself=leg.pin.function in SELF_LIMITING, wire=leg.pin.wire,
+        colour=colours_of(leg.pin.wire) if leg.pin.wire else "",
+    )  # fmt: skip
+    if leg.pin.function not in _FROM_THE_RADIO:
+        inside = replace(inside, role="takes")
+        cavity = replace(cavity, role="passes" if carries == "ground" else "drives")
+    _plugged_home(board, leg.plug.id, board.terminal(inside), board.terminal(cavity))
+    return cavity.id
+
+
+def _plugged_home(board: Board, plug: str, inside: EndId, cavity: EndId) -> None:
+    if any(cavity in joint.joins and inside in joint.joins for joint in board.joints):
+        return
+    board.join("plug_home", f"plug {plug}", inside, cavity, closed_by=OWN_HOUSING, undone="unplug")
 
 
 def radio_end(tap: Tap, leg: Leg) -> EndId:

@@ -9,7 +9,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.nets import continuity
 from builder.planning.views.names import element_words
-from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.views.wiring_rows import OF_THE_CAR, made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
 
 
@@ -114,7 +114,11 @@ def check_views(pack: WorkPack) -> None:
     undone = " ".join(pack.revert)
     for joint in circuit.joints:
         if joint.undone in ("rejoin", "take_off"):
-            car = [end for end in joint.joins if end in index.terminals]
+            car = [
+                end
+                for end in joint.joins
+                if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR
+            ]
             stubs = [end.split(" ")[0] for end in joint.joins if " radio end " in end]
             assert all(f"{name}: " in undone for name in (*car, *stubs)), joint
 

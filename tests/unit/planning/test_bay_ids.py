@@ -195,7 +195,8 @@ def test_an_amplifier_added_in_front_adds_lines_and_moves_none(name: str) -> Non
     assert stays_put(before, after) == len(after.tests and before.tests)
     if after.kind == "tap_plan":
         added = {test.id for test in after.tests} - {test.id for test in before.tests}
-        assert added and all(one.startswith("an-extra-amp-") for one in added)
+        own = added - {"hold-up-charged"}  # one that a restart drops makes the job hold it up
+        assert own and all(one.startswith("an-extra-amp-") for one in own)
 
 
 @pytest.mark.parametrize("name", SHIPPED)
