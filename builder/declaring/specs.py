@@ -39,6 +39,7 @@ class Spec:
     `ask` is the question to a person who begins a record, `answer` what he means by none, None
     when there must be one, `option` the question's name where that is not the key, `lines` whether
     a list takes a line for each item.
+    `sketch` is what a sketch of a job assumes where nobody says it.
     `column` names its column in tables where the key's words do not, then other names for it.
     """
 
@@ -59,6 +60,7 @@ class Spec:
     answer: str | None = None
     option: str = ""
     lines: bool = False
+    sketch: Any = None
     column: tuple[str, ...] = ()
 
 

@@ -39,6 +39,7 @@ class JobCar:
         "A random word that you choose for this car; never the chassis number or anything made "
         "from it.", "k7m2", form=CODE,
         ask="A random word for this car, never its chassis number", option="car",
+        sketch="not chosen",
     )  # fmt: skip
     year: int | None = figure(
         "Its model year.", "", 2018, form=YEAR, default=None,
@@ -59,7 +60,10 @@ class JobAmplifier:
 
     name: str = text("What this job calls it.", "amp 1", form=LINE)
     part: str = text("The amplifier record.", "zea-4-example", form=ID)
-    place: str = text("Where it sits.", "left luggage side", form=LINE)
+    place: str = text(
+        "Where it sits.", "left luggage side", form=LINE,
+        sketch="not decided",
+    )  # fmt: skip
     path: DataPath = ()
 
 
@@ -80,12 +84,12 @@ class Job(Recorded):
     wanted: str = text(
         "What the customer asked for, in their words.", "more bass, everything else as it was",
         form=SENTENCE,
-        ask="What the customer asked for, in their words",
+        ask="What the customer asked for, in their words", sketch="not said",
     )  # fmt: skip
     protect: tuple[str, ...] = listed(
         "The sounds that must work as before, with the key off too; [] when the customer names "
         "none.", ["lights-left-on warning"], [], most=20, unique=True, form=LINE,
-        ask="Sounds that must work as before, with commas; none",
+        ask="Sounds that must work as before, with commas; none", sketch=(),
     )  # fmt: skip
     converter: str = text(
         "The converter record.", "lx-2-example", form=ID,
@@ -151,7 +155,7 @@ class Job(Recorded):
     other_turn_on_loads: tuple[TurnOnLoad, ...] = listed(
         "What else the turn-on lead switches; [] when nothing.", [], [{"name": "fan relay",
         "draw_ma": 150, "coil": "yes", "diode": "yes"}], most=10,
-        label="Other turn-on loads", absent="none",
+        label="Other turn-on loads", absent="none", sketch=(),
     )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [],

@@ -76,7 +76,7 @@ class JobSupply:
         "The make of fuse at the battery.", "maxi",
         means={"mini": "Small blade fuses.", "blade": "Blade fuses.", "maxi": "Large blade fuses.",
         "bolt_down": "Fuses held by two bolts."},
-        ask="Family of the main fuse", answer="maxi",
+        ask="Family of the main fuse", answer="maxi", sketch="maxi",
         label="Family of the main fuse",
     )  # fmt: skip
     material: Material = word(
@@ -84,7 +84,7 @@ class JobSupply:
         means={"copper": "Copper all through.",
         "copper_clad_aluminium": "Aluminium with a skin of copper.",
         "unknown": "Nobody has looked, or nobody could tell."},
-        ask="Supply wire", answer="unknown",
+        ask="Supply wire", answer="unknown", sketch="copper",
         label="Supply wire",
     )  # fmt: skip
     size_mm2: float | None = figure(
@@ -106,7 +106,7 @@ class JobSupply:
         means={"body_side": "To the body, away from the battery.",
         "battery_post": "To the negative post of the battery.",
         "unknown": "Nobody has looked, or nobody could tell."},
-        ask="Ground point", answer="unknown",
+        ask="Ground point", answer="unknown", sketch="body_side",
         label="Ground goes",
     )  # fmt: skip
     strap: Strap | None = part({"drop_mv": 9, "at_a": 10}, default=None)
@@ -114,7 +114,7 @@ class JobSupply:
         "How loud the customer listens.", "heavy",
         means={"heavy": "A third of full power on average.",
         "light": "An eighth of full power on average."},
-        ask="heavy or light", answer="heavy",
+        ask="heavy or light", answer="heavy", sketch="heavy",
         label="Listening",
     )  # fmt: skip
     locks_per_day: float | None = figure(

@@ -26,6 +26,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import THIS, Carries, Unit
 from builder.planning.car.sources import find_sources
 from builder.planning.feeds.tap_plan import Treatment
+from builder.planning.job.sketch_assumed import assumed_keys
 from builder.planning.job.sketch_speakers import (
     Cast,
     Stage,
@@ -138,13 +139,13 @@ def _job(
         data=vehicle.data,
         title=f"a sketch with {stage.converter.name} and {parts}",
         vehicle=vehicle.id,
-        car=JobCar(tag="not chosen", answers=_answers(vehicle)),
-        wanted="not said",
-        protect=(),
+        car=JobCar(answers=_answers(vehicle), **assumed_keys(JobCar)),
         converter=stage.converter.id,
         converter_place=f"beside {first}",
         amplifiers=tuple(
-            JobAmplifier(name=name, part=amplifier.id, place="not decided", path=("amplifiers",))
+            JobAmplifier(
+                name=name, part=amplifier.id, path=("amplifiers",), **assumed_keys(JobAmplifier)
+            )
             for name, amplifier in named
         ),
         speakers=speakers,
@@ -152,7 +153,7 @@ def _job(
         routes=routes,
         cables=tuple(cable.id for cable in cables),
         supply=supply,
-        other_turn_on_loads=(),
+        **assumed_keys(Job),
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.model.job import Distribution, JobBranch, JobSupply
 from builder.model.parts import Amplifier
 from builder.model.vehicle import Vehicle
+from builder.planning.job.sketch_assumed import assumed_keys, assumed_words
 from builder.planning.job.sketch_speakers import Stage
 from builder.planning.levels.amplifier_loads import AMPLIFIER_RECORD
 from builder.planning.plan import Reason
@@ -28,13 +29,10 @@ def sketch_supply(
         supply_lead_m=out,
         ground_lead_m=back,
         fuse_to_battery_m=defaults.fuse_distance_m,
-        fuse_family="maxi",
-        material="copper",
         distribution=Distribution(branches=branches) if len(named) > 1 else None,
-        ground_point="body_side",
-        listening="heavy",
         idle_a=idle,
         path=("supply",),
+        **assumed_keys(JobSupply),
     )
     return supply, _of_supply(supply, stage.vehicle)
 
@@ -49,10 +47,10 @@ def _of_supply(supply: JobSupply, vehicle: Vehicle) -> tuple[Reason, ...]:
                RECORD if out else HOUSE_DEFAULT),
         Reason(f"ground lead of {supply.ground_lead_m:g} m", usual if back else unread,
                RECORD if back else HOUSE_DEFAULT),
-        Reason(f"main fuse {supply.fuse_to_battery_m:g} m from the battery, family maxi",
+        Reason(f"main fuse {supply.fuse_to_battery_m:g} m from the battery",
                "the most that is allowed; nobody chose a place", HOUSE_DEFAULT),
-        Reason("supply of copper, grounded at the body, heavy listening",
-               "scrape a strand before you trust the reel", COMMON_PRACTICE),
+        Reason(assumed_words(JobSupply),
+               "nobody said; scrape a strand before you trust the reel", COMMON_PRACTICE),
         Reason(f"all of it draws {supply.idle_a:g} A with no sound",
                "the sum of what the devices' records say", AMPLIFIER_RECORD),
     ]  # fmt: skip

@@ -147,6 +147,9 @@ def test_every_assumption_says_where_it_comes_from(book: Book, tansy: MadePack) 
     assert assumed(longer)[what] == "house default of this book"
     assert "a pad wherever an input has less than 3 dB to spare" in said
     assert {route.length_m for route in longer.parts.job.routes} == {7.25}
+    declared = next(what for what in said if "supply wire: copper; ground goes: body side" in what)
+    assert declared.startswith("family of the main fuse: maxi;")
+    assert said[declared] == "common practice, no source"
 
 
 def test_ohms_are_read_where_the_record_has_them(book: Book) -> None:
