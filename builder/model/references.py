@@ -50,6 +50,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("amplifiers", EACH, "part"), "amplifier"),
         (("routes", EACH, "measured_by"), "contributor"),
         (("cables", EACH), "cable"),
+        (("looms", EACH, "record"), "loom"),
         (("accept", EACH, "who"), "contributor"),
         (("results", EACH, "by"), "contributor"),
     ),

@@ -171,10 +171,12 @@ CableFlagKind = Literal[
     "conductor_twice",
     "conductor_overloaded",
 ]
+LoomFlagKind = Literal["loom_unfit", "loom_cavity_dead", "loom_crossed", "loom_thin", "loom_idle"]
 FlagKind = (
     PowerFlagKind
     | LineFlagKind
     | CableFlagKind
+    | LoomFlagKind
     | Literal[
         "lead_overloaded",
         "lead_loss",

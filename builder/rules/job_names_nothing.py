@@ -2,9 +2,9 @@
 
 What it catches
 ---------------
-A vehicle, converter, data interface, amplifier or cable that is not in the book; an amplifier
-name, amplifier channel, factory pair, question, sound or place of a route that nothing in the job
-or its vehicle record has.
+A vehicle, converter, data interface, amplifier, cable or loom that is not in the book; an amplifier
+name, amplifier channel, factory pair, plug of a loom, question, sound or place of a route that
+nothing in the job or its vehicle record has; a plug that two looms are to go to.
 
 Why it matters in the bay
 -------------------------
@@ -67,6 +67,7 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
         yield missing(("vehicle",), "vehicle record", job.vehicle, shelf.vehicle_ids, why)
     if vehicle is not None:
         yield from _pairs(job, vehicle)
+        yield from _plugs(job, vehicle)
         yield from _places(job, vehicle)
         yield from _sounds(job, vehicle)
 
@@ -87,6 +88,10 @@ def _records(job: Job, shelf: Shelf) -> Iterator[Fault]:
         if cable not in shelf.cables:
             why = "nobody knows what conductors it has"
             yield missing(("cables", index), "cable", cable, shelf.cables, why)
+    for loom in job.looms:
+        if loom.record not in shelf.looms:
+            path, why = (*loom.path, "record"), "nobody knows what goes through it"
+            yield missing(path, "loom", loom.record, shelf.looms, why)
 
 
 def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
@@ -122,6 +127,20 @@ def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
     for name in job.treatment:
         if name not in known:
             yield missing(("treatment", name), "pair", name, known, why)
+
+
+def _plugs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
+    known = [plug.id for plug in vehicle.plugs]
+    for at, loom in enumerate(job.looms):
+        if loom.plug not in known:
+            why = f'the record "{vehicle.id}" describes no such plug'
+            yield missing((*loom.path, "plug"), "plug", loom.plug, known, why)
+        elif loom.plug in [each.plug for each in job.looms[:at]]:
+            yield Fault(
+                (*loom.path, "plug"),
+                f"plug {loom.plug} goes into two looms",
+                "name the plug that this one takes, or take one of the two out",
+            )
 
 
 def _places(job: Job, vehicle: Vehicle) -> Iterator[Fault]:

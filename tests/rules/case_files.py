@@ -23,7 +23,7 @@ which stands on the shelf of a job's case when the case names it.
 Cases of job rules change the base job instead, with `set` and `delete`, and have besides:
 
     vehicle    {set, delete} of the base vehicle
-    parts      data path -> new value in the base parts (converters, amplifiers, cables)
+    parts      data path -> new value in the base parts (converters, amplifiers, cables, looms)
     pack       path -> new value in the work pack that was made, for faults no job can bring about
     circuit    {without: [ids taken out], join: [[ends that touch besides]], thin: {wire: AWG}}
     flags      what the planner found wrong, in place of what it did find: {kind, where, says, …}
@@ -178,6 +178,7 @@ def shelf_of(case: Case, vehicles: list[Vehicle]) -> Shelf:
         converters={key: read(Converter, data) for key, data in parts["converters"].items()},
         amplifiers={key: read(Amplifier, data) for key, data in parts["amplifiers"].items()},
         cables={key: read(Cable, data) for key, data in parts["cables"].items()},
+        looms={key: read(Loom, data) for key, data in parts["looms"].items()},
         housings={key: read(Housing, data) for key, data in housings.items()},
         vehicle_ids=frozenset({vehicle.id for vehicle in vehicles} | {"sister-car"}),
         defaults=replace(HouseDefaults(), **case.data.get("defaults", {})),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
+from builder.model.job.looms import JobLoom
 from builder.model.job.routes import AT_CONVERTER, AT_RADIO, Route
 from builder.model.job.speakers import DrivenBy, FactoryLead, JobLead, JobSpeaker, NewLead
 from builder.model.job.supply import Distribution, JobBranch, JobSupply, TurnOnLoad
@@ -22,6 +23,7 @@ __all__ = [
     "JobBranch",
     "JobCar",
     "JobLead",
+    "JobLoom",
     "JobSpeaker",
     "JobSupply",
     "NewLead",

@@ -8,6 +8,7 @@ from builder.declaring import figure, listed, part, record, text
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.looms import JobLoom
 from builder.model.job.routes import Route
 from builder.model.job.speakers import JobSpeaker
 from builder.model.job.supply import JobSupply, TurnOnLoad
@@ -146,6 +147,12 @@ class Job(Recorded):
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,
         unique=True, form=ID,
         ask="Cables on the shelf, with commas; none",
+    )  # fmt: skip
+    looms: tuple[JobLoom, ...] = listed(
+        "Looms that go between a plug of the car and its unit, so that no wire of the car is cut; "
+        "leave it out when there is none.", [{"record": "through-8", "plug": "A"}], most=8,
+        default=(),
+        label="Looms", absent="none",
     )  # fmt: skip
     supply: JobSupply = part(
         {"supply_lead_m": 4.2, "ground_lead_m": 0.4, "fuse_to_battery_m": 0.3,

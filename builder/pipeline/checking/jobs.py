@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Literal, NamedTuple
 
-from builder.book import RecordFile
+from builder.book import Name, RecordFile
 from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.job import Job
@@ -28,6 +28,7 @@ from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE, names_privat
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
 from builder.pipeline.checking.shelf import ID_USED_TWICE, Shelves
+from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.make_pack import WouldDo, make_pack, unasked
 from builder.planning.trust import GradeOf
 from builder.planning.words import PlanKind
@@ -37,6 +38,11 @@ from builder.rules.rule import Scope
 
 _SHOWN_BY_THE_BOOK = frozenset({ID_USED_TWICE.id, SHARED_NAMES_PRIVATE.id})
 """Findings of a job that neither its own record nor what it names shows."""
+
+
+_OF_THE_JOB_ITSELF = frozenset({"LOM106"})
+"""Findings of a loom that a job judges for itself: wires that are changed over and cut are joined
+again by their cavities."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +80,8 @@ def job_parts(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> JobParts | Non
     if vehicle is None or converter is None or not whole or not driven:
         return None
     found = tuple(cable for cable in cables if cable is not None)
-    return JobParts(job, vehicle, converter, known, found, shelf)
+    parts = JobParts(job, vehicle, converter, known, found, shelf)
+    return parts if len(looms_of(parts)) == len(job.looms) else None
 
 
 def decide_job(
@@ -145,7 +152,13 @@ def _of_the_job(job: Job, findings: Sequence[Finding], gate: Gate) -> tuple[Find
 
 def _of_its_parts(parts: JobParts, gate: Gate) -> tuple[Finding, ...]:
     names = sorted(records_of(parts.job) - {("job", parts.job.id)})
-    return gate.standing([*names, *names_of_housings(parts.vehicle)])
+    standing = gate.standing([*names, *names_of_housings(parts.vehicle), *_loom_housings(parts)])
+    return tuple(each for each in standing if each.rule_id not in _OF_THE_JOB_ITSELF)
+
+
+def _loom_housings(parts: JobParts) -> Iterator[Name]:
+    for use in looms_of(parts).values():
+        yield from (("housing", end.housing) for end in use.ends or ())
 
 
 def check_job(

@@ -90,6 +90,7 @@ def records_of(job: Job) -> set[Name]:
     named: set[Name] = {("job", job.id), ("vehicle", job.vehicle), ("converter", job.converter)}
     named |= {("amplifier", each.part) for each in job.amplifiers}
     named |= {("interface", interface) for interface in job.interfaces}
+    named |= {("loom", each.record) for each in job.looms}
     return named | {("cable", cable) for cable in job.cables}
 
 

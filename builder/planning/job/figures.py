@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.job_demands import JobDemands, job_demands
 from builder.planning.cables.laying import Laying, lay_cables
 from builder.planning.car.selection import Selection
+from builder.planning.harness.judged import loom_flags
+from builder.planning.harness.planned import LoomPlan, loom_plans
 from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
@@ -34,13 +37,15 @@ class JobFigures:
     laying: Laying
     leads: JobLeads
     cables: JobCables
+    looms: Mapping[str, LoomPlan]
+    loom_flags: tuple[PackFlag, ...]
 
     @property
     def flags(self) -> tuple[PackFlag, ...]:
         """Shortcomings, in the order of a pack's sheets."""
         return (
             *self.budget.flags, *self.levels.flags, *self.power.flags, *self.cables.flags,
-            *self.leads.flags,
+            *self.leads.flags, *self.loom_flags,
         )  # fmt: skip
 
     @property
@@ -71,4 +76,6 @@ def job_figures(
     laying = lay_cables(demands.routed, parts.cables, defaults)
     leads = job_leads(loads, laying, defaults)
     cables = job_cables(parts, laying, selection, plan.turn_on, defaults)
-    return JobFigures(budget, levels, power, demands, laying, leads, cables)
+    looms = loom_plans(parts, selection, plan.turn_on)
+    found = loom_flags(parts, looms)
+    return JobFigures(budget, levels, power, demands, laying, leads, cables, looms, found)
