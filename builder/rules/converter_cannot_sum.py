@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
 from builder.planning.car.output_sums import corners_of
-from builder.planning.levels.amplifier_loads import group_of
+from builder.planning.levels.bridged_channels import group_at
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 
@@ -62,7 +62,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
 def _amplifier_adds(speaker: JobSpeaker, parts: JobParts) -> bool:
     """Whether it is a subwoofer fed with one pair a side, which its amplifier makes mono."""
     sides = {side for name in speaker.plays for side in ("left", "right") if side in name}
-    group = group_of(parts.amplifiers[speaker.amplifier], speaker.amplifier_channel)
+    group = group_at(parts.amplifiers[speaker.amplifier], speaker.amplifier_channel)
     return group is not None and group.use == "sub" and len(speaker.plays) == len(sides) == 2
 
 

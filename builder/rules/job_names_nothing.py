@@ -111,6 +111,11 @@ def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
                 f"{speaker.amplifier}, which has {count} (counted from 1 through its groups)",
                 "type the number of a channel that it has",
             )
+    fixed = ["converter", *names, *(each.name for each in job.speakers)]
+    for mount in job.mounts:
+        if mount.device not in fixed:
+            where = (*mount.path, "device")
+            yield missing(where, "device", mount.device, fixed, "nothing of that name is fitted")
     for index, branch in enumerate(job.supply.branches):
         if branch.amplifier not in names:
             where = (*job.supply.path, "distribution", "branches", index, "amplifier")

@@ -2,7 +2,8 @@
 
 What it catches
 ---------------
-Speakers on one amplifier channel that together have fewer ohms than its `min_ohm`.
+Speakers on one amplifier channel that together have fewer ohms than its `min_ohm`; on two bridged
+channels, fewer than they may drive bridged: `bridged.min_ohm`, or twice `min_ohm`.
 
 Why it matters in the bay
 -------------------------
@@ -37,7 +38,8 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.job import JobSpeaker
-from builder.planning.levels.amplifier_loads import group_of, load_ohm
+from builder.planning.levels.amplifier_loads import load_ohm
+from builder.planning.levels.bridged_channels import as_driven, group_at
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 from builder.rules.wording import ohms
@@ -50,15 +52,16 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     seen: set[tuple[str, int]] = set()
     for speaker in parts.job.speakers:
         channel = (speaker.amplifier, speaker.amplifier_channel)
-        group = group_of(parts.amplifiers[speaker.amplifier], speaker.amplifier_channel)
+        group = group_at(parts.amplifiers[speaker.amplifier], speaker.amplifier_channel)
         together = [s for s in parts.job.speakers if _channel(s) == channel]
         load = load_ohm(tuple(together))
-        if channel not in seen and group is not None and load < group.min_ohm * (1 - _HAIR):
+        least = 0.0 if group is None else as_driven(group, speaker).min_ohm
+        if channel not in seen and load < least * (1 - _HAIR):
             names = " and ".join(each.name for each in together)
             yield Fault(
                 (*speaker.path, "nominal_ohm"),
-                f"{names} put {ohms(load, group.min_ohm)} on channel {channel[1]} of "
-                f"{channel[0]}, which may drive {shown(group.min_ohm)} Ω at least",
+                f"{names} put {ohms(load, least)} on channel {speaker.channel_name} of "
+                f"{channel[0]}, which may drive {shown(least)} Ω at least",
                 "wire the coils otherwise, or use an amplifier made for the load",
             )
         seen.add(channel)

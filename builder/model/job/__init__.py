@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from builder.model.job.boxes import Box, Coils
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
 from builder.model.job.looms import JobLoom
+from builder.model.job.places import Hole, Mount
 from builder.model.job.routes import AT_CONVERTER, AT_RADIO, Route
 from builder.model.job.speakers import DrivenBy, FactoryLead, JobLead, JobSpeaker, NewLead
 from builder.model.job.supply import Distribution, JobBranch, JobSupply, TurnOnLoad
@@ -13,10 +15,13 @@ from builder.model.job.treatments import Treatments
 __all__ = [
     "AT_CONVERTER",
     "AT_RADIO",
+    "Box",
+    "Coils",
     "Distribution",
     "DrivenBy",
     "FactoryLead",
     "FollowUp",
+    "Hole",
     "Job",
     "JobAcceptance",
     "JobAmplifier",
@@ -26,6 +31,7 @@ __all__ = [
     "JobLoom",
     "JobSpeaker",
     "JobSupply",
+    "Mount",
     "NewLead",
     "PadWish",
     "Result",

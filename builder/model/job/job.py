@@ -8,8 +8,8 @@ from builder.declaring import figure, listed, part, record, text
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
-from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
+from builder.model.job.places import Hole, Mount
 from builder.model.job.routes import Route
 from builder.model.job.speakers import JobSpeaker
 from builder.model.job.supply import JobSupply, TurnOnLoad
@@ -66,17 +66,7 @@ class JobAmplifier:
         "Where it sits.", "left luggage side", form=LINE,
         sketch="not decided",
     )  # fmt: skip
-    switches: tuple[JobSwitch, ...] = listed(
-        "How the switches beside its inputs are set; one that is not named stands on own.", [],
-        [{"group": "input 5", "does": "sums", "of": ["inputs 1/2"]}], most=16, default=(),
-        label="switches", absent="",
-    )  # fmt: skip
     path: DataPath = ()
-
-    def switch(self, group: str) -> JobSwitch | None:
-        """The switch beside a group of inputs, where it is set to anything but own."""
-        found = (each for each in self.switches if each.group == group and each.does != "own")
-        return next(found, None)
 
 
 @record
@@ -154,12 +144,6 @@ class Job(Recorded):
         ask="One measured route a line: radio > converter: control, 6.0 m, right sill",
         option="route", lines=True,
     )  # fmt: skip
-    line_leads: tuple[LineLead, ...] = listed(
-        "The leads from the converter's line outputs to the amplifiers' inputs; left out, the tool "
-        "takes one for each input in use.", [], [{"output": 1, "to": [{"amplifier": "amp 1",
-        "input": 1}, {"amplifier": "amp 1", "input": 3}], "length_m": 1.0}], most=64, default=(),
-        label="Line leads", absent="one for each input in use",
-    )  # fmt: skip
     cables: tuple[str, ...] = listed(
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,
         unique=True, form=ID,
@@ -180,6 +164,18 @@ class Job(Recorded):
         "What else the turn-on lead switches; [] when nothing.", [], [{"name": "fan relay",
         "draw_ma": 150, "coil": "yes", "diode": "yes"}], most=10,
         label="Other turn-on loads", absent="none", sketch=(),
+    )  # fmt: skip
+    mounts: tuple[Mount, ...] = listed(
+        "Where each device is fixed, and how.", [{"device": "amp 1",
+        "fixed_to": "a board under the left luggage trim", "by": "screws"}], most=40, default=(),
+        label="Fixed", absent="",
+    )  # fmt: skip
+    holes: tuple[Hole, ...] = listed(
+        "Every hole made in the car; somebody looks behind it before it is made.",
+        [{"where": "floor of the left luggage side", "purpose": "screws of amp 1", "size_mm": 4,
+        "behind": "free air, 60 mm to the wheel arch", "looked_by": "alder-pit-audio"}], most=40,
+        default=(),
+        label="Holes", absent="",
     )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [],

@@ -8,6 +8,7 @@ from builder.declaring import figure, given, listed, part, record, text, when, w
 from builder.declaring.conditions import Condition
 from builder.findings import DataPath
 from builder.model.forms import CHANNEL, LINE, SIZE_AWG, SIZE_MM2, YES_NO, is_yes
+from builder.model.job.boxes import Box, Coils
 from builder.model.words import Channel
 
 _ONE_SIZE = given("A lead has one size: size_mm2 or size_awg, not both.", "size_mm2").bars(
@@ -58,6 +59,10 @@ class DrivenBy:
         "Which channel of the amplifier, counted from 1 through its groups.", "channel", 1, least=1,
         most=64,
     )  # fmt: skip
+    bridged_with: int | None = figure(
+        "The next channel, where both drive this speaker together, bridged.", "channel", 2,
+        least=2, most=64, default=None,
+    )  # fmt: skip
 
 
 @record
@@ -90,12 +95,17 @@ class JobSpeaker:
         "Whether the gain is set for a 5 dB overlap; left out, it is not.", "no", form=YES_NO,
         read=is_yes, default=False,
     )  # fmt: skip
+    coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
+    box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
     path: DataPath = ()
 
     RULES = (
         when("A new speaker has no factory wire; what leads to it is a new lead.", "existing", "no")
         .needs("lead")
         .bars("existing_lead"),
+        when("How the coils of a factory speaker are wired is inside it.", "existing", "yes").bars(
+            "coils"
+        ),
     )
 
     @property
@@ -107,3 +117,13 @@ class JobSpeaker:
     def amplifier_channel(self) -> int:
         """The channel of that amplifier, from 1, counted through its groups."""
         return self.driven_by.channel
+
+    @property
+    def channel_name(self) -> str:
+        """The channel as its amplifier's terminals are called: "1", bridged "1+2"."""
+        return channel_name(self.driven_by.channel, self.driven_by.bridged_with)
+
+
+def channel_name(channel: int, bridged_with: int | None) -> str:
+    """Return a channel as its amplifier's terminals are called: "1", bridged "1+2"."""
+    return f"{channel}" if bridged_with is None else f"{channel}+{bridged_with}"

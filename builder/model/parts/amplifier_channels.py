@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from builder.declaring import figure, listed, part, record, word
+from builder.declaring import figure, listed, part, record, when, word
 from builder.model.forms import TRI
 from builder.model.words import Tri
 
@@ -40,6 +40,21 @@ class Sensitivity:
         "Input for full power with the gain at its least, in volts RMS.", "V", 4.0, above=0,
         most=60,
         label="to",
+    )  # fmt: skip
+
+
+@record
+class Bridged:
+    """Two of the channels bridged: one output of its own limits."""
+
+    power: tuple[PowerAt, ...] = listed(
+        "The stated power at each load, of both together.", [{"ohm": 4, "w_rms": 170}], least=1,
+        most=10,
+        label="power",
+    )  # fmt: skip
+    min_ohm: float = figure(
+        "The least load that two bridged channels may see, in ohms.", "Ω", 4, least=0.5, most=32,
+        label="least load",
     )  # fmt: skip
 
 
@@ -86,6 +101,17 @@ class AmplifierChannels:
         most=0.99, default=None,
         label="Efficiency of these channels, measured", absent="as the amplifier",
     )  # fmt: skip
+
+    bridged: Bridged | None = part(
+        {"power": [{"ohm": 4, "w_rms": 170}], "min_ohm": 4}, default=None,
+        label="Two bridged", absent="",
+    )  # fmt: skip
+
+    RULES = (
+        when("Channels that cannot be bridged have no bridged power.", "bridgeable", "no").bars(
+            "bridged"
+        ),
+    )
 
     @property
     def power_w(self) -> dict[float, float]:

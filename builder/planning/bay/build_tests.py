@@ -91,7 +91,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, leads taken off", low, high,
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
-            legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
+            legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
         )  # fmt: skip
     yield _to_body(speakable(pair.channel, "return to body"), name, defaults)
 
@@ -103,7 +103,7 @@ def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
         speakable(speaker.name, "lead ohms"),
         f"{name}: ohms, leads taken off", low, high,
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
-        legs_of(channel_of(speaker.amplifier, speaker.amplifier_channel)),
+        legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
     )  # fmt: skip
     yield _to_body(speakable(speaker.name, "lead to body"), name, defaults)
 
@@ -199,7 +199,7 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
 
 def _legs_to(speaker: JobSpeaker, name: str) -> tuple[str, ...]:
     """Each leg of the channel with the speaker's own, + before −."""
-    channel = channel_of(speaker.amplifier, speaker.amplifier_channel)
+    channel = channel_of(speaker.amplifier, speaker.channel_name)
     return tuple(end for ends in zip(legs_of(channel), legs_of(name), strict=True) for end in ends)
 
 

@@ -27,7 +27,7 @@ def sound_of(work: BayWork) -> Sound:
         for at, output in enumerate(work.selection.outputs or (), 1)
     }
     inputs = {
-        channel_of(speaker.amplifier, speaker.amplifier_channel): line_inputs_of(work, speaker)
+        channel_of(speaker.amplifier, speaker.channel_name): line_inputs_of(work, speaker)
         for speaker in work.parts.job.speakers
     }
     house = work.defaults
@@ -87,15 +87,6 @@ def _working(bench: Bench) -> Iterator[str]:
             yield unit.id
 
 
-def left_out(circuit: Circuit, step: Step) -> Circuit:
-    """Return a circuit without what one step joins and what it sets."""
-    return replace(
-        circuit,
-        joints=tuple(joint for joint in circuit.joints if joint.id not in step.makes),
-        links=tuple(link for link in circuit.links if link.id not in step.sets),
-    )
-
-
 def untested_steps(
     work: BayWork, circuit: Circuit, tests: Sequence[BayTest], steps: Sequence[Step]
 ) -> Iterator[Step]:
@@ -103,8 +94,9 @@ def untested_steps(
     sound = sound_of(work)
     healthy = Bench(circuit, sound)
     for step in steps:
-        if not step.makes and not step.sets:
+        if not step.makes:
             continue
-        faulty = Bench(left_out(circuit, step), sound)
+        left = tuple(joint for joint in circuit.joints if joint.id not in step.makes)
+        faulty = Bench(replace(circuit, joints=left), sound)
         if not any(notices(test, healthy, faulty) for test in tests):
             yield step

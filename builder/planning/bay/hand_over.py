@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.figures import shown, span
+from builder.planning.bay.fixing_steps import closed_holes
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
@@ -21,6 +22,7 @@ def revert_list(parts: JobParts, selection: Selection, undone: tuple[str, ...]) 
     if microphones_out(parts.vehicle, selection):
         lines.append("Plug the noise-cancellation microphones in again, each where it was noted.")
     lines.append("Take supply, ground and cables out; seal every hole and grommet.")
+    lines += closed_holes(parts.job)
     lines += [f"Put back as found: {zone}." for zone in _zones(parts)]
     lines.append("Lamps, faults and sounds as written down before the work.")
     return tuple(lines)

@@ -14,7 +14,6 @@ def step(
     *,
     lines: tuple[str, ...] = (),
     makes: tuple[str, ...] = (),
-    sets: tuple[str, ...] = (),
 ) -> Step:
     """Return a step that still wants its number."""
-    return Step(0, phase, gate, blocked, lines, makes, text, sets)
+    return Step(0, phase, gate, blocked, lines, makes, text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from builder.planning.bay.fixing_steps import fixing_steps
 from builder.planning.bay.step_line import step
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
@@ -36,6 +37,7 @@ def work_steps(
         *_safety(parts),
         *_radio_out(parts, tests),
         *_dead_readings(tests),
+        *fixing_steps(parts.job),
         *joining,
         *_set_before_power(parts, plan, selection),
         *_bench(parts, tests, chains),

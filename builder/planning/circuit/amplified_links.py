@@ -12,6 +12,7 @@ from builder.planning.circuit.car_side import (
     speaker_end,
     speaker_terminal_id,
 )
+from builder.planning.circuit.coil_links import lay_coils
 from builder.planning.circuit.jackets import jacket_wire
 from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal, end_of
 from builder.planning.circuit.units import amplifier_unit
@@ -32,6 +33,7 @@ def lay_amplified(board: Board, work: CircuitWork) -> None:
         if speaker.lead is not None:
             for sign in _SIGNS:
                 _lay_new(board, work, speaker, sign)
+            lay_coils(board, work, speaker)
     for channel in broken.keys() - driven:
         _leave_speaker_ends(board, broken[channel])
 
@@ -40,7 +42,7 @@ def output_terminal(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: 
     """Put the amplifier's terminal of a speaker on and return it."""
     unit = amplifier_unit(board, work, speaker.amplifier)
     amplifier = work.parts.amplifiers[speaker.amplifier]
-    name = f"out {speaker.amplifier_channel} {sign}"
+    name = f"out {speaker.channel_name} {sign}"
     return board.terminal(
         Terminal(
             f"{unit} {name}", unit, name, "drives", "amplified", needed=True,

@@ -120,7 +120,7 @@ class CircuitWire:
 
 @answer
 class Element:
-    """A part with two leads: a fuse [A], a resistor [Ω], a capacitor [µF], a diode [A].
+    """A part with two leads: a fuse [A], a resistor or coil [Ω], a capacitor [µF], a diode [A].
 
     Current runs from the first lead to the second in a diode.
     """
@@ -161,10 +161,6 @@ class Link:
     path: tuple[str, ...] = listed("What it runs through, from terminal to terminal.")
     mate: str | None = text("The link of the other leg.", default=None)
     channel: Channel | None = word("The channel it belongs to.", default=None)
-    set_by: str = text(
-        "The switch that makes it, and how that is set; empty for any other.",
-        "input 5 sums inputs 1/2", default="",
-    )  # fmt: skip
 
     @property
     def begins(self) -> str:
@@ -194,7 +190,9 @@ class Circuit:
 
     units: tuple[Unit, ...] = listed("Whatever has terminals.", default=())
     wires: tuple[CircuitWire, ...] = listed("Every conductor.", default=())
-    elements: tuple[Element, ...] = listed("Fuses, resistors, capacitors, diodes.", default=())
+    elements: tuple[Element, ...] = listed(
+        "Fuses, resistors, capacitors, diodes, voice coils.", default=()
+    )
     joints: tuple[Joint, ...] = listed("Where ends touch.", default=())
     links: tuple[Link, ...] = listed("Every demand, end to end.", default=())
     open_ends: tuple[OpenEnd, ...] = listed("What stays open on purpose.", default=())

@@ -1,13 +1,12 @@
-"""What an ohmmeter reads between two ends of a dead circuit: the shortest way through it."""
+"""What an ohmmeter reads between two ends of a dead circuit: all ways through it together."""
 
 from __future__ import annotations
 
 from functools import cached_property
-from heapq import heappop, heappush
-from math import inf
 
 from builder.planning.circuit.model import Circuit, EndId
 from builder.planning.circuit.nets import Nets, joints_of
+from builder.planning.circuit.resistance import ohms_between
 from builder.planning.circuit.terminal_names import legs_of
 from builder.units import Ohms
 
@@ -26,39 +25,25 @@ class Ohmmeter:
         self._dc_share = dc_share
 
     def between(self, one: EndId, other: EndId) -> Ohms:
-        """Return what it reads between two ends: the least path. [Ω]"""
-        nodes, ways = self._nodes, self._ways
-        far: dict[EndId, Ohms] = {nodes.of(one): 0.0}
-        queue: list[tuple[Ohms, EndId]] = [(0.0, nodes.of(one))]
-        while queue:
-            so_far, here = heappop(queue)
-            if here == nodes.of(other):
-                return so_far
-            for there, ohm in ways.get(here, ()):
-                if so_far + ohm < far.get(there, inf):
-                    far[there] = so_far + ohm
-                    heappush(queue, (so_far + ohm, there))
-        return inf
+        """Return what it reads between two ends, everything side by side counted. [Ω]"""
+        return ohms_between(self._ways, self._nodes.of(one), self._nodes.of(other))
 
     @cached_property
     def _nodes(self) -> Nets:
         return joints_of(self.circuit)
 
     @cached_property
-    def _ways(self) -> dict[EndId, list[tuple[EndId, Ohms]]]:
-        """From each node the next ones, with what lies between."""
-        nodes = self._nodes
-        ways: dict[EndId, list[tuple[EndId, Ohms]]] = {}
+    def _ways(self) -> list[tuple[EndId, EndId, Ohms]]:
+        """What conducts between two nodes, with its ohms."""
+        nodes, share = self._nodes, self._dc_share
         pieces = [(wire.ends, WIRE_OHM) for wire in self.circuit.wires]
         for part in self.circuit.elements:
-            if part.kind in ("fuse", "resistor"):
-                pieces.append((part.ends, WIRE_OHM if part.kind == "fuse" else part.value))
+            if part.kind in ("fuse", "resistor", "coil"):
+                ohm = WIRE_OHM if part.kind == "fuse" else part.value
+                pieces.append((part.ends, ohm * share if part.kind == "coil" else ohm))
+        coiled = {part.place for part in self.circuit.elements if part.kind == "coil"}
         for unit in self.circuit.units:
-            if unit.kind not in ("speaker", "factory_speaker"):
-                continue
-            ohm = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)
-            pieces.append((legs_of(unit.id), (ohm or UNREAD_SPEAKER_OHM) * self._dc_share))
-        for (one, other), ohm in pieces:
-            ways.setdefault(nodes.of(one), []).append((nodes.of(other), ohm))
-            ways.setdefault(nodes.of(other), []).append((nodes.of(one), ohm))
-        return ways
+            if unit.kind in ("speaker", "factory_speaker") and unit.id not in coiled:
+                read = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)
+                pieces.append((legs_of(unit.id), (read or UNREAD_SPEAKER_OHM) * share))
+        return [(nodes.of(one), nodes.of(other), ohm) for (one, other), ohm in pieces]

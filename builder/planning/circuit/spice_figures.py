@@ -12,6 +12,7 @@ from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    SIGNS,
     ground_of,
     shield_of,
     supply_of,
@@ -95,6 +96,8 @@ def _line_outputs(unit: Unit) -> list[Terminal]:
 def _speakers(work: DeckWork) -> Iterator[Figure]:
     for number, unit in enumerate(work.units("speaker", "factory_speaker"), 1):
         for plus, minus in pairs_of(unit):
+            if plus.name != SIGNS[0]:  # the inner terminals of a coil
+                continue
             said = f"V RMS at {unit.id}"
             yield _sound(f"speaker{number}", said, work.at(plus), work.at(minus))
 

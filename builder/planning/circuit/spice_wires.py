@@ -58,7 +58,7 @@ def wire_ohm(wire: CircuitWire, defaults: HouseDefaults) -> tuple[Ohms, str]:
 
 
 def part_lines(nodes: Nodes, defaults: HouseDefaults) -> Iterator[DeckLine]:
-    """Yield every fuse, resistor, capacitor and diode."""
+    """Yield every fuse, resistor, voice coil, capacitor and diode."""
     for number, part in enumerate(nodes.index.circuit.elements, 1):
         letter, value, how = _part(part, defaults)
         name = f"{letter}{number}"
@@ -72,7 +72,7 @@ def _part(part: Element, defaults: HouseDefaults) -> tuple[str, str, str]:
         return "Cp", figure(part.value / 1e6), "its own value"
     if part.kind == "diode":
         return "Xp", DIODE, f"loses {defaults.hold_up_diode_v:g} V, house default"
-    if part.kind == "resistor":
+    if part.kind in ("resistor", "coil"):
         return "Rp", figure(part.value), "its own value"
     if part.id == MAIN_FUSE:
         return "Rp", figure(defaults.joint_ohm), "all joints of the supply path, house default"

@@ -78,5 +78,5 @@ def pairs_of(unit: Unit, carries: LinkClass | None = None) -> list[tuple[Termina
 
 
 def number_of(terminal: Terminal) -> int:
-    """Return the number of a terminal's channel: 3 of "in 3 left"."""
-    return int(terminal.name.split()[1])
+    """Return the number of a terminal's channel: 3 of "in 3 left", 1 of "out 1+2 +"."""
+    return int(terminal.name.split()[1].partition("+")[0])

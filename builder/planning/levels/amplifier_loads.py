@@ -10,6 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker
 from builder.model.parts import Amplifier, AmplifierChannels
 from builder.planning.car.output_sums import corner_of
+from builder.planning.levels.bridged_channels import as_driven, group_at, why_not_bridged
 from builder.planning.levels.gain_setting import amplifier_power_w
 from builder.planning.levels.speaker_loads import side_by_side_ohm
 from builder.planning.objections import Objection, object_to
@@ -22,7 +23,10 @@ AMPLIFIER_RECORD = "the amplifier's record"
 
 @dataclass(frozen=True, slots=True)
 class ChannelLoad:
-    """One amplifier channel in use. `speaker_w` is what the channel may put into its load."""
+    """One amplifier channel in use, or two bridged ones, told by the first.
+
+    `speaker_w` is what the channel may put into its load, `group` has the limits that count for it.
+    """
 
     amplifier: str
     number: int
@@ -41,12 +45,13 @@ def channel_loads(
     objections: list[Objection] = []
     for (name, number), speakers in _by_channel(job).items():
         amplifier = amplifiers.get(name)
-        group = None if amplifier is None else group_of(amplifier, number)
-        found = (
-            _no_such_channel(name, number, amplifier)
-            if group is None
-            else _load(name, number, group, speakers)
-        )
+        group = None if amplifier is None else group_at(amplifier, number)
+        if amplifier is None or group is None:
+            found: ChannelLoad | Objection = _no_such_channel(name, number, amplifier)
+        elif against := _not_bridged(job, amplifier, speakers):
+            found = object_to("the channels cannot be bridged", against, AMPLIFIER_RECORD)
+        else:
+            found = _load(name, number, as_driven(group, speakers[0]), speakers)
         if isinstance(found, Objection):
             objections.append(found)
         else:
@@ -77,10 +82,18 @@ def _by_channel(job: Job) -> dict[tuple[str, int], tuple[JobSpeaker, ...]]:
     return found
 
 
-def group_of(amplifier: Amplifier, number: int) -> AmplifierChannels | None:
-    """Return the group of a channel counted from 1 through all groups, or None."""
-    groups = [group for group in amplifier.channels for _ in range(group.count)]
-    return groups[number - 1] if 1 <= number <= len(groups) else None
+def _not_bridged(job: Job, amplifier: Amplifier, speakers: tuple[JobSpeaker, ...]) -> str:
+    """Why the channels of these speakers cannot be bridged as the job says, or ""."""
+    first = speakers[0]
+    others = [each for each in job.speakers if each.amplifier == first.amplifier]
+    return next(
+        (
+            against
+            for each in speakers
+            if (against := why_not_bridged(amplifier, each, [o for o in others if o is not each]))
+        ),
+        "",
+    )
 
 
 def _no_such_channel(name: str, number: int, amplifier: Amplifier | None) -> Objection:
@@ -102,8 +115,8 @@ def _load(
     load = load_ohm(speakers)
     if load < group.min_ohm * (1 - 1e-9):
         because = (
-            f"{shown(load, beside=group.min_ohm)} Ω on channel {number} of {name}, which may drive "
-            f"{shown(group.min_ohm)} Ω at least. Wire the coils otherwise"
+            f"{shown(load, beside=group.min_ohm)} Ω on channel {speakers[0].channel_name} of "
+            f"{name}, which may drive {shown(group.min_ohm)} Ω at least. Wire the coils otherwise"
         )
         return object_to("the load is too low", because, AMPLIFIER_RECORD)
     power = amplifier_power_w(group.power_w, load, group.min_ohm)

@@ -14,6 +14,7 @@ from builder.planning.circuit.model import Element
 from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import LINE_LEAD, cuts_of, pieces_of
+from builder.planning.views.speaker_lines import new_speakers
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import MAIN_FUSE, ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
@@ -57,11 +58,7 @@ def _devices(work: PartsWork) -> list[PartLine]:
         PartLine(amplifier.name, 1, "", f"{amplifier.maker}; {name}")
         for name, amplifier in parts.amplifiers.items()
     ]
-    found += [
-        PartLine(speaker.name, 1, "", f"{speaker.nominal_ohm:g} Ω, {shown(speaker.rated_w_rms)} W")
-        for speaker in parts.job.speakers
-        if not speaker.existing
-    ]
+    found += [PartLine(name, 1, "", note) for name, note in new_speakers(parts.job)]
     kinds: dict[UnitKind, tuple[str, str]] = {
         "driver": ("transistor or relay driver", "logic level to 12 V"),
         "distribution": ("distribution block with fuses", "at the end of the trunk"),

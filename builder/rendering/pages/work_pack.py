@@ -155,7 +155,7 @@ def _fitted(job: Job) -> list[Fact]:
             one.name,
             f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
             f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
-            f"{one.amplifier_channel}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
+            f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
             + _factory_wire(one.existing_lead),
         )
         for one in job.speakers

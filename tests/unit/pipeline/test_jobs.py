@@ -22,6 +22,7 @@ SHIPPED = {
     "cutter-fronts": "tap_plan",
     "teasel-subwoofer": "tap_plan",
     "teasel-four-doors": "tap_plan",
+    "tansy-two-coils": "tap_plan",
     "tansy-subwoofer": "tap_plan",
     "tansy-subwoofer-finished": "tap_plan",
     "leto-four-doors": "tap_plan",

@@ -83,7 +83,9 @@ def without_switched_wire(files: Files) -> None:
     listed: Any = files.car
     for step in turn_on.path[:-1]:
         listed = listed[step]
-    del listed[turn_on.path[-1]]
+    here = listed[turn_on.path[-1]] if len(listed) > turn_on.path[-1] else {}
+    if turn_on.cavity in (None, str(here.get("cavity"))):  # two jobs of one car lose one wire
+        del listed[turn_on.path[-1]]
 
 
 def _use_deaf_converter(files: Files) -> None:

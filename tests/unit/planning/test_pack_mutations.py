@@ -54,6 +54,7 @@ SWITCHED = {
     "leto-four-doors": ("no_plan", "heard with the key off"),
     "teasel-subwoofer": ("tap_plan", "offset_wake"),
     "teasel-four-doors": ("no_plan", "names no route that carries control"),
+    "tansy-two-coils": ("probe_plan", "prove F22 before it switches anything on"),
     "cutter-fronts": ("no_plan", "nothing may switch it on"),
     "ullin-split-fronts": ("tap_plan", "signal_wake"),
     "rook-two-amplifiers": ("tap_plan", "accessory"),

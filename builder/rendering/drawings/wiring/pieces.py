@@ -104,9 +104,7 @@ def _lines(reading: Reading, right: RightSide, unit: str) -> Iterator[LaidPiece]
     for device in right.devices:
         for at in range(0, len(device.inputs), MOST):
             leads = device.inputs[at : at + MOST]
-            last = at + MOST >= len(device.inputs)
-            inside = device.inside if last else []
-            scene, height = line_piece(reading, unit, device.unit.id, leads, inside, unused=unused)
+            scene, height = line_piece(reading, unit, device.unit.id, leads, unused=unused)
             unused = False
             yield LaidPiece(2, f"From {unit} to {device.unit.id}", scene, height)
 

@@ -1,0 +1,61 @@
+"""What is screwed to the car, and every hole that is made for it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from builder.declaring import figure, record, text, word
+from builder.findings import DataPath
+from builder.model.forms import ID, LINE
+
+FixedBy = Literal["screws", "bolts", "strap", "rail", "glue"]
+
+
+@record
+class Mount:
+    """Where one device is fixed, and how."""
+
+    device: str = text(
+        "What is fixed: converter, or the name of an amplifier or speaker of this job.", "amp 1",
+        form=LINE,
+        label="",
+    )  # fmt: skip
+    fixed_to: str = text(
+        "What it is fixed to.", "a board under the left luggage trim", form=LINE, label="on",
+    )  # fmt: skip
+    by: FixedBy = word(
+        "What holds it.", "screws",
+        means={"screws": "Screws, each of which makes a hole.",
+        "bolts": "Bolts through holes that were there or are listed.",
+        "strap": "A strap, no hole.", "rail": "A rail or bracket of the car's own, no hole.",
+        "glue": "Glue or tape, no hole."},
+        label="by",
+    )  # fmt: skip
+    path: DataPath = ()
+
+
+@record
+class Hole:
+    """A hole that is drilled, screwed or cut into the car."""
+
+    where: str = text("Where it is made.", "floor of the left luggage side", form=LINE, label="")
+    purpose: str = text("What it is for.", "screws of amp 1", form=LINE, label="for")
+    size_mm: float = figure(
+        "How wide it is, in millimetres.", "mm", 4, above=0, most=200, label="",
+    )  # fmt: skip
+    behind: str | None = text(
+        "What is behind it, seen or felt, or unknown.", "free air, 60 mm to the wheel arch",
+        form=LINE, unknown=True,
+        label="behind it",
+    )  # fmt: skip
+    looked_by: str | None = text(
+        "Who looked behind it: your shop or handle; leave it out until somebody has.",
+        "alder-pit-audio", form=ID, default=None,
+        label="looked at by", absent="nobody yet",
+    )  # fmt: skip
+    path: DataPath = ()
+
+    @property
+    def known(self) -> bool:
+        """Whether somebody has looked, and knows what is behind."""
+        return self.behind is not None and self.looked_by is not None
