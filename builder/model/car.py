@@ -39,20 +39,24 @@ class Radio:
 
     outputs: RadioOutputs = word(
         "How it drives its speakers.", "bridged", form=RADIO_OUTPUTS,
+        label="Radio outputs",
         ask="How the radio drives its speakers", answer="unknown",
         column=("outputs", "outputs"),
     )  # fmt: skip
     label_w: float | None = figure(
         "The power printed on it, in watts a channel, or unknown.", "W", 50, "unknown", above=0,
         most=2000, unknown=True, default=None,
+        label="Printed power of a channel, not measured",
     )  # fmt: skip
     open_load_check: Tri = word(
         "Whether it mutes or faults with no speaker connected.", "unknown", form=TRI,
+        label="Mutes or faults with no speaker",
         ask="Radio faults without a speaker", answer="unknown",
         column=("open-load check", "open load check"),
     )  # fmt: skip
     data_wake: Tri = word(
         "Whether it is woken by a data message, with no switched wire.", "no", form=TRI,
+        label="Woken by a data message",
         ask="Radio woken by data", answer="unknown",
         column=("woken by data", "data wake"),
     )  # fmt: skip
@@ -68,6 +72,7 @@ class FactoryAmplifier:
 
     feed: AmplifierFeed = word(
         "What it is fed with; none when there is no amplifier.", "none", form=AMPLIFIER_FEED,
+        label="Factory amplifier",
         ask="What a factory amplifier is fed with, none without one", answer="unknown",
         option="factory-amplifier",
         column=("feed", "factory amplifier"),
@@ -75,6 +80,7 @@ class FactoryAmplifier:
     location: str | None = text(
         "Where it is; unknown if you did not find it.", "under the left front seat", form=LINE,
         default=None,
+        label="Factory amplifier is", absent="",
         ask="Where the factory amplifier is", answer="unknown", option="amplifier-location",
         column=("location", "amplifier location"),
     )  # fmt: skip
@@ -82,6 +88,7 @@ class FactoryAmplifier:
         "The supply of its output stages in volts, where it raises it above the battery's, or "
         "unknown; its speaker legs rest at half of it.", "V", 32, above=16, most=60, unknown=True,
         default=None,
+        label="Raised supply of its outputs", absent="",
     )  # fmt: skip
 
     RULES = (

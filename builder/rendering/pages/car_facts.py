@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.declaring import fields_of
 from builder.model.names import function_name
 from builder.model.sound import SpeakerChannel
-from builder.model.vehicle import Features, Vehicle
-from builder.model.words import AmplifierFeed, Band, RadioOutputs, Tri
+from builder.model.vehicle import Vehicle
+from builder.model.words import Band, Tri
 from builder.rendering.pages.pins import ReadingView, reading_view
 from builder.rendering.pages.wording import figure, listed, plain
 
@@ -40,47 +39,6 @@ class FuseView(NamedTuple):
     function: str
     rating: str
     readings: tuple[ReadingView, ...]
-
-
-_OUTPUTS: dict[RadioOutputs, str] = {
-    "bridged": "bridged: neither leg is ground",
-    "common_ground": "common ground: one leg is ground",
-    "line": "line level, for a factory amplifier",
-    "none": "no speaker outputs",
-    "unknown": "not known",
-}
-_FEEDS: dict[AmplifierFeed, str] = {
-    "none": "none",
-    "analogue_variable": "fitted, fed with sound that follows the volume control",
-    "analogue_fixed": "fitted, fed at a fixed level: the volume lives in the amplifier",
-    "digital": "fitted, fed over a digital link: nothing to tap at the radio",
-    "unknown": "not known",
-}
-_TRI: dict[Tri, str] = {"yes": "yes", "no": "no", "unknown": "not known"}
-
-
-def radio_facts(vehicle: Vehicle) -> list[Fact]:
-    """The radio and the factory amplifier."""
-    radio, amplifier = vehicle.radio, vehicle.factory_amplifier
-    facts = [
-        Fact("Radio outputs", _OUTPUTS[radio.outputs]),
-        Fact("Printed power", figure(radio.label_w, "W a channel (printed, not measured)")),
-        Fact("Mutes or faults with no speaker", _TRI[radio.open_load_check]),
-        Fact("Woken by a data message", _TRI[radio.data_wake]),
-        Fact("Factory amplifier", _FEEDS[amplifier.feed]),
-    ]
-    if amplifier.location:
-        facts.append(Fact("Factory amplifier is", amplifier.location))
-    if amplifier.rail_v:
-        facts.append(Fact("Raised supply of its outputs", figure(amplifier.rail_v, "V")))
-    return facts
-
-
-def feature_facts(vehicle: Vehicle) -> list[Fact]:
-    """Things in the car that change what a plan may do."""
-    features = vehicle.features
-    declared = fields_of(Features)
-    return [Fact(each.spec.label, _TRI[getattr(features, each.attribute)]) for each in declared]
 
 
 def channel_views(vehicle: Vehicle) -> list[ChannelView]:
@@ -115,7 +73,8 @@ def _level(channel: SpeakerChannel) -> str:
         at = f" at volume step {level.at_volume_step}" if level.at_volume_step is not None else ""
         return f"{level.clean_max_v_rms:g} V RMS clean, measured{at}"
     if level.label_w is not None:
-        return f"{level.label_w:g} W printed, not measured"
+        into = f" into {level.label_ohm:g} Ω" if level.label_ohm is not None else ""
+        return f"{level.label_w:g} W{into} printed, not measured"
     return "not recorded"
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.declaring import Field, fields_of
+from builder.model.car_forms import AMPLIFIER_FEED, RADIO_OUTPUTS
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, plain
 
@@ -44,10 +45,19 @@ def shown(each: Field, value: Any) -> str:
     if each.inner is not None:
         return ", ".join(_side_by_side(value))
     if each.words and isinstance(value, str):
-        return plain(value)
+        return plain(value) + _meaning(each, value)
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value} {unit_of(each)}".rstrip() if isinstance(value, str) else _figure(each, value)
+
+
+def _meaning(each: Field, value: str) -> str:
+    """What a word says of sound and wires, behind it: its name alone tells nobody what to do."""
+    form = each.spec.form
+    if form not in (RADIO_OUTPUTS, AMPLIFIER_FEED):
+        return ""
+    said = form.means[value].rstrip(".")
+    return f": {said[0].lower()}{said[1:]}"
 
 
 def _side_by_side(part: object) -> Iterator[str]:

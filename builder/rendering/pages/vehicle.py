@@ -24,9 +24,7 @@ from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.answers import answers
 from builder.rendering.pages.car_facts import (
     channel_views,
-    feature_facts,
     fuse_views,
-    radio_facts,
     sound_lines,
 )
 from builder.rendering.pages.cautions import cautions_of
@@ -122,8 +120,8 @@ def vehicle_page(
         plugs=[_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs],
         legend=legend(),
         channels=channel_views(vehicle),
-        radio=radio_facts(vehicle),
-        features=feature_facts(vehicle),
+        radio=[*facts_of(vehicle.radio), *facts_of(vehicle.factory_amplifier)],
+        features=list(facts_of(vehicle.features)),
         power=list(facts_of(vehicle.power)),
         sounds=sound_lines(vehicle),
         fuses=fuse_views(vehicle),
