@@ -99,8 +99,12 @@ class LevelChain:
     converter_gain: float | None = figure("Line volts over source volts.", "", above=0)
     gain_min: float = figure("The converter's least gain.", "", least=0)
     gain_max: float = figure("The converter's most gain.", "", least=0)
-    amplifier_min_v_rms: float = figure("The least the amplifier needs.", "V", least=0)
-    amplifier_max_v_rms: float = figure("The most the amplifier takes.", "V", least=0)
+    amplifier_min_v_rms: float = figure(
+        "The least the amplifier needs, at each of the inputs that it sums.", "V", least=0,
+    )  # fmt: skip
+    amplifier_max_v_rms: float = figure(
+        "The most the amplifier takes, at each of the inputs that it sums.", "V", least=0,
+    )  # fmt: skip
     set_v_rms: float = figure("What the gain is set to, at the speaker: never more.", "V", above=0)
     set_w: float = figure("The power of that.", "W", above=0)
     limited_by: LimitedBy = word("What sets the limit.")
@@ -111,6 +115,14 @@ class LevelChain:
     load_ohm: float | None = figure("What the amplifier channel sees.", "Ω", above=0, default=None)
     tone_low_hz: float | None = figure("The lowest test tone.", "Hz", above=0, default=None)
     tone_high_hz: float | None = figure("The highest test tone.", "Hz", above=0, default=None)
+    line_loss_db: float | None = figure(
+        "What the line output loses with every input joined to it; null where its own resistance "
+        "is not recorded.", "dB", least=0, default=None,
+    )  # fmt: skip
+    loaded_v_rms: float | None = figure(
+        "The line level with every input joined, which is what the amplifier gets.", "V", above=0,
+        default=None,
+    )  # fmt: skip
     # A subwoofer whose pair has a bass table; None and "unknown" where nobody measured it.
     tone_source_v_rms: float | None = figure(
         "What the pair itself gives at a subwoofer's tone, where its bass was measured.",

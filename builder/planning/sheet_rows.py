@@ -99,6 +99,7 @@ class Step:
     lines: tuple[str, ...] = listed("What is joined in it, one by one.")
     makes: tuple[str, ...] = listed("Ids of the joints that stand after it.")
     text: str = text("What is done.")
+    sets: tuple[str, ...] = listed("Ids of the links that a switch set in it makes.", default=())
 
 
 @answer

@@ -122,8 +122,11 @@ def _on_the_way(link: WiringRow) -> tuple[str, str]:
 
 def _levels(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     views = [gain_view(chain) for chain in pack.levels]
-    heads = ("speaker", "converter out", "gain", "set to, never beyond", "reads", "tone")
-    rows = [(v.speaker, v.line, v.gain, v.set_to, v.reads, v.tone) for v in views]
+    heads = (
+        "speaker", "converter out", "with its inputs joined", "gain", "set to, never beyond",
+        "reads", "tone",
+    )  # fmt: skip
+    rows = [(v.speaker, v.line, v.loaded, v.gain, v.set_to, v.reads, v.tone) for v in views]
     yield from columns([heads, *rows])
 
 

@@ -2,7 +2,10 @@
 
 What it catches
 ---------------
-A line level under 1.12 times (house default) the amplifier's least sensitivity.
+A line level under 1.12 times (house default) the amplifier's least sensitivity. What counts is
+what is left with every input joined to the output: a Y-lead to two inputs of 10 kΩ takes 0.172 dB
+from an output of 100 Ω. Of inputs that the amplifier averages, or whose sum nobody looked at, each
+needs the whole.
 
 Why it matters in the bay
 -------------------------

@@ -98,6 +98,9 @@ def _with_sound(job: Job) -> Iterator[str]:
             yield from _ask(f"t_speaker{at}", f"mag({at_speaker})")
     for at, (_, taken) in enumerate(_lines(job)):
         yield from _ask(f"t_line{at}", f"mag({job.volts(taken, f'{taken} shield')})")
+    for at, end in enumerate(end for end in job.deck.terminals if " channel " in end):
+        ground = f"{end.rsplit(' channel ', 1)[0]} GND"
+        yield from _ask(f"t_inside{at}", f"mag({job.volts(end, ground)})")
 
 
 def _ask(name: str, formula: str) -> tuple[str, str]:
@@ -108,7 +111,7 @@ def _ask(name: str, formula: str) -> tuple[str, str]:
 def _lines(job: Job) -> list[tuple[str, str]]:
     """Every line lead: the output it begins at and the input it ends at."""
     assert job.pack.circuit is not None
-    leads = [link for link in job.pack.circuit.links if link.carries == "line"]
+    leads = [link for link in job.pack.circuit.links if link.carries == "line" and link.mate]
     return [(each.begins, each.finishes) for each in leads if not each.begins.endswith("shield")]
 
 
@@ -182,10 +185,26 @@ def test_line_levels_open_and_loaded(job: Job) -> None:
         number = begins.rsplit(" ", 1)[1]
         target = chain.converter_target_v_rms
         assert job.found[f"line{number}_open"] == pytest.approx(target, rel=CLOSE)
-        beside = sum(begins == each for each, _ in lines)
-        load = HOUSE.amplifier_input_ohm / beside
-        loaded = target * load / (load + (output.impedance_ohm or 0))
+        siemens = sum(1 / _recorded_ohm(job, end) for each, end in lines if begins == each)
+        loaded = target / (1 + (output.impedance_ohm or 0) * siemens)
         assert job.found[f"t_line{at}"] == pytest.approx(loaded, rel=CLOSE)
+        if output.impedance_ohm is not None:
+            assert chain.loaded_v_rms == pytest.approx(loaded, rel=CLOSE)
+
+
+def _recorded_ohm(job: Job, taken: str) -> float:
+    """What one line input loads with, by the amplifier's record."""
+    name, number = re.fullmatch(r"(.+) in (\d+)( left| right)?", taken).groups()[:2]  # type: ignore
+    found = [g.impedance_ohm for g in job.parts.amplifiers[name].inputs if int(number) in g.feeds]
+    return next((ohm for ohm in found if ohm), HOUSE.amplifier_input_ohm)
+
+
+def test_what_a_switch_gives_a_channel(job: Job) -> None:
+    """The five-channel amplifier averages inputs 1 and 2 for its channel 5: equal volts stay."""
+    inside = [end for end in job.deck.terminals if " channel " in end]
+    assert bool(inside) == (job.parts.job.id == "sorrel-five-channels")
+    for at in range(len(inside)):
+        assert job.found[f"t_inside{at}"] == pytest.approx(3.6 * 5000 / 5100, rel=CLOSE)
 
 
 def test_what_a_source_is_loaded_with(job: Job) -> None:

@@ -143,7 +143,9 @@ def is_about_jobs(case: Case) -> bool:
 
 
 def is_about_parts(case: Case) -> bool:
-    return bool({"loom", "interface", "housing"}.intersection(BY_ID[case.rule_id].kinds))
+    return bool(
+        {"loom", "interface", "housing", "amplifier"}.intersection(BY_ID[case.rule_id].kinds)
+    )
 
 
 def part_data(case: Case) -> dict[str, dict[str, Any]]:
@@ -218,6 +220,7 @@ def _of_parts(rule: Rule, case: Case, shelf: Shelf) -> list[Fault]:
         "loom": [read(Loom, data["loom"])],
         "interface": [read(Interface, data["interface"])],
         "housing": [*shelf.housings.values()],
+        "amplifier": [*shelf.amplifiers.values()],
     }
     more = (shelf,) if rule.scope is Scope.PART else ()
     return [f for kind in rule.kinds for part in of_kind[kind] for f in rule.run(part, *more)]

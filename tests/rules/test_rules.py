@@ -86,6 +86,8 @@ def test_rules_are_picked_by_scope_and_kind() -> None:
     assert of_housings == ["PIN119"]
     of_looms = [rule.id for rule in rules_for(Scope.RECORD, "loom")]
     assert of_looms == ["LOM103", "LOM104", "LOM105", "LOM107", "LOM110", "LOM111"]
+    of_amplifiers = [rule.id for rule in rules_for(Scope.RECORD, "amplifier")]
+    assert of_amplifiers == ["CIR109"]
     of_parts = {kind: [r.id for r in rules_for(Scope.PART, kind)] for kind in PARTS}
     assert of_parts["interface"] == ["LOM101"] and of_parts["housing"] == ["LOM109"]
     among = {rule_id for found in of_parts.values() for rule_id in found}
@@ -93,7 +95,7 @@ def test_rules_are_picked_by_scope_and_kind() -> None:
     of_jobs = [rule.id for rule in rules_for(Scope.RECORD, "job")]
     assert of_jobs == ["TOP102", "SAF109"]
     picked = [rule.id for scope in Scope for rule in rules_for(scope)]
-    picked += [*of_housings, *of_looms, *among, *of_jobs]
+    picked += [*of_housings, *of_looms, *of_amplifiers, *among, *of_jobs]
     assert sorted(picked) == sorted(rule.id for rule in RULES)
 
 

@@ -8,6 +8,7 @@ from builder.declaring import figure, listed, part, record, text
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
 from builder.model.job.places import Hole, Mount
 from builder.model.job.routes import Route
@@ -66,7 +67,17 @@ class JobAmplifier:
         "Where it sits.", "left luggage side", form=LINE,
         sketch="not decided",
     )  # fmt: skip
+    switches: tuple[JobSwitch, ...] = listed(
+        "How the switches beside its inputs are set; one that is not named stands on own.", [],
+        [{"group": "input 5", "does": "sums", "of": ["inputs 1/2"]}], most=16, default=(),
+        label="switches", absent="",
+    )  # fmt: skip
     path: DataPath = ()
+
+    def switch(self, group: str) -> JobSwitch | None:
+        """The switch beside a group of inputs, where it is set to anything but own."""
+        found = (each for each in self.switches if each.group == group and each.does != "own")
+        return next(found, None)
 
 
 @record
@@ -143,6 +154,12 @@ class Job(Recorded):
         label="Ways",
         ask="One measured route a line: radio > converter: control, 6.0 m, right sill",
         option="route", lines=True,
+    )  # fmt: skip
+    line_leads: tuple[LineLead, ...] = listed(
+        "The leads from the converter's line outputs to the amplifiers' inputs; left out, the tool "
+        "takes one for each input in use.", [], [{"output": 1, "to": [{"amplifier": "amp 1",
+        "input": 1}, {"amplifier": "amp 1", "input": 3}], "length_m": 1.0}], most=64, default=(),
+        label="Line leads", absent="one for each input in use",
     )  # fmt: skip
     cables: tuple[str, ...] = listed(
         "The cables on the shelf, in the order they are to be taken.", ["five-core-18"], most=20,

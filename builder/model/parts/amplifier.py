@@ -11,6 +11,7 @@ from builder.model.parts.amplifier_channels import (
     AmplifierChannels,
     AmplifierClass,
 )
+from builder.model.parts.amplifier_inputs import InputGroup
 from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Tri
 
@@ -95,6 +96,14 @@ class Amplifier(Recorded):
         "power": [{"ohm": 4, "w_rms": 60}], "min_ohm": 2, "bridgeable": "no",
         "sensitivity": {"min_v_rms": 0.25, "max_v_rms": 4.0}}], least=1, most=8,
     )  # fmt: skip
+    inputs: tuple[InputGroup, ...] = listed(
+        "Its line inputs: one entry for each group of them; left out, every channel has an input "
+        "of its own, and a subwoofer channel sums left and right where it is given both.",
+        [{"name": "inputs 1/2", "count": 2, "feeds": [1, 2], "impedance_ohm": 10000},
+        {"name": "inputs 3/4", "count": 2, "feeds": [3, 4], "impedance_ohm": 10000,
+        "copies": ["inputs 1/2"]}], most=16, default=(),
+        label="Line inputs", absent="one for each channel",
+    )  # fmt: skip
     supply: AmplifierSupply = part(
         {"min_v": 9.0, "idle_a": 0.9, "fuse_a": 40},
         label="Supply", ask="Least supply V, idle A, fuse A: 9 0.9 40",
@@ -119,6 +128,14 @@ class Amplifier(Recorded):
         {"power_max_awg": 4, "speaker_max_awg": 12}, default=None,
         label="Thickest wires its terminals take",
     )  # fmt: skip
+
+    def inputs_of(self, channel: int) -> InputGroup | None:
+        """The group of inputs that feeds a channel; None where the record names none."""
+        return next((each for each in self.inputs if channel in each.feeds), None)
+
+    def group(self, name: str) -> InputGroup | None:
+        """The group of inputs of that name, or None."""
+        return next((each for each in self.inputs if each.name == name), None)
 
     @property
     def power_max_awg(self) -> str | None:

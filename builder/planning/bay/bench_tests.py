@@ -13,6 +13,7 @@ from builder.planning.bay.line import measure, tick
 from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
+from builder.planning.car.heard_ends import ENDS, only_end
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
@@ -203,7 +204,7 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
         )  # fmt: skip
     yield tick(
         "balance-and-fader", "bench",
-        "balance and fader to each corner in turn: only that corner plays, new and old",
+        _corners(work),
         "radio_on_tone", "catches swapped ends and swapped sides",
         tuple(leg for name in driven_speakers(work) for leg in legs_of(name)),
     )  # fmt: skip
@@ -211,3 +212,17 @@ def _sound_tests(work: BayWork) -> Iterator[BayTest]:
         "switch-on-thump", "bench", "switch on and off five times at volume 0", "accessory",
         "a thump means the amplifier is on before the converter has settled, or stays on after it",
     )  # fmt: skip
+
+
+def _corners(work: BayWork) -> str:
+    """What is turned, and what plays then; where all sound comes from one end, the fader mutes."""
+    known = [each.channel for each in work.parts.vehicle.channels]
+    played = [tap.pair.channel for tap in work.selection.taps]
+    end = only_end(known, played, [tap.pair.channel for tap in work.selection.broken])
+    if end is None:
+        return "balance and fader to each corner in turn: only that corner plays, new and old"
+    other = ENDS[1 - ENDS.index(end)]
+    return (
+        "balance to each side in turn: only that side plays, front and rear; fader to the "
+        f"{other}: everything is silent; then back to the centre, where it stays"
+    )

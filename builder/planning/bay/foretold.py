@@ -87,6 +87,15 @@ def _working(bench: Bench) -> Iterator[str]:
             yield unit.id
 
 
+def left_out(circuit: Circuit, step: Step) -> Circuit:
+    """Return a circuit without what one step joins and what it sets."""
+    return replace(
+        circuit,
+        joints=tuple(joint for joint in circuit.joints if joint.id not in step.makes),
+        links=tuple(link for link in circuit.links if link.id not in step.sets),
+    )
+
+
 def untested_steps(
     work: BayWork, circuit: Circuit, tests: Sequence[BayTest], steps: Sequence[Step]
 ) -> Iterator[Step]:
@@ -94,9 +103,8 @@ def untested_steps(
     sound = sound_of(work)
     healthy = Bench(circuit, sound)
     for step in steps:
-        if not step.makes:
+        if not step.makes and not step.sets:
             continue
-        left = tuple(joint for joint in circuit.joints if joint.id not in step.makes)
-        faulty = Bench(replace(circuit, joints=left), sound)
+        faulty = Bench(left_out(circuit, step), sound)
         if not any(notices(test, healthy, faulty) for test in tests):
             yield step

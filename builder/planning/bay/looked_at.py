@@ -5,8 +5,8 @@ from __future__ import annotations
 from builder.model.job import JobSpeaker
 from builder.model.words import Channel
 from builder.planning.bay.work import BayWork
-from builder.planning.car.treatments import sources_of, wires_of
-from builder.planning.circuit.line_links import feeding_outputs
+from builder.planning.car.line_feeds import ChannelFeed
+from builder.planning.car.treatments import wires_of
 from builder.planning.circuit.terminal_names import (
     factory_speaker,
     line_input,
@@ -35,16 +35,18 @@ def cavities_of(work: BayWork, channel: Channel) -> tuple[str, ...]:
 def line_outputs_of(work: BayWork, chain: LevelChain) -> tuple[str, ...]:
     """Return centre and shield of every line output that feeds a speaker."""
     speaker = next(each for each in work.parts.job.speakers if each.name == chain.speaker)
-    centres = [line_output(work.parts.converter.name, at) for at, _ in _fed(work, speaker)]
+    heard = _heard(work, speaker)
+    centres = [
+        line_output(work.parts.converter.name, at) for at in work.selection.outputs_to(heard)
+    ]
     return tuple(end for centre in centres for end in (centre, shield_of(centre)))
 
 
 def line_inputs_of(work: BayWork, speaker: JobSpeaker) -> tuple[str, ...]:
-    """Return the line inputs of the channel that drives a speaker."""
-    number = speaker.amplifier_channel
-    return tuple(line_input(speaker.amplifier, number, side) for _, side in _fed(work, speaker))
+    """Return the line inputs that the channel hears which drives a speaker."""
+    sockets = _heard(work, speaker).sockets
+    return tuple(line_input(speaker.amplifier, socket) for socket in sockets)
 
 
-def _fed(work: BayWork, speaker: JobSpeaker) -> tuple[tuple[int, str], ...]:
-    pairs = {tap.pair.channel: tap.pair for tap in work.selection.taps}
-    return feeding_outputs(work.selection.outputs or (), sources_of(speaker, pairs))
+def _heard(work: BayWork, speaker: JobSpeaker) -> ChannelFeed:
+    return work.selection.heard_by(speaker.amplifier, speaker.amplifier_channel)

@@ -14,6 +14,7 @@ def step(
     *,
     lines: tuple[str, ...] = (),
     makes: tuple[str, ...] = (),
+    sets: tuple[str, ...] = (),
 ) -> Step:
     """Return a step that still wants its number."""
-    return Step(0, phase, gate, blocked, lines, makes, text)
+    return Step(0, phase, gate, blocked, lines, makes, text, sets)

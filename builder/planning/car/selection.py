@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.model.job import PadWish
 from builder.model.words import Channel
+from builder.planning.car.line_feeds import ChannelFeed, LineFeed
 from builder.planning.car.pairs import Pair
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason
@@ -42,7 +43,8 @@ class Selection:
     `outputs` are the line outputs a job asks for; None when nobody said, and a converter with
     inputs to spare is then taken to make a subwoofer output of both fronts. `pad` says
     whether a source that leaves too little room at the input gets resistors, and which. `silent`
-    pairs are broken for the speaker's sake and feed nothing: their converter input is 0.
+    pairs are broken for the speaker's sake and feed nothing: their converter input is 0. `leads`
+    are the line leads from the outputs, `channels` what each amplifier channel in use hears.
     """
 
     purpose: str
@@ -53,6 +55,34 @@ class Selection:
     outputs: tuple[LineOutput, ...] | None = None
     pad: PadWish = "auto"
     silent: tuple[Tap, ...] = ()
+    leads: tuple[LineFeed, ...] = ()
+    channels: tuple[ChannelFeed, ...] = ()
+
+    def heard_by(self, amplifier: str, channel: int) -> ChannelFeed:
+        """What one amplifier channel hears; nothing where no lead reaches it."""
+        found = (
+            each for each in self.channels if (each.amplifier, each.channel) == (amplifier, channel)
+        )
+        return next(found, ChannelFeed(amplifier, channel, ()))
+
+    @property
+    def used_leads(self) -> tuple[LineFeed, ...]:
+        """The leads that a channel in use hears, from an output that there is."""
+        heard = {(each.amplifier, socket) for each in self.channels for socket in each.sockets}
+        return tuple(
+            lead
+            for lead in self.leads
+            if lead.output <= len(self.outputs or ()) and (lead.amplifier, lead.socket) in heard
+        )
+
+    def outputs_to(self, heard: ChannelFeed) -> tuple[int, ...]:
+        """The line outputs whose leads a channel hears, in the order of its inputs."""
+        found = {
+            lead.socket: lead.output
+            for lead in self.used_leads
+            if lead.amplifier == heard.amplifier
+        }
+        return tuple(dict.fromkeys(found[each] for each in heard.sockets if each in found))
 
     @property
     def touched(self) -> tuple[Tap, ...]:

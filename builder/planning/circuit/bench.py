@@ -20,7 +20,9 @@ from builder.planning.circuit.terminal_names import (
     DRIVER_IN,
     DRIVER_OUT,
     SIGNS,
+    first_of,
     ground_of,
+    heard_by,
     legs_of,
     pair_input,
     shield_of,
@@ -210,11 +212,23 @@ class Bench:
 
     def channel_plays(self, channel: str) -> tuple[str, ...]:
         """The pairs that an amplifier channel plays, "sub amp out 1"; () while it is silent."""
-        amplifier = channel.rsplit(" out ", 1)[0]
+        amplifier, number = channel.rsplit(" out ", 1)
         if not self.works(amplifier):
             return ()
         return tuple(
-            pair for each in self.sound.inputs.get(channel, ()) for pair in self.heard_at(each)
+            pair
+            for each in self.sound.inputs.get(channel, ())
+            if self._brought(each, amplifier, first_of(number))
+            for pair in self.heard_at(each)
+        )
+
+    def _brought(self, line_input: EndId, amplifier: str, number: int) -> bool:
+        """Whether a channel hears an input: its own, or one that its amplifier brings it."""
+        inside = heard_by(amplifier, number)
+        if inside not in self.index.terminals:
+            return True
+        return any(
+            (link.begins, link.finishes) == (line_input, inside) for link in self.circuit.links
         )
 
     def speaker_plays(self, speaker: str) -> tuple[str, ...]:

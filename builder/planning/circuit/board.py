@@ -46,6 +46,10 @@ class Board:
             self.units[unit.id] = replace(unit, terminals=(*unit.terminals, terminal))
         return terminal.id
 
+    def has(self, terminal: EndId) -> bool:
+        """Whether a terminal is on."""
+        return any(each.id == terminal for unit in self.units.values() for each in unit.terminals)
+
     def unit_of(self, terminal: EndId) -> str:
         """Return the id of the unit that has a terminal.
 

@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.nets import Nets, continuity
-from builder.planning.circuit.terminal_names import BATTERY
+from builder.planning.circuit.terminal_names import BATTERY, first_of, heard_by
 from builder.planning.power.conductors import fuse_ceiling_a
 from builder.planning.words import LinkClass
 from builder.units import Amperes
@@ -129,11 +129,14 @@ def unfed_channels(circuit: Circuit) -> Iterator[Breach]:
     for unit in circuit.units:
         if unit.kind != "amplifier":
             continue
+        inside = {each.id for each in unit.terminals}
         for terminal in unit.terminals:
             channel = terminal.name.removeprefix("out ").split(" ")[0]
-            number = channel.partition("+")[0]
-            if terminal.name == f"out {channel} +" and not any(
-                end == f"{unit.id} in {number}" or end.startswith(f"{unit.id} in {number} ")
-                for end in fed
-            ):
+            if terminal.name != f"out {channel} +":
+                continue
+            number = first_of(channel)
+            brought = heard_by(unit.id, number)
+            own = f"{unit.id} in {number}"
+            ends = {brought} if brought in inside else {own, f"{own} left", f"{own} right"}
+            if not fed & ends:
                 yield Breach((terminal.id,))

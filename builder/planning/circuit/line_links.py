@@ -1,20 +1,18 @@
-"""From the converter's line outputs to the amplifiers' line inputs, Y-leads included."""
+"""From the converter's line outputs to what each amplifier channel hears."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.model.words import Channel
-from builder.planning.car.selection import LineOutput
-from builder.planning.car.treatments import sources_of
+from builder.planning.car.line_feeds import ChannelFeed, LineFeed
 from builder.planning.circuit.board import OWN_HOUSING, Board
 from builder.planning.circuit.hook_up import line_length_m
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
-from builder.planning.circuit.terminal_names import line_output, shield_of
+from builder.planning.circuit.terminal_names import heard_by, line_input, line_output, shield_of
 from builder.planning.circuit.units import amplifier_unit, converter_unit
 from builder.planning.circuit.work import CircuitWork
-from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.levels.line_load import input_ohm
 from builder.planning.words import JointKind
 
 CENTRE, SHIELD = "centre", "shield"
@@ -24,38 +22,38 @@ CENTRE, SHIELD = "centre", "shield"
 class _Lead:
     """A line lead to one input, and how it is joined at the converter."""
 
-    load: ChannelLoad
-    name: str  # of the input
-    piece: str
+    feed: LineFeed
     kind: JointKind
+    channel: Channel | None  # that a speaker has which hears it
+
+    @property
+    def name(self) -> str:
+        """Of the input."""
+        return self.feed.socket.words
+
+    @property
+    def piece(self) -> str:
+        return f"line lead to {self.feed.amplifier} {self.name}"
 
 
 def lay_lines(board: Board, work: CircuitWork) -> None:
-    """Put a line lead on for every line input in use."""
+    """Put a line lead on for every line input in use, and what amplifiers join inside."""
     taken: set[int] = set()
+    for feed in work.selection.used_leads:
+        kind: JointKind = "y_lead" if feed.output in taken else "line_plug"
+        taken.add(feed.output)
+        _lay_input(board, work, _Lead(feed, kind, _channel_hearing(work, feed)))
+    for channel in work.selection.channels:
+        _lay_inside(board, work, channel)
+
+
+def _channel_hearing(work: CircuitWork, feed: LineFeed) -> Channel | None:
+    """The factory channel of the first speaker that hears a lead."""
     for load in work.loads.values():
-        pairs = {tap.pair.channel: tap.pair for tap in work.selection.taps}
-        wanted = sources_of(load.speakers[0], pairs)
-        for number, side in feeding_outputs(work.selection.outputs or (), wanted):
-            name = f"in {load.number}{f' {side}' if side else ''}"
-            _lay_input(board, work, load, number, name, taken)
-
-
-def feeding_outputs(
-    outputs: Sequence[LineOutput], channels: Iterable[Channel]
-) -> tuple[tuple[int, str], ...]:
-    """Return the line outputs that together play some channels, each with the side it goes to.
-
-    One output that plays them all has no side; a channel that adds up its own inputs calls them
-    left and right.
-    """
-    wanted = set(channels)
-    numbered = list(enumerate(outputs, 1))
-    whole = [number for number, out in numbered if set(out.channels) == wanted]
-    if whole:
-        return ((whole[0], ""),)
-    parts = [number for number, out in numbered if set(out.channels) <= wanted]
-    return tuple(zip(parts, ("left", "right") if len(parts) > 1 else ("",), strict=False))
+        heard = work.selection.heard_by(load.amplifier, load.number)
+        if load.amplifier == feed.amplifier and feed.socket in heard.sockets:
+            return load.speakers[0].channel
+    return None
 
 
 def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndId, EndId]:
@@ -70,36 +68,33 @@ def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndI
     )  # fmt: skip
 
 
-def _lay_input(
-    board: Board, work: CircuitWork, load: ChannelLoad, number: int, name: str, taken: set[int]
-) -> None:
+def _lay_input(board: Board, work: CircuitWork, lead: _Lead) -> None:
     """Centre and shield of the lead to one input; a second one on an output needs a Y-lead."""
-    kind: JointKind = "y_lead" if number in taken else "line_plug"
-    lead = _Lead(load, name, f"line lead to {load.amplifier} {name}", kind)
-    centre, shield = output_terminals(board, work, number)
+    centre, shield = output_terminals(board, work, lead.feed.output)
     _lay_conductor(board, work, lead, CENTRE, centre)
     _lay_conductor(board, work, lead, SHIELD, shield)
-    taken.add(number)
 
 
 def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> EndId:
-    unit = amplifier_unit(board, work, lead.load.amplifier)
+    unit = amplifier_unit(board, work, lead.feed.amplifier)
+    centre = line_input(unit, lead.feed.socket)
     if part == SHIELD:
         name = f"{lead.name} {SHIELD}"
-        return board.terminal(Terminal(f"{unit} {name}", unit, name, "passes", "line"))
-    ohm = work.defaults.amplifier_input_ohm
+        return board.terminal(Terminal(shield_of(centre), unit, name, "passes", "line"))
+    ohm = input_ohm(work.parts.amplifiers[unit], lead.feed.socket, work.defaults)
     return board.terminal(
-        Terminal(f"{unit} {lead.name}", unit, lead.name, "takes", "line", needed=True, in_ohm=ohm)
+        Terminal(centre, unit, lead.name, "takes", "line", needed=True, in_ohm=ohm)
     )
 
 
 def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, start: EndId) -> None:
-    amplifier, other = lead.load.amplifier, SHIELD if part == CENTRE else CENTRE
+    amplifier, other = lead.feed.amplifier, SHIELD if part == CENTRE else CENTRE
     end = _input_terminal(board, work, lead, part)
     purpose, mate = f"{lead.piece} {part}", f"{lead.piece} {other}"
+    length = lead.feed.length_m or line_length_m(work, amplifier)
     wire = board.wire(
         CircuitWire(
-            purpose, "line", purpose, lead.piece, part, None, None, line_length_m(work, amplifier),
+            purpose, "line", purpose, lead.piece, part, None, None, length,
             work.converter, amplifier, mate, piece=lead.piece,
         )
     )  # fmt: skip
@@ -120,6 +115,26 @@ def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, star
         closed_by=OWN_HOUSING,
         undone="with_part",
     )
-    channel = lead.load.speakers[0].channel
     path = (start, first, wire.id, last, end)
-    board.link(Link(purpose, "line", purpose, path, mate, channel))
+    board.link(Link(purpose, "line", purpose, path, mate, lead.channel))
+
+
+def _lay_inside(board: Board, work: CircuitWork, heard: ChannelFeed) -> None:
+    """What an amplifier brings a channel from the inputs of others, by a switch or always."""
+    unit, number = heard.amplifier, heard.channel
+    for socket in heard.sockets:
+        start = line_input(unit, socket)
+        if heard.takes == "own" or unit not in board.units or not board.has(start):
+            continue
+        end = board.terminal(
+            Terminal(heard_by(unit, number), unit, f"channel {number}", "takes", "line",
+                     needed=True)
+        )  # fmt: skip
+        purpose = f"{unit} {socket.words} to its channel {number}"
+        channel = _speaker_channel(work, heard)
+        board.link(Link(purpose, "line", purpose, (start, end), None, channel, heard.setting))
+
+
+def _speaker_channel(work: CircuitWork, heard: ChannelFeed) -> Channel | None:
+    load = work.loads.get((heard.amplifier, heard.channel))
+    return load.speakers[0].channel if load else None

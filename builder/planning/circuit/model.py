@@ -161,6 +161,10 @@ class Link:
     path: tuple[str, ...] = listed("What it runs through, from terminal to terminal.")
     mate: str | None = text("The link of the other leg.", default=None)
     channel: Channel | None = word("The channel it belongs to.", default=None)
+    set_by: str = text(
+        "The switch that makes it, and how that is set; empty for any other.",
+        "input 5 sums inputs 1/2", default="",
+    )  # fmt: skip
 
     @property
     def begins(self) -> str:

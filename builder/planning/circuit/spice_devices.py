@@ -23,6 +23,7 @@ def device_lines(work: DeckWork) -> Iterator[DeckLine]:
         yield from converter_lines(work, unit)
     for number, unit in enumerate(work.units("amplifier"), 1):
         yield from _inputs(work, unit, number)
+        yield from _inside(work, unit, number)
         yield from _outputs(work, unit, number)
     for number, unit in enumerate(work.units("speaker"), 1):
         yield from _speaker(work, unit, number)
@@ -35,12 +36,38 @@ def _inputs(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
     kind = work.parts.amplifiers[unit.id].input_type
     tie = INSIDE_OHM if kind == "ground_referenced" else FLOATING_OHM
     ground = work.nodes.ground_of(unit.id)
-    for at, centre in enumerate(_named(unit, "line", "takes"), 1):
+    for at, centre in enumerate(_sockets(work, unit), 1):
         shield = work.nodes.of(shield_of(centre.id))
         name, ohm = f"{number}_{at}", figure(centre.in_ohm or work.defaults.amplifier_input_ohm)
         said = f"{centre.id}: {ohm} ohm; its input is {kind.replace('_', ' ')}"
         yield DeckLine(f"Ri{name}", (work.at(centre), shield), ohm, (said,))
         yield DeckLine(f"Rg{name}", (shield, ground), figure(tie))
+
+
+def _sockets(work: DeckWork, unit: Unit) -> list[Terminal]:
+    """The line inputs that a lead is plugged into; the others lie inside."""
+    terminals = work.nodes.index.terminals
+    return [each for each in _named(unit, "line", "takes") if shield_of(each.id) in terminals]
+
+
+def _inside(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
+    """What a channel hears of the inputs that its amplifier brings it."""
+    links = work.nodes.index.circuit.links
+    for terminal in _named(unit, "line", "takes"):
+        brought = [link for link in links if link.finishes == terminal.id and not link.mate]
+        if not brought:
+            continue
+        heard = [
+            f"v({work.nodes.of(link.begins)},{work.nodes.of(shield_of(link.begins))})"
+            for link in brought
+        ]
+        group = work.parts.amplifiers[unit.id].inputs_of(number_of(terminal))
+        average = group is not None and group.sum == "average"
+        share = figure(1 / len(brought) if average else 1.0)
+        said = [f"{terminal.id} hears {' and '.join(link.begins for link in brought)}"]
+        said += [f"  {link.set_by}" for link in brought[:1] if link.set_by]
+        ends, name = (work.at(terminal), work.nodes.ground_of(unit.id)), number_of(terminal)
+        yield DeckLine(f"Bs{number}_{name}", ends, f"v={share}*({' + '.join(heard)})", tuple(said))
 
 
 def _named(unit: Unit, carries: str, role: str) -> list[Terminal]:

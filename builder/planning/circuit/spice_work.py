@@ -9,7 +9,7 @@ from builder.model.words import Channel
 from builder.planning.circuit.model import Terminal, Unit
 from builder.planning.circuit.spice_lines import figure
 from builder.planning.circuit.spice_nodes import Nodes
-from builder.planning.circuit.terminal_names import SIGNS
+from builder.planning.circuit.terminal_names import SIGNS, first_of
 from builder.planning.pack_details import LevelChain
 from builder.planning.words import LinkClass, UnitKind
 from builder.planning.work_pack import JobParts, WorkPack
@@ -79,4 +79,4 @@ def pairs_of(unit: Unit, carries: LinkClass | None = None) -> list[tuple[Termina
 
 def number_of(terminal: Terminal) -> int:
     """Return the number of a terminal's channel: 3 of "in 3 left", 1 of "out 1+2 +"."""
-    return int(terminal.name.split()[1].partition("+")[0])
+    return first_of(terminal.name.split()[1])

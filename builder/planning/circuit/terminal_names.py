@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.parts.amplifier_inputs import Socket
 from builder.planning.circuit.model import EndId
 
 SIGNS = ("+", "−")
@@ -51,14 +52,24 @@ def shield_of(line_terminal: EndId) -> EndId:
     return f"{line_terminal} shield"
 
 
-def line_input(amplifier: str, number: int, side: str = "") -> EndId:
-    """Return the centre of an amplifier's line input; `side` is left or right of a summing one."""
-    return f"{amplifier} in {number}{f' {side}' if side else ''}"
+def line_input(amplifier: str, socket: Socket) -> EndId:
+    """Return the centre of an amplifier's line input."""
+    return f"{amplifier} {socket.words}"
+
+
+def heard_by(amplifier: str, number: int) -> EndId:
+    """Return where a channel hears what its amplifier brings it from other inputs."""
+    return f"{amplifier} channel {number}"
 
 
 def channel_of(amplifier: str, channel: str) -> str:
     """Return the name of an amplifier's channel, "1" or bridged "1+2"; with a sign, a terminal."""
     return f"{amplifier} out {channel}"
+
+
+def first_of(channel: str) -> int:
+    """Return the channel whose input feeds a channel: 1 of "1", 1 of bridged "1+2"."""
+    return int(channel.partition("+")[0])
 
 
 def factory_speaker(channel: str) -> str:

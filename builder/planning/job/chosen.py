@@ -22,8 +22,9 @@ from builder.planning.feeds.sub_source import (
     holds_no_bass,
     is_fixed,
 )
+from builder.planning.job.line_plan import plan_lines
 from builder.planning.job.losses import job_losses
-from builder.planning.job.outputs import line_outputs, too_few_outputs
+from builder.planning.job.outputs import too_few_outputs
 from builder.planning.job.wish import JobWish
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
@@ -40,7 +41,8 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
     """Return the taps of a job on the inputs of its converter, and the line outputs it needs."""
     converter = wish.converter
     taps = _number(_wanted(wish.job, sources, treatments), sources, treatments, wish.job)
-    outputs, objections = line_outputs(wish, taps, sources)
+    lines = plan_lines(wish, taps, sources)
+    outputs = lines.outputs
     said, against = _band_sums(outputs, converter, wish.defaults)
     bass_said, bass_against = _bass_sources(wish, sources)
     reasons = (_count_reason(taps, converter), *said, *bass_said)
@@ -53,13 +55,15 @@ def select_for_job(wish: JobWish, sources: Sources, treatments: Treatments) -> S
             *treatments.objections,
             *_too_few_inputs(taps, converter),
             *too_few_outputs(outputs, converter),
-            *objections,
+            *lines.objections,
             *against,
             *bass_against,
         ),
         outputs,
         pad=wish.job.pad,
         silent=_silent(taps, sources, treatments),
+        leads=lines.leads,
+        channels=lines.channels,
     )
 
 

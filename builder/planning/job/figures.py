@@ -17,6 +17,7 @@ from builder.planning.job.levels import JobLevels, job_levels
 from builder.planning.job.refused_pack import length_objections, stopping_objections
 from builder.planning.job.supply_sheet import JobPower, job_power
 from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.levels.line_load import loaded_shares
 from builder.planning.objections import Objection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, Reason
@@ -66,7 +67,8 @@ def job_figures(
 ) -> JobFigures:
     """Return the figures of a job from its tap plan and what each amplifier channel drives."""
     budget = budget_turn_on(parts, plan.turn_on, defaults)
-    levels = job_levels(selection, plan.levels, loads, parts.converter, defaults)
+    shares = loaded_shares(parts.converter, selection.used_leads, parts.amplifiers, defaults)
+    levels = job_levels(selection, plan.levels, loads, parts.converter, defaults, shares)
     power = job_power(parts, loads, budget.latch_ah_per_day, defaults)
     watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
     demands = job_demands(

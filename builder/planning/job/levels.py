@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -17,7 +18,7 @@ from builder.planning.levels.line_limits import LineDemand
 from builder.planning.pack_details import GainSetting, LevelChain, LevelRung, PackFlag
 from builder.planning.plan import LevelCheck
 from builder.planning.words import LadderStage, LineFlagKind
-from builder.units import voltage_ratio_db
+from builder.units import gain_factor_db, voltage_ratio_db
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +36,12 @@ def job_levels(
     loads: dict[tuple[str, int], ChannelLoad],
     converter: Converter,
     defaults: HouseDefaults,
+    shares: Mapping[int, float],
 ) -> JobLevels:
-    """Return every speaker's chain; speakers whose sources have no known level are left out."""
+    """Return every speaker's chain; speakers whose sources have no known level are left out.
+
+    `shares` are what is left of each line output's volts with its inputs joined, by its number.
+    """
     links = [
         link
         for load in loads.values()
@@ -45,10 +50,12 @@ def job_levels(
     ]
     if not links:
         return JobLevels((), (), ())
-    demands = [_demand(link, converter) for link in links]
+    loaded = [_loaded_share(link, selection, shares) for link in links]
+    demands = [_demand(*each, converter) for each in zip(links, loaded, strict=True)]
     lines = choose_common_gains(demands, defaults)
     chains = tuple(
-        _chain(link, line, converter, defaults) for link, line in zip(links, lines, strict=True)
+        _chain(link, line, share, converter, defaults)
+        for link, line, share in zip(links, lines, loaded, strict=True)
     )
     return JobLevels(
         chains,
@@ -57,7 +64,15 @@ def job_levels(
     )
 
 
-def _demand(link: SpeakerLink, converter: Converter) -> LineDemand:
+def _loaded_share(
+    link: SpeakerLink, selection: Selection, shares: Mapping[int, float]
+) -> float | None:
+    """The least that is left of the outputs a speaker hears; None where nobody knows."""
+    known = [shares[at] for at in selection.outputs_to(link.heard) if at in shares]
+    return min(known, default=None)
+
+
+def _demand(link: SpeakerLink, share: float | None, converter: Converter) -> LineDemand:
     return LineDemand(
         source_v_rms=link.tone.v_rms,
         gain=converter.gain,
@@ -69,6 +84,9 @@ def _demand(link: SpeakerLink, converter: Converter) -> LineDemand:
         full_v_rms=link.volts.full_v_rms,
         set_v_rms=link.volts.v_rms,
         full_band_ratio=link.tone.full_band_ratio,
+        loaded_share=1.0 if share is None else share,
+        sum_most=link.heard.most,
+        sum_least=link.heard.least,
     )
 
 
@@ -96,9 +114,13 @@ def _bass(link: SpeakerLink, line_v_rms: float, read_v_rms: float) -> dict[str, 
 
 
 def _chain(
-    link: SpeakerLink, line: LineGain, converter: Converter, defaults: HouseDefaults
+    link: SpeakerLink,
+    line: LineGain,
+    share: float | None,
+    converter: Converter,
+    defaults: HouseDefaults,
 ) -> LevelChain:
-    tone, group, loudest = _tone(link, defaults), link.load.group, link.loudest
+    tone, loudest, limits = _tone(link, defaults), link.loudest, _demand(link, share, converter)
     return LevelChain(
         speaker=link.speaker.name,
         channels=tuple(check.channel for check in link.checks),
@@ -111,8 +133,8 @@ def _chain(
         converter_gain=line.gain,
         gain_min=converter.gain.minimum,
         gain_max=converter.gain.maximum,
-        amplifier_min_v_rms=group.sensitivity.min_v_rms,
-        amplifier_max_v_rms=group.sensitivity.max_v_rms,
+        amplifier_min_v_rms=limits.least_in_v_rms,
+        amplifier_max_v_rms=limits.most_in_v_rms,
         set_v_rms=link.volts.v_rms,
         set_w=link.volts.power_w,
         limited_by=link.volts.limited_by,
@@ -123,6 +145,8 @@ def _chain(
         load_ohm=link.load.load_ohm,
         tone_low_hz=tone.low_hz,
         tone_high_hz=tone.high_hz,
+        line_loss_db=None if share is None else -gain_factor_db(share),
+        loaded_v_rms=None if share is None else line.line_v_rms * share,
         **_bass(link, line.line_v_rms, tone.read_v_rms),
     )
 

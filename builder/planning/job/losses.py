@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from builder.model.job import Job, JobSpeaker
 from builder.model.words import SPLIT_BANDS, Channel
+from builder.planning.car.heard_ends import ENDS, only_end
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, sources_of, wires_of
-
-_ENDS = ("front", "rear")
+from builder.planning.words import End
 
 
 def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str, ...]:
     """Return one sentence for each loss that pairs, inputs and sums bring."""
     said = [
         *(line for speaker in job.speakers for line in _of_speaker(speaker, sources)),
+        *_of_fader(job, sources, treatments),
         *_of_ends(sources, treatments),
         *_of_centre(sources, treatments),
     ]
@@ -23,10 +24,10 @@ def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str,
 
 def _of_speaker(speaker: JobSpeaker, sources: Sources) -> list[str]:
     names = sources_of(speaker, sources.pairs)
-    ends = {end for end in _ENDS for name in names if name.startswith(end)}
+    ends = {end for end in ENDS for name in names if name.startswith(end)}
     if speaker.channel == "sub" and not wires_of(speaker, sources.pairs):
         return _of_subwoofer(names, ends)
-    own_end = next((end for end in _ENDS if speaker.channel.startswith(end)), None)
+    own_end = next((end for end in ENDS if speaker.channel.startswith(end)), None)
     if own_end is not None and ends and own_end not in ends:
         other = " and ".join(sorted(ends))
         return [
@@ -35,7 +36,21 @@ def _of_speaker(speaker: JobSpeaker, sources: Sources) -> list[str]:
     return _missing_band(speaker, names, sources)
 
 
-def _of_subwoofer(names: tuple[Channel, ...], ends: set[str]) -> list[str]:
+def _of_fader(job: Job, sources: Sources, treatments: Treatments) -> list[str]:
+    """Where all that plays comes from one end of the car, the other end of the fader is silence."""
+    played = {name for speaker in job.speakers for name in sources_of(speaker, sources.pairs)}
+    broken = {name for name, how in treatments.of.items() if how == "intercept"}
+    end = only_end(sources.pairs, played, broken)
+    if end is None:
+        return []
+    other = ENDS[1 - ENDS.index(end)]
+    return [
+        f"Turned to the {other}, the fader silences everything: all that plays comes from the "
+        f"{end} of the car. The radio's fader stays centred."
+    ]
+
+
+def _of_subwoofer(names: tuple[Channel, ...], ends: set[End]) -> list[str]:
     if names == ("sub",) or not names:
         return []
     losses = []
@@ -63,12 +78,12 @@ def _missing_band(speaker: JobSpeaker, names: tuple[Channel, ...], sources: Sour
 
 def _of_ends(sources: Sources, treatments: Treatments) -> list[str]:
     broken = {
-        end for end in _ENDS for name, how in treatments.of.items()
+        end for end in ENDS for name, how in treatments.of.items()
         if how == "intercept" and name.startswith(end)
     }  # fmt: skip
     return [
         f"The {end} speakers stay on the car: the fader now weighs two unlike systems."
-        for end in _ENDS
+        for end in ENDS
         if broken and end not in broken and any(name.startswith(end) for name in sources.pairs)
     ]
 

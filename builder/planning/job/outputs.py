@@ -1,64 +1,36 @@
-"""Which line outputs a job asks of its converter, and whether the converter can give them."""
+"""Which line outputs play some pairs, and whether a converter can give them."""
 
 from __future__ import annotations
 
-from builder.model.job import JobSpeaker
 from builder.model.parts import Converter
-from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corners_of
 from builder.planning.car.selection import LineOutput, Tap
-from builder.planning.car.sources import Sources
-from builder.planning.car.treatments import sources_of
-from builder.planning.job.wish import JobWish
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import DEVICE_RECORD
 
 
-def line_outputs(
-    wish: JobWish, taps: tuple[Tap, ...], sources: Sources
-) -> tuple[tuple[LineOutput, ...], list[Objection]]:
-    """Return the distinct line outputs, in the order in which the job's speakers ask for them."""
-    by_channel = {tap.pair.channel: tap for tap in taps}
-    found: dict[frozenset[str], LineOutput] = {}
-    objections: list[Objection] = []
-    for speaker in wish.job.speakers:
-        names = [name for name in sources_of(speaker, sources.pairs) if name in by_channel]
-        own = tuple(by_channel[name] for name in sorted(names, key=channel_order))
-        outputs, against = _outputs_of(wish, speaker, own)
-        for output in outputs:
-            found.setdefault(frozenset(output.channels), output)
-        objections += against
-    return tuple(found.values()), list(dict.fromkeys(objections))
-
-
-def _outputs_of(
-    wish: JobWish, speaker: JobSpeaker, taps: tuple[Tap, ...]
+def outputs_of(
+    converter: Converter, taps: tuple[Tap, ...], *, sides: bool
 ) -> tuple[list[LineOutput], list[Objection]]:
+    """Return the outputs that together play some taps: one, or left and right by themselves.
+
+    `sides` says that what hears them adds up a left and a right input.
+    """
     if not taps:
         return [], []
     if len(taps) == 1:
         return [LineOutput(taps, joined=False)], []
-    if _converter_adds(wish.converter, taps):
+    if _converter_adds(converter, taps):
         return [LineOutput(taps, joined=True)], []
     corners = corners_of(tap.pair.channel for tap in taps)
-    if _amplifier_adds(wish, speaker) and len(taps) == len(corners) == 2:
+    if sides and len(taps) == len(corners) == 2:
         return [LineOutput((tap,), joined=False) for tap in taps], []
-    return [LineOutput(taps, joined=True)], [_cannot_add(wish.converter, taps)]
+    return [LineOutput(taps, joined=True)], [_cannot_add(converter, taps)]
 
 
 def _converter_adds(converter: Converter, taps: tuple[Tap, ...]) -> bool:
     sides = {tap.pair.side for tap in taps}
     return converter.sum == "any" or (converter.sum == "same_side" and len(sides) == 1)
-
-
-def _amplifier_adds(wish: JobWish, speaker: JobSpeaker) -> bool:
-    """Whether the amplifier channel is a mono one, which adds up its left and right input."""
-    amplifier = wish.amplifiers.get(speaker.amplifier)
-    if amplifier is None:
-        return False
-    uses = [group.use for group in amplifier.channels for _ in range(group.count)]
-    at = speaker.amplifier_channel - 1
-    return at < len(uses) and uses[at] == "sub"
 
 
 def _cannot_add(converter: Converter, taps: tuple[Tap, ...]) -> Objection:
@@ -68,6 +40,18 @@ def _cannot_add(converter: Converter, taps: tuple[Tap, ...]) -> Objection:
         f"{len(taps)} inputs that are summed are needed"
     )
     return object_to("the pairs cannot be joined", because, DEVICE_RECORD)
+
+
+def in_order(outputs: list[LineOutput]) -> tuple[LineOutput, ...]:
+    """Return outputs as they are numbered: by the converter's inputs, sums of several last.
+
+    A converter that adds nothing up gives on output 1 what is on its input 1.
+    """
+    return tuple(sorted(outputs, key=_place))
+
+
+def _place(output: LineOutput) -> tuple[bool, list[int]]:
+    return len(output.taps) > 1, [tap.converter_input for tap in output.taps]
 
 
 def too_few_outputs(outputs: tuple[LineOutput, ...], converter: Converter) -> list[Objection]:

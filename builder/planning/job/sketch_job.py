@@ -35,6 +35,7 @@ from builder.planning.job.sketch_speakers import (
     subwoofers,
 )
 from builder.planning.job.sketch_supply import sketch_supply
+from builder.planning.job.sketch_switches import of_switches, sketch_switches
 from builder.planning.plan import Reason
 from builder.planning.tables import HOUSE_DEFAULT, PROJECT_CHOICE, RECORD
 from builder.planning.trust import Trust, grade_by_readings
@@ -107,6 +108,7 @@ def sketch_job(
             *of_supply,
             _of_cables(stock),
             _of_pad(defaults),
+            *of_switches(job),
         ),
     )
 
@@ -144,7 +146,11 @@ def _job(
         converter_place=f"beside {first}",
         amplifiers=tuple(
             JobAmplifier(
-                name=name, part=amplifier.id, path=("amplifiers",), **assumed_keys(JobAmplifier)
+                name=name,
+                part=amplifier.id,
+                path=("amplifiers",),
+                switches=sketch_switches(name, amplifier, speakers, stage.converter),
+                **assumed_keys(JobAmplifier),
             )
             for name, amplifier in named
         ),

@@ -8,6 +8,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
 from builder.model.parts import Converter
 from builder.model.words import Channel
+from builder.planning.car.line_feeds import ChannelFeed
 from builder.planning.car.output_sums import behind_pad_v_rms, corners_of
 from builder.planning.car.selection import LineOutput, Selection, Tap
 from builder.planning.car.treatments import sources_of
@@ -32,6 +33,7 @@ class SpeakerLink:
     volts: SetVolts
     tone_hz: Span
     tone: ToneSource
+    heard: ChannelFeed
 
     @property
     def loudest(self) -> LevelCheck:
@@ -67,6 +69,7 @@ def speaker_link(
         set_volts(load.power_w, load.speaker_w, load.load_ohm),
         usual_hz if tone.bass is None else (tone.bass.hz, tone.bass.hz),
         tone,
+        selection.heard_by(load.amplifier, load.number),
     )
 
 

@@ -109,21 +109,24 @@ def choose_common_gains(
 def _lowered_for_speaker(
     demand: LineDemand, defaults: HouseDefaults
 ) -> tuple[Volts, GainBasis, tuple[str, ...]]:
-    line = line_target_v(demand.output_at_tone_v_rms, demand.sensitivity_max_v_rms, defaults)
+    line = line_target_v(demand.output_at_tone_v_rms, demand.most_in_v_rms, defaults)
     share = f"{shown(defaults.line_target_share)} of the smaller line limit"
-    if demand.output_at_tone_v_rms < min(demand.output_max_v_rms, demand.sensitivity_max_v_rms):
+    if demand.output_at_tone_v_rms < min(demand.output_max_v_rms, demand.most_in_v_rms):
         share += (
             f", the output's {shown(demand.output_max_v_rms)} V, which it reaches above the tone "
             f"while the tone is at {shown(demand.output_at_tone_v_rms, 2)} V"
         )
+    if demand.sum_most > 1:
+        each = shown(demand.most_in_v_rms)
+        share += f", {each} V at each of the inputs that the amplifier adds up"
     steps = (f"{share}: {shown(line)} V",)
     if demand.set_v_rms is None or demand.full_v_rms is None:
         return line, "target", steps
     # With its own gain at least, the amplifier gives full power for its greatest sensitivity.
-    reached = demand.full_v_rms * line / demand.sensitivity_max_v_rms
+    reached = demand.full_v_rms * line / demand.most_in_v_rms
     if reached <= demand.set_v_rms:
         return line, "target", steps
-    lower = round_down_v(demand.set_v_rms * demand.sensitivity_max_v_rms / demand.full_v_rms)
+    lower = round_down_v(demand.set_v_rms * demand.most_in_v_rms / demand.full_v_rms)
     why = (
         f"the amplifier's gain at least would give {shown(reached, 1, beside=demand.set_v_rms)} V, "
         f"the speaker takes {shown(demand.set_v_rms, 1, beside=reached)} V: {shown(lower)} V"

@@ -21,7 +21,9 @@ class LineDemand:
     mono: 2); a woofer and a tweeter that split one band count as 1. `full_v_rms` is what the
     amplifier gives at full power into its load, `set_v_rms` what the speaker may get.
     `full_band_ratio` is the level at the tone over what comes at the same time where no bass is
-    missing: that must not clip the output either.
+    missing: that must not clip the output either. `loaded_share` is what is left of the line's
+    volts with every input joined to it; `sum_most` and `sum_least` what the amplifier makes of
+    several equal inputs that it sums, over one.
     """
 
     source_v_rms: VoltsRms
@@ -34,6 +36,19 @@ class LineDemand:
     full_v_rms: VoltsRms | None = None
     set_v_rms: VoltsRms | None = None
     full_band_ratio: float = 1.0
+    loaded_share: float = 1.0
+    sum_most: float = 1.0
+    sum_least: float = 1.0
+
+    @property
+    def most_in_v_rms(self) -> VoltsRms:
+        """The most that one input takes while the others it is summed with get the same. [V]"""
+        return self.sensitivity_max_v_rms / self.sum_most
+
+    @property
+    def least_in_v_rms(self) -> VoltsRms:
+        """The least that one input needs, the others likewise. [V]"""
+        return self.sensitivity_min_v_rms / self.sum_least
 
     @property
     def output_at_tone_v_rms(self) -> VoltsRms:
@@ -71,8 +86,8 @@ def gain_flags(limits: Gain, gain: float) -> list[LineFlag]:
 
 def line_flags(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults) -> list[LineFlag]:
     """Return which limits of converter and amplifier a line level does not keep; unrounded."""
-    most_in, most_out = demand.sensitivity_max_v_rms, demand.output_max_v_rms
-    least = defaults.sensitivity_room * demand.sensitivity_min_v_rms
+    most_in, most_out = demand.most_in_v_rms, demand.output_max_v_rms
+    least = defaults.sensitivity_room * demand.least_in_v_rms
     found = []
     reached = line_v_rms / demand.full_band_ratio
     if reached > most_out:
@@ -84,8 +99,10 @@ def line_flags(demand: LineDemand, line_v_rms: VoltsRms, defaults: HouseDefaults
         line = shown(line_v_rms, 2, beside=most_in)
         says = f"{line} V is more than the {shown(most_in)} V the amplifier takes"
         found.append(LineFlag("line_above_input", line_v_rms, most_in, says))
-    if line_v_rms < least:
-        line = shown(line_v_rms, 2, beside=least)
-        says = f"{line} V is less than the {shown(least)} V the amplifier needs"
-        found.append(LineFlag("line_below_sensitivity", line_v_rms, least, says))
+    loaded = line_v_rms * demand.loaded_share
+    if loaded < least:
+        line = shown(loaded, 2, beside=least)
+        behind = "" if demand.loaded_share == 1 else " with its inputs joined"
+        says = f"{line} V{behind} is less than the {shown(least)} V the amplifier needs"
+        found.append(LineFlag("line_below_sensitivity", loaded, least, says))
     return found

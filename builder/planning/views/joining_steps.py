@@ -48,6 +48,8 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
         lines = _lead_lines(index, joints) if group.carries == "line" else _lines(index, joints)
         made = tuple(joint.id for joint in joints)
         yield step("build", _title(index, group, joints), lines=lines, makes=made)
+        if group.carries == "line":
+            yield from _switch_steps(index)
     closed = tuple(each.what for each in index.circuit.open_ends)
     if closed:
         yield step("build", "close off each of these by itself, never two together", lines=closed)
@@ -67,6 +69,18 @@ def _lead_lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
             piece = next(index.wires_of(link)).piece
             ends.setdefault(piece, []).append(f"{link.begins} to {link.finishes}")
     return tuple(f"{piece}: {said[0]}" for piece, said in ends.items())
+
+
+def _switch_steps(index: CircuitIndex) -> Iterator[Step]:
+    """One step for each switch of an amplifier: what it is set to, and what is heard then."""
+    switched: dict[tuple[str, str], list[Link]] = {}
+    for link in index.circuit.links:
+        if link.set_by:
+            switched.setdefault((index.unit_of(link.begins).id, link.set_by), []).append(link)
+    for (unit, setting), links in switched.items():
+        text = f"set a switch of {unit}: {setting}"
+        lines = tuple(link.purpose for link in links)
+        yield step("build", text, lines=lines, sets=tuple(link.id for link in links))
 
 
 def _order(group: _Group) -> int:

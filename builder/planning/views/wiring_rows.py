@@ -27,21 +27,30 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
     joints = tuple(index.joints_on(link))
     ways = dict.fromkeys(_undone(joint) for joint in joints)
     own = [way for way in ways if way != _UNDONE["with_part"]]
-    stays = all(wire.stays for wire in index.wires_of(link)) and not any(
-        made_by_us(index, joint) for joint in joints
+    stays = (
+        all(wire.stays for wire in index.wires_of(link))
+        and not any(made_by_us(index, joint) for joint in joints)
+        and index.unit_of(link.begins).kind in OF_THE_CAR
     )
     return WiringRow(
         link=link.purpose,
         carries=link.carries,
         from_terminal=link.begins,
         from_place=terminal_place(index, link.begins),
-        conductors=tuple(wire_words(wire) for wire in index.wires_of(link)),
+        conductors=tuple(wire_words(wire) for wire in index.wires_of(link)) or _inside(link),
         parts=tuple(f"{part.kind} {part.rating}" for part in index.elements_of(link)),
         to_terminal=link.finishes,
         to_place=terminal_place(index, link.finishes),
         joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
         way_back=_STAYS if stays else "; ".join(own) or _UNDONE["with_part"],
     )
+
+
+def _inside(link: Link) -> tuple[str, ...]:
+    """What joins a link that no wire makes: a switch, or the device by itself; else nothing."""
+    if link.path != (link.begins, link.finishes):
+        return ()
+    return (f"inside the amplifier: {link.set_by}" if link.set_by else "inside the amplifier",)
 
 
 def _undone(joint: Joint) -> str:

@@ -21,6 +21,7 @@ class GainView(NamedTuple):
 
     speaker: str
     line: str
+    loaded: str
     gain: str
     set_to: str
     tone: str
@@ -59,12 +60,20 @@ def gain_view(chain: LevelChain) -> GainView:
     return GainView(
         chain.speaker,
         figure(chain.converter_target_v_rms, "V RMS", "not worked out"),
+        _loaded(chain),
         _gain(chain),
         f"{chain.set_v_rms:.1f} V RMS ({chain.set_w:.4g} W, limited by the {chain.limited_by})",
         chain.tone_note,
         f"{chain.tone_v_rms:.1f} V",
         chain.because,
     )
+
+
+def _loaded(chain: LevelChain) -> str:
+    """What is left of the line level with every input joined to the output."""
+    if chain.loaded_v_rms is None or chain.line_loss_db is None:
+        return "the output's own resistance is not recorded"
+    return f"{shown(chain.loaded_v_rms, 2)} V RMS, {shown(chain.line_loss_db, 3)} dB less"
 
 
 def gains_because(levels: Sequence[LevelChain]) -> list[tuple[str, str]]:

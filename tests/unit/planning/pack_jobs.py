@@ -42,13 +42,18 @@ def _channels(count: int, use: str, power: dict[float, float], low: float, high:
 def amplifier(identity: str, **more: Any) -> Amplifier:
     """One of the amplifiers of the worked jobs."""
     kind, channels, supply, turn_on = _AMPLIFIERS[identity]
+    inputs = {"inputs": _INPUTS[identity]} if identity in _INPUTS else {}
     return read(Amplifier, {
         "id": identity, "data": "invented", "name": identity.upper(), "maker": "Odmarsh",
         "class": kind, "channels": channels, "supply": supply, "turn_on": turn_on,
         "input_type": "differential", "speaker_level_in": "no", "output_floating": "yes",
-    } | more)  # fmt: skip
+    } | inputs | more)  # fmt: skip
 
 
+_INPUTS: dict[str, list[Data]] = {
+    "amn-600": [{"name": "line in", "count": 2, "feeds": [1], "impedance_ohm": 10000,
+                 "sum": "average"}],
+}  # fmt: skip
 _AMPLIFIERS: dict[str, tuple[str, list[Data], Data, Data]] = {
     "amn-600": (
         "D", [_channels(1, "sub", {2: 600, 4: 350}, 0.2, 5.0)],

@@ -38,7 +38,8 @@ def test_every_amplifier_is_switched_fed_and_driven(name: str) -> None:
         assert classes[f"{amplifier} +12 V"] == {"supply"}
     played = {(speaker.amplifier, speaker.amplifier_channel) for speaker in parts.job.speakers}
     for amplifier, channel in played:
-        found = [end for end in classes if end.startswith(f"{amplifier} in {channel}")]
+        ways = (f"{amplifier} in {channel}", f"{amplifier} channel {channel}")
+        found = [end for end in classes if end.startswith(ways)]
         assert found, f"nothing feeds {amplifier} channel {channel}"
 
 

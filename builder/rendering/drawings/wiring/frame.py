@@ -12,7 +12,7 @@ from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.right_side import RightSide
+from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, RightSide
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE
 
 LEFT = 32.0  # the margin, in which the strap runs
@@ -161,6 +161,11 @@ def _amplifier_width(reading: Reading, right: RightSide) -> float:
     names = {t.id: t.name for t in reading.circuit.terminals}
     ins = [(lead.y, names[lead.input]) for d in right.devices for lead in d.inputs]
     ins += [(d.contact_y(at), "turn-on") for d in right.devices for at in range(len(d.switched))]
+    ins += [
+        (d.inside_y + INSIDE_PITCH * at, words)
+        for d in right.devices
+        for at, (_, words) in enumerate(d.inside)
+    ]
     outs = [(ln.y, names[ln.strand.way[0]]) for d in right.devices for ln in d.outs if ln.strand]
     return _box_width([device.unit.id for device in right.devices], ins, outs)
 

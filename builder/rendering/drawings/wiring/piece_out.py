@@ -116,11 +116,18 @@ def _turn_in(scene: Scene, strand: Strand, x: float, to: float, y: float) -> Non
 
 
 def line_piece(
-    reading: Reading, unit: str, device: str, leads: Sequence[LineInput], *, unused: bool
+    reading: Reading,
+    unit: str,
+    device: str,
+    leads: Sequence[LineInput],
+    inside: Sequence[tuple[str, str]] = (),
+    *,
+    unused: bool,
 ) -> tuple[Scene, float]:
     """Return the line leads from the converter down to an amplifier.
 
-    `unused`: what stays open at the converter is shown too.
+    `inside`: what the amplifier joins inside, by the terminal that hears it. `unused`: what stays
+    open at the converter is shown too.
     """
     scene, xs, pitch = Scene(), spread(len(leads)), pitch_of(len(leads))
     names = {t.id: t.name for t in reading.circuit.terminals}
@@ -147,4 +154,9 @@ def line_piece(
         scene.mark("ring", (x, top), *far)
     ins = [(x, names[lead.input]) for x, lead in zip(xs, leads, strict=True)]
     bottom = unit_below(scene, device, ins, pitch, top)
+    for terminal, words in inside:
+        scene.mark("dot", (SIDE + 4, bottom + LINE - 2), terminal)
+        for line in folded(words, WIDTH - 2 * SIDE - 14):
+            bottom += LINE + 2
+            scene.say(line, SIDE + 14, bottom, size=SIZE)
     return scene, draw_unused(scene, reading, unit, bottom) if unused else bottom + 10

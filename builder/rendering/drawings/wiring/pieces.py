@@ -104,7 +104,9 @@ def _lines(reading: Reading, right: RightSide, unit: str) -> Iterator[LaidPiece]
     for device in right.devices:
         for at in range(0, len(device.inputs), MOST):
             leads = device.inputs[at : at + MOST]
-            scene, height = line_piece(reading, unit, device.unit.id, leads, unused=unused)
+            last = at + MOST >= len(device.inputs)
+            inside = device.inside if last else []
+            scene, height = line_piece(reading, unit, device.unit.id, leads, inside, unused=unused)
             unused = False
             yield LaidPiece(2, f"From {unit} to {device.unit.id}", scene, height)
 

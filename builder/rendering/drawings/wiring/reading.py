@@ -66,7 +66,17 @@ class Reading:
     @cached_property
     def lines(self) -> list[Strand]:
         """From the converter to an amplifier, centre and shield apart."""
-        return [_strand(link) for link in self._links("line")]
+        return [_strand(link) for link in self._links("line") if any(self.index.wires_of(link))]
+
+    def inside(self, unit: str) -> list[tuple[str, str]]:
+        """What a unit joins inside: the terminal that hears it, and what it hears, in words."""
+        heard: dict[str, list[str]] = {}
+        for link in self._links("line"):
+            if self.index.unit_of(link.begins).id == unit and not any(self.index.wires_of(link)):
+                start = self.index.terminals[link.begins].name
+                heard.setdefault(link.finishes, []).append(start)
+        names = self.index.terminals
+        return [(end, f"{names[end].name}: {', '.join(ins)}") for end, ins in heard.items()]
 
     @cached_property
     def controls(self) -> list[Strand]:

@@ -12,7 +12,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     spans,
 )
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.right_side import Device, OutLane, RightSide
+from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, Device, OutLane, RightSide
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, FrameKind, Scene
 
 SPEAKER_R = 17.0
@@ -39,6 +39,10 @@ def _device(scene: Scene, device: Device, cols: Columns) -> None:
     y = device.top + (38 if kind == "unit" else 17)
     x = (left + right) / 2
     scene.say(device.unit.id, x, y, size=TITLE, anchor="middle", bold=True)
+    for at, (terminal, words) in enumerate(device.inside):
+        y = device.inside_y + INSIDE_PITCH * at
+        scene.mark("dot", (left + 12, y), terminal)
+        scene.say(words, left + 20, y + 4)
 
 
 def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> None:

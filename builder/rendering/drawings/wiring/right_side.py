@@ -18,6 +18,7 @@ LEG_PITCH = 20.0  # between the two wires of a speaker
 SPEAKER_PITCH = 44.0  # between two speakers
 NEW_JACKET = 30.0  # more, where another jacket begins: its name
 LINE_PITCH = 27.0
+INSIDE_PITCH = 16.0  # between rows that say what an amplifier joins inside
 CONTACT_PITCH = 14.0  # between wires in one terminal
 BETWEEN = 60.0  # two amplifiers
 LOAD_HEIGHT = 46.0
@@ -61,6 +62,8 @@ class Device:
     inputs: list[LineInput] = field(default_factory=list)
     outs: list[OutLane] = field(default_factory=list)
     switched: list[Strand] = field(default_factory=list)  # turn-on wires that meet here
+    inside: list[tuple[str, str]] = field(default_factory=list)  # terminal, and what it hears
+    inside_y: float = 0.0
     turn_on_y: float = 0.0
     top: float = 0.0
     bottom: float = 0.0
@@ -161,6 +164,7 @@ def _device(reading: Reading, unit: Unit) -> Device:
     device.inputs = _inputs(reading, [s for s in reading.lines if s.way[-1] in own])
     device.outs = _outs(reading, [s for s in reading.amplified if s.way[0] in own])
     device.switched = [s for s in reading.controls if own & {s.way[0], s.way[-1]}]
+    device.inside = reading.inside(unit.id)
     into = [s for s in device.switched if s.way[-1] in own]
     device.held_up = any(reading.elements_in(s)[-1:] and reading.elements_in(s)[-1].kind == "diode"
                          for s in into)  # fmt: skip
@@ -225,6 +229,7 @@ def _place(device: Device, *, turn_on_first: bool) -> None:
         device.turn_on_y, y = y, y + span + LINE_PITCH + 4
     for lead in device.inputs:
         lead.y, y = y, y + LINE_PITCH
+    device.inside_y, y = y - LINE_PITCH / 3, y + INSIDE_PITCH * len(device.inside)
     if not turn_on_first:
         device.turn_on_y, y = y + 6, y + 6 + span + LINE_PITCH
     if device.held_up:

@@ -136,6 +136,7 @@ def _shift_left(left: LeftSide, dy: float) -> None:
 def _shift_right(right: RightSide, dy: float) -> None:
     for device in right.devices:
         device.top, device.bottom = device.top + dy, device.bottom + dy
+        device.inside_y += dy
         device.turn_on_y += dy
         for lead in device.inputs:
             lead.y += dy
