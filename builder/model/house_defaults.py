@@ -41,6 +41,7 @@ class HouseDefaults:
         "clean level taken for an unboosted bridge when nobody measured: (14.4 - 1.5)/√2",
         above=0,
     )
+    unloaded_rise_db: float = _default(0.8, "dB", "most that a level rises without its speaker")
     margin_thin_db: float = _default(3.0, "dB", "margin under which a level is called thin")
     parallel_load_ratio: float = _default(
         25.0, "", "converter input ohms over speaker ohms", most=10000

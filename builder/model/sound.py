@@ -33,6 +33,10 @@ class Level:
         "The volume shown by the radio at that level.", "step", 32, least=0, most=200, default=None,
         column=("clean level at volume step",),
     )  # fmt: skip
+    speaker_connected: Tri = word(
+        "Whether the pair's speaker was connected while that level was measured.", "yes", form=TRI,
+        default="unknown",
+    )  # fmt: skip
     label_w: float | None = figure(
         "The power printed on the radio or amplifier, in watts a channel, or unknown.", "W", 50,
         above=0, most=2000, unknown=True, default=None,

@@ -108,9 +108,14 @@ class LevelCheck:
     )  # fmt: skip
     verdict: LevelVerdict = word("What the margin means.")
     because: str = text("How the figures were found.")
+    wanted_margin_db: float = figure("The room that the book asks for.", "dB")
     pad_ohm_per_leg: float | None = figure(
         "The resistor in each leg, with which the margin is reckoned; null without a pad.", "Ω",
         above=0, default=None,
+    )  # fmt: skip
+    read_v_rms: float | None = figure(
+        "What was read with the speaker connected, where the cut takes it away and the level "
+        "rises; null for any other.", "V", above=0, default=None,
     )  # fmt: skip
 
 

@@ -19,7 +19,7 @@ from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, Reason, 
 from builder.planning.words import RUNG_NAMES, PlanKind
 from builder.proof.house import house_words, note_of
 from builder.proof.pin_proof import PinProof
-from builder.rendering.margins import margin_words
+from builder.rendering.margins import margin_words, read_words
 from builder.rendering.pages.attacks import attack_lines, attack_view
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.disputes import dispute_lines, dispute_views
@@ -186,7 +186,8 @@ def _rung_cells(rung: Rung) -> tuple[str, ...]:
 def _level_cells(level: LevelCheck) -> tuple[str, ...]:
     return (
         channel_name(level.channel),
-        f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V",
+        f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V"
+        f"{read_words(level.read_v_rms)}",
         f"margin {margin_words(level)}",
         level.verdict,
     )

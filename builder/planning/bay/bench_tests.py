@@ -88,7 +88,8 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
     for check in work.plan.levels:
         carries = vehicle.channel(check.channel)
         tone, share = _pair_tone(carries, work.parts.converter)
-        low, high = _around(check.source_v_rms * share)
+        low, _ = _around((check.read_v_rms or check.source_v_rms) * share)
+        _, high = _around(check.source_v_rms * share)
         yield measure(
             speakable(check.channel, "pair level"), "bench",
             f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at the loudest clean "

@@ -96,6 +96,7 @@ def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, star
         CircuitWire(
             purpose, "line", purpose, lead.piece, part, None, None, length,
             work.converter, amplifier, mate, piece=lead.piece,
+            made_here=lead.feed.made == "at_the_bench",
         )
     )  # fmt: skip
     near, far = work.converter_place, work.amplifier_place(amplifier)

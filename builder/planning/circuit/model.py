@@ -102,6 +102,7 @@ class CircuitWire:
     piece: str = text("The piece of the cut list it is cut from.", default="")
     cable: str = text("The record of the cable it is cut from, or empty.", default="")
     route_m: Metres | None = figure("The measured way, where it is longer.", "m", default=None)
+    made_here: bool = word("Whether it is a line lead made at the bench.", default=False)
     conductor: str = text("Size and metal, or empty.", default="")
     colour: str = text("Its colours, or empty.", default="")
 

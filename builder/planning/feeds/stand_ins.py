@@ -10,6 +10,7 @@ from builder.model.words import Channel
 from builder.planning.car.selection import Selection
 from builder.planning.levels.signal_levels import source_level
 from builder.planning.levels.speaker_loads import StandInLoad, stand_in_load
+from builder.planning.levels.unloaded import without_speaker
 from builder.planning.plan import LevelCheck
 from builder.planning.tables import STAND_IN_LOAD_OHM
 from builder.planning.work_pack import JobParts
@@ -35,7 +36,8 @@ def stand_in_loads(
     for tap in selection.silent:
         level = source_level(parts.vehicle, tap.pair, defaults)
         if level is not None:
-            volts[tap.pair.channel] = (level.v_rms, None)
+            alone = without_speaker(level, tap.pair, tap.treatment, defaults)
+            volts[tap.pair.channel] = (alone.v_rms, None)
     return {
         tap.pair.channel: _load(*volts[tap.pair.channel])
         for tap in selection.broken

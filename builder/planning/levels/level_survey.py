@@ -20,6 +20,7 @@ from builder.planning.levels.signal_levels import (
     source_level,
     thin_reason,
 )
+from builder.planning.levels.unloaded import without_speaker
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import LevelCheck, Reason
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, SUB_FROM_INPUTS
@@ -69,6 +70,7 @@ def _checked(
         if source is None:
             unknown.append(pair)
             continue
+        source = without_speaker(source, pair, tap.treatment, defaults)
         check = check_level(pair.channel, source, pair, converter, defaults, summed=in_sum)
         checked.append((tap, check))
     return pad_levels(checked, selection, converter, defaults), unknown

@@ -40,6 +40,7 @@ class SourceLevel:
     v_rms: VoltsRms
     basis: LevelBasis
     because: str
+    read_v_rms: VoltsRms | None = None  # with the speaker connected, where it will be gone
 
 
 def source_level(vehicle: Vehicle, pair: Pair, defaults: HouseDefaults) -> SourceLevel | None:
@@ -123,6 +124,8 @@ def check_level(
         margin,
         level_verdict(margin, defaults),
         said,
+        defaults.margin_thin_db,
+        read_v_rms=source.read_v_rms,
     )
 
 
@@ -198,7 +201,7 @@ def level_contradiction(vehicle: Vehicle, check: LevelCheck, pair: Pair) -> Reas
     if pair.driven_by == "amplifier":
         limit = amplifier_limit(vehicle, pair)
         ceiling = ceiling if limit is None else limit.v_rms
-    if check.source_v_rms <= ceiling:
+    if (check.read_v_rms or check.source_v_rms) <= ceiling:
         return None
     because = (
         f"legs biased at {pair.bias.high_v:.2f} V can give {max(ceiling, 0):.2f} V clean, "

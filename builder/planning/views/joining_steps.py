@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from builder.figures import shown
 from builder.planning.bay.step_line import step
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import Step
+from builder.planning.views.lead_lines import leads_of
 from builder.planning.views.names import joint_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
@@ -16,6 +18,10 @@ from builder.planning.words import LinkClass
 _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
+)
+_MAKE_LEADS = (
+    "make these line leads at the bench: centre to centre, shield to shield, then ring each out; "
+    "neither conductor meets the other"
 )
 _TITLES: dict[LinkClass, str] = {
     "speaker_level": "converter inputs",
@@ -38,6 +44,13 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     """Yield what is laid, labelled and joined, in order; nothing is powered."""
     yield step("build", "lay every cable dry, everything in its final place, then cut")
     yield step("build", "label both ends and the middle of every piece before it is stripped")
+    by_hand = [
+        f"{name}: {shown(wire.length_m or 0.0)} m"
+        for name, wire in leads_of(index).items()
+        if wire.made_here
+    ]
+    if by_hand:
+        yield step("build", _MAKE_LEADS, "under 1 Ω through, open between", lines=tuple(by_hand))
     yield step("build", _JOINTS, "no joint parts at a pull of 40 N on 18 AWG")
     groups: dict[_Group, list[Joint]] = {}
     for joint in index.circuit.joints:

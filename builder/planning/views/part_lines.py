@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE
@@ -13,7 +12,8 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
 from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.sheet_rows import CutRow, PartLine
-from builder.planning.views.cut_rows import LINE_LEAD, cuts_of, pieces_of
+from builder.planning.views.cut_rows import cuts_of
+from builder.planning.views.lead_lines import lead_lines
 from builder.planning.views.speaker_lines import new_speakers
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import MAIN_FUSE, ElementKind, UnitKind
@@ -38,7 +38,7 @@ def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
     return (
         *_devices(work),
         *_cables(work),
-        *_leads(work),
+        *lead_lines(work.index),
         *_fuses(work),
         *_elements(work),
         *_coil_diodes(work.parts),
@@ -80,18 +80,6 @@ def _cables(work: PartsWork) -> list[PartLine]:
 
 def _pieces(count: int) -> str:
     return "1 piece of the cut list" if count == 1 else f"{count} pieces of the cut list"
-
-
-def _leads(work: PartsWork) -> list[PartLine]:
-    """Line leads are sold ready, by length; a second one on an output hangs on a Y-lead."""
-    lengths: Counter[str] = Counter()
-    for wires in pieces_of(work.index).values():
-        if wires[0].carries == "line":
-            length = wires[0].length_m
-            lengths[LINE_LEAD if length is None else f"{LINE_LEAD} {shown(length)} m"] += 1
-    lines = [PartLine(name, count, "", "single; ready made") for name, count in lengths.items()]
-    forks = sum(joint.kind == "y_lead" for joint in work.index.circuit.joints) // 2
-    return [*lines, PartLine("Y-lead", forks, "", "one output to two inputs")] if forks else lines
 
 
 def _of_kind(work: PartsWork, kind: ElementKind) -> list[Element]:

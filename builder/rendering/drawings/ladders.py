@@ -13,7 +13,7 @@ from builder.rendering.drawings.canvas import Canvas, identifier, number
 from builder.rendering.drawings.function_kinds import plain
 from builder.rendering.drawings.lettering import fit, wrap
 from builder.rendering.drawings.shapes import Mark, hatch, verdict_mark
-from builder.rendering.margins import margin_words
+from builder.rendering.margins import margin_words, read_words
 
 W = 360.0
 LINE = 13.0
@@ -165,7 +165,8 @@ def _bar(canvas: Canvas, scale: _Scale, check: LevelCheck, y: float) -> None:
 def _now(check: LevelCheck) -> str:
     limit = check.converter_max_v_rms
     now = shown(check.source_v_rms, 2, beside=limit)
-    return f"{now} V now ({plain(check.basis)}), limit {shown(limit)} V"
+    read = read_words(check.read_v_rms)
+    return f"{now} V now ({plain(check.basis)}), limit {shown(limit)} V{read}"
 
 
 def _margin(check: LevelCheck) -> str:

@@ -65,13 +65,21 @@ def _band(channel: SpeakerChannel) -> str:
     return " ".join([words, *(edge for edge in edges if edge)])
 
 
+_CONNECTED: dict[Tri, str] = {
+    "yes": ", speaker connected",
+    "no": ", no speaker connected",
+    "unknown": "",
+}
+
+
 def _level(channel: SpeakerChannel) -> str:
     level = channel.level
     if level is None:
         return "not recorded"
     if level.clean_max_v_rms is not None:
         at = f" at volume step {level.at_volume_step}" if level.at_volume_step is not None else ""
-        return f"{level.clean_max_v_rms:g} V RMS clean, measured{at}"
+        load = _CONNECTED[level.speaker_connected]
+        return f"{level.clean_max_v_rms:g} V RMS clean, measured{at}{load}"
     if level.label_w is not None:
         into = f" into {level.label_ohm:g} Ω" if level.label_ohm is not None else ""
         return f"{level.label_w:g} W{into} printed, not measured"

@@ -16,7 +16,7 @@ from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
 from builder.planning.words import RUNG_NAMES, LevelBasis, LevelVerdict, TappedAs
 from builder.rendering.drawings.swatch import swatch
 from builder.rendering.drawings.wire_colours import NOT_RECORDED, split_words
-from builder.rendering.margins import margin_words
+from builder.rendering.margins import margin_words, read_words
 from builder.rendering.pages.wording import figure, grade_mark, pin_anchor, plain
 
 
@@ -134,7 +134,7 @@ def level_view(level: LevelCheck) -> LevelView:
     return LevelView(
         plain(level.channel),
         f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V RMS, "
-        f"{_BASES.get(level.basis, plain(level.basis))}",
+        f"{_BASES.get(level.basis, plain(level.basis))}{read_words(level.read_v_rms)}",
         figure(level.square_wave_v, "V", "–"),
         f"{shown(level.converter_max_v_rms)} V RMS",
         margin_words(level),

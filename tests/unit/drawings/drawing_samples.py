@@ -140,9 +140,9 @@ LADDER = (
     Rung(4, "fuse_position", "refused", "F14", "the fuse feeds a restraint circuit"),
 )
 LEVELS = (
-    LevelCheck("front-left", 8.25, "measured", 14.1, 20.0, 7.7, "fine", "clean maximum measured"),
-    LevelCheck("front-right", 9.12, "rail", 14.1, 10.0, 0.8, "thin", "nobody measured"),
-    LevelCheck("sub", 14.14, "amplifier_label", None, 10.0, -3.0, "over", "label of the amplifier"),
+    LevelCheck("front-left", 8.25, "measured", 14.1, 20.0, 7.7, "fine", "clean, measured", 3.0),
+    LevelCheck("front-right", 9.12, "rail", 14.1, 10.0, 0.8, "thin", "nobody measured", 3.0),
+    LevelCheck("sub", 14.14, "amplifier_label", None, 10.0, -3.0, "over", "its label", 3.0),
 )
 TURN_ON = TurnOn(
     1, "amplifier_on", "A", "11", None, None, 8.0, 250.0, "it follows the radio, also key out"

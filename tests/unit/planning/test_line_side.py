@@ -180,6 +180,18 @@ def test_one_input_that_feeds_two_channels() -> None:
     assert not any(step.sets for step in pack.steps)  # nothing to set: it is always so
 
 
+def test_leads_made_at_the_bench_are_cable_plugs_and_a_step() -> None:
+    parts = shipped_parts(FIVE)
+    made = tuple(replace(lead, made="at_the_bench") for lead in parts.job.line_leads[:1])
+    job = replace(parts.job, line_leads=(*made, *parts.job.line_leads[1:]))
+    pack = make_pack(replace(parts, job=job), defaults=HOUSE)
+    found = {line.item: line.quantity for line in pack.parts}
+    assert (found["shielded line cable"], found["line plug"]) == (2.0, 4)
+    assert (found["line lead 1 m"], found["Y-lead"]) == (2, 2)
+    (step,) = [each for each in pack.steps if "line leads at the bench" in each.text]
+    assert step.lines == ("line lead to amp in 1: 1 m", "line lead to amp in 3: 1 m")
+
+
 # -- sums inside an amplifier -----------------------------------------------------------------
 
 
