@@ -16,7 +16,8 @@ from builder.declaring import read
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job.supply import Strap
 from builder.model.parts import Amplifier
-from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a, group_of
+from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a
+from builder.planning.levels.bridged_channels import group_at
 from builder.planning.power.conductors import awg
 from builder.planning.power.loop import loop_flags, supply_loop
 from builder.planning.power.supply import SupplyLoad, efficiency_of, trunk_demand
@@ -46,7 +47,7 @@ def loads_of(amplifier: Amplifier) -> dict[tuple[str, int], ChannelLoad]:
     """Every channel at full power."""
     found = {}
     for number in range(1, 6):
-        group = group_of(amplifier, number)
+        group = group_at(amplifier, number)
         assert group is not None
         ((ohm, power_w),) = group.power_w.items()
         load = ChannelLoad(AMPLIFIER, number, group, (), ohm, power_w, power_w)

@@ -26,8 +26,8 @@ KEYLESS = (("items",), ("not",))
 """What is told where its key stands."""
 BARE = frozenset({
     "rung", "converter_input", "sources_summed", "converter_gain", "gain_min", "gain_max",
-    "amplifier_channel", "damping", "jacket", "bands", "number", "quantity", "low", "high",
-    "value", "limit", "share",
+    "amplifier_channel", "bridged_with", "damping", "jacket", "bands", "number", "quantity",
+    "low", "high", "value", "limit", "share",
 })  # fmt: skip
 """Counts, ratios, and figures whose unit stands in a key beside them."""
 
