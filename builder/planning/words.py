@@ -86,14 +86,15 @@ WishFor = End | Literal["sub"]
 DemandKind = Literal["signal", "amplified", "supply", "control"]
 """Classes of conductors, in the order in which they are laid out."""
 
-DemandClass = DemandKind | Literal["line", "ground", "spare"]
+DemandClass = DemandKind | Literal["line", "ground", "through", "spare"]
 """The same of a conductor of the job; a spare one carries nothing."""
 
 MAIN_FUSE: Final = "main fuse"
 """What the fuse at the battery is called."""
 
-LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground"]
-"""What a link of the circuit carries. A control link switches; a line link goes to an amplifier."""
+LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground", "through"]
+"""What a link of the circuit carries. A control link switches; a line link goes to an amplifier;
+what a loom passes on is the car's own affair."""
 
 UnitKind = Literal[
     "radio",

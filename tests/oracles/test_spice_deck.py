@@ -20,6 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "unit" / "planning"))
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 
 from builder.planning.circuit.spice import spice_deck
+from builder.planning.circuit.terminal_names import source_name
 from builder.planning.job.make_pack import make_pack
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.conductors import awg, hot_ohm_per_km, ohm_per_km
@@ -53,11 +54,13 @@ class Job:
 
     @cached_property
     def signals(self) -> dict[str, tuple[str, str]]:
-        """The two cavities of each pair that feeds the converter."""
+        """Where the radio drives each pair that feeds the converter."""
         feeds = sorted(self.pack.plan.feeds, key=lambda feed: feed.leg != "positive")
         found: dict[str, tuple[str, ...]] = {}
         for feed in feeds:
-            found[feed.channel] = (*found.get(feed.channel, ()), f"{feed.plug}.{feed.cavity}")
+            unit = next(plug.unit for plug in self.parts.vehicle.plugs if plug.id == feed.plug)
+            socket = f"{source_name(unit)} {feed.plug}.{feed.cavity}"
+            found[feed.channel] = (*found.get(feed.channel, ()), socket)
         return {channel: (legs[0], legs[1]) for channel, legs in found.items()}
 
     @cached_property

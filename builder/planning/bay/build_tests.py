@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
@@ -10,6 +10,7 @@ from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
+from builder.planning.bay.looked_at import at_unit
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
@@ -22,6 +23,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.feeds.input_type import fed_legs
 from builder.planning.feeds.stand_ins import StandIns
+from builder.planning.harness.planned import LoomPlan
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.plan import LevelCheck
 from builder.planning.tables import PAD_TOLERANCE
@@ -36,6 +38,7 @@ def build_tests(
     levels: tuple[LevelCheck, ...],
     stand_ins: StandIns,
     defaults: HouseDefaults,
+    looms: Mapping[str, LoomPlan],
 ) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
     yield _ohms(
@@ -57,8 +60,8 @@ def build_tests(
         )  # fmt: skip
     pads = fitted_pads(levels, parts.converter)
     yield from _pads(pads)
-    yield from _signals(parts, selection, pads, stand_ins, defaults)
-    yield _signal_legs(parts, selection)
+    yield from _signals(parts, selection, pads, stand_ins, defaults, looms)
+    yield _signal_legs(parts, selection, looms)
     yield from _polarity(parts, broken)
     yield tick(
         "ends-closed-off", "build",
@@ -137,6 +140,7 @@ def _signals(
     pads: tuple[FittedPad, ...],
     stand_ins: StandIns,
     defaults: HouseDefaults,
+    looms: Mapping[str, LoomPlan],
 ) -> Iterator[BayTest]:
     """Each pair as the converter will see it: across its input, with the converter unplugged."""
     extra = {pad.channel: 2 * pad.ohm_per_leg for pad in pads}
@@ -154,7 +158,7 @@ def _signals(
         seen = "its own speaker" if tap.treatment == "addon" else "its stand-in load"
         yield _ohms(
             speakable(channel, "signal ohms"),
-            f"plug {tap.pair.positive.plug.id} off, converter unplugged: across its input "
+            f"{_apart(tap.pair, looms)}, converter unplugged: across its input "
             f"{tap.converter_input}, {channel}, leads taken off",
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
@@ -163,10 +167,18 @@ def _signals(
         )  # fmt: skip
 
 
-def _signal_legs(parts: JobParts, selection: Selection) -> BayTest:
+def _apart(pair: Pair, looms: Mapping[str, LoomPlan]) -> str:
+    """What is unplugged, so that the radio is out of the way."""
+    plan = looms.get(pair.positive.plug.id)
+    if plan is None:
+        return f"plug {pair.positive.plug.id} off"
+    return f"{plan.use.name} in the car's plug, its {plan.ends[0].name} not in the radio yet"
+
+
+def _signal_legs(parts: JobParts, selection: Selection, looms: Mapping[str, LoomPlan]) -> BayTest:
     """Which leg is which: no level says it, and a reversed side takes the bass away."""
     ends = [
-        (leg.name, pair_input(parts.converter.name, tap.converter_input, sign))
+        (at_unit(looms, leg), pair_input(parts.converter.name, tap.converter_input, sign))
         for tap in selection.taps
         for leg, sign in zip(fed_legs(tap.pair, parts.converter), SIGNS, strict=True)
     ]

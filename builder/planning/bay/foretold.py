@@ -66,7 +66,7 @@ def _volts(test: BayTest, bench: Bench) -> bool:
 def _sound(test: BayTest, bench: Bench) -> Hashable:
     """Which pairs are heard where a line listens: at a plug, a line output, an amplifier."""
     first, other, *_ = test.probes
-    if bench.index.unit_of(first).kind == "plug":
+    if bench.index.unit_of(first).kind in ("plug", "loom"):
         return bench.played_at(first) and bench.played_at(other)
     if _unit(bench, first) == bench.converter:
         return tuple(bench.line_pairs(output) for output in test.probes[::2])

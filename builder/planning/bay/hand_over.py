@@ -7,6 +7,8 @@ from builder.planning.bay.fixing_steps import closed_holes
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
+from builder.planning.circuit.terminal_names import source_name
+from builder.planning.harness.at_plug import looms_of
 from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
@@ -43,6 +45,11 @@ def customer_sheet(
     fitted = [parts.converter.name, *(each.name for each in parts.amplifiers.values())]
     lines = [f"Fitted: {', '.join(fitted)}. Asked for: {parts.job.wanted}."]
     lines += [f"What changes: {loss}" for loss in losses] or ["Nothing of the car's own is lost."]
+    lines += [
+        f"Between the {source_name(use.plug.unit)} and its plug {use.plug.id} sits a loom: no wire "
+        "of that plug is cut, and without the loom it goes home as before."
+        for use in looms_of(parts).values()
+    ]
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
         place = _fuse_place(power)

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from builder.model.job import JobSpeaker
 from builder.model.words import Channel
 from builder.planning.bay.work import BayWork
 from builder.planning.car.line_feeds import ChannelFeed
+from builder.planning.car.pairs import Leg
 from builder.planning.car.treatments import wires_of
 from builder.planning.circuit.terminal_names import (
     factory_speaker,
     line_input,
     line_output,
+    loom_terminal,
     shield_of,
 )
+from builder.planning.harness.planned import LoomPlan
 from builder.planning.pack_details import LevelChain
 
 
@@ -27,9 +32,17 @@ def driven_speakers(work: BayWork) -> tuple[str, ...]:
 
 
 def cavities_of(work: BayWork, channel: Channel) -> tuple[str, ...]:
-    """Return the two cavities of a pair."""
+    """Return the two cavities of a pair at the radio."""
     taps = [tap for tap in work.selection.touched if tap.pair.channel == channel]
-    return tuple(leg.name for tap in taps[:1] for leg in tap.pair.legs)
+    return tuple(at_unit(work.looms, leg) for tap in taps[:1] for leg in tap.pair.legs)
+
+
+def at_unit(looms: Mapping[str, LoomPlan], leg: Leg) -> str:
+    """Return what goes into the radio for a leg: the cavity of its plug, or that of a loom."""
+    plan = looms.get(leg.plug.id)
+    if plan is None:
+        return leg.name
+    return loom_terminal(plan.use.name, plan.ends[0].name, leg.pin.cavity)
 
 
 def line_outputs_of(work: BayWork, chain: LevelChain) -> tuple[str, ...]:

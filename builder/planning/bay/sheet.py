@@ -8,6 +8,7 @@ from builder.planning.bay.build_tests import build_tests
 from builder.planning.bay.close_tests import close_tests
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
+from builder.planning.bay.loom_tests import passed_on_lines, ring_out_lines
 from builder.planning.bay.work import BayWork
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
@@ -16,13 +17,16 @@ from builder.planning.work_pack import BayTest
 def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
     """Return every line in the order of the work."""
     return numbered((
+        *ring_out_lines(work.looms),
         *before_tests(work.parts),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
         *build_tests(
-            work.parts, work.selection, work.plan.levels, work.stand_ins, work.defaults
+            work.parts, work.selection, work.plan.levels, work.stand_ins, work.defaults,
+            work.looms,
         ),
         *bench_tests(work),
+        *passed_on_lines(work.looms),
         *close_tests(work.parts),
     ))  # fmt: skip
 

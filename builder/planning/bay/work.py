@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.stand_ins import StandIns
+from builder.planning.harness.planned import LoomPlan
 from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
 from builder.planning.plan import Plan
 from builder.planning.work_pack import JobParts
@@ -24,6 +26,7 @@ class BayWork:
     hold_up: HoldUpPart | None
     defaults: HouseDefaults
     stand_ins: StandIns = field(default_factory=dict)
+    looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
 
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:

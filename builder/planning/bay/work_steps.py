@@ -30,9 +30,14 @@ def work_steps(
     tests: tuple[BayTest, ...],
     joining: Sequence[Step],
     chains: tuple[LevelChain, ...],
+    at_table: Sequence[Step],
 ) -> tuple[Step, ...]:
-    """Return every step, numbered. Trim goes back only after the last test."""
+    """Return every step, numbered. Trim goes back only after the last test.
+
+    Looms are made and rung out `at_table`, before the car is touched.
+    """
     steps = (
+        *at_table,
         *_before(parts, tests),
         *_safety(parts),
         *_radio_out(parts, tests),

@@ -8,13 +8,18 @@ from builder.planning.car.treatments import wires_of
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import (
     LEG_SIGNS,
-    halves,
-    speaker_end,
-    speaker_terminal_id,
 )
 from builder.planning.circuit.coil_links import lay_coils
+from builder.planning.circuit.cut_ends import (
+    loom_at,
+    place_of,
+    speaker_end,
+    undone_of,
+    way_to_car,
+    wire_at,
+)
 from builder.planning.circuit.jackets import jacket_wire
-from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal, end_of
+from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.units import amplifier_unit
 from builder.planning.circuit.work import CircuitWork
 
@@ -35,7 +40,7 @@ def lay_amplified(board: Board, work: CircuitWork) -> None:
                 _lay_new(board, work, speaker, sign)
             lay_coils(board, work, speaker)
     for channel in broken.keys() - driven:
-        _leave_speaker_ends(board, broken[channel])
+        _leave_speaker_ends(board, work, broken[channel])
 
 
 def output_terminal(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> EndId:
@@ -65,12 +70,11 @@ def _lay_return(
         closed_by=SCREWED, undone="with_part",
     )  # fmt: skip
     joint = board.join(
-        "splice", laid.route.to_place, wire.ends[1], speaker_end(leg), closed_by=SLEEVE,
-        undone="rejoin",
+        "splice", laid.route.to_place if loom_at(work, leg) is None else place_of(work, leg),
+        wire.ends[1], speaker_end(work, leg), closed_by=SLEEVE,
+        undone=undone_of(work, leg, "rejoin"),
     )  # fmt: skip
-    far = halves(leg)[1]
-    home = board.joint_at(end_of(far, "to"))
-    path = (start, first, wire.id, joint, far, home, speaker_terminal_id(leg, pair))
+    path = (start, first, wire.id, joint, *way_to_car(board, work, leg, pair))
     mate = f"{purpose} {LEG_SIGNS[other.pin.leg or 'positive']}"
     board.link(Link(f"{purpose} {sign}", "amplified", f"{purpose} {sign}", path, mate,
                     pair.channel))  # fmt: skip
@@ -102,8 +106,10 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
                     speaker.channel))  # fmt: skip
 
 
-def _leave_speaker_ends(board: Board, pair: Pair) -> None:
+def _leave_speaker_ends(board: Board, work: CircuitWork, pair: Pair) -> None:
     because = "no amplifier of this job drives it; its speaker stays silent"
     for leg in pair.legs:
-        what = f"speaker end of {pair.channel} {leg.pin.leg} ({leg.wire})"
-        board.leave_open(OpenEnd(speaker_end(leg), what, f"plug {leg.plug.id}", because, SLEEVE))
+        what = f"speaker end of {pair.channel} {leg.pin.leg} ({wire_at(work, leg)})"
+        board.leave_open(
+            OpenEnd(speaker_end(work, leg), what, place_of(work, leg), because, SLEEVE)
+        )

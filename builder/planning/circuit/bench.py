@@ -167,7 +167,7 @@ class Bench:
         return " and ".join(sorted(leg for leg in legs if leg))
 
     def _leg(self, terminal: EndId) -> str | None:
-        for unit in self._units("plug"):
+        for unit in self._units("plug", "loom"):
             for each in unit.terminals:
                 if each.carries == "speaker_level" and self.joined(each.id, terminal):
                     return each.id

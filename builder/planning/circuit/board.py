@@ -19,6 +19,7 @@ from builder.planning.circuit.model import (
 from builder.planning.words import JointKind, UndoneHow, UnitKind
 
 SLEEVE = "adhesive sleeve"
+OWN_LOOM = "the loom's own tape"
 OWN_HOUSING = "the plug's own housing"
 SCREWED = "the terminal's own cover"
 
@@ -94,6 +95,14 @@ class Board:
             StopIteration: nothing is joined there yet.
         """
         return next(joint.id for joint in self.joints if end in joint.joins)
+
+    def joint_of(self, one: EndId, other: EndId) -> str:
+        """Return the id of the joint in which two ends touch.
+
+        Raises:
+            StopIteration: they touch nowhere.
+        """
+        return next(joint.id for joint in self.joints if {one, other} <= {*joint.joins})
 
     def add_to_joint(self, end: EndId, *more: EndId) -> bool:
         """Let more ends touch in the joint that holds `end`; False where nothing holds it yet."""

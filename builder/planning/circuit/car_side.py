@@ -10,9 +10,14 @@ from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
 from builder.planning.car.treatments import driven_wires
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, Board
-from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of, end_of
-from builder.planning.circuit.terminal_names import factory_speaker
+from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of
+from builder.planning.circuit.terminal_names import (
+    factory_speaker,
+    socket_terminal,
+    source_name,
+)
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.harness.at_plug import loom_name
 from builder.planning.power.conductors import Conductor
 from builder.planning.words import LinkClass
 
@@ -39,7 +44,9 @@ def lay_car_pairs(board: Board, work: CircuitWork) -> None:
         for leg in tap.pair.legs:
             plug_terminal(board, leg, tap.pair)
             _speaker_terminal(board, leg, tap.pair)
-            if tap.treatment == "intercept":
+            if tap.treatment == "intercept" and leg.plug.id in work.looms:
+                lay_behind_loom(board, work, leg, tap.pair)
+            elif tap.treatment == "intercept":
                 _cut_wire(board, work, leg, tap.pair)
             else:
                 _whole_wire(board, leg, tap)
@@ -51,16 +58,17 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
     What plays and what switches an amplifier comes out of the radio; supply, ground and the
     switched lines come from the car, and the radio takes them too.
     """
-    unit = leg.plug.unit
-    source = "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
+    source = source_name(leg.plug.unit)
     socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
     plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
     carries: LinkClass = (
         "speaker_level" if pair is not None else _CARRIES.get(leg.pin.function, "control")
     )
     floating = pair is not None and pair.topology != "common_ground"
-    inside = Terminal(f"{source} {leg.name}", socket, leg.pin.cavity, "drives", carries,
-                      floating=floating, max_ma=leg.pin.max_source_ma)  # fmt: skip
+    inside = Terminal(
+        socket_terminal(leg.plug.unit, leg.name), socket, leg.pin.cavity, "drives", carries,
+        floating=floating, max_ma=leg.pin.max_source_ma,
+    )  # fmt: skip
     cavity = Terminal(
         leg.name, plug, leg.pin.cavity, "passes", carries, floating=floating,
         limits_itself=leg.pin.function in SELF_LIMITING, wire=leg.pin.wire,
@@ -74,19 +82,10 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
 
 
 def _plugged_home(board: Board, plug: str, inside: EndId, cavity: EndId) -> None:
-    if any(cavity in joint.joins and inside in joint.joins for joint in board.joints):
+    between = loom_name(plug) in board.units
+    if between or any({cavity, inside} <= {*joint.joins} for joint in board.joints):
         return
     board.join("plug_home", f"plug {plug}", inside, cavity, closed_by=OWN_HOUSING, undone="unplug")
-
-
-def radio_end(tap: Tap, leg: Leg) -> EndId:
-    """Return where a leg is joined: the cut end at the plug, or the wire beside its cavity."""
-    return end_of(_half(leg, "radio end"), "to") if tap.treatment == "intercept" else leg.name
-
-
-def speaker_end(leg: Leg) -> EndId:
-    """Return the cut end of a leg that leads to the car's own speaker."""
-    return end_of(_half(leg, "speaker end"), "from")
 
 
 def speaker_terminal_id(leg: Leg, pair: Pair) -> EndId:
@@ -144,19 +143,39 @@ def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
     wire = board.wire(
         _car_wire(leg, f"{leg.name} wire", None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
     )
-    terminal = speaker_terminal_id(leg, pair)
+    first, last = _at_both_ends(board, leg, wire, pair)
+    board.link(
+        Link(f"{leg.name} to its speaker", "speaker_level", f"{wire.purpose} to its speaker",
+             (leg.name, first, wire.id, last, speaker_terminal_id(leg, pair)),
+             f"{_other(leg, pair).name} to its speaker", pair.channel)
+    )  # fmt: skip
+
+
+def _at_both_ends(board: Board, leg: Leg, wire: CircuitWire, pair: Pair) -> tuple[str, str]:
+    """Join a wire of the car to its cavity and its speaker, as its maker did."""
     first = board.join(
         "terminal", f"plug {leg.plug.id}", leg.name, wire.ends[0], closed_by=OWN_HOUSING,
         undone="with_part",
     )  # fmt: skip
     last = board.join(
-        "terminal", _speaker(pair), wire.ends[1], terminal, closed_by=SCREWED, undone="with_part"
-    )
-    board.link(
-        Link(f"{leg.name} to its speaker", "speaker_level", f"{wire.purpose} to its speaker",
-             (leg.name, first, wire.id, last, terminal),
-             f"{_other(leg, pair).name} to its speaker", pair.channel)
+        "terminal", _speaker(pair), wire.ends[1], speaker_terminal_id(leg, pair),
+        closed_by=SCREWED, undone="with_part",
     )  # fmt: skip
+    return first, last
+
+
+def lay_behind_loom(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
+    """The whole wire from the car's plug, which goes into a loom that is cut in its place."""
+    id, mate = f"{leg.name} wire", f"{_other(leg, pair).name} wire"
+    whole = _car_wire(leg, id, None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
+    _at_both_ends(board, leg, board.wire(_as_measured(work, whole, pair.channel)), pair)
+
+
+def way_to_speaker(board: Board, leg: Leg, pair: Pair) -> tuple[str, ...]:
+    """Return the whole wire behind a loom, from its cavity to the terminal of the speaker."""
+    wire = board.wires[f"{leg.name} wire"]
+    first, last = (board.joint_at(end) for end in wire.ends)
+    return leg.name, first, wire.id, last, speaker_terminal_id(leg, pair)
 
 
 def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> CircuitWire:

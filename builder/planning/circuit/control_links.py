@@ -9,6 +9,7 @@ from builder.planning.car.pairs import Leg
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
+from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
 from builder.planning.circuit.interface_links import lay_interface
@@ -32,6 +33,7 @@ from builder.planning.circuit.units import (
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import awg
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of, turn_on_pin
+from builder.planning.words import UndoneHow
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +105,7 @@ def _from_car(board: Board, work: CircuitWork, targets: list[_Target]) -> None:
         return
     laid, place = carried[0]
     wire = board.wire(jacket_wire(work, laid, place, "turn-on"))
-    path, end = _fused(board, work, source, laid.route.from_place, wire)
+    path, end = _fused(board, work, source, _where_tapped(work, laid.route.from_place), wire)
     first = targets[0]
     through, end = _driver(board, work, end)
     ground = _ground_of(board, work, first)
@@ -115,6 +117,12 @@ def _from_car(board: Board, work: CircuitWork, targets: list[_Target]) -> None:
     _chain(board, work, first.terminal, first.place, targets[1:])
 
 
+def _where_tapped(work: CircuitWork, place: str) -> str:
+    """Where the car's wire is joined: in the loom that its plug goes into, else at `place`."""
+    plan = work.looms.get(work.plan.turn_on.plug or "")
+    return place if plan is None else plan.use.name
+
+
 def _source(board: Board, work: CircuitWork) -> EndId:
     turn_on = work.plan.turn_on
     if turn_on.interface is not None:
@@ -123,7 +131,8 @@ def _source(board: Board, work: CircuitWork) -> EndId:
     pin = turn_on_pin(work.parts.vehicle, turn_on)
     assert pin is not None
     if plug is not None:
-        return plug_terminal(board, Leg(plug, pin))
+        plug_terminal(board, Leg(plug, pin))
+        return beside(work, Leg(plug, pin))
     unit = board.unit(f"fuse position {turn_on.fuse_position}", "fuse_position", "fuse panel")
     return board.terminal(
         Terminal(f"{turn_on.fuse_position}", unit, f"{turn_on.fuse_position}", "drives", "control",
@@ -139,13 +148,14 @@ def _fused(
         own = board.join("splice", place, source, wire.ends[0], closed_by=SLEEVE,
                          undone="with_part")  # fmt: skip
         return (source, own, wire.id), wire.ends[1]
+    undone: UndoneHow = "with_part" if work.plan.turn_on.plug in work.looms else "take_off"
     pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
     if pin is not None and pin.function in SELF_LIMITING:
-        tap = board.join("tap", place, source, wire.ends[0], closed_by=SLEEVE, undone="take_off")
+        tap = board.join("tap", place, source, wire.ends[0], closed_by=SLEEVE, undone=undone)
         return (source, tap, wire.id), wire.ends[1]
     fuse = lay_fuse(board, f"fuse of the turn-on at {source}", work.defaults.control_fuse_a, place,
                     "control", f"turn-on from {source}")  # fmt: skip
-    tap = board.join("tap", place, source, fuse.ends[0], closed_by=SLEEVE, undone="take_off")
+    tap = board.join("tap", place, source, fuse.ends[0], closed_by=SLEEVE, undone=undone)
     behind = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
                         undone="with_part")  # fmt: skip
     return (source, tap, fuse.id, behind, wire.id), wire.ends[1]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from builder.planning.circuit.board import SLEEVE, Board
-from builder.planning.circuit.car_side import radio_end
+from builder.planning.circuit.cut_ends import place_of, radio_end, undone_of
 from builder.planning.circuit.model import Element, EndId, OpenEnd
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.open_ends import unused_inputs
 from builder.planning.levels.speaker_loads import stand_in_words
+from builder.planning.words import UndoneHow
 
 
 def lay_stand_ins(board: Board, work: CircuitWork) -> None:
@@ -16,20 +17,21 @@ def lay_stand_ins(board: Board, work: CircuitWork) -> None:
         load = work.stand_ins.get(tap.pair.channel)
         if load is None:
             continue
-        place = f"plug {tap.pair.positive.plug.id}"
+        place = place_of(work, tap.pair.positive)
         part = board.element(
             Element(f"stand-in of {tap.pair.channel}", "resistor", load.ohm, stand_in_words(load),
                     place, f"stand-in load of {tap.pair.channel}", "speaker_level")
         )  # fmt: skip
         for leg, end in zip(tap.pair.legs, part.ends, strict=True):
-            _across(board, radio_end(tap, leg), end, place)
+            undone = undone_of(work, leg, "rejoin")
+            _across(board, radio_end(work, tap, leg), end, place, undone)
 
 
-def _across(board: Board, radio: EndId, lead: EndId, place: str) -> None:
+def _across(board: Board, radio: EndId, lead: EndId, place: str, undone: UndoneHow) -> None:
     """A lead goes into the joint at the radio's end; a pair that feeds nothing gets one for it."""
     if not board.add_to_joint(radio, lead):
         board.open_ends = [each for each in board.open_ends if each.end != radio]
-        board.join("splice", place, radio, lead, closed_by=SLEEVE, undone="rejoin")
+        board.join("splice", place, radio, lead, closed_by=SLEEVE, undone=undone)
 
 
 def lay_open_inputs(board: Board, work: CircuitWork) -> None:

@@ -5,9 +5,18 @@ from __future__ import annotations
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
-from builder.planning.circuit.car_side import LEG_SIGNS, halves, radio_end
+from builder.planning.circuit.car_side import LEG_SIGNS
+from builder.planning.circuit.cut_ends import (
+    beside,
+    loom_at,
+    place_of,
+    radio_end,
+    undone_of,
+    way_from_radio,
+    wire_at,
+)
 from builder.planning.circuit.jackets import jacket_wire
-from builder.planning.circuit.model import Element, EndId, Link, OpenEnd, Terminal, end_of
+from builder.planning.circuit.model import Element, EndId, Link, OpenEnd, Terminal
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.input_type import swaps_legs
 from builder.planning.levels.fitted_pads import FittedPad
@@ -20,7 +29,7 @@ def lay_signals(board: Board, work: CircuitWork) -> None:
         for at, leg in enumerate(tap.pair.legs):
             _lay_leg(board, work, tap, leg, at, pad)
     for tap in work.selection.silent:
-        _leave_radio_ends(board, tap)
+        _leave_radio_ends(board, work, tap)
 
 
 def input_terminal(board: Board, work: CircuitWork, tap: Tap, leg: Leg) -> EndId:
@@ -51,24 +60,19 @@ def _lay_leg(
     cut = tap.treatment == "intercept"
     laid, place = work.carried("signal", tap.pair.channel)[at]
     wire = board.wire(jacket_wire(work, laid, place, _signal(tap, leg)))
+    where = laid.route.from_place if loom_at(work, leg) is None else place_of(work, leg)
     start = board.join(
-        "splice" if cut else "tap", laid.route.from_place, radio_end(tap, leg), wire.ends[0],
-        closed_by=SLEEVE, undone="rejoin" if cut else "take_off",
+        "splice" if cut else "tap", where, radio_end(work, tap, leg), wire.ends[0],
+        closed_by=SLEEVE, undone=undone_of(work, leg, "rejoin" if cut else "take_off"),
     )  # fmt: skip
     terminal = input_terminal(board, work, tap, leg)
     tail = _to_terminal(board, work, wire.ends[1], terminal, _signal(tap, leg), pad)
-    head = _stub(board, leg) if cut else (leg.name,)
+    head = way_from_radio(board, work, leg) if cut else (beside(work, leg),)
     other = tap.pair.negative if leg is tap.pair.positive else tap.pair.positive
     board.link(
         Link(_signal(tap, leg), "speaker_level", _signal(tap, leg),
              (*head, start, wire.id, *tail, terminal), _signal(tap, other), tap.pair.channel)
     )  # fmt: skip
-
-
-def _stub(board: Board, leg: Leg) -> tuple[str, ...]:
-    """A cavity and what was left of its wire at the plug."""
-    near = halves(leg)[0]
-    return leg.name, board.joint_at(end_of(near, "from")), near
 
 
 def _to_terminal(
@@ -93,13 +97,13 @@ def _to_terminal(
     return (first, part.id, last)
 
 
-def _leave_radio_ends(board: Board, tap: Tap) -> None:
+def _leave_radio_ends(board: Board, work: CircuitWork, tap: Tap) -> None:
     for leg in tap.pair.legs:
         board.leave_open(
             OpenEnd(
-                radio_end(tap, leg),
-                f"radio end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})",
-                f"plug {leg.plug.id}",
+                radio_end(work, tap, leg),
+                f"radio end of {tap.pair.channel} {leg.pin.leg} ({wire_at(work, leg)})",
+                place_of(work, leg),
                 "nothing plays this pair any more; the car still drives it",
                 SLEEVE,
             )

@@ -9,7 +9,7 @@ from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.model import Terminal
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
 from builder.planning.circuit.spice_work import INSIDE_OHM, DeckWork, pairs_of
-from builder.planning.circuit.terminal_names import BATTERY_MINUS, BATTERY_PLUS
+from builder.planning.circuit.terminal_names import BATTERY_MINUS, BATTERY_PLUS, socket_terminal
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.units import Volts
 
@@ -37,7 +37,7 @@ def _battery(work: DeckWork) -> Iterator[DeckLine]:
 def _pair(work: DeckWork, number: int, pair: Pair) -> Iterator[DeckLine]:
     """A pair at its loudest clean level: both legs about their bias, or one against ground."""
     level = work.level_v_rms(pair.channel)
-    legs = [work.nodes.of(leg.name) for leg in pair.legs]
+    legs = [work.nodes.of(socket_terminal(leg.plug.unit, leg.name)) for leg in pair.legs]
     volts = level or 0.0
     told = "its level is not worked out, nothing plays it" if level is None else f"{volts:g} V RMS"
     said = f"{pair.channel} at {pair.positive.name} and {pair.negative.name}: {told}, loudest clean"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts.amplifier_inputs import Socket
+from builder.model.words import Unit
 from builder.planning.circuit.model import EndId
 
 SIGNS = ("+", "−")
@@ -75,6 +76,29 @@ def first_of(channel: str) -> int:
 def factory_speaker(channel: str) -> str:
     """Return the car's own speaker of a channel."""
     return f"factory speaker {channel}"
+
+
+def loom_terminal(loom: str, end: str, cavity: str) -> EndId:
+    """Return a cavity of an end or branch of a loom.
+
+    >>> loom_terminal("loom A", "radio end", "11")
+    'loom A radio end.11'
+    """
+    return f"{loom} {end}.{cavity}"
+
+
+def socket_terminal(unit: Unit, cavity: str) -> EndId:
+    """Return what a cavity of a plug goes into: `cavity` is the car's own, "A.11".
+
+    >>> socket_terminal("amplifier", "C.3")
+    'factory amplifier C.3'
+    """
+    return f"{source_name(unit)} {cavity}"
+
+
+def source_name(unit: Unit) -> str:
+    """Return what a unit of the car is called."""
+    return "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
 
 
 def legs_of(name: str) -> tuple[EndId, EndId]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Channel
 from builder.planning.cables.laying import LaidJacket, Laying
 from builder.planning.car.selection import Selection
+from builder.planning.harness.planned import LoomPlan
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.fitted_pads import FittedPad
 from builder.planning.levels.speaker_loads import StandInLoad
@@ -36,6 +38,7 @@ class CircuitWork:
     pads: tuple[FittedPad, ...]
     stand_ins: dict[Channel, StandInLoad]  # by the broken pair
     defaults: HouseDefaults
+    looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
 
     @property
     def converter(self) -> str:

@@ -190,7 +190,7 @@ class _Making:
             self.parts, pack.plan, selection, figures.laying, self.loads, figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
-            stand_ins, self.defaults,
+            stand_ins, self.defaults, figures.looms,
         ))  # fmt: skip
 
     def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:
@@ -198,15 +198,25 @@ class _Making:
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
         work = BayWork(
-            parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads
+            parts,
+            plan,
+            selection,
+            pack.levels,
+            pack.gains,
+            hold_up,
+            self.defaults,
+            loads,
+            figures.looms,
         )
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)
         sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
-        untested = untested_steps(work, circuit, tests, sheets.joining)
-        said = {end.what for end in plan.insulate}
+        untested = untested_steps(work, circuit, tests, (*sheets.at_table, *sheets.joining))
+        kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)
+        said = {end.what for end in kept}
         return replace(
             pack,
+            plan=replace(plan, insulate=kept),
             circuit=circuit,
             flags=(*pack.flags, *(_untested(step) for step in untested)),
             wiring=sheets.wiring,
@@ -214,9 +224,11 @@ class _Making:
             conductors=sheets.conductors,
             cut_list=sheets.cut_list,
             labels=sheets.labels,
-            insulate=(*plan.insulate, *(end for end in sheets.insulate if end.what not in said)),
+            insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
-            steps=work_steps(parts, plan, selection, tests, sheets.joining, pack.levels),
+            steps=work_steps(
+                parts, plan, selection, tests, sheets.joining, pack.levels, sheets.at_table
+            ),
             revert=revert_list(parts, selection, sheets.undone),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
             parts=sheets.parts,

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, EndId
+from builder.planning.circuit.model import CircuitWire, EndId, Link
 from builder.planning.sheet_rows import ConductorRow
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.names import end_words
 from builder.planning.words import DemandClass, LinkClass
 
 SPARE = "spare: insulate at both ends"
+CLOSED_OFF = "nothing: closed off where it is cut"
 _CLASSES: dict[LinkClass, DemandClass] = {
     "speaker_level": "signal",
     "line": "line",
@@ -19,6 +20,7 @@ _CLASSES: dict[LinkClass, DemandClass] = {
     "control": "control",
     "supply": "supply",
     "ground": "ground",
+    "through": "through",
 }
 
 
@@ -32,14 +34,15 @@ def conductor_rows(index: CircuitIndex) -> tuple[ConductorRow, ...]:
 
 
 def _row(index: CircuitIndex, wire: CircuitWire, material: str) -> ConductorRow:
-    used = index.link_of(wire) is not None
+    link = index.link_of(wire)
+    used = link is not None or bool(wire.loom)
     numbered = re.fullmatch(r"jacket (\d+)", wire.piece)
     return ConductorRow(
         jacket=int(numbered[1]) if numbered else None,
         cable=wire.cable or material,
         place=wire.place,
         wire=wire.colours,
-        purpose=wire.purpose if used else SPARE,
+        purpose=_purpose(wire, link) if used else SPARE,
         demand_class=_CLASSES[wire.carries] if used else "spare",
         from_end=wire.from_place,
         to_end=wire.to_place,
@@ -47,6 +50,13 @@ def _row(index: CircuitIndex, wire: CircuitWire, material: str) -> ConductorRow:
         from_joint=_met(index, wire.ends[0]),
         to_joint=_met(index, wire.ends[1]),
     )
+
+
+def _purpose(wire: CircuitWire, link: Link | None) -> str:
+    """What it carries; a wire of a loom is known by its cavities, so its link says it."""
+    if not wire.loom:
+        return wire.purpose
+    return CLOSED_OFF if link is None else link.purpose
 
 
 def _met(index: CircuitIndex, end: EndId) -> str:

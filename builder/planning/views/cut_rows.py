@@ -49,7 +49,7 @@ def cut_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[CutRow, ...]
     return tuple(
         _row(name, wires, defaults)
         for name, wires in pieces_of(index).items()
-        if wires[0].carries != "line" and wires[0].length_m is not None
+        if wires[0].carries != "line" and wires[0].length_m is not None and not wires[0].loom
     )
 
 

@@ -11,6 +11,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import Step
 from builder.planning.views.lead_lines import leads_of
+from builder.planning.views.loom_steps import looms_of, made_in, plug_steps
 from builder.planning.views.names import joint_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
@@ -30,6 +31,7 @@ _TITLES: dict[LinkClass, str] = {
     "control": "turn-on",
     "supply": "supply, from the devices to the battery; every fuse stays out of its holder",
     "ground": "grounds, on bare metal",
+    "through": "what a loom passes on",
 }
 
 
@@ -53,8 +55,9 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
         yield step("build", _MAKE_LEADS, "under 1 Ω through, open between", lines=tuple(by_hand))
     yield step("build", _JOINTS, "no joint parts at a pull of 40 N on 18 AWG")
     groups: dict[_Group, list[Joint]] = {}
+    at_table = {joint.id for unit in looms_of(index) for joint in made_in(index, unit)}
     for joint in index.circuit.joints:
-        if made_by_us(index, joint):
+        if made_by_us(index, joint) and joint.id not in at_table:
             groups.setdefault(_group_of(index, joint), []).append(joint)
     for group in sorted(groups, key=_order):
         joints = groups[group][::-1] if group.carries == "supply" else groups[group]
@@ -63,9 +66,11 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
         yield step("build", _title(index, group, joints), lines=lines, makes=made)
         if group.carries == "line":
             yield from _switch_steps(index)
-    closed = tuple(each.what for each in index.circuit.open_ends)
+    looms = {unit.id for unit in looms_of(index)}
+    closed = tuple(each.what for each in index.circuit.open_ends if each.place not in looms)
     if closed:
         yield step("build", "close off each of these by itself, never two together", lines=closed)
+    yield from plug_steps(index)
 
 
 def _lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:

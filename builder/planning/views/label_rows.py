@@ -16,6 +16,7 @@ _SAID: dict[LinkClass, str] = {
     "control": "turn-on",
     "supply": "supply",
     "ground": "ground",
+    "through": "passed on",
 }
 
 
@@ -31,6 +32,8 @@ def label_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[Label, ...
 def _labels(
     index: CircuitIndex, name: str, wires: list[CircuitWire], defaults: HouseDefaults
 ) -> tuple[Label, ...]:
+    if wires[0].loom:
+        return _on_loom(index, name)
     first = next((wire for wire in wires if index.link_of(wire)), wires[0])
     text = f"{name}, {_SAID[wires[0].carries]}: from {first.from_place}, to {first.to_place}"
     near = f"within {defaults.label_from_end_mm:g} mm of the"
@@ -39,3 +42,18 @@ def _labels(
     if not number.isdigit():
         return tuple(Label(name, place, text, 0) for place in places)
     return tuple(Label(name, place, text, int(number)) for place in (*places, "mid-way"))
+
+
+def _on_loom(index: CircuitIndex, name: str) -> tuple[Label, ...]:
+    """A loom says at each plug of it what that goes into: both may look alike."""
+    between = next(unit.place for unit in index.circuit.units if unit.id == name)
+    ends = [end for end in _homes(index, name) if end]
+    return tuple(Label(name, f"at the plug to {to}", f"{name}, {between}: into {to}", 0)
+                 for to in ends)  # fmt: skip
+
+
+def _homes(index: CircuitIndex, name: str) -> tuple[str, ...]:
+    """What the plugs of a loom go into: the places of its plugs that are home."""
+    own = {terminal.id for terminal in index.units[name].terminals}
+    places = [j.place for j in index.circuit.joints if j.kind == "plug_home" and own & {*j.joins}]
+    return tuple(dict.fromkeys(places))

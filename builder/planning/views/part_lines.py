@@ -14,8 +14,9 @@ from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.lead_lines import lead_lines
+from builder.planning.views.loom_parts import loom_part_lines
 from builder.planning.views.speaker_lines import new_speakers
-from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.views.wiring_rows import is_home_of_loom, made_by_us
 from builder.planning.words import MAIN_FUSE, ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
 
@@ -49,6 +50,7 @@ def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
 def _devices(work: PartsWork) -> list[PartLine]:
     parts = work.parts
     found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]
+    found += loom_part_lines(parts, work.index)
     found += [
         PartLine(each.name, 1, "", f"{each.maker}; data interface")
         for each in parts.shelf.interfaces.values()
@@ -122,7 +124,11 @@ def _coil_diodes(parts: JobParts) -> list[PartLine]:
 
 def _small(work: PartsWork) -> list[PartLine]:
     index, defaults = work.index, work.defaults
-    made = [joint for joint in index.circuit.joints if made_by_us(index, joint)]
+    made = [
+        joint
+        for joint in index.circuit.joints
+        if made_by_us(index, joint) and not is_home_of_loom(index, joint)
+    ]
     sleeved = [joint for joint in made if joint.closed_by == SLEEVE]
     opened = [each for each in index.circuit.open_ends if each.closed_by == SLEEVE]
     rings = sum(joint.kind == "ring" for joint in made)

@@ -21,6 +21,7 @@ from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
 from builder.planning.views.joining_steps import joining_steps
 from builder.planning.views.label_rows import label_rows
+from builder.planning.views.loom_steps import table_steps
 from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
 from builder.planning.views.way_back import undone_lines
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
@@ -37,6 +38,7 @@ class CircuitSheets:
     cut_list: tuple[CutRow, ...]
     labels: tuple[Label, ...]
     insulate: tuple[Insulated, ...]
+    at_table: tuple[Step, ...]
     joining: tuple[Step, ...]
     undone: tuple[str, ...]
     fuses: tuple[str, ...]
@@ -58,6 +60,7 @@ def circuit_sheets(
         insulate=tuple(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
+        at_table=tuple(table_steps(index)),
         joining=tuple(joining_steps(index)),
         undone=undone_lines(index),
         fuses=fuse_lines(index),

@@ -16,6 +16,11 @@ def undone_lines(index: CircuitIndex) -> tuple[str, ...]:
         if joint.undone == "rejoin" and (line := _rejoined(index, joint)):
             lines.append(line)
     lines += [
+        f"Unplug {unit.id} at both ends; the car's plug home in its own unit."
+        for unit in index.circuit.units
+        if unit.kind == "loom"
+    ]
+    lines += [
         f"Unplug the data interface {unit.id}; the car's plug home."
         for unit in index.circuit.units
         if unit.kind == "interface"

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from builder.planning.circuit.board import OWN_HOUSING
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import JointRow, WiringRow
 from builder.planning.views.names import JOINT_WORDS, end_words, terminal_place, wire_words
+from builder.planning.views.plugs_home import home_words, plugs_home
 from builder.planning.words import UndoneHow, UnitKind
 
 _UNDONE: dict[UndoneHow, str] = {
@@ -63,22 +65,45 @@ def is_on_a_stud(joint: Joint) -> bool:
 
 
 def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:
-    """Return every joint that the job makes; those of the car stand as its maker left them."""
-    return tuple(
-        JointRow(
-            joint.place,
-            " and ".join(end_words(index, end) for end in joint.joins),
-            JOINT_WORDS[joint.kind],
-            joint.closed_by,
-        )
-        for joint in index.circuit.joints
-        if made_by_us(index, joint)
+    """Return every joint that the job makes; those of the car stand as its maker left them.
+
+    A plug of a loom goes home at once, with all its cavities.
+    """
+    made = [joint for joint in index.circuit.joints if made_by_us(index, joint)]
+    single = [joint for joint in made if not is_home_of_loom(index, joint)]
+    homes = plugs_home(joint for joint in made if is_home_of_loom(index, joint))
+    return (
+        *(
+            JointRow(
+                joint.place,
+                " and ".join(end_words(index, end) for end in joint.joins),
+                JOINT_WORDS[joint.kind],
+                joint.closed_by,
+            )
+            for joint in single
+        ),
+        *(
+            JointRow(place, home_words(index, joints), JOINT_WORDS["plug_home"], OWN_HOUSING)
+            for place, joints in homes.items()
+        ),
     )
 
 
+def is_home_of_loom(index: CircuitIndex, joint: Joint) -> bool:
+    """Whether a plug of a loom goes home there."""
+    return joint.kind == "plug_home" and any(index.is_of_loom(end) for end in joint.joins)
+
+
 def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
-    """Whether a conductor, a part or a device that the job brings meets something there."""
+    """Whether a conductor, a part or a device that the job brings meets something there.
+
+    What meets inside a loom was joined by its maker; its plugs are put home by us.
+    """
+    if is_home_of_loom(index, joint):
+        return True
     for end in joint.joins:
+        if index.is_of_loom(end):
+            continue
         owner = index.owners.get(end)
         if owner is None and index.unit_of(end).kind not in OF_THE_CAR:
             return True

@@ -8,8 +8,9 @@ from itertools import pairwise
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.nets import continuity
+from builder.planning.circuit.terminal_names import source_name
 from builder.planning.views.names import element_words
-from builder.planning.views.wiring_rows import OF_THE_CAR, made_by_us
+from builder.planning.views.wiring_rows import OF_THE_CAR, is_home_of_loom, made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
 
 
@@ -71,7 +72,8 @@ def check_continuity(parts: JobParts, pack: WorkPack) -> None:
     broken = set()
     for feed in pack.plan.feeds:
         sign = {"positive": "+", "negative": "−"}[feed.leg]
-        cavity = f"{feed.plug}.{feed.cavity}"
+        socket = source_name(parts.vehicle.plug(feed.plug).unit)
+        cavity = f"{socket} {feed.plug}.{feed.cavity}"
         terminal = f"{parts.converter.name} in {feed.converter_input} {sign}"
         assert nets.together(cavity, terminal), (cavity, terminal)
         wanted.append({cavity, terminal})
@@ -87,7 +89,7 @@ def check_continuity(parts: JobParts, pack: WorkPack) -> None:
     assert len({next(iter(each)) for each in roots}) == len(roots), "two legs are joined"
 
 
-def check_views(pack: WorkPack) -> None:
+def check_views(parts: JobParts, pack: WorkPack) -> None:
     """Every piece stands on every sheet that is about pieces of its kind, by the same name."""
     circuit = circuit_of(pack)
     index = CircuitIndex(circuit)
@@ -96,10 +98,12 @@ def check_views(pack: WorkPack) -> None:
     assert {(wire.piece, wire.place, wire.colours) for wire in ours} == rows
     assert {row.link for row in pack.wiring} == {link.purpose for link in circuit.links}
     made = [joint for joint in circuit.joints if made_by_us(index, joint)]
+    homes = {joint.place for joint in made if is_home_of_loom(index, joint)}
     steps = [id for step in pack.steps for id in step.makes]
     assert sorted(steps) == sorted(joint.id for joint in made)
     met = {(row.place, row.closed_by) for row in pack.joints}
-    assert len(pack.joints) == len(made)
+    single = [joint for joint in made if not is_home_of_loom(index, joint)]
+    assert len(pack.joints) == len(single) + len(homes)
     assert met == {(joint.place, joint.closed_by) for joint in made}
     listed = "\n".join(f"{part.item}; {part.note}" for part in pack.parts)
     for part in circuit.elements:
@@ -109,9 +113,11 @@ def check_views(pack: WorkPack) -> None:
     assert {end.what for end in circuit.open_ends} <= closed
     pieces = {wire.piece for wire in ours}
     cut = {row.name for row in pack.cut_list}
-    sold = {wire.piece for wire in ours if wire.carries == "line" or wire.length_m is None}
+    sold = {wire.piece for wire in ours
+            if wire.loom or wire.carries == "line" or wire.length_m is None}  # fmt: skip
     assert cut | sold == pieces and {label.jacket for label in pack.labels} == pieces
     undone = " ".join(pack.revert)
+    check_looms(parts, pack, index)
     for joint in circuit.joints:
         if joint.undone in ("rejoin", "take_off"):
             car = [
@@ -123,6 +129,30 @@ def check_views(pack: WorkPack) -> None:
             assert all(f"{name}: " in undone for name in (*car, *stubs)), joint
 
 
+def check_looms(parts: JobParts, pack: WorkPack, index: CircuitIndex) -> None:
+    """Every wire of a loom's record is in the circuit, whole or in its two halves, and told of.
+
+    What the wires are is read from the record, not from the code that lays a loom.
+    """
+    undone, customer = " ".join(pack.revert), " ".join(pack.customer)
+    for asked in parts.job.looms:
+        name, loom = f"loom {asked.plug}", parts.shelf.looms[asked.record]
+        mine = [wire for wire in index.circuit.wires if wire.loom == name]
+        count = sum(len(wire.through) or 1 for wire in loom.wires)
+        halves = [wire for wire in mine if wire.id.endswith(" half")]
+        assert len(mine) - len(halves) // 2 == count and len(halves) % 2 == 0
+        for wire in loom.wires:
+            for cavity in wire.through:
+                found = {w.id: w for w in mine for end in loom.ends[:2]
+                         if f"{end.name}.{cavity} " in f"{w.id} "}  # fmt: skip
+                assert len(found) in (1, 2), (wire, found)
+                assert {w.wire for w in found.values()} == {wire.wire}
+        assert f"Unplug {name} " in undone
+        assert f"plug {asked.plug} sits a loom" in customer
+        assert any(name in part.note for part in pack.parts)
+        assert any(name in step.text and "every line" in step.gate for step in pack.steps)
+
+
 CHECKS = (check_every_end, check_every_link, check_needed)
 
 
@@ -131,4 +161,4 @@ def check_circuit(parts: JobParts, pack: WorkPack) -> None:
     for check in CHECKS:
         check(circuit_of(pack))
     check_continuity(parts, pack)
-    check_views(pack)
+    check_views(parts, pack)

@@ -244,6 +244,8 @@ def shipped_parts(name: str) -> JobParts:
             amplifiers=amplifiers,
             cables=cables,
             interfaces=_records("interfaces", "interface"),
+            looms=_records("looms", "loom"),
+            housings=_records("housings", "housing"),
         ),
     )
 

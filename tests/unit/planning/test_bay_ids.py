@@ -166,12 +166,17 @@ def test_a_pin_nobody_uses_leaves_every_line_where_it_was(name: str) -> None:
 
 
 def with_a_pin_in_front(parts: JobParts) -> JobParts:
-    """An unread run wire, below what switches on, that the record names before every other pin."""
-    first, *rest = parts.vehicle.plugs
+    """An unread run wire, below what switches on, that the record names before every other pin.
+
+    Not in a plug that goes into a loom: that would have to pass it on.
+    """
+    looms = {each.plug for each in parts.job.looms}
+    first = next(plug for plug in parts.vehicle.plugs if plug.id not in looms)
     path = (*first.path, "pins", len(first.pins))
     pin = replace(first.pins[0], cavity="99", function="run", channel=None, leg=None,
                   readings=(), path=path)  # fmt: skip
-    plugs = (replace(first, pins=(pin, *first.pins)), *rest)
+    longer = replace(first, pins=(pin, *first.pins))
+    plugs = tuple(longer if plug is first else plug for plug in parts.vehicle.plugs)
     return replace(parts, vehicle=replace(parts.vehicle, plugs=plugs))
 
 

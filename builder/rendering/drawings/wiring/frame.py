@@ -11,12 +11,13 @@ from builder.planning.circuit.model import CircuitWire, Terminal, Unit, colours_
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
-from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, RightSide
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE
 
 LEFT = 32.0  # the margin, in which the strap runs
 NAME_GAP = 8.0  # wire between a name and what stands beside it
+LOOM_GAP = 6.0  # the same beside the name of a loom's wire
 PART = 36.0  # room that a part on a lane takes
 JOINT = 14.0
 ROW = 15.0  # words nearer than this stand beside each other
@@ -34,6 +35,7 @@ class Columns:
     amplifier: tuple[float, float]
     out_jacket: tuple[float, float]
     out_joint: float
+    out_home: float  # where the car's plug takes a loom's wire; the same without a loom
     out_name: float
     speaker: float
     width: float
@@ -58,15 +60,19 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
               for lane in d.outs)]  # fmt: skip
     out = amplifier_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
     colours = _out_colours(reading, right)
-    heads = [jacket_head(w) for s in reading.amplified for w in reading.wires_in(s) if w.cable]
+    heads = [jacket_head(w) for s in reading.amplified for w in reading.wires_in(s)
+             if w.cable and not w.loom]  # fmt: skip
     out_far = out + (max(_widest(colours) + 2 * NAME_GAP, _widest(heads)) if colours else 0.0)
     leads = [wire_name(w) for s in reading.amplified for w in reading.wires_in(s)
-             if not w.stays and not w.cable]  # fmt: skip
+             if not is_there(w) and not w.cable]  # fmt: skip
     home = [wire_name(w) for s in (*reading.amplified, *reading.orphans)
             for w in reading.wires_in(s) if w.stays]  # fmt: skip
     out_joint = out_far + JOINT
+    looms = [wire_name(w) for s in reading.amplified for w in reading.wires_in(s) if w.loom]
+    out_home = out_joint + (2 * LOOM_GAP + _widest(looms) if looms else 0.0)
     out_wide = _widest(home)
-    apart = out_joint + (2 * NAME_GAP + out_wide if home else 0.0)
+    home_gap = LOOM_GAP if looms else NAME_GAP
+    apart = out_home + (2 * home_gap + out_wide if home else 0.0)
     speaker = max(apart, amplifier_to + _widest(leads) + 30) + 24
     names = [w for unit in reading.units("speaker", "factory_speaker")
              for w in speaker_words(unit)]  # fmt: skip
@@ -74,7 +80,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     width = speaker + 26 + _widest(names) + 10 + (14.0 + 16 * many if many > 1 else 0.0)
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
                    (amplifier, amplifier_to), (out, out_far), out_joint,
-                   out_joint + NAME_GAP + out_wide / 2, speaker, width)  # fmt: skip
+                   out_home, out_home + home_gap + out_wide / 2, speaker, width)  # fmt: skip
 
 
 def speaker_words(unit: Unit) -> list[str]:
@@ -91,7 +97,16 @@ def _widest(words: Iterable[str]) -> float:
 def first_name(reading: Reading, strand: Strand) -> str:
     """What stands on the car's own stretch of a lane: "A.1 white/red"."""
     terminal = reading.index.terminals[strand.way[0]]
+    if reading.kind_of(terminal.id) == "loom":
+        return f"{reading.cavity_of(terminal.id)} {insulation(terminal.wire)}"
     return f"{terminal.id} {insulation(terminal.wire)}".strip() if _of_plug(terminal) else ""
+
+
+def home_of(reading: Reading, unit: Unit) -> str:
+    """Where a plug is home: of a loom, what its plug goes into."""
+    sockets = [reading.socket_of(terminal.id) for terminal in unit.terminals]
+    into = next((each for each in sockets if each), "")
+    return reading.index.unit_of(into).place if unit.kind == "loom" and into else unit.place
 
 
 def _of_plug(terminal: Terminal) -> bool:
@@ -107,6 +122,8 @@ def wire_name(wire: CircuitWire) -> str:
     """What interrupts a conductor: its place and colours, its colours, or what it is."""
     if wire.stays:
         return f"{wire.place} {wire.colours}" if wire.wire else wire.id
+    if wire.loom:
+        return wire.colours if wire.wire else wire.place
     return wire.colours if wire.cable else wire.id
 
 
@@ -122,13 +139,13 @@ def jacket_head(wire: CircuitWire) -> str:
 
 def _colours(reading: Reading, left: LeftSide) -> list[str]:
     found = [wire_name(w) for lane in left.lanes if lane.strand
-             for w in reading.wires_in(lane.strand) if not w.stays]  # fmt: skip
+             for w in reading.wires_in(lane.strand) if not is_there(w)]  # fmt: skip
     return found + [f"{lane.spare.colours}: spare" for lane in left.lanes if lane.spare]
 
 
 def _out_colours(reading: Reading, right: RightSide) -> list[str]:
     found = [wire_name(w) for lane in right.outs if lane.strand
-             for w in reading.wires_in(lane.strand) if w.cable]  # fmt: skip
+             for w in reading.wires_in(lane.strand) if w.cable and not w.loom]  # fmt: skip
     return found + [f"{lane.spare.colours}: spare" for lane in right.outs if lane.spare]
 
 

@@ -26,7 +26,7 @@ def housing_drawn(
     shape, y = block.shape, block.top
     assert shape is not None
     scene.shapes.append(f'<g data-id="{escape(block.unit.id)}">{_shell(shape, x, y)}</g>')
-    used = {terminal.name: terminal.id for terminal in block.unit.terminals}
+    used = reading.face(block.unit)
     w, h = shape.cavity
     for cavity in shape.cavities:
         at = (x + cavity.x, y + cavity.y)

@@ -12,7 +12,7 @@ from builder.rendering.drawings.wiring.canvas_marks import (
     name_at,
     put_part,
 )
-from builder.rendering.drawings.wiring.frame import Columns, first_name, wire_name
+from builder.rendering.drawings.wiring.frame import Columns, first_name, home_of, wire_name
 from builder.rendering.drawings.wiring.housing_drawn import housing_drawn
 from builder.rendering.drawings.wiring.lane_drawn import (
     draw_across,
@@ -23,7 +23,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     spans,
 )
 from builder.rendering.drawings.wiring.left_side import Block, Lane, LeftSide
-from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
 
 SPEAKER_R = 10.0
@@ -62,12 +62,12 @@ class LeftDrawn:
         housing_drawn(self.scene, self.reading, block, x)
         right, y = x + block.shape.width + 14, block.top + block.shape.height / 2
         self.scene.say(unit.id, right, y - 4, size=TITLE, bold=True, ids=(unit.id,))
-        self.scene.say(f"in the {unit.place}: wires side", right, y + 11)
+        self.scene.say(f"in the {home_of(self.reading, unit)}: wires side", right, y + 11)
 
     def _lane(self, block: Block, lane: Lane, strand: Strand, to: Point | None) -> None:
         start = self._start(block, lane)
         if strand.carries == "control" or (
-            not any(w.stays for w in self.reading.wires_in(strand)) and not lane.kept
+            not any(is_there(w) for w in self.reading.wires_in(strand)) and not lane.kept
         ):
             self._unnamed_wire(strand, start, lane)
         elif lane.kept is not None:
@@ -94,10 +94,11 @@ class LeftDrawn:
             self.scene.mark("screw", start[0], terminal.id)
 
     def _car_wire(self, lane: Lane, strand: Strand, start: list[Point]) -> None:
-        wire = next(w for w in self.reading.wires_in(strand) if w.stays)
+        wire = next(w for w in self.reading.wires_in(strand) if is_there(w))
         closed = self._open_end(wire)
         end = (self.cols.joint - (8 if closed else 0), lane.y)
-        lay(self.scene, wire, *start, end, name=wire_name(wire), at=(self.cols.name, lane.y))
+        name = first_name(self.reading, strand) if wire.loom else wire_name(wire)
+        lay(self.scene, wire, *start, end, name=name, at=(self.cols.name, lane.y))
         if closed:
             self.scene.mark("cap", end, open_end=closed)
             self.scene.say("closed off", self.cols.joint + 4, lane.y + 4)
@@ -125,7 +126,7 @@ class LeftDrawn:
 
     def _onward(self, lane: Lane, strand: Strand, to: Point | None) -> None:
         """Joint, fuse, conductor of the jacket, and what stands before the terminal."""
-        own = next((w for w in self.reading.wires_in(strand) if not w.stays), None)
+        own = next((w for w in self.reading.wires_in(strand) if not is_there(w)), None)
         if own is None:
             return
         at = strand.way.index(own.id)

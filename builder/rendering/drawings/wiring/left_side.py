@@ -14,6 +14,8 @@ from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.model import CircuitWire, Unit
 from builder.rendering.drawings.wiring.plug_ends import (
+    BESIDE_LOOMS,
+    WIDEST_PITCH,
     Exit,
     PlugShape,
     Way,
@@ -22,7 +24,7 @@ from builder.rendering.drawings.wiring.plug_ends import (
     in_order,
     shape_of,
 )
-from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import PAIR_PITCH
 
 HEAD = 30.0  # above the first lane of a jacket: its name
@@ -80,7 +82,7 @@ def left_side(
     reading: Reading, vehicle: Vehicle, housings: Mapping[str, Housing]
 ) -> LeftSide:  # fmt: skip
     """Return the plugs and their lanes, the best of all orders, stacked from y = 0."""
-    sources = reading.units("plug", "fuse_position", "interface")
+    sources = reading.units("plug", "fuse_position", "interface", "loom")
     strands = _by_source(reading)
     sources = [unit for unit in sources if strands.get(unit.id)]
     options = [_options(reading, unit, strands.get(unit.id, []), vehicle, housings)
@@ -102,7 +104,7 @@ def _by_source(reading: Reading) -> dict[str, list[Strand]]:
 
 
 def _is_source(reading: Reading, strand: Strand) -> bool:
-    return reading.kind_of(strand.way[0]) in ("plug", "fuse_position", "interface")
+    return reading.kind_of(strand.way[0]) in ("plug", "fuse_position", "interface", "loom")
 
 
 def _options(
@@ -110,13 +112,14 @@ def _options(
     housings: Mapping[str, Housing],
 ) -> list[Block]:  # fmt: skip
     """Every way a unit's wires may leave it."""
-    if unit.kind != "plug":
+    if unit.kind not in ("plug", "loom"):
         lanes = [_lane(reading, strand, None) for strand in strands]
         return [Block(unit, None, [], lanes)]
-    plug = vehicle.plug(unit.record)
+    plug = vehicle.plug(unit.id.removeprefix("loom ") if unit.kind == "loom" else unit.record)
     housing = housings.get(plug.housing) if plug else None
-    names = {strand.way[0]: reading.index.terminals[strand.way[0]].name for strand in strands}
-    shape = shape_of(housing, [terminal.name for terminal in unit.terminals])
+    names = {strand.way[0]: reading.cavity_of(strand.way[0]) for strand in strands}
+    pitch = BESIDE_LOOMS if reading.units("loom") else WIDEST_PITCH
+    shape = shape_of(housing, list(reading.face(unit)), pitch)
     alone = [names[s.way[0]] for s in strands if s.carries == "control"]
     found = [exits(shape, ways) for ways in choices(shape, names.values(), alone)]
     return [_block(reading, unit, shape, strands, each) for each in found if each is not None]
@@ -125,7 +128,7 @@ def _options(
 def _block(
     reading: Reading, unit: Unit, shape: PlugShape, strands: list[Strand], found: tuple[Exit, ...]
 ) -> Block:
-    by_cavity = {reading.index.terminals[s.way[0]].name: s for s in strands}
+    by_cavity = {reading.cavity_of(s.way[0]): s for s in strands}
     ways: tuple[Way, ...] = ("up", "down")
     above, below = (
         [_lane(reading, by_cavity[each.cavity], each) for each in in_order(found, way)]
@@ -136,8 +139,8 @@ def _block(
 
 def _lane(reading: Reading, strand: Strand, out: Exit | None) -> Lane:
     wires = reading.wires_in(strand)
-    jacket = next((wire.lies_in for wire in wires if not wire.stays), "")
-    kept = next((each for each in reading.kept if each.way[0] == strand.way[0]), None)
+    jacket = next((wire.lies_in for wire in wires if not is_there(wire)), "")
+    kept = reading.kept_at(strand.way[0])
     return Lane(strand, jacket, None, out, reading.index.unit_of(strand.way[0]).id, kept)
 
 

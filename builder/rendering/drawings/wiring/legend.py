@@ -14,6 +14,7 @@ _MARKS: tuple[tuple[MarkKind, str], ...] = (
     ("slot", "cavity to use"),
     ("sleeve", "crimp or solder under a sleeve"),
     ("tap", "joined beside the wire, which stays whole"),
+    ("home", "plug of a loom, home"),
     ("cap", "closed off by itself"),
     ("screw", "terminal"),
 )

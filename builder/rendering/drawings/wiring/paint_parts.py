@@ -82,6 +82,9 @@ def drawn_mark(mark: Mark) -> str:
         ' rx="3.4"/>',
         "tap": f'<circle {at} r="5.2"/>',
         "dot": f'<circle {at} r="3"/>',
+        "home": f'<rect class="lb-mark-screw" x="{number(x - 5)}" y="{number(y - 5.5)}" width="10"'
+        f' height="11" rx="2" fill="white" stroke="currentColor" stroke-width="1.4"/><path'
+        f' d="M{number(x)} {number(y - 5.5)}v11" stroke="currentColor" stroke-width="1.4"/>',
         "contact": f'<circle {at} r="3.2"/>',
         "cap": f'<rect x="{number(x - 4)}" y="{number(y - 5)}" width="9" height="10" rx="4"/>',
         "fork": f'<rect x="{number(x - 5.5)}" y="{number(y - 5.5)}" width="11" height="11"/>',

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.rendering.drawings.wiring.frame import speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
 from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.right_drawn import home_ids
 from builder.rendering.drawings.wiring.right_side import LineInput
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
 from builder.rendering.drawings.wiring.upright import (
@@ -57,20 +58,29 @@ def out_piece(reading: Reading, strands: Sequence[Strand]) -> tuple[Scene, float
     names = [reading.index.terminals[s.way[0]].name for s in strands]
     edge = unit_above(scene, unit, list(zip(xs, names, strict=True)), pitch)
     own = [reading.wires_in(s)[0] for s in strands]
-    car = [reading.wires_in(s)[1:] for s in strands]
+    car = [[w for w in reading.wires_in(s) if w.stays] for s in strands]
+    looms = [next((w for w in reading.wires_in(s) if w.loom), None) for s in strands]
     said = [_own_name(w.lies_in, wire_name(w), cable=bool(w.cable)) for w in own]
     near = list(zip(xs, said, strict=True))
     first = write_names(scene, near, edge + 14, pitch)
     joint = edge + 14 + names_height(near, pitch) + 16
     home = [(x, wire_name(w[0])) for x, w in zip(xs, car, strict=True) if w]
-    second = write_names(scene, home, joint + 10, pitch)
-    end = joint + 26 + names_height(home, pitch) if home else joint
+    between = [(x, wire_name(w)) for x, w in zip(xs, looms, strict=True) if w]
+    third = write_names(scene, between, joint + 10, pitch)
+    plug = joint + 22 + names_height(between, pitch) if between else joint
+    second = write_names(scene, home, plug + 10, pitch)
+    end = plug + 26 + names_height(home, pitch) if home else joint
     for at, (x, strand) in enumerate(zip(xs, strands, strict=True)):
         scene.mark("screw", (x, edge), strand.way[0], strand.way[1])
         draw_stretch(scene, own[at], (x, edge), (x, joint if car[at] else end), cut=first[at])
         if car[at]:
             cut = second[[i for i, w in enumerate(car) if w].index(at)]
-            draw_stretch(scene, car[at][0], (x, joint), (x, end), cut=cut)
+            loom, top = looms[at], joint
+            if loom is not None:
+                top, nth = plug, [i for i, w in enumerate(looms) if w].index(at)
+                draw_stretch(scene, loom, (x, joint), (x, plug), cut=third[nth])
+                scene.mark("home", (x, plug), *home_ids(reading, strand, loom))
+            draw_stretch(scene, car[at][0], (x, top), (x, end), cut=cut)
             scene.mark("upsleeve", (x, joint), strand.way[3])
     bottom = _speakers(scene, reading, list(zip(xs, strands, strict=True)), end)
     return scene, draw_idle(scene, reading, {w.lies_in for w in own}, bottom)

@@ -12,12 +12,12 @@ from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import lay_bare, put_part
-from builder.rendering.drawings.wiring.frame import speaker_words
+from builder.rendering.drawings.wiring.frame import home_of, speaker_words
 from builder.rendering.drawings.wiring.housing_drawn import housing_drawn
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
 from builder.rendering.drawings.wiring.left_side import Lane
 from builder.rendering.drawings.wiring.plug_steps import PlugSteps
-from builder.rendering.drawings.wiring.reading import Strand
+from builder.rendering.drawings.wiring.reading import Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
 from builder.rendering.drawings.wiring.upright import (
     LINE,
@@ -60,7 +60,8 @@ class PlugPiece(PlugSteps):
 
     def _source(self, high: float) -> None:
         unit, shape = self.block.unit, self.block.shape
-        said = f"{unit.id}, in the {unit.place}: wires side" if shape else unit.id
+        place = home_of(self.reading, unit)
+        said = f"{unit.id}, in the {place}: wires side" if shape else unit.id
         y = self.source + high + 24 if self.up else 16.0
         self.scene.say(said, WIDTH / 2, y, size=SIZE, anchor="middle", bold=True, ids=(unit.id,))
         if shape is None:
@@ -98,7 +99,7 @@ class PlugPiece(PlugSteps):
         strand, x = lane.strand, self.xs[at]
         assert strand is not None
         start, joint = self._start(at, lane, level), (x, self.y(self.t_joint))
-        car = next((w for w in self.reading.wires_in(strand) if w.stays), None)
+        car = next((w for w in self.reading.wires_in(strand) if is_there(w)), None)
         if lane.kept:
             car = self.reading.wires_in(lane.kept)[0]
         terminal = self.reading.index.terminals[strand.way[0]]

@@ -12,6 +12,7 @@ from builder.planning.circuit.model import Circuit
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
 from builder.rendering.drawings.wiring.piece_out import line_piece, out_piece
@@ -73,7 +74,16 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
     if reading.supplies:
         scene, height = SupplyPiece(reading, unit).draw()
         found.append(LaidPiece(5, "Supply and ground", scene, height))
+    found += _looms(reading)
     return [*found, *_rest(reading, found)]
+
+
+def _looms(reading: Reading) -> Iterator[LaidPiece]:
+    for unit in reading.units("loom"):
+        if passed_on(reading, unit):
+            scene = Scene()
+            bottom = draw_looms(scene, reading, WIDTH, 0.0)
+            yield LaidPiece(1, f"Passed on by {unit.id}", scene, bottom + 8)
 
 
 def _rest(reading: Reading, found: list[LaidPiece]) -> list[LaidPiece]:

@@ -21,6 +21,7 @@ Way = Literal["up", "down"]
 
 WIDEST = 280.0  # of a housing in the picture
 WIDEST_PITCH = 26.0
+BESIDE_LOOMS = 21.5  # the same where a loom's own wires take room on the other side
 FLAT = 0.8  # rows stand nearer than on the plug's own drawing: its names need no pattern below
 CAVITY_SHARE = 0.58  # of the pitch; the rest is room for a wire between two
 CLEAR = 4.5  # from the middle of a wire to a cavity it passes, or to another wire
@@ -72,13 +73,15 @@ class Exit:
     x: float  # from the left of the housing
 
 
-def shape_of(housing: Housing | None, used: Iterable[str]) -> PlugShape:
+def shape_of(
+    housing: Housing | None, used: Iterable[str], widest_pitch: float = WIDEST_PITCH
+) -> PlugShape:
     """Return a housing's wires side; one that is not on the shelf as a row of what is used."""
     if housing is None:
         return _plain(tuple(used))
     face = face_of(housing, "wire_side")
     left, top, wide, high = face.shell
-    scale = min(1.0, WIDEST / wide, WIDEST_PITCH / _pitch(face.cells))
+    scale = min(1.0, WIDEST / wide, widest_pitch / _pitch(face.cells))
     cells = tuple(
         Cavity(c.name, c.row, (c.x + c.w / 2 - left) * scale, (c.y + c.h / 2 - top) * FLAT)
         for c in face.cells

@@ -8,7 +8,7 @@ from builder.planning.circuit.model import CircuitWire
 from builder.planning.words import ElementKind
 from builder.rendering.drawings.wiring.frame import first_name, wire_name
 from builder.rendering.drawings.wiring.left_side import Block, Lane
-from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.upright import WIDTH, names_height, pitch_of, spread
 
@@ -47,7 +47,7 @@ class PlugSteps:
         return [(x, name) for x, name in zip(self.xs, names, strict=True) if name]
 
     def _own(self, strand: Strand) -> CircuitWire | None:
-        return next((w for w in self.reading.wires_in(strand) if not w.stays), None)
+        return next((w for w in self.reading.wires_in(strand) if not is_there(w)), None)
 
     def _first(self, strand: Strand) -> str:
         return first_name(self.reading, strand)

@@ -110,17 +110,53 @@ class Reading:
     @cached_property
     def spares(self) -> list[CircuitWire]:
         """Conductors of a jacket that carry nothing."""
-        return [w for w in self.circuit.wires if not w.stays and w.id not in self._used]
+        return [w for w in self.circuit.wires if not is_there(w) and w.id not in self._used]
 
     def _idle(self) -> list[CircuitWire]:
-        return [wire for wire in self.circuit.wires if wire.stays and wire.id not in self._used]
+        return [wire for wire in self.circuit.wires if is_there(wire) and wire.id not in self._used]
 
     def _at_plug(self, wire: CircuitWire) -> bool:
         ends = [end for joint in self._met(wire.ends[0]) for end in joint.joins]
         return any(self._is_plug(end) for end in ends)
 
     def _is_plug(self, end: str) -> bool:
-        return end in self.index.terminals and self.kind_of(end) == "plug"
+        """Whether an end is a cavity that goes into the radio."""
+        if end not in self.index.terminals:
+            return False
+        return self.kind_of(end) == "plug" or self.socket_of(end) != ""
+
+    def socket_of(self, terminal: str) -> str:
+        """The contact of the radio that a cavity is plugged into, or nothing."""
+        homes = [j for j in self._met(terminal) if j.kind == "plug_home"]
+        met = [end for joint in homes for end in joint.joins if end in self.index.terminals]
+        return next((end for end in met if self.kind_of(end) == "radio"), "")
+
+    def face(self, unit: Unit) -> dict[str, str]:
+        """The terminals that stand in the drawn face of a plug, by cavity.
+
+        Of a loom that is the plug that goes into the radio.
+        """
+        if unit.kind != "loom":
+            return {each.name: each.id for each in unit.terminals}
+        into = next((t.name for t in unit.terminals if self.socket_of(t.id)), "")
+        end = into.rpartition(".")[0]
+        return {
+            each.name.rpartition(".")[2]: each.id
+            for each in unit.terminals
+            if each.name.startswith(f"{end}.")
+        }
+
+    def cavity_of(self, terminal: str) -> str:
+        """The cavity of a terminal, whichever plug of a loom it is in."""
+        return self.index.terminals[terminal].name.rpartition(".")[2]
+
+    def kept_at(self, terminal: str) -> Strand | None:
+        """The car's wire that still leads to its speaker, of a cavity or the loom's before it."""
+        same = {terminal}
+        if self.kind_of(terminal) == "loom":
+            plug = self.index.unit_of(terminal).id.removeprefix("loom ")
+            same.add(f"{plug}.{self.cavity_of(terminal)}")
+        return next((each for each in self.kept if each.way[0] in same), None)
 
     def _met(self, end: str) -> list[Joint]:
         return self.index.joints_of.get(end, [])
@@ -169,6 +205,11 @@ class Reading:
     def terminals_in(self, strand: Strand) -> list[str]:
         """The terminals of a lane from left to right."""
         return [each for each in strand.way if each in self.index.terminals]
+
+
+def is_there(wire: CircuitWire) -> bool:
+    """Whether a wire was there before this job cut anything: of the car, or of a loom."""
+    return wire.stays or bool(wire.loom)
 
 
 def _strand(link: Link) -> Strand:

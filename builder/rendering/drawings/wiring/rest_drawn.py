@@ -27,11 +27,33 @@ def draw_rest(
     for link in reading.circuit.links:
         if set(link.path) - shown - scene.shown:
             y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
+    y = _loose(scene, reading, shown, y)
     for name, kind in _pieces(reading):
         if name not in shown | scene.shown:
             y += ROW
             scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
             scene.say(f"{kind} {name}", LEFT + 16, y - 3)
+    return y
+
+
+def _loose(scene: Scene, reading: Reading, shown: set[str], y: float) -> float:
+    """Wires of a loom that are closed off, or that nothing is joined to: one a row."""
+    for end in reading.circuit.open_ends:
+        owner = reading.index.owners.get(end.end)
+        if end.end in scene.opened or owner is None or owner.id in shown | scene.shown:
+            continue
+        y += ROW
+        wire = reading.index.wires.get(owner.id)
+        if wire is None:
+            continue
+        lay(scene, wire, (LEFT, y), (LEFT + 90, y), name=wire.colours, at=(LEFT + 45, y))
+        for x, each in zip((LEFT, LEFT + 90), wire.ends, strict=True):
+            joint = next((j for j in reading.index.joints_of.get(each, [])), None)
+            if joint is not None:
+                scene.mark("contact", (x, y), joint.id, *joint.joins[:1])
+            else:
+                scene.mark("cap", (x, y), open_end=each)
+        scene.say(f"{wire.id}: closed off", LEFT + 106, y + 4)
     return y
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
+from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
 from builder.rendering.drawings.wiring.frame import Columns, speaker_words, wire_name
@@ -57,13 +60,35 @@ def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> N
     name = reading.index.terminals[start].name
     scene.say(name, left - 9, y + 4, anchor="end")
     own, *car = reading.wires_in(strand)
+    loom = car.pop(0) if car and car[0].loom else None
     middle = sum(cols.out_jacket) / 2 if car else (left + right) / 2
     end = (cols.out_joint, y) if car else (right, y)
     lay(scene, own, (left, y), end, name=wire_name(own), at=(middle, y))
     if car:
-        lay(scene, car[0], end, (right, y), name=wire_name(car[0]), at=(cols.out_name, y))
+        home = end if loom is None else (cols.out_home, y)
+        lay(scene, car[0], home, (right, y), name=wire_name(car[0]), at=(cols.out_name, y))
+        if loom is not None:
+            _through_plug(scene, reading, strand, loom, (end, home))
         scene.mark("sleeve", end, strand.way[3])
     _at_speaker(scene, strand, (right, y))
+
+
+def _through_plug(
+    scene: Scene, reading: Reading, strand: Strand, loom: CircuitWire, ends: tuple[Point, Point]
+) -> None:
+    """A loom's wire from the joint to where the car's plug takes it."""
+    (x, y), (to, _) = ends
+    lay(scene, loom, *ends, name=wire_name(loom), at=((x + to) / 2, y))
+    scene.mark("home", ends[1], *home_ids(reading, strand, loom))
+
+
+def home_ids(reading: Reading, strand: Strand, loom: CircuitWire) -> tuple[str, ...]:
+    """What is one at the plug behind a loom's wire: cavities, joints, the plug itself."""
+    way = strand.way
+    at = way.index(loom.id) + 1
+    found = tuple(takewhile(lambda each: each not in reading.index.wires, way[at:]))
+    plugs = [reading.index.unit_of(each).id for each in found if each in reading.index.terminals]
+    return (*found, *plugs)
 
 
 def _at_speaker(scene: Scene, strand: Strand, at: Point) -> None:

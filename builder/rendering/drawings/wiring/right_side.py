@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from builder.planning.circuit.model import CircuitWire, Unit
-from builder.rendering.drawings.wiring.reading import Reading, Strand
+from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import PAIR_PITCH
 
 HEAD_ROOM = 54.0  # from the top of an amplifier to its first lane: its name
@@ -183,7 +183,7 @@ def _outs(reading: Reading, strands: list[Strand]) -> list[OutLane]:
     """Pairs of one speaker together, a jacket's spare conductors below its last pair."""
     lanes: list[OutLane] = []
     for strand in strands:
-        wire = next(wire for wire in reading.wires_in(strand) if not wire.stays)
+        wire = next(wire for wire in reading.wires_in(strand) if not is_there(wire))
         speaker = reading.index.unit_of(strand.way[-1]).id
         lanes.append(OutLane(strand, wire.lies_in, None, speaker))
     jackets = dict.fromkeys(lane.jacket for lane in lanes)

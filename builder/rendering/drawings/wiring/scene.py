@@ -39,6 +39,7 @@ MarkKind = Literal[
     "cap",
     "fork",
     "contact",
+    "home",
 ]
 """Terminal screw, line socket, stud, cavity to use and another, crimp under a sleeve (on an upright
 wire), wire joined beside, lead of a part, end closed off, Y-lead, terminal of a small device."""

@@ -15,6 +15,7 @@ from builder.rendering.drawings.wiring.frame import Columns, columns
 from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.loom_drawn import draw_looms
 from builder.rendering.drawings.wiring.middle_drawn import (
     ChainDrawn,
     draw_converter,
@@ -81,7 +82,8 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
     ground.draw()
     _hold_up(scene, reading, right, box, cols)
-    bottom = draw_rest(scene, reading, set(), cols.width, ground.rail + 32)
+    floor = draw_looms(scene, reading, cols.width, ground.rail + 26)
+    bottom = draw_rest(scene, reading, set(), cols.width, floor + 6)
     laid = Laid(scene, cols.width, bottom)
     put_badges(laid.scene, (laid.width, laid.height), _steps(left, right, box, cols))
     return laid
