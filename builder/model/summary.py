@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from builder.findings import DataPath
+from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Question, Scope, Vehicle
 from builder.model.words import Channel, Face, Function, Leg
 
@@ -40,22 +41,6 @@ class VehicleSummary(NamedTuple):
 
 def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
     """Return the summary of `vehicle`, which was read from `file`."""
-    pins = tuple(
-        PinSummary(
-            plug.id,
-            plug.housing,
-            pin.cavity,
-            pin.function,
-            pin.channel,
-            pin.leg,
-            pin.wire.base if pin.wire else None,
-            pin.wire.stripe if pin.wire else None,
-            pin.path,
-            plug.read_from,
-        )
-        for plug in vehicle.plugs
-        for pin in plug.pins
-    )
     return VehicleSummary(
         vehicle.id,
         file,
@@ -65,5 +50,20 @@ def summarise(vehicle: Vehicle, file: str) -> VehicleSummary:
         vehicle.title,
         vehicle.scope,
         vehicle.how_to_tell,
-        pins,
+        tuple(_pin_summary(plug, pin) for plug in vehicle.plugs for pin in plug.pins),
+    )
+
+
+def _pin_summary(plug: Plug, pin: Pin) -> PinSummary:
+    return PinSummary(
+        plug.id,
+        plug.housing,
+        pin.cavity,
+        pin.function,
+        pin.channel,
+        pin.leg,
+        pin.wire.base if pin.wire else None,
+        pin.wire.stripe if pin.wire else None,
+        pin.path,
+        plug.read_from,
     )

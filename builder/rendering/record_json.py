@@ -30,25 +30,25 @@ def record_json(
     `record_sha256` is the sum of the record's file.
     Raises ValueError for a number JSON cannot hold.
     """
-    data: Origin = record.get("data", "invented")
-    content = {
-        "about": {
-            "kind": kind,
-            "data": data,
-            "notice": NOTICES[data],
-            "licence": info.data_licence,
-            "record_sha256": record_sha256,
-            "schema": f"../schema/{kind}.schema.json",
-            "record": "raw facts as typed by the record's author",
-            "computed": "computed at each build; not part of the record",
-            "tool": f"loombook {info.tool_version}",
-            "as_of": info.as_of,
-        },
-        "record": record,
-        "computed": computed,
-    }
+    about = _about(kind, record.get("data", "invented"), info, record_sha256)
+    content = {"about": about, "record": record, "computed": computed}
     parts = (f"{json.dumps(key)}: {_line(value)}" for key, value in content.items())
     return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _about(kind: RecordKind, data: Origin, info: BuildInfo, record_sha256: str) -> dict[str, str]:
+    return {
+        "kind": kind,
+        "data": data,
+        "notice": NOTICES[data],
+        "licence": info.data_licence,
+        "record_sha256": record_sha256,
+        "schema": f"../schema/{kind}.schema.json",
+        "record": "raw facts as typed by the record's author",
+        "computed": "computed at each build; not part of the record",
+        "tool": f"loombook {info.tool_version}",
+        "as_of": info.as_of,
+    }
 
 
 def _line(value: object) -> str:

@@ -51,25 +51,33 @@ def table_for_page(defaults: HouseDefaults) -> dict[str, Any]:
         "against": dict(AGAINST_WORDS),
         "loads": {**LOAD_NAMES},
         "safety": {"states": dict(BY_STATE), "dead": DEAD, "live": LIVE, "pair": PAIR},
-        "limits": {
-            "test_battery_v": TEST_BATTERY_V,
-            "readings_to_decide": READINGS_TO_DECIDE,
-            "leaders_shown": LEADERS_SHOWN,
-            "bands_shown": BANDS_SHOWN,
-            "alike_shown": ALIKE_SHOWN,
-            "moves_battery": list(MOVES_BATTERY),
-            "dead_states": list(DEAD_STATES),
-        },
+        "limits": _limits(),
         "functions": {name: words for name, words in SINGULAR_NAMES.items() if name != "unknown"},
         "house": _house(defaults),
-        "raising": {
-            "open_first": OPEN_FIRST,
-            "up_to_its_fuse": UP_TO_ITS_FUSE,
-            "full": FULL,
-            "unprovable": UNPROVABLE,
-            "open_first_v": OPEN_FIRST_V,
-        },
+        "raising": _raising(),
         "kinds": [_kind(kind) for kind in kinds(defaults).values()],
+    }
+
+
+def _limits() -> dict[str, Any]:
+    return {
+        "test_battery_v": TEST_BATTERY_V,
+        "readings_to_decide": READINGS_TO_DECIDE,
+        "leaders_shown": LEADERS_SHOWN,
+        "bands_shown": BANDS_SHOWN,
+        "alike_shown": ALIKE_SHOWN,
+        "moves_battery": list(MOVES_BATTERY),
+        "dead_states": list(DEAD_STATES),
+    }
+
+
+def _raising() -> dict[str, Any]:
+    return {
+        "open_first": OPEN_FIRST,
+        "up_to_its_fuse": UP_TO_ITS_FUSE,
+        "full": FULL,
+        "unprovable": UNPROVABLE,
+        "open_first_v": OPEN_FIRST_V,
     }
 
 

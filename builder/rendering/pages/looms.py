@@ -24,9 +24,8 @@ from builder.rendering.drawings.wire_colours import wire_words
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.declared_facts import facts_of
-from builder.rendering.pages.parts import USED_IN_SHOWN, Used, bare_plug
+from builder.rendering.pages.parts import Used, Uses, bare_plug, part_page
 from builder.rendering.pages.wording import figure, plain, size_words
-from builder.rendering.templates import fill
 
 _NO_HOUSINGS: Mapping[str, Housing] = MappingProxyType({})
 _NOT_RECORDED = "not recorded"
@@ -70,31 +69,20 @@ def loom_page(
     housings: Mapping[str, Housing] = _NO_HOUSINGS,
 ) -> Page:
     """Return the page of a loom; `housings` are the shells of the book, by id."""
-    body = fill(
-        "loom.html",
-        part=loom,
-        folder="looms",
-        section="Looms",
-        maker=loom.maker or "",
-        facts=[
+    more = {
+        "facts": [
             *facts_of(loom),
             Fact("Wires", str(len(conductors(loom)))),
             Fact("Cavities straight through", ", ".join(through_cavities(loom)) or "none"),
         ],
-        faces=(),
-        wires=[],
-        ends=[_end(end, housings) for end in loom.ends],
-        branches=[_branch(loom, branch, housings) for branch in loom.branches],
-        drawing=loom_map(loom, identifier("loom", loom.id)),
-        rows=[_row(loom, wire) for wire in conductors(loom)],
-        ring_out=[_measurement(each) for each in ring_out(loom, (), {})],
-        used_title="Used in",
-        used=used_in[:USED_IN_SHOWN],
-        more=max(0, len(used_in) - USED_IN_SHOWN),
-        info=info,
-    )
-    title = f"{loom.name} (loom)"
-    return Page(f"looms/{loom.id}.html", title, f"{title}: its wires by their cavities.", body)
+        "ends": [_end(end, housings) for end in loom.ends],
+        "branches": [_branch(loom, branch, housings) for branch in loom.branches],
+        "drawing": loom_map(loom, identifier("loom", loom.id)),
+        "rows": [_row(loom, wire) for wire in conductors(loom)],
+        "ring_out": [_measurement(each) for each in ring_out(loom, (), {})],
+    }
+    uses, said = Uses("Used in", used_in), "its wires by their cavities."
+    return part_page("looms", loom, uses, info, said, "loom.html", **more)
 
 
 def _end(end: LoomEnd, housings: Mapping[str, Housing]) -> EndView:

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from itertools import starmap
+from typing import Any, NamedTuple, TypeAlias
 
 from builder.model.housing import Housing
-from builder.model.parts import (
-    Amplifier,
-    Cable,
-    Converter,
-    Interface,
-)
+from builder.model.parts import Amplifier, Cable, Converter, Interface, Loom
 from builder.model.plugs import Plug
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.drawings.swatch import swatch
@@ -32,19 +28,29 @@ class Used(NamedTuple):
     title: str
 
 
+class Uses(NamedTuple):
+    """Where a part is used, under a title."""
+
+    title: str
+    pages: Sequence[Used]
+
+
+Part: TypeAlias = Converter | Amplifier | Cable | Interface | Housing | Loom
+
+
 def converter_page(converter: Converter, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of a converter; `used_in` are its plans."""
-    return _part_page("converters", "Converters", converter, used_in, info, "Its plans")
+    return _device_page("converters", converter, "Its plans", used_in, info)
 
 
 def amplifier_page(amplifier: Amplifier, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of an amplifier."""
-    return _part_page("amplifiers", "Amplifiers", amplifier, used_in, info, "Used in")
+    return _device_page("amplifiers", amplifier, "Used in", used_in, info)
 
 
 def interface_page(interface: Interface, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of a data interface; `used_in` are the cars that it fits."""
-    return _part_page("interfaces", "Interfaces", interface, used_in, info, "Cars that it fits")
+    return _device_page("interfaces", interface, "Cars that it fits", used_in, info)
 
 
 def cable_page(cable: Cable, used_in: Sequence[Used], info: BuildInfo) -> Page:
@@ -58,37 +64,23 @@ def cable_page(cable: Cable, used_in: Sequence[Used], info: BuildInfo) -> Page:
         (f"Single {at}", swatch(wire), wire_words(wire))
         for at, wire in enumerate(cable.singles, start=1)
     ]
-    counts = [
-        Fact("Pairs", str(len(cable.pairs))),
-        Fact("Single conductors", str(len(cable.singles))),
-    ]
-    return _part_page("cables", "Cables", cable, used_in, info, "Used in", wires, counts)
+    counts = {"Pairs": str(len(cable.pairs)), "Single conductors": str(len(cable.singles))}
+    more: dict[str, Any] = {
+        "wires": wires,
+        "facts": [*facts_of(cable), *starmap(Fact, counts.items())],
+    }
+    return _device_page("cables", cable, "Used in", used_in, info, **more)
 
 
 def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of a plug shell with both faces drawn, no pin described."""
-    counts = [
-        Fact("Cavities", str(len(housing.cavities))),
-        Fact("Rows", str(len(housing.rows))),
-    ]
-    body = fill(
-        "part.html",
-        part=housing,
-        folder="housings",
-        section="Housings",
-        maker="",
-        facts=[*counts, *facts_of(housing)],
-        faces=plug_faces(housing, bare_plug(housing.id, housing.name, housing)),
-        wires=[],
-        used_title="Cars with this plug",
-        used=used_in[:USED_IN_SHOWN],
-        more=max(0, len(used_in) - USED_IN_SHOWN),
-        info=info,
-    )
-    title = f"{housing.name} (housing)"
-    return Page(
-        f"housings/{housing.id}.html", title, f"{title}: both faces and its cavities.", body
-    )
+    counts = {"Cavities": str(len(housing.cavities)), "Rows": str(len(housing.rows))}
+    more = {
+        "facts": [*starmap(Fact, counts.items()), *facts_of(housing)],
+        "faces": plug_faces(housing, bare_plug(housing.id, housing.name, housing)),
+    }
+    said, used = "both faces and its cavities.", Uses("Cars with this plug", used_in)
+    return part_page("housings", housing, used, info, said, **more)
 
 
 def bare_plug(plug_id: str, name: str, housing: Housing) -> Plug:
@@ -108,29 +100,31 @@ def bare_plug(plug_id: str, name: str, housing: Housing) -> Plug:
     )
 
 
-def _part_page(
-    folder: str,
-    section: str,
-    part: Converter | Amplifier | Cable | Interface,
-    used_in: Sequence[Used],
-    info: BuildInfo,
-    used_title: str,
-    wires: Sequence[tuple[str, str, str]] = (),
-    counts: Sequence[Fact] = (),
+def _device_page(
+    folder: str, part: Part, used_title: str, used_in: Sequence[Used], info: BuildInfo, **more: Any
 ) -> Page:
+    used, said = Uses(used_title, used_in), "limits the plans reckon with."
+    return part_page(folder, part, used, info, said, **more)
+
+
+def part_page(
+    folder: str, part: Part, uses: Uses, info: BuildInfo, said: str,
+    template: str = "part.html", **more: Any,
+) -> Page:  # fmt: skip
+    """Return the page of a part; `said` is its description, `more` what its template shows else."""
+    section = folder.capitalize()
+    own = {"facts": list(facts_of(part)), "faces": (), "wires": ()}
     body = fill(
-        "part.html",
+        template,
         part=part,
         folder=folder,
         section=section,
-        maker="" if isinstance(part, Cable) else part.maker,
-        facts=[*facts_of(part), *counts],
-        faces=(),
-        wires=wires,
-        used_title=used_title,
-        used=used_in[:USED_IN_SHOWN],
-        more=max(0, len(used_in) - USED_IN_SHOWN),
+        maker=getattr(part, "maker", "") or "",
+        used_title=uses.title,
+        used=uses.pages[:USED_IN_SHOWN],
+        more=max(0, len(uses.pages) - USED_IN_SHOWN),
         info=info,
+        **{**own, **more},
     )
     title = f"{part.name} ({section.lower().removesuffix('s')})"
-    return Page(f"{folder}/{part.id}.html", title, f"{title}: limits the plans reckon with.", body)
+    return Page(f"{folder}/{part.id}.html", title, f"{title}: {said}", body)

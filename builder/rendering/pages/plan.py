@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from markupsafe import Markup
 
 from builder.model.book import Shelf
@@ -57,34 +59,36 @@ def plan_page(
         converter=converter,
         info=info,
         kind=kind,
-        banner=_BANNERS[plan.kind],
-        grade_mark=grade_mark(plan.grade),
         bay_sheet=sheet_of_plan(plan, digest),
         ticks=tick_key(info, f"plans/{plan.vehicle}--{plan.converter}", digest),
         cautions=cautions_of(vehicle),
-        feeds=[feed_view(feed) for feed in plan.feeds],
-        insulate=by_reason(plan.insulate),
-        turn_on=turn_on_words(plan.turn_on),
-        budget=budget_words(plan.turn_on),
-        ladder=[(rung, RUNG_NAMES[rung.kind]) for rung in plan.ladder],
-        levels=[level_view(level) for level in plan.levels],
-        levels_because=levels_because(plan.levels),
-        groups=proof_groups(plan.tests),
         plugs=_plugs_used(plan, vehicle, shelf),
         diagram=tap_diagram(plan, vehicle, converter),
-        ladder_drawing=turn_on_ladder(plan),
-        level_drawing=level_ladder(plan),
         way_back=way_back(info, url),
+        **_said(plan),
     )
     title = f"{kind}: {vehicle.title} with {converter.name}"
-    return Page(
-        url,
-        title,
-        f"{title}. Terminals, turn-on, levels with margins, and what to measure first.",
-        body,
-        foot_words(f"plan {plan.vehicle} with {plan.converter}", digest, vehicle.data),
-        SHEET_SCRIPTS if plan.tests else (),
-    )
+    what = f"{title}. Terminals, turn-on, levels with margins, and what to measure first."
+    foot = foot_words(f"plan {plan.vehicle} with {plan.converter}", digest, vehicle.data)
+    return Page(url, title, what, body, foot, SHEET_SCRIPTS if plan.tests else ())
+
+
+def _said(plan: Plan) -> dict[str, Any]:
+    """What the plan alone says, section by section."""
+    return {
+        "banner": _BANNERS[plan.kind],
+        "grade_mark": grade_mark(plan.grade),
+        "feeds": [feed_view(feed) for feed in plan.feeds],
+        "insulate": by_reason(plan.insulate),
+        "turn_on": turn_on_words(plan.turn_on),
+        "budget": budget_words(plan.turn_on),
+        "ladder": [(rung, RUNG_NAMES[rung.kind]) for rung in plan.ladder],
+        "ladder_drawing": turn_on_ladder(plan),
+        "levels": [level_view(level) for level in plan.levels],
+        "levels_because": levels_because(plan.levels),
+        "level_drawing": level_ladder(plan),
+        "groups": proof_groups(plan.tests),
+    }
 
 
 def _plugs_used(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> list[tuple[str, tuple[Markup, ...]]]:

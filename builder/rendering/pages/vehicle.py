@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
@@ -102,7 +102,6 @@ def vehicle_page(
 
     `digest` is a short sum of the record, for the foot of the printed page.
     """
-    dates = sorted({session.date for session in vehicle.sessions})
     url = f"vehicles/{vehicle.id}.html"
     body = fill(
         "vehicle.html",
@@ -112,34 +111,48 @@ def vehicle_page(
         answers=answers(vehicle, proofs),
         disputes=dispute_views(vehicle, proofs, plans),
         ask_first=ASK_FIRST,
-        cautions=cautions_of(vehicle),
-        holds=holds_for(vehicle),
         questions=tell_apart(vehicle, shelf.vehicle_ids),
         plans=[_plan_link(plan, shelf) for plan in plans],
         jobs=jobs,
         plugs=[_plug_view(plug, vehicle, shelf, proofs) for plug in vehicle.plugs],
         legend=legend(),
-        channels=channel_views(vehicle),
-        radio=[*facts_of(vehicle.radio), *facts_of(vehicle.factory_amplifier)],
-        features=list(facts_of(vehicle.features)),
-        power=list(facts_of(vehicle.power)),
-        sounds=sound_lines(vehicle),
-        fuses=fuse_views(vehicle),
-        removal=vehicle.radio.removal,
-        sessions=vehicle.sessions,
-        resolutions=vehicle.resolutions,
-        faces=VISIT_FACE_NAMES,
-        measured=dates[-1] if dates else "",
         alike_de00=shelf.defaults.wires_confusable_de00,
-        contributors=len({session.by for session in vehicle.sessions}),
         findings=findings,
         reports=report_links(vehicle, info.report_address),
-        blank_report=blank_report(vehicle),
-        also=top_facts(vehicle),
         way_back=way_back(info, url),
+        **_around_the_plugs(vehicle),
+        **_who_measured(vehicle),
     )
     foot = foot_words(f"record {vehicle.id}", digest, vehicle.data)
     return Page(url, vehicle.title, _description(vehicle), body, foot)
+
+
+def _around_the_plugs(vehicle: Vehicle) -> dict[str, Any]:
+    """What is said of the car itself: its scope, its dangers, its radio, sounds and supply."""
+    return {
+        "cautions": cautions_of(vehicle),
+        "holds": holds_for(vehicle),
+        "channels": channel_views(vehicle),
+        "radio": [*facts_of(vehicle.radio), *facts_of(vehicle.factory_amplifier)],
+        "features": list(facts_of(vehicle.features)),
+        "power": list(facts_of(vehicle.power)),
+        "sounds": sound_lines(vehicle),
+        "fuses": fuse_views(vehicle),
+        "removal": vehicle.radio.removal,
+        "also": top_facts(vehicle),
+    }
+
+
+def _who_measured(vehicle: Vehicle) -> dict[str, Any]:
+    """Visits and how disputes ended, and the form for who found the record wrong."""
+    return {
+        "sessions": vehicle.sessions,
+        "resolutions": vehicle.resolutions,
+        "faces": VISIT_FACE_NAMES,
+        "measured": max((session.date for session in vehicle.sessions), default=""),
+        "contributors": len({session.by for session in vehicle.sessions}),
+        "blank_report": blank_report(vehicle),
+    }
 
 
 def _description(vehicle: Vehicle) -> str:
