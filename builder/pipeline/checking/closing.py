@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import Any
 
 from builder.planning.job.pack_advice import without_turn_on
 from builder.planning.job.refused_pack import NOTHING_JOINED, refused_pack
@@ -86,41 +88,28 @@ def closed_pack(pack: WorkPack, refusals: tuple[Reason, ...], *, figures: bool) 
     `figures` keeps levels and power, which show what to change; they are worth nothing where a
     record they were worked out from is in doubt.
     """
-    measuring = pack.kind == "probe_plan"
     closed = replace(
         pack,
         kind="no_plan",
         plan=closed_plan(pack.plan, (), figures=figures),
         alternatives=without_turn_on(pack.alternatives),
-        because=(),
-        gains=(),
+        tests=pack.tests if pack.kind == "probe_plan" else (),
         hold_up=None,
-        wiring=(),
-        joints=(),
         circuit=None,
-        conductors=(),
-        cut_list=(),
-        labels=(),
-        insulate=(),
-        tests=pack.tests if measuring else (),
-        steps=(),
-        revert=(),
-        customer=(),
-        parts=(),
-        turn_on_draws=(),
         refusals=(*pack.refusals, *refusals),
+        **_emptied(_BUILT),
     )
-    return closed if figures else _without_figures(closed)
+    return closed if figures else replace(closed, power=None, **_emptied(_FIGURES))
 
 
-def _without_figures(pack: WorkPack) -> WorkPack:
-    return replace(
-        pack,
-        treatments=(),
-        levels=(),
-        power=None,
-        speaker_leads=(),
-        losses=(),
-        alternatives=(),
-        flags=(),
-    )
+_BUILT = (
+    "because", "gains", "wiring", "joints", "conductors", "cut_list", "labels", "insulate",
+    "steps", "revert", "customer", "parts", "turn_on_draws",
+)  # fmt: skip
+"""The lists of a pack that somebody would build or buy by, or promise."""
+_FIGURES = ("treatments", "levels", "speaker_leads", "losses", "alternatives", "flags")
+"""Those that show what to change."""
+
+
+def _emptied(lists: Iterable[str]) -> dict[str, Any]:
+    return dict.fromkeys(lists, ())

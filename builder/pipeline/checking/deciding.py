@@ -85,15 +85,7 @@ def _decided(
     grade: GradeOf | None = None,
 ) -> DecidedPlan:
     try:
-        plan = make_plan(
-            vehicle,
-            converter,
-            defaults=shelf.defaults,
-            grade=grade,
-            treatment=treatment,
-            barred=gate.bars(vehicle.id),
-            interfaces=usable_interfaces(shelf, gate),
-        )
+        plan = _made(vehicle, converter, shelf, gate, treatment, grade)
         found = run_rules(rules_for(Scope.PLAN), read, plan, vehicle, shelf)
     except Exception as error:
         plan, found = unmade_plan(vehicle.id, converter.id), [own_fault(read.file.shown, error)]
@@ -101,6 +93,25 @@ def _decided(
     rest = [finding for finding in found if finding not in standing]
     doubts = gate.doubts(standing, vehicle, shelf.defaults) if only_grades(standing) else ()
     return DecidedPlan(_passed(plan, standing, doubts, gate), (*standing, *rest))
+
+
+def _made(
+    vehicle: Vehicle,
+    converter: Converter,
+    shelf: Shelf,
+    gate: Gate,
+    treatment: Treatment,
+    grade: GradeOf | None,
+) -> Plan:
+    return make_plan(
+        vehicle,
+        converter,
+        defaults=shelf.defaults,
+        grade=grade,
+        treatment=treatment,
+        barred=gate.bars(vehicle.id),
+        interfaces=usable_interfaces(shelf, gate),
+    )
 
 
 def _passed(

@@ -107,14 +107,19 @@ def decide_job(
         barred=gate.bars(parts.vehicle.id),
         would_do=again,
     )
-    found = [
+    found = _found(read, pack, parts)
+    findings = apply_acceptances(found, place_acceptances(parts.job, read))
+    return DecidedJob(_passed(pack, parts, findings, gate), tuple(findings))
+
+
+def _found(read: ReadRecord, pack: WorkPack, parts: JobParts) -> list[Finding]:
+    """What was found of a job while it was read, in itself, in what it names and in its pack."""
+    return [
         *read.findings,
         *run_rules(rules_for(Scope.RECORD, "job"), read, parts.job),
         *run_rules(rules_for(Scope.NAMES), read, parts.job, parts.shelf, parts.vehicle),
         *run_rules(rules_for(Scope.JOB), read, pack, parts),
     ]
-    findings = apply_acceptances(found, place_acceptances(parts.job, read))
-    return DecidedJob(_passed(pack, parts, findings, gate), tuple(findings))
 
 
 def _comes_to_tap_plan(

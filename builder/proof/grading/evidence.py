@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Pin, Reading, Session
@@ -110,55 +111,62 @@ def _measured_items(
     choices = kinds_of_pin(vehicle, place.pin, defaults)
     sessions = {session.id: session for session in vehicle.sessions}
     items: list[Item] = []
-    groups: dict[tuple[str, str], list[tuple[Session, list[Tally], Visit]]] = {}
-    silent = False
-    for name, visit in visits_of(place, mates).items():
+    groups: dict[tuple[str, str], list[_Judged]] = {}
+    visits = visits_of(place, mates)
+    for name, visit in visits.items():
         session = sessions.get(name)
         if session is None or not choices:
-            silent = True
             continue
         tallies = judged_visit(vehicle, place, mates, visit, choices, defaults)
         best = min(tallies, key=Tally.rank)
         open_to_doubt = best.faults or not best.met
         another = proved_otherwise(place, visit, defaults) if open_to_doubt else None
         item = _of_visit(vehicle, place.pin, [session], best, defaults, another)
-        if item is None:
-            silent = True
-            continue
-        items.append(_finished(item, [session], [visit], retired))
-        groups.setdefault((session.by, session.car_tag), []).append((session, tallies, visit))
+        if item is not None:
+            items.append(_finished(item, [session], [visit], retired))
+            met = _Judged(session, tallies, visit)
+            groups.setdefault((session.by, session.car_tag), []).append(met)
+    silent = len(items) < len(visits)
     for group in groups.values():
         items.extend(_joined(vehicle, place.pin, choices, group, defaults, retired))
     return items, silent
+
+
+class _Judged(NamedTuple):
+    """A visit, and what it comes to by each kind that the pin may be."""
+
+    session: Session
+    tallies: list[Tally]
+    visit: Visit
 
 
 def _joined(
     vehicle: Vehicle,
     pin: Pin,
     choices: Sequence[Kind],
-    group: list[tuple[Session, list[Tally], Visit]],
+    group: list[_Judged],
     defaults: HouseDefaults,
     retired: frozenset[str],
 ) -> Iterator[Item]:
     """Yield what several visits of one person to one car prove together, if they do."""
-    usable = [
-        entry
-        for entry in group
-        if entry[0].read_from != "unknown" and not {entry[0].id, entry[0].by} & retired
-    ]
-    if len(usable) < 2:
-        return
+    usable = [one for one in group if _may_join(one.session, retired)]
     for index, kind in enumerate(choices):
-        good = [
-            entry for entry in usable if entry[1][index].measured and not entry[1][index].faults
-        ]
+        good = [one for one in usable if _bears_out(one.tallies[index])]
         if len(good) < 2:
             continue
-        sessions = [entry[0] for entry in good]
-        whole = _union(kind, [entry[1][index] for entry in good])
+        sessions = [one.session for one in good]
+        whole = _union(kind, [one.tallies[index] for one in good])
         item = _of_visit(vehicle, pin, sessions, whole, defaults)
         if item is not None:
-            yield _finished(item, sessions, [entry[2] for entry in good], retired)
+            yield _finished(item, sessions, [one.visit for one in good], retired)
+
+
+def _may_join(session: Session, retired: frozenset[str]) -> bool:
+    return session.read_from != "unknown" and not {session.id, session.by} & retired
+
+
+def _bears_out(tally: Tally) -> bool:
+    return bool(tally.measured) and not tally.faults
 
 
 def _union(kind: Kind, tallies: list[Tally]) -> Tally:
@@ -189,10 +197,7 @@ def _of_visit(
     if supports and not result.measured:
         return None
     first = sessions[0]
-    missing = tuple(name for name in result.kind.defining if name not in result.proved)
-    whole = not missing if supports else not set(result.kind.defining) - result.touched
-    full = whole and bool(result.kind.defining) and not result.battery_missing
-    full = full or another is not None
+    full = another is not None or _is_full(result, supports)
     face_known = all(session.read_from != "unknown" for session in sessions)
     weight = defaults.weight_full if full else defaults.weight_part
     return Item(
@@ -209,9 +214,15 @@ def _of_visit(
         result.battery_missing,
         False,
         result.kind.id,
-        missing,
+        result.missing,
         dates=tuple(sorted({session.date for session in sessions})),
     )
+
+
+def _is_full(result: Tally, supports: bool) -> bool:
+    """Whether every defining state was read: met, or against the pin touched at least."""
+    whole = not result.missing if supports else not set(result.kind.defining) - result.touched
+    return whole and bool(result.kind.defining) and not result.battery_missing
 
 
 def _because(session: Session, result: Tally, full: bool, another: Kind | None) -> str:

@@ -97,6 +97,11 @@ class Tally:
         """How many readings, or pairs of readings, speak against the signature."""
         return len(self.contradicted) + len(self.out_of_step)
 
+    @property
+    def missing(self) -> tuple[Defining, ...]:
+        """The defining states that nothing proves."""
+        return tuple(name for name in self.kind.defining if name not in self.proved)
+
     def rank(self) -> tuple[int, int, int, int]:
         """Best first: fewest contradictions, then most proof."""
         return (self.faults, -len(self.proved), -len(self.measured), -self.met)

@@ -75,7 +75,7 @@ def cable_page(cable: Cable, used_in: Sequence[Used], info: BuildInfo) -> Page:
 def housing_page(housing: Housing, used_in: Sequence[Used], info: BuildInfo) -> Page:
     """Return the page of a plug shell with both faces drawn, no pin described."""
     counts = {"Cavities": str(len(housing.cavities)), "Rows": str(len(housing.rows))}
-    more = {
+    more: dict[str, Any] = {
         "facts": [*starmap(Fact, counts.items()), *facts_of(housing)],
         "faces": plug_faces(housing, bare_plug(housing.id, housing.name, housing)),
     }
