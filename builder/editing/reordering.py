@@ -47,15 +47,11 @@ def _reordered(text: str, part: Part, wanted: list[Entry]) -> StyleFault | None:
         return None
     start, end = chunks[0][0], chunks[-1][1]
     by_key = {entry.key: text[a:b] for entry, (a, b) in zip(part.entries, chunks, strict=True)}
-    # The first stands behind the dash, where there is one; the others get its indentation.
     lead = " " * column
     pieces = [_piece(by_key[entry.key], lead) for entry in wanted]
-    behind_dash = start == part.entries[0].start
-    new = "".join(pieces)
-    if behind_dash:
-        if _COMMENT_LINE.match(pieces[0]) or not new.startswith(lead):
-            return None
-        new = new[len(lead) :]
+    new = _joined(pieces, lead, behind_dash=start == part.entries[0].start)
+    if new is None:
+        return None
     if not text[start:end].endswith(("\n", "\r")):
         new = new.rstrip("\r\n")
     moved = next(e for e, w in zip(part.entries, wanted, strict=True) if e is not w)
@@ -64,6 +60,14 @@ def _reordered(text: str, part: Part, wanted: list[Entry]) -> StyleFault | None:
         f'key "{moved.key}" stands before keys that come first',
         (Edit(start, end, new),),
     )
+
+
+def _joined(pieces: list[str], lead: str, *, behind_dash: bool) -> str | None:
+    """The lines of a mapping; the first stands behind the dash, where there is one."""
+    new = "".join(pieces)
+    if behind_dash and (_COMMENT_LINE.match(pieces[0]) or not new.startswith(lead)):
+        return None
+    return new[len(lead) :] if behind_dash else new
 
 
 def _piece(chunk: str, lead: str) -> str:

@@ -87,18 +87,12 @@ def _spans(ordered: Sequence[Entry]) -> Iterator[tuple[int, int]]:
 def _vehicles(ordered: Sequence[Entry]) -> dict[str, Any]:
     variants, ids, blocks, layouts, texts = (Numbered() for _ in range(5))
     columns: dict[VehicleColumn, list[int]] = {
-        "from": [],
-        "years": [],
-        "variant": [],
-        "id": [],
-        "layout": [],
+        "from": [entry.year_from for entry in ordered],
+        "years": [entry.year_to - entry.year_from for entry in ordered],
+        "variant": [variants.number(entry.variant) for entry in ordered],
+        "id": [ids.number(id_pattern(entry)) for entry in ordered],
+        "layout": [layouts.number(_layout(entry, blocks, texts)) for entry in ordered],
     }
-    for entry in ordered:
-        columns["from"].append(entry.year_from)
-        columns["years"].append(entry.year_to - entry.year_from)
-        columns["variant"].append(variants.number(entry.variant))
-        columns["id"].append(ids.number(id_pattern(entry)))
-        columns["layout"].append(layouts.number(_layout(entry, blocks, texts)))
     return {
         "makes": _makes(ordered),
         "columns": columns,
@@ -156,12 +150,13 @@ def _part(entries: Sequence[Entry], start: int, sisters: dict[str, Sisters]) -> 
     `start` is the place of the first of them in the book.
     """
     texts, wires, grades = Numbered(), Numbered(), Numbered()
-    columns: dict[WireColumn, list[int]] = {"wires": [], "grades": []}
-    for entry in entries:
-        columns["wires"].append(wires.number(tuple(texts.number(r.wire) for r in entry.rows)))
-        columns["grades"].append(
+    columns: dict[WireColumn, list[int]] = {
+        "wires": [wires.number(tuple(texts.number(r.wire) for r in e.rows)) for e in entries],
+        "grades": [
             grades.number("".join(str(GRADES.index(row.grade)) for row in entry.rows))
-        )
+            for entry in entries
+        ],
+    }
     place = {entry.id: start + at for at, entry in enumerate(entries)}
     groups = [sisters[one] for one in sorted(place) if one in sisters]
     return {

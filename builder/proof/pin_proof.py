@@ -14,8 +14,8 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
 from builder.proof.contradictions.dispute import Dispute, dispute_of
 from builder.proof.contradictions.spoken_against import Attack, attack_of
-from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import shown_score
+from builder.proof.grading.item import Item
 from builder.proof.grading.kept import kept_grade
 from builder.proof.signatures.of_pins import kinds_of_pin, kinds_on_rail
 from builder.proof.signatures.shapes import Kind

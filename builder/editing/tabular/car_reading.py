@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.editing.tabular.car_fields import FIELDS, GROUPS, Field, field_in_group, field_of
+from builder.editing.tabular.columns import ManyGroup
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import CellError, Place
 from builder.editing.tabular.parts import MARK, Row
@@ -52,12 +53,7 @@ def _read_field(
     sheet: str, row: Row, label: str, value: Cell, names: dict[tuple[str, str], int], draft: Draft
 ) -> None:
     place = Place(sheet, value.row, value.column)
-    group, _, rest = label.partition(" ")
-    name, _, part = rest.partition(" ")
-    field = field_of(label)
-    of_group = _GROUPS_BEFORE.get(group.lower(), group.lower())
-    if field is None and of_group in GROUPS and part:
-        field = field_in_group(of_group, part)
+    field, name = _field_said(label)
     if field is None:
         _say_unknown(draft, Place(sheet, row[0].row, 1), label)
         return
@@ -71,6 +67,17 @@ def _read_field(
         draft.put(field.path, read, place)
 
 
+def _field_said(label: str) -> tuple[Field | None, str]:
+    """The field that a label names, and which plug, visit, channel or sound it is of."""
+    group, _, rest = label.partition(" ")
+    name, _, part = rest.partition(" ")
+    field = field_of(label)
+    of_group = _GROUPS_BEFORE.get(group.lower(), group.lower())
+    if field is None and of_group in GROUPS and part:
+        field = field_in_group(of_group, part)
+    return field, name
+
+
 def _put_in_group(
     field: Field,
     name: str,
@@ -82,20 +89,24 @@ def _put_in_group(
     """Put the value into the plug, visit, channel or sound of that name."""
     if not field.group:
         return
-    items, key, _ = GROUPS[field.group]
-    index = names.get((field.group, name.lower()))
-    if index is None:
-        at = Cell(place.row, 1, name)
-        try:
-            item = {key: read_cell(at, (items, 0, key))} if key else {}
-        except CellError as error:
-            draft.faults.append(error.at(Place(place.sheet, place.row, 1)))
-            return
-        draft.data.setdefault(items, [])
-        index = int(draft.append((items,), item, place)[1])
-        names[field.group, name.lower()] = index
-    if value is not None:
-        draft.put((items, index, *field.path), value, place)
+    which = field.group, name.lower()
+    if which not in names and (made := _new_item(field.group, name, place, draft)) is not None:
+        names[which] = made
+    if value is not None and which in names:
+        draft.put((GROUPS[field.group][0], names[which], *field.path), value, place)
+
+
+def _new_item(group: ManyGroup, name: str, place: Place, draft: Draft) -> int | None:
+    """Begin a plug, visit, channel or sound; None when it cannot have that name."""
+    items, key, _ = GROUPS[group]
+    first = Place(place.sheet, place.row, 1)
+    try:
+        item = {key: read_cell(Cell(place.row, 1, name), (items, 0, key))} if key else {}
+    except CellError as error:
+        draft.faults.append(error.at(first))
+        return None
+    draft.data.setdefault(items, [])
+    return int(draft.append((items,), item, place)[1])
 
 
 def _say_unknown(draft: Draft, place: Place, label: str) -> None:

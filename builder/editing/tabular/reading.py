@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -154,15 +154,8 @@ def _add_evidence(row: PinRow, pin: DataPath, session: str | None, draft: Draft)
 
 def _finish(draft: Draft, place: Place) -> None:
     """What the table does not say: the same as `new vehicle` writes when it is not told."""
-    data = draft.data
-    labels = {field.path: field.label for field in FIELDS if not field.group}
-    read = {fault.place for fault in draft.faults}
-    taken = []
-    for path, word in DEFAULTS.items():
-        if draft.get(path) is None and (path != _LOCATION or _has_amplifier(draft)):
-            draft.put(path, read_text("vehicle", path, word), place)
-            del draft.places[path]
-            taken.append(f"{labels[path]} {word}")
+    read, data = {fault.place for fault in draft.faults}, draft.data
+    taken = list(_take_defaults(draft, place))
     if taken and place not in read:
         draft.say(place, "TAB112", f"not said, so written: {', '.join(taken)}")
     data.setdefault("schema", 1)
@@ -174,6 +167,16 @@ def _finish(draft: Draft, place: Place) -> None:
     _finish_sounds(data)
     _finish_channels(draft)
     _finish_id(data)
+
+
+def _take_defaults(draft: Draft, place: Place) -> Iterator[str]:
+    """Write each default that is wanting, and yield what was written."""
+    labels = {field.path: field.label for field in FIELDS if not field.group}
+    for path, word in DEFAULTS.items():
+        if draft.get(path) is None and (path != _LOCATION or _has_amplifier(draft)):
+            draft.put(path, read_text("vehicle", path, word), place)
+            del draft.places[path]
+            yield f"{labels[path]} {word}"
 
 
 def _has_amplifier(draft: Draft) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from builder.editing.tabular.columns import Group
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
 from builder.editing.tabular.headings import PARTNER, Wide
@@ -131,18 +132,19 @@ def _add(
     if session is None and visit is not None:
         session = str(visit["id"])
     if session is None:
-        many = len(draft.data["sessions"]) > 1
-        draft.say(
-            *(place, "TAB111", "nobody is said to have taken this reading"),
-            "fill the column visit of this row"
-            if many
-            else "fill who, date and car tag of this row",
-        )
+        columns = "the column visit" if draft.data["sessions"][1:] else "who, date and car tag"
+        said = "nobody is said to have taken this reading"
+        draft.say(place, "TAB111", said, f"fill {columns} of this row")
         return
     path = draft.append((*pin, "readings"), {"session": session, **data}, place)
-    for (group, key), at in row.places.items():
-        if group == "reading":
-            draft.places[(*path, *key)] = at
+    _remember(row, "reading", path, draft)
+
+
+def _remember(row: PinRow, group: Group, path: DataPath, draft: Draft) -> None:
+    """Note which cells of a row what stands at a path came from."""
+    for (of_group, key), place in row.places.items():
+        if of_group == group:
+            draft.places[(*path, *key)] = place
 
 
 def add_claim(row: PinRow, pin: DataPath, draft: Draft) -> None:
@@ -168,7 +170,4 @@ def add_claim(row: PinRow, pin: DataPath, draft: Draft) -> None:
         for word in ("channel", "leg"):
             if word in about:
                 claim.setdefault(word, about[word])
-    path = draft.append((*pin, "claims"), claim, row.place)
-    for (group, key), place in row.places.items():
-        if group == "claim":
-            draft.places[(*path, *key)] = place
+    _remember(row, "claim", draft.append((*pin, "claims"), claim, row.place), draft)

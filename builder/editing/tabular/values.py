@@ -58,13 +58,7 @@ def read_cell(cell: Cell, at: DataPath, unit: str = "") -> Any:
 
 def _read(schema: Schema, text: str, at: DataPath) -> Any:
     if schema.get("type") == "array":
-        items = _items(text, schema)
-        if items and resolve(schema["items"]).get("type") == "object":
-            raise CellError(
-                *("TAB108", f'"{text[:40]}" is more than one cell holds'),
-                "type none, or say it in rows like sound 1 name, sound 1 channels",
-            )
-        return [_read(resolve(schema["items"]), item, (*at, 0)) for item in items]
+        return _read_list(schema, text, at)
     if at[-1] == LEG and text.lower() in LEG_WORDS:
         return LEG_WORDS[text.lower()]
     if at[-1] == VALUE and text.lower() in OPEN_WORDS:
@@ -78,6 +72,16 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
         return read_as(schema, text)
     except AnswerError as error:
         raise _not_understood(error, schema, text) from error
+
+
+def _read_list(schema: Schema, text: str, at: DataPath) -> list[Any]:
+    items, kind = _items(text, schema), resolve(schema["items"])
+    if items and kind.get("type") == "object":
+        raise CellError(
+            *("TAB108", f'"{text[:40]}" is more than one cell holds'),
+            "type none, or say it in rows like sound 1 name, sound 1 channels",
+        )
+    return [_read(kind, item, (*at, 0)) for item in items]
 
 
 def _capitals(text: str, schema: Schema) -> str:

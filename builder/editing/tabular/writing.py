@@ -100,6 +100,22 @@ def _pin_rows(
         if column.group == "pin" and (value := held_at(pin, column.key)) is not None
     }
     rows: list[dict[str, Value]] = [{**where, **facts}]
+    _add_readings(rows, where, plug, pin, mirrored)
+    claims = [_claim_cells(claim) for claim in pin.get("claims", ())]
+    rows += [{**where} for _ in claims[len(rows) :]]
+    for row, claim in zip(rows, claims, strict=False):
+        row.update(claim)
+    return rows
+
+
+def _add_readings(
+    rows: list[dict[str, Value]],
+    where: dict[str, Value],
+    plug: dict[str, Any],
+    pin: dict[str, Any],
+    mirrored: Collection[str],
+) -> None:
+    """Put readings into the row of their visit; one that has no column there gets its own row."""
     by_session: dict[str, dict[str, Value]] = {}
     for reading in pin.get("readings", ()):
         session = reading["session"]
@@ -110,11 +126,6 @@ def _pin_rows(
         wide = _wide(reading, None if session in mirrored else _partner(plug, pin))
         if wide is None or not _put_wide(by_session[session], wide, reading):
             rows.append({**where, **_spelt(reading)})
-    claims = [_claim_cells(claim) for claim in pin.get("claims", ())]
-    rows += [{**where} for _ in claims[len(rows) :]]
-    for row, claim in zip(rows, claims, strict=False):
-        row.update(claim)
-    return rows
 
 
 def _claim_cells(claim: dict[str, Any]) -> dict[str, Value]:

@@ -20,8 +20,8 @@ from builder.pipeline.checking.proofs import known_grades
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.plan import Plan
 from builder.planning.words import PlanKind, UseKind
-from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import Grade, grade_pin
+from builder.proof.grading.item import Item
 from builder.proof.pin_proof import PinProof, Proofs, prove
 from builder.rendering.pages.catalogue import Explained
 from builder.rendering.pages.wording import PLAN_KINDS

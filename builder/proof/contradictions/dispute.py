@@ -9,8 +9,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function
-from builder.proof.grading.evidence import Item
 from builder.proof.grading.grade import Grade
+from builder.proof.grading.item import Item
 from builder.proof.grading.weighing import mates_of, place_of
 from builder.proof.identify.naming import identify
 from builder.proof.identify.splitting import Measurement, deciding_measurement, spans_of

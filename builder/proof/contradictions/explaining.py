@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.housing import Housing
 from builder.model.plugs import Plug, Reading
 from builder.model.vehicle import Vehicle
-from builder.proof.grading.evidence import Item
+from builder.proof.grading.item import Item
 from builder.proof.grading.visits import judged_visit
 from builder.proof.grading.weighing import Place, Tally, Visit, mates_of
 from builder.proof.signatures.of_pins import kinds_of_pin

@@ -24,7 +24,7 @@ from builder.proof.faces.poses import (
     pose_map,
     verdict_of,
 )
-from builder.proof.grading.evidence import Item
+from builder.proof.grading.item import Item
 from builder.proof.grading.weighing import Place
 
 

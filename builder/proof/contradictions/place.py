@@ -14,7 +14,7 @@ from builder.proof.contradictions.explaining import (
     readings_at,
 )
 from builder.proof.faces.look_alike import cavities_beside, look_alike
-from builder.proof.grading.evidence import Item, agrees
+from builder.proof.grading.item import Item, agrees
 from builder.proof.grading.weighing import Place
 from builder.proof.mistaken import OFTEN_TAKEN_FOR
 

@@ -10,7 +10,7 @@ from builder.model.plugs import Session
 from builder.model.vehicle import Scope
 from builder.model.words import UNKNOWN, Function, Side
 from builder.proof.contradictions.explaining import Case, Explanation, readings_at
-from builder.proof.grading.evidence import Item
+from builder.proof.grading.item import Item
 from builder.proof.identify.naming import identify
 from builder.proof.sisters.scopes import reasons_apart
 

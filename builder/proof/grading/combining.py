@@ -8,7 +8,7 @@ from math import prod
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.proof.grading.evidence import Fingerprint, Item
+from builder.proof.grading.item import Fingerprint, Item
 
 _MOST_CHOICES = 512
 """Most ways of giving copied readings to one of their owners that are tried."""

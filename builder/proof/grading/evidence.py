@@ -3,51 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.plugs import Claim, Pin, Reading, Session
+from builder.model.plugs import Pin, Reading, Session
 from builder.model.vehicle import Vehicle
-from builder.model.words import ALL, UNKNOWN, ClaimMethod, Function
+from builder.model.words import ALL, UNKNOWN
+from builder.proof.grading.item import Item, item_of_claim
 from builder.proof.grading.visits import judged_visit, proved_otherwise
 from builder.proof.grading.weighing import Place, Tally, Visit, mates_of, place_of, visits_of
 from builder.proof.judging import with_article
 from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.proof.signatures.shapes import Kind
-from builder.proof.words import Defining, Method
-
-Fingerprint = tuple[object, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One piece of evidence on a pin.
-
-    `method` is full, part, job, paper, colour or told. `weight` is 0 to 1. `near_years` is empty
-    for what was not measured or when the car's year is not recorded. `fingerprint` is the same
-    for readings that agree in every figure and in their date. `missing` names the defining
-    states that the readings leave open. `dates` are those of the claim or of the sessions.
-    `says` is the function that a claim names, None for what was measured.
-    """
-
-    contributor: str
-    method: Method
-    weight: float
-    supports: bool
-    because: str
-    sessions: tuple[str, ...] = ()
-    measured: bool = False
-    years: tuple[int, ...] = ()
-    in_scope: bool = True
-    face_known: bool = True
-    battery_missing: bool = False
-    retired: bool = False
-    kind: str = ""
-    missing: tuple[Defining, ...] = ()
-    fingerprint: Fingerprint = ()
-    dates: tuple[str, ...] = ()
-    says: Function | None = None
 
 
 def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[Item], bool]:
@@ -55,50 +23,17 @@ def gather(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[list[It
     place = place_of(vehicle, pin)
     mates = mates_of(vehicle, place)
     retired = _retired(vehicle, place)
-    items = [_of_claim(claim, pin, defaults, retired) for claim in pin.claims if _says(claim)]
+    said = [claim for claim in pin.claims if claim.says != "unknown"]
+    items = [item_of_claim(claim, pin, defaults, retired) for claim in said]
     if not pin.readings and not any(mate.pin.readings for mate in mates):
         return items, False
     measured, silent = _measured_items(vehicle, place, mates, defaults, retired)
     return items + measured, silent
 
 
-def _says(claim: Claim) -> bool:
-    return claim.says != "unknown"
-
-
 def _retired(vehicle: Vehicle, place: Place) -> frozenset[str]:
     name = f"{place.plug}.{place.pin.cavity}" if place.plug else place.pin.cavity
     return frozenset(who for r in vehicle.resolutions if r.pin == name for who in r.retires)
-
-
-def agrees(claim: Claim, pin: Pin) -> bool:
-    """Whether a claim says what the record says of the pin; what it leaves out it does not deny."""
-    return (
-        claim.says == pin.function
-        and claim.channel in (None, pin.channel)
-        and claim.leg in (None, pin.leg)
-    )
-
-
-def _of_claim(claim: Claim, pin: Pin, defaults: HouseDefaults, retired: frozenset[str]) -> Item:
-    gone = claim.by in retired
-    weights: dict[ClaimMethod, float] = {
-        "paper": defaults.weight_paper,
-        "colour": defaults.weight_colour,
-        "told": defaults.weight_told,
-        "job": defaults.weight_job,
-    }
-    said = " ".join(word for word in (claim.channel, claim.leg, claim.says) if word)
-    return Item(
-        claim.by,
-        claim.method,
-        0.0 if gone else weights[claim.method],
-        agrees(claim, pin),
-        f"{claim.by} ({claim.method}, {claim.date}) says {said.replace('_', ' ')}",
-        retired=gone,
-        dates=(claim.date,),
-        says=claim.says,
-    )
 
 
 def _measured_items(

@@ -11,7 +11,8 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
 from builder.proof.grading.combining import Side, best_side, capped
-from builder.proof.grading.evidence import Item, gather
+from builder.proof.grading.evidence import gather
+from builder.proof.grading.item import Item
 from builder.proof.grading.probed import met_by_a_probe
 from builder.proof.grading.reasons import Facts, raise_by, reasons
 

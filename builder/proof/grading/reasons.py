@@ -10,7 +10,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand
 from builder.proof.grading.combining import Side, copies
-from builder.proof.grading.evidence import Item
+from builder.proof.grading.item import Item
 from builder.proof.grading.probed import READ_IT, UNREAD
 from builder.proof.identify.splitting import deciding_measurement
 from builder.proof.mistaken import undecided

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.model.names import CLAIM_NAMES
 from builder.model.vehicle import Vehicle
-from builder.proof.grading.evidence import Item
+from builder.proof.grading.item import Item
 from builder.proof.pin_proof import PinProof
 from builder.proof.signatures.of_pins import DEFINING
 
