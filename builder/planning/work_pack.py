@@ -33,6 +33,7 @@ from builder.planning.sheet_rows import (
     Step,
     WiringRow,
 )
+from builder.planning.tune_sheet import TuneRow
 from builder.planning.words import (
     Phase,
     PlanKind,
@@ -141,6 +142,9 @@ class WorkPack:
     )  # fmt: skip
     gains: tuple[GainSetting, ...] = listed(
         "One entry a speaker, in the order of setting; empty unless it is a tap plan.", default=(),
+    )  # fmt: skip
+    tune: tuple[TuneRow, ...] = listed(
+        "What each channel starts with; empty unless it is a tap plan.", default=(),
     )  # fmt: skip
     flags: tuple[PackFlag, ...] = listed("Shortcomings as values.", default=())
     assumed: tuple[Reason, ...] = listed(

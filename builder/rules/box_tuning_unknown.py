@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-A vented box whose `tuned_hz` is not written down.
+A vented box whose `tuned_hz` is not written down, where the job states no subsonic corner itself.
 
 Why it matters in the bay
 -------------------------
@@ -42,13 +42,14 @@ from builder.rules.rule import Scope, rule
 def check(_pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each vented box of which neither tuning nor subsonic corner is written down."""
     for speaker in parts.job.speakers:
-        box = speaker.box
-        if box is not None and box.kind == "vented" and box.tuned_hz is None:
+        box, filters = speaker.box, speaker.filters
+        stated = filters is not None and filters.subsonic_hz is not None
+        if box is not None and box.kind == "vented" and box.tuned_hz is None and not stated:
             yield Fault(
                 (*speaker.path, "box"),
                 f"the box of {speaker.name} is vented and nobody wrote down what it is tuned to: "
                 "no subsonic corner can be given",
-                "type tuned_hz, from the box's papers or as measured",
+                "type tuned_hz, from the box's papers or as measured, or filters.subsonic_hz",
             )
 
 

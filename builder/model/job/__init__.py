@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.filters import SetFilters
 from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
 from builder.model.job.looms import JobLoom
 from builder.model.job.places import Hole, Mount
@@ -36,6 +37,7 @@ __all__ = [
     "PadWish",
     "Result",
     "Route",
+    "SetFilters",
     "Told",
     "Treatments",
     "TurnOnLoad",

@@ -9,6 +9,7 @@ from builder.declaring.conditions import Condition
 from builder.findings import DataPath
 from builder.model.forms import CHANNEL, LINE, SIZE_AWG, SIZE_MM2, YES_NO, is_yes
 from builder.model.job.boxes import Box, Coils
+from builder.model.job.filters import SetFilters
 from builder.model.words import Channel
 
 _ONE_SIZE = given("A lead has one size: size_mm2 or size_awg, not both.", "size_mm2").bars(
@@ -97,6 +98,9 @@ class JobSpeaker:
     )  # fmt: skip
     coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
+    filters: SetFilters | None = part(
+        {"low_pass_hz": 80, "subsonic_hz": 30, "slope_db": 24}, default=None,
+    )  # fmt: skip
     path: DataPath = ()
 
     RULES = (

@@ -6,6 +6,7 @@ from typing import Literal
 
 from builder.declaring import figure, listed, part, record, when, word
 from builder.model.forms import TRI
+from builder.model.parts.filters import Filters
 from builder.model.words import Tri
 
 AmplifierClass = Literal["AB", "D"]
@@ -105,6 +106,11 @@ class AmplifierChannels:
     bridged: Bridged | None = part(
         {"power": [{"ohm": 4, "w_rms": 170}], "min_ohm": 4}, default=None,
         label="Two bridged", absent="",
+    )  # fmt: skip
+    filters: Filters | None = part(
+        {"high_pass": {"from_hz": 40, "to_hz": 250}, "low_pass": "none", "subsonic": "none",
+        "slopes_db": [12]}, default=None,
+        label="Filters", absent="not recorded",
     )  # fmt: skip
 
     RULES = (

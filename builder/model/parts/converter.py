@@ -20,6 +20,7 @@ from builder.model.parts.converter_switching import (
     RemoteOut,
     TurnOn,
 )
+from builder.model.parts.filters import Filters
 from builder.model.recorded import OWN_ID, Recorded
 
 Kind = Literal["active", "passive"]
@@ -112,6 +113,12 @@ class Converter(Recorded):
     delay_adjust: YesNo = word(
         "Whether it can align two inputs in time.", "no", form=YES_NO,
         label="Aligns inputs in time", ask="Can it align two inputs in time", answer="no",
+    )  # fmt: skip
+    filters: Filters | None = part(
+        {"high_pass": {"from_hz": 20, "to_hz": 20000}, "low_pass": {"from_hz": 20,
+        "to_hz": 20000}, "subsonic": {"from_hz": 10, "to_hz": 60}, "slopes_db": [12, 24],
+        "polarity_switch": "yes", "delay_max_ms": 8}, default=None,
+        label="Filters of each output", absent="none",
     )  # fmt: skip
     terminals: Terminals | None = part(
         {"wire_min_awg": 22, "wire_max_awg": 14}, default=None,

@@ -11,6 +11,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
+from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
 from builder.planning.car.heard_ends import ENDS, only_end
@@ -35,11 +36,12 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is measured with everything connected and the trim still off."""
     yield from turn_on_tests(work)
     yield _idle_test(work.parts)
-    for name in work.parts.amplifiers:
-        yield from _supply_tests(name, work.defaults.supply_path_drop_v)
     yield from _silence_tests(work.parts)
     yield from _level_tests(work)
     yield from _gain_tests(work)
+    yield from tune_tests(work.tune)
+    for name in work.parts.amplifiers:  # with loud music, so after the filters
+        yield from _supply_tests(name, work.defaults.supply_path_drop_v)
     yield from _sound_tests(work)
 
 
@@ -111,7 +113,7 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
 def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Span, float]:
     """The tone for a pair, and its volts there over its loudest: a bass tone may come weaker."""
     tone = pair_tone_hz(carries)
-    bass = bass_at_tone(carries, converter, tone) if tone == BASS_TONE_HZ else None
+    bass = bass_at_tone(carries, converter, tone, corrects=False) if tone == BASS_TONE_HZ else None
     return (
         (tone, 1.0) if bass is None else ((bass.hz, bass.hz), db_to_ratio(min(0.0, bass.source_db)))
     )

@@ -11,6 +11,7 @@ from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
 from builder.planning.plan import Plan
+from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts
 
 
@@ -27,6 +28,7 @@ class BayWork:
     defaults: HouseDefaults
     stand_ins: StandIns = field(default_factory=dict)
     looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
+    tune: tuple[TuneRow, ...] = ()
 
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:

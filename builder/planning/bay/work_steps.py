@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from builder.planning.bay.fixing_steps import fixing_steps
 from builder.planning.bay.step_line import step
+from builder.planning.bay.tune_steps import SPEAKERS_OFF, tune_steps
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
-from builder.planning.pack_details import LevelChain
 from builder.planning.plan import Plan
 from builder.planning.sheet_rows import Step
+from builder.planning.tune_sheet import TuneRow
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest, JobParts
@@ -29,7 +30,7 @@ def work_steps(
     selection: Selection,
     tests: tuple[BayTest, ...],
     joining: Sequence[Step],
-    chains: tuple[LevelChain, ...],
+    tune: tuple[TuneRow, ...],
     at_table: Sequence[Step],
 ) -> tuple[Step, ...]:
     """Return every step, numbered. Trim goes back only after the last test.
@@ -45,7 +46,7 @@ def work_steps(
         *fixing_steps(parts.job),
         *joining,
         *_set_before_power(parts, plan, selection),
-        *_bench(parts, tests, chains),
+        *_bench(parts, tests, tune),
         *_close(tests),
     )
     return tuple(replace(step, number=at) for at, step in enumerate(steps, 1))
@@ -155,46 +156,35 @@ def _radio_out(parts: JobParts, tests: Sequence[BayTest]) -> Iterator[Step]:
 
 
 def _bench(
-    parts: JobParts, tests: tuple[BayTest, ...], chains: tuple[LevelChain, ...]
+    parts: JobParts, tests: tuple[BayTest, ...], tune: tuple[TuneRow, ...]
 ) -> Iterator[Step]:
     yield step("build", f"take {_of(tests, 'build')}", "all within their bands")
+    yield step("build", SPEAKERS_OFF)
     touched = restraint_zones_touched(parts.job, parts.vehicle)
     for number, text in enumerate(_RECONNECT, 1):
         gate = "every restraint plug home" if touched and number == 4 else ""
         yield step("bench", f"reconnect, {number} of {len(_RECONNECT)}: {text}", gate)
-    yield step(
-        "bench",
-        f"all gains at least, amplifier filters flat, equaliser off, {_correction(chains)}, radio "
-        "at its loudest clean step",
-    )
-    yield step(
-        "bench",
-        f"take {_of(tests, 'bench')}; doors first, the subwoofer last, and by ear "
-        "afterwards only downwards",
-        "all within their bands",
-    )
+    yield from tune_steps([test for test in tests if test.phase == "bench"], tune, _tests)
 
 
 def _set_before_power(parts: JobParts, plan: Plan, selection: Selection) -> Iterator[Step]:
     """What is set or unplugged by hand before anything is powered."""
     if plan.turn_on.kind in WAKES_BY_ITSELF:
         yield step("build", f"no turn-on wire: set {parts.converter.name} to wake by itself")
+    for speaker in parts.job.speakers:
+        if speaker.driven_by.bridged_with is not None:
+            yield step("build", _BRIDGED.format(speaker.amplifier, speaker.channel_name))
     if microphones_out(parts.vehicle, selection):
         yield step("build", _MICROPHONES)
 
 
+_BRIDGED = (
+    "{0}, channels {1}: bridge switch on, the speaker on the two terminals that it marks for it"
+)
 _MICROPHONES = (
     "noise cancellation: unplug its microphones, close their plugs off and write down where each "
     "one is; it was tuned for the car's own bass"
 )
-
-
-def _correction(chains: tuple[LevelChain, ...]) -> str:
-    """Gains hold with the correction as it will be used, so it stands so from the beginning."""
-    using = [chain.speaker for chain in chains if chain.correction == "on"]
-    if not using:
-        return "bass correction off"
-    return f"bass correction on for {', '.join(using)} and left on, it is used so"
 
 
 _RECONNECT = (

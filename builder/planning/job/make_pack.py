@@ -38,6 +38,7 @@ from builder.planning.job.refused_pack import (
     worse_kind,
 )
 from builder.planning.job.supply_sheet import job_power
+from builder.planning.job.tune import TuneWork, tune_rows
 from builder.planning.job.wish import JobWish
 from builder.planning.levels.amplifier_loads import channel_loads
 from builder.planning.levels.fitted_pads import fitted_pads
@@ -177,6 +178,15 @@ class _Making:
             kind="tap_plan",
             levels=figures.levels.chains,
             gains=figures.levels.gains,
+            tune=tune_rows(
+                TuneWork(
+                    figures.levels.chains,
+                    figures.levels.gains,
+                    self.loads,
+                    self.parts.vehicle,
+                    self.parts.converter,
+                )
+            ),
             speaker_leads=figures.leads.leads,
             hold_up=figures.budget.hold_up,
         )
@@ -207,6 +217,7 @@ class _Making:
             self.defaults,
             loads,
             figures.looms,
+            pack.tune,
         )
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)
@@ -227,7 +238,7 @@ class _Making:
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
             steps=work_steps(
-                parts, plan, selection, tests, sheets.joining, pack.levels, sheets.at_table
+                parts, plan, selection, tests, sheets.joining, pack.tune, sheets.at_table
             ),
             revert=revert_list(parts, selection, sheets.undone),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),

@@ -58,7 +58,10 @@ def speaker_link(
     loudest = max(mine, key=lambda check: check.source_v_rms)
     use = use_of(speaker, load)
     usual_hz = shared_tone_hz(use, [pairs[name].pair.carries for name in names])
-    tone = _tone_source(mine, pairs, converter, usual_hz if use == "sub" else None)
+    corrects = speaker.filters is None or speaker.filters.correction != "off"
+    tone = _tone_source(
+        mine, pairs, converter, usual_hz if use == "sub" else None, corrects=corrects
+    )
     return SpeakerLink(
         speaker,
         load,
@@ -78,6 +81,8 @@ def _tone_source(
     pairs: dict[Channel, Tap],
     converter: Converter,
     bass_hz: Span | None,
+    *,
+    corrects: bool,
 ) -> ToneSource:
     """What the gain acts on: the loudest pair, for a subwoofer the one loudest at its tone."""
     return loudest_at_tone(
@@ -85,7 +90,9 @@ def _tone_source(
             check.source_v_rms,
             None
             if bass_hz is None
-            else bass_at_tone(pairs[check.channel].pair.carries, converter, bass_hz),
+            else bass_at_tone(
+                pairs[check.channel].pair.carries, converter, bass_hz, corrects=corrects
+            ),
         )
         for check in checks
     )

@@ -31,13 +31,18 @@ class BassAtTone:
 
 
 def bass_at_tone(
-    carries: SpeakerChannel | None, converter: Converter, tone_hz: tuple[Hertz, Hertz]
+    carries: SpeakerChannel | None,
+    converter: Converter,
+    tone_hz: tuple[Hertz, Hertz],
+    *,
+    corrects: bool,
 ) -> BassAtTone | None:
     """Return the bass of a pair at its loudest clean step, or None where nobody measured it.
 
     The frequency of the table that lies nearest to the tone counts, if it lies within half an
     octave. Between volume steps the loss is taken to change evenly; beyond the table it stays.
-    A pair whose step nobody wrote down is taken at the loudest step of its table.
+    A pair whose step nobody wrote down is taken at the loudest step of its table. `corrects` says
+    that a correction which the converter has is used.
     """
     if carries is None or not carries.bass_table:
         return None
@@ -51,7 +56,7 @@ def bass_at_tone(
     )
     step = carries.level.at_volume_step if carries.level else None
     loss = loss_at_step_db(points, points[-1].volume_step if step is None else step)
-    return _corrected(nearest, loss, converter)
+    return _corrected(nearest, loss, converter, corrects=corrects)
 
 
 def _apart(hz: Hertz, other_hz: Hertz) -> float:
@@ -71,9 +76,11 @@ def loss_at_step_db(points: Sequence[BassPoint], step: float) -> Decibels:
     return low.db + share * (high.db - low.db)
 
 
-def _corrected(hz: Hertz, source_db: Decibels, converter: Converter) -> BassAtTone:
+def _corrected(
+    hz: Hertz, source_db: Decibels, converter: Converter, *, corrects: bool
+) -> BassAtTone:
     """A correction gives a loss back, at most all of it; it takes no bass away."""
-    correction = converter.bass_rolloff_correction
+    correction = converter.bass_rolloff_correction if corrects else None
     if correction is None or source_db >= 0 or correction.follows_level == "no":
         return BassAtTone(hz, source_db, min(0.0, source_db), corrected=False)
     return BassAtTone(hz, source_db, min(0.0, source_db + correction.max_db), corrected=True)

@@ -41,6 +41,7 @@ from builder.rendering.pages.job_phrases import (
 )
 from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
@@ -183,6 +184,8 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "gain_drawing": gain_ladder(pack),
         "gains_because": gains_because(pack.levels),
         "gains": [gain_view(chain) for chain in pack.levels],
+        "tune": [tune_view(row) for row in pack.tune],
+        "tune_because": list(tune_because(pack.tune)),
     }
 
 

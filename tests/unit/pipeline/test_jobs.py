@@ -197,5 +197,5 @@ def test_every_line_of_a_finished_sheet_is_within_its_band(shipped: CheckedBook)
     assert isinstance(read.record, Job)
     closed = max(result.date for result in read.record.results)
     then = [test.id for test in made.pack.tests if test.since <= closed]
-    assert [r.test for r in read.record.results] == then
+    assert sorted(r.test for r in read.record.results) == sorted(then)  # loud lines come later now
     assert not any(found.rule_id.startswith("SAF") for found in made.findings)

@@ -123,12 +123,12 @@ def test_the_loss_is_that_of_the_volume_step_used(step: float, db: float) -> Non
 
 def test_a_table_of_other_frequencies_says_nothing_of_the_tone() -> None:
     car = doors_car([retained(9)], channels=[channel("sub", bass_table=table((30, -9), hz=100))])
-    assert bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0)) is None
+    assert bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0), corrects=True) is None
 
 
 def test_bass_that_is_louder_than_the_rest_is_the_loudest_clean_level_itself() -> None:
     car = doors_car([retained(9)], channels=[channel("sub", bass_table=table((30, 4)))])
-    found = bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0))
+    found = bass_at_tone(car.channel("sub"), converter(), (40.0, 50.0), corrects=True)
     assert found is not None
     assert (found.source_db, found.residual_db, found.corrected) == (4, 0, False)
     link = chain(bass_pack(table((10, 6), (30, 4)), TWELVE), "subwoofer")

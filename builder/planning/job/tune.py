@@ -1,0 +1,137 @@
+"""The tune sheet of a job: what each channel starts with, and what its meter reads afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from builder.model.parts import Converter
+from builder.model.sound import SpeakerChannel
+from builder.model.vehicle import Vehicle
+from builder.planning.job.tune_channel import TunedChannel, tuned_channel
+from builder.planning.levels.amplifier_loads import ChannelLoad
+from builder.planning.levels.filter_loss import passed
+from builder.planning.levels.offered_filters import Offered
+from builder.planning.levels.starting_filters import Part, part_of
+from builder.planning.pack_details import GainSetting, LevelChain
+from builder.planning.plan import Reason
+from builder.planning.tables import COMMON_PRACTICE, RECORD
+from builder.planning.tune_sheet import TuneRow
+from builder.planning.words import SpeakerUse
+
+IN_STEP_DB = 12
+"""Two filters of twelve decibels at one corner are half a turn apart, of 24 a whole one."""
+_PARTNERS: dict[Part, tuple[Part, ...]] = {"sub": ("full", "low"), "high": ("low",)}
+"""Which channels play beside one at its corner, and decide how it is turned."""
+
+
+@dataclass(frozen=True, slots=True)
+class TuneWork:
+    """What the sheet is made from: levels and gains as set with flat filters."""
+
+    chains: tuple[LevelChain, ...]
+    gains: tuple[GainSetting, ...]
+    loads: Mapping[tuple[str, int], ChannelLoad]
+    vehicle: Vehicle
+    converter: Converter
+
+
+def tune_rows(work: TuneWork) -> tuple[TuneRow, ...]:
+    """Return one row a speaker, in the order in which the gains are set."""
+    chains = {chain.speaker: chain for chain in work.chains}
+    found = [_channel(work, gain, chains[gain.speaker]) for gain in work.gains]
+    turned = [_turned(each, found) for each in found]
+    return tuple(
+        _row(work, gain, chains[gain.speaker], channel)
+        for gain, channel in zip(work.gains, turned, strict=True)
+    )
+
+
+def _channel(work: TuneWork, gain: GainSetting, chain: LevelChain) -> TunedChannel:
+    load = work.loads[gain.amplifier, gain.amplifier_channel]
+    speaker = next(each for each in load.speakers if each.name == gain.speaker)
+    carried = [work.vehicle.channel(each) for each in chain.channels]
+    carries = carried[0] if len(carried) == 1 else None
+    use: SpeakerUse = "sub" if gain.channel == "sub" or load.group.use == "sub" else "door"
+    at_converter = work.converter.filters is not None
+    offered = (
+        Offered(work.converter.name, work.converter.filters)
+        if at_converter
+        else Offered(gain.amplifier, load.group.filters)
+    )
+    with_sub = any(each.channel == "sub" for each in work.gains)
+    part = part_of(speaker, carries, use)
+    made = tuned_channel(speaker, part, carries, offered, with_sub=with_sub)
+    return _delayed(work, made, carried)
+
+
+def _delayed(
+    work: TuneWork, made: TunedChannel, carried: list[SpeakerChannel | None]
+) -> TunedChannel:
+    """The quickest pair waits for the latest, where something can hold it back."""
+    stated = made.speaker.filters
+    if stated is not None and stated.delay_ms is not None:
+        said = Reason(f"delay {stated.delay_ms:g} ms", "the job says so", "the job's record")
+        return replace(made, delay_ms=stated.delay_ms, because=(*made.because, said))
+    most = made.offered.filters.delay_max_ms if made.offered.filters else None
+    used = [work.vehicle.channel(each) for chain in work.chains for each in chain.channels]
+    latest = max((each.delay_ms or 0.0 for each in used if each), default=0.0)
+    own = max((each.delay_ms or 0.0 for each in carried if each), default=0.0)
+    if most is None or latest - own <= 0:
+        return made
+    delay = min(most, latest - own)
+    because = f"the latest pair of the car plays {latest:g} ms late, this one {own:g} ms"
+    said = Reason(f"delay {delay:g} ms", because, RECORD)
+    return replace(made, delay_ms=delay, because=(*made.because, said))
+
+
+def _turned(channel: TunedChannel, others: list[TunedChannel]) -> TunedChannel:
+    """The polarity to begin with: turned round where two equal filters would cancel.
+
+    Source: two second-order filters at one corner are 180° apart (Linkwitz 1976, memory).
+    """
+    stated = channel.speaker.filters
+    if stated is not None and stated.polarity is not None:
+        said = Reason(f"polarity {stated.polarity}", "the job says so", "the job's record")
+        return replace(channel, polarity=stated.polarity, because=(*channel.because, said))
+    beside = [each for each in others if each.part in _PARTNERS.get(channel.part, ())]
+    equal = beside and all(each.slope_db == channel.slope_db for each in beside)
+    if equal and (channel.slope_db // IN_STEP_DB) % 2 and channel.slope_db % IN_STEP_DB == 0:
+        because = (
+            f"two filters of {channel.slope_db} dB at one corner are half a turn apart; what is "
+            "louder at the corner stays"
+        )
+        offered = channel.offered.filters
+        if offered is None or offered.polarity_switch != "yes":
+            because += "; without a switch for it, + and − change places at the amplifier's output"
+        said = Reason("polarity inverted", because, "Linkwitz 1976 (memory)")
+        return replace(channel, polarity="inverted", because=(*channel.because, said))
+    said = Reason("polarity normal", "what is louder at the corner stays", COMMON_PRACTICE)
+    return replace(channel, because=(*channel.because, said))
+
+
+def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedChannel) -> TuneRow:
+    low, high = chain.tone_low_hz or 1000.0, chain.tone_high_hz or 1000.0
+    shares = [passed(channel.filters, hz) for hz in (low, high)]
+    stated = channel.speaker.filters
+    asked_for = stated.correction if stated else None
+    return TuneRow(
+        speaker=gain.speaker,
+        amplifier=gain.amplifier,
+        channel=gain.channel_name,
+        set_at=channel.offered.device,
+        high_pass_hz=channel.filters.high_pass_hz,
+        low_pass_hz=channel.filters.low_pass_hz,
+        subsonic_hz=channel.filters.subsonic_hz,
+        slope_db=channel.slope_db,
+        polarity=channel.polarity,
+        delay_ms=channel.delay_ms,
+        correction=asked_for or chain.correction,
+        tone_v_rms=chain.tone_v_rms,
+        again_least_v_rms=chain.tone_v_rms * min(least for least, _ in shares),
+        again_most_v_rms=chain.tone_v_rms * max(most for _, most in shares),
+        correction_off_line_v_rms=chain.correction_off_line_v_rms,
+        correction_off_tone_v_rms=chain.correction_off_tone_v_rms,
+        asked=channel.asked,
+        because=channel.because,
+    )

@@ -1,0 +1,38 @@
+"""What each amplifier channel is tuned to before anything is loud: starting values, not the end."""
+
+from __future__ import annotations
+
+from builder.declaring import answer, figure, listed, text, word
+from builder.model.job.filters import Turned
+from builder.planning.plan import Reason
+from builder.planning.words import Correction
+
+
+@answer
+class TuneRow:
+    """One speaker's channel. A corner that is null is off, or open where `asked` says so."""
+
+    speaker: str = text("The job's name of the speaker.")
+    amplifier: str = text("The job's name of the amplifier.")
+    channel: str = text("Its channel, or both of two bridged ones.", "1", "1+2")
+    set_at: str = text("Where its filters are set: the amplifier or the converter.")
+    high_pass_hz: float | None = figure("Corner of the high-pass; null: off.", "Hz", above=0)
+    low_pass_hz: float | None = figure("Corner of the low-pass; null: off.", "Hz", above=0)
+    subsonic_hz: float | None = figure("Corner of the subsonic filter; null: off.", "Hz", above=0)
+    slope_db: int = figure("How steep they are.", "dB/octave", least=6)
+    polarity: Turned = word("How it starts; the ear or the meter decides.")
+    delay_ms: float = figure("How long it is held back at first.", "ms", least=0)
+    correction: Correction = word("The converter's bass correction as it will be used.")
+    tone_v_rms: float = figure("What the gain was set to at its tone, filters flat.", "V", above=0)
+    again_least_v_rms: float = figure(
+        "The least that the same tone reads once the filters are set.", "V", above=0,
+    )  # fmt: skip
+    again_most_v_rms: float = figure("The most that it reads then.", "V", above=0)
+    correction_off_line_v_rms: float | None = figure(
+        "What the line output reads with the correction off; null where it is not on.", "V",
+    )  # fmt: skip
+    correction_off_tone_v_rms: float | None = figure(
+        "What the gain's meter reads with the correction off; null where it is not on.", "V",
+    )  # fmt: skip
+    asked: tuple[str, ...] = listed("What has to be found out before it is loud.", default=())
+    because: tuple[Reason, ...] = listed("Where each value comes from.", default=())

@@ -1,0 +1,57 @@
+"""The tune sheet in words for the page of a job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from builder.figures import shown
+from builder.planning.bay.tune_words import corner_words
+from builder.planning.tune_sheet import TuneRow
+
+
+class TuneView(NamedTuple):
+    """One row of the sheet."""
+
+    speaker: str
+    where: str
+    high_pass: str
+    low_pass: str
+    subsonic: str
+    slope: str
+    polarity: str
+    delay: str
+    correction: str
+    again: str
+
+
+def tune_view(row: TuneRow) -> TuneView:
+    """Return a row as it is printed."""
+    least, most = row.again_least_v_rms, row.again_most_v_rms
+    open_box = any("box" in asked for asked in row.asked)
+    return TuneView(
+        row.speaker,
+        row.set_at if row.set_at != row.amplifier else f"{row.amplifier} channel {row.channel}",
+        corner_words(row.high_pass_hz),
+        corner_words(row.low_pass_hz),
+        "ask first" if open_box else corner_words(row.subsonic_hz),
+        f"{row.slope_db} dB an octave",
+        row.polarity,
+        f"{shown(row.delay_ms)} ms",
+        _correction(row),
+        f"{shown(least, 1)} to {shown(most, 1)} V",
+    )
+
+
+def _correction(row: TuneRow) -> str:
+    off_v, off_line_v = row.correction_off_tone_v_rms, row.correction_off_line_v_rms
+    if off_v is None or off_line_v is None:
+        return row.correction if row.correction != "unknown" else "off"
+    return f"on; off, the line reads {shown(off_line_v, 3)} V and the meter {shown(off_v, 2)} V"
+
+
+def tune_because(rows: Sequence[TuneRow]) -> Iterator[tuple[str, list[str]]]:
+    """Yield each speaker with where its values come from, then what is asked first."""
+    for row in rows:
+        said = [f"{each.decision}: {each.because} ({each.source})" for each in row.because]
+        yield row.speaker, [*(f"ask first: {each}" for each in row.asked), *said]
