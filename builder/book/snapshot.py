@@ -100,18 +100,9 @@ def take_snapshot(
     held = known or {}
     files = listed_files(roots, public)
     refused = refused_links(files, roots, public)
-    return Snapshot(
-        tuple(
-            replace(
-                file,
-                taken=Taken(b"", refused[file.path])
-                if file.path in refused
-                else _take(file.path, held),
-            )
-            for file in files
-        ),
-        tuple(renamings),
-    )
+    taken = {path: Taken(b"", why) for path, why in refused.items()}
+    read = (replace(file, taken=taken.get(file.path) or _take(file.path, held)) for file in files)
+    return Snapshot(tuple(read), tuple(renamings))
 
 
 def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:

@@ -156,16 +156,26 @@ def plan(
     converter = called_now(whole, converter, "converter") if converter else None
     amplifiers = each_called_now(whole, amplifiers, "amplifier")
     try:
-        if converter is None:
-            kind = _plan_job(name, amplifiers, treatment, whole, form)
-        elif amplifiers:
-            kind = _plan_sketch(Asked(name, converter, amplifiers, treatment), whole, form)
-        else:
-            kind = _plan_vehicle(name, converter, treatment, whole, form)
+        kind = _planned(name, converter, amplifiers, treatment, whole, form)
     except RefusedRecordError as refused:
         kind = _print_refused(name, converter, refused, form)
     if kind != "tap_plan":
         raise SystemExit(1)
+
+
+def _planned(
+    name: str,
+    converter: str | None,
+    amplifiers: tuple[str, ...],
+    treatment: Treatment,
+    whole: Book,
+    form: Form,
+) -> PlanKind:
+    if converter is None:
+        return _plan_job(name, amplifiers, treatment, whole, form)
+    if amplifiers:
+        return _plan_sketch(Asked(name, converter, amplifiers, treatment), whole, form)
+    return _plan_vehicle(name, converter, treatment, whole, form)
 
 
 def _print_refused(

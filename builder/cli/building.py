@@ -14,7 +14,7 @@ from builder.cli.books import as_of_option, book_argument, opened, progress, pub
 from builder.cli.sentences import disk_sentence
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
-from builder.pipeline.site.building import BrokenLinksError, build_site
+from builder.pipeline.site.building import BrokenLinksError, BuiltSite, build_site
 from builder.rendering.writing import AddressTakenError, NoPlaceError
 from builder.rendering.zipping import refuse_place, write_zip
 from builder.reporting import finding_text, summary
@@ -86,19 +86,23 @@ def build(
     _refuse_zip(output, archive)
     checked = check_book(found, progress("checking"))
     _refuse(checked)
-    try:
-        built = build_site(checked, output, progress("building"))
-    except NoPlaceError as error:
-        raise click.UsageError(str(error)) from error
-    except UNBUILT as error:
-        _tell_unbuilt(error)
-        raise SystemExit(1) from error
+    built = _built(checked, output)
     click.echo(
         f"{built.pages} pages of {built.records} records in {output}: open {output / 'index.html'}"
     )
     if archive:
         click.echo(f"{_zipped(output, archive) / 1e6:.1f} MB in {archive}")
     _warn_of_private(found)
+
+
+def _built(checked: CheckedBook, output: Path) -> BuiltSite:
+    try:
+        return build_site(checked, output, progress("building"))
+    except NoPlaceError as error:
+        raise click.UsageError(str(error)) from error
+    except UNBUILT as error:
+        _tell_unbuilt(error)
+        raise SystemExit(1) from error
 
 
 def _zipped(output: Path, archive: Path) -> int:

@@ -16,6 +16,7 @@ from builder.cli.forms import Form
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
 from builder.findings import Finding
+from builder.pipeline.answers.visit_changes import Change
 from builder.pipeline.changing.evidence import AddedEvidence, added_evidence, write_evidence
 from builder.pipeline.changing.evidence_sheet import SheetRefusedError
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
@@ -125,17 +126,18 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     yield from readings_lines(added.readings, added.results)
     if added.there:
         yield f"there already: {added.there}"
-    change = added.change
-    yield from _titled("grades:", grade_lines(change.grades))
-    yield from _titled("speaks against the record:", conflict_lines(change.conflicts))
-    yield from _titled(
-        "look again at these, they use a pin that is trusted less now:",
-        recall_lines(change.recalled),
-    )
-    yield from _titled("plans:", plan_lines(change.plans))
+    yield from _changed(added.change)
     yield from _titled("to mend or to know since:", map(finding_text, _since(added)))
     files = ", ".join(edit.file.shown for edit in added.edits)
     yield f"nothing was written; it would change {files}" if dry_run else f"written: {files}"
+
+
+def _changed(change: Change) -> Iterator[str]:
+    less = "look again at these, they use a pin that is trusted less now:"
+    yield from _titled("grades:", grade_lines(change.grades))
+    yield from _titled("speaks against the record:", conflict_lines(change.conflicts))
+    yield from _titled(less, recall_lines(change.recalled))
+    yield from _titled("plans:", plan_lines(change.plans))
 
 
 def _overtaken_line(test: str, job: str | None) -> str:

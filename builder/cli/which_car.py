@@ -9,6 +9,7 @@ from pathlib import Path
 
 import click
 
+from builder.book import Book
 from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
@@ -51,15 +52,7 @@ def which(
     loombook which wexlow quern 2018
     loombook which quillan lovage --list
     """
-    whole = opened(book)
-    entries = finder_entries(whole)
-    today = model_called_now(entries, renamed_vehicles(whole), make, model)
-    if today != (make, model):
-        click.echo(f"{now_called(f'{make} {model}', ' '.join(today))}.", err=True)
-    try:
-        cars = which_car(entries, *today, year)
-    except NoSuchModelError as error:
-        raise click.UsageError(str(error)) from error
+    cars = _cars(opened(book), make, model, year)
     left: Sequence[str] = cars.candidates()
     if form == "json":
         click.echo(json.dumps(cars.as_data(), indent=2, ensure_ascii=False))
@@ -70,6 +63,18 @@ def which(
         _print_list(cars)
     if len(left) != 1:
         raise SystemExit(1)
+
+
+def _cars(whole: Book, make: str, model: str, year: int | None) -> WhichCar:
+    """The records that a name could mean; one that is renamed is told."""
+    entries = finder_entries(whole)
+    today = model_called_now(entries, renamed_vehicles(whole), make, model)
+    if today != (make, model):
+        click.echo(f"{now_called(f'{make} {model}', ' '.join(today))}.", err=True)
+    try:
+        return which_car(entries, *today, year)
+    except NoSuchModelError as error:
+        raise click.UsageError(str(error)) from error
 
 
 def _print_list(cars: WhichCar) -> None:

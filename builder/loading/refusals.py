@@ -162,18 +162,12 @@ def unusable_key(written: str, value: Any, before: str = "") -> Refusal:
     if digits is not None and written.isdecimal():
         return _decimal_comma(digits.group(), written)
     if written == "<<":
-        return Refusal(
-            "YML114",
-            '"<<" would copy keys from elsewhere',
-            'write the keys out here and delete "<<".',
-        )
+        told = '"<<" would copy keys from elsewhere'
+        return Refusal("YML114", told, 'write the keys out here and delete "<<".')
     if not written.strip():
         return Refusal("YML118", "the key before the colon is empty", "write the key's name.")
-    kind = "a number"
-    if isinstance(value, bool):
-        kind = "a truth value"
-    elif written in _NULLS:
-        kind = "nothing"
+    other = "nothing" if written in _NULLS else "a number"
+    kind = "a truth value" if isinstance(value, bool) else other
     return Refusal(
         "YML116",
         f"key {quote(written)} is read as {kind}, not as text",

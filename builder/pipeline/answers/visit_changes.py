@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from builder.findings import DataPath
+from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import GRADE_BANDS, Function, GradeBand
@@ -131,18 +132,16 @@ def standing_of(checked: CheckedBook, vehicle_id: str) -> Standing:
     proofs = prove(vehicle, shelf.defaults, shelf.housings)
     decided = plans_of(read, vehicle, shelf, checked.gate(), known_grades(proofs, shelf.defaults))
     mine = tuple(job for job in checked.jobs if job.job and job.job.vehicle == vehicle_id)
+    packs = {made.parts.job.id: made for made in made_packs(replace(checked, jobs=mine))}
+    plans = {one.plan.converter: one.plan for one in decided}
     return Standing(
-        read,
-        vehicle,
-        proofs,
-        {
-            each.path: grade_pin(vehicle, position_as_pin(each), shelf.defaults)
-            for each in vehicle.fuse_positions
-        },
-        {one.plan.converter: one.plan for one in decided},
-        {made.parts.job.id: made for made in made_packs(replace(checked, jobs=mine))},
-        checked,
+        read, vehicle, proofs, _fuse_grades(vehicle, shelf.defaults), plans, packs, checked
     )
+
+
+def _fuse_grades(vehicle: Vehicle, defaults: HouseDefaults) -> dict[DataPath, Grade]:
+    positions = vehicle.fuse_positions
+    return {each.path: grade_pin(vehicle, position_as_pin(each), defaults) for each in positions}
 
 
 def changed(before: Standing, after: Standing, session: str) -> Change:

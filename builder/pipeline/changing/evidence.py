@@ -88,10 +88,7 @@ def _tried(
 ) -> AddedEvidence:
     edits = tuple(visit.edits())
     _own_only(book, loaded, edits)
-    for edit in edits:
-        broken = text_findings(edit.file, edit.new)
-        if broken:
-            raise SheetRefusedError(tuple(broken))
+    _whole_only(edits)
     after, since = _after(book, checked, before, edits)
     return AddedEvidence(
         sheet=loaded.shown,
@@ -107,6 +104,13 @@ def _tried(
         findings=(*(_other_state(loaded, before) if edits else ()), *since),
         edits=edits,
     )
+
+
+def _whole_only(edits: tuple[Edited, ...]) -> None:
+    """Refuse a sheet with which a record could not be read any more."""
+    for edit in edits:
+        if broken := text_findings(edit.file, edit.new):
+            raise SheetRefusedError(tuple(broken))
 
 
 def _own_only(book: Book, loaded: LoadedSheet, edits: tuple[Edited, ...]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -77,26 +77,28 @@ def record_files_of(book: Book, loaded: LoadedSheet) -> tuple[RecordFile, Record
             another vehicle.
     """
     files = {file.name: file for file in reversed(book.files()) if not file.is_template}
-    found: list[RecordFile | None] = []
-    missing = []
-    named: tuple[tuple[RecordKind, str | None], ...] = (
-        ("vehicle", loaded.sheet.vehicle),
-        ("job", loaded.sheet.job),
-    )
-    for kind, name in named:
-        file = files.get((kind, name)) if name else None
-        found.append(file)
-        if name and file is None:
-            near = nearest(name, [stem for of_kind, stem in files if of_kind == kind])
-            help_text = f"did you mean {near}?" if near else "name the book with --book"
-            fault = Fault((kind,), f'the book has no {kind} "{name}"', help_text)
-            missing.append(loaded.finding(NO_SUCH_RECORD, fault))
-        elif file is not None and read_record(file).record is None:
+    names: list[tuple[RecordKind, str]] = [("vehicle", loaded.sheet.vehicle)]
+    names += [("job", loaded.sheet.job)] if loaded.sheet.job else []
+    missing = [name for name in names if name not in files]
+    if missing:
+        raise SheetRefusedError(tuple(_no_such_record(loaded, *name, files) for name in missing))
+    found = [files[name] for name in names]
+    for file in found:
+        if read_record(file).record is None:
             raise SheetRefusedError(tuple(read_record(file).findings))
-    if missing or found[0] is None:
-        raise SheetRefusedError(tuple(missing))
-    _same_car(loaded, found[1])
-    return found[0], found[1]
+    car, job = found[0], found[1] if found[1:] else None
+    _same_car(loaded, job)
+    return car, job
+
+
+def _no_such_record(
+    loaded: LoadedSheet, kind: RecordKind, name: str, files: Iterable[AnyName]
+) -> Finding:
+    near = nearest(name, [stem for of_kind, stem in files if of_kind == kind])
+    help_text = f"did you mean {near}?" if near else "name the book with --book"
+    return loaded.finding(
+        NO_SUCH_RECORD, Fault((kind,), f'the book has no {kind} "{name}"', help_text)
+    )
 
 
 def _same_car(loaded: LoadedSheet, job_file: RecordFile | None) -> None:

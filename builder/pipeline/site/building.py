@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -10,7 +10,7 @@ from pathlib import Path
 from builder import __version__
 from builder.data_files import templates_folder
 from builder.findings import Finding
-from builder.pipeline.answers.packs import made_packs
+from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook, Progress
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
@@ -31,7 +31,7 @@ from builder.pipeline.site.vehicle_pages import VehicleWork, WrittenVehicle, wri
 from builder.rendering import offline
 from builder.rendering.links import in_words
 from builder.rendering.missing import missing_page
-from builder.rendering.page import BuildInfo
+from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.health import health_page
 from builder.rendering.pages.left_out import LeftOut, left_out_pages
 from builder.rendering.shell import build_shell
@@ -73,12 +73,9 @@ def build_site(
     with fresh_site(output) as folder:
         shell = build_shell(info.site_name, _imprint(info), checked.book.defaults)
         warm()
-        writer = SiteWriter(folder, shell)
-        findings = _by_file(checked.findings)
-        written = _write_vehicles(
-            VehicleWork(writer, info, checked, checked.gate(pages=True), findings), progress
-        )
-        _write_the_rest(writer, info, checked, written)
+        writer, findings = SiteWriter(folder, shell), _by_file(checked.findings)
+        work = VehicleWork(writer, info, checked, checked.gate(pages=True), findings)
+        _write_the_rest(writer, info, checked, _write_vehicles(work, progress))
         writer.write_pages(left_out_pages(left_out, info))
         writer.write_files(moved_pages(checked.book.renamed, [file.url for file in writer.files]))
         _write_offline(writer, info)
@@ -139,25 +136,32 @@ def _write_the_rest(
 ) -> None:
     """Write lists, parts, rules, schemas, the handbook and data."""
     packs = list(made_packs(checked, pages=True))
-    plans = [plan for vehicle in written for plan in vehicle.plans]
-    pages = [
-        *list_pages(checked, [vehicle.entry for vehicle in written], info),
-        *part_pages(checked, plans, jobs_by_part(packs), info),
-        *job_pages(packs, info),  # raises for all jobs together
-        *explanation_pages(info),
-        *prove_pages(checked.book.defaults, info),
-        health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults),
-        *schema_pages(info),
-        data_page(info),
-        offline.not_saved_page(info),
-    ]
-    writer.write_pages(map(info.marked, pages))
+    writer.write_pages(map(info.marked, _pages(checked, info, packs, written)))
     writer.write_files(writer.shell.files)
     writer.write_files(script_files(checked, [vehicle.entry for vehicle in written]))
     records: list[DataRecord] = [vehicle.record for vehicle in written]
     writer.write_files(data_files(checked, records, packs, info))
     writer.write_files([offline.manifest(info)])
     writer.write_missing(missing_page(info), info.site_address)
+
+
+def _pages(
+    checked: CheckedBook,
+    info: BuildInfo,
+    packs: Sequence[MadePack],
+    written: Sequence[WrittenVehicle],
+) -> Iterator[Page]:
+    """Yield the pages that are of no single vehicle."""
+    plans = [plan for vehicle in written for plan in vehicle.plans]
+    yield from list_pages(checked, [vehicle.entry for vehicle in written], info)
+    yield from part_pages(checked, plans, jobs_by_part(packs), info)
+    yield from job_pages(packs, info)  # raises for all jobs together
+    yield from explanation_pages(info)
+    yield from prove_pages(checked.book.defaults, info)
+    yield health_page([vehicle.health for vehicle in written], info, checked.shelf.defaults)
+    yield from schema_pages(info)
+    yield data_page(info)
+    yield offline.not_saved_page(info)
 
 
 def _write_offline(writer: SiteWriter, info: BuildInfo) -> None:

@@ -69,10 +69,7 @@ def functions_of(candidates: Iterable[Candidate]) -> tuple[Function, ...]:
 def candidate_of(kind: Kind, readings: Sequence[Measured]) -> Candidate:
     """Judge all readings by one kind."""
     judged = [judge(reading, kind, assumed_against(reading)) for reading in readings]
-    said = {
-        outcome: tuple(one.sentence for one in judged if one.outcome is outcome)
-        for outcome in Outcome
-    }
+    said = {each: tuple(j.sentence for j in judged if j.outcome is each) for each in Outcome}
     fitting = [one for one in judged if one.outcome is Outcome.MET and one.row]
     pairs = list(zip(judged, readings, strict=True))
     solid = [one.row for one, reading in pairs if one.row and _is_solid(one, reading)]
