@@ -39,11 +39,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
+from builder.rules.plan_levels import thin_words
 from builder.rules.rule import Scope, rule
 
 
@@ -54,10 +54,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if 0 <= level.converter_margin_db < wanted:
             yield Fault(
                 use_path(parts.job, level.channel),
-                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=wanted)} "
-                "dB to the "
-                f"{shown(level.converter_max_v_rms)} V of {parts.converter.name} (at least "
-                f"{shown(wanted)} dB): it may clip on loud passages",
+                thin_words(level, parts.converter.name, wanted),
                 _help(parts),
             )
 

@@ -42,6 +42,7 @@ from builder.planning.levels.padded_levels import takes_pad
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_wiring import use_path
 from builder.rules.pack_flags import speaker_path
+from builder.rules.plan_levels import over_words
 from builder.rules.rule import Scope, rule
 
 
@@ -51,12 +52,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         if level.converter_margin_db < 0:
             yield Fault(
                 use_path(parts.job, level.channel),
-                f"{level.channel} gives "
-                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V and "
-                f"{parts.converter.name} "
-                f"takes {shown(level.converter_max_v_rms)} V: "
-                f"{shown(-level.converter_margin_db, 1, beside=0)} dB too "
-                "much",
+                over_words(level, parts.converter.name),
                 _help(parts),
             )
     yield from _sums(pack, parts)

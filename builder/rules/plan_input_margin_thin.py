@@ -35,12 +35,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
-from builder.rules.plan_levels import level_path
+from builder.rules.plan_levels import level_path, thin_words
 from builder.rules.rule import Scope, rule
 
 
@@ -51,9 +50,7 @@ def check(plan: Plan, vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         if level.verdict == "thin":
             yield Fault(
                 level_path(vehicle, level.channel),
-                f"{level.channel} leaves {shown(level.converter_margin_db, 2, beside=(0, wanted))} "
-                f"dB to the {shown(level.converter_max_v_rms)} V that {plan.converter} takes (at "
-                f"least {shown(wanted)} dB): it may clip on loud passages",
+                thin_words(level, plan.converter, wanted),
                 "limit the volume step, or use a converter with floating inputs",
             )
 

@@ -34,12 +34,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import shown
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.planning.plan import Plan
-from builder.rules.plan_levels import level_path
+from builder.rules.plan_levels import level_path, over_words
 from builder.rules.rule import Scope, rule
 
 
@@ -49,10 +48,7 @@ def check(plan: Plan, vehicle: Vehicle, _: Shelf) -> Iterator[Fault]:
         if level.verdict == "over":
             yield Fault(
                 level_path(vehicle, level.channel),
-                f"{level.channel} gives "
-                f"{shown(level.source_v_rms, 2, beside=level.converter_max_v_rms)} V and "
-                f"{plan.converter} takes {shown(level.converter_max_v_rms)} V: "
-                f"{shown(-level.converter_margin_db, 2, beside=0)} dB too much",
+                over_words(level, plan.converter),
                 "use a converter with more input range, or one with floating inputs",
             )
 
