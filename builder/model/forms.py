@@ -127,7 +127,8 @@ YEAR = Form(
 TREATMENT = Form(
     "treatment", "What is done with a speaker pair.", {}, {"intercept": "The pair is broken; an "
     "amplifier plays the speaker.", "addon": "Joined, not cut; the factory goes on playing the "
-    "speaker.", "none": "The pair is left alone."},
+    "speaker.", "line_tap": "Joined beside the line feed of the factory amplifier, which goes on "
+    "playing the speaker.", "none": "The pair is left alone."},
 )  # fmt: skip
 YES_NO = Form("yes_no", "Yes or no.", {}, {"yes": "It is so.", "no": "It is not so."})
 

@@ -15,6 +15,7 @@ from builder.model.words import State
 
 TAP_PLAN, PROBE_PLAN, NO_PLAN = "Tap plan", "Probe plan", "No plan"
 ADDON, INTERCEPT, LEFT_ALONE = "add-on", "intercept", "left alone"
+LINE_TAP = "line tap"
 WORK_PACK, WIRING, BAY_SHEET = "work pack", "wiring", "bay sheet"
 WHAT_CHANGES = "What changes for the customer"
 CORRECTION = "correction"
@@ -120,7 +121,7 @@ GLOSSARY: tuple[Row, ...] = (
     Row("a table in a spreadsheet program", "table", (Other("new sheet"),)),
     Row(
         "how a factory pair is treated",
-        f"{ADDON} · {INTERCEPT} · {LEFT_ALONE}",
+        f"{ADDON} · {INTERCEPT} · {LINE_TAP} · {LEFT_ALONE}",
         (
             Other("listened to", rf"(?i:\b{_CUT} listened to\b|\blistened to or\b)"),
             Other("branch off", r"(?i:\bbranch(?:es|ed)? (?:it |them )?off\b)"),

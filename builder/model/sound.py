@@ -48,6 +48,19 @@ class Level:
 
 
 @record
+class LineLevel:
+    """How loud the line feed of the factory amplifier gets for this pair."""
+
+    clean_max_v_rms: float = figure(
+        "The loudest clean level measured across the line pair at the radio, in volts RMS.", "V",
+        2.6, above=0, most=20,
+    )  # fmt: skip
+    at_volume_step: int | None = figure(
+        "The volume shown by the radio at that level.", "step", 30, least=0, most=200, default=None,
+    )  # fmt: skip
+
+
+@record
 class BassPoint:
     """The level at one frequency and volume."""
 
@@ -82,6 +95,9 @@ class SpeakerChannel:
         {"clean_max_v_rms": 8.25, "at_volume_step": 32, "label_w": 50, "label_ohm": 4},
         default=None,
         column=("",),
+    )  # fmt: skip
+    line_level: LineLevel | None = part(
+        {"clean_max_v_rms": 2.6, "at_volume_step": 30}, default=None,
     )  # fmt: skip
     delay_ms: float | None = figure(
         "How much later it plays than the quickest pair of the same side, in milliseconds, or "

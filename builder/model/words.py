@@ -115,7 +115,7 @@ Instrument = Literal["meter", "scope"]
 Reference = Literal["battery_negative", "body"]
 ClaimMethod = Literal["paper", "colour", "told", "job"]
 
-Treatment = Literal["intercept", "addon", "none"]
+Treatment = Literal["intercept", "addon", "line_tap", "none"]
 Carries = Literal["signal", "amplified", "control", "supply", "ground", "speaker"]
 FuseShape = Literal["mini", "blade", "maxi", "bolt_down"]
 Material = Literal["copper", "copper_clad_aluminium", "unknown"]

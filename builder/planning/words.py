@@ -17,8 +17,9 @@ PlanKind = Literal["tap_plan", "probe_plan", "no_plan"]
 UseKind = Literal["plan", "job"]
 """What relies on a pin."""
 
-TappedAs = Literal["addon", "intercept"]
-"""A pair that is listened to beside its speaker, and one that is cut for a new amplifier."""
+TappedAs = Literal["addon", "intercept", "line_tap"]
+"""A pair that is listened to beside its speaker, one that is cut for a new amplifier, and the line
+feed of a factory amplifier, listened to beside it."""
 
 Topology = Literal["bridged", "common_ground", "unknown"]
 """How an output drives its pair: both legs, one leg against ground, or nobody knows."""
@@ -100,6 +101,7 @@ UnitKind = Literal[
     "radio",
     "plug",
     "factory_speaker",
+    "factory_input",
     "fuse_position",
     "battery",
     "body",

@@ -59,7 +59,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
 
 
 def _said(word: Treatment | None) -> str:
-    return "an add-on" if word == "addon" else "left alone"
+    said: dict[Treatment | None, str] = {"addon": "an add-on", "line_tap": "a line tap"}
+    return said.get(word, "left alone")
 
 
 RULE = rule("TOP110", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -92,6 +92,11 @@ class Interface(Recorded):
         label="Outputs", ask="Outputs, one a line: accessory 500 mA, after 1.5 s, held 10 s",
         option="output", lines=True,
     )  # fmt: skip
+    sound_outputs: int = figure(
+        "How many line outputs it has with the sound of the car's digital link; left out, none.",
+        "outputs", 4, least=0, most=16, default=0,
+        label="Line outputs with the car's digital sound", absent="none",
+    )  # fmt: skip
     needs: InterfaceNeeds = part({"bus": "two_wire", "plugs": ["template-housing"]})
     supply: InterfaceSupply = part(
         {"min_v": 9.0, "idle_ma": 3, "fuse_a": 2},

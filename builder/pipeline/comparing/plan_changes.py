@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from builder.figures import shown
-from builder.model.glossary import ADDON, INTERCEPT
+from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
 from builder.pipeline.comparing.changes import Change
 from builder.planning.pack_details import PowerSheet, SupplyRun
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, TurnOn
@@ -73,7 +73,7 @@ def _feeds(plan: Plan) -> dict[str, Feed]:
 
 
 def _feed_words(feed: Feed) -> str:
-    how = ADDON if feed.treatment == "addon" else INTERCEPT
+    how = {"addon": ADDON, "line_tap": LINE_TAP, "intercept": INTERCEPT}[feed.treatment]
     return f"{feed.plug}.{feed.cavity} {feed.wire} ({feed.channel}, {how})"
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.model.parts import Converter, Supply
 from builder.model.sound import SpeakerChannel
-from builder.model.vehicle import Vehicle
+from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
@@ -102,8 +102,9 @@ def _silence_tests(parts: JobParts) -> Iterator[BayTest]:
 def _level_tests(work: BayWork) -> Iterator[BayTest]:
     """Each pair with a tone that its own band carries, and each line output with one of those."""
     vehicle = work.parts.vehicle
+    carried = {tap.pair.channel: tap.pair.carries for tap in work.selection.taps}
     for check in work.plan.levels:
-        carries = vehicle.channel(check.channel)
+        carries = carried.get(check.channel) or vehicle.channel(check.channel)
         tone, share = _pair_tone(carries, work.parts.converter)
         low, _ = _around((check.read_v_rms or check.source_v_rms) * share)
         _, high = _around(check.source_v_rms * share)
@@ -115,13 +116,13 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
             cavities_of(work, check.channel),
         )  # fmt: skip
     for pad in fitted_pads(work.plan.levels, work.parts.converter):
-        tone, share = _pair_tone(vehicle.channel(pad.channel), work.parts.converter)
+        tone, share = _pair_tone(carried.get(pad.channel), work.parts.converter)
         yield _padded_test(pad, tone_words(tone), share)
         if work.plan.turn_on.pair == pad.channel and work.plan.turn_on.kind == "offset_wake":
             yield _wake_test(pad, work.parts.converter)
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            played, outputs = _line_tone(chain, vehicle), line_outputs_of(work, chain)
+            played, outputs = _line_tone(chain, carried), line_outputs_of(work, chain)
             yield _line_test(chain, chain.converter_target_v_rms, played, outputs)
 
 
@@ -144,11 +145,11 @@ def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
     )  # fmt: skip
 
 
-def _line_tone(chain: LevelChain, vehicle: Vehicle) -> str:
+def _line_tone(chain: LevelChain, carried: Mapping[Channel, SpeakerChannel | None]) -> str:
     """The tone at which the line's volts hold, and with a correction what it reads without."""
     low, high = chain.tone_low_hz, chain.tone_high_hz
     if chain.bass_db is None or low is None or high is None:
-        played = shared_tone_hz("door", [vehicle.channel(each) for each in chain.channels])
+        played = shared_tone_hz("door", [carried.get(each) for each in chain.channels])
         return f"{tone_words(played)} tone"
     off = chain.correction_off_line_v_rms
     said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"

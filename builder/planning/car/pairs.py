@@ -9,7 +9,7 @@ from typing import Literal
 from builder.model.house_defaults import HouseDefaults
 from builder.model.legs import legs_of_pairs
 from builder.model.plugs import Pin, Plug, Reading
-from builder.model.sound import SpeakerChannel
+from builder.model.sound import Level, SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import GROUND_REFERENCES, Channel, DrivenBy, DriverSeat, RadioOutputs
 from builder.planning.tables import AUDIO_SUPPLY_V
@@ -63,6 +63,7 @@ class Pair:
     driven_by: DrivenBy
     topology: Topology
     bias: Bias | None
+    is_line: bool = False  # the line feed of a factory amplifier
 
     @property
     def legs(self) -> tuple[Leg, Leg]:
@@ -87,6 +88,52 @@ def find_pairs(vehicle: Vehicle, defaults: HouseDefaults) -> tuple[Pair, ...]:
         for (function, channel, _), legs in legs_of_pairs(vehicle).items()
         if function == "speaker" and len(legs) == 2
     )
+
+
+def find_line_pairs(vehicle: Vehicle, defaults: HouseDefaults) -> dict[Channel, Pair]:
+    """Return the complete line feeds at the radio, by channel: the sound before the amplifier.
+
+    What the record says of the speaker pair holds behind the amplifier: of the feed it is known
+    only how loud it gets. Both legs are driven, or one may be; what the bias shows counts.
+    """
+    return {
+        channel: _line_pair(vehicle, channel, Leg(*legs["positive"][0]), Leg(*legs["negative"][0]),
+                            defaults)
+        for (function, channel, unit), legs in legs_of_pairs(vehicle).items()
+        if function == "line" and unit == "radio" and len(legs) == 2
+    }  # fmt: skip
+
+
+def _line_pair(
+    vehicle: Vehicle, channel: Channel, positive: Leg, negative: Leg, defaults: HouseDefaults
+) -> Pair:
+    known, bias = vehicle.channel(channel), pair_bias(positive.pin, negative.pin)
+    read = known.line_level if known else None
+    level = (
+        Level(clean_max_v_rms=read.clean_max_v_rms, at_volume_step=read.at_volume_step)
+        if read
+        else None
+    )
+    carries = SpeakerChannel(
+        channel=channel,
+        driven_by="radio",
+        band="full",
+        speaker_ohm=None,
+        level=level,
+        volume="variable",
+    )
+    topology = _topology("unknown", bias, defaults)
+    return Pair(channel, positive, negative, carries, "radio", topology, bias, is_line=True)
+
+
+def across_ohm(pair: Pair) -> float | None:
+    """Return the ohms that were read across a pair at its plug, which is what it feeds. [Ω]"""
+    for leg, other in (pair.legs, pair.legs[::-1]):
+        for reading in leg.pin.readings:
+            apart = reading.state == "unplugged" and reading.quantity == "ohm"
+            if apart and reading.against == other.pin.cavity and reading.value:
+                return reading.value
+    return None
 
 
 def _pair(

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import COST_WORDS
 from builder.model.vehicle import Question, Vehicle
 from builder.model.words import AmplifierFeed, Channel
-from builder.planning.car.pairs import Pair, find_pairs
+from builder.planning.car.pairs import Pair, find_line_pairs, find_pairs
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD
@@ -34,8 +34,16 @@ class Sources:
     objections: tuple[Objection, ...]
 
 
-def find_sources(vehicle: Vehicle, trust: Trust, defaults: HouseDefaults) -> Sources:
-    """Return the usable pairs of the unit that really drives the speakers."""
+def find_sources(
+    vehicle: Vehicle,
+    trust: Trust,
+    defaults: HouseDefaults,
+    line_taps: frozenset[Channel] = frozenset(),
+) -> Sources:
+    """Return the usable pairs of the unit that really drives the speakers.
+
+    Of the channels in `line_taps` it is the line feed of the factory amplifier instead.
+    """
     feed = vehicle.factory_amplifier.feed
     if feed == "unknown":
         return _nothing(_amplifier_unknown(vehicle))
@@ -44,14 +52,19 @@ def find_sources(vehicle: Vehicle, trust: Trust, defaults: HouseDefaults) -> Sou
     usable: dict[Channel, Pair] = {}
     barred: dict[Channel, str] = {}
     barred_pairs: dict[Channel, Pair] = {}
-    for pair in right_unit:
-        why = _unusable(vehicle, pair, trust)
+    asked = find_line_pairs(vehicle, defaults) if line_taps else {}
+    for channel in line_taps:
+        if channel not in asked:
+            barred[channel] = _no_line(vehicle, channel)
+    lines = [pair for channel, pair in asked.items() if channel in line_taps]
+    for pair in (*lines, *(pair for pair in right_unit if pair.channel not in line_taps)):
+        why = _line_unusable(vehicle, pair) or _unusable(vehicle, pair, trust)
         if why is None:
             usable.setdefault(pair.channel, pair)
         else:
             barred.setdefault(pair.channel, why)
             barred_pairs.setdefault(pair.channel, pair)
-    reasons = (*_unit_reasons(vehicle), *_barred_reasons(barred, usable))
+    reasons = (*_unit_reasons(vehicle, usable), *_barred_reasons(barred, usable))
     objections = () if usable else (_no_pair(vehicle, bool(found), barred),)
     return Sources(usable, barred, barred_pairs, reasons, objections)
 
@@ -99,13 +112,29 @@ def _unusable(vehicle: Vehicle, pair: Pair, trust: Trust) -> str | None:
     return None
 
 
-def _unit_reasons(vehicle: Vehicle) -> tuple[Reason, ...]:
-    because = _RADIO_SIDE.get(vehicle.factory_amplifier.feed)
-    if because is None:
+def _line_unusable(vehicle: Vehicle, pair: Pair) -> str | None:
+    """Why a line feed gives no sound to use: its level has to follow the volume knob."""
+    feed = vehicle.factory_amplifier.feed
+    return None if not pair.is_line or feed == "analogue_variable" else _RADIO_SIDE.get(feed)
+
+
+def _no_line(vehicle: Vehicle, channel: Channel) -> str:
+    feed = vehicle.factory_amplifier.feed
+    if feed == "digital":
+        return _RADIO_SIDE["digital"]
+    return f"no complete line feed of {channel} is described at the radio"
+
+
+def _unit_reasons(vehicle: Vehicle, usable: Mapping[Channel, Pair]) -> tuple[Reason, ...]:
+    if any(pair.is_line for pair in usable.values()):
+        because = "the job listens to what the radio sends, before the factory amplifier shapes it"
+        return (Reason("join beside the line feed at the radio", because, RECORD),)
+    said = _RADIO_SIDE.get(vehicle.factory_amplifier.feed)
+    if said is None:
         return ()
     place = vehicle.factory_amplifier.location or "place not recorded"
     decision = f"tap at the outputs of the factory amplifier ({place}), not at the radio"
-    return (Reason(decision, because, RECORD),)
+    return (Reason(decision, said, RECORD),)
 
 
 def _barred_reasons(barred: dict[Channel, str], usable: dict[Channel, Pair]) -> tuple[Reason, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from builder.model.glossary import ADDON, INTERCEPT, LEFT_ALONE
+from builder.model.glossary import ADDON, INTERCEPT, LEFT_ALONE, LINE_TAP
 from builder.model.job import Job, JobSpeaker
 from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
@@ -48,7 +48,12 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
     return Treatments(of, tuple(reasons), tuple(objections))
 
 
-_WORDS: dict[Treatment, str] = {"intercept": INTERCEPT, "addon": ADDON, "none": LEFT_ALONE}
+_WORDS: dict[Treatment, str] = {
+    "intercept": INTERCEPT,
+    "addon": ADDON,
+    "line_tap": LINE_TAP,
+    "none": LEFT_ALONE,
+}
 
 
 def wires_of(speaker: JobSpeaker, pairs: Mapping[Channel, object]) -> tuple[Channel, ...]:
@@ -114,6 +119,8 @@ def _lawful(
             "stay silent. Drive it, or only listen"
         )
         return object_to(f"{channel} has no return", because, COMMON_PRACTICE)
+    if asked == "line_tap":
+        return "joined beside the line feed; the factory amplifier goes on playing its speaker"
     if decided == "addon":
         because = "the job leaves this pair alone, and one of its speakers plays it. Choose one"
         return object_to(f"{channel} is asked for and forbidden", because, COMMON_PRACTICE)

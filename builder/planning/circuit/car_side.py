@@ -6,12 +6,13 @@ from dataclasses import replace
 
 from builder.model.words import PAIRED, Channel, Function
 from builder.model.words import Leg as LegWord
-from builder.planning.car.pairs import Leg, Pair
+from builder.planning.car.pairs import Leg, Pair, across_ohm
 from builder.planning.car.selection import Tap
 from builder.planning.car.treatments import driven_wires
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of
 from builder.planning.circuit.terminal_names import (
+    factory_input,
     factory_speaker,
     socket_terminal,
     source_name,
@@ -19,7 +20,7 @@ from builder.planning.circuit.terminal_names import (
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.harness.at_plug import loom_name
 from builder.planning.power.conductors import Conductor
-from builder.planning.words import LinkClass
+from builder.planning.words import LinkClass, UnitKind
 
 CUT_FROM_PLUG_M = 0.075
 """How much of a cut wire stays at the plug, so that it can be joined again. Common practice."""
@@ -103,12 +104,14 @@ def _half(leg: Leg, which: str) -> str:
 
 
 def _speaker(pair: Pair) -> str:
-    return factory_speaker(pair.channel)
+    return factory_input(pair.channel) if pair.is_line else factory_speaker(pair.channel)
 
 
 def _speaker_terminal(board: Board, leg: Leg, pair: Pair) -> None:
-    unit = board.unit(_speaker(pair), "factory_speaker", pair.channel)
+    kind: UnitKind = "factory_input" if pair.is_line else "factory_speaker"
+    unit = board.unit(_speaker(pair), kind, "factory amplifier" if pair.is_line else pair.channel)
     ohm = pair.carries.speaker_ohm if pair.carries else None
+    ohm = across_ohm(pair) if pair.is_line else ohm
     name = LEG_SIGNS[leg.pin.leg or "positive"]
     board.terminal(
         Terminal(speaker_terminal_id(leg, pair), unit, name, "takes", "speaker_level", in_ohm=ohm)
@@ -139,15 +142,16 @@ def _other(leg: Leg, pair: Pair) -> Leg:
 def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
     """A wire that is only listened to plays its speaker as before."""
     pair = tap.pair
+    whose = "the factory amplifier" if pair.is_line else "its speaker"
     mate = f"{_other(leg, pair).name} wire"
     wire = board.wire(
         _car_wire(leg, f"{leg.name} wire", None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
     )
     first, last = _at_both_ends(board, leg, wire, pair)
     board.link(
-        Link(f"{leg.name} to its speaker", "speaker_level", f"{wire.purpose} to its speaker",
+        Link(f"{leg.name} to {whose}", "speaker_level", f"{wire.purpose} to {whose}",
              (leg.name, first, wire.id, last, speaker_terminal_id(leg, pair)),
-             f"{_other(leg, pair).name} to its speaker", pair.channel)
+             f"{_other(leg, pair).name} to {whose}", pair.channel)
     )  # fmt: skip
 
 

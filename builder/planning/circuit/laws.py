@@ -9,7 +9,14 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.nets import Nets, continuity
-from builder.planning.circuit.terminal_names import BATTERY, first_of, heard_by
+from builder.planning.circuit.terminal_names import (
+    BATTERY,
+    BATTERY_MINUS,
+    BODY_AT_STRAP,
+    first_of,
+    ground_of,
+    heard_by,
+)
 from builder.planning.power.conductors import fuse_ceiling_a
 from builder.planning.words import LinkClass
 from builder.units import Amperes
@@ -140,3 +147,34 @@ def unfed_channels(circuit: Circuit) -> Iterator[Breach]:
             ends = {brought} if brought in inside else {own, f"{own} left", f"{own} right"}
             if not fed & ends:
                 yield Breach((terminal.id,))
+
+
+def shield_loops(circuit: Circuit) -> Iterator[Breach]:
+    """Yield each line lead whose two devices are grounded at places that meet in the body alone.
+
+    What the ground currents of the car lose between the two places then lies on its shield. A
+    converter without a ground of its own, with windings, closes no loop.
+    """
+    index = CircuitIndex(circuit)
+    seen: set[tuple[str, str]] = set()
+    for link in circuit.links:
+        ends = index.unit_of(link.begins).id, index.unit_of(link.finishes).id
+        if link.carries != "line" or ends[0] == ends[1] or ends in seen:
+            continue
+        seen.add(ends)
+        if ground_of(ends[0]) not in index.terminals:
+            continue
+        ways = [set(_grounded_by(circuit, each)) for each in ends]
+        met = set.intersection(*ways)
+        straight = BATTERY_MINUS in met and not any(BODY_AT_STRAP in way for way in ways)
+        if not straight and not met - {BODY_AT_STRAP, BATTERY_MINUS}:
+            yield Breach(ends)
+
+
+def _grounded_by(circuit: Circuit, unit: str) -> Iterator[EndId]:
+    """The terminals that a device's ground leads to, its own first."""
+    onward = {link.begins: link.finishes for link in circuit.links if link.carries == "ground"}
+    at: EndId | None = ground_of(unit)
+    while at is not None:
+        yield at
+        at = onward.get(at)

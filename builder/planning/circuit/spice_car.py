@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.planning.car.pairs import Pair, find_pairs
+from builder.planning.car.pairs import Pair, find_line_pairs, find_pairs
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.model import Terminal
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
@@ -18,7 +18,9 @@ def car_lines(work: DeckWork) -> Iterator[DeckLine]:
     """Yield the models of everything that was in the car before."""
     yield from _battery(work)
     terminals = work.nodes.index.terminals
-    pairs = find_pairs(work.parts.vehicle, work.defaults)
+    vehicle = work.parts.vehicle
+    lines = find_line_pairs(vehicle, work.defaults).values()
+    pairs = (*find_pairs(vehicle, work.defaults), *lines)
     touched = [pair for pair in pairs if all(leg.name in terminals for leg in pair.legs)]
     for number, pair in enumerate(touched, 1):
         yield from _pair(work, number, pair)
@@ -66,6 +68,11 @@ def _speakers(work: DeckWork) -> Iterator[DeckLine]:
             told = f"{unit.id}: {ohm:g} ohm" + ("" if plus.in_ohm else ", assumed, nobody read it")
             ends = work.at(plus), work.at(minus)
             yield DeckLine(f"Rl{number}", ends, figure(ohm), (told,))
+    for number, unit in enumerate(work.units("factory_input"), 1):
+        for plus, minus in pairs_of(unit):
+            ohm = plus.in_ohm or work.defaults.amplifier_input_ohm
+            told = f"{unit.id}: {ohm:g} ohm" + ("" if plus.in_ohm else ", assumed, nobody read it")
+            yield DeckLine(f"Rf{number}", (work.at(plus), work.at(minus)), figure(ohm), (told,))
 
 
 def _switched(work: DeckWork) -> Iterator[DeckLine]:

@@ -6,7 +6,13 @@ from builder.planning.circuit.board import SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_fuse, lay_single
-from builder.planning.circuit.terminal_names import BATTERY, BATTERY_MINUS, BATTERY_PLUS, SIGNS
+from builder.planning.circuit.terminal_names import (
+    BATTERY,
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    BODY_AT_STRAP,
+    SIGNS,
+)
 from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
@@ -133,7 +139,7 @@ def _strap(board: Board, work: CircuitWork) -> None:
     minus = _minus_post(board)
     if BODY not in board.units:
         return
-    body = board.terminal(Terminal("body at the strap", BODY, "strap", "passes", "ground"))
+    body = board.terminal(Terminal(BODY_AT_STRAP, BODY, "strap", "passes", "ground"))
     for id, ends in ((THE_BODY, (GROUND_POINT, body)), (THE_STRAP, (body, minus))):
         wire = board.wire(
             CircuitWire(id, "ground", id, THE_CAR, "single", None, None, None, ends[0], ends[1],

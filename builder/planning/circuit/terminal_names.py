@@ -6,6 +6,8 @@ from builder.model.parts.amplifier_inputs import Socket
 from builder.model.words import Unit
 from builder.planning.circuit.model import EndId
 
+BODY_AT_STRAP = "body at the strap"
+"""Where the car's own strap meets its body."""
 SIGNS = ("+", "−")
 BATTERY = "battery"
 BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
@@ -99,6 +101,11 @@ def socket_terminal(unit: Unit, cavity: str) -> EndId:
 def source_name(unit: Unit) -> str:
     """Return what a unit of the car is called."""
     return "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
+
+
+def factory_input(channel: str) -> str:
+    """Return the input of the factory amplifier that a line feed leads to."""
+    return f"factory amplifier {channel}"
 
 
 def legs_of(name: str) -> tuple[EndId, EndId]:

@@ -63,10 +63,22 @@ def input_reasons(selection: Selection, converter: Converter) -> list[Reason]:
     reasons = []
     if converter.input.type == "switchable":
         reasons.append(_switch(topologies))
-    if converter.input.common_mode_max_v is None and "bridged" in topologies:
+    if converter.kind == "passive" and converter.input.type != "ground_referenced":
+        reasons.append(_transformers(converter))
+    elif converter.input.common_mode_max_v is None and "bridged" in topologies:
         because = "how high its inputs may sit above ground is not on record; ask the maker"
         reasons.append(Reason("common-mode limit unknown", because, DEVICE_RECORD))
     return reasons + polarity_reasons(selection, converter)
+
+
+def _transformers(converter: Converter) -> Reason:
+    """What windings change: nothing of the car's ground, or of a bias, gets through them."""
+    low = f" Bass below {converter.band.from_hz:g} Hz is lost in them." if converter.band else ""
+    because = (
+        "its inputs are windings of their own: a bias on both legs does not matter, and no ground "
+        f"loop closes through the shields of the line leads.{low}"
+    )
+    return Reason("its transformers part the grounds", because, DEVICE_RECORD)
 
 
 def _switch(topologies: set[Topology]) -> Reason:

@@ -7,7 +7,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter
 from builder.model.words import Tri
 from builder.planning.car.doubt_readings import return_wire_reading
-from builder.planning.car.pairs import Pair
+from builder.planning.car.pairs import Pair, across_ohm
 from builder.planning.car.selection import Selection
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
@@ -31,6 +31,29 @@ def loading_is_negligible(speaker_ohm: Ohms, input_ohm: Ohms, defaults: HouseDef
     True
     """
     return input_ohm >= defaults.parallel_load_ratio * speaker_ohm
+
+
+def line_tap_reasons(
+    selection: Selection, converter: Converter, defaults: HouseDefaults
+) -> list[Reason]:
+    """Return what it means to listen beside the line feed of a factory amplifier."""
+    taps = [tap for tap in selection.taps if tap.treatment == "line_tap"]
+    if not taps:
+        return []
+    read = [ohm for tap in taps if (ohm := across_ohm(tap.pair)) is not None]
+    own, beside = converter.input.impedance_ohm, min(read, default=defaults.amplifier_input_ohm)
+    known = "as read" if read else "nobody read it, house default"
+    because = (
+        f"{own:g} Ω beside the factory amplifier's input ({beside:g} Ω, {known}) is "
+        f"{loaded_ohm(beside, own):.0f} Ω; a line output drives that, and both wires stay whole"
+    )
+    if own < defaults.amplifier_input_ohm:
+        because += (
+            f". Line outputs are made for {defaults.amplifier_input_ohm:g} Ω: its speakers may get "
+            "quieter"
+        )
+        return [Reason("listening loads the line feed", because, HOUSE_DEFAULT)]
+    return [Reason("listening does not load the line feed", because, HOUSE_DEFAULT)]
 
 
 def parallel_reasons(

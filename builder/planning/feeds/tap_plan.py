@@ -14,15 +14,20 @@ from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
-from builder.model.words import GradeBand
+from builder.model.words import Channel, GradeBand
 from builder.planning.car.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
 from builder.planning.car.turn_on_places import Place
+from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.doors import choose_doors
 from builder.planning.feeds.input_type import input_objections, input_reasons
 from builder.planning.feeds.open_ends import list_open_ends
-from builder.planning.feeds.parallel_tap import parallel_reasons, shared_return_objections
+from builder.planning.feeds.parallel_tap import (
+    line_tap_reasons,
+    parallel_reasons,
+    shared_return_objections,
+)
 from builder.planning.feeds.serving import serves
 from builder.planning.feeds.sub_source import PURPOSE as SUB_PURPOSE
 from builder.planning.feeds.sub_source import choose_sub_source
@@ -93,6 +98,7 @@ class PlanWork:
     draw_ma: float | None = None
     lower_rung_accepted: bool = False  # the job keeps to a proved source below an unproved one
     interfaces: Sequence[Interface] = ()
+    line_taps: frozenset[Channel] = frozenset()  # read at the line feed, not at the speaker
     fitted: tuple[str, ...] = ()  # the data interfaces that the job fits: they switch on
 
 
@@ -101,9 +107,10 @@ def plan_work(work: PlanWork, choose: Callable[[Sources], Selection]) -> Plan:
     bar = work.trust.whole_vehicle_bar
     if bar is not None:
         return refuse(work, object_to("nothing of this record may be used", bar, "its findings"))
-    sources = find_sources(work.vehicle, work.trust, work.defaults)
+    sources = find_sources(work.vehicle, work.trust, work.defaults, work.line_taps)
     if sources.objections:
-        return refuse(work, *sources.objections, reasons=sources.reasons, sources=sources)
+        digital = digital_objections(work.vehicle, sources, work.line_taps, work.interfaces)
+        return refuse(work, *sources.objections, *digital, reasons=sources.reasons, sources=sources)
     return _plan(work, sources, choose(sources))
 
 
@@ -125,6 +132,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
     levels = survey_levels(vehicle, converter, selection, work.defaults)
     objections = (
         *selection.objections,
+        *digital_objections(vehicle, sources, work.line_taps, work.interfaces),
         *input_objections(selection, converter),
         *shared_return_objections(selection, work.defaults),
         *emergency_call_objections(vehicle, selection),
@@ -204,6 +212,7 @@ def _reasons(
         *selection.reasons,
         *input_reasons(selection, work.converter),
         *parallel_reasons(selection, work.converter, work.defaults),
+        *line_tap_reasons(selection, work.converter, work.defaults),
         *levels.reasons,
         *turn_on.reasons,
         *kept_reasons(work.vehicle, selection, work.converter),

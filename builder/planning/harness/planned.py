@@ -142,6 +142,6 @@ def _wanted(parts: JobParts, selection: Selection, turn_on: TurnOn, plug: str) -
 
 
 def _of_tap(tap: Tap, *, driven: bool) -> Wanted:
-    if tap.treatment == "addon":
+    if tap.treatment != "intercept":
         return Wanted(None, None, True)
     return Wanted("cable" if tap.converter_input else "closed", "cable" if driven else "closed")

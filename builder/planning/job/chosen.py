@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
 from builder.model.parts import Converter
-from builder.model.words import SPLIT_BANDS, Channel
+from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corner_of, corners_of
 from builder.planning.car.pairs import Pair
@@ -118,9 +118,17 @@ def _number(
     for number, name in enumerate(names, 1):
         key = corner_of(name) if name in together else name
         group = groups.setdefault(key, len(groups) + 1)
-        how: TappedAs = "intercept" if treatments.of[name] == "intercept" else "addon"
+        how = _TAPPED_AS[treatments.of[name]]
         taps.append(Tap(number, sources.pairs[name], how, group))
     return tuple(taps)
+
+
+_TAPPED_AS: dict[Treatment, TappedAs] = {
+    "intercept": "intercept",
+    "line_tap": "line_tap",
+    "addon": "addon",
+    "none": "addon",
+}
 
 
 def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objection]:

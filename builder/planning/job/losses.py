@@ -16,6 +16,7 @@ def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str,
     said = [
         *(line for speaker in job.speakers for line in _of_speaker(speaker, sources)),
         *_of_fader(job, sources, treatments),
+        *_of_line_taps(treatments),
         *_of_ends(sources, treatments),
         *_of_centre(sources, treatments),
     ]
@@ -74,6 +75,15 @@ def _missing_band(speaker: JobSpeaker, names: tuple[Channel, ...], sources: Sour
             if name == band and lacks and whole:
                 losses.append(f"{what} of the {corner} is lost to {speaker.name}.")
     return losses
+
+
+def _of_line_taps(treatments: Treatments) -> list[str]:
+    if "line_tap" not in treatments.of.values():
+        return []
+    return [
+        "What the factory amplifier adds by itself, tones of its own and its equaliser, is not "
+        "heard from the new speakers: they play what the radio sends."
+    ]
 
 
 def _of_ends(sources: Sources, treatments: Treatments) -> list[str]:

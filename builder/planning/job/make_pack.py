@@ -105,6 +105,7 @@ class _Making:
             source_draw_ma(parts),
             lower,
             tuple(parts.shelf.interfaces.values()),
+            frozenset(name for name, how in parts.job.treatment.items() if how == "line_tap"),
             parts.job.interfaces,
         )
         self.loads, self.against_loads = channel_loads(parts.job, parts.amplifiers)

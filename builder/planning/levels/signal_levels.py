@@ -50,6 +50,8 @@ def source_level(vehicle: Vehicle, pair: Pair, defaults: HouseDefaults) -> Sourc
         step = "" if level.at_volume_step is None else f" at volume step {level.at_volume_step}"
         return SourceLevel(level.clean_max_v_rms, "measured", f"measured clean{step}")
     labelled = _label_v_rms(vehicle, pair)
+    if pair.is_line:
+        return None
     if pair.driven_by == "amplifier":
         return _amplifier_level(vehicle, pair, labelled)
     return _radio_level(pair, labelled, defaults)
@@ -107,7 +109,8 @@ def check_level(
     """
     limit = _limit_v_rms(converter, summed)
     margin = voltage_ratio_db(limit, source.v_rms)
-    unboosted = pair.driven_by == "radio" and pair.topology != "common_ground"
+    drives_speaker = pair.driven_by == "radio" and not pair.is_line
+    unboosted = drives_speaker and pair.topology != "common_ground"
     square = bridge_square_v() if unboosted else None
     room = shown(abs(margin), 1, beside=(0, defaults.margin_thin_db))
     said = f"{source.because}; {room} dB under the {shown(limit)} V the input takes"
@@ -195,7 +198,12 @@ def _cure(check: LevelCheck, converter: Converter, defaults: HouseDefaults) -> s
 
 def level_contradiction(vehicle: Vehicle, check: LevelCheck, pair: Pair) -> Reason | None:
     """Return the reason to doubt a level that the bias of the pair's own legs cannot carry."""
-    if pair.bias is None or check.basis in ("rail", "leg_bias") or pair.topology != "bridged":
+    if (
+        pair.is_line
+        or pair.bias is None
+        or check.basis in ("rail", "leg_bias")
+        or pair.topology != "bridged"
+    ):
         return None
     ceiling = bridge_clean_v_rms(pair.bias.at_audio_supply_v)
     if pair.driven_by == "amplifier":

@@ -113,6 +113,6 @@ def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
 
 
 OF_THE_CAR: frozenset[UnitKind] = frozenset(
-    {"radio", "plug", "factory_speaker", "fuse_position", "battery", "body"}
+    {"radio", "plug", "factory_speaker", "factory_input", "fuse_position", "battery", "body"}
 )
 """Units that were there before."""

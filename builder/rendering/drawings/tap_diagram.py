@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 from markupsafe import Markup, escape
 
+from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
 from builder.model.parts import Converter
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
@@ -99,10 +100,10 @@ def _pair_block(
     bottom = CUT_BOTTOM if cut else BRANCHED_BOTTOM
     for leg, one in pair.items():
         (_cut_leg if cut else _branched_leg)(canvas, leg, one, _end(source))
-    part_box(canvas, (8, bottom, W - 16, 24), (f"factory speaker, {plain(feed.channel)}",))
-    title = (
-        f"{plain(feed.channel)}: {'intercept' if cut else 'add-on'}, input {feed.converter_input}"
-    )
+    end = "factory amplifier" if feed.treatment == "line_tap" else "factory speaker"
+    part_box(canvas, (8, bottom, W - 16, 24), (f"{end}, {plain(feed.channel)}",))
+    how = {"intercept": INTERCEPT, "addon": ADDON, "line_tap": LINE_TAP}[feed.treatment]
+    title = f"{plain(feed.channel)}: {how}, input {feed.converter_input}"
     return canvas.svg((W, bottom + 30), key, title, _described(pair, cut), "lb-block")
 
 

@@ -49,7 +49,7 @@ def channel_views(vehicle: Vehicle) -> list[ChannelView]:
             channel.driven_by,
             figure(channel.speaker_ohm, "Ω"),
             _band(channel),
-            _level(channel),
+            "; ".join(each for each in (_level(channel), _line_level(channel)) if each),
             _remarks(channel),
         )
         for channel in vehicle.channels
@@ -84,6 +84,15 @@ def _level(channel: SpeakerChannel) -> str:
         into = f" into {level.label_ohm:g} Ω" if level.label_ohm is not None else ""
         return f"{level.label_w:g} W{into} printed, not measured"
     return "not recorded"
+
+
+def _line_level(channel: SpeakerChannel) -> str:
+    """How loud the line feed of the factory amplifier gets, or nothing."""
+    read = channel.line_level
+    if read is None:
+        return ""
+    at = f" at volume step {read.at_volume_step}" if read.at_volume_step is not None else ""
+    return f"line feed {read.clean_max_v_rms:g} V RMS clean{at}"
 
 
 def _remarks(channel: SpeakerChannel) -> str:

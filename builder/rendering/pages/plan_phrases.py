@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from builder.declaring import read
 from builder.figures import share_percent, shown, small_current
-from builder.model.glossary import ADDON, INTERCEPT
+from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
 from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Insulated, LevelCheck, TurnOn
@@ -49,6 +49,7 @@ class LevelView(NamedTuple):
 
 _TREATMENTS: dict[TappedAs, str] = {
     "addon": f"{ADDON}: join, the factory wire is not cut",
+    "line_tap": f"{LINE_TAP}: join, the factory wire is not cut",
     "intercept": f"{INTERCEPT}: cut, radio end to the converter",
 }
 _BASES: dict[LevelBasis, str] = {

@@ -13,6 +13,7 @@ from markupsafe import escape
 from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
 from test_data_interface import interface_job
+from test_line_tap import LORNE, parts_for
 from test_pack_properties import jobs
 from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
 from wiring_svg import Drawn, crossings, on_each_other, struck
@@ -231,8 +232,10 @@ def check_generated(parts: JobParts) -> None:
         assert struck(piece) == []
 
 
-def test_a_data_interface_that_a_plug_feeds_without_a_wire_is_drawn() -> None:
-    check_generated(interface_job())
+@pytest.mark.parametrize("parts", [interface_job(), parts_for(LORNE)])
+def test_what_no_shipped_job_has_is_drawn(parts: JobParts) -> None:
+    """A data interface that a plug feeds without a wire; a line tap beside a factory amplifier."""
+    check_generated(parts)
 
 
 @settings(max_examples=many(150), deadline=None)

@@ -85,7 +85,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
 
 def speaker_words(unit: Unit) -> list[str]:
     """The name of a speaker in lines: "factory", "speaker", "front-left"."""
-    if unit.kind != "factory_speaker":
+    if unit.kind not in ("factory_speaker", "factory_input"):
         return [unit.id]
     return unit.id.split(" ")
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Element
+from builder.planning.words import UnitKind
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, part_width, put_part
 from builder.rendering.drawings.wiring.frame import jacket_head
 from builder.rendering.drawings.wiring.middle_drawn import HOLD_UP_WIDTH
 from builder.rendering.drawings.wiring.reading import Reading
-from builder.rendering.drawings.wiring.scene import TEXT, Frame, MarkKind, Scene
+from builder.rendering.drawings.wiring.scene import TEXT, Frame, FrameKind, MarkKind, Scene
 
 
 def draw_across(scene: Scene, part: Element, x: float, y1: float, y2: float) -> None:
@@ -65,10 +66,11 @@ def _terminal_kind(reading: Reading, terminal: str) -> MarkKind:
     return "ring" if reading.index.terminals[terminal].carries == "line" else "screw"
 
 
-def draw_speaker(scene: Scene, unit: str, at: Point, r: float) -> None:
-    """Draw the sign of a speaker with its middle at a place."""
+def draw_speaker(scene: Scene, unit: str, at: Point, r: float, kind: UnitKind = "speaker") -> None:
+    """Draw the sign of a speaker, or the box of a factory amplifier, its middle at a place."""
     box = (at[0] - r, at[1] - r, 2 * r, 2 * r)
-    scene.frames.append(Frame("speaker", box, (unit,), unit))
+    sign: FrameKind = "driver" if kind == "factory_input" else "speaker"
+    scene.frames.append(Frame(sign, box, (unit,), unit))
 
 
 def spans(lanes: list[tuple[str, float]]) -> list[tuple[str, float, float]]:

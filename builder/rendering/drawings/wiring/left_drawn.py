@@ -119,7 +119,7 @@ class LeftDrawn:
         self.scene.mark("contact", (x, edge), terminal, kept.way[-2])
         unit = self.reading.index.unit_of(terminal)
         if unit.id not in self.scene.shown:
-            draw_speaker(self.scene, unit.id, (x, middle), SPEAKER_R)
+            draw_speaker(self.scene, unit.id, (x, middle), SPEAKER_R, unit.kind)
             what, _, where = unit.id.rpartition(" ")
             self.scene.say(what, x - 16, middle - 2, anchor="end")
             self.scene.say(where, x - 16, middle + 10, anchor="end")

@@ -179,7 +179,7 @@ class PlugPiece(PlugSteps):
             self._to_speaker(lane.kept, self.xs[at], edge, y)
             unit = self.reading.index.unit_of(lane.kept.way[-1])
             if unit.id not in self.scene.shown:
-                draw_speaker(self.scene, unit.id, (middle, y), 9.0)
+                draw_speaker(self.scene, unit.id, (middle, y), 9.0, unit.kind)
                 lines = speaker_words(unit)
                 top = self._top(self.t_joint + 12, LINE * len(lines))
                 for row, line in enumerate(lines):

@@ -14,6 +14,10 @@ Way = tuple[str, ...]
 """Ids of what one lane shows, from left to right: terminals, joints, conductors, elements."""
 
 
+_OF_THE_CAR: tuple[UnitKind, UnitKind] = ("factory_speaker", "factory_input")
+"""What a wire that stays whole leads to."""
+
+
 @dataclass(frozen=True, slots=True)
 class Strand:
     """One lane of the picture. `mate` names the other lane of its pair by its own name."""
@@ -52,7 +56,7 @@ class Reading:
     @cached_property
     def kept(self) -> list[Strand]:
         """The car's wires that still lead from their plug to their speaker."""
-        return [_strand(link) for link in self._links("speaker_level", "factory_speaker")]
+        return [_strand(link) for link in self._links("speaker_level", *_OF_THE_CAR)]
 
     @cached_property
     def amplified(self) -> list[Strand]:
