@@ -15,6 +15,7 @@ from builder.declaring import Field, fields_of
 from builder.declaring.schema import TYPES, Schema
 from builder.planning import pack_details, plan, sheet_rows, tune_sheet, work_pack
 from builder.planning.circuit import model as circuit
+from builder.planning.harness import rows as harness
 from builder.planning.job.pack_json import OF_A_CHAIN, OF_A_READING
 
 _PARTS = (
@@ -24,7 +25,8 @@ _PARTS = (
     sheet_rows.WiringRow, sheet_rows.JointRow, sheet_rows.CutRow, sheet_rows.Label,
     sheet_rows.SpeakerLead, sheet_rows.Step, sheet_rows.PartLine, circuit.Circuit, circuit.Unit,
     circuit.Terminal, circuit.CircuitWire, circuit.Element, circuit.Joint, circuit.Link,
-    circuit.OpenEnd, tune_sheet.TuneRow,
+    circuit.OpenEnd, tune_sheet.TuneRow, harness.LoomSheet, harness.LoomWireRow,
+    harness.RingOutRow,
 )  # fmt: skip
 _WORDS = {tuple(form.means): form.name for form in FORMS if form.means}
 

@@ -14,6 +14,7 @@ from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.model import Circuit
+from builder.planning.harness.rows import LoomSheet
 from builder.planning.pack_details import (
     GainSetting,
     HoldUpPart,
@@ -153,6 +154,9 @@ class WorkPack:
     )  # fmt: skip
     wiring: tuple[WiringRow, ...] = listed("Every link, end to end.", default=())
     joints: tuple[JointRow, ...] = listed("Every joint that the job makes.", default=())
+    looms: tuple[LoomSheet, ...] = listed(
+        "The bench sheet of each loom; empty without one.", default=(),
+    )  # fmt: skip
     circuit: Circuit | None = part(
         description="The finished job as a circuit, of which every sheet is a view; null unless it "
         "is a tap plan.", default=None,

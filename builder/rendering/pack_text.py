@@ -9,6 +9,7 @@ from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import WiringRow
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.loom_text import loom_lines
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
     draw_view,
@@ -218,6 +219,7 @@ _SHEETS: dict[SheetName, Callable[[WorkPack, JobParts], Iterator[str]]] = {
     "tap": _tap,
     "levels": _levels,
     "power": _power,
+    "loom": loom_lines,
     "cables": _cables,
     "steps": _steps,
     "revert": _revert,

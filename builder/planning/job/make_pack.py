@@ -21,11 +21,13 @@ from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, decide_treatments
+from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
+from builder.planning.harness.bench_sheet import bench_sheets
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
@@ -209,17 +211,9 @@ class _Making:
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
         work = BayWork(
-            parts,
-            plan,
-            selection,
-            pack.levels,
-            pack.gains,
-            hold_up,
-            self.defaults,
-            loads,
-            figures.looms,
-            pack.tune,
-        )
+            parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads,
+            figures.looms, pack.tune,
+        )  # fmt: skip
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)
         sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
@@ -230,6 +224,7 @@ class _Making:
             pack,
             plan=replace(plan, insulate=kept),
             circuit=circuit,
+            looms=bench_sheets(figures.looms, CircuitIndex(circuit), self.defaults),
             flags=(*pack.flags, *(_untested(step) for step in untested)),
             wiring=sheets.wiring,
             joints=sheets.joints,

@@ -29,8 +29,10 @@ class Harness(NamedTuple):
     stubs: tuple[Terminal, ...]
 
 
-def cut_loom(loom: Loom, cuts: Sequence[Cut]) -> Harness:
+def cut_loom(loom: Loom, cuts: Sequence[Cut], taps: Sequence[Point] = ()) -> Harness:
     """Return a loom with wires cut; every other wire stays as it is.
+
+    A tap joins a cable beside the wire in a cavity: its far end is another point of that net.
 
     Raises:
         ValueError: a cut names a cavity in which no wire sits, or that several share.
@@ -41,6 +43,7 @@ def cut_loom(loom: Loom, cuts: Sequence[Cut]) -> Harness:
     for wire in conductors(loom):
         for half in _halves(wire, at[wire]) if wire in at else [wire]:
             (kept if isinstance(half, Conductor) else stubs).append(half)  # type: ignore[arg-type]
+    kept += (_cable_beside(loom, Terminal(*tap)) for tap in taps)
     return Harness(tuple(kept), tuple(stubs))
 
 
@@ -58,3 +61,8 @@ def _halves(wire: Conductor, cut: Cut) -> Iterator[Conductor | Terminal]:
             yield wire._replace(start=end, to=Terminal(CABLE, "", end.shown), through=False)
         elif end.cavity:
             yield end
+
+
+def _cable_beside(loom: Loom, spot: Terminal) -> Conductor:
+    wire = at_cavity(loom, spot.place, spot.cavity)[0]
+    return wire._replace(start=spot, to=Terminal(CABLE, "", spot.shown), through=False)

@@ -67,18 +67,21 @@ class Measurement:
     limit: Limit | None = None
 
 
-def ring_out(loom: Loom, cuts: Sequence[Cut], uses: Mapping[Point, Use]) -> tuple[Measurement, ...]:
+def ring_out(
+    loom: Loom, cuts: Sequence[Cut], uses: Mapping[Point, Use], taps: Sequence[Point] = ()
+) -> tuple[Measurement, ...]:
     """Return what to measure on a loom before it goes into a car.
 
     Args:
         loom: The loom as it is recorded.
         cuts: The wires that are cut; all others stay.
         uses: What cavities are used for, where a job knows better than the loom's record.
+        taps: The cavities beside whose wire a cable is joined.
 
     Raises:
         ValueError: a cut names no wire, or one of several in a cavity.
     """
-    harness = cut_loom(loom, cuts)
+    harness = cut_loom(loom, cuts, taps)
     ends = [end.name for end in loom.ends]
     found = nets(harness.wires, ends, harness.stubs)
     return (*_all_joined(found, ends, uses), *_all_apart(found, ends))

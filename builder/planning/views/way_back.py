@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Joint
+from builder.planning.circuit.model import CircuitWire, Element, Joint
 from builder.planning.views.names import end_words
 from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
@@ -11,10 +11,7 @@ from builder.planning.words import UndoneHow
 
 def undone_lines(index: CircuitIndex) -> tuple[str, ...]:
     """Return one line for each link whose joints change a wire of the car."""
-    lines = []
-    for joint in index.circuit.joints:
-        if joint.undone == "rejoin" and (line := _rejoined(index, joint)):
-            lines.append(line)
+    lines = [_rejoined(index, place) for place in _cut_wires(index)]
     lines += [
         f"Unplug {unit.id} at both ends; the car's plug home in its own unit."
         for unit in index.circuit.units
@@ -33,18 +30,31 @@ def _with(index: CircuitIndex, how: UndoneHow) -> list[Joint]:
     return [joint for joint in index.circuit.joints if joint.undone == how]
 
 
-def _rejoined(index: CircuitIndex, joint: Joint) -> str:
-    """One line for each cut wire, told at its radio end."""
-    stub = next((end for end in joint.joins if " radio end " in end), None)
-    if stub is None:
-        return ""
-    wire = index.owners[stub]
-    others = [end_words(index, end) for end in joint.joins if end != stub]
-    place = getattr(wire, "place", "")
+def _cut_wires(index: CircuitIndex) -> list[str]:
+    """The cavities whose own wire is cut, in the order in which they are joined to something."""
+    halves = [
+        owner
+        for joint in _with(index, "rejoin")
+        for end in joint.joins
+        if isinstance(owner := index.owners.get(end), CircuitWire) and owner.stays
+    ]
+    return list(dict.fromkeys(half.place for half in halves))
+
+
+def _rejoined(index: CircuitIndex, place: str) -> str:
+    """One line for each cut wire: what hangs on either half, and that they meet again."""
+    ends = [end for end, wire in index.owners.items() if _is_half(wire, place)]
+    met = [j for j in _with(index, "rejoin") if {*ends} & {*j.joins}]
+    near = [joint for joint in met if any(" radio end " in end for end in joint.joins)]
+    others = [end_words(index, e) for joint in near or met for e in joint.joins if e not in ends]
     return (
         f"{place}: take {' and '.join(others)} off, then join radio end and speaker end of its "
         "wire again."
     )
+
+
+def _is_half(wire: CircuitWire | Element, place: str) -> bool:
+    return isinstance(wire, CircuitWire) and wire.stays and wire.place == place
 
 
 def _taken_off(index: CircuitIndex, joint: Joint) -> str:

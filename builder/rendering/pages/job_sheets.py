@@ -10,8 +10,8 @@ from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.cautions import Caution
 
 SheetName = Literal[
-    "cover", "tap", "levels", "power", "cables", "tests", "steps", "revert", "customer", "parts",
-    "because",
+    "cover", "tap", "levels", "power", "loom", "cables", "tests", "steps", "revert", "customer",
+    "parts", "because",
 ]  # fmt: skip
 """The sheets of a work pack, in the order of the work; each is the name of a template."""
 
@@ -41,6 +41,7 @@ _TITLES: dict[SheetName, str] = {
     "tap": WIRING.capitalize(),
     "levels": "Levels and gains",
     "power": "Power",
+    "loom": "Loom, made on the table",
     "cables": "Cables, joints and labels",
     "tests": BAY_SHEET.capitalize(),
     "steps": "Steps in order",
@@ -49,10 +50,10 @@ _TITLES: dict[SheetName, str] = {
     "parts": "Parts list",
     "because": "Why it is planned like this",
 }
-_LETTERS = dict(zip(_TITLES, "ABCDEFGHIJK", strict=True))
+_LETTERS = dict(zip(_TITLES, "ABCDLEFGHIJK", strict=True))
 """The letter of each sheet: the same in every pack, whichever sheets it has."""
 _MEASURE_FIRST = "Measure first"
-_BUILD_ONLY: frozenset[SheetName] = frozenset({"cables", "revert", "customer", "parts"})
+_BUILD_ONLY: frozenset[SheetName] = frozenset({"loom", "cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""
 _FIRST: tuple[SheetName, ...] = ("cover", "tests", "steps")
 """Sheets that lead while it may not be built: what to measure, and in which order."""
@@ -87,6 +88,7 @@ def _has_matter(pack: WorkPack, name: SheetName) -> bool:
         "tap": pack.plan.feeds or pack.plan.ladder or pack.treatments,
         "levels": pack.levels,
         "power": pack.power,
+        "loom": pack.looms,
         "cables": pack.conductors or pack.cut_list or pack.speaker_leads,
         "tests": pack.tests or pack.plan.tests,
         "because": True,

@@ -26,6 +26,7 @@ from builder.rendering.pages.job_cables import (
     label_drawings,
     metres_by_cable,
 )
+from builder.rendering.pages.job_looms import loom_views
 from builder.rendering.pages.job_phrases import (
     draw_view,
     gain_view,
@@ -226,6 +227,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
 
 def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
+        "loom_views": loom_views(pack, parts),
         "groups": bay_groups(pack, parts.job.results),
         "step_groups": step_groups(pack.steps),
         "parts_list": [(part, quantity_words(part)) for part in pack.parts],

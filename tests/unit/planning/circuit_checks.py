@@ -118,6 +118,10 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
     assert cut | sold == pieces and {label.jacket for label in pack.labels} == pieces
     undone = " ".join(pack.revert)
     check_looms(parts, pack, index)
+    for wire in circuit.wires:
+        if wire.stays and wire.id.endswith((" radio end", " speaker end")):
+            cut = wire.ends[1] if wire.id.endswith(" radio end") else wire.ends[0]
+            assert f"{wire.place}: " in undone or cut in opened_ends(circuit), wire.id
     for joint in circuit.joints:
         if joint.undone in ("rejoin", "take_off"):
             car = [
@@ -127,6 +131,11 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
             ]
             stubs = [end.split(" ")[0] for end in joint.joins if " radio end " in end]
             assert all(f"{name}: " in undone for name in (*car, *stubs)), joint
+
+
+def opened_ends(circuit: Circuit) -> set[str]:
+    """Cut ends of wires of which both halves are closed off, or of which this one is."""
+    return {each.end for each in circuit.open_ends}
 
 
 def check_looms(parts: JobParts, pack: WorkPack, index: CircuitIndex) -> None:

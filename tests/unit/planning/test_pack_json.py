@@ -20,14 +20,14 @@ SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text(encodi
 CHECK = validator(schema_folder(), "work-pack")
 UNITS = (
     "_a", "_ma", "_v", "_v_rms", "_ohm", "_mohm", "_per_leg", "_db", "_m", "_h", "_s", "_hz", "_w",
-    "_uf", "_days", "_per_day", "_ms",
+    "_uf", "_days", "_per_day", "_ms", "_mm",
 )  # fmt: skip
 KEYLESS = (("items",), ("not",))
 """What is told where its key stands."""
 BARE = frozenset({
     "rung", "converter_input", "sources_summed", "converter_gain", "gain_min", "gain_max",
     "amplifier_channel", "bridged_with", "damping", "jacket", "bands", "number", "quantity",
-    "low", "high", "value", "limit", "share",
+    "low", "high", "value", "limit", "share", "most", "of_cable",
 })  # fmt: skip
 """Counts, ratios, and figures whose unit stands in a key beside them."""
 

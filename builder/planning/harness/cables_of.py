@@ -1,0 +1,60 @@
+"""The cables that are joined to a loom: how long, how marked, and what of them goes elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.figures import shown
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.harness.planned import LoomPlan
+
+
+def cable_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
+    """Yield one line a cable, and one for each conductor of it that is not of this loom."""
+    mine = joined_wires(plan, index)
+    for piece in dict.fromkeys(wire.piece for wire in mine):
+        wires = [wire for wire in index.circuit.wires if wire.piece == piece]
+        yield _cut(wires[0])
+        for wire in wires:
+            if wire not in mine:
+                yield _elsewhere(index, wire)
+
+
+def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
+    """Return the conductors that are joined in a loom, in the order of its joints."""
+    found: dict[str, CircuitWire] = {}
+    for joint in index.circuit.joints:
+        if joint.place == plan.use.name and joint.kind in ("splice", "tap", "element_lead"):
+            for end in joint.joins:
+                owner = index.owners.get(end)
+                if isinstance(owner, CircuitWire) and owner.loom != plan.use.name:
+                    found[owner.id] = owner
+    return list(found.values())
+
+
+def _cut(wire: CircuitWire) -> str:
+    long = "as measured" if wire.length_m is None else f"{shown(wire.length_m, 1)} m"
+    material = wire.cable or (wire.size.words if wire.size else "wire")
+    number = wire.piece.removeprefix("jacket ")
+    bands = f", {number} band{'' if number == '1' else 's'}" if number.isdigit() else ""
+    return (
+        f"{wire.piece}: cut {long} of {material}{bands}; label both ends: from {wire.from_place}, "
+        f"to {wire.to_place}. Its {_here(wire)} end comes to this loom"
+    )
+
+
+def _here(wire: CircuitWire) -> str:
+    """The end that is joined: cables begin or end at the radio, wherever the loom is."""
+    return wire.from_place if wire.carries in ("speaker_level", "control") else wire.to_place
+
+
+def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:
+    link = index.link_of(wire)
+    name = f"{wire.lies_in} {wire.place}, {wire.colours}"
+    if link is None:
+        return f"{name}: spare, closed off by itself at both ends"
+    return (
+        f"{name}: not of this loom. Leave it whole and its end closed off until the car: "
+        f"{link.purpose}, from {link.begins}"
+    )

@@ -1,0 +1,131 @@
+"""The ring-out of a job's loom, line by line, with the cables that are joined to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.loom_wires import free_end
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.circuit.terminal_names import loom_terminal
+from builder.planning.harness.planned import LoomPlan
+from builder.planning.harness.rows import RingOutRow
+from builder.planning.looms.conductors import CABLE, Terminal
+from builder.planning.looms.ring_out import Limit, Measurement, Why, ring_out
+from builder.planning.power.conductors import ohm_per_km
+from builder.planning.views.names import wire_words
+
+_WHYS: dict[Why, str] = {
+    "through": "goes straight through",
+    "to cable": "reaches its cable",
+    "to branch": "reaches its branch",
+    "joined": "is joined by design",
+    "broken": "is cut: its two sides are apart",
+    "closed off": "is closed off: open to everything",
+    "apart": "is joined to no other",
+}
+
+
+def ring_rows(
+    plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults
+) -> tuple[RingOutRow, ...]:
+    """Return every measurement; the limit of one over a cable has the cable's own share in it."""
+    return tuple(
+        _row(plan, index, each, number, defaults)
+        for number, each in enumerate(sorted(measurements(plan), key=_in_order), 1)
+    )
+
+
+def _in_order(found: Measurement) -> tuple[bool, str, tuple[int, str]]:
+    """What is joined before what is apart, plug by plug, cavity by cavity."""
+    return found.limit is None, found.at.place, found.at.by_number
+
+
+def measurements(plan: LoomPlan) -> Sequence[Measurement]:
+    """Return the ring-out of a loom as the job has it."""
+    return ring_out(plan.use.loom, plan.cuts, plan.uses, plan.taps)
+
+
+def bundle_of(plan: LoomPlan, index: CircuitIndex) -> tuple[str, ...]:
+    """Return one point of each net: what is clipped together, but for the one that is measured."""
+    apart = [each for each in measurements(plan) if each.limit is None]
+    found = dict.fromkeys(spot for each in apart for spot in (each.at, *each.against))
+    return tuple(_spot(plan, index, spot) for spot in sorted(found, key=_by_place))
+
+
+def _by_place(spot: Terminal) -> tuple[str, tuple[int, str]]:
+    return spot.place, spot.by_number
+
+
+def _row(
+    plan: LoomPlan, index: CircuitIndex, found: Measurement, number: int, defaults: HouseDefaults
+) -> RingOutRow:
+    limit, many = found.limit, len(found.against)
+    other = _spot(plan, index, found.against[0])
+    share = _of_cable(plan, index, found, defaults)
+    return RingOutRow(
+        number=number,
+        what_for=_WHYS[found.why],
+        probe=_spot(plan, index, found.at),
+        other=other if limit or many == 1 else f"the other {many} of the bundle, tied together",
+        joined=limit is not None,
+        most=_most(limit, share),
+        unit=limit.unit if limit else "",
+        at_a=limit.at_a if limit else None,
+        of_cable=share,
+    )
+
+
+def _most(limit: Limit | None, share: float | None) -> float | None:
+    if limit is None or limit.most is None:
+        return None
+    return round(limit.most + (share or 0.0), 3)
+
+
+def _spot(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> str:
+    """A point as it is found on the table: a cavity, a bare end, the far end of a cable."""
+    if spot.place != CABLE:
+        return spot.shown
+    wire = _cable(plan, index, spot)
+    return spot.shown if wire is None else f"far end of {wire_words(wire)}"
+
+
+def _cable(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> CircuitWire | None:
+    """The conductor of a cable that hangs on a cavity of a loom, behind its fuse or not."""
+    end = next(each for each in plan.ends if spot.of.startswith(f"{each.name}."))
+    cavity = spot.of.removeprefix(f"{end.name}.")
+    wanted = plan.wanted.get(cavity)
+    here = (
+        loom_terminal(plan.use.name, end.name, cavity)
+        if wanted is None or wanted.unit_half is None
+        else free_end(plan, end, cavity)
+    )
+    for joint in index.joints_of.get(here, []):
+        for other in joint.joins:
+            found = index.owners.get(other)
+            if found is not None and not isinstance(found, CircuitWire):
+                found = _behind(index, found.ends)
+            if isinstance(found, CircuitWire) and found.loom != plan.use.name:
+                return found
+    return None
+
+
+def _behind(index: CircuitIndex, ends: tuple[str, str]) -> CircuitWire | None:
+    """The wire at the other end of a fuse."""
+    met = [e for joint in index.joints_of.get(ends[1], []) for e in joint.joins]
+    wires = [owner for e in met if isinstance(owner := index.owners.get(e), CircuitWire)]
+    return next(iter(wires), None)
+
+
+def _of_cable(
+    plan: LoomPlan, index: CircuitIndex, found: Measurement, defaults: HouseDefaults
+) -> float | None:
+    """What the cable itself takes of a measurement to its far end: Ω, or mV at its current."""
+    if found.limit is None or found.against[0].place != CABLE:
+        return None
+    wire = _cable(plan, index, found.against[0])
+    if wire is None or wire.size is None or wire.length_m is None:
+        return None
+    ohm = wire.length_m * ohm_per_km(wire.size, defaults) / 1000
+    return round(ohm if found.limit.unit == "Ω" else 1000 * ohm * (found.limit.at_a or 1.0), 2)

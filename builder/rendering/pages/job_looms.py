@@ -1,0 +1,96 @@
+"""The bench sheet of a loom on the page of its job: faces, wires, what to do, ring-out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from builder.figures import shown
+from builder.planning.harness.rows import CLOSED_OFF, LoomDoing, LoomSheet, LoomWireRow, RingOutRow
+from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.plug_faces import plug_faces
+from builder.rendering.pages.parts import bare_plug
+
+_DOINGS: dict[LoomDoing, str] = {
+    "through": "goes through untouched",
+    "cut": "cut, both sides used",
+    "beside": "stays whole, one joined beside",
+    "branch": "joined at its branch",
+    "closed": "bare end closed off",
+}
+
+
+class LoomView(NamedTuple):
+    """One loom's sheet: its wires, its lines and the faces of its plugs, ready to print."""
+
+    sheet: LoomSheet
+    counted: str
+    wires: list[tuple[LoomWireRow, str, str, str]]
+    ring_out: list[tuple[RingOutRow, str]]
+    faces: list[tuple[str, tuple[Markup, ...]]]
+
+
+def loom_views(pack: WorkPack, parts: JobParts) -> list[LoomView]:
+    """Return the bench sheets of a pack."""
+    return [
+        LoomView(
+            sheet,
+            wires_counted(sheet),
+            [(row, doing_words(row), place_words(row), length_words(row)) for row in sheet.wires],
+            [(row, must_read(row)) for row in sheet.ring_out],
+            _faces(sheet, parts),
+        )
+        for sheet in pack.looms
+    ]
+
+
+def _faces(sheet: LoomSheet, parts: JobParts) -> list[tuple[str, tuple[Markup, ...]]]:
+    found: list[tuple[str, tuple[Markup, ...]]] = []
+    for end in parts.shelf.looms[sheet.record].ends:
+        housing = parts.shelf.housings.get(end.housing)
+        if housing is not None:
+            title = f"{end.name} of {sheet.loom}"
+            found.append((title, plug_faces(housing, bare_plug(title, title, housing))))
+    return found
+
+
+def wires_counted(sheet: LoomSheet) -> str:
+    """Return how many wires there are of each fate: "8 cut, 8 through"."""
+    counts = Counter(doing_words(row) for row in sheet.wires)
+    return "; ".join(f"{count} {said}" for said, count in counts.items())
+
+
+def doing_words(row: LoomWireRow) -> str:
+    """Return what becomes of a wire; of one of whose sides one is not used, so."""
+    if row.doing == "cut" and CLOSED_OFF in (row.unit_side, row.car_side):
+        both = row.unit_side == row.car_side
+        return "cut, both sides closed off" if both else "cut, one side used, one closed off"
+    return _DOINGS[row.doing]
+
+
+def place_words(row: LoomWireRow) -> str:
+    """Return where a wire is cut or joined."""
+    return "–" if row.joint_mm is None else f"{shown(row.joint_mm, 0)} mm"
+
+
+def length_words(row: LoomWireRow) -> str:
+    """Return how long a wire is."""
+    return "not recorded" if row.length_m is None else f"{shown(row.length_m)} m"
+
+
+def must_read(row: RingOutRow) -> str:
+    """Return what a measurement must read, with the share of a cable in it."""
+    if not row.joined:
+        return "open"
+    if row.most is None:
+        return "joined; its fuse is not on record: as little as the wire beside it"
+    places = 2 if row.at_a is None else 0  # ohms are few, millivolts many
+    at = "" if row.at_a is None else f" at {shown(row.at_a)} A"
+    said = f"at most {shown(row.most, places)} {row.unit}{at}"
+    if row.of_cable is None:
+        return said
+    own = shown(row.most - row.of_cable, places)
+    cable = shown(row.of_cable, places)
+    return f"{said}: {own} for the loom, {cable} for the cable"

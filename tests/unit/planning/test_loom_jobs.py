@@ -1,0 +1,208 @@
+"""Jobs on looms: what is cut and what goes through, the bench sheet, the ring-out, the way back.
+
+What Sorrel's loom must come to is written out here, from the worked example of five channels.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from circuit_checks import check_circuit
+from pack_jobs import HOUSE, shipped_pack, shipped_parts
+from test_ring_out import judge
+
+from builder.model.job import JobLoom
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.nets import continuity
+from builder.planning.harness.cut_places import cut_places
+from builder.planning.harness.planned import LoomPlan
+from builder.planning.harness.rows import LoomSheet
+from builder.planning.job import figures
+from builder.planning.job.make_pack import make_pack
+from builder.planning.work_pack import WorkPack
+
+SORREL = "sorrel-five-channels"
+
+
+def sorrel_plan() -> LoomPlan:
+    """The plan of Sorrel's loom, as the planner makes it."""
+    seen: list[dict[str, LoomPlan]] = []
+    made = figures.loom_plans
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(figures, "loom_plans", lambda *given: seen.append(made(*given)) or seen[-1])
+        make_pack(shipped_parts(SORREL), defaults=HOUSE)
+    return seen[-1]["A"]
+
+
+def sheet_of(pack: WorkPack) -> LoomSheet:
+    (sheet,) = pack.looms
+    return sheet
+
+
+def test_eight_wires_are_broken_and_eight_go_through() -> None:
+    counts = Counter(row.doing for row in sheet_of(shipped_pack(SORREL)).wires)
+    assert counts == {"cut": 8, "through": 8}
+
+
+def test_the_fronts_go_to_the_converter_and_the_rears_are_closed_off() -> None:
+    rows = {row.wire: row for row in sheet_of(shipped_pack(SORREL)).wires}
+    for cavity, input_, leg in ((1, 1, "+"), (2, 1, "−"), (3, 2, "+"), (4, 2, "−")):
+        row = rows[f"radio end.{cavity} to car end.{cavity}"]
+        assert row.unit_side.endswith(f"to CVN-2A in {input_} {leg}")
+    for cavity in (5, 6, 7, 8):
+        assert rows[f"radio end.{cavity} to car end.{cavity}"].unit_side == "closed off by itself"
+    outs = [rows[f"radio end.{at} to car end.{at}"].car_side for at in range(1, 9)]
+    assert [each.rpartition(", to ")[2] for each in outs] == [
+        f"amp out {at} {sign}" for at in (1, 2, 3, 4) for sign in ("+", "−")
+    ]
+
+
+def test_three_colours_stand_beside_each_other() -> None:
+    row = sheet_of(shipped_pack(SORREL)).wires[1]
+    assert (row.car_colour, row.loom_colour) == ("green/black", "white/black")
+    assert ", brown/black, " in row.unit_side
+
+
+def test_the_ring_out_is_the_one_that_was_worked_out() -> None:
+    """8 through, 4 radio ends and 8 car ends to cable, 4 closed off, 8 broken wires apart."""
+    rows = sheet_of(shipped_pack(SORREL)).ring_out
+    counts = Counter((row.what_for, row.probe.partition(".")[0]) for row in rows)
+    assert counts["goes straight through", "radio end"] == 8
+    assert counts["reaches its cable", "radio end"] == 4
+    assert counts["reaches its cable", "car end"] == 8
+    assert counts["is closed off: open to everything", "radio end"] == 4
+    assert counts["is cut: its two sides are apart", "car end"] == 8
+    assert [row.number for row in rows] == list(range(1, len(rows) + 1))
+    closed = [row.probe for row in rows if row.what_for.startswith("is closed off")]
+    assert closed == [f"radio end.{cavity}" for cavity in (5, 6, 7, 8)]
+
+
+def test_every_single_fault_of_the_loom_is_found() -> None:
+    plan = sorrel_plan()
+    housing = shipped_parts(SORREL).shelf.housings["two-row-16-latch-bottom"]
+    assert judge(plan.use.loom, plan.cuts, housing) > 300
+
+
+def test_a_speaker_wire_drops_at_most_100_mv_and_what_its_cable_takes() -> None:
+    """5.3 m of 18 AWG at 20 °C: 20.95 mΩ/m by the solid law of ASTM B258 (from memory)."""
+    for row in sheet_of(shipped_pack(SORREL)).ring_out:
+        if row.what_for == "reaches its cable":
+            assert row.of_cable is not None and abs(row.of_cable - 5.3 * 20.95) < 0.5
+            assert row.most is not None and abs(row.most - 100 - row.of_cable) < 0.01
+            assert (row.unit, row.at_a) == ("mV", 1)
+        elif row.what_for == "goes straight through":
+            assert (row.most, row.unit) == (0.3, "Ω")
+
+
+def test_joints_lie_30_to_40_mm_apart_and_clear_of_the_plugs() -> None:
+    rows = sheet_of(shipped_pack(SORREL)).wires
+    places = sorted(row.joint_mm for row in rows if row.joint_mm is not None)
+    assert len(places) == 8
+    gaps = [b - a for a, b in pairwise(places)]
+    assert all(30 <= gap <= 40 for gap in gaps)
+    assert places[0] >= 75 and places[-1] <= 400 - 75
+
+
+def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
+    plan = sorrel_plan()
+    short = replace(plan.use.loom, length_m=0.25)
+    places = list(cut_places(replace(plan, use=replace(plan.use, loom=short))).values())
+    assert [round(1000 * each) for each in places if each is not None] == [
+        75, 105, 135, 165, 75, 105, 135, 165,
+    ]  # fmt: skip
+    unknown = replace(plan.use.loom, length_m=None)
+    found = cut_places(replace(plan, use=replace(plan.use, loom=unknown)))
+    assert set(found.values()) == {None}
+
+
+def test_the_way_back_is_to_unplug_and_to_take_one_wire_off() -> None:
+    pack = shipped_pack(SORREL)
+    assert "Unplug loom A at both ends; the car's plug home in its own unit." in pack.revert
+    others = [line for line in pack.revert if "take" in line and "B.4" in line]
+    assert len(others) == 1
+    assert not [line for line in pack.revert if "join radio end and speaker end" in line]
+
+
+def test_no_wire_of_the_car_is_cut() -> None:
+    pack = shipped_pack(SORREL)
+    assert pack.circuit is not None
+    index = CircuitIndex(pack.circuit)
+    assert [joint for joint in pack.circuit.joints if joint.undone == "rejoin"] == []
+    nets = continuity(pack.circuit)
+    for cavity in range(1, 9):
+        wire = index.wires[f"A.{cavity} wire"]
+        assert wire.stays and nets.together(f"A.{cavity}", wire.ends[1])
+        assert not nets.together(f"A.{cavity}", f"radio A.{cavity}")
+    for cavity in range(9, 17):
+        assert nets.together(f"A.{cavity}", f"radio A.{cavity}")
+
+
+def test_nothing_comes_apart_before_the_ring_out() -> None:
+    pack = shipped_pack(SORREL)
+    assert pack.tests[0].id == "loom-a-ring-out"
+    texts = [step.text for step in pack.steps]
+    gate = next(at for at, step in enumerate(pack.steps) if "no plug of the car" in step.gate)
+    apart = [at for at, said in enumerate(texts) if said.startswith(("radio out", "plugs off"))]
+    assert apart and gate < min(apart)
+
+
+def test_a_microphone_that_does_not_get_through_is_told() -> None:
+    parts = shipped_parts(SORREL)
+    loom = parts.shelf.looms["ok-x16"]
+    wires = [replace(w, through=tuple(c for c in w.through if c != "9")) for w in loom.wires]
+    shelf = replace(parts.shelf, looms={"ok-x16": replace(loom, wires=tuple(wires))})
+    pack = make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
+    said = [flag for flag in pack.flags if flag.kind == "loom_cavity_dead"]
+    assert [(flag.stops, "nobody hears you" in flag.says) for flag in said] == [(False, True)]
+
+
+def test_without_the_loom_the_same_job_cuts_eight_wires() -> None:
+    parts = shipped_parts(SORREL)
+    pack = make_pack(replace(parts, job=replace(parts.job, looms=())), defaults=HOUSE)
+    assert pack.kind == "tap_plan" and pack.circuit is not None and pack.looms == ()
+    assert len([line for line in pack.revert if "join radio end and speaker end" in line]) == 8
+
+
+def test_a_turn_on_in_the_loom_is_a_tap_with_its_own_fuse() -> None:
+    """The whole of plug B on a loom: its accessory wire stays whole, and has its fuse there."""
+    parts = shipped_parts(SORREL)
+    plug = parts.shelf.housings["two-row-12-latch-bottom"]
+    takes = replace(plug, id="takes-12", seen_from="mating_side", mates_with=(plug.id,))
+    ends = {"radio end": plug.id, "car end": takes.id}
+    sixteen = parts.shelf.looms["straight-16"]
+    twelve = replace(
+        sixteen,
+        id="straight-12",
+        ends=tuple(replace(end, housing=ends[end.name]) for end in sixteen.ends),
+        wires=tuple(
+            replace(wire, through=cavities)
+            for wire, cavities in zip(
+                sixteen.wires, (("1",), ("7",), ("4", "11", "12")), strict=False
+            )
+        ),
+    )
+    shelf = replace(
+        parts.shelf,
+        looms={**parts.shelf.looms, twelve.id: twelve},
+        housings={**parts.shelf.housings, takes.id: takes},
+    )
+    job = replace(parts.job, looms=(*parts.job.looms, JobLoom(record="straight-12", plug="B")))
+    pack = make_pack(replace(parts, job=job, shelf=shelf), defaults=HOUSE)
+    check_circuit(replace(parts, job=job, shelf=shelf), pack)
+    assert pack.kind == "tap_plan", pack.refusals
+    sheet = next(each for each in pack.looms if each.loom == "loom B")
+    row = next(each for each in sheet.wires if each.doing == "beside")
+    assert row.wire == "radio end.4 to car end.4" and "1 A" in row.car_side
+    assert not [line for line in pack.revert if "B.4: take" in line]
+    assert any(
+        each.probe == "radio end.4" and "far end of" in each.other for each in sheet.ring_out
+    )
+
+
+def test_what_the_job_wants_is_what_the_loom_does() -> None:
+    parts = shipped_parts(SORREL)
+    assert set(sorrel_plan().wanted) == {str(cavity) for cavity in range(1, 9)}
+    assert [(each.record, each.plug) for each in parts.job.looms] == [("ok-x16", "A")]
