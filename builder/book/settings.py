@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
@@ -139,11 +139,7 @@ def _settings(
 ) -> Settings:
     said = read(BookSettings, data)
     roots = tuple(Root(folder / one.folder, one.visibility) for one in said.roots)
-    missing = [
-        _missing(root, ("roots", index), shown, places)
-        for index, root in enumerate(roots)
-        if places is not None and not root.folder.is_dir()
-    ]
+    missing = _missing_roots(roots, shown, places) if places is not None else ()
     return Settings(
         said.site_name,
         roots,
@@ -156,6 +152,12 @@ def _settings(
         shown=shown,
         places=places,
     )
+
+
+def _missing_roots(roots: Sequence[Root], shown: str, places: SourceMap) -> Iterator[Finding]:
+    for index, root in enumerate(roots):
+        if not root.folder.is_dir():
+            yield _missing(root, ("roots", index), shown, places)
 
 
 def _missing(root: Root, path: DataPath, shown: str, places: SourceMap) -> Finding:

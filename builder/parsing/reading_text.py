@@ -176,23 +176,17 @@ def _checked(
     given: Given,
 ) -> Reading:
     quantity = figure.quantity or "dc_v"
-    if quantity == "ohm" and state not in DEAD_STATES:
-        message = "ohms are read on dead circuits only"
-        raise slip(word, message, "type unplugged or battery_off, if that is how it was read")
-    if figure.value is not None:
-        _in_range(word, figure.value, quantity)
-    minutes = _plain_number(extras, "minutes", 20_000)
-    minutes = given.minutes if minutes is None else minutes
+    _can_be(word, state, figure.value, quantity)
+    minutes = _plain_number(extras, "minutes", 20_000, given.minutes)
     if state == "asleep" and minutes is None:
         raise slip(word, "asleep since when?", "add how long it was left alone: minutes 65")
-    battery = _plain_number(extras, "battery", 60)
     return Reading(
         session="",
         state=state,
         quantity=quantity,
         value=figure.value,
         against=_against(extras, given.against),
-        battery_v=given.battery_v if battery is None else battery,
+        battery_v=_plain_number(extras, "battery", 60, given.battery_v),
         load=_load(extras),
         minutes=minutes,
         volume_step=None,
@@ -202,16 +196,19 @@ def _checked(
     )
 
 
-def _in_range(word: Word, value: float, quantity: Quantity) -> None:
+def _can_be(word: Word, state: State, value: float | None, quantity: Quantity) -> None:
+    if quantity == "ohm" and state not in DEAD_STATES:
+        message = "ohms are read on dead circuits only"
+        raise slip(word, message, "type unplugged or battery_off, if that is how it was read")
     low, high, unit = LIMITS[quantity]
-    if not low <= value <= high:
+    if value is not None and not low <= value <= high:
         message = f"{quoted(word)} cannot be: it lies between {low:g} and {high:g} {unit}"
         raise slip(word, message, "look for a slipped decimal point or another unit")
 
 
-def _plain_number(extras: Extras, key: Key, most: float) -> float | None:
+def _plain_number(extras: Extras, key: Key, most: float, given: float | None) -> float | None:
     if key not in extras:
-        return None
+        return given
     word, value = extras[key]
     found = NUMBER.fullmatch(value.replace(" ", ""))
     if found is None or found[2] not in _ENDS:

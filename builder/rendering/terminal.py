@@ -91,10 +91,7 @@ def vehicle_text(
     for plug in vehicle.plugs:
         lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (housing {plug.housing})"]
         lines += columns(_pin_cells(pin, proofs[pin.path]) for pin in plug.pins)
-    for view in dispute_views(vehicle, proofs):
-        lines += ["", f"Disputed: {view.place}", *(f"  {line}" for line in dispute_lines(view))]
-    lines += [line for plug in vehicle.plugs for line in _against(plug, proofs)]
-    lines += _settled(vehicle)
+    lines += _doubts(vehicle, proofs)
     if findings:
         lines += ["", "Findings"]
         lines += [line for finding in findings for line in _finding_lines(finding)]
@@ -104,6 +101,15 @@ def vehicle_text(
     if note:
         lines += ["", f"Grades: {note}"]
     return "\n".join(lines) + "\n"
+
+
+def _doubts(vehicle: Vehicle, proofs: Mapping[DataPath, PinProof]) -> Iterator[str]:
+    """Yield what is disputed, what speaks against a pin, and how disputes ended."""
+    for view in dispute_views(vehicle, proofs):
+        yield from ("", f"Disputed: {view.place}", *(f"  {line}" for line in dispute_lines(view)))
+    for plug in vehicle.plugs:
+        yield from _against(plug, proofs)
+    yield from _settled(vehicle)
 
 
 def _finding_lines(finding: Finding) -> Iterator[str]:

@@ -87,10 +87,7 @@ def check_book(
     """
     files = book.files()
     shelves, findings = read_shelves(book, files)
-    vehicle_files = [file for file in files if file.kind == "vehicle"]
-    found = map_files(partial(check_vehicle, shelves), vehicle_files, progress)
-    # What a worker sends back names its file, but has left the bytes behind.
-    checked = [entry._replace(file=file) for file, entry in zip(vehicle_files, found, strict=True)]
+    checked = _check_vehicles(files, shelves, progress)
     by_file = _with_book_findings(checked, shelves.book)
     for entry in checked:
         by_file[entry.file.shown] = apply_acceptances(by_file[entry.file.shown], entry.acceptances)
@@ -110,6 +107,15 @@ def check_book(
         as_of=as_of,
         names={**names, **{job.file.shown: _job_names(job) for job in made}},
     )
+
+
+def _check_vehicles(
+    files: Sequence[RecordFile], shelves: Shelves, progress: Progress
+) -> list[CheckedVehicle]:
+    vehicle_files = [file for file in files if file.kind == "vehicle"]
+    found = map_files(partial(check_vehicle, shelves), vehicle_files, progress)
+    # What a worker sends back names its file, but has left the bytes behind.
+    return [entry._replace(file=file) for file, entry in zip(vehicle_files, found, strict=True)]
 
 
 def _names(checked: Sequence[CheckedVehicle]) -> dict[str, tuple[Name, ...]]:

@@ -113,9 +113,8 @@ def check_level(
     unboosted = drives_speaker and pair.topology != "common_ground"
     square = bridge_square_v() if unboosted else None
     room = shown(abs(margin), 1, beside=(0, defaults.margin_thin_db))
-    said = f"{source.because}; {room} dB under the {shown(limit)} V the input takes"
-    if margin < 0:
-        said = f"{source.because}; {room} dB over the {shown(limit)} V the input takes"
+    side = "over" if margin < 0 else "under"
+    said = f"{source.because}; {room} dB {side} the {shown(limit)} V the input takes"
     if square is not None:
         said += _cross_checks(limit, square, defaults)
     return LevelCheck(

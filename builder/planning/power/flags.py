@@ -55,20 +55,19 @@ def fuse_flags(
         says = f"no standard fuse reaches {shown(floor, 1)} A: divide the load"
         return [PowerFlag("no_fuse_fits", where, floor, floor, "A", says)]
     ceiling = fuse_ceiling_a(conductor, defaults)
-    found = []
-    if fuse_a > ceiling:
-        most = shown(ceiling, beside=fuse_a)
-        says = f"a {shown(fuse_a)} A fuse does not protect {conductor.words}, at most {most} A"
-        found.append(PowerFlag("fuse_above_ceiling", where, fuse_a, ceiling, "A", says))
-    if fuse_a < full_current_a:
-        full = shown(full_current_a, 1, beside=fuse_a)
-        says = f"a {shown(fuse_a)} A fuse is under the full current of {full} A"
-        found.append(PowerFlag("fuse_below_full_current", where, fuse_a, full_current_a, "A", says))
-    if fuse_a < on_board_a:
-        on_board = shown(on_board_a, beside=fuse_a)
-        says = f"a {shown(fuse_a)} A fuse is under the {on_board} A on board"
-        found.append(PowerFlag("fuse_below_on_board", where, fuse_a, on_board_a, "A", says))
-    return found
+    most = f"does not protect {conductor.words}, at most {shown(ceiling, beside=fuse_a)} A"
+    full = f"is under the full current of {shown(full_current_a, 1, beside=fuse_a)} A"
+    on_board = f"is under the {shown(on_board_a, beside=fuse_a)} A on board"
+    tried: list[tuple[bool, PowerFlagKind, Amperes, str]] = [
+        (fuse_a > ceiling, "fuse_above_ceiling", ceiling, most),
+        (fuse_a < full_current_a, "fuse_below_full_current", full_current_a, full),
+        (fuse_a < on_board_a, "fuse_below_on_board", on_board_a, on_board),
+    ]
+    return [
+        PowerFlag(kind, where, fuse_a, limit, "A", f"a {shown(fuse_a)} A fuse {says}")
+        for wrong, kind, limit, says in tried
+        if wrong
+    ]
 
 
 def drop_flags(where: str, drop_v: Volts, defaults: HouseDefaults) -> list[PowerFlag]:

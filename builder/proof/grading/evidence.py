@@ -53,14 +53,11 @@ def _measured_items(
         if session is None or not choices:
             continue
         tallies = judged_visit(vehicle, place, mates, visit, choices, defaults)
-        best = min(tallies, key=Tally.rank)
-        open_to_doubt = best.faults or not best.met
-        another = proved_otherwise(place, visit, defaults) if open_to_doubt else None
-        item = _of_visit(vehicle, place.pin, [session], best, defaults, another)
+        one = _Judged(session, tallies, visit)
+        item = _of_one(vehicle, place, one, defaults)
         if item is not None:
             items.append(_finished(item, [session], [visit], retired))
-            met = _Judged(session, tallies, visit)
-            groups.setdefault((session.by, session.car_tag), []).append(met)
+            groups.setdefault((session.by, session.car_tag), []).append(one)
     silent = len(items) < len(visits)
     for group in groups.values():
         items.extend(_joined(vehicle, place.pin, choices, group, defaults, retired))
@@ -73,6 +70,14 @@ class _Judged(NamedTuple):
     session: Session
     tallies: list[Tally]
     visit: Visit
+
+
+def _of_one(vehicle: Vehicle, place: Place, one: _Judged, defaults: HouseDefaults) -> Item | None:
+    """Weigh a visit by the kind that it fits best, or by what else it proves."""
+    best = min(one.tallies, key=Tally.rank)
+    open_to_doubt = best.faults or not best.met
+    another = proved_otherwise(place, one.visit, defaults) if open_to_doubt else None
+    return _of_visit(vehicle, place.pin, [one.session], best, defaults, another)
 
 
 def _joined(

@@ -76,17 +76,11 @@ def identify(
     slips = tuple(slips_of(ranked)) if lost else ()
     decided = rival is None and _decided(ranked, open_functions, tie)
     said = verdict_on(ranked, open_functions, tie, following, bool(skip))
+    said += wrong_one(slips, readings) if lost else doubt_of(rival)
+    raising = _raising(ranked[0], readings) if decided else None
+    house = tuple(dict.fromkeys(name for one in ranked for name in one.house))
     return Identification(
-        tuple(ranked),
-        open_functions,
-        tie,
-        said + (wrong_one(slips, readings) if lost else doubt_of(rival)),
-        decided,
-        rival,
-        following,
-        slips,
-        _raising(ranked[0], readings) if decided else None,
-        tuple(dict.fromkeys(name for one in ranked for name in one.house)),
+        tuple(ranked), open_functions, tie, said, decided, rival, following, slips, raising, house
     )
 
 

@@ -225,7 +225,7 @@ def test_an_answer_of_the_end_makes_nothing(book):
         ("pin", "A 1 fl white", "which leg"),
         ("pin", "A 1 acc magenta", "no colour"),
         ("pin", "B 1 acc red", "no plug B"),
-        ("pin", "A 1", "too few words"),
+        ("pin", "A 1", "is not complete. One pin a line: A 4 acc"),
         ("plug", "A 99 grey wire_side", "is not one housing of the book"),
         ("protected-sounds", "chime", "which channels"),
         ("claims", "paper", "is not complete"),
