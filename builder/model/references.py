@@ -49,6 +49,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("interfaces", EACH), "interface"),
         (("amplifiers", EACH, "part"), "amplifier"),
         (("routes", EACH, "measured_by"), "contributor"),
+        (("routes", EACH, "proved_there", "by"), "contributor"),
         (("holes", EACH, "looked_by"), "contributor"),
         (("cables", EACH), "cable"),
         (("looms", EACH, "record"), "loom"),

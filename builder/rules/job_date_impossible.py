@@ -2,8 +2,8 @@
 
 What it catches
 ---------------
-A result or a follow-up from before the car was built, or dated after the day the book is checked
-for; and a follow-up from before the first reading of the job.
+A result, a proof of wires at a place or a follow-up from before the car was built, or dated after
+the day the book is checked for; and a follow-up from before the first reading of the job.
 
 Why it matters in the bay
 -------------------------
@@ -62,6 +62,10 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
 def _dated(job: Job) -> Iterator[tuple[str, str, DataPath]]:
     for result in job.results:
         yield f"the result of {result.test}", result.date, (*result.path, "date")
+    for route in job.routes:
+        if route.proved_there is not None:
+            what = f"the proof of wires at {route.from_place}"
+            yield what, route.proved_there.date, (*route.path, "proved_there", "date")
     for at, heard in enumerate(job.follow_up):
         yield _FOLLOW_UP, heard.date, ("follow_up", at, "date")
 

@@ -4,14 +4,22 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.declaring import figure, listed, record, text, word
+from builder.declaring import figure, listed, part, record, text, word
 from builder.findings import DataPath
-from builder.model.forms import ID, LINE
+from builder.model.forms import DATE, ID, LINE
 from builder.model.words import Carries
 
 AT_RADIO: Final = "radio"
 AT_CONVERTER: Final = "converter"
 """What the places of the two are called in a route; other places are free text."""
+
+
+@record
+class ProvedThere:
+    """Who showed which wires of a pair they are where a signal route begins, and when."""
+
+    by: str = text("Who read them through: your shop or handle.", "alder-pit-audio", form=ID)
+    date: str = text("When, as YYYY-MM-DD.", "2024-06-01", form=DATE)
 
 
 @record
@@ -47,5 +55,9 @@ class Route:
     measured_by: str | None = text(
         "Who measured: your shop or handle.", "alder-pit-audio", form=ID, default=None,
         label="measured by",
+    )  # fmt: skip
+    proved_there: ProvedThere | None = part(
+        {"by": "alder-pit-audio", "date": "2024-06-01"}, default=None,
+        label="wires proved there", absent="",
     )  # fmt: skip
     path: DataPath = ()

@@ -9,6 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker, Route
 from builder.model.words import Channel
 from builder.planning.cables.speaker_leads import music_current_a_rms
+from builder.planning.cables.tap_places import tap_place_objections
 from builder.planning.car.demands import Demand
 from builder.planning.car.interface_fit import plug_for
 from builder.planning.car.selection import Selection
@@ -62,7 +63,13 @@ def job_demands(
         for demand, route in demands
         if route is None and (turn_on_settled or demand.kind != "control")
     )
-    return JobDemands(tuple(routed), tuple(_no_route(kind) for kind in missing))
+    pairs = {tap.pair.channel: tap.pair for tap in selection.taps}
+    ways = [
+        (demand.channel, route)
+        for demand, route in demands
+        if demand.kind == "signal" and demand.channel and route is not None
+    ]
+    return JobDemands(tuple(routed), (*map(_no_route, missing), *tap_place_objections(pairs, ways)))
 
 
 def _no_route(kind: DemandKind) -> Objection:

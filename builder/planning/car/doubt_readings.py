@@ -11,6 +11,9 @@ from builder.planning.car.pairs import Leg, Pair
 from builder.planning.plan import ProofReading
 from builder.units import Hertz
 
+THROUGH_MAX_OHM = 1.0
+"""Both ends of one wire of a car. [Ω] Common practice, no source."""
+
 SILENT_MAX_V_RMS = 0.02
 """A pair under this is silent. [V] Chosen by this project."""
 
@@ -23,6 +26,29 @@ def level_reading(pair: Pair, limit_v_rms: float) -> ProofReading:
         how="1 kHz tone at 0 dBFS, volume just below the first clipping: AC volts across the pair",
         settles="how loud this pair gets clean, and whether the converter's input takes it",
         safety="Keep it short: speakers do not like a full tone.",
+    )
+
+
+def place_readings(pair: Pair, place: str) -> tuple[ProofReading, ...]:
+    """Return the readings that show both wires of a pair at a place along them."""
+    return tuple(
+        ProofReading(
+            plug=leg.plug.id,
+            cavity=leg.pin.cavity,
+            fuse_position=None,
+            function=leg.pin.function,
+            state="unplugged",
+            against=f"the {leg.wire} wire at {place}",
+            load="none",
+            quantity="ohm",
+            low=None,
+            high=THROUGH_MAX_OHM,
+            how=f"plug off: ohms from {leg.name} to the {leg.wire} wire at {place}, under "
+            f"{THROUGH_MAX_OHM:g} Ω, leads taken off",
+            settles=f"which wire at {place} is the {leg.pin.leg} leg of {pair.channel}",
+            safety="Dead circuit only: pull the plug and measure on the car side.",
+        )
+        for leg in pair.legs
     )
 
 
