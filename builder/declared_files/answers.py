@@ -19,10 +19,11 @@ from builder.planning.harness import rows as harness
 from builder.planning.job.pack_json import OF_A_CHAIN, OF_A_READING
 
 _PARTS = (
-    plan.Plan, plan.Reason, plan.Feed, plan.Insulated, plan.TurnOn, plan.Rung, plan.LevelCheck,
-    plan.ProofReading, pack_details.LevelRung, pack_details.TurnOnDraw, pack_details.HoldUpPart,
-    pack_details.PackFlag, pack_details.SupplyRun, pack_details.PowerSheet, sheet_rows.ConductorRow,
-    sheet_rows.WiringRow, sheet_rows.JointRow, sheet_rows.CutRow, sheet_rows.Label,
+    plan.Plan, plan.Reason, plan.Feed, plan.Insulated, plan.SuppliedAt, plan.TurnOn, plan.Rung,
+    plan.LevelCheck, plan.ProofReading, pack_details.LevelRung, pack_details.TurnOnDraw,
+    pack_details.HoldUpPart, pack_details.PackFlag, pack_details.SupplyRun, pack_details.PowerSheet,
+    sheet_rows.ConductorRow, sheet_rows.WiringRow, sheet_rows.JointRow, sheet_rows.CutRow,
+    sheet_rows.Label,
     sheet_rows.SpeakerLead, sheet_rows.Step, sheet_rows.PartLine, circuit.Circuit, circuit.Unit,
     circuit.Terminal, circuit.CircuitWire, circuit.Element, circuit.Joint, circuit.Link,
     circuit.OpenEnd, tune_sheet.TuneRow, harness.LoomSheet, harness.LoomWireRow,

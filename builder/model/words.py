@@ -121,6 +121,8 @@ FuseShape = Literal["mini", "blade", "maxi", "bolt_down"]
 Material = Literal["copper", "copper_clad_aluminium", "unknown"]
 GroundPoint = Literal["body_side", "battery_post", "unknown"]
 Listening = Literal["heavy", "light"]
+ConverterSupply = Literal["auto", "amplifier", "block", "radio", "fuse_position"]
+"""Where the converter's own supply is taken."""
 
 GradeBand = Literal["proven", "good", "check first", "don't rely", "unproved", "disputed"]
 """How far a pin can be relied on, best first. "unproved": nobody has measured or said anything;

@@ -53,6 +53,18 @@ class Feed:
 
 
 @answer
+class SuppliedAt:
+    """A pin or fuse position of the car that the converter's own supply or ground hangs on."""
+
+    plug: str | None = text("The plug of the car, or null for a fuse position.")
+    cavity: str | None = text("The cavity of that plug.")
+    fuse_position: str | None = text("The fuse position, or null for a cavity.")
+    function: Function = word("What the record calls it.")
+    grade: GradeBand = word("How far it can be relied on.")
+    path: DataPath
+
+
+@answer
 class Insulated:
     """An end that must be closed off, and why. `what` names the conductor for a person."""
 
@@ -186,8 +198,13 @@ class Plan:
         "plan.", default=(),
     )  # fmt: skip
 
+    supplied_at: tuple[SuppliedAt, ...] = listed(
+        "Where the car feeds the converter; empty when it is fed at the amplifier or the block.",
+        default=(),
+    )  # fmt: skip
+
     @property
     def used_paths(self) -> tuple[DataPath, ...]:
         """Data paths of every pin the plan relies on."""
-        paths = tuple(feed.path for feed in self.feeds)
+        paths = (*(feed.path for feed in self.feeds), *(each.path for each in self.supplied_at))
         return paths if self.turn_on.path is None else (*paths, self.turn_on.path)

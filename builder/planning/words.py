@@ -135,6 +135,9 @@ UndoneHow = Literal["unplug", "rejoin", "take_off", "with_part"]
 """The way back: pull the plug, join the two ends of the car's wire again, take the joint off a
 wire that stayed whole, or nothing of the car's own: it leaves with the part."""
 
+FeedPlace = Literal["amplifier", "block", "radio", "fuse_position"]
+"""Where the supply of the converter is taken."""
+
 Phase = Literal["before", "build", "bench", "close"]
 """When a line of the bay sheet or a step is due."""
 

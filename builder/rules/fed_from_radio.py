@@ -2,8 +2,9 @@
 
 What it catches
 ---------------
-A supply route that begins at the radio: a stop for an amplifier, a warning for a converter that
-takes more than a fifth of the radio's fuse (house default) or whose share nobody knows.
+A supply that is taken at the radio or at a fuse position of the car: a stop for an amplifier, a
+warning for a converter that takes more than a fifth of the fuse there (house default) or whose
+share nobody knows.
 
 Why it matters in the bay
 -------------------------
@@ -32,55 +33,83 @@ Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from builder.findings import Fault, Severity
+from builder.findings import DataPath, Fault, Severity
 from builder.model.job import AT_RADIO
-from builder.model.vehicle import Vehicle
-from builder.planning.power.flags import radio_tap_flags
+from builder.planning.circuit.terminal_names import supply_of
+from builder.planning.power.flags import shared_fuse_flags
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 
+ASKED: DataPath = ("converter_supply",)
+
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
-    """Yield each supply that is taken at the radio."""
+    """Yield each supply that is taken at the radio, or at a fuse of the car that it overloads."""
     for route in parts.job.routes:
-        if route.carries != "supply" or route.from_place != AT_RADIO:
-            continue
-        if route.to_place in parts.amplifiers:
-            yield Fault(
-                (*route.path, "from"),
-                f"{route.to_place} would be fed through the radio's supply: its wire and fuse are "
-                "made for the radio",
-                "feed it from the battery",
-            )
-        elif (why := _too_much(parts)) is not None:
-            yield Fault(
-                (*route.path, "from"),
-                f"{route.to_place} would be fed through the radio's supply: {why}",
-                "feed it at the amplifier's terminals behind its own fuse",
-                Severity.WARN,
-            )
+        if route.carries == "supply" and route.from_place == AT_RADIO:
+            if route.to_place in parts.amplifiers:
+                yield Fault(
+                    (*route.path, "from"),
+                    f"{route.to_place} would be fed through the radio's supply: its wire and fuse "
+                    "are made for the radio",
+                    "feed it from the battery",
+                )
+            elif parts.job.converter_supply == "auto":
+                yield from _shared(parts, (*route.path, "from"), route.to_place, _radio(parts))
+    if parts.job.converter_supply == "radio":
+        yield from _shared(parts, ASKED, "the converter", _radio(parts))
+    elif parts.job.converter_supply == "fuse_position":
+        yield from _shared(parts, ASKED, "the converter", _position(pack, parts))
 
 
-def _too_much(parts: JobParts) -> str | None:
-    supply, fuse = parts.converter.supply, _radio_fuse_a(parts.vehicle)
+@dataclass(frozen=True, slots=True)
+class _Fuse:
+    """A fuse of the car: what it feeds besides, and its rating where that is known."""
+
+    of: str
+    rating_a: float | None
+
+
+def _shared(parts: JobParts, path: DataPath, who: str, fuse: _Fuse | None) -> Iterator[Fault]:
+    why = None if fuse is None else _too_much(parts, fuse)
+    if fuse is not None and why is not None:
+        yield Fault(
+            path,
+            f"{who} would be fed through {fuse.of}'s supply: {why}",
+            "feed it at the amplifier's terminals behind its own fuse",
+            Severity.WARN,
+        )
+
+
+def _too_much(parts: JobParts, fuse: _Fuse) -> str | None:
+    supply = parts.converter.supply
     draw = (supply.max_a or supply.fuse_a) if supply else None
     if draw is None:
         return None
-    if fuse is None:
-        return "nobody knows the fuse of the radio"
-    flags = radio_tap_flags(draw, fuse, parts.shelf.defaults)
+    if fuse.rating_a is None:
+        return f"nobody knows the fuse of {fuse.of}"
+    flags = shared_fuse_flags(draw, fuse.rating_a, fuse.of, parts.shelf.defaults)
     return flags[0].says if flags else None
 
 
-def _radio_fuse_a(vehicle: Vehicle) -> float | None:
+def _radio(parts: JobParts) -> _Fuse:
     fuses = [
         pin.fuse.rating_a
-        for plug in vehicle.plugs
+        for plug in parts.vehicle.plugs
         for pin in plug.pins
         if plug.unit == "radio" and pin.function == "constant" and pin.fuse is not None
     ]
-    return next((rating for rating in fuses if rating is not None), None)
+    return _Fuse("the radio", next((rating for rating in fuses if rating is not None), None))
+
+
+def _position(pack: WorkPack, parts: JobParts) -> _Fuse | None:
+    """The fuse position that the circuit hangs the converter on."""
+    links = pack.circuit.links if pack.circuit else ()
+    begins = {link.begins for link in links if link.finishes == supply_of(parts.converter.name)}
+    found = (each for each in parts.vehicle.fuse_positions if each.position in begins)
+    return next((_Fuse(each.position, each.rating_a) for each in found), None)
 
 
 RULE = rule("PWR109", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, TypeAlias
 
-from builder.declaring import figure, listed, part, record, text
+from builder.declaring import figure, listed, part, record, text, word
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
@@ -16,7 +16,7 @@ from builder.model.job.speakers import JobSpeaker
 from builder.model.job.supply import JobSupply, TurnOnLoad
 from builder.model.job.treatments import Treatments
 from builder.model.recorded import OWN_ID, Recorded
-from builder.model.words import Channel, Treatment
+from builder.model.words import Channel, ConverterSupply, Treatment
 
 PadWish: TypeAlias = Literal["auto", "none"] | float
 """Whether a source too loud for its input gets a resistor in each leg: as the plan finds it
@@ -120,6 +120,16 @@ class Job(Recorded):
         "is needed.", "none": "No resistor is fitted, whatever the margin."},
         default="auto",
         label="Pad in each leg",
+    )  # fmt: skip
+    converter_supply: ConverterSupply = word(
+        "Where the converter's own supply is taken, behind its own fuse at that place. Left out "
+        "it is auto.", "auto", default="auto",
+        means={"auto": "At the radio where a route brings it supply from there, else at the "
+        "amplifier.", "amplifier": "At the terminals of the first amplifier, with its ground.",
+        "block": "At the distribution block; ground at the first amplifier.",
+        "radio": "At the constant supply and the ground of the radio's own plugs.",
+        "fuse_position": "At a fuse position that is always live; ground at the first amplifier."},
+        label="Supply of the converter",
     )  # fmt: skip
     interfaces: tuple[str, ...] = listed(
         "The data interfaces that are fitted; the first that may switch something on does. Left "

@@ -15,7 +15,6 @@ from builder.planning.circuit.nets import Nets, continuity
 from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
-    BATTERY_PLUS,
     DRIVER,
     DRIVER_IN,
     DRIVER_OUT,
@@ -74,10 +73,8 @@ class Bench:
         return self.nets.together(one, other)
 
     def supplied(self, unit: str) -> bool:
-        """Whether a device has both its supply and its ground from the battery."""
-        return self.joined(supply_of(unit), BATTERY_PLUS) and self.joined(
-            ground_of(unit), BATTERY_MINUS
-        )
+        """Whether a device has its supply and its ground, from the battery or from the car."""
+        return self._from_the_car(supply_of(unit)) and self._from_the_car(ground_of(unit))
 
     @cached_property
     def converter(self) -> str:
@@ -111,20 +108,17 @@ class Bench:
         return [
             each
             for each in self._switching("interface")
-            if all(map(self._from_the_plug, self._fed_at(self.index.unit_of(each))))
+            if self.supplied(self.index.unit_of(each).id)
         ]
 
-    def _fed_at(self, unit: Unit) -> list[EndId]:
-        return [each.id for each in unit.terminals if each.carries in ("supply", "ground")]
-
-    def _from_the_plug(self, terminal: EndId) -> bool:
-        """Whether a supply or ground terminal hangs on a cavity of a plug."""
-        carries = self.index.terminals[terminal].carries
-        return any(
+    def _from_the_car(self, terminal: EndId) -> bool:
+        """Whether a supply or ground terminal hangs on the battery or on what the car gives."""
+        there = self.index.terminals.get(terminal)
+        return there is not None and any(
             self.joined(each.id, terminal)
-            for unit in self._units("plug")
+            for unit in self._units("battery", "plug", "fuse_position")
             for each in unit.terminals
-            if each.carries == carries
+            if each.carries == there.carries
         )
 
     def _switching(self, *kinds: UnitKind) -> list[EndId]:

@@ -82,6 +82,14 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
     return cavity.id
 
 
+def fuse_position_terminal(
+    board: Board, position: str, carries: LinkClass, max_ma: float | None
+) -> EndId:
+    """Put a position of the fuse panel on; return its terminal."""
+    unit = board.unit(f"fuse position {position}", "fuse_position", "fuse panel")
+    return board.terminal(Terminal(position, unit, position, "drives", carries, max_ma=max_ma))
+
+
 def _plugged_home(board: Board, plug: str, inside: EndId, cavity: EndId) -> None:
     between = loom_name(plug) in board.units
     if between or any({cavity, inside} <= {*joint.joins} for joint in board.joints):

@@ -8,7 +8,7 @@ from builder.model.parts import RemoteIn
 from builder.planning.car.pairs import Leg
 from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
-from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
+from builder.planning.circuit.car_side import SELF_LIMITING, fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
 from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
@@ -133,11 +133,8 @@ def _source(board: Board, work: CircuitWork) -> EndId:
     if plug is not None:
         plug_terminal(board, Leg(plug, pin))
         return beside(work, Leg(plug, pin))
-    unit = board.unit(f"fuse position {turn_on.fuse_position}", "fuse_position", "fuse panel")
-    return board.terminal(
-        Terminal(f"{turn_on.fuse_position}", unit, f"{turn_on.fuse_position}", "drives", "control",
-                 max_ma=turn_on.capacity_ma)
-    )  # fmt: skip
+    position = f"{turn_on.fuse_position}"
+    return fuse_position_terminal(board, position, "control", turn_on.capacity_ma)
 
 
 def _fused(

@@ -1,33 +1,57 @@
-"""Small devices that hang on an amplifier's supply terminals, each behind a fuse of its own."""
+"""The small devices of a job, each behind a fuse of its own at the place that feeds it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from builder.model.job import AT_RADIO
+from builder.planning.cables.cut_lengths import cut_length_m
+from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
+from builder.planning.circuit.car_side import fuse_position_terminal, plug_terminal
+from builder.planning.circuit.cut_ends import beside, undone_of
 from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
 from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.single_wires import lay_fuse, lay_single
-from builder.planning.circuit.terminal_names import DRIVER, ground_of, supply_of
+from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER
 from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
+from builder.planning.words import JointKind, UndoneHow
 from builder.units import Amperes, Metres
 
 
 @dataclass(frozen=True, slots=True)
+class _End:
+    """The far end of a device's wire: a terminal, of what, where, how far and how joined."""
+
+    terminal: EndId
+    unit: str
+    place: str
+    length_m: Metres | None
+    kind: JointKind = "terminal"
+    closed_by: str = SCREWED
+    undone: UndoneHow = "with_part"
+
+    def join(self, board: Board, end: EndId) -> str:
+        """Join a wire or a fuse here; return the joint."""
+        return board.join(
+            self.kind, self.place, self.terminal, end, closed_by=self.closed_by, undone=self.undone
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class _Hung:
-    """A device and what it hangs on."""
+    """A device with its own supply and ground terminal, and what they hang on."""
 
     name: str
     supply: EndId
     ground: EndId
     fuse_a: Amperes
-    on: str  # the amplifier
     place: str
-    amplifier_place: str
     size: Conductor
-    length_m: Metres
+    plus: _End
+    minus: _End
 
 
 def lay_devices(board: Board, work: CircuitWork, fed: list[str]) -> None:
@@ -36,50 +60,78 @@ def lay_devices(board: Board, work: CircuitWork, fed: list[str]) -> None:
         return
     own = work.parts.converter.supply
     if own is not None:
-        _lay(board, work, _hung(work, work.converter, own.fuse_a, fed[0]))
+        ends = _converter_ends(board, work, fed[0])
+        terminals = converter_supply(board, work)
+        _lay(board, _hung(work, work.converter, terminals, own.fuse_a, ends))
     if DRIVER in board.units:
-        _lay(board, work, _hung(work, DRIVER, work.defaults.control_fuse_a, fed[0]))
+        ends = _at_amplifier(board, work, fed[0])
+        fuse_a = work.defaults.control_fuse_a
+        _lay(board, _hung(work, DRIVER, driver_supply(board), fuse_a, ends))
 
 
-def _hung(work: CircuitWork, name: str, fuse_a: Amperes, on: str) -> _Hung:
-    return _Hung(
-        name, supply_of(name), ground_of(name), fuse_a, on, work.converter_place,
-        work.amplifier_place(on), thin_enough(work, fuse_a), hook_up_length_m(work, on),
-    )  # fmt: skip
+def _hung(
+    work: CircuitWork, name: str, terminals: tuple[EndId, EndId], fuse_a: Amperes,
+    ends: tuple[_End, _End],
+) -> _Hung:  # fmt: skip
+    place, size = work.converter_place, thin_enough(work, fuse_a)
+    return _Hung(name, *terminals, fuse_a, place, size, *ends)
 
 
-def _lay(board: Board, work: CircuitWork, hung: _Hung) -> None:
-    if hung.name == work.converter:
-        converter_supply(board, work)
-    else:
-        driver_supply(board)
-    plus, ground = amplifier_supply(board, work, hung.on)
-    fuse = lay_fuse(board, f"fuse of {hung.name}", hung.fuse_a, hung.amplifier_place)
-    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, hung.length_m, hung.on,
-                      hung.name)  # fmt: skip
-    first = board.join(
-        "terminal", hung.amplifier_place, plus, fuse.ends[0], closed_by=SCREWED, undone="with_part"
-    )
+def _at_amplifier(board: Board, work: CircuitWork, name: str) -> tuple[_End, _End]:
+    plus, ground = amplifier_supply(board, work, name)
+    place, length = work.amplifier_place(name), hook_up_length_m(work, name)
+    return _End(plus, name, place, length), _End(ground, name, place, length)
+
+
+def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _End]:
+    """Where the job takes the converter's supply and ground."""
+    feed, at_amplifier = work.feed, _at_amplifier(board, work, name)
+    far = None if feed.route is None else cut_length_m(feed.route.length_m, work.defaults)
+    if feed.at == "block":
+        return _End(BLOCK_IN, BLOCK, BLOCK, at_amplifier[0].length_m), at_amplifier[1]
+    if feed.position is not None:
+        position = feed.position
+        live = fuse_position_terminal(board, position.position, "supply", None)
+        return _tapped(live, position.position, "fuse panel", far), at_amplifier[1]
+    if feed.plus is not None and feed.ground is not None:
+        return _at_plug(board, work, feed.plus, far), _at_plug(board, work, feed.ground, far)
+    return at_amplifier
+
+
+def _at_plug(board: Board, work: CircuitWork, leg: Leg, length_m: Metres | None) -> _End:
+    plug_terminal(board, leg)
+    joined = _tapped(beside(work, leg), f"plug {leg.plug.id}", AT_RADIO, length_m)
+    return replace(joined, undone=undone_of(work, leg, joined.undone))
+
+
+def _tapped(terminal: EndId, unit: str, place: str, length_m: Metres | None) -> _End:
+    return _End(terminal, unit, place, length_m, "tap", SLEEVE, "take_off")
+
+
+def _lay(board: Board, hung: _Hung) -> None:
+    plus = hung.plus
+    fuse = lay_fuse(board, f"fuse of {hung.name}", hung.fuse_a, plus.place)
+    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, plus.length_m,
+                      plus.unit, hung.name)  # fmt: skip
+    first = plus.join(board, fuse.ends[0])
     mid = board.join(
-        "element_lead", hung.amplifier_place, fuse.ends[1], into.ends[0], closed_by=SLEEVE,
+        "element_lead", plus.place, fuse.ends[1], into.ends[0], closed_by=SLEEVE,
         undone="with_part",
     )  # fmt: skip
     last = board.join(
         "terminal", hung.place, into.ends[1], hung.supply, closed_by=SCREWED, undone="with_part"
     )
-    path = (plus, first, fuse.id, mid, into.id, last, hung.supply)
+    path = (plus.terminal, first, fuse.id, mid, into.id, last, hung.supply)
     board.link(Link(into.id, "supply", into.id, path))
-    _lay_ground(board, hung, ground)
+    _lay_ground(board, hung)
 
 
-def _lay_ground(board: Board, hung: _Hung, ground: EndId) -> None:
-    home = lay_single(board, f"ground of {hung.name}", "ground", hung.size, hung.length_m,
-                      hung.name, hung.on)  # fmt: skip
+def _lay_ground(board: Board, hung: _Hung) -> None:
+    minus = hung.minus
+    home = lay_single(board, f"ground of {hung.name}", "ground", hung.size, minus.length_m,
+                      hung.name, minus.unit)  # fmt: skip
     one = board.join(
         "terminal", hung.place, hung.ground, home.ends[0], closed_by=SCREWED, undone="with_part"
     )
-    two = board.join(
-        "terminal", hung.amplifier_place, home.ends[1], ground, closed_by=SCREWED,
-        undone="with_part",
-    )  # fmt: skip
-    board.link(Link(home.id, "ground", home.id, (hung.ground, one, home.id, two, ground)))
+    two = minus.join(board, home.ends[1])
+    board.link(Link(home.id, "ground", home.id, (hung.ground, one, home.id, two, minus.terminal)))

@@ -11,6 +11,7 @@ from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
 from builder.planning.circuit.spice_work import INSIDE_OHM, DeckWork, pairs_of
 from builder.planning.circuit.terminal_names import BATTERY_MINUS, BATTERY_PLUS, socket_terminal
 from builder.planning.turn_on.loads import turn_on_pin
+from builder.planning.words import LinkClass, UnitKind
 from builder.units import Volts
 
 
@@ -26,6 +27,7 @@ def car_lines(work: DeckWork) -> Iterator[DeckLine]:
         yield from _pair(work, number, pair)
     yield from _speakers(work)
     yield from _switched(work)
+    yield from _fed(work)
 
 
 def _battery(work: DeckWork) -> Iterator[DeckLine]:
@@ -76,19 +78,37 @@ def _speakers(work: DeckWork) -> Iterator[DeckLine]:
 
 
 def _switched(work: DeckWork) -> Iterator[DeckLine]:
-    """Wires of the car that switch on, each a source by itself."""
-    sources = [
-        terminal
-        for unit in work.units("radio", "fuse_position")
-        for terminal in unit.terminals
-        if terminal.carries == "control" and terminal.role == "drives"
-    ]
+    """Wires that switch on, of the car or of an interface, each a source by itself."""
+    sources = _driving(work, "control", "radio", "plug", "fuse_position", "interface")
     for number, terminal in enumerate(sources, 1):
         volts = _on_v(work)
         where = _place(terminal, work)
         said = f"{terminal.id} switched on: {volts:g} V"
         value = work.switched(where, volts)
         yield DeckLine(f"Vt{number}", (work.at(terminal), GROUND), value, (said,))
+
+
+def _fed(work: DeckWork) -> Iterator[DeckLine]:
+    """What of the car feeds a device at a plug or a fuse position, and takes its current back."""
+    volts = work.defaults.charging_v
+    for number, terminal in enumerate(_driving(work, "supply", "plug", "fuse_position"), 1):
+        said = f"{terminal.id} is live: {volts:g} V, as the battery"
+        yield DeckLine(f"Vf{number}", (work.at(terminal), GROUND), f"dc {figure(volts)}", (said,))
+    grounds = [
+        each for unit in work.units("plug") for each in unit.terminals if each.carries == "ground"
+    ]
+    for number, terminal in enumerate(grounds, 1):
+        said = f"{terminal.id}: assumed, the car's own ground without loss"
+        yield DeckLine(f"Rf{number}", (work.at(terminal), GROUND), figure(INSIDE_OHM), (said,))
+
+
+def _driving(work: DeckWork, carries: LinkClass, *kinds: UnitKind) -> list[Terminal]:
+    return [
+        terminal
+        for unit in work.units(*kinds)
+        for terminal in unit.terminals
+        if terminal.carries == carries and terminal.role == "drives"
+    ]
 
 
 def _on_v(work: DeckWork) -> Volts:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from builder.planning.circuit.model import Terminal, Unit
 from builder.planning.circuit.spice_lines import comment, figure, volts
 from builder.planning.circuit.spice_work import DIP_S, DeckWork, number_of, pairs_of
-from builder.planning.circuit.supply_links import BLOCK
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    BLOCK,
     SIGNS,
     ground_of,
     shield_of,

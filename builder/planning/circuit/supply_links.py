@@ -10,6 +10,8 @@ from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_MINUS,
     BATTERY_PLUS,
+    BLOCK,
+    BLOCK_IN,
     BODY_AT_STRAP,
     SIGNS,
 )
@@ -19,7 +21,7 @@ from builder.planning.power.conductors import Conductor
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import MAIN_FUSE
 
-BODY, BLOCK = "body", "distribution block"
+BODY = "body"
 GROUND_POINT = "ground point"
 THE_BODY, THE_STRAP, THE_CAR = "the body", "the strap", "the car"
 
@@ -86,7 +88,7 @@ def _trunk(
 
 def _block_in(board: Board) -> EndId:
     unit = board.unit(BLOCK, "distribution", BLOCK)
-    return board.terminal(Terminal(f"{BLOCK} in", unit, "in", "passes", "supply", needed=True))
+    return board.terminal(Terminal(BLOCK_IN, unit, "in", "passes", "supply", needed=True))
 
 
 def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: EndId) -> None:

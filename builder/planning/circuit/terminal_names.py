@@ -11,6 +11,8 @@ BODY_AT_STRAP = "body at the strap"
 SIGNS = ("+", "−")
 BATTERY = "battery"
 BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
+BLOCK = "distribution block"
+BLOCK_IN = f"{BLOCK} in"
 DRIVER = "turn-on driver"
 DRIVER_IN, DRIVER_OUT = f"{DRIVER} in", f"{DRIVER} out"
 

@@ -9,6 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Channel
 from builder.planning.cables.laying import LaidJacket, Laying
 from builder.planning.car.selection import Selection
+from builder.planning.feeds.converter_feed import ConverterFeed
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.fitted_pads import FittedPad
@@ -37,6 +38,7 @@ class CircuitWork:
     hold_up: HoldUpPart | None
     pads: tuple[FittedPad, ...]
     stand_ins: dict[Channel, StandInLoad]  # by the broken pair
+    feed: ConverterFeed  # where the converter takes its supply
     defaults: HouseDefaults
     looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
 

@@ -19,6 +19,12 @@ from builder.planning.car.kept_sounds import emergency_call_objections, kept_los
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
 from builder.planning.car.turn_on_places import Place
+from builder.planning.feeds.converter_feed import (
+    AT_THE_AMPLIFIER,
+    ConverterFeed,
+    feed_readings,
+    supplied_at,
+)
 from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.doors import choose_doors
 from builder.planning.feeds.input_type import input_objections, input_reasons
@@ -37,7 +43,7 @@ from builder.planning.levels.level_survey import LevelSurvey, survey_levels
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.plan import Plan, ProofReading, Reason
 from builder.planning.plan_json import plan_as_json
-from builder.planning.tables import DEVICE_RECORD, DOORS_FROM_INPUTS
+from builder.planning.tables import DOORS_FROM_INPUTS
 from builder.planning.trust import (
     GradeOf,
     Trust,
@@ -81,7 +87,7 @@ def make_plan(
 
 def unless_refused(plan: Plan) -> Plan:
     """Return the plan, without anything that could be joined from it when it is no tap plan."""
-    return plan if plan.kind == "tap_plan" else replace(plan, feeds=(), insulate=())
+    return plan if plan.kind == "tap_plan" else replace(plan, feeds=(), insulate=(), supplied_at=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +104,7 @@ class PlanWork:
     draw_ma: float | None = None
     lower_rung_accepted: bool = False  # the job keeps to a proved source below an unproved one
     interfaces: Sequence[Interface] = ()
+    feed: ConverterFeed = AT_THE_AMPLIFIER
     line_taps: frozenset[Channel] = frozenset()  # read at the line feed, not at the speaker
     fitted: tuple[str, ...] = ()  # the data interfaces that the job fits: they switch on
 
@@ -138,6 +145,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         *emergency_call_objections(vehicle, selection),
         *levels.objections,
         *turn_on.objections,
+        *work.feed.objections,
         *weak_pair_objections(vehicle, selection, work.trust, work.defaults),
     )
     return Plan(
@@ -155,6 +163,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         tests=_tests(work, sources, selection, turn_on.place, objections),
         losses=(*selection.losses, *kept_losses(vehicle, selection), *turn_on.losses),
         refusals=tuple(objection.reason for objection in objections),
+        supplied_at=supplied_at(work.feed, work.trust),
     )
 
 
@@ -196,6 +205,7 @@ def _weakest(work: PlanWork, selection: Selection, turn_on: TurnOnChoice) -> Gra
     if turn_on.place is not None:
         pins = [turn_on.place.pin, *(pin for _, pin in turn_on.place.bus)]
         bands += [work.trust.grade(pin).band for pin in pins if pin is not None]
+    bands += [work.trust.grade(pin).band for _, pin in work.feed.places]
     return worst_band(bands)
 
 
@@ -216,18 +226,8 @@ def _reasons(
         *levels.reasons,
         *turn_on.reasons,
         *kept_reasons(work.vehicle, selection, work.converter),
-        *_supply_reasons(work.converter),
+        *work.feed.reasons(work.converter),
     )
-
-
-def _supply_reasons(converter: Converter) -> list[Reason]:
-    if converter.supply is None:
-        return []
-    because = (
-        f"{converter.supply.fuse_a:g} A of its own fuse at the amplifier's terminals, and the same "
-        "ground: the radio's supply and ground stay as they are"
-    )
-    return [Reason("feed the converter at the amplifier", because, DEVICE_RECORD)]
 
 
 def _tests(
@@ -240,7 +240,8 @@ def _tests(
     """All that proves a tap plan, what settles a probe plan, what could clear a barred pair."""
     kind = plan_kind(objections)
     if kind == "tap_plan":
-        return proving_readings(work.vehicle, selection, place, work.defaults)
+        used = proving_readings(work.vehicle, selection, place, work.defaults)
+        return tuple(dict.fromkeys((*used, *feed_readings(work.vehicle, work.feed, work.defaults))))
     if kind == "probe_plan":
         return settling_readings(objections)
     return barred_readings(work.vehicle, sources, work.defaults)

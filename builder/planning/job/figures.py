@@ -9,13 +9,13 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.job_demands import JobDemands, job_demands
 from builder.planning.cables.laying import Laying, lay_cables
 from builder.planning.car.selection import Selection
+from builder.planning.feeds.converter_feed import ConverterFeed
 from builder.planning.harness.judged import loom_flags
 from builder.planning.harness.planned import LoomPlan, loom_plans
 from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
 from builder.planning.job.refused_pack import length_objections, stopping_objections
-from builder.planning.job.stored_charge import added_asleep_ma
 from builder.planning.job.supply_sheet import JobPower, job_power
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.line_load import loaded_shares
@@ -64,15 +64,18 @@ class JobFigures:
 
 
 def job_figures(
-    parts: JobParts, plan: Plan, selection: Selection, loads: Loads, defaults: HouseDefaults
+    parts: JobParts,
+    plan: Plan,
+    selection: Selection,
+    loads: Loads,
+    feed: ConverterFeed,
+    defaults: HouseDefaults,
 ) -> JobFigures:
     """Return the figures of a job from its tap plan and what each amplifier channel drives."""
     budget = budget_turn_on(parts, plan.turn_on, defaults)
     shares = loaded_shares(parts.converter, selection.used_leads, parts.amplifiers, defaults)
     levels = job_levels(selection, plan.levels, loads, parts.converter, defaults, shares)
-    power = job_power(
-        parts, loads, budget.latch_ah_per_day, added_asleep_ma(parts, plan.turn_on), defaults
-    )
+    power = job_power(parts, loads, budget.latch_ah_per_day, feed.at, defaults)
     watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
     demands = job_demands(
         parts, selection, plan.turn_on, watts, defaults,

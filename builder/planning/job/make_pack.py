@@ -25,6 +25,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.feeds.converter_feed import converter_feed
 from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.harness.bench_sheet import bench_sheets
@@ -107,6 +108,7 @@ class _Making:
             source_draw_ma(parts),
             lower,
             tuple(parts.shelf.interfaces.values()),
+            converter_feed(parts, trust, defaults),
             frozenset(name for name, how in parts.job.treatment.items() if how == "line_tap"),
             parts.job.interfaces,
         )
@@ -127,9 +129,6 @@ class _Making:
             *high_voltage_objections(self.parts.job, self.parts.vehicle),
         )
 
-    def _figures(self, plan: Plan, chosen: _Chosen) -> JobFigures:
-        return job_figures(self.parts, plan, chosen.selection, self.loads, self.defaults)
-
     def _against(self, chosen: _Chosen, figures: JobFigures) -> tuple[Objection, ...]:
         """All that speaks against building it with the pairs chosen."""
         sounds = asked_sound_objections(self.parts.job, self.parts.vehicle, chosen.selection)
@@ -142,12 +141,14 @@ class _Making:
         return selection
 
     def _without_pairs(self, plan: Plan) -> WorkPack:
-        power = job_power(self.parts, self.loads, None, 0.0, self.defaults)
+        power = job_power(self.parts, self.loads, None, self.work.feed.at, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 
     def _with_pairs(self, plan: Plan, chosen: _Chosen) -> WorkPack:
-        figures = self._figures(plan, chosen)
+        figures = job_figures(
+            self.parts, plan, chosen.selection, self.loads, self.work.feed, self.defaults
+        )
         against = self._against(chosen, figures)
         pack = self._decided(plan, chosen, figures)
         if worse_kind(plan.kind, plan_kind(against)) != "tap_plan":
@@ -203,7 +204,7 @@ class _Making:
             self.parts, pack.plan, selection, figures.laying, self.loads, figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
-            stand_ins, self.defaults, figures.looms,
+            stand_ins, self.work.feed, self.defaults, figures.looms,
         ))  # fmt: skip
 
     def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:

@@ -42,7 +42,13 @@ def refused_pack(
         pack,
         kind=kind,
         plan=replace(
-            plan, kind=kind, feeds=(), insulate=(), turn_on=NOTHING_JOINED, tests=readings
+            plan,
+            kind=kind,
+            feeds=(),
+            insulate=(),
+            supplied_at=(),
+            turn_on=NOTHING_JOINED,
+            tests=readings,
         ),
         tests=tests,
         steps=probe_steps(parts, tests) if kind == "probe_plan" else (),

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import inf, isfinite
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
-from builder.planning.job.lasting import Lasting, days_parked, lasting_reasons, listening_h
-from builder.planning.job.stored_charge import stored_charge
 from builder.planning.job.supply_flags import (
     job_ground_flags,
     restart_supply_v,
@@ -23,12 +22,13 @@ from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
 from builder.planning.power.loop import Loop, loop_flags, supply_loop
-from builder.planning.power.loop_cures import with_cures
 from builder.planning.power.reasons import FullCurrent
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
     dc_dc_reserve,
+    listening_hours,
+    parked_days,
 )
 from builder.planning.power.supply import (
     Power,
@@ -48,7 +48,7 @@ from builder.planning.power.supply_advice import (
 )
 from builder.planning.power.supply_runs import RunChoice, choose_run, judge_run
 from builder.planning.turn_on.restart_hold_up import short_supplies
-from builder.planning.words import PowerFlagKind
+from builder.planning.words import FeedPlace, PowerFlagKind
 from builder.planning.work_pack import JobParts
 
 _STOPS: frozenset[PowerFlagKind] = frozenset(
@@ -70,13 +70,13 @@ def job_power(
     parts: JobParts,
     loads: Mapping[tuple[str, int], ChannelLoad],
     latch_ah_per_day: float | None,
-    asleep_ma: float,
+    fed_at: FeedPlace,
     defaults: HouseDefaults,
 ) -> JobPower:
-    """Return the supply of everything added; `asleep_ma` is what of it never sleeps."""
+    """Return the supply of everything added; `fed_at` is where the converter takes its own."""
     supply = parts.job.supply
     out, back = _trunk_lengths_m(parts)
-    wanted = _supply_loads(parts, loads, defaults)
+    wanted = _supply_loads(parts, loads, fed_at, defaults)
     if out is None or back is None or not wanted:
         return JobPower(None, ())
     runs = _runs(supply, wanted, out, back, defaults)
@@ -98,11 +98,9 @@ def job_power(
         *family_reasons(supply, runs),
         *terminal_reasons(parts, runs),
         *metric_reasons(supply, wanted, out, back, runs, defaults),
-        *place_reasons(parts, distance, defaults),
-        *lasting_reasons(parts, defaults),
+        *place_reasons(parts, distance, fed_at, defaults),
     )
-    lasting = Lasting(latch_ah_per_day, asleep_ma, need)
-    sheet = _sheet(parts, power, reasons, lasting, loop, defaults)
+    sheet = _sheet(parts, power, reasons, latch_ah_per_day, need, loop, defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs)
 
 
@@ -123,11 +121,14 @@ def _trunk_lengths_m(parts: JobParts) -> tuple[float | None, float | None]:
 
 
 def _supply_loads(
-    parts: JobParts, loads: Mapping[tuple[str, int], ChannelLoad], defaults: HouseDefaults
+    parts: JobParts,
+    loads: Mapping[tuple[str, int], ChannelLoad],
+    fed_at: FeedPlace,
+    defaults: HouseDefaults,
 ) -> list[SupplyLoad]:
     """Each amplifier with a channel in use: full power of those channels, at their loads.
 
-    The converter hangs on the first.
+    The converter hangs on the first, or on the block before it.
     """
     branches = {branch.amplifier: branch for branch in parts.job.supply.branches}
     found: list[SupplyLoad] = []
@@ -138,7 +139,9 @@ def _supply_loads(
         branch = branches.get(name)
         lengths = (branch.out_m, branch.return_m) if branch else (0.0, 0.0)
         hung = 0.0 if found else hung_current_a(parts.converter)
-        found.append(SupplyLoad(name, current, amplifier.supply.fuse_a, *lengths, hung))
+        at_amplifier, at_block = (hung * (fed_at == place) for place in ("amplifier", "block"))
+        on_board = amplifier.supply.fuse_a
+        found.append(SupplyLoad(name, current, on_board, *lengths, at_amplifier, at_block))
     return found
 
 
@@ -178,11 +181,11 @@ def _sheet(
     parts: JobParts,
     power: Power,
     reasons: tuple[Reason, ...],
-    lasting: Lasting,
+    latch: float | None,
+    need: float,
     loop: Loop | None,
     defaults: HouseDefaults,
 ) -> PowerSheet:
-    stored = stored_charge(parts, defaults)
     supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
     return PowerSheet(
         full_current_a=power.full_current_a,
@@ -191,10 +194,9 @@ def _sheet(
         fuse_family=supply.fuse_family,
         fuse_to_battery_m=supply.fuse_to_battery_m,
         reserve_a=worst.reserve_a if worst else None,
-        listening_h=listening_h(parts, lasting, defaults),
-        parked_days=days_parked(parts, lasting, defaults),
-        latch_ah_per_day=lasting.latch_ah_per_day,
-        lasts_from="" if stored is None else stored.words,
+        listening_h=_listening_h(parts, need, defaults),
+        parked_days=_parked_days(parts, defaults),
+        latch_ah_per_day=latch,
         runs=tuple(
             SupplyRun(
                 run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3),
@@ -219,8 +221,24 @@ def _loop(parts: JobParts, runs: tuple[RunChoice, ...], defaults: HouseDefaults)
         return None
     worst = max(run.run.cumulative_drop_v for run in runs)
     strap = None if supply.strap is None else supply.strap.ohm
-    loop = supply_loop(worst, runs[0].run.current_a, strap, defaults)
-    return with_cures(loop, runs[0], choice_awg(supply.material), defaults)
+    return supply_loop(worst, runs[0].run.current_a, strap, defaults)
+
+
+def _listening_h(parts: JobParts, music_a: float, defaults: HouseDefaults) -> float | None:
+    car, idle = parts.vehicle.power, parts.job.supply.idle_a
+    figures = (car.battery.capacity_ah, idle, car.base_load_key_off_a)
+    if any(not figure for figure in figures):
+        return None
+    capacity, quiet, base = (figure or 0.0 for figure in figures)
+    return listening_hours(capacity, quiet, base, music_a, defaults)
+
+
+def _parked_days(parts: JobParts, defaults: HouseDefaults) -> float | None:
+    """None where a figure is not known, or so small that the car stands for ever."""
+    capacity, parked_ma = parts.vehicle.power.battery.capacity_ah, parts.job.supply.parked_ma
+    parked_a = (parked_ma or 0.0) / 1000
+    days = parked_days(capacity, parked_a, defaults) if capacity and parked_a else inf
+    return days if isfinite(days) else None
 
 
 def _distance(supply: JobSupply, defaults: HouseDefaults) -> FuseDistance | None:

@@ -129,20 +129,22 @@ def fuse_far_flags(distance: FuseDistance) -> list[PowerFlag]:
     ]
 
 
-def radio_tap_flags(
-    draw_a: Amperes, radio_fuse_a: Amperes, defaults: HouseDefaults
+def shared_fuse_flags(
+    draw_a: Amperes, fuse_a: Amperes, of: str, defaults: HouseDefaults
 ) -> list[PowerFlag]:
-    """Return the flag of a device fed from the radio's supply beyond its share of the fuse. [A]
+    """Return the flag of a device that takes more than its share of a fuse of the car. [A]
+
+    `of` is what the fuse is there for, "the radio".
 
     Raises:
         ValueError: an argument is not positive and finite.
 
-    >>> [flag.limit for flag in radio_tap_flags(3.0, 10.0, HouseDefaults())]
+    >>> [flag.limit for flag in shared_fuse_flags(3.0, 10.0, "the radio", HouseDefaults())]
     [2.0]
     """
-    limit = defaults.radio_fuse_share * require_positive("radio_fuse_a", radio_fuse_a)
+    limit = defaults.radio_fuse_share * require_positive("fuse_a", fuse_a)
     if require_positive("draw_a", draw_a) <= limit:
         return []
-    draws, fuse = shown(draw_a, beside=limit), shown(radio_fuse_a)
-    says = f"{draws} A from the radio's {fuse} A fuse, at most {shown(limit)} A"
-    return [PowerFlag("radio_tap_heavy", "radio supply", draw_a, limit, "A", says)]
+    draws, fuse = shown(draw_a, beside=limit), shown(fuse_a)
+    says = f"{draws} A from {of}'s {fuse} A fuse, at most {shown(limit)} A"
+    return [PowerFlag("radio_tap_heavy", f"{of}'s supply", draw_a, limit, "A", says)]

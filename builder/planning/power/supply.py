@@ -22,7 +22,8 @@ from builder.units import Amperes, Watts, require_positive
 class SupplyLoad:
     """An amplifier as its supply sees it. A branch of 0 m is fed straight from the trunk's end.
 
-    `hung_a` is what small devices on its terminals take beside it, music or not.
+    `hung_a` is what small devices on its terminals take beside it, music or not; `block_a` what
+    they take where its branch begins.
     """
 
     name: str
@@ -31,6 +32,7 @@ class SupplyLoad:
     branch_out_m: float = 0.0
     branch_return_m: float = 0.0
     hung_a: Amperes = 0.0
+    block_a: Amperes = 0.0
 
     @property
     def drawn_a(self) -> Amperes:
@@ -142,7 +144,7 @@ def trunk_demand(loads: tuple[SupplyLoad, ...], out_m: float, return_m: float) -
     """
     if not loads:
         raise ValueError("a supply needs at least one load")
-    total = sum(load.drawn_a for load in loads)
+    total = sum(load.drawn_a + load.block_a for load in loads)
     on_board = sum(load.on_board_a for load in loads)
     name = "trunk" if any(load.has_branch for load in loads) else f"supply of {loads[0].name}"
     return RunDemand(name, total, on_board, out_m, return_m, joints=True)

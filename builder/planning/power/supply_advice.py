@@ -14,6 +14,7 @@ from builder.planning.power.supply import (
 )
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
+from builder.planning.words import FeedPlace
 from builder.planning.work_pack import JobParts
 
 
@@ -72,12 +73,17 @@ def metric_reasons(
 
 
 def place_reasons(
-    parts: JobParts, distance: FuseDistance | None, defaults: HouseDefaults
+    parts: JobParts, distance: FuseDistance | None, fed_at: FeedPlace, defaults: HouseDefaults
 ) -> list[Reason]:
     """Return where the main fuse and the ground belong in this car."""
+    one = (
+        "one point for the amplifiers; the converter's is the radio's"
+        if fed_at == "radio"
+        else "one point for converter and amplifiers"
+    )
     ground = Reason(
         "ground: bare metal of the body, the same size as the supply",
-        f"at most {defaults.ground_lead_max_m:g} m, one point for converter and amplifiers; "
+        f"at most {defaults.ground_lead_max_m:g} m, " + one + "; "
         "never a seat bolt, a bracket or a restraint stud",
         f"{COMMON_PRACTICE}; {HOUSE_DEFAULT}",
     )

@@ -10,7 +10,7 @@ from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
-from builder.planning.circuit.supply_links import BLOCK
+from builder.planning.circuit.terminal_names import BLOCK
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.lead_lines import lead_lines

@@ -26,6 +26,7 @@ SHIPPED = {
     "tansy-subwoofer": "tap_plan",
     "tansy-subwoofer-finished": "tap_plan",
     "leto-four-doors": "tap_plan",
+    "dash-converter": "tap_plan",
     "ullin-split-fronts": "probe_plan",
     "rook-two-amplifiers": "tap_plan",
     "tarn-subwoofer": "tap_plan",

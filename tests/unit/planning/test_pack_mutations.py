@@ -52,6 +52,7 @@ SWITCHED = {
     "tansy-subwoofer": ("probe_plan", "prove F22 before it switches anything on"),
     "tansy-subwoofer-finished": ("probe_plan", "prove F22 before it switches anything on"),
     "leto-four-doors": ("no_plan", "heard with the key off"),
+    "dash-converter": ("tap_plan", "accessory"),
     "teasel-subwoofer": ("tap_plan", "offset_wake"),
     "teasel-four-doors": ("no_plan", "names no route that carries control"),
     "tansy-two-coils": ("probe_plan", "prove F22 before it switches anything on"),

@@ -21,7 +21,7 @@ from builder.planning.power.flags import (
     fuse_far_flags,
     fuse_flags,
     ground_flags,
-    radio_tap_flags,
+    shared_fuse_flags,
 )
 from builder.planning.power.fuse_sizes import fuse_distance
 from builder.planning.power.reasons import FullCurrent, reserve_reason
@@ -205,10 +205,10 @@ def test_a_hybrid_has_its_dc_dc_converter() -> None:
 
 
 def test_standing_still() -> None:
-    assert listening_hours(35, 1.1, 3, 9.9) == pytest.approx(0.5 * 70 / 14)
-    assert parked_days(28, 0.03) == pytest.approx(0.4 * 70 / 0.03 / 24)
+    assert listening_hours(70, 1.1, 3, 9.9, HOUSE) == pytest.approx(0.5 * 70 / 14)
+    assert parked_days(70, 0.03, HOUSE) == pytest.approx(0.4 * 70 / 0.03 / 24)
     with pytest.raises(ValueError, match="positive"):
-        parked_days(70, 0)
+        parked_days(70, 0, HOUSE)
 
 
 @pytest.mark.parametrize(
@@ -275,9 +275,9 @@ def test_ground_and_distance() -> None:
 
 
 def test_a_device_on_the_radios_fuse() -> None:
-    (flag,) = radio_tap_flags(3, 10, HOUSE)
+    (flag,) = shared_fuse_flags(3, 10, "the radio", HOUSE)
     assert (flag.value, flag.limit) == (3, 2)
-    assert not radio_tap_flags(2, 10, HOUSE)
+    assert not shared_fuse_flags(2, 10, "the radio", HOUSE)
 
 
 def test_nothing_to_size_is_refused() -> None:

@@ -58,6 +58,7 @@ WORDS_IN_PLACE = {
     "data-index/properties/records/items/properties/kind": words.RecordKind,
     "data-file/properties/computed/properties/grades/items/properties/grade": words.GradeBand,
     "vehicle/properties/power/properties/charging/properties/by": words.ChargingBy,
+    "job/properties/converter_supply": words.ConverterSupply,
     f"{_CHANNELS}/driven_by": words.DrivenBy,
     f"{_CHANNELS}/polarity": words.Polarity,
     f"{_CHANNELS}/volume": words.Volume,

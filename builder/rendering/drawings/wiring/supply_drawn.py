@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import Link
-from builder.planning.circuit.supply_links import BLOCK
-from builder.planning.circuit.terminal_names import BATTERY, supply_of
+from builder.planning.circuit.terminal_names import BATTERY, BLOCK, supply_of
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import (
@@ -175,7 +174,8 @@ class SupplyDrawn:
         if link is None:
             return
         device = self.right.of(self.reading.index.unit_of(link.begins).id)
-        assert device is not None
+        if device is None:
+            return  # fed by the car or the block: a row of its own below the rest
         start, to = self._plus(device, 1), self.cols.converter[1] - 34
         self.scene.mark("screw", start, link.begins, link.path[1])
         if self.box.supplied_right is not None:
