@@ -1,7 +1,4 @@
-"""House defaults: trade judgement that a shop may change in `pinouts/book.yaml`.
-
-None of these is a standard. Each is printed beside every result it influences.
-"""
+"""House defaults: trade judgement that a shop may change in `pinouts/book.yaml`, no standards."""
 
 from __future__ import annotations
 
@@ -17,8 +14,7 @@ class HouseDefaults:
     """Trade judgement that this shop has changed; each is printed beside every result it
     influences.
 
-    One field for each default. Not slotted, so that its hash, asked for thousands of times by
-    caches, is worked out once.
+    One field for each default. Not slotted, so that its hash is worked out once for all caches.
     """
 
     asleep_min: float = _default(20, "min", "key out and locked before a car counts as asleep")
@@ -186,6 +182,10 @@ class HouseDefaults:
     listening_share: float = _default(
         0.5, "", "share of the battery that engine-off listening may use"
     )
+    agm_listening_share: float = _default(0.6, "", "the same of a battery with glass mats")
+    lithium_listening_share: float = _default(0.8, "", "the same of a lithium battery")
+    battery_loss_a_year: float = _default(0.05, "", "share of its capacity lost in a year")
+    ground_apart_v: float = _default(0.05, "V", "most between two grounds with loud music")
     parked_share: float = _default(0.4, "", "share of the battery that parking may use")
     hold_up_margin_s: float = _default(
         0.15, "s", "added to a measured dip before a hold-up capacitor is sized"

@@ -197,6 +197,10 @@ class PowerSheet:
         "Lost from the battery and back at full current, straps included; null unread.", "V",
         default=None,
     )  # fmt: skip
+    lasts_from: str = text(
+        "What hours and days are counted from: the battery as it is accepted, or empty.",
+        default="",
+    )  # fmt: skip
     supply_dip_v: float | None = figure(
         "The lowest the supply was read at while the engine restarts.", "V", default=None,
     )  # fmt: skip

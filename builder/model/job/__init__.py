@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.job.batteries import CarBattery
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
@@ -17,6 +18,7 @@ __all__ = [
     "AT_CONVERTER",
     "AT_RADIO",
     "Box",
+    "CarBattery",
     "Coils",
     "Distribution",
     "DrivenBy",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.declaring import figure, given, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.forms import LINE, SIZE_AWG, SIZE_MM2, TRI, YES_NO, is_yes
+from builder.model.job.batteries import CarBattery
 from builder.model.words import FuseShape, GroundPoint, Listening, Material, Tri
 
 
@@ -136,6 +137,10 @@ class JobSupply:
         "What the parked car drew before work began, asleep, in milliamperes, or unknown.", "mA",
         30, least=0, most=10000, unknown=True, default=None,
         label="Parked car before the work",
+    )  # fmt: skip
+    battery: CarBattery | None = part(
+        {"type": "lead_acid", "ah": 70, "age_years": 3}, default=None,
+        label="Battery in this car", absent="",
     )  # fmt: skip
     path: DataPath = ()
 

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-BATTERY_REST_MIN_V = 12.2
-"""A battery at rest under this is charged before anything is judged. [V]"""
-
 PARKED_MAX_MA = 50.0
 """A convention, not a limit: most cars draw less once everything sleeps. [mA]"""
 

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork, sounds_to_keep
+from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def before_tests(parts: JobParts) -> Iterator[BayTest]:
+def before_tests(parts: JobParts, defaults: HouseDefaults) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
     yield measure(
         "battery-rest", "before", "battery at its posts", "asleep", "dc_v",
-        bands.BATTERY_REST_MIN_V, None,
+        _rest_min_v(parts, defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
     yield _parked(parts.job.supply.parked_ma)
@@ -31,6 +33,12 @@ def before_tests(parts: JobParts) -> Iterator[BayTest]:
             speakable("before", sound), "before", f"listen to it as it is now: {sound}", "run",
             "it must be the same at the end, with the key off too where it plays then",
         )  # fmt: skip
+
+
+def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
+    """The least at rest to begin with, by what the battery is."""
+    stated = parts.job.supply.battery
+    return battery_kind(stated.type if stated else "unknown", defaults).accepted_v
 
 
 def _parked(known_ma: float | None) -> BayTest:

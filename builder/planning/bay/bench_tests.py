@@ -9,7 +9,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.line import measure, tick
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
 from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
@@ -42,6 +42,7 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from tune_tests(work.tune)
     for name in work.parts.amplifiers:  # with loud music, so after the filters
         yield from _supply_tests(name, work.defaults.supply_path_drop_v)
+        yield from _apart_tests(work, name)
     yield from _sound_tests(work)
 
 
@@ -68,6 +69,20 @@ def _supply_tests(amplifier: str, limit_v: float) -> Iterator[BayTest]:
         f"ground terminal of {amplifier} to battery negative, loudest clean music", "engine",
         "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
         (BATTERY_MINUS, ground_of(amplifier)),
+    )  # fmt: skip
+
+
+def _apart_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
+    """Grounds of two devices that a line lead joins: apart, the shield carries the difference."""
+    converter = work.parts.converter
+    if converter.kind != "active":
+        return
+    yield measure(
+        speakable(amplifier, "grounds apart"), "bench",
+        f"ground terminal of {converter.name} to ground terminal of {amplifier}, loudest clean "
+        "music", "engine", "dc_v", None, work.defaults.ground_apart_v,
+        "what lies between the two runs through the shield of the line lead",
+        (ground_of(converter.name), ground_of(amplifier)), WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

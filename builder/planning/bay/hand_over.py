@@ -88,6 +88,8 @@ def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
         lines.append(f"Engine off, loud: about {span(power.listening_h)}, then start the engine.")
     if power.parked_days is not None:
         lines.append(f"Left standing: about {span(24 * power.parked_days)}.")
+    if lines and power.lasts_from:
+        lines.append(f"Both counted from {power.lasts_from}; a fuller one lasts longer.")
     if plan.turn_on.kind in WAKES_BY_ITSELF and power.latch_ah_per_day is not None:
         lines.append(
             f"After each lock it stays awake for a while, {shown(power.latch_ah_per_day, 2)} Ah "

@@ -18,7 +18,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
     """Return every line in the order of the work."""
     return numbered((
         *ring_out_lines(work.looms),
-        *before_tests(work.parts),
+        *before_tests(work.parts, work.defaults),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
         *build_tests(
@@ -33,4 +33,5 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
 
 def probe_sheet(work: BayWork, readings: tuple[ProofReading, ...]) -> tuple[BayTest, ...]:
     """Return the sheet of a job that measures first: the car as it is, then the open readings."""
-    return numbered((*before_tests(work.parts), *(proof_line(each) for each in readings)))
+    first = before_tests(work.parts, work.defaults)
+    return numbered((*first, *(proof_line(each) for each in readings)))

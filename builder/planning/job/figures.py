@@ -16,6 +16,7 @@ from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
 from builder.planning.job.refused_pack import length_objections, stopping_objections
+from builder.planning.job.stored_charge import added_asleep_ma
 from builder.planning.job.supply_sheet import JobPower, job_power
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.line_load import loaded_shares
@@ -75,7 +76,8 @@ def job_figures(
     budget = budget_turn_on(parts, plan.turn_on, defaults)
     shares = loaded_shares(parts.converter, selection.used_leads, parts.amplifiers, defaults)
     levels = job_levels(selection, plan.levels, loads, parts.converter, defaults, shares)
-    power = job_power(parts, loads, budget.latch_ah_per_day, feed.at, defaults)
+    asleep = added_asleep_ma(parts, plan.turn_on)
+    power = job_power(parts, loads, budget.latch_ah_per_day, asleep, feed.at, defaults)
     watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
     demands = job_demands(
         parts, selection, plan.turn_on, watts, defaults,

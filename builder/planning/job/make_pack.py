@@ -141,7 +141,7 @@ class _Making:
         return selection
 
     def _without_pairs(self, plan: Plan) -> WorkPack:
-        power = job_power(self.parts, self.loads, None, self.work.feed.at, self.defaults)
+        power = job_power(self.parts, self.loads, None, 0.0, self.work.feed.at, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 

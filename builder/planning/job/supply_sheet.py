@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import inf, isfinite
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
+from builder.planning.job.lasting import Lasting, days_parked, lasting_reasons, listening_h
+from builder.planning.job.stored_charge import stored_charge
 from builder.planning.job.supply_flags import (
     job_ground_flags,
     restart_supply_v,
@@ -22,13 +23,12 @@ from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
 from builder.planning.power.loop import Loop, loop_flags, supply_loop
+from builder.planning.power.loop_cures import with_cures
 from builder.planning.power.reasons import FullCurrent
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
     dc_dc_reserve,
-    listening_hours,
-    parked_days,
 )
 from builder.planning.power.supply import (
     Power,
@@ -70,10 +70,14 @@ def job_power(
     parts: JobParts,
     loads: Mapping[tuple[str, int], ChannelLoad],
     latch_ah_per_day: float | None,
+    asleep_ma: float,
     fed_at: FeedPlace,
     defaults: HouseDefaults,
 ) -> JobPower:
-    """Return the supply of everything added; `fed_at` is where the converter takes its own."""
+    """Return the supply of everything added.
+
+    `asleep_ma` is what of it never sleeps, `fed_at` where the converter takes its own supply.
+    """
     supply = parts.job.supply
     out, back = _trunk_lengths_m(parts)
     wanted = _supply_loads(parts, loads, fed_at, defaults)
@@ -99,8 +103,10 @@ def job_power(
         *terminal_reasons(parts, runs),
         *metric_reasons(supply, wanted, out, back, runs, defaults),
         *place_reasons(parts, distance, fed_at, defaults),
+        *lasting_reasons(parts, defaults),
     )
-    sheet = _sheet(parts, power, reasons, latch_ah_per_day, need, loop, defaults)
+    lasting = Lasting(latch_ah_per_day, asleep_ma, need)
+    sheet = _sheet(parts, power, reasons, lasting, loop, defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs)
 
 
@@ -181,11 +187,11 @@ def _sheet(
     parts: JobParts,
     power: Power,
     reasons: tuple[Reason, ...],
-    latch: float | None,
-    need: float,
+    lasting: Lasting,
     loop: Loop | None,
     defaults: HouseDefaults,
 ) -> PowerSheet:
+    stored = stored_charge(parts, defaults)
     supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
     return PowerSheet(
         full_current_a=power.full_current_a,
@@ -194,9 +200,10 @@ def _sheet(
         fuse_family=supply.fuse_family,
         fuse_to_battery_m=supply.fuse_to_battery_m,
         reserve_a=worst.reserve_a if worst else None,
-        listening_h=_listening_h(parts, need, defaults),
-        parked_days=_parked_days(parts, defaults),
-        latch_ah_per_day=latch,
+        listening_h=listening_h(parts, lasting, defaults),
+        parked_days=days_parked(parts, lasting, defaults),
+        latch_ah_per_day=lasting.latch_ah_per_day,
+        lasts_from="" if stored is None else stored.words,
         runs=tuple(
             SupplyRun(
                 run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3),
@@ -221,24 +228,8 @@ def _loop(parts: JobParts, runs: tuple[RunChoice, ...], defaults: HouseDefaults)
         return None
     worst = max(run.run.cumulative_drop_v for run in runs)
     strap = None if supply.strap is None else supply.strap.ohm
-    return supply_loop(worst, runs[0].run.current_a, strap, defaults)
-
-
-def _listening_h(parts: JobParts, music_a: float, defaults: HouseDefaults) -> float | None:
-    car, idle = parts.vehicle.power, parts.job.supply.idle_a
-    figures = (car.battery.capacity_ah, idle, car.base_load_key_off_a)
-    if any(not figure for figure in figures):
-        return None
-    capacity, quiet, base = (figure or 0.0 for figure in figures)
-    return listening_hours(capacity, quiet, base, music_a, defaults)
-
-
-def _parked_days(parts: JobParts, defaults: HouseDefaults) -> float | None:
-    """None where a figure is not known, or so small that the car stands for ever."""
-    capacity, parked_ma = parts.vehicle.power.battery.capacity_ah, parts.job.supply.parked_ma
-    parked_a = (parked_ma or 0.0) / 1000
-    days = parked_days(capacity, parked_a, defaults) if capacity and parked_a else inf
-    return days if isfinite(days) else None
+    loop = supply_loop(worst, runs[0].run.current_a, strap, defaults)
+    return with_cures(loop, runs[0], choice_awg(supply.material), defaults)
 
 
 def _distance(supply: JobSupply, defaults: HouseDefaults) -> FuseDistance | None:

@@ -17,6 +17,7 @@ class Loop:
     strap_ohm: Ohms | None
     strap_max_ohm: Ohms  # for the volts that the run leaves; 0 where it leaves none
     drop_v: Volts | None  # of the whole loop
+    cures: tuple[str, ...] = ()  # of one that loses too much, the cheapest first
 
 
 def supply_loop(
@@ -62,4 +63,6 @@ def loop_flags(loop: Loop, defaults: HouseDefaults) -> list[PowerFlag]:
         f"{shown(loop.strap_ohm * 1000, 2)} mΩ of it in the car's straps and body; at most "
         f"{shown(limit, 2)} V"
     )
+    if loop.cures:
+        says += f". What cures it, the cheapest first: {'; or '.join(loop.cures)}"
     return [PowerFlag("loop_drop_high", "strap", loop.drop_v, limit, "V", says)]

@@ -84,24 +84,19 @@ def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need_a: Amperes) -> Reserv
 
 
 def listening_hours(
-    battery_ah: float,
-    idle_a: Amperes,
-    key_off_base_a: Amperes,
-    music_a: Amperes,
-    defaults: HouseDefaults,
+    usable_ah: float, idle_a: Amperes, key_off_base_a: Amperes, music_a: Amperes
 ) -> float:
     """Return how long music may play with the engine off. [h]
 
     Args:
-        battery_ah: Rated capacity. [Ah]
+        usable_ah: What may be taken of what the battery holds. [Ah]
         idle_a: The new devices, playing nothing.
         key_off_base_a: What the car takes with key off and radio on.
         music_a: Average of the amplifiers with music.
-        defaults: The share of the battery that may be used.
     Raises:
         ValueError: an argument is not positive and finite.
 
-    >>> round(listening_hours(70.0, 1.1, 3.0, 9.9, HouseDefaults()), 2)
+    >>> round(listening_hours(35.0, 1.1, 3.0, 9.9), 2)
     2.5
     """
     drawn = (
@@ -109,17 +104,17 @@ def listening_hours(
         + require_positive("key_off_base_a", key_off_base_a)
         + require_positive("music_a", music_a)
     )
-    return defaults.listening_share * require_positive("battery_ah", battery_ah) / drawn
+    return require_positive("usable_ah", usable_ah) / drawn
 
 
-def parked_days(battery_ah: float, parked_a: Amperes, defaults: HouseDefaults) -> float:
+def parked_days(usable_ah: float, parked_a: Amperes) -> float:
     """Return how long the car may stand before the battery is weak. [d]
 
     Raises:
         ValueError: an argument is not positive and finite.
 
-    >>> round(parked_days(70.0, 0.03, HouseDefaults()), 1)
+    >>> round(parked_days(28.0, 0.03), 1)
     38.9
     """
-    usable = defaults.parked_share * require_positive("battery_ah", battery_ah)
+    usable = require_positive("usable_ah", usable_ah)
     return usable / require_positive("parked_a", parked_a) / _HOURS_A_DAY

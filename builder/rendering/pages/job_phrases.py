@@ -125,6 +125,7 @@ def power_facts(power: PowerSheet) -> list[Fact]:
         Fact("Left with music playing", _spare(power.reserve_spare_a)),
         Fact("Lowest supply at a restart", _rounded(power.supply_dip_v, "V", otherwise="not read")),
         Fact("Listening with the engine off", _lasts(power.listening_h)),
+        Fact("Hours and days counted from", power.lasts_from or "not worked out"),
         Fact("Parked until the battery is low", _lasts(power.parked_days, 24)),
         Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
     ]

@@ -625,7 +625,9 @@ def test_a_dip_that_needs_nothing_or_cannot_be_helped(
 
 def test_a_car_that_stands_for_a_day_is_told_in_hours() -> None:
     vehicle = doors_car([retained(9)], power=power(120, 42))
-    what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4, parked_ma=1000))
+    what = job([subwoofer("rear-left", "rear-right")], [SIGNAL], supply(4, 0.4, parked_ma=4000 / 9))
     pack = pack_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))
-    assert pack.power is not None and pack.power.parked_days == pytest.approx(1.0)
+    assert pack.power is not None and pack.power.parked_days == pytest.approx(
+        1.0
+    )  # 0.4 · 60 Ah · 4/9 full
     assert "Left standing: about 24 hours." in pack.customer

@@ -205,10 +205,10 @@ def test_a_hybrid_has_its_dc_dc_converter() -> None:
 
 
 def test_standing_still() -> None:
-    assert listening_hours(70, 1.1, 3, 9.9, HOUSE) == pytest.approx(0.5 * 70 / 14)
-    assert parked_days(70, 0.03, HOUSE) == pytest.approx(0.4 * 70 / 0.03 / 24)
+    assert listening_hours(35, 1.1, 3, 9.9) == pytest.approx(0.5 * 70 / 14)
+    assert parked_days(28, 0.03) == pytest.approx(0.4 * 70 / 0.03 / 24)
     with pytest.raises(ValueError, match="positive"):
-        parked_days(70, 0, HOUSE)
+        parked_days(70, 0)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,62 @@
+"""How long the battery lasts: music with the engine off, and the car left standing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.job.stored_charge import stored_charge
+from builder.planning.plan import Reason
+from builder.planning.power.reserve import listening_hours, parked_days
+from builder.planning.tables import HOUSE_DEFAULT
+from builder.planning.work_pack import JobParts
+
+_REST_SOURCE = "rest volts by charge: Battery Council International and makers' sheets (memory)"
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting:
+    """What is drawn from the battery besides what the record of the job says.
+
+    `asleep_ma` is what is added and never sleeps, `music_a` what everything added takes with music.
+    """
+
+    latch_ah_per_day: float | None
+    asleep_ma: float
+    music_a: float
+
+
+def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
+    """Return how long music plays with the engine off; None where a figure is not known. [h]"""
+    stored, idle = stored_charge(parts, defaults), parts.job.supply.idle_a
+    base = parts.vehicle.power.base_load_key_off_a
+    if stored is None or not idle or not base:
+        return None
+    usable = stored.kind.usable_share * stored.held_ah
+    return listening_hours(usable, idle, base, lasting.music_a)
+
+
+def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
+    """None where a figure is not known, or so small that the car stands for ever. [d]"""
+    stored, before = stored_charge(parts, defaults), parts.job.supply.parked_ma
+    if stored is None or before is None or before + lasting.asleep_ma <= 0:
+        return None
+    parked_a = (before + lasting.asleep_ma) / 1000
+    days = parked_days(defaults.parked_share * stored.held_ah, parked_a)
+    return days if isfinite(days) else None
+
+
+def lasting_reasons(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
+    """Return what the hours and days are counted from."""
+    stored = stored_charge(parts, defaults)
+    if stored is None:
+        return []
+    music, parked = stored.kind.usable_share, defaults.parked_share
+    because = (
+        f"{stored.words}: {shown(stored.held_ah, 1)} Ah, of which music may take {music:.0%} and "
+        f"standing {parked:.0%}"
+    )
+    decision = f"hours and days from {shown(stored.held_ah, 1)} Ah, not from the label"
+    return [Reason(decision, because, f"{_REST_SOURCE}; {HOUSE_DEFAULT}")]

@@ -1,0 +1,51 @@
+"""What the battery of a job is sure to hold when work begins, and what that is counted from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.plan import TurnOn
+from builder.planning.power.battery_kinds import BatteryKind, aged_ah, battery_kind
+from builder.planning.work_pack import JobParts
+
+
+@dataclass(frozen=True, slots=True)
+class StoredCharge:
+    """A battery with what it holds at the least rest volts that are accepted."""
+
+    kind: BatteryKind
+    label_ah: float
+    aged_ah: float
+
+    @property
+    def held_ah(self) -> float:
+        """What it holds then. [Ah]"""
+        return self.aged_ah * self.kind.accepted_share
+
+    @property
+    def words(self) -> str:
+        """What it is counted from, for the customer too."""
+        share = f"{self.kind.accepted_share:.0%}"
+        aged = "" if self.aged_ah == self.label_ah else f", {shown(self.aged_ah)} Ah left by age"
+        return (
+            f"a {self.kind.name} battery of {shown(self.label_ah)} Ah{aged}, at "
+            f"{shown(self.kind.accepted_v)} V at rest {share} full"
+        )
+
+
+def stored_charge(parts: JobParts, defaults: HouseDefaults) -> StoredCharge | None:
+    """Return what the car's battery holds; None where nobody recorded its capacity."""
+    stated = parts.job.supply.battery
+    label = stated.ah if stated and stated.ah else parts.vehicle.power.battery.capacity_ah
+    if not label:
+        return None
+    kind = battery_kind(stated.type if stated else "unknown", defaults)
+    return StoredCharge(kind, label, aged_ah(label, stated.age_years if stated else None, defaults))
+
+
+def added_asleep_ma(parts: JobParts, turn_on: TurnOn) -> float:
+    """Return what is added and draws while the car sleeps: its data interface. [mA]"""
+    interface = parts.shelf.interfaces.get(turn_on.interface or "")
+    return 0.0 if interface is None else interface.supply.idle_ma
