@@ -9,7 +9,7 @@ from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
 from builder.planning.circuit.terminal_names import loom_terminal, socket_terminal
 from builder.planning.harness.planned import LoomPlan
-from builder.planning.looms.conductors import Terminal, conductors
+from builder.planning.looms.ring_out import ring_out
 from builder.planning.work_pack import BayTest
 
 
@@ -22,17 +22,15 @@ def ring_out_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
             f"{name}, on the table: every line of its ring-out has passed. No plug of the car is "
             "unplugged before", "step",
             "a wire that is open, shorted or changed over in the loom is one in the car",
-            tuple(_ends_of_whole_wires(plan)), WITH_THE_CIRCUIT,
+            tuple(_joined(plan)), WITH_THE_CIRCUIT,
         )  # fmt: skip
 
 
-def _ends_of_whole_wires(plan: LoomPlan) -> Iterator[str]:
-    """Both ends of each wire that goes straight through, two by two."""
-    ends = {end.name for end in plan.ends}
-    gone = {Terminal(*cut.at) for cut in plan.cuts}
-    for wire in conductors(plan.use.loom):
-        spots = (wire.start, wire.to)
-        if {spot.place for spot in spots} == ends and not gone & {*spots}:
+def _joined(plan: LoomPlan) -> Iterator[str]:
+    """Every two cavities that the ring-out finds joined, two by two."""
+    for each in ring_out(plan.use.loom, plan.cuts, plan.uses):
+        spots = (each.at, *each.against)
+        if each.limit is not None and all(spot.cavity for spot in spots):
             yield from (loom_terminal(plan.use.name, spot.place, spot.cavity) for spot in spots)
 
 

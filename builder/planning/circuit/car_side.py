@@ -53,18 +53,20 @@ def lay_car_pairs(board: Board, work: CircuitWork) -> None:
                 _whole_wire(board, leg, tap)
 
 
-def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
+def plug_terminal(
+    board: Board, leg: Leg, pair: Pair | None = None, *, is_used: bool = True
+) -> EndId:
     """Put a cavity on with what it is plugged into; return the cavity.
 
     What plays and what switches an amplifier comes out of the radio; supply, ground and the
-    switched lines come from the car, and the radio takes them too.
+    switched lines come from the car, and the radio takes them too. A wire that only passes through
+    a loom (`is_used` is false) is neither: what it carries is no affair of the job.
     """
     source = source_name(leg.plug.unit)
     socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
     plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
-    carries: LinkClass = (
-        "speaker_level" if pair is not None else _CARRIES.get(leg.pin.function, "control")
-    )
+    other: LinkClass = "control" if is_used else "through"
+    carries = "speaker_level" if pair is not None else _CARRIES.get(leg.pin.function, other)
     floating = pair is not None and pair.topology != "common_ground"
     inside = Terminal(
         socket_terminal(leg.plug.unit, leg.name), socket, leg.pin.cavity, "drives", carries,
@@ -75,7 +77,9 @@ def plug_terminal(board: Board, leg: Leg, pair: Pair | None = None) -> EndId:
         limits_itself=leg.pin.function in SELF_LIMITING, wire=leg.pin.wire,
         colour=colours_of(leg.pin.wire) if leg.pin.wire else "",
     )  # fmt: skip
-    if leg.pin.function not in _FROM_THE_RADIO:
+    if carries == "through":
+        inside = replace(inside, role="passes")
+    elif leg.pin.function not in _FROM_THE_RADIO:
         inside = replace(inside, role="takes")
         cavity = replace(cavity, role="passes" if carries == "ground" else "drives")
     _plugged_home(board, leg.plug.id, board.terminal(inside), board.terminal(cavity))

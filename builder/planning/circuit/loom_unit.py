@@ -156,7 +156,8 @@ class _LoomLaid:
         touched = [tap.pair for tap in self.work.selection.touched]
         leg = Leg(plug, pin)
         pair = next((p for p in touched if leg.name in {each.name for each in p.legs}), None)
-        cavity = plug_terminal(self.board, leg, pair)
+        wanted = pin.cavity in self.plan.wanted
+        cavity = plug_terminal(self.board, leg, pair, is_used=wanted)
         unit, car = (loom_cavity(self.plan, end, pin.cavity) for end in self.plan.ends)
         socket = socket_terminal(plug.unit, leg.name)
         pairs = (

@@ -77,11 +77,12 @@ def looms_of(parts: JobParts) -> Mapping[str, LoomUse]:
     for each in job.looms:
         loom, plug = shelf.looms.get(each.record), vehicle.plug(each.plug)
         if loom is not None and plug is not None and plug.id not in found:
-            found[plug.id] = _use(loom, plug, each.path)
+            found[plug.id] = use_of(loom, plug, each.path)
     return found
 
 
-def _use(loom: Loom, plug: Plug, path: DataPath) -> LoomUse:
+def use_of(loom: Loom, plug: Plug, path: DataPath) -> LoomUse:
+    """Return a loom at a plug, whether it fits or not."""
     into = _UNIT_ENDS.get(plug.unit, "radio")
     unit = next((end for end in loom.ends if end.plugs_into == into), None)
     car = next((end for end in loom.ends if end.plugs_into == "car"), None)

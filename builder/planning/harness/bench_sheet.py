@@ -75,9 +75,11 @@ class _Row:
         unit, car = (end.name for end in self.plan.ends)
         return LoomWireRow(
             wire=f"{self.wire.start.shown} to {self.wire.to.shown}",
-            carries=pin_words(pin),
+            carries=pin_words(pin)
+            if self._at_end()
+            else f"{self.wire.carries or 'branch'}, no cavity",
             doing=self._doing(),
-            car_colour=colours_of(pin.wire) if pin and pin.wire else "none" if not pin else "",
+            car_colour=colours_of(pin.wire) if pin and pin.wire else "none",
             loom_colour=colours_of(self.wire.wire) if self.wire.wire else "not recorded",
             size=metal.words if metal else "not recorded",
             length_m=length_m(self.plan.use.loom, self.wire),
@@ -86,9 +88,13 @@ class _Row:
             car_side=self._side(car),
         )
 
-    def _pin(self) -> Pin | None:
+    def _at_end(self) -> str:
+        """The cavity at an end of the loom; nothing of a wire inside it."""
         ends = {end.name for end in self.plan.ends}
-        cavity = next((spot.cavity for spot in self.spots if spot.place in ends), "")
+        return next((spot.cavity for spot in self.spots if spot.place in ends), "")
+
+    def _pin(self) -> Pin | None:
+        cavity = self._at_end()
         return next((pin for pin in self.plan.use.plug.pins if pin.cavity == cavity), None)
 
     def _doing(self) -> LoomDoing:

@@ -130,6 +130,12 @@ def _left_over(index: CircuitIndex, plan: LoomPlan) -> Iterator[str]:
     for each in index.circuit.open_ends:
         if each.place == plan.use.name:
             yield each.what
+    for branch in plan.use.loom.branches:
+        if branch.housing:
+            yield (
+                f"the plug of {branch.name}, with tape over its face: nothing of this job goes in, "
+                "and it may be live"
+            )
 
 
 def _finish(rows: Sequence[LoomWireRow]) -> Iterator[str]:

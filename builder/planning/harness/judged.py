@@ -175,7 +175,7 @@ class _Judge:
         if fuse is not None and fuse > ceiling:
             says = (
                 f"{where} is fed through {shown(fuse, beside=(ceiling,))} A, and {metal.words} of "
-                f"the loom stands behind {shown(ceiling, beside=(fuse,))} A at most"
+                f"the loom stands behind {shown(ceiling, 1, beside=(fuse,))} A at most"
             )
             yield self._flag("loom_thin", says, stops=True, value=fuse, limit=ceiling, unit="A")
 

@@ -123,12 +123,15 @@ def _use_of(pin: Pin, biggest_a: float | None) -> Use:
 def loom_plans(parts: JobParts, selection: Selection, turn_on: TurnOn) -> dict[str, LoomPlan]:
     """Return the looms of a job by plug, with what is wanted of each."""
     return {
-        plug: LoomPlan(use, _wanted(parts, selection, turn_on, plug))
+        plug: LoomPlan(use, wanted_at(parts, selection, turn_on, plug))
         for plug, use in looms_of(parts).items()
     }
 
 
-def _wanted(parts: JobParts, selection: Selection, turn_on: TurnOn, plug: str) -> dict[str, Wanted]:
+def wanted_at(
+    parts: JobParts, selection: Selection, turn_on: TurnOn, plug: str
+) -> dict[str, Wanted]:
+    """Return what a job wants of each cavity of a plug."""
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
     driven = {channel for speaker in parts.job.speakers for channel in wires_of(speaker, broken)}
     found: dict[str, Wanted] = {}

@@ -12,6 +12,7 @@ from builder.planning.car.selection import Selection
 from builder.planning.feeds.converter_feed import ConverterFeed
 from builder.planning.harness.judged import loom_flags
 from builder.planning.harness.planned import LoomPlan, loom_plans
+from builder.planning.harness.ways import way_reasons
 from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
@@ -42,6 +43,7 @@ class JobFigures:
     cables: JobCables
     looms: Mapping[str, LoomPlan]
     loom_flags: tuple[PackFlag, ...]
+    ways: tuple[Reason, ...]
 
     @property
     def flags(self) -> tuple[PackFlag, ...]:
@@ -53,8 +55,10 @@ class JobFigures:
 
     @property
     def reasons(self) -> tuple[Reason, ...]:
-        """Why turn-on, leads and cables are as they are."""
-        return (*self.budget.reasons, *self.leads.reasons, *self.cables.reasons)
+        """Why turn-on, leads, cables and the way they are joined are as they are."""
+        return (
+            *self.budget.reasons, *self.leads.reasons, *self.cables.reasons, *self.ways,
+        )  # fmt: skip
 
     def objections(self, parts: JobParts) -> tuple[Objection, ...]:
         """What no plan may stand beside."""
@@ -88,4 +92,5 @@ def job_figures(
     cables = job_cables(parts, laying, selection, plan.turn_on, defaults)
     looms = loom_plans(parts, selection, plan.turn_on)
     found = loom_flags(parts, looms)
-    return JobFigures(budget, levels, power, demands, laying, leads, cables, looms, found)
+    ways = tuple(way_reasons(parts, selection, plan.turn_on))
+    return JobFigures(budget, levels, power, demands, laying, leads, cables, looms, found, ways)

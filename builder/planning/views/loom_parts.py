@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from builder.model.parts import Loom
@@ -47,7 +48,9 @@ def _made(parts: JobParts, index: CircuitIndex, unit: Unit, loom: Loom) -> Itera
     ]
     yield PartLine("terminal for a bare plug", len(crimps), "", f"{unit.id}; of its own sizes")
     for words, metres in _metres(index, unit).items():
-        yield PartLine(words, round_up_m(metres), "m", f"wire of {unit.id}")
+        if metres:
+            yield PartLine(words, round_up_m(metres), "m", f"wire of {unit.id}")
+    yield from _unmeasured(index, unit)
 
 
 def _metres(index: CircuitIndex, unit: Unit) -> dict[str, float]:
@@ -56,7 +59,14 @@ def _metres(index: CircuitIndex, unit: Unit) -> dict[str, float]:
         if wire.loom == unit.id:
             words = _kind(wire)
             found[words] = found.get(words, 0.0) + (wire.length_m or 0.0)
-    return {words: metres for words, metres in found.items() if metres}
+    return found
+
+
+def _unmeasured(index: CircuitIndex, unit: Unit) -> Iterator[PartLine]:
+    """Pieces whose length depends on where a splice lies: the maker measures."""
+    wires = [w for w in index.circuit.wires if w.loom == unit.id and w.length_m is None]
+    for words, count in Counter(map(_kind, wires)).items():
+        yield PartLine(words, count, "", f"pieces of {unit.id} to its splices; measure")
 
 
 def _kind(wire: CircuitWire) -> str:

@@ -31,6 +31,7 @@ SHIPPED = {
     "rook-two-amplifiers": "tap_plan",
     "tarn-subwoofer": "tap_plan",
     "lovage-mid-subwoofer": "tap_plan",
+    "sedge-fronts": "tap_plan",
     "sorrel-five-channels": "tap_plan",
 }
 

@@ -206,3 +206,33 @@ def test_what_the_job_wants_is_what_the_loom_does() -> None:
     parts = shipped_parts(SORREL)
     assert set(sorrel_plan().wanted) == {str(cavity) for cavity in range(1, 9)}
     assert [(each.record, each.plug) for each in parts.job.looms] == [("ok-x16", "A")]
+
+
+def test_a_loom_made_here_is_bought_as_plugs_terminals_and_wire() -> None:
+    """Sedge's loom brings its fronts out; nothing of it is cut, and nothing of the car."""
+    pack = shipped_pack("sedge-fronts")
+    counts = Counter(row.doing for row in sheet_of(pack).wires)
+    assert (counts["branch"], counts["beside"], counts["cut"]) == (8, 1, 0)
+    bought = {part.item: part for part in pack.parts}
+    assert bought["16-cavity in-line socket"].note == "bare; car end of loom A"
+    assert bought["terminal for a bare plug"].quantity == 30
+    assert bought["18 AWG copper, grey"].quantity == 0.6
+    assert not [line for line in pack.revert if "join radio end" in line]
+    feed = [row for row in sheet_of(pack).ring_out if row.other == "feed.1"]
+    assert [(row.most, row.unit) for row in feed] == [(150, "mV")]  # 300 mV over its 2 A
+
+
+def test_the_ways_are_compared_and_the_job_decides() -> None:
+    def said(pack: WorkPack) -> str:
+        (found,) = (each for each in pack.because if "recommended" in each.decision)
+        return f"{found.decision}: {found.because}"
+
+    loomed = said(shipped_pack(SORREL))
+    assert "recommended in a loom that is bought and altered" in loomed
+    assert "0 of the car's wires cut, 0 joined beside, 12 joints" in loomed
+    assert "at the plug: 8 of the car's wires cut" in loomed and "ok-x16" in loomed
+    without = said(shipped_pack("leto-four-doors"))
+    assert "recommended at the plug" in without and "no loom of this book fits" in without
+    parts = shipped_parts(SORREL)
+    bare = make_pack(replace(parts, job=replace(parts.job, looms=())), defaults=HOUSE)
+    assert "it has them at the plug, and decides" in said(bare)

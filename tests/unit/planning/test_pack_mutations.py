@@ -61,6 +61,7 @@ SWITCHED = {
     "rook-two-amplifiers": ("tap_plan", "accessory"),
     "tarn-subwoofer": ("no_plan", "names no route that carries control"),
     "lovage-mid-subwoofer": ("tap_plan", "signal_wake"),
+    "sedge-fronts": ("tap_plan", "offset_wake"),
     "sorrel-five-channels": ("tap_plan", "offset_wake"),
 }
 """What becomes of each job: the next rung, or the words of the refusal. An unproved fuse position

@@ -15,7 +15,7 @@ from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Scene
 ROW, HEAD = 18.0, 22.0
 LEFT, GAP = 32.0, 26.0
 BESIDE = 10.0  # between a plug and the words beside it
-BELOW = 13.0  # a second line of words
+BELOW = 16.0  # a second line of words
 WIRE_ROOM = 36.0  # wire on both sides of a name
 
 
@@ -82,9 +82,8 @@ def _row(
     for at, (wire, name) in enumerate(zip(wires, said.names, strict=True)):
         a = left + step * at
         lay(scene, wire, (a, y), (a + step, y), name=name, at=(a + step / 2, y))
-    scene.say(said.far if below else f"{said.far}: {said.what}", right + BESIDE, y + 4)
-    if below:
-        scene.say(said.what, right + BESIDE, y + 4 + BELOW)
+    at_car = (left, y + 4 + BELOW) if below else (right + BESIDE, y + 4)
+    scene.say(f"{said.far}: {said.what}", *at_car)
     path = link.path[::-1]
     first, last = path.index(wires[0].id), path.index(wires[-1].id)
     scene.mark("home", (left, y), *_with_units(reading, path[:first]))

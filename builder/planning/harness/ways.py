@@ -1,0 +1,112 @@
+"""The ways to take a plug's pairs: in a loom that is bought, in one made here, or at the plug."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.model.parts import Loom
+from builder.model.plugs import Plug
+from builder.planning.car.selection import Selection
+from builder.planning.harness.at_plug import looms_of, use_of
+from builder.planning.harness.judged import loom_flags
+from builder.planning.harness.planned import LoomPlan, Wanted, wanted_at
+from builder.planning.looms.mates import mates_said
+from builder.planning.plan import Reason, TurnOn
+from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.work_pack import JobParts
+
+_ORDER = ("in a loom that is bought and altered", "in a loom made here", "at the plug")
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One way: what it cuts of the car, how many joints, how it is undone, what is missing."""
+
+    how: str
+    cut: int
+    beside: int
+    joints: int
+    undone: str
+    has: str  # what of the book it would be made of
+    missing: str  # empty where nothing is
+
+    @property
+    def told(self) -> str:
+        """The way in a sentence."""
+        on_car = f"{self.cut} of the car's wires cut, {self.beside} joined beside"
+        having = f"; {self.missing}" if self.missing else f"; {self.has}" if self.has else ""
+        return f"{self.how}: {on_car}, {self.joints} joints; undone: {self.undone}{having}"
+
+
+def way_reasons(parts: JobParts, selection: Selection, turn_on: TurnOn) -> Iterator[Reason]:
+    """Yield, for each plug of which wires are cut, the ways compared and the one recommended."""
+    for plug in parts.vehicle.plugs:
+        wanted = wanted_at(parts, selection, turn_on, plug.id)
+        if any(each.unit_half for each in wanted.values()):
+            yield _compared(parts, plug, wanted)
+
+
+def _compared(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> Reason:
+    ways = (_bought(parts, plug, wanted), _made(parts, plug, wanted), _at_plug(plug, wanted))
+    best = next((way for way in ways if not way.missing), ways[-1])
+    use = looms_of(parts).get(plug.id)
+    done = _ORDER[2] if use is None else _ORDER[1 if use.loom.made == "bench" else 0]
+    why = (
+        "it cuts no wire of the car and leaves none to join again"
+        if best.cut == 0
+        else "no loom for it is on record, and its joints hold as well"
+    )
+    agreed = "as it does" if done == best.how else f"it has them {done}, and decides"
+    told = ". ".join(way.told for way in ways)
+    return Reason(
+        f"plug {plug.id}: recommended {best.how}",
+        f"{why}; the job decides: {agreed}. {told}",
+        COMMON_PRACTICE,
+    )
+
+
+def _joints(wanted: dict[str, Wanted]) -> tuple[int, int, int]:
+    """Wires that are cut, wires that are joined beside, and joints in all."""
+    cut = [each for each in wanted.values() if each.unit_half]
+    beside = sum(each.tapped for each in wanted.values())
+    halves = [half for each in cut for half in (each.unit_half, each.car_half)]
+    return len(cut), beside, halves.count("cable") + beside
+
+
+def _at_plug(plug: Plug, wanted: dict[str, Wanted]) -> _Way:
+    cut, beside, joints = _joints(wanted)
+    undone = f"{cut} wires joined again and {beside} closed, all behind the trim"
+    return _Way(_ORDER[2], cut, beside, joints, undone, "", "")
+
+
+def _bought(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
+    looms = [each for each in parts.shelf.looms.values() if each.made != "bench"]
+    fit = [each.id for each in looms if _fits(parts, each, plug, wanted)]
+    has = f"by their records these fit: {', '.join(fit)}" if fit else ""
+    missing = "" if fit else "no loom of this book fits"
+    return _in_loom(_ORDER[0], wanted, has, missing)
+
+
+def _fits(parts: JobParts, loom: Loom, plug: Plug, wanted: dict[str, Wanted]) -> bool:
+    plan = LoomPlan(use_of(loom, plug, ()), wanted)
+    found = loom_flags(parts, {plug.id: plan})
+    return not any(flag.stops or flag.kind == "loom_cavity_dead" for flag in found)
+
+
+def _made(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
+    shells = parts.shelf.housings
+    own = shells.get(plug.housing)
+    takes = [
+        each.id
+        for each in shells.values()
+        if own is not None and each is not own and mates_said(each, own) == "yes"
+    ]
+    if own is None or not takes:
+        return _in_loom(_ORDER[1], wanted, "", "no bare plug that takes this one is on record")
+    return _in_loom(_ORDER[1], wanted, f"of {own.id} and {' or '.join(takes)}, bare", "")
+
+
+def _in_loom(how: str, wanted: dict[str, Wanted], has: str, missing: str) -> _Way:
+    joints = _joints(wanted)[2]
+    return _Way(how, 0, 0, joints, "unplug the loom, the plug home", has, missing)
