@@ -38,7 +38,7 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
         link=link.purpose,
         carries=link.carries,
         from_terminal=link.begins,
-        from_place=terminal_place(index, link.begins),
+        from_place=_where_joined(index, link, joints),
         conductors=tuple(wire_words(wire) for wire in index.wires_of(link)) or _inside(link),
         parts=tuple(f"{part.kind} {part.rating}" for part in index.elements_of(link)),
         to_terminal=link.finishes,
@@ -46,6 +46,12 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
         joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
         way_back=_STAYS if stays else "; ".join(own) or _UNDONE["with_part"],
     )
+
+
+def _where_joined(index: CircuitIndex, link: Link, joints: tuple[Joint, ...]) -> str:
+    """Where a link begins: at its terminal; a pair joined beside its wires, where that is."""
+    taps = [each for each in joints if each.kind == "tap" and link.carries == "speaker_level"]
+    return taps[0].place if taps else terminal_place(index, link.begins)
 
 
 def _inside(link: Link) -> tuple[str, ...]:

@@ -46,3 +46,5 @@ def test_proved_there_it_is_a_plan_again() -> None:
     assert pack.circuit is not None
     taps = [joint for joint in pack.circuit.joints if joint.kind == "tap"]
     assert {joint.place for joint in taps} >= {"rear side trim"}
+    rows = [row for row in pack.wiring if row.link.endswith(("signal +", "signal −"))]
+    assert {row.from_place for row in rows} == {"rear side trim"}
