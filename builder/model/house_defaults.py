@@ -185,6 +185,7 @@ class HouseDefaults:
     agm_listening_share: float = _default(0.6, "", "the same of a battery with glass mats")
     lithium_listening_share: float = _default(0.8, "", "the same of a lithium battery")
     battery_loss_a_year: float = _default(0.05, "", "share of its capacity lost in a year")
+    charge_a_per_ah: float = _default(0.2, "A", "most that an ampere-hour takes in charging")
     ground_apart_v: float = _default(0.05, "V", "most between two grounds with loud music")
     parked_share: float = _default(0.4, "", "share of the battery that parking may use")
     hold_up_margin_s: float = _default(
@@ -210,9 +211,7 @@ class HouseDefaults:
     cut_slack_share: float = _default(0.1, "", "added to a route for its bends", most=2)
     cut_end_m: float = _default(0.3, "m", "added at each end of a cut length")
     line_lead_slack_m: float = _default(0.3, "m", "added before a line lead is chosen")
-    undecided_slack_m: float = _default(
-        0.5, "m", "no plan asks for it any more; books that set it stay valid"
-    )
+    undecided_slack_m: float = _default(0.5, "m", "not used any more; books that set it stay valid")
     tie_spacing_m: float = _default(0.25, "m", "cable for each tie", above=0)
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")

@@ -119,7 +119,7 @@ UnitKind = Literal[
 TerminalRole = Literal["drives", "takes", "passes"]
 """Whether a terminal is a source, a load, or only a place where wires meet."""
 
-ElementKind = Literal["fuse", "resistor", "capacitor", "diode", "coil"]
+ElementKind = Literal["fuse", "resistor", "capacitor", "diode", "coil", "relay", "charger"]
 """Parts with two leads; a coil is one of a speaker."""
 
 EndName = Literal["from", "to"]

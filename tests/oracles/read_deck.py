@@ -13,7 +13,7 @@ from dataclasses import dataclass
 Ends = tuple[str, str]
 
 _TERMINAL = re.compile(r'^\* terminal "(.*)" is (\S+)$')
-_PIECE = re.compile(r'^\* (\S+) is (wire|fuse|resistor|capacitor|diode|coil) "(.*)"$')
+_PIECE = re.compile(r'^\* (\S+) is (wire|fuse|resistor|capacitor|diode|coil|relay|charger) "(.*)"$')
 _PART = re.compile(r"^([A-Za-z]\S*) (\S+) (\S+) (.+)$")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.model.job.batteries import CarBattery
+from builder.model.job.batteries import CarBattery, SecondBattery
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
@@ -39,6 +39,7 @@ __all__ = [
     "PadWish",
     "Result",
     "Route",
+    "SecondBattery",
     "SetFilters",
     "Told",
     "Treatments",

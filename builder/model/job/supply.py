@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.declaring import figure, given, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.forms import LINE, SIZE_AWG, SIZE_MM2, TRI, YES_NO, is_yes
-from builder.model.job.batteries import CarBattery
+from builder.model.job.batteries import CarBattery, SecondBattery
 from builder.model.words import FuseShape, GroundPoint, Listening, Material, Tri
 
 
@@ -141,6 +141,11 @@ class JobSupply:
     battery: CarBattery | None = part(
         {"type": "lead_acid", "ah": 70, "age_years": 3}, default=None,
         label="Battery in this car", absent="",
+    )  # fmt: skip
+    second_battery: SecondBattery | None = part(
+        {"type": "agm", "ah": 80, "place": "right luggage side", "joined_by": "relay",
+        "link_m": 5.0, "feed_m": 0.6, "ground_m": 0.4}, default=None,
+        label="Second battery", absent="",
     )  # fmt: skip
     path: DataPath = ()
 

@@ -11,6 +11,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import cavities_of, driven_speakers, line_outputs_of
+from builder.planning.bay.second_battery_lines import second_battery_tests
 from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
@@ -18,6 +19,8 @@ from builder.planning.car.heard_ends import ENDS, only_end
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    SECOND,
+    SECOND_PLUS,
     channel_of,
     ground_of,
     legs_of,
@@ -41,8 +44,9 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _gain_tests(work)
     yield from tune_tests(work.tune)
     for name in work.parts.amplifiers:  # with loud music, so after the filters
-        yield from _supply_tests(name, work.defaults.supply_path_drop_v)
+        yield from _supply_tests(work, name)
         yield from _apart_tests(work, name)
+    yield from second_battery_tests(work.parts.job.supply)
     yield from _sound_tests(work)
 
 
@@ -57,12 +61,15 @@ def _idle_test(parts: JobParts) -> BayTest:
     )  # fmt: skip
 
 
-def _supply_tests(amplifier: str, limit_v: float) -> Iterator[BayTest]:
+def _supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
+    second = work.parts.job.supply.second_battery is not None
+    start, post = (f"{SECOND}'s", SECOND_PLUS) if second else ("battery", BATTERY_PLUS)
     yield measure(
         speakable(amplifier, "supply drop"), "bench",
-        f"battery posts to the supply terminals of {amplifier}, loudest clean music", "engine",
-        "dc_v", None, limit_v, "what the whole path loses, joints and ground included",
-        (BATTERY_PLUS, supply_of(amplifier)),
+        f"{start} posts to the supply terminals of {amplifier}, loudest clean music", "engine",
+        "dc_v", None, work.defaults.supply_path_drop_v,
+        "what the whole path loses, joints and ground included",
+        (post, supply_of(amplifier)),
     )  # fmt: skip
     yield measure(
         speakable(amplifier, "ground rise"), "bench",
@@ -79,9 +86,9 @@ def _apart_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
         return
     yield measure(
         speakable(amplifier, "grounds apart"), "bench",
-        f"ground terminal of {converter.name} to ground terminal of {amplifier}, loudest clean "
-        "music", "engine", "dc_v", None, work.defaults.ground_apart_v,
-        "what lies between the two runs through the shield of the line lead",
+        f"ground of {converter.name} to ground of {amplifier}, loudest clean music",
+        "engine", "dc_v", None, work.defaults.ground_apart_v,
+        "what lies between runs through the line's shield",
         (ground_of(converter.name), ground_of(amplifier)), WITH_THE_CIRCUIT,
     )  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown, span
 from builder.planning.bay.fixing_steps import closed_holes
+from builder.planning.bay.second_battery_lines import negatives
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.car.selection import Selection
@@ -20,7 +21,8 @@ def revert_list(parts: JobParts, selection: Selection, undone: tuple[str, ...]) 
 
     `undone` are the joints on the car's own wires, from the circuit.
     """
-    lines = ["Main fuse out and battery negative off first; wait as for the work itself.", *undone]
+    off = negatives(parts.job.supply)
+    lines = [f"Main fuse out and {off} first; wait as for the work itself.", *undone]
     if microphones_out(parts.vehicle, selection):
         lines.append("Plug the noise-cancellation microphones in again, each where it was noted.")
     lines.append("Take supply, ground and cables out; seal every hole and grommet.")

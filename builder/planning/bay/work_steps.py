@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from builder.planning.bay.fixing_steps import fixing_steps
+from builder.planning.bay.second_battery_lines import negatives_on
 from builder.planning.bay.step_line import step
 from builder.planning.bay.tune_steps import SPEAKERS_OFF, tune_steps
 from builder.planning.car.kept_sounds import microphones_out
@@ -161,7 +162,8 @@ def _bench(
     yield step("build", f"take {_of(tests, 'build')}", "all within their bands")
     yield step("build", SPEAKERS_OFF)
     touched = restraint_zones_touched(parts.job, parts.vehicle)
-    for number, text in enumerate(_RECONNECT, 1):
+    order = [text.format(negatives_on(parts.job.supply)) for text in _RECONNECT]
+    for number, text in enumerate(order, 1):
         gate = "every restraint plug home" if touched and number == 4 else ""
         yield step("bench", f"reconnect, {number} of {len(_RECONNECT)}: {text}", gate)
     yield from tune_steps([test for test in tests if test.phase == "bench"], tune, _tests)
@@ -191,7 +193,7 @@ _RECONNECT = (
     "main fuse out",
     "amplifier end",
     "ground",
-    "battery negative",
+    "{0}",
     "main fuse last",
 )
 """The order in which a spark has nowhere to be."""

@@ -10,7 +10,6 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.nets import Nets, continuity
 from builder.planning.circuit.terminal_names import (
-    BATTERY,
     BATTERY_MINUS,
     BODY_AT_STRAP,
     first_of,
@@ -100,8 +99,9 @@ def _limited(index: CircuitIndex, link: Link) -> bool:
 
 
 def _unfused_on(index: CircuitIndex, link: Link, defaults: HouseDefaults) -> Iterator[Breach]:
-    fuse_a = _fuse_before(index, link)
-    at_battery = index.unit_of(link.begins).kind == "battery"
+    source = index.unit_of(link.begins)
+    at_battery = source.kind == "battery"
+    fuse_a = None if at_battery else _fuse_before(index, link)
     for piece in link.path:
         part = index.elements.get(piece)
         if part is not None and part.kind == "fuse":
@@ -109,7 +109,7 @@ def _unfused_on(index: CircuitIndex, link: Link, defaults: HouseDefaults) -> Ite
         wire = index.wires.get(piece)
         if wire is None or wire.stays or wire.size is None:
             continue
-        if fuse_a is None and at_battery and wire.from_place == BATTERY:
+        if fuse_a is None and at_battery and wire.from_place == source.id:
             continue
         yield from _judged(wire, fuse_a, defaults)
 

@@ -9,7 +9,13 @@ from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.model import Terminal
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
 from builder.planning.circuit.spice_work import INSIDE_OHM, DeckWork, pairs_of
-from builder.planning.circuit.terminal_names import BATTERY_MINUS, BATTERY_PLUS, socket_terminal
+from builder.planning.circuit.terminal_names import (
+    BATTERY_MINUS,
+    BATTERY_PLUS,
+    SECOND_MINUS,
+    SECOND_PLUS,
+    socket_terminal,
+)
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.words import LinkClass, UnitKind
 from builder.units import Volts
@@ -36,6 +42,10 @@ def _battery(work: DeckWork) -> Iterator[DeckLine]:
         said = f"the battery while the engine runs: {volts:g} V, house default"
         ends = work.nodes.of(BATTERY_PLUS), work.nodes.of(BATTERY_MINUS)
         yield DeckLine("Vbattery", ends, f"dc {figure(volts)}", (said,))
+    if SECOND_PLUS in work.nodes.index.terminals:
+        said = f"the second battery, charged: {work.defaults.charging_v:g} V, house default"
+        ends = work.nodes.of(SECOND_PLUS), work.nodes.of(SECOND_MINUS)
+        yield DeckLine("Vsecond", ends, f"dc {figure(work.defaults.charging_v)}", (said,))
 
 
 def _pair(work: DeckWork, number: int, pair: Pair) -> Iterator[DeckLine]:

@@ -29,6 +29,9 @@ LINE_LEAD_OHM = 0.1
 CLOSED_FUSE_OHM = 1e-6
 """A fuse but the main one: the joints of a supply path are counted once, at the main fuse."""
 
+CHARGER_OHM = 1e6
+"""Between the two batteries of a charger: each side is a circuit of its own."""
+
 DIODE = "drop"
 
 
@@ -74,6 +77,9 @@ def _part(part: Element, defaults: HouseDefaults) -> tuple[str, str, str]:
         return "Xp", DIODE, f"loses {defaults.hold_up_diode_v:g} V, house default"
     if part.kind in ("resistor", "coil"):
         return "Rp", figure(part.value), "its own value"
+    if part.kind in ("charger", "relay"):
+        ohm = CHARGER_OHM if part.kind == "charger" else CLOSED_FUSE_OHM
+        return "Rp", figure(ohm), "assumed: a relay is closed, a charger is no wire"
     if part.id == MAIN_FUSE:
         return "Rp", figure(defaults.joint_ohm), "all joints of the supply path, house default"
     return "Rp", figure(CLOSED_FUSE_OHM), "assumed: closed; joints are counted at the main fuse"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.planning.circuit.board import SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
+from builder.planning.circuit.second_battery_links import lay_second_link, second_plus
 from builder.planning.circuit.single_wires import lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
@@ -13,6 +14,9 @@ from builder.planning.circuit.terminal_names import (
     BLOCK,
     BLOCK_IN,
     BODY_AT_STRAP,
+    SECOND,
+    SECOND_MINUS,
+    SECOND_PLUS,
     SIGNS,
 )
 from builder.planning.circuit.units import amplifier_supply
@@ -31,14 +35,17 @@ def lay_supply(board: Board, work: CircuitWork) -> None:
     if not work.runs:
         return
     board.unit(BATTERY, "battery", BATTERY)
+    plus = _feeding_plus(board, work)
     trunk, branches = work.runs[0], work.runs[1:]
     fed = [name for name in work.parts.amplifiers if _draws(work, name)]
     apart = {run.demand.name.removeprefix("branch to "): run for run in branches}
     straight = [name for name in fed if name not in apart]
-    feed = _trunk(board, work, trunk, straight, block=bool(branches))
+    feed = _trunk(board, work, plus, straight, block=bool(branches))
     for name, run in apart.items():
         _branch(board, work, name, run, feed)
     _ground(board, work, trunk, straight)
+    if plus == SECOND_PLUS:
+        _second_ground(board, work, trunk.conductor)
     _strap(board, work)
     lay_devices(board, work, fed)
 
@@ -55,23 +62,38 @@ def _minus_post(board: Board) -> EndId:
     return board.terminal(Terminal(BATTERY_MINUS, BATTERY, SIGNS[1], "passes", "ground"))
 
 
+def _feeding_plus(board: Board, work: CircuitWork) -> EndId:
+    """The post that feeds what is added: of the second battery, where there is one."""
+    if work.second_link is None:
+        return _plus_post(board)
+    plus = second_plus(board, work)
+    lay_second_link(board, work, work.second_link, _plus_post(board))
+    return plus
+
+
+def _second_ground(board: Board, work: CircuitWork, size: Conductor) -> None:
+    second = work.parts.job.supply.second_battery
+    assert second is not None
+    _ground_wire(board, work, (SECOND, second.place, SECOND_MINUS), size, second.ground_m)
+
+
 def _trunk(
-    board: Board, work: CircuitWork, trunk: RunChoice, straight: list[str], *, block: bool
+    board: Board, work: CircuitWork, post: EndId, straight: list[str], *, block: bool
 ) -> EndId:
     """Post, lead, main fuse, trunk; return where branches begin, or the last terminal."""
+    trunk, battery = work.runs[0], board.unit_of(post)
     place = BLOCK if block else work.amplifier_place(straight[0])
     end_name = BLOCK if block else straight[0]
     near = work.parts.job.supply.fuse_to_battery_m
-    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, near, BATTERY,
+    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, near, battery,
                  MAIN_FUSE)  # fmt: skip
     fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
     wire = lay_single(
         board, f"supply to {end_name}", "supply", trunk.conductor, rest, MAIN_FUSE, end_name
     )
-    post = _plus_post(board)
-    ring = board.join("ring", BATTERY, post, lead.ends[0], closed_by="the post's own cover",
-                      undone="take_off")  # fmt: skip
+    ring = board.join("ring", battery, post, lead.ends[0], closed_by="the post's own cover",
+                      undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
     into = board.join("terminal", MAIN_FUSE, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
     out = board.join("terminal", MAIN_FUSE, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
@@ -118,7 +140,14 @@ def _ground(board: Board, work: CircuitWork, trunk: RunChoice, straight: list[st
 def _ground_lead(
     board: Board, work: CircuitWork, name: str, ground: EndId, size: Conductor, length_m: float
 ) -> None:
-    place = work.amplifier_place(name)
+    _ground_wire(board, work, (name, work.amplifier_place(name), ground), size, length_m)
+
+
+def _ground_wire(
+    board: Board, work: CircuitWork, of: tuple[str, str, EndId], size: Conductor, length_m: float
+) -> None:
+    """From a device's ground terminal to the one point where everything is grounded."""
+    name, place, ground = of
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
     wire = lay_single(board, f"ground of {name}", "ground", size, length_m, name, where)

@@ -9,6 +9,8 @@ from builder.planning.circuit.model import EndId
 BODY_AT_STRAP = "body at the strap"
 """Where the car's own strap meets its body."""
 SIGNS = ("+", "−")
+SECOND = "second battery"
+SECOND_PLUS, SECOND_MINUS = f"{SECOND} {SIGNS[0]}", f"{SECOND} {SIGNS[1]}"
 BATTERY = "battery"
 BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
 BLOCK = "distribution block"

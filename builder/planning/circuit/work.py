@@ -41,6 +41,7 @@ class CircuitWork:
     feed: ConverterFeed  # where the converter takes its supply
     defaults: HouseDefaults
     looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
+    second_link: RunChoice | None = None  # to a second battery
 
     @property
     def converter(self) -> str:

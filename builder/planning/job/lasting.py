@@ -7,7 +7,7 @@ from math import isfinite
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.job.stored_charge import stored_charge
+from builder.planning.job.stored_charge import StoredCharge, feeding_charge, stored_charge
 from builder.planning.plan import Reason
 from builder.planning.power.reserve import listening_hours, parked_days
 from builder.planning.tables import HOUSE_DEFAULT
@@ -30,12 +30,13 @@ class Lasting:
 
 def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
     """Return how long music plays with the engine off; None where a figure is not known. [h]"""
-    stored, idle = stored_charge(parts, defaults), parts.job.supply.idle_a
+    stored, idle = feeding_charge(parts, defaults), parts.job.supply.idle_a
     base = parts.vehicle.power.base_load_key_off_a
     if stored is None or not idle or not base:
         return None
-    usable = stored.kind.usable_share * stored.held_ah
-    return listening_hours(usable, idle, base, lasting.music_a)
+    if parts.job.supply.second_battery is not None:
+        base = 0.0  # the car's own battery feeds the car
+    return listening_hours(stored.kind.usable_share * stored.held_ah, idle, base, lasting.music_a)
 
 
 def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
@@ -50,13 +51,22 @@ def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> f
 
 def lasting_reasons(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
     """Return what the hours and days are counted from."""
-    stored = stored_charge(parts, defaults)
+    found = [_reason(stored_charge(parts, defaults), defaults, "hours and days")]
+    if parts.job.supply.second_battery is not None:
+        found = [
+            _reason(feeding_charge(parts, defaults), defaults, "hours"),
+            _reason(stored_charge(parts, defaults), defaults, "days"),
+        ]
+    return [each for each in found if each is not None]
+
+
+def _reason(stored: StoredCharge | None, defaults: HouseDefaults, what: str) -> Reason | None:
     if stored is None:
-        return []
+        return None
     music, parked = stored.kind.usable_share, defaults.parked_share
     because = (
         f"{stored.words}: {shown(stored.held_ah, 1)} Ah, of which music may take {music:.0%} and "
         f"standing {parked:.0%}"
     )
-    decision = f"hours and days from {shown(stored.held_ah, 1)} Ah, not from the label"
-    return [Reason(decision, because, f"{_REST_SOURCE}; {HOUSE_DEFAULT}")]
+    decision = f"{what} from {shown(stored.held_ah, 1)} Ah, not from the label"
+    return Reason(decision, because, f"{_REST_SOURCE}; {HOUSE_DEFAULT}")

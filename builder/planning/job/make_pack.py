@@ -204,7 +204,7 @@ class _Making:
             self.parts, pack.plan, selection, figures.laying, self.loads, figures.leads.leads,
             figures.leads.sizes, figures.power.runs, pack.hold_up,
             fitted_pads(pack.plan.levels, self.parts.converter),
-            stand_ins, self.work.feed, self.defaults, figures.looms,
+            stand_ins, self.work.feed, self.defaults, figures.looms, figures.power.link,
         ))  # fmt: skip
 
     def _on_paper(self, pack: WorkPack, selection: Selection, figures: JobFigures) -> WorkPack:

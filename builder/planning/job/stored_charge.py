@@ -45,6 +45,15 @@ def stored_charge(parts: JobParts, defaults: HouseDefaults) -> StoredCharge | No
     return StoredCharge(kind, label, aged_ah(label, stated.age_years if stated else None, defaults))
 
 
+def feeding_charge(parts: JobParts, defaults: HouseDefaults) -> StoredCharge | None:
+    """Return what feeds the music with the engine off: a second battery alone, if any."""
+    second = parts.job.supply.second_battery
+    if second is None:
+        return stored_charge(parts, defaults)
+    kind = battery_kind(second.type, defaults)
+    return StoredCharge(kind, second.ah, aged_ah(second.ah, second.age_years, defaults))
+
+
 def added_asleep_ma(parts: JobParts, turn_on: TurnOn) -> float:
     """Return what is added and draws while the car sleeps: its data interface. [mA]"""
     interface = parts.shelf.interfaces.get(turn_on.interface or "")

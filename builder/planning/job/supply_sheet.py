@@ -9,7 +9,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
 from builder.planning.job.lasting import Lasting, days_parked, lasting_reasons, listening_h
-from builder.planning.job.stored_charge import stored_charge
+from builder.planning.job.second_supply import added_charge_a, link_run
+from builder.planning.job.stored_charge import feeding_charge
 from builder.planning.job.supply_flags import (
     job_ground_flags,
     restart_supply_v,
@@ -24,7 +25,7 @@ from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
 from builder.planning.power.loop import Loop, loop_flags, supply_loop
 from builder.planning.power.loop_cures import with_cures
-from builder.planning.power.reasons import FullCurrent
+from builder.planning.power.reasons import FullCurrent, run_reasons
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
@@ -64,6 +65,7 @@ class JobPower:
     sheet: PowerSheet | None
     flags: tuple[PackFlag, ...]
     runs: tuple[RunChoice, ...] = ()
+    link: RunChoice | None = None  # to a second battery
 
 
 def job_power(
@@ -86,12 +88,14 @@ def job_power(
     runs = _runs(supply, wanted, out, back, defaults)
     full = FullCurrent(sum(load.full_current_a for load in wanted), supply.listening)
     need = music_current_a(full.amplifiers_a, full.programme, defaults)
-    reserves = _reserves(parts.vehicle, need, defaults)
+    reserves = _reserves(parts.vehicle, need + added_charge_a(parts, defaults), defaults)
     power = plan_power(runs, reserves, full, defaults)
     loop = _loop(parts, runs, defaults)
+    link = link_run(parts, need, defaults)
     distance = _distance(supply, defaults)
     flags = (
         *power.flags,
+        *(link.flags if link else ()),
         *(fuse_far_flags(distance) if distance else ()),
         *job_ground_flags(runs, supply, defaults),
         *short_supplies(parts),
@@ -104,10 +108,11 @@ def job_power(
         *metric_reasons(supply, wanted, out, back, runs, defaults),
         *place_reasons(parts, distance, fed_at, defaults),
         *lasting_reasons(parts, defaults),
+        *(run_reasons(link, defaults) if link else ()),
     )
     lasting = Lasting(latch_ah_per_day, asleep_ma, need)
     sheet = _sheet(parts, power, reasons, lasting, loop, defaults)
-    return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs)
+    return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs, link)
 
 
 def _pack_flag(flag: PowerFlag) -> PackFlag:
@@ -120,6 +125,8 @@ def _trunk_lengths_m(parts: JobParts) -> tuple[float | None, float | None]:
     """The trunk, out and back. Branches return to the body by themselves."""
     supply, car = parts.job.supply, parts.vehicle.power
     out = supply.supply_lead_m if supply.supply_lead_m is not None else car.supply_lead_m
+    if supply.second_battery is not None:
+        out = supply.second_battery.feed_m
     if supply.branches:
         return out, 0.0
     back = supply.ground_lead_m if supply.ground_lead_m is not None else car.ground_lead_m
@@ -191,7 +198,7 @@ def _sheet(
     loop: Loop | None,
     defaults: HouseDefaults,
 ) -> PowerSheet:
-    stored = stored_charge(parts, defaults)
+    stored = feeding_charge(parts, defaults)
     supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
     return PowerSheet(
         full_current_a=power.full_current_a,

@@ -30,6 +30,11 @@ LEAST_LEFT = 0.5
 """However old it is, less than this share of its label means a new battery. Common practice."""
 
 
+LITHIUM_TAKES = 2.5
+"""How many times as much a lithium battery takes in charging: 0.5 A for each ampere-hour. Makers'
+sheets (memory)."""
+
+
 @dataclass(frozen=True, slots=True)
 class BatteryKind:
     """What changes with the kind of a battery. `accepted_v` is the least at rest to begin with."""
@@ -38,6 +43,7 @@ class BatteryKind:
     rest: Sequence[RestPoint]
     accepted_v: Volts
     usable_share: float
+    charge_a_per_ah: float  # taken at most while it is charged through a relay
 
     @property
     def accepted_share(self) -> float:
@@ -50,11 +56,14 @@ def battery_kind(type: BatteryType, defaults: HouseDefaults) -> BatteryKind:
 
     The volts accepted are common practice, no source.
     """
+    charge = defaults.charge_a_per_ah
     if type == "agm":
-        return BatteryKind("AGM", AGM_REST, 12.4, defaults.agm_listening_share)
+        return BatteryKind("AGM", AGM_REST, 12.4, defaults.agm_listening_share, charge)
     if type == "lithium":
-        return BatteryKind("lithium", LITHIUM_REST, 13.2, defaults.lithium_listening_share)
-    return BatteryKind("lead and acid", LEAD_REST, 12.2, defaults.listening_share)
+        return BatteryKind(
+            "lithium", LITHIUM_REST, 13.2, defaults.lithium_listening_share, LITHIUM_TAKES * charge
+        )
+    return BatteryKind("lead and acid", LEAD_REST, 12.2, defaults.listening_share, charge)
 
 
 def held_share(rest_v: Volts, points: Sequence[RestPoint]) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
-from builder.units import Amperes, require_positive
+from builder.units import Amperes, require_not_negative, require_positive
 
 _HOURS_A_DAY = 24
 
@@ -91,7 +91,7 @@ def listening_hours(
     Args:
         usable_ah: What may be taken of what the battery holds. [Ah]
         idle_a: The new devices, playing nothing.
-        key_off_base_a: What the car takes with key off and radio on.
+        key_off_base_a: What the car takes from it with key off and radio on.
         music_a: Average of the amplifiers with music.
     Raises:
         ValueError: an argument is not positive and finite.
@@ -101,7 +101,7 @@ def listening_hours(
     """
     drawn = (
         require_positive("idle_a", idle_a)
-        + require_positive("key_off_base_a", key_off_base_a)
+        + require_not_negative("key_off_base_a", key_off_base_a)
         + require_positive("music_a", music_a)
     )
     return require_positive("usable_ah", usable_ah) / drawn

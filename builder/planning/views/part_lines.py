@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
-from builder.planning.circuit.terminal_names import BLOCK
+from builder.planning.circuit.terminal_names import BLOCK, SECOND
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.lead_lines import lead_lines
@@ -61,6 +62,10 @@ def _devices(work: PartsWork) -> list[PartLine]:
         for name, amplifier in parts.amplifiers.items()
     ]
     found += [PartLine(name, 1, "", note) for name, note in new_speakers(parts.job)]
+    second = parts.job.supply.second_battery
+    if second is not None:
+        kind = "" if second.type == "unknown" else f"{second.type.replace('_', ' ')}, "
+        found.append(PartLine(SECOND, 1, "", f"{kind}{shown(second.ah)} Ah"))
     kinds: dict[UnitKind, tuple[str, str]] = {
         "driver": ("transistor or relay driver", "logic level to 12 V"),
         "distribution": ("distribution block with fuses", "at the end of the trunk"),
@@ -100,7 +105,7 @@ def _fuses(work: PartsWork) -> list[PartLine]:
 def _elements(work: PartsWork) -> list[PartLine]:
     """Resistors, capacitors and diodes; alike ones together."""
     alike: dict[str, list[str]] = {}
-    for kind in ("resistor", "capacitor", "diode"):
+    for kind in ("resistor", "capacitor", "diode", "relay", "charger"):
         for part in _of_kind(work, kind):
             alike.setdefault(f"{kind} {part.rating}", []).append(part.purpose)
     return [

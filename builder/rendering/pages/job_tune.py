@@ -51,7 +51,10 @@ def _correction(row: TuneRow) -> str:
 
 
 def tune_because(rows: Sequence[TuneRow]) -> Iterator[tuple[str, list[str]]]:
-    """Yield each speaker with where its values come from, then what is asked first."""
+    """Yield each speaker with what is asked first, then its values by where they come from."""
     for row in rows:
-        said = [f"{each.decision}: {each.because} ({each.source})" for each in row.because]
-        yield row.speaker, [*(f"ask first: {each}" for each in row.asked), *said]
+        by_source: dict[str, list[str]] = {}
+        for each in row.because:
+            by_source.setdefault(each.source, []).append(f"{each.decision}, {each.because}")
+        said = [f"{source}: {'; '.join(lines)}." for source, lines in by_source.items()]
+        yield row.speaker, [*(f"ask first: {each}." for each in row.asked), *said]

@@ -18,6 +18,8 @@ from test_pack_properties import jobs
 from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
 from wiring_svg import Drawn, crossings, on_each_other, struck
 
+from builder.model.job import SecondBattery
+from builder.model.job.batteries import JoinedBy
 from builder.model.wire import Wire
 from builder.planning.circuit.model import Circuit, Element, Joint, Link, Terminal, Unit
 from builder.planning.job.make_pack import make_pack
@@ -236,6 +238,18 @@ def check_generated(parts: JobParts) -> None:
 def test_what_no_shipped_job_has_is_drawn(parts: JobParts) -> None:
     """A data interface that a plug feeds without a wire; a line tap beside a factory amplifier."""
     check_generated(parts)
+
+
+@pytest.mark.parametrize("name", ["tansy-two-coils", "rook-two-amplifiers"])
+@pytest.mark.parametrize("way", ["relay", "dc_charger", "diode"])
+def test_a_second_battery_and_its_link_are_drawn(way: JoinedBy, name: str) -> None:
+    parts = shipped_parts(name)
+    second = SecondBattery(
+        type="agm", ah=80, place="boot", joined_by=way, link_m=5.0, feed_m=0.6, ground_m=0.4,
+        charger_a=25 if way == "dc_charger" else None, age_years=None,
+    )  # fmt: skip
+    supply = replace(parts.job.supply, second_battery=second)
+    check_generated(replace(parts, job=replace(parts.job, supply=supply)))
 
 
 @settings(max_examples=many(150), deadline=None)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Link
-from builder.planning.circuit.supply_links import BODY, THE_BODY, THE_STRAP
+from builder.planning.circuit.supply_links import BODY
 from builder.planning.circuit.terminal_names import BATTERY
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
@@ -17,6 +17,7 @@ from builder.rendering.drawings.wiring.supply_drawn import (
     BATTERY_BOX,
     POST_PITCH,
     STRAP_X,
+    body_links,
     fed_devices,
 )
 
@@ -125,7 +126,7 @@ class GroundDrawn:
         if body is None:
             return
         posts, index = self._stud_points(), self.reading.index
-        ground, strap = (link for link in self.reading.grounds if link.id in (THE_BODY, THE_STRAP))
+        ground, strap = body_links(self.reading)
         right = max(post[0] for post in posts) + 14
         box = (STRAP_X - 10, self.rail, right - STRAP_X + 10, 11.0)
         self.scene.frames.append(Frame("body", box, (BODY,), "the car's body"))
@@ -143,6 +144,6 @@ class GroundDrawn:
         lay(self.scene, index.wires[strap.path[2]], at, top)
         self.scene.mark("stud", at, strap.path[0], strap.path[1])
         self.scene.mark("stud", top, strap.path[-1], strap.path[-2])
-        self.scene.say("the strap", STRAP_X + 10, top[1] + 18)
+        self.scene.say(strap.id, STRAP_X + 10, top[1] + 18)
         self.scene.say("the body", STRAP_X + 10, self.rail + 25)
         self.scene.say("ground point", right, self.rail + 25, anchor="end")

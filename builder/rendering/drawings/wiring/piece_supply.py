@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Link
-from builder.planning.circuit.supply_links import BODY, THE_BODY, THE_STRAP
+from builder.planning.circuit.supply_links import BODY, THE_STRAP
 from builder.planning.circuit.terminal_names import BATTERY, BLOCK, ground_of, supply_of
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import wrap
@@ -11,6 +11,7 @@ from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_pa
 from builder.rendering.drawings.wiring.frame import sized
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
+from builder.rendering.drawings.wiring.supply_drawn import body_links, feeding_battery
 from builder.rendering.drawings.wiring.upright import LINE, SIDE, SIZE, WIDTH
 
 PLUS_X, BODY_X = 34.0, 330.0
@@ -40,8 +41,9 @@ class SupplyPiece:
     def draw(self) -> tuple[Scene, float]:
         """Return the scene and its height."""
         box = (SIDE, 2.0, WIDTH - 2 * SIDE, 34.0)
-        self.scene.frames.append(Frame("battery", box, (BATTERY,), BATTERY))
-        self.scene.say(BATTERY, WIDTH / 2, 23, size=TITLE, anchor="middle", bold=True)
+        name = feeding_battery(self.reading)
+        self.scene.frames.append(Frame("battery", box, (name,), name))
+        self.scene.say(name, WIDTH / 2, 23, size=TITLE, anchor="middle", bold=True)
         self.scene.say("+", PLUS_X, 24, size=TITLE, anchor="middle", bold=True)
         self.scene.say("−", BODY_X, 24, size=TITLE, anchor="middle", bold=True)
         y = self._head()
@@ -165,7 +167,7 @@ class SupplyPiece:
     def _body(self, y: float) -> None:
         if not any(unit.id == BODY for unit in self.reading.circuit.units):
             return
-        ground, strap = (g for g in self.reading.grounds if g.id in (THE_BODY, THE_STRAP))
+        ground, strap = body_links(self.reading)
         self.scene.frames.append(
             Frame("body", (BODY_X - 6, 84.0, 12.0, y - 84), (BODY,), "the body")
         )
@@ -178,5 +180,7 @@ class SupplyPiece:
         self.scene.mark("dot", (BODY_X, 104.0), ground.path[3])
         self.scene.mark("dot", (BODY_X, far), ground.path[1])
         self.scene.mark("stud", (BODY_X, 36.0), strap.path[-1], strap.path[-2])
-        self.scene.say("the strap", BODY_X - 16, 64, size=SIZE, anchor="end")
+        self.scene.say(
+            strap.id, BODY_X - 16, 64 if strap.id == THE_STRAP else 80, size=SIZE, anchor="end"
+        )
         self.scene.say("the body", BODY_X - 16, y - 2, size=SIZE, anchor="end")

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from builder.planning.circuit.model import Link
-from builder.planning.circuit.terminal_names import BATTERY, BLOCK, supply_of
+from builder.planning.circuit.supply_links import THE_BODY, THE_STRAP
+from builder.planning.circuit.terminal_names import BATTERY, BLOCK, SECOND, supply_of
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import (
@@ -34,6 +37,21 @@ def fed_devices(reading: Reading, right: RightSide) -> list[Device]:
     return [device for device in right.amplifiers if supply_of(device.unit.id) in ends]
 
 
+def feeding_battery(reading: Reading) -> str:
+    """The battery that what is added hangs on: the second, where there is one."""
+    return SECOND if SECOND in reading.index.units else BATTERY
+
+
+def body_links(reading: Reading) -> tuple[Link, Link]:
+    """The way through the body, and what closes it to the battery that is drawn, from its foot."""
+    links = reading.index.links
+    ground, last = links[THE_BODY], links[THE_STRAP]
+    own = links.get(f"ground of {SECOND}")
+    if own is None:
+        return ground, last
+    return ground, replace(own, path=own.path[::-1])
+
+
 class SupplyDrawn:
     """Draws battery, trunk, block, branches and the converter's supply."""
 
@@ -62,8 +80,10 @@ class SupplyDrawn:
 
     def _battery(self) -> None:
         x, y, w, h = BATTERY_BOX
-        self.scene.frames.append(Frame("battery", (x, y, w, h), (BATTERY,), BATTERY))
-        self.scene.say(BATTERY, x + w / 2, y + h - 7, size=TITLE, anchor="middle", bold=True)
+        name = feeding_battery(self.reading)
+        self.scene.frames.append(Frame("battery", (x, y, w, h), (name,), name))
+        size = TITLE if name == BATTERY else TEXT
+        self.scene.say(name, x + w / 2, y + h - 7, size=size, anchor="middle", bold=True)
         self.scene.say("+", x + w - 10, TRUNK_Y + 4, anchor="end", bold=True)
         self.scene.say("−", STRAP_X + 1, y + h - 22, anchor="middle", bold=True)
 

@@ -1,0 +1,82 @@
+"""A second battery in the circuit: its link with a fuse at each end, and its ground."""
+
+from __future__ import annotations
+
+from builder.model.job.batteries import JoinedBy
+from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
+from builder.planning.circuit.single_wires import lay_fuse, lay_single
+from builder.planning.circuit.terminal_names import (
+    BATTERY,
+    BATTERY_PLUS,
+    SECOND,
+    SECOND_MINUS,
+    SECOND_PLUS,
+    SIGNS,
+)
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import Conductor
+from builder.planning.power.supply_runs import RunChoice
+from builder.planning.words import ElementKind
+
+SHORT_M = 0.3
+"""Between a battery's post, its fuse and what joins it. Common practice, no source. [m]"""
+THE_LINK = "link to the second battery"
+_JOINS: dict[JoinedBy, tuple[ElementKind, str]] = {
+    "relay": ("relay", "relay of the second battery"),
+    "dc_charger": ("charger", "charger of the second battery"),
+    "diode": ("diode", "diode of the second battery"),
+}
+
+
+def second_plus(board: Board, work: CircuitWork) -> EndId:
+    """Put the second battery on; return its positive post."""
+    second = work.parts.job.supply.second_battery
+    assert second is not None
+    board.unit(SECOND, "battery", second.place)
+    board.terminal(Terminal(SECOND_MINUS, SECOND, SIGNS[1], "passes", "ground", needed=True))
+    return board.terminal(Terminal(SECOND_PLUS, SECOND, SIGNS[0], "drives", "supply", needed=True))
+
+
+def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: EndId) -> None:
+    """Post, fuse, lead, what joins, fuse, post: in the order in which current charges it."""
+    second = work.parts.job.supply.second_battery
+    assert second is not None
+    size, fuse_a = run.conductor, run.run.fuse_a
+    first = lay_fuse(board, "fuse of the link at the battery", fuse_a, "close to the battery")
+    last = lay_fuse(board, "fuse of the link at the second battery", fuse_a, second.place)
+    kind, name = _JOINS[second.joined_by]
+    joins = board.element(
+        Element(name, kind, fuse_a or 0.0, f"{fuse_a or 0:g} A", second.place, name, "supply")
+    )  # fmt: skip
+    wires = [
+        _wire(board, "lead to the fuse of the link", size, SHORT_M, BATTERY, first.id),
+        _wire(board, THE_LINK, size, second.link_m, first.id, name),
+        _wire(board, f"lead from the {kind}", size, SHORT_M, name, last.id),
+        _wire(board, "lead to the second battery", size, SHORT_M, last.id, SECOND),
+    ]
+    path: list[str] = [car_plus]
+    here, place = car_plus, BATTERY
+    for wire, part in zip(wires, [first, joins, last, None], strict=True):
+        path.append(_meet(board, place, here, wire.ends[0]))
+        path.append(wire.id)
+        place = SECOND if part is None else part.place
+        if part is None:
+            path.append(_meet(board, place, wire.ends[1], SECOND_PLUS))
+        else:
+            path += [_meet(board, place, wire.ends[1], part.ends[0]), part.id]
+            here = part.ends[1]
+    board.link(Link(THE_LINK, "supply", THE_LINK, (*path, SECOND_PLUS)))
+
+
+def _wire(
+    board: Board, id: str, size: Conductor, length_m: float, from_place: str, to_place: str
+) -> CircuitWire:
+    return lay_single(board, id, "supply", size, length_m, from_place, to_place)
+
+
+def _meet(board: Board, place: str, one: EndId, other: EndId) -> str:
+    at_car = BATTERY_PLUS in (one, other)
+    return board.join("ring" if place in (BATTERY, SECOND) else "terminal", place, one, other,
+                      closed_by="the post's own cover" if place in (BATTERY, SECOND) else SCREWED,
+                      undone="take_off" if at_car else "with_part")  # fmt: skip

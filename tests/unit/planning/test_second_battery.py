@@ -1,0 +1,115 @@
+"""A second battery: fused at each end, counted in the state that it feeds, on every sheet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from circuit_checks import check_circuit, circuit_of
+from pack_jobs import HOUSE, shipped_parts
+from spice_checks import check_deck
+from test_circuit_faults import noticing, without
+
+from builder.model.job import SecondBattery
+from builder.planning.bay.foretold import sound_of
+from builder.planning.bay.work import BayWork
+from builder.planning.circuit.bench import Bench
+from builder.planning.circuit.laws import unfused_wires
+from builder.planning.job import make_pack as planner
+from builder.planning.power.battery_kinds import battery_kind
+from builder.planning.work_pack import JobParts, WorkPack
+
+WAYS = ("relay", "dc_charger", "diode")
+JOB = "tansy-two-coils"
+
+
+def second(joined_by: str = "relay", **changes: object) -> SecondBattery:
+    made = SecondBattery(
+        type="agm", ah=80, age_years=0, place="right luggage side",
+        joined_by=joined_by,  # type: ignore[arg-type]
+        charger_a=25 if joined_by == "dc_charger" else None, link_m=5.0, feed_m=0.6, ground_m=0.4,
+    )  # fmt: skip
+    return replace(made, **changes)  # type: ignore[arg-type]
+
+
+def with_second(battery: SecondBattery | None, name: str = JOB) -> JobParts:
+    parts = shipped_parts(name)
+    supply = replace(parts.job.supply, second_battery=battery)
+    return replace(parts, job=replace(parts.job, supply=supply))
+
+
+def made(parts: JobParts) -> WorkPack:
+    return planner.make_pack(parts, defaults=HOUSE)
+
+
+@pytest.mark.parametrize("name", [JOB, "rook-two-amplifiers"])
+@pytest.mark.parametrize("way", WAYS)
+def test_it_is_on_every_sheet_and_in_the_netlist(way: str, name: str) -> None:
+    parts = with_second(second(way), name)
+    pack = made(parts)
+    check_circuit(parts, pack)
+    check_deck(parts, pack)
+    assert any(part.item == "second battery" for part in pack.parts)
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_its_link_has_a_fuse_at_each_end(way: str) -> None:
+    circuit = circuit_of(made(with_second(second(way))))
+    link = next(each for each in circuit.links if each.id == "link to the second battery")
+    kinds = [part.kind for piece in link.path for part in circuit.elements if part.id == piece]
+    joins = {"relay": "relay", "dc_charger": "charger", "diode": "diode"}[way]
+    assert kinds == ["fuse", joins, "fuse"]
+    assert (link.begins, link.finishes) == ("battery +", "second battery +")
+    assert list(unfused_wires(circuit, HOUSE)) == []
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_each_joint_left_open_is_noticed(way: str) -> None:
+    seen: list[BayWork] = []
+    with pytest.MonkeyPatch.context() as patch:
+        sheet = planner.bay_sheet
+        patch.setattr(planner, "bay_sheet", lambda work: seen.append(work) or sheet(work))
+        pack = made(with_second(second(way)))
+    circuit, work = circuit_of(pack), seen[-1]
+    healthy = Bench(circuit, sound_of(work))
+    assert noticing(pack, healthy, work, circuit) == []
+    about = [
+        joint for joint in circuit.joints
+        if any("second battery" in end or "fuse of the link" in end for end in joint.joins)
+    ]  # fmt: skip
+    assert len(about) >= 7
+    for joint in about:
+        assert noticing(pack, healthy, work, without(circuit, joint.id)), joint
+
+
+def test_with_the_engine_off_it_feeds_alone() -> None:
+    parts = with_second(second())
+    pack = made(parts)
+    idle = parts.job.supply.idle_a
+    assert pack.power is not None and pack.power.listening_h is not None and idle
+    kind = battery_kind("agm", HOUSE)
+    usable = kind.usable_share * 80 * kind.accepted_share
+    assert pack.power.listening_h == pytest.approx(usable / (idle + pack.power.music_current_a))
+    assert "AGM battery of 80 Ah" in pack.power.lasts_from
+
+
+@pytest.mark.parametrize(
+    ("battery", "takes"),
+    [(second(), 16.0), (second("dc_charger"), 25.0), (second(type="lithium"), 40.0)],
+)
+def test_charging_it_counts_against_what_the_car_can_spare(
+    battery: SecondBattery, takes: float
+) -> None:
+    """0.2 A for each ampere-hour, house default; lithium 0.5 A; a charger what it gives."""
+    one, none = made(with_second(battery)).power, made(with_second(None)).power
+    assert one is not None and none is not None
+    assert one.reserve_spare_a is not None and none.reserve_spare_a is not None
+    assert none.reserve_spare_a - one.reserve_spare_a == pytest.approx(takes)
+
+
+def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
+    pack = made(with_second(second()))
+    assert "the negative of every battery off, the car's first" in pack.revert[0]
+    order = [step.text for step in pack.steps if step.text.startswith("reconnect")]
+    assert "the second battery's negative, then the car's" in order[3]
+    assert made(with_second(None)).revert[0].startswith("Main fuse out and battery negative off")
