@@ -91,6 +91,21 @@ def stopping_objections(flags: tuple[PackFlag, ...]) -> list[Objection]:
 def length_objections(sheet: PowerSheet | None, parts: JobParts) -> list[Objection]:
     """Return the refusal of a supply whose length nobody measured: it cannot be sized."""
     if sheet is not None or not parts.amplifiers:
-        return []
+        return [_without_branch(name) for name in _left_out(parts)]
     because = "neither the job nor the vehicle says how long supply and ground lead are"
     return [object_to("measure the supply's way first", because, HOUSE_DEFAULT)]
+
+
+def _left_out(parts: JobParts) -> list[str]:
+    """The amplifiers in use that the distribution block has no branch for, but for others."""
+    branched = {each.amplifier for each in parts.job.supply.branches}
+    driving = {each.amplifier for each in parts.job.speakers}
+    return [name for name in parts.amplifiers if branched and name in driving - branched]
+
+
+def _without_branch(name: str) -> Objection:
+    because = (
+        f"the distribution block has branches for others and none for {name}: how thick its wire "
+        "and its fuse must be cannot be told"
+    )
+    return object_to(f"measure the branch to {name} first", because, HOUSE_DEFAULT)

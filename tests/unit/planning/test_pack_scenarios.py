@@ -643,14 +643,16 @@ def test_old_radio_gives_no_bias_to_wake_from() -> None:
 # -- two amplifiers in a pickup ---------------------------------------------------------------
 
 
-def pickup_pack(remote_ma: float = 500, **more: Any) -> WorkPack:
+def pickup_pack(
+    remote_ma: float = 500, branched: tuple[str, ...] = ("bass", "doors"), **more: Any
+) -> WorkPack:
     level = {"label_w": 20, "label_ohm": 4}
     vehicle = doors_car(
         [amplifier_on(9, max_source_ma=100)],
         channels=[channel(name, level=level) for name in CORNERS],
         power=power(150, 50),
     )
-    branches = [{"amplifier": name, "out_m": 0.4, "return_m": 0.4} for name in ("bass", "doors")]
+    branches = [{"amplifier": name, "out_m": 0.4, "return_m": 0.4} for name in branched]
     lead = more.pop("lead", {"length_m": 1.0})
     sub = subwoofer("front-left", "front-right", amp="bass", nominal_ohm=1, rated_w_rms=1000,
                     lead=lead)  # fmt: skip
@@ -693,6 +695,14 @@ def test_pickup_levels_and_turn_on() -> None:
     assert "coil_without_diode" in flag_kinds(pack) and "turn_on_weak" not in flag_kinds(pack)
     assert "turn_on_weak" in flag_kinds(pickup_pack(200))
     assert pickup_pack(150).kind == "no_plan"
+
+
+def test_pickup_with_a_branch_for_one_of_two_amplifiers_is_refused() -> None:
+    """Its wire would leave the trunk thinner, with nobody to say how long and how fused."""
+    pack = pickup_pack(branched=("bass",))
+    assert pack.kind == "no_plan" and pack.circuit is None
+    assert "measure the branch to doors first" in said(pack)
+    assert "measure the branch" not in said(pickup_pack())
 
 
 def test_pickup_without_a_remote_output_asks_too_much() -> None:
