@@ -8,6 +8,7 @@ from builder.figures import shown
 from builder.model.names import FACE_NAMES
 from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.cables_of import cable_lines
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
 from builder.planning.harness.planned import LoomPlan
@@ -24,6 +25,9 @@ _METHOD = (
     f"ring-out, millivolts: send {shown(TEST_CURRENT_A)} A through the two points named, from a "
     "bench supply set to that current, and read the volts with two more probes on the bare metal "
     "of the same points; so no lead is measured. 100 mV at 1 A are 0.1 Ω",
+    "how to touch: a cavity from its open face with a contact of the mating size on a lead, never "
+    "a probe pushed in; of a cable bare 5 mm of each conductor at its other end, and close them "
+    "apart from each other afterwards, until the car",
     "ring-out, apart: twist or clip all points of the bundle together, take out the one that is "
     "measured, meter on its highest ohms: it must read open; put it back before the next",
     "a line that fails: mend it, then begin at line 1 again. Nothing of the car comes apart before "
@@ -42,7 +46,13 @@ def order_lines(plan: LoomPlan, rows: Sequence[LoomWireRow], index: CircuitIndex
         yield from (f"close off by itself: {what}" for what in _left_over(index, plan))
         yield from _finish(joined)
     yield from _METHOD
-    yield "all lines passed: cloth tape over the joints, labels on both plugs, and lay it aside"
+    unit, car = plan.ends
+    home = plan.use.plug
+    yield (
+        "all lines passed: cloth tape over the joints, coil the cables, label the plugs: "
+        f'"{plan.use.name}, {unit.name}: into the {source_name(home.unit)}" and '
+        f'"{plan.use.name}, {car.name}: takes plug {home.id}", and lay it aside'
+    )
 
 
 def _ends(plan: LoomPlan) -> Iterator[str]:
@@ -99,8 +109,9 @@ def _join(plan: LoomPlan, rows: Sequence[LoomWireRow]) -> Iterator[str]:
     if cut:
         yield (
             f"cut {len(cut)} wires, each at its own millimetre, one at a time in the order of the "
-            "wire list: cut it, join both sides, then the next. A side that is closed off is cut "
-            "back 10 mm further than the joint beside it"
+            "wire list: cut it, join both sides, then the next. Take 15 mm off either side, so "
+            "that its two sleeves lie one behind the other and never on each other; joints of one "
+            f"side are {APART} apart. A side that is closed off is cut back 10 mm further"
         )
     if any(row.doing == "beside" for row in rows):
         yield (
@@ -118,7 +129,8 @@ def _join(plan: LoomPlan, rows: Sequence[LoomWireRow]) -> Iterator[str]:
         )
     yield (
         "at every joint: sleeve on first, a hand's breadth back; crimp or solder; sleeve over the "
-        f"joint and heat it. Joints that lie together are {APART} apart"
+        "joint and heat it. The sleeve is wide enough for both wires and reaches 10 mm over the "
+        "insulation on either side"
     )
     yield (
         "colour for colour as the wire list has it: car, loom and cable each have their own, and "

@@ -46,14 +46,17 @@ def _labels(
 
 def _on_loom(index: CircuitIndex, name: str) -> tuple[Label, ...]:
     """A loom says at each plug of it what that goes into: both may look alike."""
-    between = next(unit.place for unit in index.circuit.units if unit.id == name)
-    ends = [end for end in _homes(index, name) if end]
-    return tuple(Label(name, f"at the plug to {to}", f"{name}, {between}: into {to}", 0)
-                 for to in ends)  # fmt: skip
+    found: dict[str, str] = {}
+    for joint in index.circuit.joints:
+        own = [end for end in joint.joins if joint.kind == "plug_home" and _is_of(index, end, name)]
+        for end, other in zip(own, [e for e in joint.joins if e not in own], strict=False):
+            unit = index.unit_of(other)
+            into = f"into the {unit.place}" if unit.kind == "radio" else f"takes {unit.id}"
+            found[index.terminals[end].name.rpartition(".")[0]] = into
+    return tuple(
+        Label(name, f"at its {end}", f"{name}, {end}: {into}", 0) for end, into in found.items()
+    )
 
 
-def _homes(index: CircuitIndex, name: str) -> tuple[str, ...]:
-    """What the plugs of a loom go into: the places of its plugs that are home."""
-    own = {terminal.id for terminal in index.units[name].terminals}
-    places = [j.place for j in index.circuit.joints if j.kind == "plug_home" and own & {*j.joins}]
-    return tuple(dict.fromkeys(places))
+def _is_of(index: CircuitIndex, end: str, unit: str) -> bool:
+    return end in index.terminals and index.terminals[end].unit == unit

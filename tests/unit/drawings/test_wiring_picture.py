@@ -14,6 +14,7 @@ from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
 from test_data_interface import interface_job
 from test_line_tap import LORNE, parts_for
+from test_loom_jobs import on_straight_looms
 from test_pack_properties import jobs
 from wiring_samples import DRAWN_JOBS, drawn_job, every_id, housings, with_housings
 from wiring_svg import Drawn, crossings, on_each_other, struck
@@ -256,6 +257,11 @@ def test_a_second_battery_and_its_link_are_drawn(way: JoinedBy, name: str) -> No
 @given(jobs())
 def test_the_picture_of_any_job_is_whole_and_clear(parts: JobParts) -> None:
     check_generated(parts)
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_a_job_on_looms_at_all_its_plugs_is_drawn(name: str) -> None:
+    check_generated(on_straight_looms(shipped_parts(name)))
 
 
 def test_a_plan_that_is_not_built_has_no_picture() -> None:

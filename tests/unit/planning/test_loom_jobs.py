@@ -10,11 +10,13 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from circuit_checks import check_circuit
-from pack_jobs import HOUSE, shipped_pack, shipped_parts
+from circuit_checks import check_circuit, circuit_of
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from test_ring_out import judge
 
 from builder.model.job import JobLoom
+from builder.model.wire import Wire
+from builder.model.words import View
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.nets import continuity
 from builder.planning.harness.cut_places import cut_places
@@ -22,7 +24,7 @@ from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.job import figures
 from builder.planning.job.make_pack import make_pack
-from builder.planning.work_pack import WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 
 SORREL = "sorrel-five-channels"
 
@@ -236,3 +238,47 @@ def test_the_ways_are_compared_and_the_job_decides() -> None:
     parts = shipped_parts(SORREL)
     bare = make_pack(replace(parts, job=replace(parts.job, looms=())), defaults=HOUSE)
     assert "it has them at the plug, and decides" in said(bare)
+
+
+def on_straight_looms(parts: JobParts) -> JobParts:
+    """The same job with every plug of the car on a thick straight loom of its own shells."""
+    housings, looms, asked = dict(parts.shelf.housings), dict(parts.shelf.looms), []
+    sixteen = parts.shelf.looms["straight-16"]
+    for plug in parts.vehicle.plugs:
+        shell = housings.get(plug.housing)
+        if shell is None or plug.unit not in ("radio", "amplifier"):
+            continue
+        takes = replace(shell, id=f"takes-{plug.id.lower()}", mates_with=(shell.id,),
+                        seen_from=_OTHER[shell.seen_from])  # fmt: skip
+        unit, car = sixteen.ends
+        loom = replace(
+            sixteen,
+            id=f"straight-{plug.id.lower()}",
+            length_m=0.6,
+            ends=(
+                replace(unit, housing=shell.id, plugs_into=plug.unit),
+                replace(car, housing=takes.id),
+            ),
+            wires=(replace(sixteen.wires[0], through=shell.cavities, wire=_THICK, carries=None),),
+        )
+        housings[takes.id], looms[loom.id] = takes, loom
+        asked.append(JobLoom(record=loom.id, plug=plug.id))
+    shelf = replace(parts.shelf, housings=housings, looms=looms)
+    return replace(parts, job=replace(parts.job, looms=tuple(asked)), shelf=shelf)
+
+
+_OTHER: dict[str, View] = {"wire_side": "mating_side", "mating_side": "wire_side"}
+_THICK = Wire(base="grey", stripe=None, size_mm2=10.0)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_any_job_holds_on_straight_looms(name: str) -> None:
+    """Listened to or cut, from one plug or from three: the circuit is as whole as without."""
+    parts = on_straight_looms(shipped_parts(name))
+    pack = make_pack(parts, defaults=HOUSE)
+    if shipped_pack(name).kind != "tap_plan":
+        return
+    assert pack.kind == "tap_plan", pack.refusals
+    check_circuit(parts, pack)
+    assert not [joint for joint in circuit_of(pack).joints if joint.undone == "rejoin"]
+    assert [flag for flag in pack.flags if flag.kind == "step_untested"] == []

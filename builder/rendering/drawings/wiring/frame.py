@@ -45,7 +45,9 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     """Return the columns, each as wide as its widest words."""
     plug = LEFT
     start = plug + left.width + NAME_GAP
-    named = _widest([first_name(reading, lane.strand) for lane in left.lanes if lane.strand])
+    named = _widest([first_name(reading, lane.strand) for lane in left.lanes if lane.strand]
+                    + [wire_name(wire) for lane in left.lanes if lane.kept
+                       for wire in reading.wires_in(lane.kept)])  # fmt: skip
     name = start + named / 2
     joint = start + named + NAME_GAP + 6
     before = PART if any(_fused(reading, lane.strand) for lane in left.lanes) else 0.0

@@ -91,7 +91,11 @@ class ChainDrawn:
         for strand in self.reading.controls:
             unit = self.reading.index.unit_of(strand.way[0]).id
             target = self.right.of(self.reading.index.unit_of(strand.way[-1]).id)
-            if target is None or self.reading.kind_of(strand.way[0]) in ("plug", "fuse_position"):
+            if target is None or self.reading.kind_of(strand.way[0]) in (
+                "plug",
+                "fuse_position",
+                "loom",
+            ):
                 continue
             if unit == self.box.unit:
                 self._from_converter(strand, target)
