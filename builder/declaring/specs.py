@@ -37,8 +37,7 @@ class Spec:
     it. `read` makes the attribute of the plain value where its type does not say how.
     `label` names the key on pages, `absent` is what they show when the record does not say.
     `ask` is the question to a person who begins a record, `answer` what he means by none, None
-    when there must be one, `option` the question's name where that is not the key; a list with
-    `lines` takes a line for each item.
+    when there must be one, `option` its name where not the key, `lines` asks a line an item.
     `column` names its column in tables where the key's words do not, then other names for it.
     `sketch` is what a sketch of a job assumes where nobody says it.
     """
