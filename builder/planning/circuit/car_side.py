@@ -29,11 +29,12 @@ SELF_LIMITING: frozenset[Function] = frozenset({"amplifier_on"})
 """Functions whose output limits itself far below any wire: no fuse of its own at the tap."""
 
 _FROM_THE_RADIO: frozenset[Function] = SELF_LIMITING | PAIRED
-_CARRIES: dict[Function, LinkClass] = {
+FED_AS: dict[Function, LinkClass] = {
     "constant": "supply",
     "constant_sleeps": "supply",
     "ground": "ground",
 }
+"""What a wire of the car feeds a device as; every other that is joined at switches."""
 
 CAR_WIRE = "the car's own wire"
 LEG_SIGNS: dict[LegWord, str] = {"positive": "+", "negative": "−"}
@@ -66,7 +67,7 @@ def plug_terminal(
     socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
     plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
     other: LinkClass = "control" if is_used else "through"
-    carries = "speaker_level" if pair is not None else _CARRIES.get(leg.pin.function, other)
+    carries = "speaker_level" if pair is not None else FED_AS.get(leg.pin.function, other)
     floating = pair is not None and pair.topology != "common_ground"
     inside = Terminal(
         socket_terminal(leg.plug.unit, leg.name), socket, leg.pin.cavity, "drives", carries,

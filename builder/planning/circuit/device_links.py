@@ -9,7 +9,7 @@ from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import fuse_position_terminal, plug_terminal
-from builder.planning.circuit.cut_ends import beside, undone_of
+from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_of
 from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
 from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.single_wires import lay_fuse, lay_single
@@ -100,7 +100,8 @@ def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _
 
 def _at_plug(board: Board, work: CircuitWork, leg: Leg, length_m: Metres | None) -> _End:
     plug_terminal(board, leg)
-    joined = _tapped(beside(work, leg), f"plug {leg.plug.id}", AT_RADIO, length_m)
+    place = AT_RADIO if loom_at(work, leg) is None else place_of(work, leg)
+    joined = _tapped(beside(work, leg), f"plug {leg.plug.id}", place, length_m)
     return replace(joined, undone=undone_of(work, leg, joined.undone))
 
 

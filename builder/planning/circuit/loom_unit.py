@@ -9,7 +9,7 @@ from builder.model.parts.loom_wires import Point
 from builder.model.pin import Pin
 from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import OWN_HOUSING, OWN_LOOM, SLEEVE, Board
-from builder.planning.circuit.car_side import SELF_LIMITING, plug_terminal
+from builder.planning.circuit.car_side import FED_AS, SELF_LIMITING, plug_terminal
 from builder.planning.circuit.loom_wires import (
     brought_out,
     cut_wires,
@@ -134,10 +134,12 @@ class _LoomLaid:
         carries: LinkClass = wires[0].carries if wires else "through"
         pins = {pin.cavity: pin.function for pin in self.plan.use.plug.pins}
         tapped = Point(spot.place, spot.cavity) in self.plan.taps
+        if tapped and carries == "through":
+            carries = FED_AS.get(pins[spot.cavity], "control")
         floating = self._floating(spot.cavity) if carries == "speaker_level" else False
         return Terminal(
             terminal_of(self.plan, spot), self.name, f"{spot.place}.{spot.cavity}", "passes",
-            "control" if tapped and carries == "through" else carries, floating=floating,
+            carries, floating=floating,
             limits_itself=tapped and pins.get(spot.cavity) in SELF_LIMITING,
             wire=wires[0].wire if wires else None, colour=wires[0].colour if wires else "",
         )  # fmt: skip

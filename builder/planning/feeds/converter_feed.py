@@ -52,11 +52,15 @@ class ConverterFeed:
         return [Reason(f"feed the converter at {self.words}", because, DEVICE_RECORD)]
 
     @property
+    def legs(self) -> tuple[Leg, ...]:
+        """The cavities of plugs that it hangs on."""
+        return tuple(each for each in (self.plus, self.ground) if each is not None)
+
+    @property
     def places(self) -> list[tuple[Where, Pin]]:
         """The pins of the car that it hangs on, each with where it is."""
-        legs = [each for each in (self.plus, self.ground) if each is not None]
         found: list[tuple[Where, Pin]] = [
-            ((leg.plug.id, leg.pin.cavity, None), leg.pin) for leg in legs
+            ((leg.plug.id, leg.pin.cavity, None), leg.pin) for leg in self.legs
         ]
         if self.position is not None:
             found.append(((None, None, self.position.position), position_as_pin(self.position)))

@@ -15,7 +15,7 @@ def cable_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
     mine = joined_wires(plan, index)
     for piece in dict.fromkeys(wire.piece for wire in mine):
         wires = [wire for wire in index.circuit.wires if wire.piece == piece]
-        yield _cut(wires[0])
+        yield _cut(wires[0], _here(plan, index, [w for w in wires if w in mine]))
         for wire in wires:
             if wire not in mine:
                 yield _elsewhere(index, wire)
@@ -33,20 +33,22 @@ def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
     return list(found.values())
 
 
-def _cut(wire: CircuitWire) -> str:
+def _cut(wire: CircuitWire, here: str) -> str:
     long = "as measured" if wire.length_m is None else f"{shown(wire.length_m, 1)} m"
     material = wire.cable or (wire.size.words if wire.size else "wire")
     number = wire.piece.removeprefix("jacket ")
     bands = f", {number} band{'' if number == '1' else 's'}" if number.isdigit() else ""
     return (
         f"{wire.piece}: cut {long} of {material}{bands}; label both ends: from {wire.from_place}, "
-        f"to {wire.to_place}. Its {_here(wire)} end comes to this loom"
+        f"to {wire.to_place}. Its {here} end comes to this loom"
     )
 
 
-def _here(wire: CircuitWire) -> str:
-    """The end that is joined: cables begin or end at the radio, wherever the loom is."""
-    return wire.from_place if wire.carries in ("speaker_level", "control") else wire.to_place
+def _here(plan: LoomPlan, index: CircuitIndex, mine: list[CircuitWire]) -> str:
+    """The end of a cable that comes to the loom: some begin there and some end."""
+    wire = mine[0]
+    ends = {end for j in index.circuit.joints if j.place == plan.use.name for end in j.joins}
+    return wire.to_place if wire.ends[1] in ends else wire.from_place
 
 
 def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -11,6 +11,7 @@ from builder.model.parts.loom import LoomEnd
 from builder.model.parts.loom_wires import LoomCarries, Point
 from builder.model.pin import Pin
 from builder.model.words import Function
+from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Selection, Tap
 from builder.planning.car.treatments import wires_of
 from builder.planning.harness.at_plug import LoomUse, looms_of
@@ -120,16 +121,21 @@ def _use_of(pin: Pin, biggest_a: float | None) -> Use:
     return Use(carries, biggest_a if carries == "ground" else own)
 
 
-def loom_plans(parts: JobParts, selection: Selection, turn_on: TurnOn) -> dict[str, LoomPlan]:
-    """Return the looms of a job by plug, with what is wanted of each."""
+def loom_plans(
+    parts: JobParts, selection: Selection, turn_on: TurnOn, feeding: Sequence[Leg]
+) -> dict[str, LoomPlan]:
+    """Return the looms of a job by plug, with what is wanted of each.
+
+    `feeding` are the cavities that the converter's supply and ground are taken from.
+    """
     return {
-        plug: LoomPlan(use, wanted_at(parts, selection, turn_on, plug))
+        plug: LoomPlan(use, wanted_at(parts, selection, turn_on, plug, feeding))
         for plug, use in looms_of(parts).items()
     }
 
 
 def wanted_at(
-    parts: JobParts, selection: Selection, turn_on: TurnOn, plug: str
+    parts: JobParts, selection: Selection, turn_on: TurnOn, plug: str, feeding: Sequence[Leg]
 ) -> dict[str, Wanted]:
     """Return what a job wants of each cavity of a plug."""
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
@@ -139,6 +145,9 @@ def wanted_at(
         for leg in tap.pair.legs:
             if leg.plug.id == plug:
                 found[leg.pin.cavity] = _of_tap(tap, driven=tap.pair.channel in driven)
+    for leg in feeding:
+        if leg.plug.id == plug:
+            found.setdefault(leg.pin.cavity, Wanted(None, None, True))
     if turn_on.plug == plug and turn_on.cavity and turn_on.interface is None:
         found[turn_on.cavity] = Wanted(None, None, True)
     return found

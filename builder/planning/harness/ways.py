@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.model.parts import Loom
 from builder.model.plugs import Plug
+from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Selection
 from builder.planning.harness.at_plug import looms_of, use_of
 from builder.planning.harness.judged import loom_flags
@@ -39,10 +40,12 @@ class _Way:
         return f"{self.how}: {on_car}, {self.joints} joints; undone: {self.undone}{having}"
 
 
-def way_reasons(parts: JobParts, selection: Selection, turn_on: TurnOn) -> Iterator[Reason]:
+def way_reasons(
+    parts: JobParts, selection: Selection, turn_on: TurnOn, feeding: Sequence[Leg]
+) -> Iterator[Reason]:
     """Yield, for each plug of which wires are cut, the ways compared and the one recommended."""
     for plug in parts.vehicle.plugs:
-        wanted = wanted_at(parts, selection, turn_on, plug.id)
+        wanted = wanted_at(parts, selection, turn_on, plug.id, feeding)
         if any(each.unit_half for each in wanted.values()):
             yield _compared(parts, plug, wanted)
 

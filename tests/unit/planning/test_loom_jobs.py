@@ -282,3 +282,16 @@ def test_any_job_holds_on_straight_looms(name: str) -> None:
     check_circuit(parts, pack)
     assert not [joint for joint in circuit_of(pack).joints if joint.undone == "rejoin"]
     assert [flag for flag in pack.flags if flag.kind == "step_untested"] == []
+
+
+def test_a_converter_fed_at_the_radio_takes_its_supply_in_the_loom() -> None:
+    """The same joints as at the plug, on the table: a fuse of its own, and no wire of the car."""
+    parts = on_straight_looms(shipped_parts("dash-converter"))
+    pack = make_pack(parts, defaults=HOUSE)
+    beside = {row.carries for sheet in pack.looms for row in sheet.wires if row.doing == "beside"}
+    assert {"constant supply", "ground"} <= beside
+    assert not [
+        line for line in pack.revert if ": take " in line and "close the insulation" in line
+    ]
+    lines = [line for sheet in pack.looms for line in sheet.order]
+    assert any(line.startswith("supply of ") and "comes to this loom" in line for line in lines)
