@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from vector_reading import groups
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import FuseShape
 from builder.planning.power.fuse_sizes import (
     families_with,
     fuse_distance,
@@ -47,6 +48,23 @@ def test_every_family_is_honest_about_itself() -> None:
     for family in FUSE_FAMILIES.values():
         assert family.source and family.ratings_status
         assert list(family.ratings_a) == sorted(family.ratings_a)
+
+
+@pytest.mark.parametrize(("shape", "ratings_a"), FUSES["made"]["cases"])
+def test_each_shape_is_made_in_the_ratings_of_its_standard(
+    shape: FuseShape, ratings_a: list[float]
+) -> None:
+    assert list(fuse_family(shape).ratings_a) == ratings_a
+    assert len(FUSES["made"]["cases"]) == len(FUSE_FAMILIES)
+
+
+@pytest.mark.parametrize("rating_a", FUSES["asked_for"]["cases"][0])
+def test_a_rating_that_a_plan_asks_for_is_its_own_smallest_fuse(rating_a: float) -> None:
+    """A hair more than it needs the next one, so that no size is lost or shifted unseen."""
+    (ratings_a,) = FUSES["asked_for"]["cases"]
+    later = [each for each in ratings_a if each > rating_a]
+    assert smallest_fuse_a(rating_a) == rating_a
+    assert smallest_fuse_a(rating_a + 0.01) == (later[0] if later else None)
 
 
 @pytest.mark.parametrize(("inches",), CRAFT["fuse_distance_in"]["cases"])
