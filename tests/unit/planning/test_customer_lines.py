@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from itertools import product
 from pathlib import Path
 from random import Random
 
 import pytest
-from pack_jobs import HOUSE, SHIPPED, shipped_pack, unadvised_pack
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts, unadvised_pack
 from samples import many
 
 from builder.book import open_book
@@ -20,7 +21,9 @@ from builder.model.vehicle import Vehicle
 from builder.parsing.vehicle import parse_vehicle
 from builder.pipeline.checking.book_check import check_book
 from builder.pipeline.checking.jobs import job_parts
+from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.job.sketch_job import CannotSketchError, sketch_job
+from builder.planning.words import TurnOnKind
 from builder.planning.work_pack import WorkPack
 
 BOOK = Path(__file__).parents[3] / "pinouts"
@@ -105,3 +108,43 @@ def test_every_sketch_tells_its_customer_what_its_steps_do() -> None:
                 whole += 1
                 taken += tells_one_story(pack) > 0
     assert whole > taken > 0
+
+
+def of_standing(latch_ah_per_day: float | None, turn_on: TurnOnKind) -> list[str]:
+    """What the customer is told of a converter that stays awake after each lock."""
+    name = "lovage-mid-subwoofer"
+    pack = shipped_pack(name)
+    assert pack.power is not None
+    plan = replace(pack.plan, turn_on=replace(pack.plan.turn_on, kind=turn_on))
+    power = replace(pack.power, latch_ah_per_day=latch_ah_per_day)
+    told = customer_sheet(shipped_parts(name), plan, pack.losses, power, ())
+    return [line for line in told if "stays awake" in line]
+
+
+def test_staying_awake_is_told_of_what_wakes_by_itself_and_where_it_was_measured() -> None:
+    assert of_standing(0.5, "signal_wake") == [
+        "After each lock it stays awake for a while, 0.50 Ah a day."
+    ]
+    assert of_standing(None, "offset_wake") == []
+    assert of_standing(0.5, "accessory") == []
+
+
+def test_where_the_main_fuse_is_is_told_as_far_as_somebody_measured_it() -> None:
+    name = "lovage-mid-subwoofer"
+    pack = shipped_pack(name)
+    assert pack.power is not None
+
+    def of_fuse(**more: float | None) -> list[str]:
+        power = replace(pack.power, **more)  # type: ignore[type-var]
+        told = customer_sheet(shipped_parts(name), pack.plan, pack.losses, power, ())
+        return [line.partition(". ")[0] for line in told if line.startswith("Main fuse:")]
+
+    assert of_fuse(main_fuse_a=60.0, fuse_to_battery_m=0.25) == [
+        "Main fuse: 60 A, 0.25 m of wire from the battery"
+    ]
+    assert of_fuse(main_fuse_a=60.0, fuse_to_battery_m=None) == [
+        "Main fuse: 60 A, close to the battery"
+    ]
+    assert of_fuse(main_fuse_a=None) == []
+    nobody = customer_sheet(shipped_parts(name), pack.plan, pack.losses, None, ())
+    assert not any("fuse:" in line for line in nobody)

@@ -190,6 +190,29 @@ def test_a_smaller_converter_is_named() -> None:
     assert "CVN-2A is the smallest that serves" in said(sub_pack(doors_car([retained(9)])))
 
 
+def test_the_count_of_inputs_names_the_pairs_that_are_played() -> None:
+    (why,) = [
+        each.because
+        for each in sub_pack(doors_car([retained(9)])).because
+        if each.decision == "2 of 2 inputs used"
+    ]
+    assert why == "the job's speakers play rear-left, rear-right"
+
+
+@pytest.mark.parametrize(("loudest_v", "room"), [(14.1, ""), (14.3, " (only 2.9 dB of room")])
+def test_another_converter_is_named_with_its_room_where_that_is_thin(
+    loudest_v: float, room: str
+) -> None:
+    """20 V in have 3.04 dB over 14.1 V and 2.91 dB over 14.3 V; three are wanted."""
+    (why,) = [
+        each.because
+        for each in sub_pack(loud_car(loudest_v), "cvn-6s").alternatives
+        if each.decision == "CVN-2A would do instead"
+    ]
+    assert why.startswith(f"2 of its 2 inputs, up to 20 V{room}")
+    assert ("only" in why) is bool(room)
+
+
 def test_a_pair_nobody_described() -> None:
     vehicle = doors_car([retained(9)])
     what = job([subwoofer("centre")], [SIGNAL], supply(4, 0.4))

@@ -9,6 +9,8 @@ from pack_jobs import HOUSE, shipped_parts
 
 from builder.model.job import TurnOnLoad
 from builder.model.parts import RemoteOut
+from builder.planning.job.refused_pack import stopping_objections
+from builder.planning.pack_details import PackFlag
 from builder.planning.plan import TurnOn
 from builder.planning.turn_on.budget import SETTLING_MIN_S, TurnOnBudget, budget_turn_on
 
@@ -74,3 +76,14 @@ def test_a_coil_needs_a_diode_unless_somebody_saw_one(diode: str) -> None:
 def test_the_amplifier_may_come_on_from_the_settling_time_on(delay_s: float, thumps: bool) -> None:
     said = [reason.because for reason in budget(500, delay_s).reasons]
     assert any("it may thump" in because for because in said) is thumps
+
+
+def test_an_overloaded_output_is_refused_once_by_its_budget_and_other_stops_by_their_flag() -> None:
+    """The budget has its own objection beside the flag: a second would say the same twice."""
+    over = budget(DRAWN_MA - 0.1)
+    assert len(over.objections) == 1 and stopping_objections(over.flags) == []
+    stop = PackFlag("fuse_far", "main fuse", "too far from the battery", stops=True)
+    (objection,) = stopping_objections((stop, replace(stop, stops=False)))
+    assert (objection.reason.decision, objection.reason.because) == (
+        "main fuse: fuse far", "too far from the battery",
+    )  # fmt: skip
