@@ -102,7 +102,7 @@ class GroundDrawn:
     def _converter_ground(self, link: Link, wire: CircuitWire) -> None:
         device = self.right.of(self.reading.index.unit_of(link.finishes).id)
         if device is None:
-            return  # at a plug of the car: a row of its own below the rest
+            return  # at a plug of the car: a lane at the left
         end = self._gnd(device, 1)
         if self.box.grounded_right is not None:
             start: Point = (self.cols.converter[1], self.box.grounded_right)

@@ -22,7 +22,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     draw_tail,
     spans,
 )
-from builder.rendering.drawings.wiring.left_side import Block, Lane, LeftSide
+from builder.rendering.drawings.wiring.left_side import SINGLE, Block, Lane, LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
 
@@ -54,10 +54,12 @@ class LeftDrawn:
         """A housing with its caption beside it, or the box of another source."""
         unit, x = block.unit, self.cols.plug
         if block.shape is None:
-            lane = block.below[0]
-            box = (x, lane.y - 15, SOURCE_WIDTH, 30.0)
+            heights = [lane.y for lane in block.below if lane.strand]
+            first, last = heights[0], heights[-1]
+            box = (x, first - 15, SOURCE_WIDTH, last - first + 30.0)
             self.scene.frames.append(Frame("unit", box, (unit.id,), unit.id))
-            self.scene.say(unit.id, x + SOURCE_WIDTH / 2, lane.y + 4, anchor="middle", bold=True)
+            self.scene.say(unit.id, x + SOURCE_WIDTH / 2, (first + last) / 2 + 4, anchor="middle",
+                           bold=True)  # fmt: skip
             return
         housing_drawn(self.scene, self.reading, block, x)
         right, y = x + block.shape.width + 14, block.top + block.shape.height / 2
@@ -66,7 +68,7 @@ class LeftDrawn:
 
     def _lane(self, block: Block, lane: Lane, strand: Strand, to: Point | None) -> None:
         start = self._start(block, lane)
-        if strand.carries == "control" or (
+        if strand.carries in SINGLE or (
             not any(is_there(w) for w in self.reading.wires_in(strand)) and not lane.kept
         ):
             self._unnamed_wire(strand, start, lane)
@@ -89,7 +91,7 @@ class LeftDrawn:
         terminal = self.reading.index.terminals[strand.way[0]]
         name, end = first_name(self.reading, strand), (self.cols.joint, lane.y)
         cut = name_at(self.scene, name, self.cols.name, lane.y) if name else None
-        lay_bare(self.scene, *start, end, carries="control", wire=terminal.wire, cut=cut)
+        lay_bare(self.scene, *start, end, carries=strand.carries, wire=terminal.wire, cut=cut)
         if lane.exit is None:
             self.scene.mark("screw", start[0], terminal.id)
 
@@ -147,7 +149,7 @@ class LeftDrawn:
         if fuse is None:
             return x
         words = index.elements[fuse].rating
-        lay_bare(self.scene, (x, y), (x + 46, y))
+        lay_bare(self.scene, (x, y), (x + 46, y), carries=strand.carries)
         put_part(self.scene, "fuse", x + 25, y, fuse, words)
         self.scene.mark("dot", (x + 46, y), joints[-1])
         return x + 46

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from itertools import permutations, product
+from itertools import groupby, permutations, product
 
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.model import CircuitWire, Unit
+from builder.planning.words import LinkClass
 from builder.rendering.drawings.wiring.plug_ends import (
     BESIDE_LOOMS,
     WIDEST_PITCH,
@@ -34,6 +35,8 @@ SAME_JACKET, NEXT = 22.0, 42.0
 HOLD_UP_ROOM = 92.0
 SOURCE_HEIGHT = 30.0
 MOST_CHOICES = 4096
+SINGLE: tuple[LinkClass, ...] = ("control", "supply", "ground")
+"""What comes by itself from a cavity or a fuse position, not as a leg of a pair."""
 
 
 @dataclass(slots=True)
@@ -97,14 +100,10 @@ def left_side(
 def _by_source(reading: Reading) -> dict[str, list[Strand]]:
     """The strands that begin at each unit of the car, each cavity once."""
     found: dict[str, list[Strand]] = {}
-    first = [s for s in reading.controls if _is_source(reading, s)]
-    for strand in (*reading.signals, *first, *reading.stubs):
+    first = [s for s in reading.controls if reading.of_the_car(s.way[0])]
+    for strand in (*reading.signals, *first, *reading.fed_by_car, *reading.stubs):
         found.setdefault(reading.index.unit_of(strand.way[0]).id, []).append(strand)
     return found
-
-
-def _is_source(reading: Reading, strand: Strand) -> bool:
-    return reading.kind_of(strand.way[0]) in ("plug", "fuse_position", "interface", "loom")
 
 
 def _options(
@@ -120,9 +119,13 @@ def _options(
     names = {strand.way[0]: reading.cavity_of(strand.way[0]) for strand in strands}
     pitch = BESIDE_LOOMS if reading.units("loom") else WIDEST_PITCH
     shape = shape_of(housing, list(reading.face(unit)), pitch)
-    alone = [names[s.way[0]] for s in strands if s.carries == "control"]
+    alone = [names[s.way[0]] for s in strands if s.carries in SINGLE]
     found = [exits(shape, ways) for ways in choices(shape, names.values(), alone)]
-    return [_block(reading, unit, shape, strands, each) for each in found if each is not None]
+    blocks = [_block(reading, unit, shape, strands, each) for each in found if each is not None]
+    fewer = [each for each in strands if each not in reading.fed_by_car]
+    if blocks or fewer == strands:
+        return blocks
+    return _options(reading, unit, fewer, vehicle, housings)  # a row below is better than none
 
 
 def _block(
@@ -156,7 +159,7 @@ def _all(options: list[list[Block]]) -> Iterable[tuple[Block, ...]]:
 
 
 def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
-    """What speaks against an order: split pairs, lanes in the way, unruly inputs, tight ways."""
+    """What speaks against an order: what is split or in the way, unruly inputs, tight ways."""
     lanes = [lane for block in blocks for lane in (*block.above, *block.below)]
     strands = [lane.strand for lane in lanes if lane.strand]
     at = {strand.name: place for place, strand in enumerate(strands)}
@@ -170,7 +173,14 @@ def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
     )  # fmt: skip
     low = sum(len(strands) - 1 - at[s.name] for s in strands if s.carries == "control")
     beside = sum(1 for b in blocks for lane in (*b.above, *b.below) if _beside(b, lane))
-    return 100 * split + 30 * passing + 2 * low + unruly + 0.5 * beside
+    parted = _parted([lane.jacket for lane in lanes])
+    return 100 * split + 30 * passing + 20 * parted + 2 * low + unruly + 0.5 * beside
+
+
+def _parted(jackets: list[str]) -> int:
+    """How often a jacket is drawn once more because other lanes lie between its own."""
+    found = [name for name, _ in groupby(jackets) if name.startswith("jacket")]
+    return len(found) - len(set(found))
 
 
 def _terminal_order(reading: Reading) -> list[str]:

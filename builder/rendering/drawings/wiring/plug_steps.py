@@ -32,7 +32,7 @@ class PlugSteps:
         """How far from the source everything lies."""
         own = [self._own(s) for s in self.strands]
         self.firsts = [self._first(s) for s in self.strands]
-        self.seconds = [f"{w.lies_in} {wire_name(w)}" if w else "" for w in own]
+        self.seconds = [self._second(w) if w else "" for w in own]
         self.exits = self._exits()
         self.levels = self._levels()
         self.t_name = max(self.levels, default=LATCH) + 8
@@ -51,6 +51,10 @@ class PlugSteps:
 
     def _first(self, strand: Strand) -> str:
         return first_name(self.reading, strand)
+
+    def _second(self, wire: CircuitWire) -> str:
+        """A conductor by its jacket and colours; a wire that lies by itself by what it is."""
+        return f"{wire.lies_in} {wire_name(wire)}" if wire.cable else wire_name(wire)
 
     def _has(self, kind: ElementKind) -> bool:
         return any(p.kind == kind for s in self.strands for p in self.reading.elements_in(s))

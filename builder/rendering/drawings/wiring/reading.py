@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from builder.planning.circuit.index import CircuitIndex
@@ -42,6 +42,10 @@ class Reading:
     def units(self, *kinds: UnitKind) -> list[Unit]:
         """The units of some kinds, in the order of the circuit."""
         return [unit for unit in self.circuit.units if unit.kind in kinds]
+
+    def of_the_car(self, terminal: str) -> bool:
+        """Whether a terminal stands at the left: of a plug, a loom on it, or a fuse position."""
+        return self.kind_of(terminal) in ("plug", "fuse_position", "interface", "loom")
 
     def _links(self, carries: LinkClass, *finish: UnitKind) -> Iterator[Link]:
         for link in self.circuit.links:
@@ -91,6 +95,18 @@ class Reading:
     def supplies(self) -> list[Link]:
         """What feeds, in order: trunk, branches, the converter's."""
         return list(self._links("supply"))
+
+    @cached_property
+    def fed_by_car(self) -> list[Strand]:
+        """The converter's supply and ground where the car has them, each from the car on.
+
+        One that shares its cavity with the turn-on is none: a cavity has one lane.
+        """
+        taken = {strand.way[0] for strand in self.controls}
+        found = [_strand(link) for link in self._links("supply", "converter")]
+        found += [_turned(_strand(link)) for link in self.grounds
+                  if self.kind_of(link.begins) == "converter"]  # fmt: skip
+        return [s for s in found if self.of_the_car(s.way[0]) and s.way[0] not in taken]
 
     @cached_property
     def grounds(self) -> list[Link]:
@@ -218,3 +234,7 @@ def is_there(wire: CircuitWire) -> bool:
 
 def _strand(link: Link) -> Strand:
     return Strand(link.id, link.path, link.carries, link.mate)
+
+
+def _turned(strand: Strand) -> Strand:
+    return replace(strand, way=strand.way[::-1])

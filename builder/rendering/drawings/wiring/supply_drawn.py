@@ -195,7 +195,7 @@ class SupplyDrawn:
             return
         device = self.right.of(self.reading.index.unit_of(link.begins).id)
         if device is None:
-            return  # fed by the car or the block: a row of its own below the rest
+            return  # fed by the car, a lane at the left; by the block, a row below the rest
         start, to = self._plus(device, 1), self.cols.converter[1] - 34
         self.scene.mark("screw", start, link.begins, link.path[1])
         if self.box.supplied_right is not None:

@@ -1,0 +1,106 @@
+"""A converter that the car feeds has its supply and its ground among the lanes at the left."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, shipped_parts
+from test_wiring_picture import check_generated
+from wiring_samples import DRAWN_JOBS, drawn_job, with_housings
+from wiring_svg import Drawn
+
+from builder.model.plugs import FusePosition
+from builder.planning.circuit.model import Circuit
+from builder.planning.job.make_pack import make_pack
+from builder.planning.work_pack import JobParts
+from builder.rendering.drawings.wiring import wiring_pieces
+from builder.rendering.drawings.wiring.reading import Reading
+from builder.rendering.drawings.wiring.scene import Scene
+from builder.rendering.drawings.wiring.whole import lay_out
+
+OF_THE_CAR = ("radio", "fuse_position")
+
+
+def fed(name: str, at: str) -> JobParts:
+    """A shipped job whose converter hangs on the car, which has a position that is always live."""
+    parts = shipped_parts(name)
+    pins = [pin for plug in parts.vehicle.plugs for pin in plug.pins]
+    live = max((p for p in pins if p.function == "constant"), key=lambda p: len(p.readings))
+    position = FusePosition(
+        position="F9", panel="cabin", label="always live", function="constant", rating_a=10,
+        readings=live.readings,
+    )  # fmt: skip
+    positions = (*parts.vehicle.fuse_positions, position)
+    vehicle = replace(parts.vehicle, fuse_positions=positions)
+    return replace(parts, vehicle=vehicle, job=replace(parts.job, converter_supply=at))
+
+
+def circuit_of(parts: JobParts) -> Circuit | None:
+    return make_pack(parts, defaults=HOUSE).circuit
+
+
+def is_fed(parts: JobParts) -> bool:
+    """Whether it comes to a circuit whose converter has a supply: a passive one has none."""
+    circuit, own = circuit_of(parts), f"supply of {parts.converter.name}"
+    return circuit is not None and any(link.id == own for link in circuit.links)
+
+
+ASKED = [(name, at) for name in DRAWN_JOBS for at in OF_THE_CAR]
+BUILT = [(name, at) for name, at in ASKED if is_fed(fed(name, at))]
+
+
+def marked(scene: Scene, piece: str) -> list[tuple[float, float]]:
+    return [mark.at for mark in scene.marks if piece in mark.ids]
+
+
+def level_ends(scene: Scene, wire: str) -> set[float]:
+    """The heights of a wire's points: one where it is level from end to end."""
+    return {y for run in scene.runs if wire in run.ids for _, y in run.points}
+
+
+def test_both_ways_are_built_somewhere() -> None:
+    assert {at for _, at in BUILT} == set(OF_THE_CAR)
+
+
+@pytest.mark.parametrize(("name", "at"), BUILT)
+def test_the_picture_of_a_job_fed_by_the_car_is_whole_and_clear(name: str, at: str) -> None:
+    check_generated(fed(name, at))
+
+
+@pytest.mark.parametrize(("name", "at"), BUILT)
+def test_what_the_car_feeds_is_a_level_lane_to_the_converters_left_edge(
+    name: str, at: str
+) -> None:  # fmt: skip
+    parts = fed(name, at)
+    circuit = circuit_of(parts)
+    assert circuit is not None
+    strands = Reading(circuit).fed_by_car
+    assert [s.carries for s in strands] == ["supply", "ground"][: 2 if at == "radio" else 1]
+    scene = lay_out(circuit, with_housings(parts)).scene
+    converter = next(unit.id for unit in circuit.units if unit.kind == "converter")
+    box = next(frame.box for frame in scene.frames if converter in frame.ids)
+    for strand in strands:
+        (x, y), *more = marked(scene, strand.way[-1])
+        assert (x, more) == (box[0], [])
+        assert box[1] < y < box[1] + box[3]
+        assert level_ends(scene, strand.name) == {y}
+        assert {part.at[1] for part in scene.parts if set(part.ids) & set(strand.way)} <= {y}
+
+
+def test_a_phone_shows_them_where_they_leave_their_plug() -> None:
+    circuit, parts = drawn_job("dash-converter")
+    found = wiring_pieces(circuit, parts, "x")
+    shown = [piece.title for piece in found if "supply of CVN-2A" in Drawn(piece.drawing).shown()]
+    assert shown == ["From plug A"]
+    assert "Further wires" not in [piece.title for piece in found]
+
+
+def test_one_that_shares_its_cavity_with_the_turn_on_keeps_its_row_below() -> None:
+    circuit, _ = drawn_job("dash-converter")
+    turn_on = next(link for link in circuit.links if link.id == "turn-on of CVN-2A")
+    supply = next(link for link in circuit.links if link.id == "supply of CVN-2A")
+    shared = replace(supply, path=(turn_on.begins, *supply.path[1:]))
+    links = tuple(shared if link is supply else link for link in circuit.links)
+    names = [strand.name for strand in Reading(replace(circuit, links=links)).fed_by_car]
+    assert names == ["ground of CVN-2A"]
