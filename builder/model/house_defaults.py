@@ -45,7 +45,7 @@ class HouseDefaults:
     source_share: float = _default(0.5, "", "share of a turn-on output's rating that may be drawn")
     offset_wake_min_v: float = _default(2.0, "V", "least bias that an offset-wake input needs")
     latch_ah_per_day: float = _default(
-        2.0, "Ah", "charge a day lost to waking before it is flagged"
+        2.0, "Ah/day", "charge a day lost to waking before it is flagged"
     )
     band_gap_ratio: float = _default(
         1.2, "", "high-pass over low-pass corner that leaves a hole", most=100
@@ -185,7 +185,7 @@ class HouseDefaults:
     agm_listening_share: float = _default(0.6, "", "the same of a battery with glass mats")
     lithium_listening_share: float = _default(0.8, "", "the same of a lithium battery")
     battery_loss_a_year: float = _default(0.05, "", "share of its capacity lost in a year")
-    charge_a_per_ah: float = _default(0.2, "A", "most that an ampere-hour takes in charging")
+    charge_a_per_ah: float = _default(0.2, "A/Ah", "most that an ampere-hour takes in charging")
     ground_apart_v: float = _default(0.05, "V", "most between two grounds with loud music")
     parked_share: float = _default(0.4, "", "share of the battery that parking may use")
     hold_up_margin_s: float = _default(

@@ -19,7 +19,7 @@ class TuneRow:
     high_pass_hz: float | None = figure("Corner of the high-pass; null: off.", "Hz", above=0)
     low_pass_hz: float | None = figure("Corner of the low-pass; null: off.", "Hz", above=0)
     subsonic_hz: float | None = figure("Corner of the subsonic filter; null: off.", "Hz", above=0)
-    slope_db: int = figure("How steep they are.", "dB/octave", least=6)
+    slope_db_per_octave: int = figure("How steep they are.", "dB/octave", least=6)
     polarity: Turned = word("How it starts; the ear or the meter decides.")
     delay_ms: float = figure("How long it is held back at first.", "ms", least=0)
     correction: Correction = word("The converter's bass correction as it will be used.")

@@ -27,13 +27,23 @@ KINDS = (
 Schema = dict[str, Any]
 
 
+def unit_of(key: str) -> str | None:
+    """The unit that a key is named for: `length_m`, `level_v_rms`, `slope_db_per_octave`."""
+    key, _, per = key.removesuffix("_rms").partition("_per_")
+    name, _, suffix = key.rpartition("_")
+    if not name or suffix not in SUFFIXES:
+        return None
+    return f"{SUFFIXES[suffix]}/{SUFFIXES.get(per, per)}" if per else SUFFIXES[suffix]
+
+
 def quantities(schema: Schema, where: str) -> Iterator[tuple[str, str, Schema]]:
     """Every key with a unit's name at its end, in the schema and what it refers to."""
     whole = full(schema)
     for key, inner in whole.get("properties", {}).items():
-        suffix = key.removesuffix("_rms").rpartition("_")[2]
-        if key != suffix and suffix in SUFFIXES:
-            yield f"{where}.{key}", suffix, full(inner)
+        unit = unit_of(key)
+        if unit is not None:
+            told = full(inner)
+            yield f"{where}.{key}", unit, full(told["items"]) if "items" in told else told
         yield from quantities(inner, f"{where}.{key}")
     if "items" in whole:
         yield from quantities(whole["items"], f"{where}[]")
@@ -41,8 +51,8 @@ def quantities(schema: Schema, where: str) -> Iterator[tuple[str, str, Schema]]:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_key_named_for_a_unit_states_it_and_gives_an_example(kind):
-    for where, suffix, schema in quantities(schema_of(kind), kind):
+    for where, unit, schema in quantities(schema_of(kind), kind):
         if "enum" in schema:
             continue  # a list of standard sizes, each word explained
-        assert schema.get("unit") == SUFFIXES[suffix], where
+        assert schema.get("unit") == unit, where
         assert schema["examples"], where

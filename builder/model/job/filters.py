@@ -32,7 +32,7 @@ class SetFilters:
         means=_OFF, default=None,
         label="subsonic",
     )  # fmt: skip
-    slope_db: int | None = figure(
+    slope_db_per_octave: int | None = figure(
         "How steep they are, in decibels an octave.", "dB/octave", 24, least=6, most=96,
         default=None,
         label="slope",

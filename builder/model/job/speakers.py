@@ -99,7 +99,7 @@ class JobSpeaker:
     coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
     filters: SetFilters | None = part(
-        {"low_pass_hz": 80, "subsonic_hz": 30, "slope_db": 24}, default=None,
+        {"low_pass_hz": 80, "subsonic_hz": 30, "slope_db_per_octave": 24}, default=None,
     )  # fmt: skip
     path: DataPath = ()
 

@@ -109,7 +109,7 @@ class AmplifierChannels:
     )  # fmt: skip
     filters: Filters | None = part(
         {"high_pass": {"from_hz": 40, "to_hz": 250}, "low_pass": "none", "subsonic": "none",
-        "slopes_db": [12]}, default=None,
+        "slopes_db_per_octave": [12]}, default=None,
         label="Filters", absent="not recorded",
     )  # fmt: skip
 

@@ -116,7 +116,7 @@ class Converter(Recorded):
     )  # fmt: skip
     filters: Filters | None = part(
         {"high_pass": {"from_hz": 20, "to_hz": 20000}, "low_pass": {"from_hz": 20,
-        "to_hz": 20000}, "subsonic": {"from_hz": 10, "to_hz": 60}, "slopes_db": [12, 24],
+        "to_hz": 20000}, "subsonic": {"from_hz": 10, "to_hz": 60}, "slopes_db_per_octave": [12, 24],
         "polarity_switch": "yes", "delay_max_ms": 8}, default=None,
         label="Filters of each output", absent="none",
     )  # fmt: skip

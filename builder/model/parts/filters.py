@@ -37,7 +37,7 @@ class Filters:
         {"from_hz": 15, "to_hz": 55}, "none", means={"none": "It has none."}, default=None,
         label="subsonic", absent="none",
     )  # fmt: skip
-    slopes_db: tuple[int, ...] = listed(
+    slopes_db_per_octave: tuple[int, ...] = listed(
         "How steep they can be, in decibels an octave.", [12], [12, 24], least=1, most=8,
         item=figure("", "dB/octave", 12, least=6, most=96), unique=True,
         label="slopes",

@@ -13,7 +13,7 @@ def tune_words(row: TuneRow) -> str:
         ("subsonic", row.subsonic_hz),
     )  # fmt: skip
     said = [f"{name} {corner_words(hz)}" for name, hz in corners]
-    said.append(f"{row.slope_db} dB an octave")
+    said.append(f"{row.slope_db_per_octave} dB an octave")
     said.append(f"polarity {row.polarity}")
     if row.delay_ms:
         said.append(f"delay {shown(row.delay_ms)} ms")

@@ -95,10 +95,11 @@ def _turned(channel: TunedChannel, others: list[TunedChannel]) -> TunedChannel:
         said = Reason(f"polarity {stated.polarity}", "the job says so", "the job's record")
         return replace(channel, polarity=stated.polarity, because=(*channel.because, said))
     beside = [each for each in others if each.part in _PARTNERS.get(channel.part, ())]
-    equal = beside and all(each.slope_db == channel.slope_db for each in beside)
-    if equal and (channel.slope_db // IN_STEP_DB) % 2 and channel.slope_db % IN_STEP_DB == 0:
+    slope = channel.slope_db_per_octave
+    equal = beside and all(each.slope_db_per_octave == slope for each in beside)
+    if equal and (slope // IN_STEP_DB) % 2 and slope % IN_STEP_DB == 0:
         because = (
-            f"two filters of {channel.slope_db} dB at one corner are half a turn apart; what is "
+            f"two filters of {slope} dB at one corner are half a turn apart; what is "
             "louder at the corner stays"
         )
         offered = channel.offered.filters
@@ -123,7 +124,7 @@ def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedCha
         high_pass_hz=channel.filters.high_pass_hz,
         low_pass_hz=channel.filters.low_pass_hz,
         subsonic_hz=channel.filters.subsonic_hz,
-        slope_db=channel.slope_db,
+        slope_db_per_octave=channel.slope_db_per_octave,
         polarity=channel.polarity,
         delay_ms=channel.delay_ms,
         correction=asked_for or chain.correction,

@@ -36,9 +36,9 @@ class TunedChannel:
     delay_ms: float = 0.0
 
     @property
-    def slope_db(self) -> int:
+    def slope_db_per_octave(self) -> int:
         """How steep its filters are. [dB/octave]"""
-        return self.filters.slope_db
+        return self.filters.slope_db_per_octave
 
 
 def tuned_channel(
@@ -63,8 +63,8 @@ def tuned_channel(
         corners[name], short = offered.within(name, start.hz if start else None)
         because += [each for each in (start.because if start else None, short) if each]
     slope, why = offered.slope()
-    if stated.slope_db is not None:
-        slope = stated.slope_db
+    if stated.slope_db_per_octave is not None:
+        slope = stated.slope_db_per_octave
         why = Reason(f"slope {slope} dB an octave", "the job says so", STATED)
     filters = FilterSet(corners["high-pass"], corners["low-pass"], corners["subsonic"], slope)
     asked = tuple(_asked(speaker, part, starts["subsonic"], filters))

@@ -17,7 +17,7 @@ class FilterSet:
     high_pass_hz: Hertz | None
     low_pass_hz: Hertz | None
     subsonic_hz: Hertz | None
-    slope_db: int
+    slope_db_per_octave: int
 
 
 def passed(filters: FilterSet, hz: Hertz) -> tuple[float, float]:
@@ -39,12 +39,12 @@ def passed(filters: FilterSet, hz: Hertz) -> tuple[float, float]:
     ):  # fmt: skip
         if corner is not None:
             times = corner / hz if above else hz / corner
-            most *= butterworth(times, filters.slope_db)
-            least *= linkwitz_riley(times, filters.slope_db)
+            most *= butterworth(times, filters.slope_db_per_octave)
+            least *= linkwitz_riley(times, filters.slope_db_per_octave)
     return least, most
 
 
-def butterworth(times: float, slope_db: int) -> float:
+def butterworth(times: float, slope_db_per_octave: int) -> float:
     """Return |H| of a Butterworth filter `times` beyond its corner, 1/√(1+x^2n).
 
     Raises:
@@ -54,11 +54,11 @@ def butterworth(times: float, slope_db: int) -> float:
     >>> round(butterworth(2.0, 12), 4)
     0.2425
     """
-    order = slope_db / DB_AN_ORDER
+    order = slope_db_per_octave / DB_AN_ORDER
     return float(1 / (1 + require_positive("times", times) ** (2 * order)) ** 0.5)
 
 
-def linkwitz_riley(times: float, slope_db: int) -> float:
+def linkwitz_riley(times: float, slope_db_per_octave: int) -> float:
     """Return |H| of two Butterworth filters of half the order in a row, 1/(1+x^n).
 
     Raises:
@@ -68,4 +68,4 @@ def linkwitz_riley(times: float, slope_db: int) -> float:
     >>> linkwitz_riley(1.0, 24)
     0.5
     """
-    return float(1 / (1 + require_positive("times", times) ** (slope_db / DB_AN_ORDER)))
+    return float(1 / (1 + require_positive("times", times) ** (slope_db_per_octave / DB_AN_ORDER)))

@@ -33,7 +33,7 @@ class Offered:
         if self.filters is None:
             because = "its record does not say how steep they are; set the nearest that it has"
             return EASY_DB, Reason(f"slope {EASY_DB} dB an octave", because, COMMON_PRACTICE)
-        slopes = self.filters.slopes_db
+        slopes = self.filters.slopes_db_per_octave
         fitting = max((each for each in slopes if each <= STEEP_DB), default=min(slopes))
         because = f"of what it has, the steepest up to {STEEP_DB} dB an octave"
         return fitting, Reason(f"slope {fitting} dB an octave", because, self.source)

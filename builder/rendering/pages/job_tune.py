@@ -35,7 +35,7 @@ def tune_view(row: TuneRow) -> TuneView:
         corner_words(row.high_pass_hz),
         corner_words(row.low_pass_hz),
         "ask first" if open_box else corner_words(row.subsonic_hz),
-        f"{row.slope_db} dB an octave",
+        f"{row.slope_db_per_octave} dB an octave",
         row.polarity,
         f"{shown(row.delay_ms)} ms",
         _correction(row),

@@ -48,7 +48,7 @@ def steep(slopes: tuple[int, ...] = (12, 24), **spans: FilterSpan | None) -> Fil
     wide = FilterSpan(from_hz=10, to_hz=20000)
     return Filters(
         **{"high_pass": wide, "low_pass": wide, "subsonic": wide, **spans},  # type: ignore[arg-type]
-        slopes_db=slopes,
+        slopes_db_per_octave=slopes,
     )
 
 
@@ -101,10 +101,10 @@ def test_an_unknown_box_is_asked_for_and_nothing_is_loud_before(box: Box | None)
 
 def test_what_the_job_states_goes_before_a_starting_value() -> None:
     stated = SetFilters(
-        low_pass_hz=65, subsonic_hz="off", slope_db=24, polarity="inverted", delay_ms=1.5
+        low_pass_hz=65, subsonic_hz="off", slope_db_per_octave=24, polarity="inverted", delay_ms=1.5
     )
     row = row_of(made(changed(TWO_COILS, filters=stated)))
-    assert (row.low_pass_hz, row.subsonic_hz, row.slope_db) == (65, None, 24)
+    assert (row.low_pass_hz, row.subsonic_hz, row.slope_db_per_octave) == (65, None, 24)
     assert (row.polarity, row.delay_ms) == ("inverted", 1.5)
     assert sum(each.source == "the job's record" for each in row.because) == 5
 
@@ -129,7 +129,7 @@ def test_a_converter_with_filters_is_set_in_the_amplifiers_place() -> None:
     parts = shipped_parts(TWO_COILS)
     converter = replace(parts.converter, filters=replace(steep((24,)), delay_max_ms=8.0))
     row = row_of(made(replace(parts, converter=converter)))
-    assert (row.set_at, row.slope_db) == (converter.name, 24)
+    assert (row.set_at, row.slope_db_per_octave) == (converter.name, 24)
     same = row_of(made(with_filters(parts, steep((24,)))))
     assert row.low_pass_hz == same.low_pass_hz and row.subsonic_hz == same.subsonic_hz
 
