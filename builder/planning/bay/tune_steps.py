@@ -21,7 +21,7 @@ SPEAKERS_OFF = (
 def tune_steps(
     tests: Sequence[BayTest], tune: Sequence[TuneRow], name: Callable[[Sequence[BayTest]], str]
 ) -> Iterator[Step]:
-    """Yield the steps from all gains at least to the last reading with the speakers on.
+    """Yield the steps from all gains at their lowest to the last reading with the speakers on.
 
     `name` says which lines of the sheet are meant, in short.
     """
@@ -29,11 +29,12 @@ def tune_steps(
     bands = "all within their bands"
     yield step(
         "bench",
-        f"all gains at least, amplifier filters flat, equaliser off, {_correction(tune)}, radio "
-        "at its loudest clean step",
+        f"all gains at their lowest, amplifier filters flat, equaliser off, {_correction(tune)}, "
+        "radio at its loudest clean step",
     )
-    yield step("bench", f"speakers still off, take {name(tests[:at])}; doors first, the "
-               "subwoofer last", bands)  # fmt: skip
+    yield step(
+        "bench", f"speakers still off, take {name(tests[:at])}; doors before a subwoofer", bands
+    )
     if not tune:
         return
     yield step("bench", "set the filters; nothing loud before this is done",

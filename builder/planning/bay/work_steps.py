@@ -33,10 +33,12 @@ def work_steps(
     joining: Sequence[Step],
     tune: tuple[TuneRow, ...],
     at_table: Sequence[Step],
+    fuses_in: Sequence[Step],
 ) -> tuple[Step, ...]:
     """Return every step, numbered. Trim goes back only after the last test.
 
-    Looms are made and rung out `at_table`, before the car is touched.
+    Looms are made and rung out `at_table`, before the car is touched; `fuses_in` comes when all
+    that is read on the dead circuit has passed.
     """
     steps = (
         *at_table,
@@ -47,7 +49,7 @@ def work_steps(
         *fixing_steps(parts.job),
         *joining,
         *_set_before_power(parts, plan, selection),
-        *_bench(parts, tests, tune),
+        *_bench(parts, tests, tune, fuses_in),
         *_close(tests),
     )
     return tuple(replace(step, number=at) for at, step in enumerate(steps, 1))
@@ -157,10 +159,14 @@ def _radio_out(parts: JobParts, tests: Sequence[BayTest]) -> Iterator[Step]:
 
 
 def _bench(
-    parts: JobParts, tests: tuple[BayTest, ...], tune: tuple[TuneRow, ...]
+    parts: JobParts,
+    tests: tuple[BayTest, ...],
+    tune: tuple[TuneRow, ...],
+    fuses_in: Sequence[Step],
 ) -> Iterator[Step]:
     yield step("build", f"take {_of(tests, 'build')}", "all within their bands")
     yield step("build", SPEAKERS_OFF)
+    yield from fuses_in
     touched = restraint_zones_touched(parts.job, parts.vehicle)
     order = [text.format(negatives_on(parts.job.supply)) for text in _RECONNECT]
     for number, text in enumerate(order, 1):

@@ -73,7 +73,6 @@ class PickList:
     joints: int
     sleeves_to_pick: int
     ties_to_pick: int
-    labels_to_pick: int
 
 
 def joint_count(cuts: Iterable[Cut]) -> int:
@@ -100,8 +99,8 @@ def with_spare(count: int, defaults: HouseDefaults) -> int:
     return ceil(count * (1 + defaults.spare_share) - _HAIR)
 
 
-def pick_list(cuts: Iterable[Cut], plugs: int, defaults: HouseDefaults) -> PickList:
-    """Return the small parts of a job: a sleeve a joint, ties by length, labels by end and plug.
+def pick_list(cuts: Iterable[Cut], defaults: HouseDefaults) -> PickList:
+    """Return the small parts of a job: a sleeve a joint, ties by length.
 
     Raises:
         ValueError: a cut is impossible.
@@ -110,13 +109,11 @@ def pick_list(cuts: Iterable[Cut], plugs: int, defaults: HouseDefaults) -> PickL
     metres = sum(cut.length_m for cut in listed)
     joints = joint_count(listed)
     ties = ceil(metres / require_positive("tie_spacing_m", defaults.tie_spacing_m) - _HAIR)
-    labels = 2 * len(listed) + plugs
     return PickList(
         round(metres, 1),
         joints,
         with_spare(joints, defaults),
         with_spare(ties, defaults),
-        with_spare(labels, defaults),
     )
 
 

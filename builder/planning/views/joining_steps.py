@@ -12,13 +12,17 @@ from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import Step
 from builder.planning.views.lead_lines import leads_of
 from builder.planning.views.loom_steps import looms_of, made_in, plug_steps
-from builder.planning.views.names import joint_words
+from builder.planning.views.names import joint_words, side_fuses
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
 
 _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
+)
+_LABELS = (
+    "label every piece before it is stripped, as the list of labels says: both ends, a jacket also "
+    "mid-way"
 )
 _MAKE_LEADS = (
     "make these line leads at the bench: centre to centre, shield to shield, then ring each out; "
@@ -45,7 +49,7 @@ class _Group(NamedTuple):
 def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     """Yield what is laid, labelled and joined, in order; nothing is powered."""
     yield step("build", "lay every cable dry, everything in its final place, then cut")
-    yield step("build", "label both ends and the middle of every piece before it is stripped")
+    yield step("build", _LABELS)
     by_hand = [
         f"{name}: {shown(wire.length_m or 0.0)} m"
         for name, wire in leads_of(index).items()
@@ -71,6 +75,16 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     if closed:
         yield step("build", "close off each of these by itself, never two together", lines=closed)
     yield from plug_steps(index)
+
+
+def fuse_steps(index: CircuitIndex) -> Iterator[Step]:
+    """Yield how the fuses that were left out go in, while nothing is powered: the main one stays
+    out, it is the last of the reconnecting."""
+    lines = tuple(
+        f"{fuse.purpose}: {fuse.rating}; place: {fuse.place}" for fuse in side_fuses(index)
+    )
+    if lines:
+        yield step("build", "every fuse but the main one into its holder", lines=lines)
 
 
 def _lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:

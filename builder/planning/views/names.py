@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint, colours_of
-from builder.planning.words import JointKind
+from builder.planning.words import MAIN_FUSE, JointKind
 
 JOINT_WORDS: dict[JointKind, str] = {
     "plug_home": "plug home",
@@ -43,6 +43,11 @@ def end_words(index: CircuitIndex, end: EndId) -> str:
     if isinstance(owner, CircuitWire):
         return wire_words(owner)
     return element_words(owner)
+
+
+def side_fuses(index: CircuitIndex) -> list[Element]:
+    """Return every fuse of the job but the main one, in the order of the circuit."""
+    return [x for x in index.circuit.elements if x.kind == "fuse" and x.id != MAIN_FUSE]
 
 
 def terminal_place(index: CircuitIndex, terminal: str) -> str:

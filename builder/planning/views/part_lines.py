@@ -16,9 +16,10 @@ from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.lead_lines import lead_lines
 from builder.planning.views.loom_parts import loom_part_lines
+from builder.planning.views.names import side_fuses
 from builder.planning.views.speaker_lines import new_speakers
 from builder.planning.views.wiring_rows import is_home_of_loom, made_by_us
-from builder.planning.words import MAIN_FUSE, ElementKind, UnitKind
+from builder.planning.words import ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
 
 _FUSES_APART = "one to fit and one spare"
@@ -26,11 +27,13 @@ _FUSES_APART = "one to fit and one spare"
 
 @dataclass(frozen=True, slots=True)
 class PartsWork:
-    """What the list is made from. `remarks` are notes on parts by their purpose."""
+    """What the list is made from: `labels` of them are stuck on, `remarks` are notes on parts by
+    their purpose."""
 
     parts: JobParts
     index: CircuitIndex
     cut_list: tuple[CutRow, ...]
+    labels: int
     remarks: dict[str, str]
     defaults: HouseDefaults
 
@@ -137,8 +140,7 @@ def _small(work: PartsWork) -> list[PartLine]:
     sleeved = [joint for joint in made if joint.closed_by == SLEEVE]
     opened = [each for each in index.circuit.open_ends if each.closed_by == SLEEVE]
     rings = sum(joint.kind == "ring" for joint in made)
-    plugs = {joint.place for joint in index.circuit.joints if joint.kind == "plug_home"}
-    picked = pick_list(cuts_of(index, work.cut_list), len(plugs), defaults)
+    picked = pick_list(cuts_of(index, work.cut_list), defaults)
     share = f"{defaults.spare_share:.0%} spare in it"
     sleeves = with_spare(len(sleeved) + len(opened), defaults)
     joints = f"{len(sleeved)} joints, {len(opened)} ends closed off; {share}"
@@ -148,7 +150,7 @@ def _small(work: PartsWork) -> list[PartLine]:
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
         PartLine("cable tie", picked.ties_to_pick, "", share),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
-        PartLine("label", picked.labels_to_pick, "", share),
+        PartLine("label", with_spare(work.labels, defaults), "", share),
     ]
     return [each for each in lines if each.quantity > 0]
 
@@ -156,7 +158,6 @@ def _small(work: PartsWork) -> list[PartLine]:
 def fuse_lines(index: CircuitIndex) -> tuple[str, ...]:
     """Return where every fuse but the main one is, for who has to find it later."""
     return tuple(
-        f"{fuse.purpose[0].upper()}{fuse.purpose[1:]}: {fuse.rating}, at {fuse.place}."
-        for fuse in index.circuit.elements
-        if fuse.kind == "fuse" and fuse.id != MAIN_FUSE
+        f"{fuse.purpose[0].upper()}{fuse.purpose[1:]}: {fuse.rating}; place: {fuse.place}."
+        for fuse in side_fuses(index)
     )

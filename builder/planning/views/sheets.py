@@ -19,7 +19,7 @@ from builder.planning.sheet_rows import (
 )
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
-from builder.planning.views.joining_steps import joining_steps
+from builder.planning.views.joining_steps import fuse_steps, joining_steps
 from builder.planning.views.label_rows import label_rows
 from builder.planning.views.loom_steps import table_steps
 from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
@@ -40,6 +40,7 @@ class CircuitSheets:
     insulate: tuple[Insulated, ...]
     at_table: tuple[Step, ...]
     joining: tuple[Step, ...]
+    fuses_in: tuple[Step, ...]
     undone: tuple[str, ...]
     fuses: tuple[str, ...]
     parts: tuple[PartLine, ...]
@@ -51,18 +52,20 @@ def circuit_sheets(
     """Return the sheets of a circuit; `remarks` are notes on its parts by their purpose."""
     index = CircuitIndex(circuit)
     cut_list = cut_rows(index, defaults)
+    labels = label_rows(index, defaults)
     return CircuitSheets(
         wiring=wiring_rows(index),
         joints=joint_rows(index),
         conductors=conductor_rows(index),
         cut_list=cut_list,
-        labels=label_rows(index, defaults),
+        labels=labels,
         insulate=tuple(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
         at_table=tuple(table_steps(index)),
         joining=tuple(joining_steps(index)),
+        fuses_in=tuple(fuse_steps(index)),
         undone=undone_lines(index),
         fuses=fuse_lines(index),
-        parts=part_lines(PartsWork(parts, index, cut_list, remarks, defaults)),
+        parts=part_lines(PartsWork(parts, index, cut_list, len(labels), remarks, defaults)),
     )

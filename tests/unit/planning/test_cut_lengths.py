@@ -66,11 +66,10 @@ def test_small_parts_of_four_doors() -> None:
         Cut("jacket 4", 4.6, 4, 1),
     ]
     assert joint_count(cuts) == 17
-    parts = pick_list(cuts, plugs=1, defaults=HOUSE)
+    parts = pick_list(cuts, HOUSE)
     assert parts.cable_m == 18.4
     assert parts.sleeves_to_pick == 19
     assert parts.ties_to_pick == with_spare(74, HOUSE) == 82
-    assert parts.labels_to_pick == with_spare(9, HOUSE) == 10
 
 
 def test_spare_is_rounded_up_but_not_by_noise() -> None:
