@@ -24,6 +24,17 @@ def plain_name(value: object) -> str:
     return str(int(value) if isinstance(value, float) and value.is_integer() else value)
 
 
+def at_most(limit: float, places: int) -> str:
+    """Return a limit that is set by hand, rounded down: who sets what is printed is within it.
+
+    >>> at_most(15.4919, 2)
+    '15.49'
+    >>> at_most(9.7980, 2)
+    '9.79'
+    """
+    return f"{floor(limit * 10**places * (1 + _SAME)) / 10**places:.{places}f}"
+
+
 def shown(
     value: float | None, places: int | None = None, *, beside: float | Iterable[float] = ()
 ) -> str:

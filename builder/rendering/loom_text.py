@@ -14,13 +14,18 @@ from builder.rendering.pages.job_looms import (
 )
 from builder.rendering.terminal import columns
 
+_WIRE_LIST = (
+    "Wire list: between which cavities, carries, car, own colour, size, whole length, what becomes "
+    "of it, at which millimetre, side to the unit, side to the car"
+)
+
 
 def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     """Yield every loom's wires, what is done with them, and the ring-out."""
     for sheet in pack.looms:
         yield from ("", f"{sheet.loom}: {sheet.title}, between {sheet.between}; {sheet.record}")
         yield f"  wires: {wires_counted(sheet)}"
-        yield from ("", "Wire list: loom, carries, car, own colour, size, what becomes of it")
+        yield from ("", _WIRE_LIST)
         yield from columns(
             (row.wire, row.carries, row.car_colour, row.loom_colour, row.size, length_words(row),
              doing_words(row), place_words(row), row.unit_side, row.car_side)

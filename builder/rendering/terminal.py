@@ -14,6 +14,7 @@ from builder.model.names import LEG_SIGNS, channel_name, function_name
 from builder.model.parts import Converter
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
+from builder.planning.car.treatments import TREATMENT_WORDS
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, LevelCheck, Plan, ProofReading, Reason, Rung
 from builder.planning.words import RUNG_NAMES, PlanKind
@@ -180,7 +181,7 @@ def _feed_cells(feed: Feed) -> tuple[str, ...]:
         f"plug {feed.plug}  cavity {feed.cavity}",
         feed.wire,
         channel_name(feed.channel),
-        feed.treatment + _pad(feed.pad_ohm_per_leg),
+        TREATMENT_WORDS[feed.treatment] + _pad(feed.pad_ohm_per_leg),
         feed.grade,
     )
 

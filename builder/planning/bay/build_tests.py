@@ -92,7 +92,7 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
         low, high = _nominal_band(nominal, defaults)
         yield _ohms(
             speakable(pair.channel, "return ohms"),
-            f"{name}: ohms, leads taken off", low, high,
+            f"{name}: ohms, test leads' ohms taken off", low, high,
             f"{nominal:g} Ω nominal; open is a bad joint, half is two speakers or a short",
             legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
         )  # fmt: skip
@@ -104,7 +104,7 @@ def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
     name = f"new lead to {speaker.name}, {_ALONE}"
     yield _ohms(
         speakable(speaker.name, "lead ohms"),
-        f"{name}: ohms, leads taken off", low, high,
+        f"{name}: ohms, test leads' ohms taken off", low, high,
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
         legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
     )  # fmt: skip
@@ -127,8 +127,8 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
     for pad in pads:
         yield _ohms(
             speakable(pad.channel, "pad ohms"),
-            f"pad of {pad.channel}, converter unplugged: across either resistor, leads taken off; "
-            "the two alike",
+            f"pad of {pad.channel}, converter unplugged: across either resistor, "
+            "test leads' ohms taken off; the two alike",
             pad.ohm_per_leg * (1 - PAD_TOLERANCE), pad.ohm_per_leg * (1 + PAD_TOLERANCE),
             f"{pad.resistor} in each leg; open is silence, a short is an overdriven input",
         )  # fmt: skip
@@ -159,7 +159,7 @@ def _signals(
         yield _ohms(
             speakable(channel, "signal ohms"),
             f"{_apart(tap.pair, looms)}, converter unplugged: across its input "
-            f"{tap.converter_input}, {channel}, leads taken off",
+            f"{tap.converter_input}, {channel}, test leads' ohms taken off",
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
             tuple(pair_input(parts.converter.name, tap.converter_input, sign) for sign in SIGNS),

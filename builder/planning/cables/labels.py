@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import SINGULAR_NAMES
 from builder.model.wire import Wire
 from builder.model.words import Channel, Function, Leg
 from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
@@ -113,7 +114,7 @@ def _against_car(use: ConductorUse, car: CarWire) -> list[ColourClash]:
         return []
     assert use.demand is not None
     ours = f"{use.place} of jacket {use.jacket}, {use.demand.purpose}"
-    work = " ".join(word for word in (car.channel, car.leg, car.function) if word)
+    work = " ".join(word for word in (car.channel, car.leg, SINGULAR_NAMES[car.function]) if word)
     return [ColourClash(use.colours, ours, car.where, False, use.demand.purpose, work)]
 
 

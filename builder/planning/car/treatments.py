@@ -44,11 +44,11 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
             else:
                 treatment, because = asked, lawful
         of[channel] = treatment
-        reasons.append(Reason(f"{channel}: {_WORDS[treatment]}", because, COMMON_PRACTICE))
+        reasons.append(Reason(f"{channel}: {TREATMENT_WORDS[treatment]}", because, COMMON_PRACTICE))
     return Treatments(of, tuple(reasons), tuple(objections))
 
 
-_WORDS: dict[Treatment, str] = {
+TREATMENT_WORDS: dict[Treatment, str] = {
     "intercept": INTERCEPT,
     "addon": ADDON,
     "line_tap": LINE_TAP,

@@ -178,11 +178,11 @@ def _chain(
     from_unit = board.unit_of(start)
     end, here, node = start, place, f"the turn-on output of {work.converter}"
     for target in targets:
-        purpose = f"turn-on of {target.unit}"
+        purpose, name = f"turn-on of {target.unit}", f"turn-on wire to {target.unit}"
         wire = board.wire(
-            CircuitWire(f"{purpose} wire", "control", purpose, SINGLE_WIRE, "single", None,
+            CircuitWire(name, "control", purpose, SINGLE_WIRE, "single", None,
                         awg(THINNEST_AWG), target.length_m, from_unit, target.unit,
-                        piece=f"turn-on wire to {target.unit}")
+                        piece=name)
         )  # fmt: skip
         first = board.join("terminal", here, end, wire.ends[0], closed_by=SCREWED,
                            undone="with_part")  # fmt: skip

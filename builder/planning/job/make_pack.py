@@ -235,19 +235,13 @@ class _Making:
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
             steps=work_steps(
-                parts,
-                plan,
-                selection,
-                tests,
-                sheets.joining,
-                pack.tune,
-                sheets.at_table,
+                parts, plan, selection, tests, sheets.joining, pack.tune, sheets.at_table,
                 sheets.fuses_in,
             ),
             revert=revert_list(parts, selection, sheets.undone),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
             parts=sheets.parts,
-        )
+        )  # fmt: skip
 
     def _refused(
         self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from builder.figures import shown
+from builder.figures import at_most, shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ
 from builder.planning.words import LimitedBy, SpeakerUse
@@ -127,7 +127,7 @@ def tone_reading(
     overlap_db = defaults.overlap_db if overlap else 0.0
     read = set_v_rms * db_to_ratio(tone_db + overlap_db)
     said = f"{overlap_db:g} dB overlap" if overlap else "no overlap"
-    says = f"play {_hertz(low, high)} at {tone_db:g} dBFS, read {read:.1f} V: {said}"
+    says = f"play {_hertz(low, high)} at {tone_db:g} dBFS, read {at_most(read, 2)} V: {said}"
     return ToneReading(low, high, tone_db, overlap_db, read, says)
 
 

@@ -45,8 +45,7 @@ def _rejoined(index: CircuitIndex, place: str) -> str:
     """One line for each cut wire: what hangs on either half, and that they meet again."""
     ends = [end for end, wire in index.owners.items() if _is_half(wire, place)]
     met = [j for j in _with(index, "rejoin") if {*ends} & {*j.joins}]
-    near = [joint for joint in met if any(" radio end " in end for end in joint.joins)]
-    others = [end_words(index, e) for joint in near or met for e in joint.joins if e not in ends]
+    others = [end_words(index, e) for joint in met for e in joint.joins if e not in ends]
     return (
         f"{place}: take {' and '.join(others)} off, then join radio end and speaker end of its "
         "wire again."

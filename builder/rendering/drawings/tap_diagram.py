@@ -11,12 +11,12 @@ from collections.abc import Mapping
 
 from markupsafe import Markup, escape
 
-from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
 from builder.model.parts import Converter
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, Leg
 from builder.planning.car.output_sums import corner_of
+from builder.planning.car.treatments import TREATMENT_WORDS
 from builder.planning.levels.level_pad import ohm_words
 from builder.planning.plan import Feed, Plan
 from builder.rendering.drawings.canvas import Anchor, Canvas, identifier, number
@@ -102,7 +102,7 @@ def _pair_block(
         (_cut_leg if cut else _branched_leg)(canvas, leg, one, _end(source))
     end = "factory amplifier" if feed.treatment == "line_tap" else "factory speaker"
     part_box(canvas, (8, bottom, W - 16, 24), (f"{end}, {plain(feed.channel)}",))
-    how = {"intercept": INTERCEPT, "addon": ADDON, "line_tap": LINE_TAP}[feed.treatment]
+    how = TREATMENT_WORDS[feed.treatment]
     title = f"{plain(feed.channel)}: {how}, input {feed.converter_input}"
     return canvas.svg((W, bottom + 30), key, title, _described(pair, cut), "lb-block")
 

@@ -14,7 +14,7 @@ from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.pages.parts import bare_plug
 
 _DOINGS: dict[LoomDoing, str] = {
-    "through": "goes through untouched",
+    "through": "through, untouched",
     "cut": "cut, both sides used",
     "beside": "stays whole, one joined beside",
     "branch": "joined at its branch",
@@ -59,7 +59,7 @@ def _faces(sheet: LoomSheet, parts: JobParts) -> list[tuple[str, tuple[Markup, .
 def wires_counted(sheet: LoomSheet) -> str:
     """Return how many wires there are of each fate: "8 cut, 8 through"."""
     counts = Counter(doing_words(row) for row in sheet.wires)
-    return "; ".join(f"{count} {said}" for said, count in counts.items())
+    return "; ".join(f"{count}: {said}" for said, count in counts.items())
 
 
 def doing_words(row: LoomWireRow) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.figures import share_percent, shown, small_current, span
+from builder.figures import at_most, share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.model.words import Channel
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, SupplyRun, TurnOnDraw
@@ -62,9 +62,10 @@ def gain_view(chain: LevelChain) -> GainView:
         figure(chain.converter_target_v_rms, "V RMS", "not worked out"),
         _loaded(chain),
         _gain(chain),
-        f"{chain.set_v_rms:.1f} V RMS ({chain.set_w:.4g} W, limited by the {chain.limited_by})",
+        f"{at_most(chain.set_v_rms, 2)} V RMS ({chain.set_w:.4g} W, limited by the "
+        f"{chain.limited_by})",
         chain.tone_note,
-        f"{chain.tone_v_rms:.1f} V",
+        f"{at_most(chain.tone_v_rms, 2)} V",
         chain.because,
     )
 

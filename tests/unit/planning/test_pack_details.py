@@ -469,7 +469,7 @@ def test_a_reel_that_is_too_short() -> None:
 def test_colours_that_mislead_are_named() -> None:
     # A red conductor of ours beside a red wire of the car that does other work.
     red = retained(9, wire={"base": "red"})
-    assert "the car's red at A.9 is retained, ours is rear left signal" in said(
+    assert "the car's red at A.9 is retained supply, ours is rear left signal" in said(
         sub_pack(doors_car([red]))
     )
 

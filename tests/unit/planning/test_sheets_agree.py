@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from circuit_checks import circuit_of
 from pack_jobs import HOUSE, SHIPPED, shipped_pack
 
+from builder.planning.bay.ids import speakable
 from builder.planning.cables.cut_lengths import with_spare
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.views.names import end_words
 from builder.planning.work_pack import WorkPack
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
@@ -56,5 +62,47 @@ def _build(pack: WorkPack) -> str:
 def test_the_customer_finds_each_fuse_at_its_place(name: str) -> None:
     pack = shipped_pack(name)
     lines = [line for line in pack.customer if "; place: " in line]
-    places = [f.place for f in circuit_of(pack).elements if f.kind == "fuse" and f.id != "main fuse"]
+    places = [
+        f.place for f in circuit_of(pack).elements if f.kind == "fuse" and f.id != "main fuse"
+    ]
     assert [line.split("; place: ")[1].rstrip(".") for line in lines] == places
+
+
+READ = re.compile(r"read ([\d.]+) V")
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_a_gain_is_set_to_passes_its_own_test(name: str) -> None:
+    pack = shipped_pack(name)
+    tests = {test.id: test for test in pack.tests}
+    assert pack.levels
+    for chain in pack.levels:
+        test = tests[speakable(chain.speaker, "gain")]
+        (said,) = READ.findall(chain.tone_note)
+        assert said in test.what
+        assert test.low is not None and test.high is not None
+        assert test.low < float(said) <= test.high
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_all_that_hangs_on_a_cut_wire_comes_off_before_its_ends_meet_again(name: str) -> None:
+    pack = shipped_pack(name)
+    index = CircuitIndex(circuit_of(pack))
+    for joint in index.circuit.joints:
+        if joint.undone != "rejoin":
+            continue
+        owners = {end: index.owners.get(end) for end in joint.joins}
+        halves = [x for x in owners.values() if isinstance(x, CircuitWire) and x.stays]
+        ours = [end for end in joint.joins if owners[end] not in halves]
+        (line,) = [each for each in pack.revert if each.startswith(f"{halves[0].place}: take ")]
+        assert all(end_words(index, end) in line for end in ours)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_wire_from_device_to_device_has_one_name_on_every_sheet(name: str) -> None:
+    pack = shipped_pack(name)
+    listed = {row.name for row in pack.cut_list} | {row.jacket for row in pack.labels}
+    wires = [w for w in circuit_of(pack).wires if w.carries == "control" and not w.cable]
+    for wire in wires:
+        if not wire.stays and not wire.loom:
+            assert wire.id == wire.piece and wire.piece in listed

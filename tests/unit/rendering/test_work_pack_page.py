@@ -180,7 +180,7 @@ def test_gains_are_set_in_volts_with_a_box_for_what_was_reached(
     assert table.count('class="box"') == len(pack.levels)
     for level in pack.levels:
         assert level.speaker in Tags(table).text
-    assert "14.1 V RMS (50 W, limited by the speaker)" in Tags(table).text
+    assert "14.14 V RMS (50 W, limited by the speaker)" in Tags(table).text
 
 
 def test_supply_runs_show_the_next_thicker_conductor(document: str) -> None:
