@@ -26,6 +26,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Claim, Reading, Session
 from builder.model.vehicle import Resolution, Vehicle
 from builder.proof.grading.grade import Grade, grade_pin, shown_score
+from builder.proof.grading.probed import UNREAD
 from builder.proof.signatures.of_pins import kinds
 
 HOUSE = HouseDefaults()
@@ -148,6 +149,25 @@ def test_full_and_job_by_one_person_stop_at_the_lone_cap() -> None:
     assert result.support == pytest.approx(0.92)
     assert result.label == "0.85 good"
     assert "one contributor alone: at most 0.85" in result.sentences
+
+
+def test_one_contributor_is_told_alone_only_where_that_took_something_away() -> None:
+    alone = "one contributor alone"
+    lone = grade(full_constant())
+    assert lone.support < HOUSE.cap_one_contributor and alone not in lone.why
+    wire = pin("1", "constant", readings=full_constant())
+    car = vehicle(wire, sessions=(session(),))
+    exact = replace(HOUSE, cap_one_contributor=lone.support)
+    assert alone not in grade_pin(car, wire, exact).why
+    lower = replace(HOUSE, cap_one_contributor=lone.support - 0.05)
+    assert "one contributor alone: at most 0.75" in grade_pin(car, wire, lower).sentences
+    two = grade(full_constant() + apart(*full_constant()), sessions=TWO)
+    assert two.support > HOUSE.cap_one_contributor and alone not in two.why
+
+
+def test_what_nobody_measured_says_its_cap_with_two_places() -> None:
+    said = grade((), (claim("a", "paper"),)).sentences
+    assert "nobody measured it: at most 0.50" in said
 
 
 def test_partial_proof_names_what_is_missing() -> None:
@@ -553,7 +573,7 @@ def test_a_leg_that_no_meter_was_on_is_checked_first() -> None:
     result = grade_pin(car, car.plugs[0].pins[1], HOUSE)
     assert result.band == "check first"
     assert result.score <= HOUSE.cap_unmeasured
-    assert "no meter was ever on this wire" in result.why
+    assert f"{UNREAD}: at most 0.50" in result.sentences
     assert result.raise_by.startswith("read this wire itself")
     assert "cap_unmeasured" in result.house
 

@@ -13,7 +13,7 @@ from samples import many
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Reading
-from builder.model.words import FUNCTIONS, STATES, Function
+from builder.model.words import FUNCTIONS, STATES, Function, State
 from builder.proof.identify.naming import identify
 from builder.proof.identify.next_test import expected_remaining, phrase_of, propose
 from builder.proof.identify.raising import (
@@ -223,14 +223,19 @@ def test_a_measurement_that_tells_little_is_asked_for_when_nothing_tells_more() 
     assert propose(alike, [], ()) is None
 
 
-@pytest.mark.parametrize(("pairs", "state"), [(2.5, "tuner"), (3.5, "unplugged")])
-def test_unplugging_is_worth_three_looks(pairs: float, state: str) -> None:
-    """Against a look that tells one pair of kinds apart it must tell more than three.
+@pytest.mark.parametrize(
+    ("dear", "pairs", "state"),
+    [("unplugged", 2.5, "tuner"), ("unplugged", 3.5, "unplugged"),
+     ("battery_off", 7.5, "tuner"), ("battery_off", 8.5, "battery_off")],
+)  # fmt: skip
+def test_unplugging_is_worth_three_looks_and_the_battery_eight(
+    dear: State, pairs: float, state: State
+) -> None:
+    """Against a look that tells one pair of kinds apart they must tell more than three or eight.
 
     A band that is not strict tells half a pair.
     """
-    half = FUNCTIONS[5]
-    high = FUNCTIONS[2 : 2 + int(pairs)]
+    half, high = FUNCTIONS[10], FUNCTIONS[2 : 2 + int(pairs)]
 
     def kind(function: Function) -> Kind:
         look = {FUNCTIONS[0]: (0, 4), FUNCTIONS[1]: (6, 10)}.get(function, (0, 10))
@@ -239,10 +244,10 @@ def test_unplugging_is_worth_three_looks(pairs: float, state: str) -> None:
         return only(
             function,
             line(("tuner",), at(look[0]), at(look[1])),
-            line(("unplugged",), at(dead[0]), at(dead[1]), quantity="ohm", strict=function != half),
+            line((dear,), at(dead[0]), at(dead[1]), quantity="ohm", strict=function != half),
         )
 
-    asked = propose([kind(name) for name in FUNCTIONS[:8]], [], ())
+    asked = propose([kind(name) for name in FUNCTIONS[:11]], [], ())
     assert asked is not None and asked.measurement.state == state
 
 

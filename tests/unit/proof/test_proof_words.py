@@ -8,7 +8,7 @@ import pytest
 from proof_cars import pin, reading
 
 from builder.model.house_defaults import HouseDefaults
-from builder.proof.contradictions.clashes import alive_asleep
+from builder.proof.contradictions.clashes import alive_asleep, resting_as_data
 from builder.proof.house import house_in
 from builder.proof.judging import Outcome, judge
 from builder.proof.measuring_safety import DEAD, LIVE, PAIR, safety_of
@@ -80,3 +80,16 @@ def test_a_speed_wire_pulses_once_in_five_seconds_at_least(hz: float, outcome: O
     """Pushed by hand a wheel takes about two seconds a turn; chosen by this project."""
     rolling = reading("run", hz, quantity="hz", battery_v=None)
     assert judge(rolling, TABLE["speed"], "ground").outcome is outcome
+
+
+@pytest.mark.parametrize(
+    ("level_v", "data"),
+    [(None, True), (12.0, True), (HOUSE.logic_level_max_v, True),
+     (HOUSE.logic_level_max_v - 0.1, False), (3.3, False)],
+)  # fmt: skip
+def test_a_turn_on_of_logic_level_may_rest_where_a_data_wire_does(
+    level_v: float | None, data: bool
+) -> None:
+    """2.5 V, where both wires of a bus rest (ISO 11898-2, memory), are no 12 V output's."""
+    wire = pin("1", "amplifier_on", level_v=level_v, readings=(reading("tuner", 2.5),))
+    assert bool(list(resting_as_data(wire, HOUSE))) is data

@@ -9,14 +9,15 @@ from proof_cars import channel, pin, speaker, vehicle
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import STATE_NAMES
-from builder.model.words import FUNCTIONS, STATES
-from builder.proof.band import limit_at
+from builder.model.words import FUNCTIONS, STATES, Quantity, State
+from builder.proof.band import limit_at, where_in
 from builder.proof.signatures.of_pins import (
     kinds,
     kinds_of_function,
     kinds_of_pin,
 )
 from builder.proof.signatures.page_table import table_for_page
+from builder.proof.signatures.shapes import Against
 from builder.proof.signatures.table import SIGNATURES, STATE_COST
 
 HOUSE = HouseDefaults()
@@ -97,6 +98,38 @@ def test_bands_are_those_of_common_practice(
     (band,) = [[limit_at(end, 12.6) for end in (row.band.low, row.band.high)] for row in found]
     assert band == pytest.approx([low, high])
     assert found[0].source == "common practice, no source"
+
+
+# Between the two wires of a pair, and to the body: (kind, state, quantity, against, what passes
+# and what does not at either end). Common practice, no source: 20 mV is about the least that a hand
+# meter tells from nothing (memory); 40 V RMS are 400 W into 4 Ω, over any factory output. A
+# capacitor of some microfarads reads open to an ohmmeter: past 1 kΩ nobody reads a coil.
+ACROSS = [
+    ("speaker_bridged", "radio_on_tone", "ac_v", "other_leg", [0.02, 40.0], [0.019, 40.1]),
+    ("speaker_common_signal", "radio_on_tone", "ac_v", "other_leg", [0.02, 40.0], [0.019, 40.1]),
+    ("line_balanced", "radio_on_tone", "ac_v", "other_leg", [0.02, 5.0], [0.019, 5.1]),
+    ("speaker_amplifier", "radio_on_zero", "dc_v", "other_leg", [-0.25, 0.25], [-0.26, 0.26]),
+    ("speaker_bridged", "unplugged", "ohm", "other_leg", [1.0, 8.5], [0.9, 8.6, None]),
+    ("speaker_bridged", "unplugged", "ohm", "ground", [10_000, None], [9_990]),
+    ("speaker_bridged_capacitor", "unplugged", "ohm", "other_leg", [1_000, None], [999, 4.0]),
+    ("speaker_common_signal", "unplugged", "ohm", "ground", [1.0, 8.5], [0.9, 8.6]),
+    ("speaker_common_return", "unplugged", "ohm", "ground", [0.0, 1.0], [1.1, None]),
+    ("speaker_common_signal_capacitor", "unplugged", "ohm", "ground", [1_000, None], [999]),
+]
+
+
+@pytest.mark.parametrize(("kind", "state", "quantity", "against", "good", "bad"), ACROSS)
+def test_what_is_read_between_two_wires_passes_up_to_its_limits(
+    kind: str,
+    state: State,
+    quantity: Quantity,
+    against: Against,
+    good: list[float | None],
+    bad: list[float | None],
+) -> None:
+    (row,) = [row for row in TABLE[kind].cells[state, quantity] if row.against == against]
+    assert [where_in(row.band, value, None) for value in good] == ["in"] * len(good)
+    assert "in" not in [where_in(row.band, value, None) for value in bad]
 
 
 def test_a_house_default_moves_its_band() -> None:
