@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.planning.circuit.model import Link
+from builder.planning.circuit.model import Element, Link
 from builder.planning.views.names import wire_words
 from builder.rendering.drawings.lettering import wrap
 from builder.rendering.drawings.wiring.canvas_marks import fitting, lay, lay_bare, put_part
@@ -28,12 +28,36 @@ def draw_rest(
         if set(link.path) - shown - scene.shown:
             y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
     y = _loose(scene, reading, shown, y)
+    for part in reading.circuit.elements:
+        if part.id not in shown | scene.shown:
+            y = _part(scene, reading, part, min(width, WIDEST) - LEFT, y + 18)
     for name, kind in _pieces(reading):
         if name not in shown | scene.shown:
             y += ROW
             scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
             scene.say(f"{kind} {name}", LEFT + 16, y - 3)
     return y
+
+
+def _part(scene: Scene, reading: Reading, part: Element, right: float, y: float) -> float:
+    """A part that no link passes, and the terminals it lies between: a coil of a speaker."""
+    lay_bare(scene, (LEFT, y), (LEFT + 90, y), carries=part.carries)
+    _on_row(scene, part, LEFT + 45, y)
+    index = reading.index
+    met = [end for own in part.ends for joint in index.joints_of.get(own, [])
+           for end in joint.joins if end in index.terminals]  # fmt: skip
+    between = " to ".join(index.terminals[end].name for end in met)
+    said = f"{part.id}: {between}" if len(met) == len(part.ends) else part.id
+    lines = wrap(said, right - LEFT - 106, TEXT)
+    for at, line in enumerate(lines):
+        scene.say(line, LEFT + 106, y + 4 + LINE * at)
+    return y + LINE * (len(lines) - 1) + 10
+
+
+def _on_row(scene: Scene, part: Element, x: float, y: float) -> None:
+    """A part on a row, its value in it where its sign leaves room."""
+    words = "" if part.kind in ("diode", "capacitor") else part.rating
+    put_part(scene, part.kind, x, y, part.id, words)
 
 
 def _loose(scene: Scene, reading: Reading, shown: set[str], y: float) -> float:
@@ -62,7 +86,6 @@ def _pieces(reading: Reading) -> Iterable[tuple[str, str]]:
     yield from ((unit.id, "unit") for unit in circuit.units)
     yield from ((terminal.id, "terminal") for terminal in circuit.terminals)
     yield from ((wire.id, "wire") for wire in circuit.wires)
-    yield from ((part.id, part.kind) for part in circuit.elements)
     yield from ((joint.id, "joint") for joint in circuit.joints)
 
 
@@ -96,8 +119,7 @@ def _piece(scene: Scene, reading: Reading, piece: str, ends: tuple[float, float]
         return
     part = reading.index.elements[piece]
     lay_bare(scene, start, end, carries=part.carries)
-    words = "" if part.kind in ("diode", "capacitor") else part.rating
-    put_part(scene, part.kind, sum(ends) / 2, y, part.id, words)
+    _on_row(scene, part, sum(ends) / 2, y)
 
 
 def _joints(
