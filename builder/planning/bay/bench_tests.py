@@ -184,7 +184,8 @@ def _line_test(
     low, high = _around(target_v_rms)
     return measure(
         speakable(chain.speaker, "line level"), "bench",
-        f"line output for {chain.speaker}, {played}, same step", "radio_on_tone", "ac_v",
+        f"{' and '.join(outputs)}, line output for {chain.speaker}: {played}, same step",
+        "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
         "more clips the amplifier's input, less brings up the hiss", outputs,
     )  # fmt: skip

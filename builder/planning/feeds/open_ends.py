@@ -8,7 +8,7 @@ from builder.model.parts import Converter
 from builder.planning.car.selection import Selection, Tap
 from builder.planning.plan import Insulated, TurnOn
 
-_LIES_OPEN = "open until the new amplifier's wire is joined to it; the radio end never goes back"
+_LIES_OPEN = "open until the new amplifier's wire is joined to it; the radio end stays off it"
 _STILL_DRIVEN = "nothing plays this pair any more; the car still drives it"
 
 

@@ -148,9 +148,11 @@ def _link_through(index: CircuitIndex, joint: Joint) -> Link | None:
 def _title(index: CircuitIndex, group: _Group, joints: list[Joint]) -> str:
     if not group.channel:
         return _TITLES[group.carries]
+    places = dict.fromkeys(joint.place for joint in joints)
+    where = f"{group.channel} ({', '.join(places)})"
     if any(joint.undone == "rejoin" for joint in joints):
         return (
-            f"{group.channel}: cut each wire at least 75 mm from the plug, or use a pair of mating "
-            "plugs. The two ends never meet again"
+            f"{where}: cut each wire at least 75 mm from the plug, or use a pair of mating plugs. "
+            "While the amplifier is in, the two ends never meet"
         )
-    return f"{group.channel}: join beside each wire, leave it whole"
+    return f"{where}: join beside each wire, leave it whole"

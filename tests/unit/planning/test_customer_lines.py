@@ -29,8 +29,10 @@ from builder.planning.work_pack import WorkPack
 BOOK = Path(__file__).parents[3] / "pinouts"
 NOTHING = "Nothing of the car's own is lost."
 
-CUT = re.compile(r"^([a-z-]+) \([^)]*\): cut at least")
-TAKEN_AWAY = re.compile(r"\b(cut at least|unplug|disconnect|remove|take out|switch(ed)? off)\b")
+CUT = re.compile(r"^([a-z-]+) \([^)]*\): cut each wire at least")
+TAKEN_AWAY = re.compile(
+    r"\b(cut each wire at least|unplug|disconnect|remove|take out|switch(ed)? off)\b"
+)
 """What a step says when it takes something from the car for good, and any other way to say it."""
 
 
@@ -42,7 +44,8 @@ def told(pack: WorkPack) -> Iterator[tuple[str, str, str]]:
         cut = CUT.match(step.text)
         if cut:
             name = cut.group(1)
-            yield step.text, name.replace("-", " "), f"{name}: join radio end and speaker end"
+            cavity = step.lines[0].split(" ")[0]
+            yield step.text, name.replace("-", " "), f"{cavity}: take "
         elif "unplug its microphones" in step.text:
             yield step.text, "its microphones are unplugged", "microphones in again"
         else:

@@ -106,3 +106,22 @@ def test_a_wire_from_device_to_device_has_one_name_on_every_sheet(name: str) -> 
     for wire in wires:
         if not wire.stays and not wire.loom:
             assert wire.id == wire.piece and wire.piece in listed
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_step_at_the_cars_wires_says_where_as_the_joints_do(name: str) -> None:
+    pack = shipped_pack(name)
+    joints = {joint.id: joint for joint in circuit_of(pack).joints}
+    for step in pack.steps:
+        if ": cut each wire" in step.text or ": join beside each wire" in step.text:
+            assert all(f"({joints[made].place})" in step.text for made in step.makes)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_line_output_is_named_by_its_terminal(name: str) -> None:
+    pack = shipped_pack(name)
+    terminals = {t.id for unit in circuit_of(pack).units for t in unit.terminals}
+    for test in pack.tests:
+        if "line output for" in test.what:
+            named = test.what.split(", line output for")[0].split(" and ")
+            assert named and set(named) <= terminals
