@@ -25,6 +25,7 @@ def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     for sheet in pack.looms:
         yield from ("", f"{sheet.loom}: {sheet.title}, between {sheet.between}; {sheet.record}")
         yield f"  wires: {wires_counted(sheet)}"
+        yield from ("", "You need", *(f"  [ ] {line}" for line in sheet.needs))
         yield from ("", _WIRE_LIST)
         yield from columns(
             (row.wire, row.carries, row.car_colour, row.loom_colour, row.size, length_words(row),

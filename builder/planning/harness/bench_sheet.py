@@ -18,6 +18,7 @@ from builder.planning.circuit.loom_wires import (
 )
 from builder.planning.circuit.model import CircuitWire, Element, EndId, colours_of, end_of
 from builder.planning.circuit.terminal_names import loom_terminal, source_name
+from builder.planning.harness.bench_needs import needs_lines
 from builder.planning.harness.bench_words import order_lines
 from builder.planning.harness.cut_places import cut_places
 from builder.planning.harness.judged import metal_of
@@ -39,6 +40,7 @@ def _sheet(plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults) -> Loom
     loom, plug = plan.use.loom, plan.use.plug
     wires = sorted(conductors(loom), key=lambda wire: _by_cavity(plan, wire))
     rows = tuple(_Row(plan, index, wire).row() for wire in wires)
+    ringing, bundle = ring_rows(plan, index, defaults), bundle_of(plan, index)
     return LoomSheet(
         loom=plan.use.name,
         record=loom.id,
@@ -47,9 +49,10 @@ def _sheet(plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults) -> Loom
         between=f"plug {plug.id} and the {source_name(plug.unit)}",
         length_m=loom.length_m,
         wires=rows,
-        order=tuple(order_lines(plan, rows, index)),
-        ring_out=ring_rows(plan, index, defaults),
-        bundle=bundle_of(plan, index),
+        needs=tuple(needs_lines(plan, rows, index, bundle)),
+        order=tuple(order_lines(plan, rows, index, ringing, bundle)),
+        ring_out=ringing,
+        bundle=bundle,
     )
 
 

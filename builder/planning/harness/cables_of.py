@@ -11,14 +11,17 @@ from builder.planning.harness.planned import LoomPlan
 
 
 def cable_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
-    """Yield one line a cable, and one for each conductor of it that is not of this loom."""
+    """Yield one line a cable: cut and labelled."""
     mine = joined_wires(plan, index)
     for piece in dict.fromkeys(wire.piece for wire in mine):
-        wires = [wire for wire in index.circuit.wires if wire.piece == piece]
-        yield _cut(wires[0], _here(plan, index, [w for w in wires if w in mine]))
-        for wire in wires:
-            if wire not in mine:
-                yield _elsewhere(index, wire)
+        here = [wire for wire in mine if wire.piece == piece]
+        first = next(wire for wire in index.circuit.wires if wire.piece == piece)
+        yield _cut(first, _here(plan, index, here))
+
+
+def core_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
+    """Yield one line for each conductor of the cables that is not of this loom."""
+    yield from (_elsewhere(index, wire) for wire in other_cores(plan, index))
 
 
 def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
@@ -33,14 +36,22 @@ def joined_wires(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
     return list(found.values())
 
 
+def other_cores(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
+    """Return the conductors of those cables that are not joined in the loom."""
+    mine = joined_wires(plan, index)
+    pieces = {wire.piece for wire in mine}
+    return [wire for wire in index.circuit.wires if wire.piece in pieces and wire not in mine]
+
+
 def _cut(wire: CircuitWire, here: str) -> str:
     long = "as measured" if wire.length_m is None else f"{shown(wire.length_m, 1)} m"
     material = wire.cable or (wire.size.words if wire.size else "wire")
     number = wire.piece.removeprefix("jacket ")
-    bands = f", {number} band{'' if number == '1' else 's'}" if number.isdigit() else ""
+    many = f"{number} band{'' if number == '1' else 's'}"
+    bands = f"; put {many} of coloured tape on at both ends" if number.isdigit() else ""
     return (
-        f"{wire.piece}: cut {long} of {material}{bands}; label both ends: from {wire.from_place}, "
-        f"to {wire.to_place}. Its {here} end comes to this loom"
+        f'{wire.piece}: cut {long} of {material}{bands}; label both ends "{wire.piece}: from '
+        f'{wire.from_place}, to {wire.to_place}". Its {here} end comes to this loom'
     )
 
 
@@ -55,8 +66,16 @@ def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:
     link = index.link_of(wire)
     name = f"{wire.lies_in} {wire.place}, {wire.colours}"
     if link is None:
-        return f"{name}: spare, closed off by itself at both ends"
+        return (
+            f"{name}: spare. At the loom's end close it off by itself under a sleeve and lay it "
+            "back "
+            "along its jacket; at its far end it is bared for the ring-out and closed off after it"
+        )
     return (
-        f"{name}: not of this loom. Leave it whole and its end closed off until the car: "
-        f"{link.purpose}, from {link.begins}"
+        f"{name}: not of this loom. Keep its whole length; at the loom's end close it off by "
+        "itself "
+        "under a sleeve and lay it back along its jacket until the car; at its far end it is bared "
+        f"for the ring-out and closed off after it. It is for: {link.purpose}, from "
+        f"{link.begins} to "
+        f"{link.finishes}"
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts.loom_wires import Point
+from builder.planning.harness.joint_places import EXIT_MM, TIES_MM
 from builder.planning.harness.planned import LoomPlan
 from builder.units import Metres
 
@@ -11,6 +12,9 @@ FROM_PLUG_M = 0.075
 
 APART_M = (0.030, 0.040)
 """Between the joints of two wires that lie together, least and most. Common practice, no source."""
+
+_LEAVING_M = (EXIT_MM + TIES_MM[-1] + 20) / 1000 - FROM_PLUG_M
+"""More than what stays at the plug anyway, so that cables are tied before it, 20 mm free."""
 
 
 def cut_places(plan: LoomPlan) -> dict[Point, Metres | None]:
@@ -25,7 +29,7 @@ def cut_places(plan: LoomPlan) -> dict[Point, Metres | None]:
     if length is None or length < 2 * FROM_PLUG_M:
         return dict.fromkeys(points)
     room = length - 2 * FROM_PLUG_M
-    apart = _apart(room, len(points))
+    apart = _apart(room - _LEAVING_M, len(points))
     fitting = int(room / apart + 1e-9) + 1
     return {point: FROM_PLUG_M + apart * (at % fitting) for at, point in enumerate(points)}
 
@@ -33,4 +37,4 @@ def cut_places(plan: LoomPlan) -> dict[Point, Metres | None]:
 def _apart(room: Metres, count: int) -> Metres:
     """As far apart as there is room for, within what is usual."""
     least, most = APART_M
-    return min(most, max(least, int(1000 * room / max(1, count - 1)) / 1000))
+    return min(most, max(least, int(1000 * room / max(1, count - 1) + 1e-9) / 1000))

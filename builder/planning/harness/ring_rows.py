@@ -9,6 +9,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import free_end
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.circuit.terminal_names import loom_terminal
+from builder.planning.harness.cables_of import other_cores
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.looms.conductors import CABLE, Terminal
@@ -31,10 +32,34 @@ def ring_rows(
     plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults
 ) -> tuple[RingOutRow, ...]:
     """Return every measurement; the limit of one over a cable has the cable's own share in it."""
-    return tuple(
-        _row(plan, index, each, number, defaults)
-        for number, each in enumerate(sorted(measurements(plan), key=_in_order), 1)
+    found = sorted(measurements(plan), key=_in_order)
+    rows = [_row(plan, index, each, at, defaults) for at, each in enumerate(found, 1)]
+    others = len(bundle_of(plan, index)) - 1
+    cores = enumerate(other_cores(plan, index), len(rows) + 1)
+    return (*rows, *(_core_row(core, at, others) for at, core in cores))
+
+
+def _core_row(core: CircuitWire, number: int, others: int) -> RingOutRow:
+    """A core of a cable that nothing of the loom is joined to."""
+    return RingOutRow(
+        number=number,
+        what_for="is not of this loom: open to everything",
+        probe=_far_end(core),
+        other=_all_others(others),
+        joined=False,
+        most=None,
+        unit="",
+        at_a=None,
+        of_cable=None,
     )
+
+
+def _far_end(core: CircuitWire) -> str:
+    return f"far end of {wire_words(core)}"
+
+
+def _all_others(count: int) -> str:
+    return f"the other {count} of the bundle, tied together"
 
 
 def _in_order(found: Measurement) -> tuple[bool, str, tuple[int, str]]:
@@ -49,9 +74,13 @@ def measurements(plan: LoomPlan) -> Sequence[Measurement]:
 
 def bundle_of(plan: LoomPlan, index: CircuitIndex) -> tuple[str, ...]:
     """Return one point of each net: what is clipped together, but for the one that is measured."""
-    apart = [each for each in measurements(plan) if each.limit is None]
+    measured = measurements(plan)
+    apart = [each for each in measured if each.limit is None]
     found = dict.fromkeys(spot for each in apart for spot in (each.at, *each.against))
-    return tuple(_spot(plan, index, spot) for spot in sorted(found, key=_by_place))
+    cores = [_far_end(core) for core in other_cores(plan, index)]
+    if cores and not found:
+        found = dict.fromkeys(each.at for each in measured[:1])
+    return (*(_spot(plan, index, spot) for spot in sorted(found, key=_by_place)), *cores)
 
 
 def _by_place(spot: Terminal) -> tuple[str, tuple[int, str]]:
@@ -61,14 +90,14 @@ def _by_place(spot: Terminal) -> tuple[str, tuple[int, str]]:
 def _row(
     plan: LoomPlan, index: CircuitIndex, found: Measurement, number: int, defaults: HouseDefaults
 ) -> RingOutRow:
-    limit, many = found.limit, len(found.against)
+    limit, many = found.limit, len(found.against) + len(other_cores(plan, index))
     other = _spot(plan, index, found.against[0])
     share = _of_cable(plan, index, found, defaults)
     return RingOutRow(
         number=number,
         what_for=_WHYS[found.why],
         probe=_spot(plan, index, found.at),
-        other=other if limit or many == 1 else f"the other {many} of the bundle, tied together",
+        other=other if limit or many == 1 else _all_others(many),
         joined=limit is not None,
         most=_most(limit, share),
         unit=limit.unit if limit else "",
@@ -88,7 +117,7 @@ def _spot(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> str:
     if spot.place != CABLE:
         return spot.shown
     wire = _cable(plan, index, spot)
-    return spot.shown if wire is None else f"far end of {wire_words(wire)}"
+    return spot.shown if wire is None else _far_end(wire)
 
 
 def _cable(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> CircuitWire | None:

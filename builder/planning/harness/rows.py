@@ -64,6 +64,7 @@ class LoomSheet:
     between: str = text("Where it goes.", "plug A and the radio")
     length_m: float | None = figure("From end to end.", "m", above=0)
     wires: tuple[LoomWireRow, ...] = listed("Every wire, by its cavities.")
+    needs: tuple[str, ...] = listed("What is laid out first, with quantities.")
     order: tuple[str, ...] = listed("What is done, in order.")
     ring_out: tuple[RingOutRow, ...] = listed("Every measurement, in order.")
     bundle: tuple[str, ...] = listed("What is tied together for the lines that want all others.")

@@ -33,6 +33,11 @@ TEST_CURRENT_A: Final = 1.0
 at 1 A; drop at its fuse's amperes, so that 1 A may drop 300 mV divided by them. Common practice, no
 source. Two legs of 0.3 Ω on 4 Ω would cost 20·lg(4.6/4) = 1.21 dB, so speakers have their own."""
 
+SUPPLY_MOST_V: Final = 5.0
+OPEN_LEAST_MOHM: Final = 10.0
+"""What a bench supply is let go up to at an open line; what counts as open. Common practice, no
+source."""
+
 Why = Literal["through", "to cable", "to branch", "joined", "broken", "closed off", "apart"]
 """What a measurement is for: a wire goes through; an end reaches the cable or its branch; points
 are joined by design; a broken wire is open from end to end; an end that was closed off is open to

@@ -20,6 +20,14 @@ from builder.model.words import View
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.nets import continuity
 from builder.planning.harness.cut_places import cut_places
+from builder.planning.harness.joint_places import (
+    SLEEVE_MM,
+    Side,
+    core_mm,
+    exit_mm,
+    jacket_off_mm,
+    joint_place,
+)
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.job import figures
@@ -106,6 +114,72 @@ def test_joints_lie_30_to_40_mm_apart_and_clear_of_the_plugs() -> None:
     gaps = [b - a for a, b in pairwise(places)]
     assert all(30 <= gap <= 40 for gap in gaps)
     assert places[0] >= 75 and places[-1] <= 400 - 75
+
+
+SIDES: tuple[Side, Side] = ("unit", "car")
+
+
+def sorrel_cuts() -> list[float]:
+    rows = sheet_of(shipped_pack(SORREL)).wires
+    return [row.joint_mm for row in rows if row.joint_mm is not None]
+
+
+def test_no_two_sleeves_of_a_wire_or_of_a_side_overlap() -> None:
+    cuts = sorrel_cuts()
+    for at in cuts:
+        assert joint_place(at, "unit").sleeve_mm[1] < joint_place(at, "car").sleeve_mm[0]
+    for side in SIDES:
+        sleeves = sorted(joint_place(at, side).sleeve_mm for at in cuts)
+        assert all(before[1] <= after[0] for before, after in pairwise(sleeves))
+
+
+def test_every_sleeve_waits_on_its_core_and_every_core_is_long_enough() -> None:
+    """From the jacket's edge: the sleeve waits whole, clear of where it will lie."""
+    cuts = sorrel_cuts()
+    for at in cuts:
+        for side in SIDES:
+            place = joint_place(at, side)
+            assert exit_mm(cuts) - place.sleeve_mm[1] >= SLEEVE_MM
+            assert core_mm(cuts, at, side) <= jacket_off_mm(cuts)
+            assert place.sleeve_mm[0] < place.core_tip_mm < place.sleeve_mm[1]
+            assert place.sleeve_mm[0] < place.tip_mm < place.sleeve_mm[1]
+
+
+def test_cables_are_tied_by_their_jackets_before_the_plug() -> None:
+    """400 mm of loom: jackets from 350 mm, both ties between there and the plug."""
+    (said,) = [x for x in sheet_of(shipped_pack(SORREL)).order if x.startswith("strain relief")]
+    assert "at 360 mm and at 380 mm, never round a core" in said
+    assert exit_mm(sorrel_cuts()) == 350
+
+
+def test_each_side_of_a_cut_wire_has_its_line_after_what_it_needs() -> None:
+    order = sheet_of(shipped_pack(SORREL)).order
+    sides = [at for at, line in enumerate(order) if "'s side: " in line]
+    assert len(sides) == 16
+    for before in ("label the plugs", "take 295 mm", "lay the cables", "strain relief"):
+        assert next(at for at, line in enumerate(order) if line.startswith(before)) < sides[0]
+    assert sum("'s side: closed off" in line for line in order) == 4
+
+
+def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
+    sheet = sheet_of(shipped_pack(SORREL))
+    blue = [f"far end of jacket {at} single 1, blue" for at in (1, 2, 3)]
+    assert [row.probe for row in sheet.ring_out if not row.joined][-3:] == blue
+    assert list(sheet.bundle[-3:]) == blue and len(sheet.bundle) == 27
+    assert {row.other for row in sheet.ring_out if not row.joined} == {
+        "the other 26 of the bundle, tied together"
+    }
+    spared = {*sheet.bundle} - {row.probe for row in sheet.ring_out if not row.joined}
+    assert spared == {"radio end.16"}
+    assert any("radio end.16 needs no line" in line for line in sheet.order)
+
+
+def test_what_is_needed_is_counted() -> None:
+    """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
+    needs = sheet_of(shipped_pack(SORREL)).needs
+    assert needs[0] == "five-core-18: 15.9 m, in 3 pieces"
+    assert needs[1].startswith("34 adhesive sleeves of 30 mm") and needs[2].startswith("12 crimp")
+    assert [line.split()[0] for line in needs if "contacts that mate" in line] == ["17", "9"]
 
 
 def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
