@@ -190,6 +190,13 @@ def test_a_smaller_converter_is_named() -> None:
     assert "CVN-2A is the smallest that serves" in said(sub_pack(doors_car([retained(9)])))
 
 
+def test_a_converter_that_would_need_a_pad_is_not_named_instead() -> None:
+    """24.5 V overdrive its 20 V inputs: with resistors in each leg it serves, and not as it is."""
+    vehicle = loud_car(24.5)
+    assert sub_pack(vehicle).kind == "tap_plan"
+    assert "CVN-2A would do instead" not in said(sub_pack(vehicle, "cvn-6s"))
+
+
 def test_the_count_of_inputs_names_the_pairs_that_are_played() -> None:
     (why,) = [
         each.because
