@@ -37,7 +37,6 @@ from dataclasses import dataclass
 
 from builder.findings import DataPath, Fault, Severity
 from builder.model.job import AT_RADIO
-from builder.planning.circuit.terminal_names import supply_of
 from builder.planning.power.flags import shared_fuse_flags
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
@@ -57,9 +56,11 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
                     "feed it from the battery",
                 )
             elif parts.job.converter_supply == "auto":
-                yield from _shared(parts, (*route.path, "from"), route.to_place, _radio(parts))
+                yield from _shared(
+                    parts, (*route.path, "from"), route.to_place, _radio(pack, parts)
+                )
     if parts.job.converter_supply == "radio":
-        yield from _shared(parts, ASKED, "the converter", _radio(parts))
+        yield from _shared(parts, ASKED, "the converter", _radio(pack, parts))
     elif parts.job.converter_supply == "fuse_position":
         yield from _shared(parts, ASKED, "the converter", _position(pack, parts))
 
@@ -94,21 +95,24 @@ def _too_much(parts: JobParts, fuse: _Fuse) -> str | None:
     return flags[0].says if flags else None
 
 
-def _radio(parts: JobParts) -> _Fuse:
-    fuses = [
-        pin.fuse.rating_a
+def _radio(pack: WorkPack, parts: JobParts) -> _Fuse:
+    """The fuse of the pin that the plan hangs it on; of any constant where it hangs on none."""
+    used = {each.path for each in pack.plan.supplied_at}
+    live = [
+        pin
         for plug in parts.vehicle.plugs
         for pin in plug.pins
-        if plug.unit == "radio" and pin.function == "constant" and pin.fuse is not None
+        if plug.unit == "radio" and pin.function == "constant"
     ]
-    return _Fuse("the radio", next((rating for rating in fuses if rating is not None), None))
+    hung = [pin for pin in live if pin.path in used] or live
+    ratings = (pin.fuse.rating_a for pin in hung if pin.fuse is not None)
+    return _Fuse("the radio", next((rating for rating in ratings if rating is not None), None))
 
 
 def _position(pack: WorkPack, parts: JobParts) -> _Fuse | None:
-    """The fuse position that the circuit hangs the converter on."""
-    links = pack.circuit.links if pack.circuit else ()
-    begins = {link.begins for link in links if link.finishes == supply_of(parts.converter.name)}
-    found = (each for each in parts.vehicle.fuse_positions if each.position in begins)
+    """The fuse position that the plan hangs the converter on."""
+    used = {each.path for each in pack.plan.supplied_at}
+    found = (each for each in parts.vehicle.fuse_positions if each.path in used)
     return next((_Fuse(each.position, each.rating_a) for each in found), None)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import TypeVar
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import AT_CONVERTER, AT_RADIO, Job, Route
@@ -59,12 +60,8 @@ class ConverterFeed:
     @property
     def places(self) -> list[tuple[Where, Pin]]:
         """The pins of the car that it hangs on, each with where it is."""
-        found: list[tuple[Where, Pin]] = [
-            ((leg.plug.id, leg.pin.cavity, None), leg.pin) for leg in self.legs
-        ]
-        if self.position is not None:
-            found.append(((None, None, self.position.position), position_as_pin(self.position)))
-        return found
+        at_fuse = () if self.position is None else (self.position,)
+        return [_found_at(each) for each in (*self.legs, *at_fuse)]
 
     @property
     def words(self) -> str:
@@ -77,6 +74,7 @@ class ConverterFeed:
 
 
 AT_THE_AMPLIFIER = ConverterFeed("amplifier")
+_NONE_AT_RADIO = "no {} is described on the radio's plugs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +84,7 @@ class _Judge:
     trust: Trust
     defaults: HouseDefaults
 
-    def against(self, pin: Pin, where: Where) -> Iterator[Objection]:
+    def against(self, where: Where, pin: Pin) -> Iterator[Objection]:
         """Yield what stands against taking a supply or a ground at a pin."""
         place = where[2] or f"{where[0]}.{where[1]}"
         refused = self.trust.bar(pin.path)
@@ -156,9 +154,9 @@ def _shortest(job: Job, place: str) -> Route | None:
 
 
 def _at_radio(parts: JobParts, judge: _Judge) -> ConverterFeed:
-    plus, against = _best(_legs(parts, "constant"), judge, "constant supply")
+    plus, against = _best(_legs(parts, "constant"), judge, _NONE_AT_RADIO.format("constant supply"))
     beside = [leg for leg in _legs(parts, "ground") if plus is None or leg.plug == plus.plug]
-    ground, grounds_against = _best(beside, judge, "ground beside it")
+    ground, grounds_against = _best(beside, judge, _NONE_AT_RADIO.format("ground beside it"))
     return ConverterFeed(
         "radio", plus, ground, route=_shortest(parts.job, AT_RADIO),
         objections=(*against, *grounds_against),
@@ -174,32 +172,34 @@ def _legs(parts: JobParts, function: Function) -> list[Leg]:
     ]
 
 
-def _best(legs: list[Leg], judge: _Judge, what: str) -> tuple[Leg | None, tuple[Objection, ...]]:
+_Place = TypeVar("_Place", Leg, FusePosition)
+
+
+def _best(
+    places: list[_Place], judge: _Judge, none: str
+) -> tuple[_Place | None, tuple[Objection, ...]]:
     """The first that can be relied on; else the first that readings can prove, with those."""
-    judged = [(leg, list(judge.against(leg.pin, (leg.plug.id, leg.pin.cavity, None))))
-              for leg in legs]  # fmt: skip
-    if not judged:
-        return None, (_absent(f"no {what} is described on the radio's plugs"),)
-    leg, found = min(judged, key=lambda each: _badness(each[1]))
-    return leg, tuple(found)
+    if not places:
+        return None, (_absent(none),)
+    judged = [(place, tuple(judge.against(*_found_at(place)))) for place in places]
+    return min(judged, key=lambda each: _badness(each[1]))
 
 
-def _badness(found: list[Objection]) -> int:
+def _found_at(place: Leg | FusePosition) -> tuple[Where, Pin]:
+    if isinstance(place, Leg):
+        return (place.plug.id, place.pin.cavity, None), place.pin
+    return (None, None, place.position), position_as_pin(place)
+
+
+def _badness(found: tuple[Objection, ...]) -> int:
     return sum(1 if each.settled_by else 2 for each in found)
 
 
 def _at_position(parts: JobParts, judge: _Judge) -> ConverterFeed:
     live = [each for each in parts.vehicle.fuse_positions if each.function == "constant"]
-    if not live:
-        none = _absent("no fuse position that is always live is described")
-        return ConverterFeed("fuse_position", objections=(none,))
-    judged = [
-        (each, list(judge.against(position_as_pin(each), (None, None, each.position))))
-        for each in live
-    ]
-    position, found = min(judged, key=lambda each: _badness(each[1]))
-    feed = ConverterFeed("fuse_position", position=position, objections=tuple(found))
-    return replace(feed, route=_shortest(parts.job, position.panel))
+    position, against = _best(live, judge, "no fuse position that is always live is described")
+    route = None if position is None else _shortest(parts.job, position.panel)
+    return ConverterFeed("fuse_position", position=position, route=route, objections=against)
 
 
 def _absent(because: str) -> Objection:
