@@ -2,8 +2,22 @@
 
 from __future__ import annotations
 
+from typing import Protocol
+
 from builder.declaring import figure, given, record, text, word
 from builder.model.forms import COLOUR, SIZE_AWG, SIZE_MM2, Colour
+
+
+class Sized(Protocol):
+    """Whatever has the size of a conductor: a wire, a cable, a lead of a job."""
+
+    @property
+    def size_mm2(self) -> float | None:
+        """Its cross-section, if that was given."""
+
+    @property
+    def size_awg(self) -> str | None:
+        """Its AWG number, if that was given."""
 
 
 @record(shared="wire")

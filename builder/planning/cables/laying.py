@@ -71,7 +71,7 @@ def _strong_enough(
 
 def _sizes(cables: Sequence[Cable]) -> dict[str, Conductor]:
     """The conductors of cables by id, where the size is recorded."""
-    found = {cable.id: conductor_of(cable) for cable in cables}
+    found = {cable.id: conductor_of(cable, cable.material) for cable in cables}
     return {name: conductor for name, conductor in found.items() if conductor is not None}
 
 

@@ -19,7 +19,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.harness.at_plug import loom_name
-from builder.planning.power.conductors import Conductor
+from builder.planning.power.conductors import conductor_of
 from builder.planning.words import LinkClass, UnitKind
 
 CUT_FROM_PLUG_M = 0.075
@@ -131,20 +131,13 @@ def _speaker_terminal(board: Board, leg: Leg, pair: Pair) -> None:
     )
 
 
-def _size(leg: Leg) -> Conductor | None:
-    wire = leg.pin.wire
-    if wire is None or (wire.size_awg is None and wire.size_mm2 is None):
-        return None
-    return Conductor(wire.size_awg, wire.size_mm2)
-
-
 def _car_wire(
     leg: Leg, id: str, length_m: float | None, from_place: str, to_place: str, pair: Pair, mate: str
 ) -> CircuitWire:
     purpose = f"{pair.channel.replace('-', ' ')} {LEG_SIGNS[leg.pin.leg or 'positive']}"
     return CircuitWire(
-        id, "speaker_level", purpose, CAR_WIRE, leg.name, leg.pin.wire, _size(leg), length_m,
-        from_place, to_place, mate, stays=True,
+        id, "speaker_level", purpose, CAR_WIRE, leg.name, leg.pin.wire,
+        conductor_of(leg.pin.wire), length_m, from_place, to_place, mate, stays=True,
     )  # fmt: skip
 
 
@@ -202,7 +195,7 @@ def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> Circ
     lead = speaker.existing_lead if speaker else None
     if lead is None:
         return wire
-    return replace(wire, size=Conductor(lead.size_awg, lead.size_mm2), length_m=lead.length_m)
+    return replace(wire, size=conductor_of(lead), length_m=lead.length_m)
 
 
 def _cut_wire(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:

@@ -22,7 +22,8 @@ def jacket_wire(work: CircuitWork, laid: LaidJacket, place: str, purpose: str) -
     jacket = f"jacket {laid.jacket.number}"
     return CircuitWire(
         f"{jacket} {place}", _CLASSES[kind], purpose, jacket, place, use.wire,
-        conductor_of(laid.cable), cut_length_m(laid.route.length_m, work.defaults),
+        conductor_of(laid.cable, laid.cable.material),
+        cut_length_m(laid.route.length_m, work.defaults),
         laid.jacket.from_end, laid.jacket.to_end, _mate(jacket, place), piece=jacket,
         cable=laid.cable.id, route_m=laid.route.length_m,
     )  # fmt: skip

@@ -29,11 +29,11 @@ from builder.planning.circuit.model import (
 from builder.planning.circuit.terminal_names import socket_terminal
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.harness.cut_places import cut_places
-from builder.planning.harness.judged import metal_of
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.looms.conductors import Conductor, conductors, length_m
 from builder.planning.looms.conductors import Terminal as Spot
 from builder.planning.looms.nets import nets
+from builder.planning.power.conductors import conductor_of
 from builder.planning.words import LinkClass
 from builder.units import Metres
 
@@ -100,7 +100,7 @@ class _LoomLaid:
     ) -> None:  # fmt: skip
         self.board.wire(
             CircuitWire(id, self._carries(wire), place, self.name, place, wire.wire,
-                        metal_of(wire.wire), length, start, to, mate, piece=self.name,
+                        conductor_of(wire.wire), length, start, to, mate, piece=self.name,
                         cable=self.loom.id, loom=self.name)
         )  # fmt: skip
 

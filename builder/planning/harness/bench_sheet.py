@@ -21,11 +21,11 @@ from builder.planning.circuit.terminal_names import loom_terminal, source_name
 from builder.planning.harness.bench_needs import needs_lines
 from builder.planning.harness.bench_words import order_lines
 from builder.planning.harness.cut_places import cut_places
-from builder.planning.harness.judged import metal_of
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.ring_rows import bundle_of, ring_rows
 from builder.planning.harness.rows import CLOSED_OFF, LoomDoing, LoomSheet, LoomWireRow
 from builder.planning.looms.conductors import Conductor, conductors, length_m
+from builder.planning.power.conductors import conductor_of
 from builder.planning.views.names import end_words
 
 
@@ -74,7 +74,7 @@ class _Row:
         self.cut = wire in cut_wires(plan)
 
     def row(self) -> LoomWireRow:
-        metal, pin = metal_of(self.wire.wire), self._pin()
+        metal, pin = conductor_of(self.wire.wire), self._pin()
         unit, car = (end.name for end in self.plan.ends)
         return LoomWireRow(
             wire=f"{self.wire.start.shown} to {self.wire.to.shown}",

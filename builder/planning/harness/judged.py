@@ -9,7 +9,6 @@ from builder.figures import shown
 from builder.model.housing import Housing
 from builder.model.parts.loom_wires import Point
 from builder.model.pin import Pin
-from builder.model.wire import Wire
 from builder.model.words import Channel
 from builder.planning.cables.speaker_leads import lead_loss_db
 from builder.planning.harness.lost import lost_with
@@ -17,8 +16,7 @@ from builder.planning.harness.planned import LoomPlan, carries_of
 from builder.planning.looms.conductors import Conductor, length_m
 from builder.planning.looms.mates import mates_said, mismatches
 from builder.planning.pack_details import PackFlag
-from builder.planning.power.conductors import Conductor as Metal
-from builder.planning.power.conductors import fuse_ceiling_a, hot_ohm_per_km
+from builder.planning.power.conductors import conductor_of, fuse_ceiling_a, hot_ohm_per_km
 from builder.planning.words import LoomFlagKind
 from builder.planning.work_pack import JobParts
 from builder.units import Decibels
@@ -166,7 +164,7 @@ class _Judge:
         return tuple(w for w in found if {w.start.place, w.to.place} & ends)
 
     def _supply_thin(self, pin: Pin, wire: Conductor, fuse: float | None) -> Iterator[PackFlag]:
-        metal, where = metal_of(wire.wire), f"{self.plan.use.plug.id}.{pin.cavity}"
+        metal, where = conductor_of(wire.wire), f"{self.plan.use.plug.id}.{pin.cavity}"
         if metal is None:
             says = f"the wire of {where} has no size: nobody can tell what it carries"
             yield self._flag("loom_thin", says, stops=True)
@@ -198,14 +196,7 @@ class _Judge:
         return lead_loss_db(ohm, 2 * sum(each for each in parts if each is not None))
 
     def _ohm(self, wire: Conductor) -> float | None:
-        metal, length = metal_of(wire.wire), length_m(self.plan.use.loom, wire)
+        metal, length = conductor_of(wire.wire), length_m(self.plan.use.loom, wire)
         if metal is None or length is None:
             return None
         return length * hot_ohm_per_km(metal, self.parts.shelf.defaults) / 1000
-
-
-def metal_of(wire: Wire | None) -> Metal | None:
-    """Return what a wire of a loom is; None where nobody recorded its size."""
-    if wire is None or (wire.size_awg is None and wire.size_mm2 is None):
-        return None
-    return Metal(wire.size_awg, wire.size_mm2)

@@ -74,17 +74,11 @@ def _new_lead(
     speaker: JobSpeaker, lead: JobLead, load: ChannelLoad, defaults: HouseDefaults
 ) -> tuple[float, Lead, tuple[Lead, ...]]:
     demand = _demand(speaker, load, lead.length_m, defaults)
-    given = _conductor(lead)
+    given = conductor_of(lead)
     if given is not None:
         return lead.length_m, judge_lead(demand, given, defaults), ()
     chosen, thinner = choose_lead(demand, choice_awg(), defaults)
     return lead.length_m, chosen, thinner
-
-
-def _conductor(lead: JobLead) -> Conductor | None:
-    if lead.size_awg is None and lead.size_mm2 is None:
-        return None
-    return Conductor(lead.size_awg, lead.size_mm2)
 
 
 def _demand(
@@ -100,7 +94,7 @@ def _demand(
 
 
 def _existing_ohm(lead: JobLead | None, defaults: HouseDefaults) -> float:
-    conductor = _conductor(lead) if lead else None
+    conductor = conductor_of(lead)
     if lead is None or conductor is None or lead.length_m <= 0:
         return 0.0
     return lead_ohm(lead.length_m, conductor, defaults)
@@ -117,7 +111,7 @@ def _returned(
                 continue
             mine = demand.channel == speaker.channel
             mine = mine or corner_of(demand.channel) == speaker.channel
-            conductor = conductor_of(laid.cable)
+            conductor = conductor_of(laid.cable, laid.cable.material)
             if mine and conductor is not None:
                 return cut_length_m(laid.route.length_m, defaults), conductor
     return None

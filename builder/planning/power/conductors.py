@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.parts import Cable
+from builder.model.wire import Sized
 from builder.model.words import Material
 from builder.planning.power.tables import (
     CHOICE_AWG,
@@ -69,11 +69,11 @@ def square_mm(size: float, material: Material = COPPER) -> Conductor:
     return Conductor(size_mm2=size, material=material)
 
 
-def conductor_of(cable: Cable) -> Conductor | None:
-    """Return what every conductor of a cable is, or None when its size is not recorded."""
-    if cable.size_awg is None and cable.size_mm2 is None:
+def conductor_of(of: Sized | None, material: Material = COPPER) -> Conductor | None:
+    """Return what a wire, a lead or each conductor of a cable is; None where its size is open."""
+    if of is None or (of.size_awg is None and of.size_mm2 is None):
         return None
-    return Conductor(cable.size_awg, cable.size_mm2, cable.material)
+    return Conductor(of.size_awg, of.size_mm2, material)
 
 
 def choice_awg(material: Material = COPPER) -> tuple[Conductor, ...]:

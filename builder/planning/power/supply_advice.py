@@ -6,7 +6,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.planning.plan import Reason
-from builder.planning.power.conductors import Conductor, choice_mm2
+from builder.planning.power.conductors import Conductor, choice_mm2, conductor_of
 from builder.planning.power.fuse_sizes import FuseDistance, families_with, fuse_family
 from builder.planning.power.supply import (
     SupplyLoad,
@@ -113,6 +113,4 @@ def _sensor_reasons(parts: JobParts) -> list[Reason]:
 
 def chosen_conductor(supply: JobSupply) -> Conductor | None:
     """Return the conductor the job has chosen for its supply, or None where it is left open."""
-    if supply.size_awg is None and supply.size_mm2 is None:
-        return None
-    return Conductor(supply.size_awg, supply.size_mm2, supply.material)
+    return conductor_of(supply, supply.material)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Protocol
 
+from builder.model.wire import Sized
 from builder.model.words import GROUND_REFERENCES, GradeBand
 from builder.planning.words import PlanKind
 
@@ -54,18 +54,6 @@ def figure(value: float | None, unit: str, otherwise: str = "not recorded") -> s
     if value is None:
         return otherwise
     return f"{value:.10g} {unit}".rstrip()
-
-
-class Sized(Protocol):
-    """Whatever has the size of a conductor: a wire of a pin, a lead of a job."""
-
-    @property
-    def size_mm2(self) -> float | None:
-        """Its cross-section, if that was given."""
-
-    @property
-    def size_awg(self) -> str | None:
-        """Its AWG number, if that was given."""
 
 
 def size_words(of: Sized | None, otherwise: str = "") -> str:

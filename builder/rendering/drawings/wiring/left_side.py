@@ -32,8 +32,6 @@ HEAD = 30.0  # above the first lane of a jacket: its name
 CAPTION = 34.0  # below or above a housing
 STAND_IN_PITCH, KEPT_PITCH = 38.0, 46.0
 SAME_JACKET, NEXT = 22.0, 42.0
-HOLD_UP_ROOM = 92.0
-SOURCE_HEIGHT = 30.0
 MOST_CHOICES = 4096
 SINGLE: tuple[LinkClass, ...] = ("control", "supply", "ground")
 """What comes by itself from a cavity or a fuse position, not as a leg of a pair."""
