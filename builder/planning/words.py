@@ -112,6 +112,7 @@ UnitKind = Literal[
     "speaker",
     "distribution",
     "driver",
+    "y_lead",
     "turn_on_load",
 ]
 """What has terminals in a circuit. A radio is the socket, a plug what the car puts into it."""
@@ -128,7 +129,7 @@ JointKind = Literal[
     "plug_home", "splice", "tap", "y_lead", "ring", "terminal", "line_plug", "element_lead"
 ]
 """How ends touch: a plug in its socket, a crimp or solder joint, a wire joined beside one that
-stays whole, two line leads on one output, a ring on a stud, a wire in a terminal, a line plug in
+stays whole, what a Y-lead joins inside, a ring on a stud, a wire in a terminal, a line plug in
 its socket, the lead of a part."""
 
 UndoneHow = Literal["unplug", "rejoin", "take_off", "with_part"]

@@ -12,18 +12,18 @@ from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.terminal_names import heard_by, line_input, line_output, shield_of
 from builder.planning.circuit.units import amplifier_unit, converter_unit
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.circuit.y_leads import LeadStart, lay_forks
 from builder.planning.levels.line_load import input_ohm
-from builder.planning.words import JointKind
 
 CENTRE, SHIELD = "centre", "shield"
 
 
 @dataclass(frozen=True, slots=True)
 class _Lead:
-    """A line lead to one input, and how it is joined at the converter."""
+    """A line lead to one input, and where it is plugged in at its near end."""
 
     feed: LineFeed
-    kind: JointKind
+    start: LeadStart
     channel: Channel | None  # that a speaker has which hears it
 
     @property
@@ -38,13 +38,27 @@ class _Lead:
 
 def lay_lines(board: Board, work: CircuitWork) -> None:
     """Put a line lead on for every line input in use, and what amplifiers join inside."""
-    taken: set[int] = set()
+    starts = _starts(board, work)
     for feed in work.selection.used_leads:
-        kind: JointKind = "y_lead" if feed.output in taken else "line_plug"
-        taken.add(feed.output)
-        _lay_input(board, work, _Lead(feed, kind, _channel_hearing(work, feed)))
+        lead = _Lead(feed, starts[feed], _channel_hearing(work, feed))
+        _lay_conductor(board, work, lead, CENTRE)
+        _lay_conductor(board, work, lead, SHIELD)
     for channel in work.selection.channels:
         _lay_inside(board, work, channel)
+
+
+def _starts(board: Board, work: CircuitWork) -> dict[LineFeed, LeadStart]:
+    """Where each lead is plugged in: in its output, or in a Y-lead that several share."""
+    sharing: dict[int, list[LineFeed]] = {}
+    for feed in work.selection.used_leads:
+        sharing.setdefault(feed.output, []).append(feed)
+    found: dict[LineFeed, LeadStart] = {}
+    for number, feeds in sharing.items():
+        centre, shield = output_terminals(board, work, number)
+        output = LeadStart(work.converter, (centre,), (shield,))
+        starts = lay_forks(board, work.converter_place, output, len(feeds))
+        found |= dict(zip(feeds, starts, strict=True))
+    return found
 
 
 def _channel_hearing(work: CircuitWork, feed: LineFeed) -> Channel | None:
@@ -68,13 +82,6 @@ def output_terminals(board: Board, work: CircuitWork, number: int) -> tuple[EndI
     )  # fmt: skip
 
 
-def _lay_input(board: Board, work: CircuitWork, lead: _Lead) -> None:
-    """Centre and shield of the lead to one input; a second one on an output needs a Y-lead."""
-    centre, shield = output_terminals(board, work, lead.feed.output)
-    _lay_conductor(board, work, lead, CENTRE, centre)
-    _lay_conductor(board, work, lead, SHIELD, shield)
-
-
 def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> EndId:
     unit = amplifier_unit(board, work, lead.feed.amplifier)
     centre = line_input(unit, lead.feed.socket)
@@ -87,37 +94,27 @@ def _input_terminal(board: Board, work: CircuitWork, lead: _Lead, part: str) -> 
     )
 
 
-def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str, start: EndId) -> None:
+def _lay_conductor(board: Board, work: CircuitWork, lead: _Lead, part: str) -> None:
     amplifier, other = lead.feed.amplifier, SHIELD if part == CENTRE else CENTRE
+    way = lead.start.centre if part == CENTRE else lead.start.shield
     end = _input_terminal(board, work, lead, part)
     purpose, mate = f"{lead.piece} {part}", f"{lead.piece} {other}"
     length = lead.feed.length_m or line_length_m(work, amplifier)
     wire = board.wire(
         CircuitWire(
             purpose, "line", purpose, lead.piece, part, None, None, length,
-            work.converter, amplifier, mate, piece=lead.piece,
+            lead.start.unit, amplifier, mate, piece=lead.piece,
             made_here=lead.feed.made == "at_the_bench",
         )
     )  # fmt: skip
-    near, far = work.converter_place, work.amplifier_place(amplifier)
-    first = board.join(
-        lead.kind,
-        near,
-        start,
-        wire.ends[0],
-        closed_by=OWN_HOUSING,
-        undone="with_part",
-    )
-    last = board.join(
-        "line_plug",
-        far,
-        wire.ends[1],
-        end,
-        closed_by=OWN_HOUSING,
-        undone="with_part",
-    )
-    path = (start, first, wire.id, last, end)
+    first = _plugged(board, work.converter_place, way[-1], wire.ends[0])
+    last = _plugged(board, work.amplifier_place(amplifier), wire.ends[1], end)
+    path = (*way, first, wire.id, last, end)
     board.link(Link(purpose, "line", purpose, path, mate, lead.channel))
+
+
+def _plugged(board: Board, place: str, one: EndId, other: EndId) -> str:
+    return board.join("line_plug", place, one, other, closed_by=OWN_HOUSING, undone="with_part")
 
 
 def _lay_inside(board: Board, work: CircuitWork, heard: ChannelFeed) -> None:

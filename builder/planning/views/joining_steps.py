@@ -10,7 +10,7 @@ from builder.planning.bay.step_line import step
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import Step
-from builder.planning.views.lead_lines import leads_of
+from builder.planning.views.lead_lines import leads_of, y_lead_words, y_leads
 from builder.planning.views.loom_steps import looms_of, made_in, plug_steps
 from builder.planning.views.names import joint_words, side_fuses
 from builder.planning.views.wiring_rows import made_by_us
@@ -92,15 +92,17 @@ def _lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
 
 
 def _lead_lines(index: CircuitIndex, joints: list[Joint]) -> tuple[str, ...]:
-    """A line lead is plugged in at both ends, centre and shield at once."""
+    """A line lead is plugged in at both ends, centre and shield at once; a Y-lead before them."""
     ids = {joint.id for joint in joints}
     links = [link for link in index.circuit.links if link.carries == "line"]
     ends: dict[str, list[str]] = {}
     for link in links:
         if ids & set(link.path):
-            piece = next(index.wires_of(link)).piece
-            ends.setdefault(piece, []).append(f"{link.begins} to {link.finishes}")
-    return tuple(f"{piece}: {said[0]}" for piece, said in ends.items())
+            wire = next(index.wires_of(link))
+            start = link.path[link.path.index(wire.id) - 2]
+            ends.setdefault(wire.piece, []).append(f"{start} to {link.finishes}")
+    forks = [f"{unit.id}: {y_lead_words(index, unit)}" for unit in y_leads(index)]
+    return (*forks, *(f"{piece}: {said[0]}" for piece, said in ends.items()))
 
 
 def _switch_steps(index: CircuitIndex) -> Iterator[Step]:

@@ -7,6 +7,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.sheet_rows import Label
 from builder.planning.views.cut_rows import pieces_of
+from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.words import LinkClass
 
 _SAID: dict[LinkClass, str] = {
@@ -22,10 +23,16 @@ _SAID: dict[LinkClass, str] = {
 
 def label_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[Label, ...]:
     """Return the labels of every piece: a jacket also mid-way, with bands that a hand can feel."""
-    return tuple(
-        label
-        for name, wires in pieces_of(index).items()
-        for label in _labels(index, name, wires, defaults)
+    return (
+        *(
+            label
+            for name, wires in pieces_of(index).items()
+            for label in _labels(index, name, wires, defaults)
+        ),
+        *(
+            Label(unit.id, "at its plug", f"{unit.id}, line: {y_lead_words(index, unit)}", 0)
+            for unit in y_leads(index)
+        ),
     )
 
 

@@ -10,7 +10,7 @@ JOINT_WORDS: dict[JointKind, str] = {
     "plug_home": "plug home",
     "splice": "crimp or solder",
     "tap": "joined beside the wire, which stays whole",
-    "y_lead": "Y-lead",
+    "y_lead": "inside the Y-lead",
     "ring": "ring terminal on bare metal",
     "terminal": "in the terminal",
     "line_plug": "line plug",

@@ -40,7 +40,10 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
         from_terminal=link.begins,
         from_place=_where_joined(index, link, joints),
         conductors=tuple(wire_words(wire) for wire in index.wires_of(link)) or _inside(link),
-        parts=tuple(f"{part.kind} {part.rating}" for part in index.elements_of(link)),
+        parts=(
+            *forks_on(index, link),
+            *(f"{part.kind} {part.rating}" for part in index.elements_of(link)),
+        ),
         to_terminal=link.finishes,
         to_place=terminal_place(index, link.finishes),
         joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
@@ -59,6 +62,12 @@ def _inside(link: Link) -> tuple[str, ...]:
     if link.path != (link.begins, link.finishes):
         return ()
     return (f"inside the amplifier: {link.set_by}" if link.set_by else "inside the amplifier",)
+
+
+def forks_on(index: CircuitIndex, link: Link) -> list[str]:
+    """Return the Y-leads that a link runs through, in order."""
+    units = [index.unit_of(each) for each in link.path if each in index.terminals]
+    return list(dict.fromkeys(unit.id for unit in units if unit.kind == "y_lead"))
 
 
 def _undone(joint: Joint) -> str:
@@ -103,8 +112,10 @@ def is_home_of_loom(index: CircuitIndex, joint: Joint) -> bool:
 def made_by_us(index: CircuitIndex, joint: Joint) -> bool:
     """Whether a conductor, a part or a device that the job brings meets something there.
 
-    What meets inside a loom was joined by its maker; its plugs are put home by us.
+    What meets inside a loom or a Y-lead was joined by its maker; their plugs are put home by us.
     """
+    if joint.kind == "y_lead":
+        return False
     if is_home_of_loom(index, joint):
         return True
     for end in joint.joins:

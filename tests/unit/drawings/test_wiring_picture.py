@@ -13,6 +13,7 @@ from markupsafe import escape
 from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from samples import many
 from test_data_interface import interface_job
+from test_line_side import three_on_one
 from test_line_tap import LORNE, parts_for
 from test_loom_jobs import on_straight_looms
 from test_pack_properties import jobs
@@ -239,6 +240,17 @@ def check_generated(parts: JobParts) -> None:
 def test_what_no_shipped_job_has_is_drawn(parts: JobParts) -> None:
     """A data interface that a plug feeds without a wire; a line tap beside a factory amplifier."""
     check_generated(parts)
+
+
+@pytest.mark.parametrize("order", [(1, 3, 5), (5, 3, 1), (3, 1, 5)])
+def test_a_y_lead_behind_another_is_drawn_without_a_crossing(order: tuple[int, ...]) -> None:
+    parts = three_on_one(order)
+    check_generated(parts)
+    circuit = make_pack(parts, defaults=HOUSE).circuit
+    assert circuit is not None
+    drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    assert {"Y-lead at CVN-2A out 1", "Y-lead 2 at CVN-2A out 1"} <= drawn.shown()
+    assert crossings(drawn.lines()) == []
 
 
 @pytest.mark.parametrize("name", ["tansy-two-coils", "rook-two-amplifiers"])

@@ -115,7 +115,9 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
     cut = {row.name for row in pack.cut_list}
     sold = {wire.piece for wire in ours
             if wire.loom or wire.carries == "line" or wire.length_m is None}  # fmt: skip
-    assert cut | sold == pieces and {label.jacket for label in pack.labels} == pieces
+    forks = {unit.id for unit in circuit.units if unit.kind == "y_lead"}
+    assert cut | sold == pieces and {label.jacket for label in pack.labels} == pieces | forks
+    check_y_leads(pack, index, forks)
     undone = " ".join(pack.revert)
     check_looms(parts, pack, index)
     for wire in circuit.wires:
@@ -131,6 +133,33 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
             ]
             stubs = [end.split(" ")[0] for end in joint.joins if " radio end " in end]
             assert all(f"{name}: " in undone for name in (*car, *stubs)), joint
+
+
+def check_y_leads(pack: WorkPack, index: CircuitIndex, forks: set[str]) -> None:
+    """Each Y-lead is bought, labelled, plugged in by a step, met in joints and told in its rows.
+
+    How many an output needs is counted from the inputs that it reaches: one less than them.
+    """
+    reached: dict[str, set[str]] = {}
+    for link in index.circuit.links:
+        wired = any(each in index.wires for each in link.path)
+        if link.carries == "line" and wired and not link.begins.endswith(" shield"):
+            reached.setdefault(link.begins, set()).add(link.finishes)
+    assert len(forks) == sum(len(ends) - 1 for ends in reached.values())
+    lines = [line for step in pack.steps for line in step.lines]
+    bought = [part for part in pack.parts if part.item == "Y-lead"]
+    assert sum(part.quantity for part in bought) == len(forks)
+    for fork in forks:
+        output = fork.partition(" at ")[2]
+        assert output in reached
+        assert any(fork.removeprefix("Y-lead ") in part.note for part in bought)
+        assert any(line.startswith(f"{fork}: plug into ") for line in lines)
+        for socket in ("plug", "socket 1", "socket 2"):
+            for name in (f"{fork} {socket}", f"{fork} {socket} shield"):
+                assert any(name in row.meets for row in pack.joints), name
+        rows = [row for row in pack.wiring if fork in row.parts]
+        assert len(rows) >= 4 and {row.from_terminal for row in rows} == {
+            output, f"{output} shield"}  # fmt: skip
 
 
 def opened_ends(circuit: Circuit) -> set[str]:

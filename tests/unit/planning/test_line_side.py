@@ -192,6 +192,50 @@ def test_leads_made_at_the_bench_are_cable_plugs_and_a_step() -> None:
     assert step.lines == ("line lead to amp in 1: 1 m", "line lead to amp in 3: 1 m")
 
 
+def three_on_one(order: tuple[int, ...]) -> JobParts:
+    """The subwoofer plays the front left pair alone: its output feeds three inputs."""
+    parts = five(
+        switches=[],
+        leads=[
+            {"output": 1, "to": [{"amplifier": "amp", "input": at} for at in order]},
+            {"output": 2, "to": [{"amplifier": "amp", "input": at} for at in (2, 4)]},
+        ],
+    )
+    *doors, sub = parts.job.speakers
+    speakers = (*doors, replace(sub, plays=("front-left",)))
+    return replace(parts, job=replace(parts.job, speakers=speakers))
+
+
+@pytest.mark.parametrize("order", [(1, 3, 5), (5, 3, 1), (3, 1, 5)])
+def test_three_inputs_on_one_output_hang_on_a_y_lead_behind_another(
+    order: tuple[int, ...],
+) -> None:
+    parts = three_on_one(order)
+    pack = make_pack(parts, defaults=HOUSE)
+    assert pack.kind == "tap_plan"
+    check_circuit(parts, pack)
+    first, second = "Y-lead at CVN-2A out 1", "Y-lead 2 at CVN-2A out 1"
+    met = [row.meets for row in pack.joints]
+    assert f"{first} socket 1 and {second} plug" in met
+    assert f"CVN-2A out 1 and {first} plug" in met
+    passed = {row.to_terminal: [each for each in row.parts if "Y-lead" in each]
+              for row in pack.wiring if row.from_terminal == "CVN-2A out 1"}  # fmt: skip
+    assert passed == {
+        f"amp in {order[0]}": [first, second],
+        f"amp in {order[1]}": [first, second],
+        f"amp in {order[2]}": [first],
+    }
+
+
+def test_a_y_lead_pulled_out_silences_what_hangs_on_it() -> None:
+    pack = shipped_pack(FIVE)
+    circuit = circuit_of(pack)
+    plugged = ("CVN-2A out 1", "Y-lead at CVN-2A out 1 plug")
+    (home,) = [joint for joint in circuit.joints if joint.joins == plugged]
+    reached = {link.finishes for link in circuit.links if home.id in link.path}
+    assert reached == {"amp in 1", "amp in 3"}
+
+
 # -- sums inside an amplifier -----------------------------------------------------------------
 
 

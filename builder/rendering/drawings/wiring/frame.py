@@ -13,7 +13,7 @@ from builder.rendering.drawings.wiring.converter_box import Converter, Rows, nam
 from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, RightSide
-from builder.rendering.drawings.wiring.scene import TEXT, TITLE
+from builder.rendering.drawings.wiring.scene import FORK_FROM, FORK_PITCH, TEXT, TITLE
 
 LEFT = 32.0  # the margin, in which the strap runs
 NAME_GAP = 8.0  # wire between a name and what stands beside it
@@ -194,6 +194,9 @@ def _line_width(reading: Reading) -> float:
     names = [w.purpose for s in reading.controls for w in reading.wires_in(s) if not w.cable]
     held = 76.0 if any(p.kind == "diode" for s in reading.controls
                        for p in reading.elements_in(s)) else 0.0  # fmt: skip
-    forks = sum(joint.kind == "y_lead" for joint in reading.circuit.joints) // 2
-    aside = 18.0 + 12.0 * forks if forks else 0.0
-    return max(_widest(names) + 28 + held, 110.0) + aside
+    forks = len(reading.units("y_lead"))
+    aside = FORK_FROM + FORK_PITCH * forks if forks else 0.0
+    named = _widest(names) + 28 + held
+    if len(reading.units("amplifier")) > 1:  # a lead to the lower one passes the names
+        return max(named, 110.0) + aside
+    return max(named, 110.0, aside + 40.0)

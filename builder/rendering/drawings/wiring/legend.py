@@ -17,6 +17,7 @@ _MARKS: tuple[tuple[MarkKind, str], ...] = (
     ("home", "plug of a loom, home"),
     ("cap", "closed off by itself"),
     ("screw", "terminal"),
+    ("fork", "Y-lead, one plug to two sockets"),
 )
 _RUNS: tuple[tuple[RunKind, str], ...] = (
     ("supply", "supply"),

@@ -1,4 +1,4 @@
-"""The middle of the picture drawn: the converter, line leads, the turn-on chain."""
+"""The middle of the picture drawn: the converter, the turn-on chain."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ from builder.rendering.drawings.wiring.converter_box import Converter, open_name
 from builder.rendering.drawings.wiring.frame import Columns
 from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, LineInput, RightSide
-from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Run, Scene
+from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide
+from builder.rendering.drawings.wiring.scene import FORK_FROM, FORK_PITCH, TEXT, TITLE, Frame, Scene
 
 HOLD_UP_WIDTH = 76.0
-FORK_FROM, FORK_PITCH = 18.0, 12.0
 
 
 def draw_converter(
@@ -34,44 +33,6 @@ def draw_converter(
         scene.mark("cap", (x - 8, y), *([end] if end in own else []), open_end=end)
         lay_bare(scene, (x - 8, y), (x, y))
         scene.say(open_name(reading, end), x + 9, y + 4)
-
-
-def draw_lines(
-    scene: Scene, reading: Reading, right: RightSide, box: Converter, cols: Columns
-) -> None:
-    """Draw the line leads: straight ones, and the second one of a Y-lead from the fork."""
-    forks: dict[str, int] = {}
-    nth = sum(len(device.inputs) for device in right.devices) - len(
-        {lead.output for device in right.devices for lead in device.inputs}
-    )
-    for device in right.devices:
-        for lead in device.inputs:
-            at = forks.get(lead.output, 0)
-            forks[lead.output] = at + 1
-            nth -= at > 0  # the lower a fork leads, the further left it stands: none crosses one
-            _line_lead(scene, reading, lead, (box.outs[lead.output], at, nth), cols)
-            name = reading.index.terminals[lead.input].name
-            scene.say(name, cols.amplifier[0] + 9, lead.y + 4)
-
-
-def _line_lead(
-    scene: Scene, reading: Reading, lead: LineInput, out: tuple[float, int, int], cols: Columns
-) -> None:
-    """Draw a lead; `out` is the output's height, how many it has before, and which fork it is."""
-    out_y, at, nth = out
-    start, end = (cols.converter[1], out_y), (cols.amplifier[0], lead.y)
-    fork = (start[0] + FORK_FROM + FORK_PITCH * nth, out_y)
-    ids = tuple(w.id for s in lead.strands for w in reading.wires_in(s))
-    points = (start, end) if at == 0 else (fork, (fork[0], lead.y), end)
-    title = lead.strands[0].name.removesuffix(" centre")
-    scene.runs.append(Run(ids, points, "lead", "line", None, (), title))
-    near = [each for s in lead.strands for each in (s.way[0], s.way[1])]
-    far = [each for s in lead.strands for each in (s.way[-1], s.way[-2])]
-    if at == 0:
-        scene.mark("ring", start, *near)
-    else:
-        scene.mark("fork", fork, *(s.way[1] for s in lead.strands))
-    scene.mark("ring", end, *far)
 
 
 class ChainDrawn:
@@ -143,7 +104,7 @@ def name_in_channel(
     scene: Scene, reading: Reading, devices: int, cols: Columns, name: tuple[str, float]
 ) -> None:
     """Name a level wire below it in the channel, right of Y-leads; `name` is words and height."""
-    forks = sum(joint.kind == "y_lead" for joint in reading.circuit.joints) // 2
+    forks = len(reading.units("y_lead"))
     x = cols.converter[1] + (FORK_FROM + FORK_PITCH * forks - 4 if forks else 10.0)
     room = cols.amplifier[0] - 20 - 12 * (devices - 1) - x
     for at, line in enumerate(wrap(name[0], room, TEXT)):

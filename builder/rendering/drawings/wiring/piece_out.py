@@ -1,4 +1,4 @@
-"""Pieces for a phone: from an amplifier to its speakers, and from the converter to an amplifier."""
+"""A piece for a phone: from an amplifier to its speakers."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from builder.rendering.drawings.wiring.frame import speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_drawn import home_ids
-from builder.rendering.drawings.wiring.right_side import LineInput
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
 from builder.rendering.drawings.wiring.upright import (
     LINE,
@@ -17,7 +16,6 @@ from builder.rendering.drawings.wiring.upright import (
     WIDTH,
     draw_idle,
     draw_stretch,
-    draw_unused,
     folded,
     names_height,
     pitch_of,
@@ -28,7 +26,6 @@ from builder.rendering.drawings.wiring.upright import (
 )
 
 SPEAKER_R = 15.0
-FORK_PITCH = 12.0
 
 
 def unit_above(scene: Scene, unit: str, names: Sequence[tuple[float, str]], pitch: float) -> float:
@@ -123,50 +120,3 @@ def _turn_in(scene: Scene, strand: Strand, x: float, to: float, y: float) -> Non
                                  run.title)  # fmt: skip
             break
     scene.mark("contact", (to, y), strand.way[-1], strand.way[-2])
-
-
-def line_piece(
-    reading: Reading,
-    unit: str,
-    device: str,
-    leads: Sequence[LineInput],
-    inside: Sequence[tuple[str, str]] = (),
-    *,
-    unused: bool,
-) -> tuple[Scene, float]:
-    """Return the line leads from the converter down to an amplifier.
-
-    `inside`: what the amplifier joins inside, by the terminal that hears it. `unused`: what stays
-    open at the converter is shown too.
-    """
-    scene, xs, pitch = Scene(), spread(len(leads)), pitch_of(len(leads))
-    names = {t.id: t.name for t in reading.circuit.terminals}
-    outs = list(dict.fromkeys(lead.output for lead in leads))
-    at_out = {out: xs[next(i for i, ld in enumerate(leads) if ld.output == out)] for out in outs}
-    edge = unit_above(scene, unit, [(at_out[out], names[out]) for out in outs], pitch)
-    sharing = [sum(other.output == lead.output for other in leads[at:]) - 1
-               for at, lead in enumerate(leads)]  # fmt: skip
-    top = edge + 78 + FORK_PITCH * max(0, max(sharing) - 1)
-    for x, lead, nearer in zip(xs, leads, sharing, strict=True):
-        ids = tuple(w.id for s in lead.strands for w in reading.wires_in(s))
-        straight = x == at_out[lead.output]
-        fork = edge + 26 + FORK_PITCH * nearer  # the further right, the higher: none crosses one
-        start = (x, edge) if straight else (at_out[lead.output], fork)
-        points = (start, (x, top)) if straight else (start, (x, start[1]), (x, top))
-        title = lead.strands[0].name.removesuffix(" centre")
-        scene.runs.append(Run(ids, points, "lead", "line", None, (), title))
-        near = [each for s in lead.strands for each in (s.way[0], s.way[1])]
-        if straight:
-            scene.mark("ring", (x, edge), *near)
-        else:
-            scene.mark("fork", start, *(s.way[1] for s in lead.strands))
-        far = [each for s in lead.strands for each in (s.way[-1], s.way[-2])]
-        scene.mark("ring", (x, top), *far)
-    ins = [(x, names[lead.input]) for x, lead in zip(xs, leads, strict=True)]
-    bottom = unit_below(scene, device, ins, pitch, top)
-    for terminal, words in inside:
-        scene.mark("dot", (SIDE + 4, bottom + LINE - 2), terminal)
-        for line in folded(words, WIDTH - 2 * SIDE - 14):
-            bottom += LINE + 2
-            scene.say(line, SIDE + 14, bottom, size=SIZE)
-    return scene, draw_unused(scene, reading, unit, bottom) if unused else bottom + 10

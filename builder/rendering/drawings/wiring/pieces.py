@@ -15,7 +15,8 @@ from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_sid
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
-from builder.rendering.drawings.wiring.piece_out import line_piece, out_piece
+from builder.rendering.drawings.wiring.piece_lines import line_piece
+from builder.rendering.drawings.wiring.piece_out import out_piece
 from builder.rendering.drawings.wiring.piece_plug import PlugPiece
 from builder.rendering.drawings.wiring.piece_supply import SupplyPiece
 from builder.rendering.drawings.wiring.reading import Reading

@@ -21,6 +21,9 @@ TITLE = 13.0
 PAIR_PITCH = 15.0
 """Between the two wires of a pair: near enough to be seen as one."""
 
+FORK_FROM, FORK_PITCH = 20.0, 24.0
+"""From the converter to the first Y-lead, and from one to the next."""
+
 FrameKind = Literal["unit", "jacket", "body", "speaker", "battery", "driver"]
 """A box: a device, a cable's jacket, the car's body, a speaker, a battery, a small device."""
 RunKind = Literal["wire", "supply", "ground", "lead", "body", "bare"]

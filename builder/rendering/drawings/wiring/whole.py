@@ -15,12 +15,12 @@ from builder.rendering.drawings.wiring.frame import Columns, columns
 from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.lines_drawn import LinesDrawn
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms
 from builder.rendering.drawings.wiring.middle_drawn import (
     ChainDrawn,
     draw_converter,
     draw_hold_up,
-    draw_lines,
 )
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.reading import Reading, Strand
@@ -76,7 +76,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     draw_converter(scene, reading, box, left, cols)
     draw_right(scene, reading, right, cols)
     LeftDrawn(scene, reading, left, cols).draw(_ends(reading, left, right, cols))
-    draw_lines(scene, reading, right, box, cols)
+    LinesDrawn(scene, reading, right, box, cols).draw()
     ChainDrawn(scene, reading, right, box, cols).draw()
     SupplyDrawn(scene, reading, right, box, cols).draw()
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
