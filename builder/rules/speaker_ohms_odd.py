@@ -55,7 +55,7 @@ from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.proof.band import limit_at, where_in
 from builder.proof.pin_readings import exceeds
-from builder.proof.signatures.nominal import nominal_of, pair_band
+from builder.proof.signatures.nominal import NARROWED, nominal_of, pair_band
 from builder.proof.signatures.shapes import Nominal
 from builder.rules.house import prints
 from builder.rules.pair_readings import is_mate
@@ -66,7 +66,7 @@ from builder.rules.wording import called, ohms
 _NOMINALS = (2.0, 3.0, 4.0, 6.0, 8.0)
 
 
-@prints("speaker_min_ohm", "speaker_dc_min_share", "speaker_leads_ohm")
+@prints("speaker_min_ohm", *NARROWED)
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield readings across a pair that no sound speaker of that size gives."""
     wiring = wiring_of(vehicle)

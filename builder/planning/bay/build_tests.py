@@ -11,6 +11,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import at_unit
+from builder.planning.bay.work import BayWork
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
 from builder.planning.car.treatments import wires_of
@@ -22,25 +23,20 @@ from builder.planning.circuit.terminal_names import (
     pair_input,
 )
 from builder.planning.feeds.input_type import fed_legs
-from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
-from builder.planning.plan import LevelCheck
 from builder.planning.tables import PAD_TOLERANCE
 from builder.planning.work_pack import BayTest, JobParts
+from builder.proof.band import Band
+from builder.proof.signatures.nominal import band_through, job_pair_band
+from builder.proof.signatures.shapes import Nominal
 
 _ALONE = "amplifier end open"
 
 
-def build_tests(
-    parts: JobParts,
-    selection: Selection,
-    levels: tuple[LevelCheck, ...],
-    stand_ins: StandIns,
-    defaults: HouseDefaults,
-    looms: Mapping[str, LoomPlan],
-) -> Iterator[BayTest]:
+def build_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
+    parts, selection, defaults = work.parts, work.selection, work.defaults
     yield _ohms(
         "supply-insulation",
         "main fuse out, amplifier unplugged: supply lead to body",
@@ -51,17 +47,17 @@ def build_tests(
         for channel in wires_of(speaker, broken):
             yield from _returned(speaker, broken[channel], defaults)
         if speaker.lead is not None:
-            yield from _new(speaker, defaults)
+            yield from _new(work, speaker)
     if len(broken) > 1:
         yield _ohms(
             "pairs-apart",
             f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
             "two pairs that touch destroy an amplifier with floating outputs",
         )  # fmt: skip
-    pads = fitted_pads(levels, parts.converter)
+    pads = fitted_pads(work.plan.levels, parts.converter)
     yield from _pads(pads)
-    yield from _signals(parts, selection, pads, stand_ins, defaults, looms)
-    yield _signal_legs(parts, selection, looms)
+    yield from _signals(work, pads)
+    yield _signal_legs(parts, selection, work.looms)
     yield from _polarity(parts, broken)
     yield tick(
         "ends-closed-off", "build",
@@ -79,8 +75,6 @@ def _ohms(
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
     """A pair that goes back to a factory wire: ohms, then to the body."""
-    known = pair.carries.speaker_ohm if pair.carries else None
-    nominal = known if known is not None else speaker.nominal_ohm
     name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
     if _in_series(pair):
         yield _ohms(
@@ -89,7 +83,9 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             "a capacitor in the factory wire; a low reading means that it is bridged",
         )  # fmt: skip
     else:
-        low, high = _nominal_band(nominal, defaults)
+        known = pair.carries.speaker_ohm if pair.carries else None
+        nominal = known if known is not None else speaker.nominal_ohm
+        low, high = _limits(job_pair_band(pair.carries, nominal, defaults))
         yield _ohms(
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, test leads' ohms taken off", low, high,
@@ -99,8 +95,9 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
     yield _to_body(speakable(pair.channel, "return to body"), name, defaults)
 
 
-def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
-    low, high = _nominal_band(speaker.nominal_ohm, defaults)
+def _new(work: BayWork, speaker: JobSpeaker) -> Iterator[BayTest]:
+    nominal, wires = Nominal(speaker.nominal_ohm, shared=False), work.lead_ohms.get(speaker.name, 0)
+    low, high = _limits(band_through(nominal, wires, work.defaults))
     name = f"new lead to {speaker.name}, {_ALONE}"
     yield _ohms(
         speakable(speaker.name, "lead ohms"),
@@ -108,7 +105,7 @@ def _new(speaker: JobSpeaker, defaults: HouseDefaults) -> Iterator[BayTest]:
         f"{speaker.nominal_ohm:g} Ω nominal; less is a coil wired otherwise than planned",
         legs_of(channel_of(speaker.amplifier, speaker.channel_name)),
     )  # fmt: skip
-    yield _to_body(speakable(speaker.name, "lead to body"), name, defaults)
+    yield _to_body(speakable(speaker.name, "lead to body"), name, work.defaults)
 
 
 def _to_body(id: str, name: str, defaults: HouseDefaults) -> BayTest:
@@ -116,11 +113,10 @@ def _to_body(id: str, name: str, defaults: HouseDefaults) -> BayTest:
     return _ohms(id, f"{name}: either leg to body", defaults.body_open_ohm, None, why)
 
 
-def _nominal_band(nominal_ohm: float, defaults: HouseDefaults) -> tuple[float, float]:
-    return (
-        nominal_ohm * defaults.speaker_dc_min_share,
-        nominal_ohm * defaults.speaker_dc_max_share,
-    )
+def _limits(band: Band) -> tuple[float, float]:
+    """Both limits of a band of ohms, neither of which moves with the battery."""
+    assert band.low is not None and band.high is not None
+    return band.low[1], band.high[1]
 
 
 def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
@@ -134,35 +130,29 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
         )  # fmt: skip
 
 
-def _signals(
-    parts: JobParts,
-    selection: Selection,
-    pads: tuple[FittedPad, ...],
-    stand_ins: StandIns,
-    defaults: HouseDefaults,
-    looms: Mapping[str, LoomPlan],
-) -> Iterator[BayTest]:
+def _signals(work: BayWork, pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
     """Each pair as the converter will see it: across its input, with the converter unplugged."""
     extra = {pad.channel: 2 * pad.ohm_per_leg for pad in pads}
-    for tap in selection.taps:
-        channel, load = tap.pair.channel, stand_ins.get(tap.pair.channel)
+    defaults, converter = work.defaults, work.parts.converter.name
+    for tap in work.selection.taps:
+        channel, load = tap.pair.channel, work.stand_ins.get(tap.pair.channel)
         own = tap.pair.carries.speaker_ohm if tap.pair.carries else None
         nominal = own if tap.treatment == "addon" else load.ohm if load else None
         if nominal is None or _in_series(tap.pair):
             continue
         low, high = (
-            _nominal_band(nominal, defaults)
+            _limits(job_pair_band(tap.pair.carries, nominal, defaults))
             if tap.treatment == "addon"
             else (nominal * (1 - PAD_TOLERANCE), nominal * (1 + PAD_TOLERANCE))
         )
         seen = "its own speaker" if tap.treatment == "addon" else "its stand-in load"
         yield _ohms(
             speakable(channel, "signal ohms"),
-            f"{_apart(tap.pair, looms)}, converter unplugged: across its input "
+            f"{_apart(tap.pair, work.looms)}, converter unplugged: across its input "
             f"{tap.converter_input}, {channel}, test leads' ohms taken off",
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
-            tuple(pair_input(parts.converter.name, tap.converter_input, sign) for sign in SIGNS),
+            tuple(pair_input(converter, tap.converter_input, sign) for sign in SIGNS),
             WITH_THE_CIRCUIT,
         )  # fmt: skip
 

@@ -21,10 +21,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *before_tests(work.parts, work.defaults),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
-        *build_tests(
-            work.parts, work.selection, work.plan.levels, work.stand_ins, work.defaults,
-            work.looms,
-        ),
+        *build_tests(work),
         *bench_tests(work),
         *passed_on_lines(work.looms),
         *close_tests(work.parts),

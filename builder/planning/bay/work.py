@@ -13,6 +13,7 @@ from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
 from builder.planning.plan import Plan
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts
+from builder.units import Ohms
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,7 @@ class BayWork:
     stand_ins: StandIns = field(default_factory=dict)
     looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
     tune: tuple[TuneRow, ...] = ()
+    lead_ohms: Mapping[str, Ohms] = field(default_factory=dict)  # both wires, by the speaker
 
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:

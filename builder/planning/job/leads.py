@@ -25,6 +25,7 @@ from builder.planning.power.conductors import Conductor, choice_awg, conductor_o
 from builder.planning.sheet_rows import SpeakerLead
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.words import FlagKind, LeadFlagKind
+from builder.units import Ohms
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class JobLeads:
     reasons: tuple[Reason, ...]
     flags: tuple[PackFlag, ...]
     sizes: tuple[tuple[str, Conductor], ...] = ()  # by the speaker's name
+    ohms: tuple[tuple[str, Ohms], ...] = ()  # of both wires together, by the speaker's name
 
 
 def job_leads(
@@ -45,6 +47,7 @@ def job_leads(
     reasons: list[Reason] = []
     flags: list[PackFlag] = []
     sizes: list[tuple[str, Conductor]] = []
+    ohms: list[tuple[str, Ohms]] = []
     for load in loads.values():
         for speaker in load.speakers:
             judged = _judge(speaker, load, laying, defaults)
@@ -53,9 +56,10 @@ def job_leads(
             length, lead, thinner = judged
             leads.append(_row(speaker, length, lead))
             sizes.append((speaker.name, lead.conductor))
+            ohms.append((speaker.name, lead.wire_ohm))
             reasons += _reasons(speaker, lead, thinner)
             flags += _flags(speaker, lead)
-    return JobLeads(tuple(leads), tuple(reasons), tuple(flags), tuple(sizes))
+    return JobLeads(tuple(leads), tuple(reasons), tuple(flags), tuple(sizes), tuple(ohms))
 
 
 def _judge(

@@ -213,7 +213,7 @@ class _Making:
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
         work = BayWork(
             parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads,
-            figures.looms, pack.tune,
+            figures.looms, pack.tune, dict(figures.leads.ohms),
         )  # fmt: skip
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)

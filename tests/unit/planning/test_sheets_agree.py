@@ -125,3 +125,27 @@ def test_a_line_output_is_named_by_its_terminal(name: str) -> None:
         if "line output for" in test.what:
             named = test.what.split(", line output for")[0].split(" and ")
             assert named and set(named) <= terminals
+
+
+def _pair_ohms(pack: WorkPack) -> dict[str, set[tuple[float | None, float | None]]]:
+    """Every band in which the ohms of a pair of the car are read, by its channel."""
+    channels = {(feed.plug, feed.cavity): feed.channel for feed in pack.plan.feeds}
+    padded = {feed.channel for feed in pack.plan.feeds if feed.pad_ohm_per_leg}
+    stood_in = {feed.channel for feed in pack.plan.feeds if feed.treatment != "addon"}
+    found: dict[str, set[tuple[float | None, float | None]]] = {}
+    for test in (each for each in pack.tests if each.quantity == "ohm"):
+        at = test.reading and channels.get((f"{test.reading.plug}", f"{test.reading.cavity}"))
+        if at and test.low is not None and test.high is not None:
+            found.setdefault(at, set()).add((test.low, test.high))
+        for channel in {*channels.values()}:
+            later = [f"{channel}-return-ohms"]
+            later += [] if channel in padded | stood_in else [f"{channel}-signal-ohms"]
+            if test.id in later and test.high is not None:
+                found.setdefault(channel, set()).add((test.low, test.high))
+    return found
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_pair_reads_the_same_ohms_before_and_while_it_is_built(name: str) -> None:
+    found = _pair_ohms(shipped_pack(name))
+    assert found and all(len(bands) == 1 for bands in found.values()), found
