@@ -21,6 +21,7 @@ from builder.planning.circuit.terminal_names import (
     factory_speaker,
     legs_of,
     pair_input,
+    plug_name,
 )
 from builder.planning.feeds.input_type import fed_legs
 from builder.planning.harness.planned import LoomPlan
@@ -161,7 +162,7 @@ def _apart(pair: Pair, looms: Mapping[str, LoomPlan]) -> str:
     """What is unplugged, so that the radio is out of the way."""
     plan = looms.get(pair.positive.plug.id)
     if plan is None:
-        return f"plug {pair.positive.plug.id} off"
+        return f"{plug_name(pair.positive.plug)} off"
     return f"{plan.use.name} in the car's plug, its {plan.ends[0].name} not in the radio yet"
 
 

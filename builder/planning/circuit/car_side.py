@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from builder.model.plugs import Plug
 from builder.model.words import PAIRED, Channel, Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair, across_ohm
@@ -14,6 +15,7 @@ from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, c
 from builder.planning.circuit.terminal_names import (
     factory_input,
     factory_speaker,
+    plug_name,
     socket_terminal,
     source_name,
 )
@@ -65,7 +67,7 @@ def plug_terminal(
     """
     source = source_name(leg.plug.unit)
     socket = board.unit(f"{source} socket {leg.plug.id}", "radio", source)
-    plug = board.unit(f"plug {leg.plug.id}", "plug", source, leg.plug.id)
+    plug = board.unit(plug_name(leg.plug), "plug", source, leg.plug.id)
     other: LinkClass = "control" if is_used else "through"
     carries = "speaker_level" if pair is not None else FED_AS.get(leg.pin.function, other)
     floating = pair is not None and pair.topology != "common_ground"
@@ -83,7 +85,7 @@ def plug_terminal(
     elif leg.pin.function not in _FROM_THE_RADIO:
         inside = replace(inside, role="takes")
         cavity = replace(cavity, role="passes" if carries == "ground" else "drives")
-    _plugged_home(board, leg.plug.id, board.terminal(inside), board.terminal(cavity))
+    _plugged_home(board, leg.plug, board.terminal(inside), board.terminal(cavity))
     return cavity.id
 
 
@@ -95,11 +97,11 @@ def fuse_position_terminal(
     return board.terminal(Terminal(position, unit, position, "drives", carries, max_ma=max_ma))
 
 
-def _plugged_home(board: Board, plug: str, inside: EndId, cavity: EndId) -> None:
-    between = loom_name(plug) in board.units
+def _plugged_home(board: Board, plug: Plug, inside: EndId, cavity: EndId) -> None:
+    between = loom_name(plug.id) in board.units
     if between or any({cavity, inside} <= {*joint.joins} for joint in board.joints):
         return
-    board.join("plug_home", f"plug {plug}", inside, cavity, closed_by=OWN_HOUSING, undone="unplug")
+    board.join("plug_home", plug_name(plug), inside, cavity, closed_by=OWN_HOUSING, undone="unplug")
 
 
 def speaker_terminal_id(leg: Leg, pair: Pair) -> EndId:
@@ -151,7 +153,7 @@ def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
     whose = "the factory amplifier" if pair.is_line else "its speaker"
     mate = f"{_other(leg, pair).name} wire"
     wire = board.wire(
-        _car_wire(leg, f"{leg.name} wire", None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
+        _car_wire(leg, f"{leg.name} wire", None, plug_name(leg.plug), _speaker(pair), pair, mate)
     )
     first, last = _at_both_ends(board, leg, wire, pair)
     board.link(
@@ -164,7 +166,7 @@ def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
 def _at_both_ends(board: Board, leg: Leg, wire: CircuitWire, pair: Pair) -> tuple[str, str]:
     """Join a wire of the car to its cavity and its speaker, as its maker did."""
     first = board.join(
-        "terminal", f"plug {leg.plug.id}", leg.name, wire.ends[0], closed_by=OWN_HOUSING,
+        "terminal", plug_name(leg.plug), leg.name, wire.ends[0], closed_by=OWN_HOUSING,
         undone="with_part",
     )  # fmt: skip
     last = board.join(
@@ -177,7 +179,7 @@ def _at_both_ends(board: Board, leg: Leg, wire: CircuitWire, pair: Pair) -> tupl
 def lay_behind_loom(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     """The whole wire from the car's plug, which goes into a loom that is cut in its place."""
     id, mate = f"{leg.name} wire", f"{_other(leg, pair).name} wire"
-    whole = _car_wire(leg, id, None, f"plug {leg.plug.id}", _speaker(pair), pair, mate)
+    whole = _car_wire(leg, id, None, plug_name(leg.plug), _speaker(pair), pair, mate)
     _at_both_ends(board, leg, board.wire(_as_measured(work, whole, pair.channel)), pair)
 
 
@@ -200,7 +202,7 @@ def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> Circ
 
 def _cut_wire(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     """The two halves: what stays at the plug, and what leads to the speaker."""
-    plug = f"plug {leg.plug.id}"
+    plug = plug_name(leg.plug)
     near, far = halves(leg)
     mates = halves(_other(leg, pair))
     stub = board.wire(_car_wire(leg, near, CUT_FROM_PLUG_M, plug, plug, pair, mates[0]))

@@ -8,6 +8,7 @@ from builder.planning.circuit.board import Board
 from builder.planning.circuit.car_side import halves, speaker_terminal_id, way_to_speaker
 from builder.planning.circuit.loom_wires import free_end, loom_cavity, way_to
 from builder.planning.circuit.model import EndId, end_of
+from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.words import UndoneHow
@@ -21,7 +22,7 @@ def loom_at(work: CircuitWork, leg: Leg) -> LoomPlan | None:
 def place_of(work: CircuitWork, leg: Leg) -> str:
     """Return where a leg is joined: in its loom, or at its plug."""
     plan = loom_at(work, leg)
-    return f"plug {leg.plug.id}" if plan is None else plan.use.name
+    return plug_name(leg.plug) if plan is None else plan.use.name
 
 
 def wire_at(work: CircuitWork, leg: Leg) -> str:

@@ -13,7 +13,7 @@ from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_
 from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
 from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.single_wires import lay_fuse, lay_single
-from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER
+from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER, plug_name
 from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
@@ -101,7 +101,7 @@ def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _
 def _at_plug(board: Board, work: CircuitWork, leg: Leg, length_m: Metres | None) -> _End:
     plug_terminal(board, leg)
     place = AT_RADIO if loom_at(work, leg) is None else place_of(work, leg)
-    joined = _tapped(beside(work, leg), f"plug {leg.plug.id}", place, length_m)
+    joined = _tapped(beside(work, leg), plug_name(leg.plug), place, length_m)
     return replace(joined, undone=undone_of(work, leg, joined.undone))
 
 

@@ -13,7 +13,7 @@ from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, Board
 from builder.planning.circuit.car_side import plug_terminal
 from builder.planning.circuit.model import EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_fuse
-from builder.planning.circuit.terminal_names import ground_of, supply_of
+from builder.planning.circuit.terminal_names import ground_of, plug_name, supply_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.words import JointKind, LinkClass, UndoneHow
 
@@ -34,7 +34,7 @@ def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
     interface = work.parts.shelf.interfaces[name]
     plug = work.parts.vehicle.plug(plug_for(interface, work.parts.vehicle) or "")
     assert plug is not None, "an interface that fits no plug is no turn-on source"
-    place = f"plug {plug.id}"
+    place = plug_name(plug)
     unit = board.unit(interface.name, "interface", place, interface.id)
     _feed(board, work, _Fed(interface, plug, "supply"), supply_of(unit), _FEEDS)
     _feed(board, work, _Fed(interface, plug, "ground"), ground_of(unit), ("ground",))
@@ -65,7 +65,7 @@ def _feed(
     kind: JointKind = "plug_home" if by_plug else "tap"
     undone: UndoneHow = "unplug" if by_plug else "take_off"
     closed = OWN_HOUSING if by_plug else SLEEVE
-    place, purpose = f"plug {leg.plug.id}", f"{fed.carries} of {fed.interface.name}"
+    place, purpose = plug_name(leg.plug), f"{fed.carries} of {fed.interface.name}"
     if fed.carries == "ground":
         joint = board.join(kind, place, cavity, terminal, closed_by=closed, undone=undone)
         board.link(Link(purpose, fed.carries, purpose, (terminal, joint, cavity)))

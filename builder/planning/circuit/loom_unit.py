@@ -26,7 +26,7 @@ from builder.planning.circuit.model import (
     Terminal,
     end_of,
 )
-from builder.planning.circuit.terminal_names import socket_terminal
+from builder.planning.circuit.terminal_names import plug_name, socket_terminal
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.harness.cut_places import cut_places
 from builder.planning.harness.planned import LoomPlan
@@ -64,7 +64,7 @@ class _LoomLaid:
         self.places = cut_places(plan)
 
     def lay(self) -> None:
-        self.board.unit(self.name, "loom", f"between plug {self.plan.use.plug.id} and its unit",
+        self.board.unit(self.name, "loom", f"between {plug_name(self.plan.use.plug)} and its unit",
                         self.loom.id)  # fmt: skip
         inside: dict[Spot, list[EndId]] = {}
         for wire in conductors(self.loom):
@@ -163,8 +163,8 @@ class _LoomLaid:
         unit, car = (loom_cavity(self.plan, end, pin.cavity) for end in self.plan.ends)
         socket = socket_terminal(plug.unit, leg.name)
         pairs = (
-            (f"socket of plug {plug.id}", socket, unit),
-            (f"plug {plug.id}", cavity, car),
+            (f"socket of {plug_name(plug)}", socket, unit),
+            (plug_name(plug), cavity, car),
         )
         for place, one, other in pairs:
             if any(other == each.id for each in self.board.units[self.name].terminals):

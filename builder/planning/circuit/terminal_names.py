@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts.amplifier_inputs import Socket
+from builder.model.plugs import Plug
 from builder.model.words import Unit
 from builder.planning.circuit.model import EndId
 
@@ -105,6 +106,11 @@ def socket_terminal(unit: Unit, cavity: str) -> EndId:
 def source_name(unit: Unit) -> str:
     """Return what a unit of the car is called."""
     return "factory amplifier" if unit == "amplifier" else unit.replace("_", " ")
+
+
+def plug_name(plug: Plug) -> str:
+    """Return what a plug of the car is called: with the unit that it goes into, "radio plug A"."""
+    return f"{source_name(plug.unit)} plug {plug.id}"
 
 
 def factory_input(channel: str) -> str:

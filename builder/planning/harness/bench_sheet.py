@@ -17,7 +17,7 @@ from builder.planning.circuit.loom_wires import (
     whole_wire,
 )
 from builder.planning.circuit.model import CircuitWire, Element, EndId, colours_of, end_of
-from builder.planning.circuit.terminal_names import loom_terminal, source_name
+from builder.planning.circuit.terminal_names import loom_terminal, plug_name, source_name
 from builder.planning.harness.bench_needs import needs_lines
 from builder.planning.harness.bench_words import order_lines
 from builder.planning.harness.cut_places import cut_places
@@ -46,7 +46,7 @@ def _sheet(plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults) -> Loom
         record=loom.id,
         title=loom.name,
         made=loom.made,
-        between=f"plug {plug.id} and the {source_name(plug.unit)}",
+        between=f"{plug_name(plug)} and the {source_name(plug.unit)}",
         length_m=loom.length_m,
         wires=rows,
         needs=tuple(needs_lines(plan, rows, index, bundle)),

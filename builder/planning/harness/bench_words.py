@@ -9,7 +9,7 @@ from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
 from builder.planning.circuit.model import end_of
-from builder.planning.circuit.terminal_names import source_name
+from builder.planning.circuit.terminal_names import plug_name, source_name
 from builder.planning.harness.bench_joins import joining_lines, laying_lines, places_of, strip_lines
 from builder.planning.harness.cables_of import cable_lines, core_lines, other_cores
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
@@ -57,7 +57,7 @@ def _ends(plan: LoomPlan) -> Iterator[str]:
     home = plan.use.plug
     yield (
         f'label the plugs: "{plan.use.name}, {unit.name}: into the {source_name(home.unit)}" and '
-        f'"{plan.use.name}, {car.name}: takes plug {home.id}"'
+        f'"{plan.use.name}, {car.name}: takes {plug_name(home)}"'
     )
 
 

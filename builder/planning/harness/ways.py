@@ -9,6 +9,7 @@ from builder.model.parts import Loom
 from builder.model.plugs import Plug
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Selection
+from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.harness.at_plug import looms_of, use_of
 from builder.planning.harness.judged import loom_flags
 from builder.planning.harness.planned import LoomPlan, Wanted, wanted_at
@@ -63,7 +64,7 @@ def _compared(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> Reason:
     agreed = "as it does" if done == best.how else f"it has them {done}, and decides"
     told = ". ".join(way.told for way in ways)
     return Reason(
-        f"plug {plug.id}: recommended {best.how}",
+        f"{plug_name(plug)}: recommended {best.how}",
         f"{why}; the job decides: {agreed}. {told}",
         COMMON_PRACTICE,
     )

@@ -149,3 +149,28 @@ def _pair_ohms(pack: WorkPack) -> dict[str, set[tuple[float | None, float | None
 def test_a_pair_reads_the_same_ohms_before_and_while_it_is_built(name: str) -> None:
     found = _pair_ohms(shipped_pack(name))
     assert found and all(len(bands) == 1 for bands in found.values()), found
+
+
+def _named_places(pack: WorkPack) -> list[str]:
+    """Every place that a sheet names, but those of the reasons and of what people typed."""
+    return [
+        *(row.note for row in pack.cut_list),
+        *(f"{label.end} {label.text}" for label in pack.labels),
+        *(f"{row.place} {row.meets}" for row in pack.joints),
+        *(f"{row.from_end} {row.to_end}" for row in pack.conductors),
+        *(f"{row.from_place} {row.to_place}" for row in pack.wiring),
+        *(end.what for end in pack.insulate),
+        *(line for step in pack.steps for line in step.lines),
+        *(test.what for test in pack.tests),
+        *pack.customer,
+    ]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_plug_is_named_with_what_it_goes_into(name: str) -> None:
+    """A plug A alone may be the plug of the radio, of its amplifier, of a loom."""
+    pack = shipped_pack(name)
+    units = {u.id: u.place for u in circuit_of(pack).units if u.kind == "plug"}
+    assert units and all(unit.startswith(f"{place} plug ") for unit, place in units.items())
+    bare = re.compile(r"(?<!radio )(?<!amplifier )(?<!its )\bplug (?:[A-Z]\d?)\b")
+    assert [text for text in _named_places(pack) if bare.search(text)] == []

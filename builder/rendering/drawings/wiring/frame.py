@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.wire import Wire
-from builder.planning.circuit.model import CircuitWire, Terminal, Unit, colours_of
+from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
@@ -101,7 +101,9 @@ def first_name(reading: Reading, strand: Strand) -> str:
     terminal = reading.index.terminals[strand.way[0]]
     if reading.kind_of(terminal.id) == "loom":
         return f"{reading.cavity_of(terminal.id)} {insulation(terminal.wire)}"
-    return f"{terminal.id} {insulation(terminal.wire)}".strip() if _of_plug(terminal) else ""
+    if reading.kind_of(terminal.id) != "plug":
+        return ""
+    return f"{terminal.id} {insulation(terminal.wire)}".strip()
 
 
 def home_of(reading: Reading, unit: Unit) -> str:
@@ -109,10 +111,6 @@ def home_of(reading: Reading, unit: Unit) -> str:
     sockets = [reading.socket_of(terminal.id) for terminal in unit.terminals]
     into = next((each for each in sockets if each), "")
     return reading.index.unit_of(into).place if unit.kind == "loom" and into else unit.place
-
-
-def _of_plug(terminal: Terminal) -> bool:
-    return terminal.unit.startswith("plug ")
 
 
 def insulation(wire: Wire | None) -> str:

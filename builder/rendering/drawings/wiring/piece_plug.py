@@ -61,7 +61,8 @@ class PlugPiece(PlugSteps):
     def _source(self, high: float) -> None:
         unit, shape = self.block.unit, self.block.shape
         place = home_of(self.reading, unit)
-        said = f"{unit.id}, in the {place}: wires side" if shape else unit.id
+        where = "" if unit.id.startswith(place) else f", in the {place}"
+        said = f"{unit.id}{where}: wires side" if shape else unit.id
         y = self.source + high + 24 if self.up else 16.0
         self.scene.say(said, WIDTH / 2, y, size=SIZE, anchor="middle", bold=True, ids=(unit.id,))
         if shape is None:
