@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.job import TurnOnLoad
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.hold_up import hold_up_store
 from builder.planning.circuit.model import end_of
-from builder.planning.circuit.terminal_names import turn_on_of
+from builder.planning.circuit.terminal_names import ground_of, turn_on_of
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import BayTest
@@ -21,7 +22,7 @@ def turn_on_tests(work: BayWork) -> Iterator[BayTest]:
     for name in work.parts.amplifiers:
         yield from _turn_on_tests(work, name)
     for load in work.parts.job.other_turn_on_loads:
-        yield _switched_test(load.name)
+        yield _switched_test(load)
     if work.hold_up is not None:
         yield _hold_up_test(work.hold_up)
 
@@ -51,12 +52,13 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
         )  # fmt: skip
 
 
-def _switched_test(name: str) -> BayTest:
-    """What else the turn-on lead switches."""
+def _switched_test(load: TurnOnLoad) -> BayTest:
+    """What else the turn-on lead switches; across a coil, so that its way back counts too."""
+    across = f" to {ground_of(load.name)}" if load.coil else ""
     return measure(
-        speakable(name, "turn on radio on"), "bench", f"turn-on terminal of {name}",
-        "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V, None, "it stays off without",
-        (turn_on_of(name),), WITH_THE_CIRCUIT,
+        speakable(load.name, "turn on radio on"), "bench",
+        f"turn-on terminal of {load.name}{across}", "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V,
+        None, "it stays off without", (turn_on_of(load.name),), WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

@@ -131,11 +131,19 @@ class Bench:
         ]
 
     def switched_on(self, unit: str) -> bool:
-        """Whether a device's turn-on terminal is live while the radio is on."""
+        """Whether a device's turn-on terminal is live while the radio is on, read against its own
+        ground where that is all the coil behind it has."""
+        if self.index.units[unit].kind == "turn_on_load" and not self._returns(unit):
+            return False
         terminal, output = turn_on_of(unit), turn_on_output(self.converter)
         if output in self.index.terminals:
             return self.converter_on and self.joined(output, terminal)
         return self._car_switches(terminal)
+
+    def _returns(self, load: str) -> bool:
+        """Whether current finds its way back from what the turn-on lead switches."""
+        own = ground_of(load)
+        return own not in self.index.terminals or self._from_the_car(own)
 
     def works(self, amplifier: str) -> bool:
         """Whether an amplifier is supplied and switched on."""

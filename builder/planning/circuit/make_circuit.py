@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.planning.circuit.amplified_links import lay_amplified
 from builder.planning.circuit.board import Board
 from builder.planning.circuit.car_side import lay_car_pairs
+from builder.planning.circuit.coil_returns import lay_coil_returns
 from builder.planning.circuit.control_links import lay_control
 from builder.planning.circuit.extras import lay_open_inputs, lay_stand_ins
 from builder.planning.circuit.jackets import lay_spares
@@ -27,6 +28,7 @@ def make_circuit(work: CircuitWork) -> Circuit:
     lay_amplified(board, work)
     lay_control(board, work)
     lay_supply(board, work)
+    lay_coil_returns(board, work)
     lay_open_inputs(board, work)
     lay_spares(board, work)
     finish_looms(board, work)

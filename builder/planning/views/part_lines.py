@@ -65,6 +65,10 @@ def _devices(work: PartsWork) -> list[PartLine]:
         for name, amplifier in parts.amplifiers.items()
     ]
     found += [PartLine(name, 1, "", note) for name, note in new_speakers(parts.job)]
+    found += [
+        PartLine(load.name, 1, "", f"{shown(load.draw_ma)} mA; the turn-on lead switches it")
+        for load in parts.job.other_turn_on_loads
+    ]
     second = parts.job.supply.second_battery
     if second is not None:
         kind = "" if second.type == "unknown" else f"{second.type.replace('_', ' ')}, "

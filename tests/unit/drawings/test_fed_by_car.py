@@ -50,8 +50,9 @@ ASKED = [(name, at) for name in DRAWN_JOBS for at in OF_THE_CAR]
 BUILT = [(name, at) for name, at in ASKED if is_fed(fed(name, at))]
 
 
-def marked(scene: Scene, piece: str) -> list[tuple[float, float]]:
-    return [mark.at for mark in scene.marks if piece in mark.ids]
+def marked(scene: Scene, *pieces: str) -> list[tuple[float, float]]:
+    """Where all of some pieces meet: another wire at the same terminal is marked elsewhere."""
+    return [mark.at for mark in scene.marks if {*pieces} <= {*mark.ids}]
 
 
 def level_ends(scene: Scene, wire: str) -> set[float]:
@@ -81,7 +82,7 @@ def test_what_the_car_feeds_is_a_level_lane_to_the_converters_left_edge(
     converter = next(unit.id for unit in circuit.units if unit.kind == "converter")
     box = next(frame.box for frame in scene.frames if converter in frame.ids)
     for strand in strands:
-        (x, y), *more = marked(scene, strand.way[-1])
+        (x, y), *more = marked(scene, *strand.way[-2:])
         assert (x, more) == (box[0], [])
         assert box[1] < y < box[1] + box[3]
         assert level_ends(scene, strand.name) == {y}

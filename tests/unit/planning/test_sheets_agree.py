@@ -174,3 +174,16 @@ def test_a_plug_is_named_with_what_it_goes_into(name: str) -> None:
     assert units and all(unit.startswith(f"{place} plug ") for unit, place in units.items())
     bare = re.compile(r"(?<!radio )(?<!amplifier )(?<!its )\bplug (?:[A-Z]\d?)\b")
     assert [text for text in _named_places(pack) if bare.search(text)] == []
+
+
+def test_a_coil_that_is_switched_has_its_way_back_on_every_sheet() -> None:
+    """Without its ground nothing pulls in, however live the turn-on lead is."""
+    pack = shipped_pack("rook-two-amplifiers")
+    wire = "ground of fan relay"
+    assert wire in {row.name for row in pack.cut_list} & {row.jacket for row in pack.labels}
+    assert any(wire in row.meets and "fan relay GND" in row.meets for row in pack.joints)
+    (step,) = [s for s in pack.steps if any("fan relay GND" in line for line in s.lines)]
+    assert step.text.startswith("grounds")
+    (test,) = [t for t in pack.tests if t.id == "fan-relay-turn-on-radio-on"]
+    assert test.what == "turn-on terminal of fan relay to fan relay GND"
+    assert "fan relay" in {part.item for part in pack.parts}

@@ -1,0 +1,46 @@
+"""The way back of a relay's coil that the turn-on lead switches: without it nothing pulls in."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.hook_up import THINNEST_AWG
+from builder.planning.circuit.model import EndId, Link, Terminal
+from builder.planning.circuit.single_wires import lay_single
+from builder.planning.circuit.terminal_names import ground_of
+from builder.planning.circuit.units import amplifier_supply
+from builder.planning.circuit.work import CircuitWork
+from builder.planning.power.conductors import awg
+
+
+def lay_coil_returns(board: Board, work: CircuitWork) -> None:
+    """Put a wire on from each coil to the ground of the device beside it.
+
+    The current comes out of that device's supply and goes back to it, so that no body metal lies
+    between. What is no coil has a ground of its own.
+    """
+    for load in work.parts.job.other_turn_on_loads:
+        if load.coil:
+            _lay(board, work, load.name)
+
+
+def _lay(board: Board, work: CircuitWork, unit: str) -> None:
+    coil = board.terminal(
+        Terminal(ground_of(unit), unit, "GND", "passes", "ground", needed=True)
+    )  # fmt: skip
+    ground = _beside(board, work)
+    place, home = board.units[unit].place, board.unit_of(ground)
+    wire = lay_single(board, f"ground of {unit}", "ground", awg(THINNEST_AWG),
+                      work.defaults.beside_m, unit, home)  # fmt: skip
+    first = board.join("terminal", place, coil, wire.ends[0], closed_by=SCREWED,
+                       undone="with_part")  # fmt: skip
+    last = board.join("terminal", board.units[home].place, wire.ends[1], ground, closed_by=SCREWED,
+                      undone="with_part")  # fmt: skip
+    board.link(Link(wire.id, "ground", wire.id, (coil, first, wire.id, last, ground)))
+
+
+def _beside(board: Board, work: CircuitWork) -> EndId:
+    """The converter's ground, which is where the load is; a passive one has none."""
+    own = ground_of(work.converter)
+    if board.has(own):
+        return own
+    return amplifier_supply(board, work, next(iter(work.parts.amplifiers)))[1]
