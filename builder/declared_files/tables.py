@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.declaring import rules_of, schema_of
-from builder.model.job import JobSpeaker, JobSupply, Result, Route, TurnOnLoad
+from builder.model.access import AccessPart, Passage
+from builder.model.job import CablePass, JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
 from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
 from builder.model.parts.loom import Branch, LoomEnd, RingOut
@@ -21,6 +22,8 @@ _HEAD = ("| key | must | what |", "|---|---|---|")
 
 _PARTS: dict[str, type] = {
     "Scope": Scope,
+    "What comes off": AccessPart,
+    "Ways through a bulkhead": Passage,
     "Speaker channels": SpeakerChannel,
     "Visits": Session,
     "Plugs": Plug,
@@ -31,6 +34,7 @@ _PARTS: dict[str, type] = {
     "Settled disputes": Resolution,
     "Speakers of a job": JobSpeaker,
     "Routes of a job": Route,
+    "Cables through a bulkhead": CablePass,
     "Supply of a job": JobSupply,
     "Other turn-on loads of a job": TurnOnLoad,
     "Results of a job": Result,

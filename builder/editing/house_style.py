@@ -18,12 +18,13 @@ ONE_LINE_ITEMS = frozenset(
     {
         *("readings", "claims", "accept", "resolutions", "photos", "results", "follow_up"),
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
+        *("passages", "passes"),
     }
 )
 """Lists with one item a line, however long the line becomes."""
 ONE_LINE_LISTS = frozenset({"power", "bass_table", "fasteners"})
 """Lists of mappings that stand behind their key while they fit."""
-OPEN_ITEMS = frozenset({"sessions", "plugs", "fuse_positions", "how_to_tell"})
+OPEN_ITEMS = frozenset({"sessions", "plugs", "fuse_positions", "how_to_tell", "access"})
 OPEN_MAPPINGS = frozenset(
     {
         *("scope", "radio", "factory_amplifier", "features", "power", "safety", "removal"),
@@ -35,7 +36,8 @@ _OPEN_IN = {("converter", "turn_on"), ("job", "supply")}
 SECTIONS: dict[SchemaKind, tuple[str, ...]] = {
     "vehicle": (
         *("make", "scope", "how_to_tell", "radio", "factory_amplifier", "features"),
-        *("protected_sounds", "power", "safety", "fuse_positions", "channels", "sessions"),
+        *("protected_sounds", "power", "safety", "access", "passages"),
+        *("fuse_positions", "channels", "sessions"),
         *("plugs", "accept"),
     ),
     "job": ("car", "wanted", "converter", "routes", "supply", "accept"),

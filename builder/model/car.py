@@ -3,34 +3,10 @@
 from __future__ import annotations
 
 from builder.declaring import figure, listed, part, record, text, when, word
+from builder.model.access import Removal
 from builder.model.car_forms import AMPLIFIER_FEED, RADIO_OUTPUTS
 from builder.model.forms import LINE, SENTENCE, TRI
 from builder.model.words import AmplifierFeed, ChargingBy, RadioOutputs, Tri
-
-
-@record
-class Fastener:
-    """One kind of fastener."""
-
-    head: str = text("Its head and size.", "six-lobe 20", form=LINE)
-    count: int = figure("How many there are.", "pieces", 4, least=1, most=100)
-
-
-@record
-class Removal:
-    """How the radio comes out."""
-
-    steps: tuple[str, ...] = listed(
-        "The steps in order.", ["prise the trim ring off from below", "four screws"], least=1,
-        most=60, form=SENTENCE,
-    )  # fmt: skip
-    fasteners: tuple[Fastener, ...] = listed(
-        "What holds it.", [{"head": "six-lobe 20", "count": 4}], most=20, default=(),
-    )  # fmt: skip
-    hazards: tuple[str, ...] = listed(
-        "What breaks or hurts on the way.", ["the hazard-switch ribbon is short"], most=20,
-        form=SENTENCE, default=(),
-    )  # fmt: skip
 
 
 @record

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from builder.declaring import listed, part, record, text
+from builder.model.access import AccessPart, Fastener, Passage, Removal
 from builder.model.car import (
     Battery,
     FactoryAmplifier,
-    Fastener,
     Features,
     Power,
     Radio,
-    Removal,
     Safety,
 )
 from builder.model.forms import DATE, ID, LINE
@@ -23,11 +22,13 @@ from builder.model.words import Channel
 
 __all__ = [
     "Acceptance",
+    "AccessPart",
     "Answer",
     "Battery",
     "FactoryAmplifier",
     "Fastener",
     "Features",
+    "Passage",
     "Power",
     "Question",
     "Radio",
@@ -93,6 +94,21 @@ class Vehicle(Recorded):
     safety: Safety = part(
         {"restraint_zones": [], "high_voltage_zones": [], "restraint_wait_min": "unknown"},
         column=("",),
+    )  # fmt: skip
+    access: tuple[AccessPart, ...] = listed(
+        "The parts that come off so that a place can be reached, and what each uncovers.", [],
+        most=60, item=part({"name": "trim ring", "kind": "panel", "uncovers": ["radio"],
+        "steps": ["prise it off from below"], "restraint": "no", "minutes": 1}), default=(),
+        ask="One part that comes off a line: trim ring: panel, uncovers radio", answer="",
+        lines=True,
+    )  # fmt: skip
+    passages: tuple[Passage, ...] = listed(
+        "The ways through a bulkhead that a cable can take.", [], most=20,
+        item=part({"name": "main grommet", "where": "left of the brake booster",
+        "between": ["engine bay", "driver's footwell"], "grommet": "own", "free_mm": 9}),
+        default=(),
+        ask="One way through a bulkhead a line: main grommet: own, left of the brake booster, "
+        "engine bay > driver's footwell", answer="", lines=True,
     )  # fmt: skip
     fuse_positions: tuple[FusePosition, ...] = listed(
         "The fuse-panel positions that could feed a turn-on lead.", [{"position": "F14",

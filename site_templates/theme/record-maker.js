@@ -12,6 +12,7 @@
     ["Features", ["features"]],
     ["Power", ["power"]],
     ["Safety", ["safety"]],
+    ["What comes off", ["access", "passages"]],
     ["Measuring", ["sessions"]],
     ["Plugs", ["plugs"]],
     ["Speakers", ["channels"]],

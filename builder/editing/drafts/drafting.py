@@ -56,7 +56,7 @@ def draft(kind: RecordKind, answers: Answers) -> dict[str, Any]:
         if texts is None:
             raise AnswerError(f"--{question.name} is not answered: {question.prompt}")
         read = [read_one(kind, question, text) for text in texts if text != ""]
-        if question.path and (read or question.many):
+        if question.path and (read or (question.many and question.default != "")):
             _set(data, question.path, read if question.many else read[0])
     return finish(data, answers)
 

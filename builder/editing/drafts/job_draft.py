@@ -8,17 +8,23 @@ from typing import Any
 
 from builder.declaring import fields_of
 from builder.editing.drafts.declared_questions import Readers, declared_questions
-from builder.editing.drafts.job_lines import amplifier_line, route_line, speaker_line
+from builder.editing.drafts.job_lines import (
+    amplifier_line,
+    pass_line,
+    route_line,
+    speaker_line,
+)
 from builder.editing.drafts.question import AnswerError, Answers, one, read_text, slug
 from builder.model.job import JobSupply
 
-_OPTIONS_ONLY = frozenset({"material", "ground-point", "listening", "treatment", "edited"})
+_OPTIONS_ONLY = frozenset({"material", "ground-point", "listening", "treatment", "edited", "pass"})
 """What nobody is asked who begins a job; it can be given all the same."""
 _READERS: Readers = {
     "treatment": partial(read_text, "job", ("treatment",)),
     "amplifier": amplifier_line,
     "speaker": speaker_line,
     "route": route_line,
+    "pass": pass_line,
 }
 QUESTIONS = tuple(
     replace(question, asked=question.name not in _OPTIONS_ONLY)

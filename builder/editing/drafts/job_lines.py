@@ -1,4 +1,4 @@
-"""Lines of a new job: an amplifier, a speaker, a route."""
+"""Lines of a new job: an amplifier, a speaker, a route, a cable through a bulkhead."""
 
 from __future__ import annotations
 
@@ -62,4 +62,17 @@ def route_line(text: str) -> dict[str, Any]:
         "carries": read_text("job", ("routes", 0, "carries"), parts[0]),
         "length_m": read_text("job", ("routes", 0, "length_m"), parts[1]),
         "zones": [zone for zone in parts[2:] if zone],
+    }
+
+
+def pass_line(text: str) -> dict[str, Any]:
+    """`THROUGH: CARRIES + CARRIES ..., SEAL, drip loop YES`."""
+    through, parts = _parts(text, 3)
+    place = ("passes", 0)
+    carried = [read_text("job", (*place, "carries", 0), one) for one in parts[0].split("+")]
+    return {
+        "through": through,
+        "carries": carried,
+        "seal": read_text("job", (*place, "seal"), parts[1]),
+        "drip_loop": read_text("job", (*place, "drip_loop"), _after(parts[2], "drip loop")),
     }

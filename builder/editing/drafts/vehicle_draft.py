@@ -9,7 +9,13 @@ from typing import Any
 from builder.editing.drafts.compact import PinLine, pin_line, years_of
 from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.question import AnswerError, Answers, Question, every, one, slug
-from builder.editing.drafts.vehicle_lines import claim_line, plug_line, sound_line
+from builder.editing.drafts.vehicle_lines import (
+    access_line,
+    claim_line,
+    passage_line,
+    plug_line,
+    sound_line,
+)
 from builder.model.words import PAIRED
 
 _ORDER = (
@@ -29,7 +35,12 @@ _LINES = (
         "2024-05-10; none to measure first", default="none", read=claim_line,
     ),
 )  # fmt: skip
-_READERS = {"protected-sounds": sound_line, "plug": plug_line}
+_READERS = {
+    "protected-sounds": sound_line,
+    "plug": plug_line,
+    "access": access_line,
+    "passages": passage_line,
+}
 _WHEN: dict[str, Callable[[Answers], bool]] = {
     "amplifier-location": lambda answers: (
         one(answers, "factory-amplifier") not in ("", "none", "unknown")

@@ -1,4 +1,4 @@
-"""Lines of a new vehicle: a plug, a sound, and where the list of pins comes from."""
+"""Lines of a new vehicle: a plug, a sound, a panel, a bulkhead, where the list of pins is from."""
 
 from __future__ import annotations
 
@@ -45,3 +45,40 @@ def claim_line(text: str) -> dict[str, Any]:
     place = ("plugs", 0, "pins", 0, "claims", 0)
     keys = (("by", words[1]), ("date", words[2]), ("method", words[0]))
     return {key: read_text("vehicle", (*place, key), word) for key, word in keys}
+
+
+def access_line(text: str) -> dict[str, Any]:
+    """`NAME: KIND, uncovers PLACE, PLACE ..., after PART, PART ...`."""
+    name, colon, rest = text.partition(":")
+    kind, _, places = rest.partition(" uncovers ")
+    uncovers, _, before = places.partition(" after ")
+    if not colon or not uncovers.strip():
+        raise IncompleteError(text)
+    place = ("access", 0)
+    made = {
+        "name": read_text("vehicle", (*place, "name"), name),
+        "kind": read_text("vehicle", (*place, "kind"), kind.strip(" ,")),
+        "uncovers": _listed(uncovers),
+    }
+    return made | ({"behind": _listed(before)} if before.strip() else {})
+
+
+def passage_line(text: str) -> dict[str, Any]:
+    """`NAME: GROMMET, WHERE, PLACE > PLACE`."""
+    name, _, rest = text.partition(":")
+    grommet, _, more = rest.partition(",")
+    where, _, ends = more.rpartition(",")
+    start, arrow, end = ends.partition(">")
+    if not arrow or not where.strip():
+        raise IncompleteError(text)
+    place = ("passages", 0)
+    return {
+        "name": read_text("vehicle", (*place, "name"), name),
+        "where": read_text("vehicle", (*place, "where"), where),
+        "between": [start.strip(), end.strip()],
+        "grommet": read_text("vehicle", (*place, "grommet"), grommet),
+    }
+
+
+def _listed(text: str) -> list[str]:
+    return [one for each in text.split(",") if (one := each.strip())]

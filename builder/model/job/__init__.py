@@ -8,7 +8,7 @@ from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
 from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
 from builder.model.job.looms import JobLoom
-from builder.model.job.places import Hole, Mount
+from builder.model.job.places import CablePass, Hole, Mount
 from builder.model.job.routes import AT_CONVERTER, AT_RADIO, Route
 from builder.model.job.speakers import DrivenBy, FactoryLead, JobLead, JobSpeaker, NewLead
 from builder.model.job.supply import Distribution, JobBranch, JobSupply, TurnOnLoad
@@ -18,6 +18,7 @@ __all__ = [
     "AT_CONVERTER",
     "AT_RADIO",
     "Box",
+    "CablePass",
     "CarBattery",
     "Coils",
     "Distribution",

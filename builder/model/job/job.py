@@ -10,7 +10,7 @@ from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
-from builder.model.job.places import Hole, Mount
+from builder.model.job.places import CablePass, Hole, Mount
 from builder.model.job.routes import Route
 from builder.model.job.speakers import JobSpeaker
 from builder.model.job.supply import JobSupply, TurnOnLoad
@@ -203,6 +203,14 @@ class Job(Recorded):
         "behind": "free air, 60 mm to the wheel arch", "looked_by": "alder-pit-audio"}], most=40,
         default=(),
         label="Holes", absent="",
+    )  # fmt: skip
+    passes: tuple[CablePass, ...] = listed(
+        "Every place where a cable goes through a bulkhead, and how it is closed again.",
+        [{"through": "main grommet", "carries": ["supply"], "seal": "grommet",
+        "drip_loop": "yes"}], most=20, default=(),
+        label="Through a bulkhead", absent="",
+        ask="One cable through a bulkhead a line: main grommet: supply, grommet, drip loop yes",
+        answer="", option="pass", lines=True,
     )  # fmt: skip
     accept: tuple[JobAcceptance, ...] = listed(
         "Findings that you have seen and mean to leave; each must match something.", [],

@@ -1,14 +1,17 @@
-"""What is screwed to the car, and every hole that is made for it."""
+"""What is screwed to the car, every hole made for it, every cable through a bulkhead."""
 
 from __future__ import annotations
 
 from typing import Literal
 
-from builder.declaring import figure, record, text, word
+from builder.declaring import figure, listed, record, text, word
 from builder.findings import DataPath
-from builder.model.forms import ID, LINE
+from builder.model.forms import ID, LINE, TRI
+from builder.model.job.routes import CARRIES
+from builder.model.words import Carries, Tri
 
 FixedBy = Literal["screws", "bolts", "strap", "rail", "glue"]
+Seal = Literal["grommet", "sealant", "unknown"]
 
 
 @record
@@ -59,3 +62,37 @@ class Hole:
     def known(self) -> bool:
         """Whether somebody has looked, and knows what is behind."""
         return self.behind is not None and self.looked_by is not None
+
+
+@record
+class CablePass:
+    """What is taken through a bulkhead, and how the place is closed again."""
+
+    through: str = text(
+        "What it goes through: the name of a passage of the vehicle record, or where a hole of "
+        "this job is made.", "main grommet", form=LINE,
+        label="",
+    )  # fmt: skip
+    carries: tuple[Carries, ...] = listed(
+        "What goes through, in the words of routes.", ["supply"], least=1, most=6, unique=True,
+        form=CARRIES,
+        label="for",
+    )  # fmt: skip
+    seal: Seal = word(
+        "What keeps edge and water off the cable.", "grommet",
+        means={"grommet": "A grommet, sealed around the cable.",
+        "sealant": "Sealant alone, around a cable in its own sleeve.",
+        "unknown": "Nobody has decided."},
+        label="closed with",
+    )  # fmt: skip
+    drip_loop: Tri = word(
+        "Whether the cable hangs lower than the hole on the wet side, so that water drips off "
+        "before it.", "yes", form=TRI,
+        label="drip loop",
+    )  # fmt: skip
+    path: DataPath = ()
+
+    @property
+    def closed(self) -> bool:
+        """Whether it is decided how edge and water are kept off."""
+        return self.seal != "unknown" and self.drip_loop != "unknown"

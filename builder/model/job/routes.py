@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.declaring import figure, listed, part, record, text, word
+from builder.declaring import Form, figure, listed, part, record, text, word
 from builder.findings import DataPath
 from builder.model.forms import DATE, ID, LINE
 from builder.model.words import Carries
@@ -12,6 +12,14 @@ from builder.model.words import Carries
 AT_RADIO: Final = "radio"
 AT_CONVERTER: Final = "converter"
 """What the places of the two are called in a route; other places are free text."""
+
+CARRIES: Final = Form(
+    "", "", {}, {"signal": "Sound from the radio or factory amplifier, before the new amplifier.",
+    "amplified": "Sound from the new amplifier, back to the factory wiring.",
+    "control": "A turn-on lead.", "supply": "Battery positive.", "ground": "Ground.",
+    "speaker": "Sound from the new amplifier, straight to a speaker."},
+)  # fmt: skip
+"""What can run along a way, or through a bulkhead."""
 
 
 @record
@@ -36,11 +44,7 @@ class Route:
         label="to",
     )  # fmt: skip
     carries: Carries = word(
-        "What runs along it.", "signal",
-        means={"signal": "Sound from the radio or factory amplifier, before the new amplifier.",
-        "amplified": "Sound from the new amplifier, back to the factory wiring.",
-        "control": "A turn-on lead.", "supply": "Battery positive.", "ground": "Ground.",
-        "speaker": "Sound from the new amplifier, straight to a speaker."},
+        "What runs along it.", "signal", form=CARRIES,
         label="carries",
     )  # fmt: skip
     length_m: float = figure(

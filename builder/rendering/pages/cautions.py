@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Literal, NamedTuple
 
 from builder.model.glossary import CARE, DANGER
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
+from builder.planning.car.access import radio_parts
 
 Weight = Literal["danger", "care"]
 """Whether a caution is about a person or about the car."""
@@ -95,9 +96,40 @@ def _stated(vehicle: Vehicle) -> list[Caution]:
 
 def _removal(vehicle: Vehicle) -> list[Caution]:
     removal = vehicle.radio.removal
-    if not removal or not removal.hazards:
+    if not removal:
         return []
-    return [Caution("care", "Taking the radio out", "; ".join(removal.hazards), "removal")]
+    before = radio_parts(vehicle)
+    hazards = [*(hazard for part in before for hazard in part.hazards), *removal.hazards]
+    near = [("the radio", removal.restraint), *((part.name, part.restraint) for part in before)]
+    found = _near_restraints("Restraint part near the radio", near, vehicle)
+    if hazards:
+        found.append(Caution("care", "Taking the radio out", "; ".join(hazards), "removal"))
+    return found
+
+
+def _near_restraints(
+    title: str, near: Sequence[tuple[str, Tri]], vehicle: Vehicle
+) -> list[Caution]:
+    """Where the work has a restraint part within reach, or nobody said that it has none."""
+    said = [
+        f"{words}: {', '.join(names)}."
+        for answer, words in _REACH.items()
+        if (names := [name for name, has in near if has == answer])
+    ]
+    if not said:
+        return []
+    safety = vehicle.safety
+    wait = _FIRST_OFF if safety.restraint_zones else _wait(safety.restraint_wait_min)
+    return [Caution("danger", title, f"{' '.join(said)} {wait}", "restraints")]
+
+
+_FIRST_OFF = (
+    "Battery negative off and the whole wait first."  # the zones' own caution has its length
+)
+_REACH: dict[Tri, str] = {
+    "yes": "Within reach of the work on",
+    "unknown": "Not said, so take it as near, for",
+}
 
 
 def _battery(vehicle: Vehicle) -> list[Caution]:

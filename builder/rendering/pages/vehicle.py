@@ -21,6 +21,7 @@ from builder.proof.pin_proof import Proofs
 from builder.rendering.drawings.look_alikes import look_alikes
 from builder.rendering.drawings.plug_faces import legend, plug_faces
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.access import access_views, passage_views, radio_out
 from builder.rendering.pages.answers import answers
 from builder.rendering.pages.car_facts import (
     channel_views,
@@ -138,7 +139,9 @@ def _around_the_plugs(vehicle: Vehicle) -> dict[str, Any]:
         "power": list(facts_of(vehicle.power)),
         "sounds": sound_lines(vehicle),
         "fuses": fuse_views(vehicle),
-        "removal": vehicle.radio.removal,
+        "removal": radio_out(vehicle),
+        "access": access_views(vehicle),
+        "passages": passage_views(vehicle),
         "also": top_facts(vehicle),
     }
 

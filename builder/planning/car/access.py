@@ -1,0 +1,59 @@
+"""What has to come off before a place in the car can be reached, in the order of taking off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from builder.model.access import AccessPart
+from builder.model.vehicle import Vehicle
+from builder.planning.car.route_zones import touches
+
+_RADIO = "radio"
+
+
+def parts_over(vehicle: Vehicle, place: str) -> tuple[AccessPart, ...]:
+    """Return the parts that must be off to reach a place, those they are behind first.
+
+    A part lies over a place when one of the places that it uncovers is named by words that lie
+    within those of the place, or the other way round. None when the record says of none.
+    """
+    over = [p.name for p in vehicle.access if any(touches(place, each) for each in p.uncovers)]
+    return in_order(vehicle, over)
+
+
+def radio_parts(vehicle: Vehicle) -> tuple[AccessPart, ...]:
+    """Return the parts that must be off before the radio comes out, in order.
+
+    Where the record says what the radio is behind, that stands; else it is what uncovers it.
+    """
+    removal = vehicle.radio.removal
+    if removal is not None and removal.behind:
+        return in_order(vehicle, removal.behind)
+    return parts_over(vehicle, _RADIO)
+
+
+def in_order(vehicle: Vehicle, names: Iterable[str]) -> tuple[AccessPart, ...]:
+    """Return the named parts and all that come off before them, each once, in order.
+
+    Names that no part has are left out, and a circle is entered once: both have a finding.
+    """
+    known = {part.name: part for part in reversed(vehicle.access)}
+    ordered: dict[str, AccessPart] = {}
+    for name in names:
+        _put(known, name, ordered, frozenset())
+    return tuple(ordered.values())
+
+
+def _put(
+    known: Mapping[str, AccessPart],
+    name: str,
+    ordered: dict[str, AccessPart],
+    above: frozenset[str],
+) -> None:
+    """Put a part into the order, behind those that come off before it."""
+    part = known.get(name)
+    if part is None or name in ordered or name in above:
+        return
+    for before in part.behind:
+        _put(known, before, ordered, above | {name})
+    ordered[name] = part
