@@ -3,8 +3,9 @@
 What it catches
 ---------------
 A vehicle, converter, data interface, amplifier, cable or loom that is not in the book; an amplifier
-name, amplifier channel, factory pair, plug of a loom, question, sound or place of a route that
-nothing in the job or its vehicle record has; a plug that two looms are to go to.
+name, amplifier channel, factory pair, plug of a loom, question, sound, place of a route or way
+through a bulkhead that nothing in the job or its vehicle record has; a plug that two looms are to
+go to.
 
 Why it matters in the bay
 -------------------------
@@ -69,6 +70,7 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
         yield from _pairs(job, vehicle)
         yield from _plugs(job, vehicle)
         yield from _places(job, vehicle)
+        yield from _passes(job, vehicle)
         yield from _sounds(job, vehicle)
 
 
@@ -171,6 +173,14 @@ def _known_places(job: Job, vehicle: Vehicle) -> list[str]:
         *(position.position for position in vehicle.fuse_positions),
     ]
     return list(dict.fromkeys(found))
+
+
+def _passes(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
+    known = [*(each.name for each in vehicle.passages), *(hole.where for hole in job.holes)]
+    for one in job.passes:
+        if one.through not in known:
+            why = "nobody knows what the cable goes through"
+            yield missing((*one.path, "through"), "passage or hole", one.through, known, why)
 
 
 def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:

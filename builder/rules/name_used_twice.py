@@ -2,7 +2,8 @@
 
 What it catches
 ---------------
-Two plugs, visits, fuse positions or channel entries of one record with the same id.
+Two plugs, visits, fuse positions, channel entries, parts of `access` or ways through a bulkhead of
+one record with the same name.
 
 Why it matters in the bay
 -------------------------
@@ -48,6 +49,9 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     yield from _repeated(
         "channel", ((str(item.channel), (*item.path, "channel")) for item in vehicle.channels)
     )
+    yield from _repeated("part", ((item.name, (*item.path, "name")) for item in vehicle.access))
+    ways = ((item.name, (*item.path, "name")) for item in vehicle.passages)
+    yield from _repeated("passage", ways)
     yield from _repeated(
         "fuse position",
         (

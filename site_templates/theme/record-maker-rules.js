@@ -285,7 +285,8 @@
     const of = (key, name) => usable(at.record[key]).map((one) => [one.item[name], [key, one.index, name]]);
     const fuses = usable(at.record.fuse_positions).map((one) => [one.item.panel + " " + one.item.position, ["fuse_positions", one.index, "position"]]);
     return repeated("plug", of("plugs", "id")).concat(repeated("visit", of("sessions", "id")),
-      repeated("channel", of("channels", "channel")), repeated("fuse position", fuses));
+      repeated("channel", of("channels", "channel")), repeated("part", of("access", "name")),
+      repeated("passage", of("passages", "name")), repeated("fuse position", fuses));
   }
 
   // ---- a reading that its pin cannot give: judged by the table of the page for unknown wires ----------

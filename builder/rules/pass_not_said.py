@@ -1,0 +1,79 @@
+"""Nobody said where the supply goes through the bulkhead.
+
+What it catches
+---------------
+A job whose supply comes from the engine's side of a bulkhead, in a car whose record lists ways
+through it, and no entry of `passes` that carries the supply.
+
+Why it matters in the bay
+-------------------------
+The supply lead is the one wire that can burn the car. Sheet metal cuts it where no grommet keeps
+its edge off, and water runs along it into the cabin where it has no drip loop.
+
+Example
+-------
+Fails::
+
+    power: {battery: {location: engine bay}}
+    passages: [{name: main grommet, between: [engine bay, footwell], grommet: own}]
+    passes: []
+
+Passes::
+
+    power: {battery: {location: engine bay}}
+    passages: [{name: main grommet, between: [engine bay, footwell], grommet: own}]
+    passes: [{through: main grommet, carries: [supply], seal: grommet, drip_loop: yes}]
+
+How to mend it
+--------------
+Choose a way through, and type it at `passes` with what closes it.
+
+Source
+------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from builder.findings import DataPath, Fault, Severity
+from builder.model.book import Shelf
+from builder.model.job import Job
+from builder.model.vehicle import Vehicle
+from builder.planning.car.route_zones import touches
+from builder.rules.rule import Scope, rule
+
+
+def check(job: Job, _shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
+    """Yield the supply when no way through the bulkhead is chosen for it."""
+    ways = _ways_from_the_battery(vehicle) if vehicle else []
+    if ways and not any("supply" in each.carries for each in job.passes):
+        yield Fault(
+            _supply_path(job),
+            "nobody said where the supply goes through the bulkhead; the car's record lists "
+            f"{', '.join(ways)}",
+            "choose one, and type it at passes with seal and drip_loop",
+        )
+
+
+_BATTERY: Final = "battery"  # as a place of a route
+
+
+def _ways_from_the_battery(vehicle: Vehicle) -> list[str]:
+    battery = vehicle.power.battery.location
+    return [
+        passage.name
+        for passage in vehicle.passages
+        if any(touches(battery, end) for end in passage.between)
+    ]
+
+
+def _supply_path(job: Job) -> DataPath:
+    """The route of the supply, or the length that stands in its place."""
+    routes = (route.path for route in job.routes if _BATTERY in (route.from_place, route.to_place))
+    return next(routes, ("supply",))
+
+
+RULE = rule("SAF116", Severity.NOTE, Scope.NAMES, check)
