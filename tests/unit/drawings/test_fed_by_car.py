@@ -10,6 +10,7 @@ from test_wiring_picture import check_generated
 from wiring_samples import DRAWN_JOBS, drawn_job, with_housings
 from wiring_svg import Drawn
 
+from builder.model.job import Distribution, JobBranch
 from builder.model.plugs import FusePosition
 from builder.planning.circuit.model import Circuit
 from builder.planning.job.make_pack import make_pack
@@ -105,3 +106,47 @@ def test_one_that_shares_its_cavity_with_the_turn_on_keeps_its_row_below() -> No
     links = tuple(shared if link is supply else link for link in circuit.links)
     names = [strand.name for strand in Reading(replace(circuit, links=links)).fed_by_car]
     assert names == ["ground of CVN-2A"]
+
+
+def on_the_block(name: str) -> JobParts:
+    parts = shipped_parts(name)
+    supply = parts.job.supply
+    if supply.distribution is None:
+        branches = tuple(JobBranch(amplifier=each.name, out_m=0.4, return_m=0.4)
+                         for each in parts.job.amplifiers)  # fmt: skip
+        supply = replace(supply, distribution=Distribution(branches=branches), ground_lead_m=0.0)
+    return replace(parts, job=replace(parts.job, supply=supply, converter_supply="block"))
+
+
+BLOCKED = [name for name in DRAWN_JOBS if is_fed(on_the_block(name))]
+
+
+def test_most_shipped_jobs_come_to_a_plan_with_the_converter_on_a_block() -> None:
+    assert len(BLOCKED) >= 5 and "rook-two-amplifiers" in BLOCKED
+
+
+@pytest.mark.parametrize("name", BLOCKED)
+def test_a_converter_on_the_block_is_fused_there_and_led_to_its_top(name: str) -> None:
+    parts = on_the_block(name)
+    circuit = circuit_of(parts)
+    assert circuit is not None
+    check_generated(parts)
+    scene = lay_out(circuit, with_housings(parts)).scene
+    own = f"supply of {parts.converter.name}"
+    link = next(each for each in circuit.links if each.id == own)
+    assert Reading(circuit).kind_of(link.begins) == "distribution"
+    fuse = next(part for part in scene.parts if part.ids == (link.path[2],))
+    (block,) = [frame.box for frame in scene.frames if "distribution block" in frame.ids]
+    (box,) = [frame.box for frame in scene.frames if parts.converter.name in frame.ids]
+    (start,) = marked(scene, link.path[1])
+    assert start[1] == block[1] + block[3] and block[0] < start[0] < block[0] + block[2]
+    (end,) = marked(scene, link.finishes)
+    assert end[1] == box[1] and box[0] < end[0] < box[0] + box[2]
+    (run,) = [run for run in scene.runs if own in run.ids]
+    assert run.points[-1] == end
+    assert block[1] < fuse.at[1] < box[1]
+    phone = wiring_pieces(circuit, with_housings(parts), "x")
+    rest = [each for each in phone if each.title == "Further wires"]
+    assert not any(own in Drawn(each.drawing).shown() for each in rest)
+    (piece,) = [each for each in phone if each.title == "Supply and ground"]
+    assert own in Drawn(piece.drawing).shown()

@@ -9,6 +9,7 @@ from builder.figures import shown
 from builder.model.wire import Wire
 from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
@@ -77,9 +78,11 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     apart = out_home + (2 * home_gap + out_wide if home else 0.0)
     speaker = max(apart, amplifier_to + _widest(leads) + 30) + 24
     names = [w for unit in reading.units("speaker", "factory_speaker")
-             for w in speaker_words(unit)]  # fmt: skip
+             if coil_stack(reading, unit.id) is None for w in speaker_words(unit)]  # fmt: skip
+    stacks = [coil_stack(reading, unit.id) for unit in reading.units("speaker")]
+    beside = max([26 + _widest(names), *(COILS_AT + stack.wide for stack in stacks if stack)])
     many = len(right.amplifiers)
-    width = speaker + 26 + _widest(names) + 10 + (14.0 + 16 * many if many > 1 else 0.0)
+    width = speaker + beside + 10 + (14.0 + 16 * many if many > 1 else 0.0)
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
                    (amplifier, amplifier_to), (out, out_far), out_joint,
                    out_home, out_home + home_gap + out_wide / 2, speaker, width)  # fmt: skip

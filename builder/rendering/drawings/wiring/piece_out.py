@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builder.rendering.drawings.wiring.coils_drawn import HEAD, CoilStack, coil_stack, draw_coils
 from builder.rendering.drawings.wiring.frame import speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
+from builder.rendering.drawings.wiring.paths import level_and_upright
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_drawn import home_ids
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
@@ -96,6 +98,10 @@ def _speakers(
         found.setdefault(reading.index.unit_of(strand.way[-1]).id, []).append((x, strand))
     bottom = end
     for unit, ends in found.items():
+        coils = coil_stack(reading, unit)
+        if coils is not None:
+            bottom = max(bottom, _coils(scene, reading, coils, ends, end))
+            continue
         middle = sum(x for x, _ in ends) / len(ends)
         draw_speaker(scene, unit, (middle, end + 6), SPEAKER_R)
         for x, strand in ends:
@@ -110,12 +116,23 @@ def _speakers(
     return bottom
 
 
+def _coils(
+    scene: Scene, reading: Reading, stack: CoilStack, ends: list[tuple[float, Strand]], end: float
+) -> float:  # fmt: skip
+    """The box below the first lane; the other turns in from the right."""
+    first = ends[0][0]
+    for x, strand in ends:
+        _turn_in(scene, strand, x, first, end + HEAD + stack.heights[strand.way[-1]])
+    draw_coils(scene, reading, stack, (first, end + HEAD), -1)
+    return end + HEAD + stack.bottom + 8
+
+
 def _turn_in(scene: Scene, strand: Strand, x: float, to: float, y: float) -> None:
     """Let the last stretch of a lane turn to its speaker's side."""
     for at in range(len(scene.runs) - 1, -1, -1):
         run = scene.runs[at]
         if run.points[0][0] == x and set(run.ids) & set(strand.way):
-            points = (*run.points[:-1], (x, y), (to, y))
+            points = level_and_upright((*run.points[:-1], (x, y), (to, y)))
             scene.runs[at] = Run(run.ids, points, run.kind, run.carries, run.wire, run.cuts,
                                  run.title)  # fmt: skip
             break

@@ -16,7 +16,7 @@ from builder.rendering.drawings.wiring.upright import LINE, SIDE, SIZE, WIDTH
 
 PLUS_X, BODY_X = 34.0, 330.0
 UNIT = (130.0, 150.0)  # left edge and width of a device
-STEP = 46.0  # between branches
+STEP, NARROW_STEP = 46.0, 36.0  # between branches, of three or more
 
 
 def name_words(wire: CircuitWire) -> str:
@@ -32,6 +32,7 @@ class SupplyPiece:
         self.index = reading.index
         amplifiers = [u.id for u in reading.units("amplifier")]
         self.fed = [a for a in amplifiers if self._to(supply_of(a))]
+        self.at_block = reading.fed_by_block
         self.direct = any(link.finishes.startswith(BATTERY) and link.id != THE_STRAP
                           for link in reading.grounds)  # fmt: skip
 
@@ -69,12 +70,37 @@ class SupplyPiece:
         if self._to(f"{BLOCK} in") is None:
             return 162.0
         self._down(trunk, (PLUS_X, 114), (PLUS_X, 166), (PLUS_X + 14, 142))
-        self.block_x = [PLUS_X + STEP * (len(self.fed) - 1 - i) for i in range(len(self.fed))]
-        wide = max(128.0, self.block_x[0] + 30)
+        lanes = self._lanes()
+        step = STEP if len(lanes) < 3 else NARROW_STEP
+        self.block_x = {name: PLUS_X + step * (len(lanes) - 1 - i) for i, name in enumerate(lanes)}
+        wide = max(128.0, max(self.block_x.values()) + 30)
         self.scene.frames.append(Frame("driver", (SIDE, 166.0, wide, 28.0), (BLOCK,), BLOCK))
         self.scene.say(BLOCK, SIDE + wide / 2, 184, size=SIZE, anchor="middle", bold=True)
         self.scene.mark("screw", (PLUS_X, 166), link.path[-1], link.path[-2])
         return 276.0
+
+    def _lanes(self) -> list[str]:
+        """What hangs on the block, from the uppermost down: the converter below what grounds it."""
+        if self.at_block is None:
+            return self.fed
+        at = self.fed.index(self._grounds_it()) + 1
+        return [*self.fed[:at], self.converter, *self.fed[at:]]
+
+    def _grounds_it(self) -> str:
+        """The device that the converter is grounded at."""
+        home = next(g for g in self.reading.grounds if g.begins == ground_of(self.converter))
+        return self.index.unit_of(home.finishes).id
+
+    def _from_block(self, link: Link, name: str, end: Point) -> CircuitWire:
+        """Fuse below the block, then down and to the right; returns the wire."""
+        fuse, lane = next(iter(self.index.elements_of(link))), self.block_x[name]
+        wire = next(iter(self.index.wires_of(link)))
+        lay_bare(self.scene, (lane, 194), (lane, 232), carries="supply")
+        put_part(self.scene, "fuse", lane, 212, fuse.id, fuse.rating)
+        self.scene.mark("dot", (lane, 194), link.path[1])
+        self.scene.mark("dot", (lane, 232), link.path[3])
+        lay(self.scene, wire, (lane, 232), (lane, end[1]), end)
+        return wire
 
     def _down(self, wire: CircuitWire, start: Point, end: Point, name: Point) -> None:
         lay(self.scene, wire, start, end)
@@ -92,6 +118,8 @@ class SupplyPiece:
         self.scene.say("+12 V", x + 9, y + 36, size=SIZE)
         self.scene.say("GND", x + wide - 9, y + 36, size=SIZE, anchor="end")
         bottom = self._ground(name, y)
+        if self.at_block is not None and self._grounds_it() == name:
+            return self._converter_at_block(name, y + high, max(bottom, y + high))
         return (
             self._converter(name, y + high, max(bottom, y + high)) if self._feeds(name) else bottom
         )
@@ -107,12 +135,7 @@ class SupplyPiece:
             else:
                 lay_bare(self.scene, (PLUS_X, 200), (PLUS_X, y), (x, y), carries="supply")
             return
-        fuse, lane = next(iter(self.index.elements_of(link))), self.block_x[at]
-        lay_bare(self.scene, (lane, 194), (lane, 232), carries="supply")
-        put_part(self.scene, "fuse", lane, 212, fuse.id, fuse.rating)
-        self.scene.mark("dot", (lane, 194), link.path[1])
-        self.scene.mark("dot", (lane, 232), link.path[3])
-        lay(self.scene, wire, (lane, 232), (lane, y), (x, y))
+        self._from_block(link, name, (x, y))
         self.scene.say(sized(wire), BODY_X - 12, y - 48, size=SIZE, anchor="end")
 
     def _ground(self, name: str, y: float) -> float:
@@ -158,6 +181,32 @@ class SupplyPiece:
         self.scene.say("+12 V", left, low + 18, size=SIZE, anchor="middle")
         self.scene.say("GND", right, low + 18, size=SIZE, anchor="middle")
         self.scene.say(unit, x + wide / 2, low + 38, size=TITLE, anchor="middle", bold=True)
+        return low + 84
+
+    def _converter_at_block(self, name: str, top: float, y: float) -> float:
+        """The converter below the device that grounds it, its supply from the block."""
+        link = self.at_block
+        assert link is not None
+        home = next(g for g in self.reading.grounds if g.finishes == ground_of(name)
+                    and g.begins == ground_of(self.converter))  # fmt: skip
+        (x, wide), low = UNIT, y + 66
+        at, right = (x - 10, low + 24), x + wide - 26
+        wire = self._from_block(link, self.converter, at)
+        lines = wrap(wire.id, right - x - 8, SIZE)
+        for row, line in enumerate(lines):
+            self.scene.say(line, x - 4, low - 8 - LINE * (len(lines) - 1 - row), size=SIZE)
+        back = next(iter(self.index.wires_of(home)))
+        lay(self.scene, back, (right, low), (right, top))
+        self._lines(back.id, right + 10, top + 84, end=False)
+        for point, ids in ((at, (link.finishes, link.path[-2])),
+                           ((right, top), (home.finishes, home.path[-2])),
+                           ((right, low), (home.begins, home.path[1]))):  # fmt: skip
+            self.scene.mark("screw", point, *ids)
+        unit = self.converter
+        self.scene.frames.append(Frame("unit", (x - 10, low, wide + 20, 50), (unit,), unit))
+        self.scene.say("+12 V", x, low + 28, size=SIZE)
+        self.scene.say("GND", right, low + 18, size=SIZE, anchor="middle")
+        self.scene.say(unit, x + wide / 2, low + 42, size=TITLE, anchor="middle", bold=True)
         return low + 84
 
     def _lines(self, words: str, x: float, y: float, *, end: bool) -> None:

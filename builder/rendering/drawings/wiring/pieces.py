@@ -11,6 +11,7 @@ from markupsafe import Markup
 from builder.planning.circuit.model import Circuit
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, identifier
+from builder.rendering.drawings.wiring.coils_drawn import coil_stack
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
@@ -19,9 +20,9 @@ from builder.rendering.drawings.wiring.piece_lines import line_piece
 from builder.rendering.drawings.wiring.piece_out import out_piece
 from builder.rendering.drawings.wiring.piece_plug import PlugPiece
 from builder.rendering.drawings.wiring.piece_supply import SupplyPiece
-from builder.rendering.drawings.wiring.reading import Reading
+from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.rest_drawn import draw_rest
-from builder.rendering.drawings.wiring.right_side import RightSide, right_side
+from builder.rendering.drawings.wiring.right_side import Device, RightSide, right_side
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.upright import MOST, WIDTH, chunks
 
@@ -122,9 +123,21 @@ def _lines(reading: Reading, right: RightSide, unit: str) -> Iterator[LaidPiece]
             yield LaidPiece(2, f"From {unit} to {device.unit.id}", scene, height)
 
 
+def _out_groups(reading: Reading, device: Device) -> Iterator[list[Strand]]:
+    """Lanes in pieces; a speaker of several coils has one of its own."""
+    alone: dict[str, list[Strand]] = {}
+    others: list[Strand] = []
+    for lane in device.outs:
+        if lane.strand is None:
+            continue
+        of_coils = coil_stack(reading, lane.speaker) is not None
+        (alone.setdefault(lane.speaker, []) if of_coils else others).append(lane.strand)
+    yield from (list(group) for group in chunks(others))
+    yield from alone.values()
+
+
 def _outs(reading: Reading, right: RightSide) -> Iterator[LaidPiece]:
     for device in right.devices:
-        strands = [lane.strand for lane in device.outs if lane.strand]
-        for group in chunks(strands):
+        for group in _out_groups(reading, device):
             scene, height = out_piece(reading, group)
             yield LaidPiece(3, f"From {device.unit.id} to its speakers", scene, height)

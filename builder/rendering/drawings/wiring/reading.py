@@ -109,6 +109,12 @@ class Reading:
         return [s for s in found if self.of_the_car(s.way[0]) and s.way[0] not in taken]
 
     @cached_property
+    def fed_by_block(self) -> Link | None:
+        """The converter's supply where it hangs on the distribution block."""
+        found = self._links("supply", "converter")
+        return next((x for x in found if self.kind_of(x.begins) == "distribution"), None)
+
+    @cached_property
     def grounds(self) -> list[Link]:
         """What leads back, in order."""
         return list(self._links("ground"))

@@ -7,6 +7,7 @@ from itertools import takewhile
 from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay
+from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack, draw_coils
 from builder.rendering.drawings.wiring.frame import Columns, speaker_words, wire_name
 from builder.rendering.drawings.wiring.lane_drawn import (
     draw_jackets,
@@ -14,8 +15,9 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     draw_speaker,
     spans,
 )
+from builder.rendering.drawings.wiring.out_lanes import OutLane
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, Device, OutLane, RightSide
+from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, Device, RightSide
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, FrameKind, Scene
 
 SPEAKER_R = 17.0
@@ -55,7 +57,11 @@ def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> N
     strand = lane.strand
     assert strand is not None
     start, y = strand.way[0], lane.y
-    left, right = cols.amplifier[1], cols.speaker - SPEAKER_R
+    coils = coil_stack(reading, lane.speaker)
+    left, right = (
+        cols.amplifier[1],
+        (cols.speaker - SPEAKER_R if coils is None else cols.speaker + COILS_AT),
+    )
     scene.mark("screw", (left, y), start, strand.way[1])
     name = reading.index.terminals[start].name
     scene.say(name, left - 9, y + 4, anchor="end")
@@ -70,7 +76,8 @@ def _out_lane(scene: Scene, reading: Reading, lane: OutLane, cols: Columns) -> N
         if loom is not None:
             _through_plug(scene, reading, strand, loom, (end, home))
         scene.mark("sleeve", end, strand.way[3])
-    _at_speaker(scene, strand, (right, y))
+    if coils is None:
+        _at_speaker(scene, strand, (right, y))
 
 
 def _through_plug(
@@ -112,6 +119,10 @@ def _speakers(scene: Scene, reading: Reading, side: RightSide, cols: Columns) ->
         if lane.speaker:
             heights.setdefault(lane.speaker, []).append(lane.y)
     for unit, found in heights.items():
+        coils = coil_stack(reading, unit)
+        if coils is not None:
+            draw_coils(scene, reading, coils, (cols.speaker + COILS_AT, min(found)), 1)
+            continue
         middle = (min(found) + max(found)) / 2
         draw_speaker(scene, unit, (cols.speaker, middle), SPEAKER_R)
         lines = speaker_words(reading.index.units[unit])

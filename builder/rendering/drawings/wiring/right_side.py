@@ -9,12 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import partial
 
-from builder.planning.circuit.model import CircuitWire, Unit
-from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
+from builder.planning.circuit.model import Unit
+from builder.rendering.drawings.wiring.out_lanes import LEG_PITCH, OutLane, out_lanes
+from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.scene import PAIR_PITCH
 
 HEAD_ROOM = 54.0  # from the top of an amplifier to its first lane: its name
-LEG_PITCH = 20.0  # between the two wires of a speaker
 SPEAKER_PITCH = 44.0  # between two speakers
 NEW_JACKET = 30.0  # more, where another jacket begins: its name
 LINE_PITCH = 27.0
@@ -23,17 +23,6 @@ CONTACT_PITCH = 14.0  # between wires in one terminal
 BETWEEN = 60.0  # two amplifiers
 LOAD_HEIGHT = 46.0
 HOLD_UP_BELOW = 98.0
-
-
-@dataclass(slots=True)
-class OutLane:
-    """A lane from an amplifier's right edge, a spare conductor, or a speaker that nothing feeds."""
-
-    strand: Strand | None
-    jacket: str = ""
-    spare: CircuitWire | None = None
-    speaker: str = ""
-    y: float = 0.0
 
 
 @dataclass(slots=True)
@@ -162,7 +151,7 @@ def _device(reading: Reading, unit: Unit) -> Device:
     own = {terminal.id for terminal in unit.terminals}
     device = Device(unit)
     device.inputs = _inputs(reading, [s for s in reading.lines if s.way[-1] in own])
-    device.outs = _outs(reading, [s for s in reading.amplified if s.way[0] in own])
+    device.outs = out_lanes(reading, [s for s in reading.amplified if s.way[0] in own])
     device.switched = [s for s in reading.controls if own & {s.way[0], s.way[-1]}]
     device.inside = reading.inside(unit.id)
     into = [s for s in device.switched if s.way[-1] in own]
@@ -177,21 +166,6 @@ def _inputs(reading: Reading, strands: list[Strand]) -> list[LineInput]:
         leads.setdefault(reading.wires_in(strand)[0].piece, []).append(strand)
     found = [LineInput(tuple(each)) for each in leads.values()]
     return sorted(found, key=lambda lead: lead.output)
-
-
-def _outs(reading: Reading, strands: list[Strand]) -> list[OutLane]:
-    """Pairs of one speaker together, a jacket's spare conductors below its last pair."""
-    lanes: list[OutLane] = []
-    for strand in strands:
-        wire = next(wire for wire in reading.wires_in(strand) if not is_there(wire))
-        speaker = reading.index.unit_of(strand.way[-1]).id
-        lanes.append(OutLane(strand, wire.lies_in, None, speaker))
-    jackets = dict.fromkeys(lane.jacket for lane in lanes)
-    for spare in reading.spares:
-        if spare.lies_in in jackets:
-            last = max(at for at, lane in enumerate(lanes) if lane.jacket == spare.lies_in)
-            lanes.insert(last + 1, OutLane(None, spare.lies_in, spare))
-    return lanes
 
 
 def _stack(reading: Reading, side: RightSide) -> None:
@@ -222,7 +196,7 @@ def _place(device: Device, *, turn_on_first: bool) -> None:
     for before, lane in zip([None, *device.outs], device.outs, strict=False):
         y += _out_pitch(before, lane) if before else (NEW_JACKET / 2 if lane.jacket else 0.0)
         lane.y = y
-    right = y + 34.0
+    right = y + 34.0 + (device.outs[-1].below if device.outs else 0.0)
     y = device.top + HEAD_ROOM
     span = CONTACT_PITCH * max(0, len(device.switched) - 1)
     if turn_on_first:
@@ -241,7 +215,7 @@ def _out_pitch(before: OutLane, lane: OutLane) -> float:
     if lane.spare:
         return PAIR_PITCH + 2
     if before.speaker == lane.speaker:
-        return LEG_PITCH
-    apart = SPEAKER_PITCH - LEG_PITCH
+        return lane.apart
+    apart = SPEAKER_PITCH - LEG_PITCH + before.below
     return apart + (NEW_JACKET - (17.0 if before.spare else 0.0) if lane.jacket != before.jacket
                     else 2.0)  # fmt: skip

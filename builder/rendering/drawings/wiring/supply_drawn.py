@@ -157,6 +157,7 @@ class SupplyDrawn:
         self.scene.mark("screw", (right, y), feed.path[-1], feed.path[-2])
         for at, device in enumerate(self.fed):
             self._branch(device, at, (right + wide, y))
+        self._converter_at_block((right + wide - 14.0, y + high / 2))
 
     def _trunk_end(self, feed: Link) -> float:
         """How far the trunk reaches with its names and its fuse."""
@@ -195,16 +196,34 @@ class SupplyDrawn:
             return
         device = self.right.of(self.reading.index.unit_of(link.begins).id)
         if device is None:
-            return  # fed by the car, a lane at the left; by the block, a row below the rest
+            return  # fed by the car, a lane at the left; by the block, drawn with it
         start, to = self._plus(device, 1), self.cols.converter[1] - 34
         self.scene.mark("screw", start, link.begins, link.path[1])
         if self.box.supplied_right is not None:
             self._supply_from_right(link, start, self.box.supplied_right)
             return
+        self._from_above(link, start, to)
+
+    def _converter_at_block(self, start: Point) -> None:
+        """From the foot of the block to the converter, which stands below it or further left."""
+        link = self.reading.fed_by_block
+        if link is None:
+            return
+        self.scene.mark("screw", start, link.path[1])
+        fuse = next(iter(self.reading.index.elements_of(link)))
+        room = part_width(fuse.rating) + 44.0
+        to = min(self.cols.converter[1] - 34, start[0] - room)
+        self._from_above(link, start, to)
+        wire = next(iter(self.reading.index.wires_of(link)))
+        if not any(words.text == wire.id for words in self.scene.words):
+            self.scene.say(wire.id, to - 10, self.box.top - 9, anchor="end")
+
+    def _from_above(self, link: Link, start: Point, to: float) -> None:
+        """To the top of the converter, fused at the source."""
         end = (to, self.box.top)
         self._arc(link, start, (to, ARC_Y), end)
         self.scene.mark("screw", end, link.finishes, link.path[-2])
-        self.scene.say("+12 V", self.cols.converter[1] - 8, self.box.top + 18, anchor="end")
+        self.scene.say("+12 V", to + 26, self.box.top + 18, anchor="end")
 
     def _supply_from_right(self, link: Link, start: Point, y: float) -> None:
         """Below the amplifiers above: from the clamp straight to the converter's right edge."""

@@ -166,7 +166,9 @@ def _supply_right(reading: Reading, right: RightSide) -> float | None:
 
 def _floor(left: LeftSide, right: RightSide, box: Converter) -> float:
     lowest = [box.bottom, *(device.bottom for device in right.devices)]
-    lowest += [lane.y + 18 for lane in left.lanes] + [lane.y + 18 for lane in right.outs]
+    lowest += [lane.y + 18 for lane in left.lanes] + [
+        ln.y + max(18.0, ln.below + 4) for ln in right.outs
+    ]
     lowest += [b.top + b.shape.height + 12 for b in left.blocks if b.shape]
     return max(lowest)
 
