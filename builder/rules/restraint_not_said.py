@@ -46,16 +46,16 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     removal = vehicle.radio.removal
     if removal is None:
         return
-    before = [(part.path, part.name, part.restraint) for part in radio_parts(vehicle)]
-    for path, name, restraint in (
-        (("radio", "removal"), "the radio", removal.restraint),
+    before = [(part.path, f"{part.name} off", part.restraint) for part in radio_parts(vehicle)]
+    for path, taken, restraint in (
+        (("radio", "removal"), "the radio out", removal.restraint),
         *before,
     ):
         if restraint == "unknown":
             yield Fault(
                 path,
-                f"nobody said whether a restraint part is near when {name} comes off: the plan "
-                "treats it as near",
+                "nobody said whether a restraint part is within reach of who takes "
+                f"{taken}: the plan treats it as near",
                 "look for yellow plugs and sleeves along the way, then type restraint: no or yes",
             )
 

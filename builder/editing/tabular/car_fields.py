@@ -18,7 +18,7 @@ from builder.schema_check.schemas import schema_at
 class Field(NamedTuple):
     """A field: how the table names it, where it goes in the record, its other names.
 
-    A field of a `group` (plug, visit, channel, sound) names one of many: `plug A housing`.
+    A field of a `group`, a key of `GROUPS`, names one of many: `plug A housing`.
     """
 
     label: str
@@ -47,6 +47,8 @@ GROUPS: dict[ManyGroup, tuple[str, str, str]] = {
     "visit": ("sessions", "id", "s1"),
     "channel": ("channels", "channel", "front-left"),
     "sound": ("protected_sounds", "", "1"),
+    "part": ("access", "", "1"),
+    "passage": ("passages", "", "1"),
 }
 """Of each group: its list in the record, the key that its name becomes, and an example of one."""
 
@@ -92,7 +94,7 @@ def field_of(label: str) -> Field | None:
 
 
 def field_in_group(group: ManyGroup, label: str) -> Field | None:
-    """The field of a plug, visit, channel or sound that a label names, or None."""
+    """The field of one of many that a label names, or None."""
     name = plain(label)
     return next((f for f in FIELDS if f.group == group and name in _names(f)), None)
 

@@ -68,7 +68,7 @@ def _read_field(
 
 
 def _field_said(label: str) -> tuple[Field | None, str]:
-    """The field that a label names, and which plug, visit, channel or sound it is of."""
+    """The field that a label names, and which of many it is of."""
     group, _, rest = label.partition(" ")
     name, _, part = rest.partition(" ")
     field = field_of(label)
@@ -86,7 +86,7 @@ def _put_in_group(
     names: dict[tuple[str, str], int],
     draft: Draft,
 ) -> None:
-    """Put the value into the plug, visit, channel or sound of that name."""
+    """Put the value into the one of many of that name."""
     if not field.group:
         return
     which = field.group, name.lower()
@@ -97,7 +97,7 @@ def _put_in_group(
 
 
 def _new_item(group: ManyGroup, name: str, place: Place, draft: Draft) -> int | None:
-    """Begin a plug, visit, channel or sound; None when it cannot have that name."""
+    """Begin one of many; None when it cannot have that name."""
     items, key, _ = GROUPS[group]
     first = Place(place.sheet, place.row, 1)
     try:

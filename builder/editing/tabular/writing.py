@@ -71,7 +71,8 @@ def _holds_items(value: Any) -> bool:
 def _group_rows(group: ManyGroup, name: str, item: dict[str, Any]) -> Iterator[tuple[str, Value]]:
     for entry in FIELDS:
         if entry.group == group and (value := held_at(item, entry.path)) is not None:
-            yield f"{group} {name} {entry.label}", _text(value)
+            sentences = is_sentence(schema_at("vehicle", entry.at))
+            yield f"{group} {name} {entry.label}", _text(value, sentences)
 
 
 def _text(value: Any, sentences: bool = False) -> Value:
