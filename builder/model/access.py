@@ -67,12 +67,10 @@ class AccessPart:
         "The places that it uncovers, in the words of jobs and of this record: radio, where a "
         "plug is, a restraint zone, where a fuse panel is.", ["radio", "left luggage side"],
         least=1, most=20, unique=True, form=LINE,
-        label="Uncovers",
     )  # fmt: skip
     behind: tuple[str, ...] = listed(
         "The parts that come off before it, by their names.", ["left sill strip"], most=10,
         unique=True, form=LINE, default=(),
-        label="Comes off after", absent="",
     )  # fmt: skip
     steps: tuple[str, ...] = listed(
         "How it comes off, in order; left out when nobody wrote it down.",
@@ -84,28 +82,23 @@ class AccessPart:
     hazards: tuple[str, ...] = listed(
         "What breaks or hurts on the way.", ["its clips break when it is cold"], most=20,
         form=SENTENCE, default=(),
-        label="Mind", absent="",
     )  # fmt: skip
     restraint: Tri = word(
         "Whether a restraint part, its plug or its lead is within reach of the work: a bag, a "
         "belt tensioner; left out it is unknown and counts as yes.", "no", form=TRI,
         default="unknown",
-        label="Restraint part within reach",
     )  # fmt: skip
     plugs: tuple[str, ...] = listed(
         "The plugs that have to come off with it, as people call them.",
         ["yellow plug under the seat"], most=10, unique=True, form=LINE, default=(),
-        label="Plugs that come off with it", absent="",
     )  # fmt: skip
     minutes: float | None = figure(
         "How long hands need to take it off, in minutes, or unknown.", "min", 2, above=0, most=240,
         unknown=True, default=None,
-        label="Time to take it off",
     )  # fmt: skip
     travel_mm: float | None = figure(
         "How far a seat slides over what lies under it, in millimetres, or unknown.", "mm", 210,
         above=0, most=1000, unknown=True, default=None,
-        label="Slides", absent="",
     )  # fmt: skip
     path: DataPath = ()
 
@@ -126,23 +119,19 @@ class Passage:
     between: tuple[str, ...] = listed(
         "The two places that it joins.", ["engine bay", "driver's footwell"], least=2, most=2,
         unique=True, form=LINE,
-        label="Between",
     )  # fmt: skip
     grommet: Grommet = word(
         "What closes it today.", "own",
         means={"own": "A grommet that a loom of the car goes through.",
         "blank": "A grommet or plug with nothing in it.", "none": "Bare sheet metal.",
         "unknown": "Nobody has looked, or nobody could tell."},
-        label="Grommet",
     )  # fmt: skip
     free_mm: float | None = figure(
         "How thick a cable it still takes, in millimetres, or unknown.", "mm", 9, above=0,
         most=100, unknown=True, default=None,
-        label="Room for a cable",
     )  # fmt: skip
     hazards: tuple[str, ...] = listed(
         "What is to be minded there.", ["the brake pipe runs a finger's width above it"], most=20,
         form=SENTENCE, default=(),
-        label="Mind", absent="",
     )  # fmt: skip
     path: DataPath = ()

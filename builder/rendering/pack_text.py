@@ -37,7 +37,7 @@ def pack_text(
     A sketch of a job begins with what was assumed and how it becomes a job; before all stands
     whether only this shop may see it.
     """
-    cautions = cautions_of(parts.vehicle)
+    cautions = cautions_of(parts.vehicle, parts.job)
     lines = ["", PRIVATE_LINE] if private else []
     lines += ["", *sketch_lines(pack, parts)] if pack.assumed else []
     for sheet in sheets_of(pack, cautions):
@@ -89,7 +89,7 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
         yield from _titled("What would have to change", _reasons(pack.alternatives))
     yield from _titled(WHAT_CHANGES, (f"  {loss}" for loss in pack.losses))
     yield from _titled(
-        "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle))
+        "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle, job))
     )
     yield from _titled("Findings", (_finding(finding) for finding in findings))
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from builder.model.access import AccessPart
+from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.planning.car.route_zones import touches
+from builder.planning.car.route_zones import job_places, touches
 
 _RADIO = "radio"
 
@@ -30,6 +31,22 @@ def radio_parts(vehicle: Vehicle) -> tuple[AccessPart, ...]:
     if removal is not None and removal.behind:
         return in_order(vehicle, removal.behind)
     return parts_over(vehicle, _RADIO)
+
+
+def job_parts(vehicle: Vehicle, job: Job) -> tuple[AccessPart, ...]:
+    """Return what must be off for the places that a job names: those of devices and its ways."""
+    places = [*job_places(job), *_inner_ends(vehicle, job)]
+    names = [part.name for place in places for part in parts_over(vehicle, place)]
+    return in_order(vehicle, names)
+
+
+def _inner_ends(vehicle: Vehicle, job: Job) -> Iterator[str]:
+    """Both ends of each passage in use, but for the one where the battery is: it lies open."""
+    used = {one.through for one in job.passes}
+    battery = vehicle.power.battery.location
+    for passage in vehicle.passages:
+        if passage.name in used:
+            yield from (end for end in passage.between if not touches(battery, end))
 
 
 def in_order(vehicle: Vehicle, names: Iterable[str]) -> tuple[AccessPart, ...]:

@@ -5,21 +5,33 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.model.access import AccessPart, Fastener, Passage
+from builder.model.access import AccessPart, Fastener, Grommet
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import radio_parts
-from builder.rendering.pages.car_facts import Fact
-from builder.rendering.pages.declared_facts import top_facts
+from builder.rendering.pages.wording import figure, plain
 
 
 class AccessView(NamedTuple):
-    """A part that comes off, or a way through a bulkhead: what it is, how it is done, the rest."""
+    """A part that comes off, in phrases."""
 
     name: str
-    what: str
-    steps: tuple[str, ...]
-    fasteners: str
-    facts: list[Fact]
+    kind: str
+    uncovers: str
+    after: str
+    how: str
+    near: str
+    time: str
+
+
+class PassageView(NamedTuple):
+    """A way through a bulkhead, in phrases."""
+
+    name: str
+    where: str
+    between: str
+    grommet: str
+    room: str
+    mind: str
 
 
 class RadioOut(NamedTuple):
@@ -32,21 +44,55 @@ class RadioOut(NamedTuple):
 
 def access_views(vehicle: Vehicle) -> list[AccessView]:
     """Return every part that comes off, as the record lists them."""
-    return [_part_view(part) for part in vehicle.access]
+    return [
+        AccessView(
+            part.name,
+            part.kind,
+            "; ".join(part.uncovers),
+            ", ".join(part.behind) or "–",
+            _how(part),
+            plain(part.restraint),
+            figure(part.minutes, "min"),
+        )
+        for part in vehicle.access
+    ]
 
 
-def _part_view(part: AccessPart) -> AccessView:
-    held = fastener_words(part.fasteners)
-    return AccessView(part.name, part.kind, part.steps, held, top_facts(part))
+def _how(part: AccessPart) -> str:
+    """How a part comes off, and what goes with it; each in a sentence where it is recorded."""
+    said = {
+        "": "; ".join(part.steps),
+        "Held by ": fastener_words(part.fasteners),
+        "With it: ": ", ".join(part.plugs),
+        "Slides ": figure(part.travel_mm, "mm", ""),
+        "Mind: ": "; ".join(part.hazards),
+    }
+    return (
+        ". ".join(f"{before}{words}" for before, words in said.items() if words) or "not recorded"
+    )
 
 
-def passage_views(vehicle: Vehicle) -> list[AccessView]:
+def passage_views(vehicle: Vehicle) -> list[PassageView]:
     """Return every way through a bulkhead."""
-    return [_passage_view(passage) for passage in vehicle.passages]
+    return [
+        PassageView(
+            each.name,
+            each.where,
+            " and ".join(each.between),
+            _GROMMETS[each.grommet],
+            figure(each.free_mm, "mm"),
+            "; ".join(each.hazards) or "–",
+        )
+        for each in vehicle.passages
+    ]
 
 
-def _passage_view(passage: Passage) -> AccessView:
-    return AccessView(passage.name, passage.where, (), "", top_facts(passage))
+_GROMMETS: dict[Grommet, str] = {
+    "own": "own, a loom of the car goes through",
+    "blank": "blank, nothing in it",
+    "none": "none, bare sheet metal",
+    "unknown": "not recorded",
+}
 
 
 def radio_out(vehicle: Vehicle) -> RadioOut | None:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Literal, NamedTuple
 
+from builder.model.access import AccessPart
 from builder.model.glossary import CARE, DANGER
+from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
-from builder.planning.car.access import radio_parts
+from builder.planning.car.access import job_parts, radio_parts
+from builder.rendering.pages.access import fastener_words
 
 Weight = Literal["danger", "care"]
 """Whether a caution is about a person or about the car."""
@@ -32,9 +35,10 @@ class Caution(NamedTuple):
         return DANGER if self.weight == "danger" else CARE
 
 
-def cautions_of(vehicle: Vehicle) -> tuple[Caution, ...]:
-    """Every caution that applies to this vehicle, those for people first."""
+def cautions_of(vehicle: Vehicle, job: Job | None = None) -> tuple[Caution, ...]:
+    """Every caution that applies to this vehicle, and to this job on it; those for people first."""
     found = [caution for look in _LOOKS for caution in look(vehicle)]
+    found += _of_job(vehicle, job) if job else []
     return tuple(sorted(found, key=lambda caution: caution.weight != "danger"))
 
 
@@ -105,6 +109,25 @@ def _removal(vehicle: Vehicle) -> list[Caution]:
     if hazards:
         found.append(Caution("care", "Taking the radio out", "; ".join(hazards), "removal"))
     return found
+
+
+def _of_job(vehicle: Vehicle, job: Job) -> list[Caution]:
+    """What comes off for the places of a job, and what is near it; the radio speaks for itself."""
+    radio = radio_parts(vehicle) if vehicle.radio.removal else ()
+    parts = [part for part in job_parts(vehicle, job) if part not in radio]
+    if not parts:
+        return []
+    near = [(part.name, part.restraint) for part in parts]
+    found = _near_restraints("Restraint part near what comes off", near, vehicle)
+    off = [_off_words(part) for part in parts]
+    return [*found, Caution("care", "Comes off, in this order", "; ".join(off), "removal")]
+
+
+def _off_words(part: AccessPart) -> str:
+    """A part with what holds it and what to mind: "trim (4 × cross 2): its clips break"."""
+    held = fastener_words(part.fasteners)
+    said = f"{part.name} ({held})" if held else part.name
+    return f"{said}: {', '.join(part.hazards)}" if part.hazards else said
 
 
 def _near_restraints(

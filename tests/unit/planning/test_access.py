@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from pack_jobs import shipped_parts
 from plan_cars import doors_car
 
-from builder.model.access import AccessPart, Removal
+from builder.model.access import AccessPart, Passage, Removal
+from builder.model.job import CablePass
 from builder.model.vehicle import Vehicle
-from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.car.access import job_parts, parts_over, radio_parts
 
 
 def panel(name: str, *uncovers: str, behind: tuple[str, ...] = ()) -> AccessPart:
@@ -82,3 +84,34 @@ def test_many_parts_behind_all_those_before_them_cost_no_more_than_their_number(
     every = [f"part {number}" for number in range(60)]
     deep = tuple(panel(name, "radio", behind=tuple(every[:at])) for at, name in enumerate(every))
     assert names(parts_over(replace(vehicle, access=deep), "radio")) == every
+
+
+def test_a_job_takes_off_what_lies_over_its_devices_ways_and_passages(vehicle):
+    job = shipped_parts("tansy-subwoofer").job
+    sill = panel("left sill strip", "left sill, front", "footwell")
+    way = Passage(name="grommet", where="low", between=("engine bay", "footwell"), grommet="own")
+    car = replace(vehicle, access=(*PARTS, sill), passages=(way,))
+    bare = replace(job, routes=(), passes=(), converter_place="roof", amplifiers=())
+    assert job_parts(car, bare) == ()
+    assert names(job_parts(car, replace(bare, converter_place="left luggage side"))) == [
+        "load floor",
+        "left luggage trim",
+    ]
+    taken = CablePass(through="grommet", carries=("supply",), seal="grommet", drip_loop="yes")
+    assert names(job_parts(car, replace(bare, passes=(taken,)))) == ["left sill strip"]
+
+
+@pytest.mark.parametrize(
+    ("job", "off"),
+    [
+        ("tansy-subwoofer", ["right sill strip", "load floor", "tail sill cover",
+                             "right luggage trim", "left sill strip"]),
+        ("rook-two-amplifiers", ["right sill plate", "left sill plate", "rear bench"]),
+        ("ullin-split-fronts", ["left front seat", "left sill strip", "load floor",
+                                "left luggage trim"]),
+        ("cutter-fronts", []),
+    ],
+)  # fmt: skip
+def test_the_shipped_cars_say_what_comes_off_for_their_jobs(job, off):
+    parts = shipped_parts(job)
+    assert names(job_parts(parts.vehicle, parts.job)) == off

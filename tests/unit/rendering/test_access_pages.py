@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from page_samples import Tags, page_of, sample, sample_shelf
 
+from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.rendering.pages.cautions import Caution, cautions_of
@@ -45,12 +46,13 @@ def test_what_comes_off_before_the_radio_is_named_in_order(vehicle: Vehicle) -> 
 
 def test_each_part_is_shown_with_its_steps_and_what_holds_it(vehicle: Vehicle) -> None:
     text = page_text(vehicle)
-    assert "What comes off trim ring (panel) prise it off from below" in text
-    assert "Fasteners: 2 × six-lobe 20, 5 × plastic clip." in text
-    assert "Uncovers left luggage side Comes off after load floor" in text
-    assert "Plugs that come off with it yellow plug under the seat" in text
-    assert "Time to take it off 15 min Slides 210 mm" in text
-    assert "main grommet (left of the brake booster) Between engine bay, driver's" in text
+    assert (
+        "trim ring panel radio – prise it off from below with a flat plastic lever. Mind: " in text
+    )
+    assert "left luggage side load floor two screws" in text
+    assert "Held by 2 × six-lobe 20, 5 × plastic clip" in text
+    assert "With it: yellow plug under the seat. Slides 210 mm yes 15 min" in text
+    assert "main grommet left of the brake booster engine bay and driver's footwell own" in text
 
 
 def test_a_car_of_which_nobody_said_anything_has_no_such_heading(vehicle: Vehicle) -> None:
@@ -86,3 +88,27 @@ def test_without_a_list_of_zones_the_caution_says_how_long_to_wait(vehicle: Vehi
 def test_what_breaks_on_the_way_to_the_radio_comes_first(vehicle: Vehicle) -> None:
     (caution,) = [each for each in cautions_of(vehicle) if each.topic == "removal"]
     assert caution.text == "the hazard-switch ribbon is short; the radio's plugs are on short leads"
+
+
+def of_job(vehicle: Vehicle, **changed: str) -> dict[str, str]:
+    job = sample("jobs")
+    assert isinstance(job, Job)
+    here = replace(job, amplifiers=(), routes=(), passes=(), **changed)
+    return {caution.title: caution.text for caution in cautions_of(vehicle, here)}
+
+
+def test_a_job_is_told_what_comes_off_and_with_what_it_is_held(vehicle: Vehicle) -> None:
+    said = of_job(vehicle, converter_place="left luggage side")
+    assert said["Comes off, in this order"] == (
+        "load floor; left luggage trim (2 × six-lobe 20, 5 × plastic clip)"
+    )
+    assert "Restraint part near what comes off" not in said
+
+
+def test_a_job_under_a_seat_is_told_of_its_restraint_part(vehicle: Vehicle) -> None:
+    said = of_job(vehicle, converter_place="under the left front seat")
+    assert "left front seat" in said["Restraint part near what comes off"]
+
+
+def test_a_job_that_takes_nothing_off_is_told_nothing(vehicle: Vehicle) -> None:
+    assert "Comes off, in this order" not in of_job(vehicle, converter_place="roof")
