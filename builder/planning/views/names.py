@@ -55,7 +55,11 @@ def terminal_place(index: CircuitIndex, terminal: str) -> str:
     return index.unit_of(terminal).place
 
 
+def met_words(index: CircuitIndex, joint: Joint) -> str:
+    """Return what meets at a joint: a name may hold a comma, so a word parts it from the next."""
+    return " and ".join(end_words(index, end) for end in joint.joins)
+
+
 def joint_words(index: CircuitIndex, joint: Joint) -> str:
-    """Return what meets at a joint, and how: "A.11 white, jacket 1 …: crimp or solder"."""
-    met = ", ".join(end_words(index, end) for end in joint.joins)
-    return f"{met}: {JOINT_WORDS[joint.kind]}"
+    """Return what meets at a joint, and how: "A.11 white and jacket 1 …: crimp or solder"."""
+    return f"{met_words(index, joint)}: {JOINT_WORDS[joint.kind]}"

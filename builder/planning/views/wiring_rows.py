@@ -6,7 +6,7 @@ from builder.planning.circuit.board import OWN_HOUSING
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import JointRow, WiringRow
-from builder.planning.views.names import JOINT_WORDS, end_words, terminal_place, wire_words
+from builder.planning.views.names import JOINT_WORDS, met_words, terminal_place, wire_words
 from builder.planning.views.plugs_home import home_words, plugs_home
 from builder.planning.words import UndoneHow, UnitKind
 
@@ -91,7 +91,7 @@ def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:
         *(
             JointRow(
                 joint.place,
-                " and ".join(end_words(index, end) for end in joint.joins),
+                met_words(index, joint),
                 JOINT_WORDS[joint.kind],
                 joint.closed_by,
             )

@@ -187,3 +187,18 @@ def test_a_coil_that_is_switched_has_its_way_back_on_every_sheet() -> None:
     (test,) = [t for t in pack.tests if t.id == "fan-relay-turn-on-radio-on"]
     assert test.what == "turn-on terminal of fan relay to fan relay GND"
     assert "fan relay" in {part.item for part in pack.parts}
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_step_says_what_meets_as_the_list_of_joints_does(name: str) -> None:
+    """A name may hold a comma, so no comma parts the two ends of a joint."""
+    pack = shipped_pack(name)
+    met = {row.meets for row in pack.joints}
+    lines = [
+        line.rpartition(": ")[0]
+        for step in pack.steps
+        for line in step.lines
+        if step.makes and not step.text.startswith(("line leads", "at the table"))
+    ]
+    lines = [line.removesuffix(": plug home") for line in lines]
+    assert lines and set(lines) <= met
