@@ -22,6 +22,12 @@ def coil_name(speaker: str, number: int) -> str:
     return f"coil {number} of {speaker}"
 
 
+def coil_lead(coil: Element, end: EndId) -> str:
+    """Return what is marked where a lead of a coil comes out: "coil 1 +"."""
+    own = coil.id.removesuffix(f" of {coil.place}")
+    return f"{own} {SIGNS[coil.ends.index(end)]}"
+
+
 def lay_coils(board: Board, work: CircuitWork, speaker: JobSpeaker) -> None:
     """Put the coils of a speaker on, whose own two terminals the lead has reached already."""
     coils = speaker.coils
@@ -73,9 +79,11 @@ def _jumper(
     name, mate = _jumper_name(speaker.name, at, sign), None
     if sign:
         mate = _jumper_name(speaker.name, at, SIGNS[1 - SIGNS.index(sign)])
+    signs = (sign, sign) if sign else SIGNS[::-1]
+    start, stop = (f"{speaker.name} coil {at + n} {each}" for n, each in enumerate(signs))
     wire = board.wire(
         CircuitWire(name, "amplified", name, name, "single", None, work.lead_size(speaker.name),
-                    JUMPER_M, speaker.name, speaker.name, mate, piece=name)
+                    JUMPER_M, start, stop, mate, piece=name)
     )  # fmt: skip
     for terminal, end in zip(ends, wire.ends, strict=True):
         board.add_to_joint(terminal, end)

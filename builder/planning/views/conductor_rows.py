@@ -8,7 +8,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId, Link
 from builder.planning.sheet_rows import ConductorRow
 from builder.planning.views.cut_rows import material_of, pieces_of
-from builder.planning.views.names import end_words
+from builder.planning.views.names import end_words, hands_join
 from builder.planning.words import DemandClass, LinkClass
 
 SPARE = "spare: insulate at both ends"
@@ -64,7 +64,7 @@ def _met(index: CircuitIndex, end: EndId) -> str:
     others = [
         end_words(index, other)
         for joint in index.joints_of.get(end, [])
-        for other in joint.joins
+        for other in hands_join(index, joint)
         if other != end
     ]
     return " and ".join(others) or "closed off by itself"

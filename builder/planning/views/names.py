@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
+from builder.planning.circuit.coil_links import coil_lead
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint, colours_of
+from builder.planning.circuit.model import (
+    CircuitWire,
+    Element,
+    EndId,
+    Joint,
+    Terminal,
+    colours_of,
+)
 from builder.planning.words import MAIN_FUSE, JointKind
 
 JOINT_WORDS: dict[JointKind, str] = {
@@ -38,11 +46,33 @@ def end_words(index: CircuitIndex, end: EndId) -> str:
     """Return an end as a person finds it: a terminal by its name, a wire with its colour."""
     terminal = index.terminals.get(end)
     if terminal is not None:
-        return end if terminal.wire is None else f"{end} {colours_of(terminal.wire)}"
+        said = end if terminal.wire is None else f"{end} {colours_of(terminal.wire)}"
+        return said + _coil_behind(index, terminal)
     owner = index.owners[end]
     if isinstance(owner, CircuitWire):
         return wire_words(owner)
     return element_words(owner)
+
+
+def _coil_behind(index: CircuitIndex, terminal: Terminal) -> str:
+    """The coil of a speaker that ends at a terminal, as its maker joined it; empty for others."""
+    for joint in index.joints_of.get(terminal.id, []):
+        for end in joint.joins:
+            if (coil := _coil(index, end)) is not None:
+                lead = coil_lead(coil, end)
+                own = coil.rating if terminal.name == lead else f"{lead}, {coil.rating}"
+                return f" ({own})"
+    return ""
+
+
+def _coil(index: CircuitIndex, end: EndId) -> Element | None:
+    part = index.owners.get(end)
+    return part if isinstance(part, Element) and part.kind == "coil" else None
+
+
+def hands_join(index: CircuitIndex, joint: Joint) -> list[EndId]:
+    """Return the ends that are joined by hand: a coil comes joined to its terminal."""
+    return [end for end in joint.joins if _coil(index, end) is None]
 
 
 def side_fuses(index: CircuitIndex) -> list[Element]:
@@ -57,7 +87,7 @@ def terminal_place(index: CircuitIndex, terminal: str) -> str:
 
 def met_words(index: CircuitIndex, joint: Joint) -> str:
     """Return what meets at a joint: a name may hold a comma, so a word parts it from the next."""
-    return " and ".join(end_words(index, end) for end in joint.joins)
+    return " and ".join(end_words(index, end) for end in hands_join(index, joint))
 
 
 def joint_words(index: CircuitIndex, joint: Joint) -> str:

@@ -6,7 +6,7 @@ from collections import Counter
 from itertools import pairwise
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.model import Circuit, Element
 from builder.planning.circuit.nets import continuity
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.views.names import element_words
@@ -108,7 +108,7 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
     listed = "\n".join(f"{part.item}; {part.note}" for part in pack.parts)
     for part in circuit.elements:
         assert f"{part.kind} {part.rating}" in listed and part.purpose in listed, part
-        assert any(element_words(part) in row.meets for row in pack.joints), part
+        assert any(_is_in(part, row.meets) for row in pack.joints), part
     closed = {end.what for end in pack.insulate}
     assert {end.what for end in circuit.open_ends} <= closed
     pieces = {wire.piece for wire in ours}
@@ -160,6 +160,14 @@ def check_y_leads(pack: WorkPack, index: CircuitIndex, forks: set[str]) -> None:
         rows = [row for row in pack.wiring if fork in row.parts]
         assert len(rows) >= 4 and {row.from_terminal for row in rows} == {
             output, f"{output} shield"}  # fmt: skip
+
+
+def _is_in(part: Element, meets: str) -> bool:
+    """Whether a joint tells of a part: of a coil by the terminal that its maker joined it to."""
+    if part.kind != "coil":
+        return element_words(part) in meets
+    own = part.id.partition(" of ")[0]
+    return part.rating in meets and any(f"{own} {sign}" in meets for sign in "+−")
 
 
 def opened_ends(circuit: Circuit) -> set[str]:

@@ -202,3 +202,20 @@ def test_a_step_says_what_meets_as_the_list_of_joints_does(name: str) -> None:
     ]
     lines = [line.removesuffix(": plug home") for line in lines]
     assert lines and set(lines) <= met
+
+
+def test_the_ends_of_a_wire_between_coils_are_told_apart_on_every_sheet() -> None:
+    pack = shipped_pack("tansy-two-coils")
+    wire = "subwoofer coil 1 to coil 2"
+    ends = ("subwoofer coil 1 −", "subwoofer coil 2 +")
+    for end, label in zip(ends, [x for x in pack.labels if x.jacket == wire], strict=True):
+        assert end in label.end and all(each in label.text for each in ends)
+    (cut,) = [row for row in pack.cut_list if row.name == wire]
+    assert cut.note.startswith(" to ".join(ends))
+    joints = [row.meets for row in pack.joints if wire in row.meets]
+    assert joints == [f"{end} (2 Ω) and {wire}" for end in ends]
+    outer = [row.meets for row in pack.joints if "(coil " in row.meets]
+    assert outer == [
+        "lead to subwoofer + and subwoofer + (coil 1 +, 2 Ω)",
+        "lead to subwoofer − and subwoofer − (coil 2 −, 2 Ω)",
+    ]
