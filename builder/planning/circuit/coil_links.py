@@ -13,7 +13,7 @@ from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Te
 from builder.planning.circuit.terminal_names import SIGNS
 from builder.planning.circuit.work import CircuitWork
 
-JUMPER_M = 0.2
+JUMPER_M, _AT_THE_BASKET = 0.2, "common practice, at one basket"
 """A wire from coil to coil at the basket of one speaker. Common practice, no source. [m]"""
 
 
@@ -83,7 +83,7 @@ def _jumper(
     start, stop = (f"{speaker.name} coil {at + n} {each}" for n, each in enumerate(signs))
     wire = board.wire(
         CircuitWire(name, "amplified", name, name, "single", None, work.lead_size(speaker.name),
-                    JUMPER_M, start, stop, mate, piece=name)
+                    JUMPER_M, start, stop, mate, piece=name, length_taken=_AT_THE_BASKET)
     )  # fmt: skip
     for terminal, end in zip(ends, wire.ends, strict=True):
         board.add_to_joint(terminal, end)

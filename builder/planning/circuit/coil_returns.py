@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.board import SCREWED, Board
-from builder.planning.circuit.hook_up import THINNEST_AWG
+from builder.planning.circuit.hook_up import THINNEST_AWG, side_by_side
 from builder.planning.circuit.model import EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_single
 from builder.planning.circuit.terminal_names import ground_of
@@ -30,7 +30,7 @@ def _lay(board: Board, work: CircuitWork, unit: str) -> None:
     ground = _beside(board, work)
     place, home = board.units[unit].place, board.unit_of(ground)
     wire = lay_single(board, f"ground of {unit}", "ground", awg(THINNEST_AWG),
-                      work.defaults.beside_m, unit, home)  # fmt: skip
+                      side_by_side(work), unit, home)  # fmt: skip
     first = board.join("terminal", place, coil, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     last = board.join("terminal", board.units[home].place, wire.ends[1], ground, closed_by=SCREWED,

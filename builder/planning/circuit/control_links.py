@@ -11,11 +11,11 @@ from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
-from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up_length_m
+from builder.planning.circuit.hook_up import THINNEST_AWG, hook_up, side_by_side
 from builder.planning.circuit.interface_links import lay_interface
 from builder.planning.circuit.jackets import jacket_wire
 from builder.planning.circuit.model import CircuitWire, EndId, Link, OpenEnd, Terminal
-from builder.planning.circuit.single_wires import SINGLE_WIRE, lay_fuse
+from builder.planning.circuit.single_wires import SINGLE_WIRE, Length, lay_fuse
 from builder.planning.circuit.terminal_names import (
     DRIVER,
     DRIVER_IN,
@@ -43,7 +43,7 @@ class _Target:
     terminal: EndId
     unit: str
     place: str
-    length_m: float
+    length: Length
 
 
 def lay_control(board: Board, work: CircuitWork) -> None:
@@ -73,7 +73,7 @@ def _converter_input(board: Board, work: CircuitWork, takes: RemoteIn) -> _Targe
         Terminal(turn_on_input(unit), unit, "turn-on in", "takes", "control",
                  needed=kind not in WAKES_BY_ITSELF, draw_ma=takes.draw_ma)
     )  # fmt: skip
-    return _Target(terminal, unit, work.converter_place, work.defaults.beside_m)
+    return _Target(terminal, unit, work.converter_place, side_by_side(work))
 
 
 def _followers(board: Board, work: CircuitWork) -> list[_Target]:
@@ -85,7 +85,7 @@ def _followers(board: Board, work: CircuitWork) -> list[_Target]:
             Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control", needed=True,
                      draw_ma=amplifier.turn_on.draw_ma)
         )  # fmt: skip
-        place, length = work.amplifier_place(name), hook_up_length_m(work, name)
+        place, length = work.amplifier_place(name), hook_up(work, name)
         found.append(_Target(terminal, unit, place, length))
     for load in work.parts.job.other_turn_on_loads:
         unit = board.unit(load.name, "turn_on_load", work.converter_place)
@@ -93,7 +93,7 @@ def _followers(board: Board, work: CircuitWork) -> list[_Target]:
             Terminal(turn_on_of(unit), unit, "turn-on", "takes", "control", needed=True,
                      draw_ma=load.draw_ma)
         )  # fmt: skip
-        found.append(_Target(terminal, unit, work.converter_place, work.defaults.beside_m))
+        found.append(_Target(terminal, unit, work.converter_place, side_by_side(work)))
     return found
 
 
@@ -181,8 +181,9 @@ def _chain(
         purpose, name = f"turn-on of {target.unit}", f"turn-on wire to {target.unit}"
         wire = board.wire(
             CircuitWire(name, "control", purpose, SINGLE_WIRE, "single", None,
-                        awg(THINNEST_AWG), target.length_m, from_unit, target.unit,
-                        piece=name)
+                        awg(THINNEST_AWG), target.length.m, from_unit, target.unit,
+                        piece=name, route_m=target.length.route_m,
+                        length_taken=target.length.taken)
         )  # fmt: skip
         first = board.join("terminal", here, end, wire.ends[0], closed_by=SCREWED,
                            undone="with_part")  # fmt: skip

@@ -5,20 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from builder.model.job import AT_RADIO
-from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.car.pairs import Leg
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_of
-from builder.planning.circuit.hook_up import hook_up_length_m, thin_enough
+from builder.planning.circuit.hook_up import along, hook_up, thin_enough
 from builder.planning.circuit.model import EndId, Link
-from builder.planning.circuit.single_wires import lay_fuse, lay_single
+from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER, plug_name
 from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.words import JointKind, UndoneHow
-from builder.units import Amperes, Metres
+from builder.units import Amperes
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +27,7 @@ class _End:
     terminal: EndId
     unit: str
     place: str
-    length_m: Metres | None
+    length: Length
     kind: JointKind = "terminal"
     closed_by: str = SCREWED
     undone: UndoneHow = "with_part"
@@ -79,16 +78,16 @@ def _hung(
 
 def _at_amplifier(board: Board, work: CircuitWork, name: str) -> tuple[_End, _End]:
     plus, ground = amplifier_supply(board, work, name)
-    place, length = work.amplifier_place(name), hook_up_length_m(work, name)
+    place, length = work.amplifier_place(name), hook_up(work, name)
     return _End(plus, name, place, length), _End(ground, name, place, length)
 
 
 def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _End]:
     """Where the job takes the converter's supply and ground."""
     feed, at_amplifier = work.feed, _at_amplifier(board, work, name)
-    far = None if feed.route is None else cut_length_m(feed.route.length_m, work.defaults)
+    far = Length(None) if feed.route is None else along(work, feed.route)
     if feed.at == "block":
-        return _End(BLOCK_IN, BLOCK, BLOCK, at_amplifier[0].length_m), at_amplifier[1]
+        return _End(BLOCK_IN, BLOCK, BLOCK, at_amplifier[0].length), at_amplifier[1]
     if feed.position is not None:
         position = feed.position
         live = fuse_position_terminal(board, position.position, "supply", None)
@@ -98,21 +97,21 @@ def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _
     return at_amplifier
 
 
-def _at_plug(board: Board, work: CircuitWork, leg: Leg, length_m: Metres | None) -> _End:
+def _at_plug(board: Board, work: CircuitWork, leg: Leg, length: Length) -> _End:
     plug_terminal(board, leg)
     place = AT_RADIO if loom_at(work, leg) is None else place_of(work, leg)
-    joined = _tapped(beside(work, leg), plug_name(leg.plug), place, length_m)
+    joined = _tapped(beside(work, leg), plug_name(leg.plug), place, length)
     return replace(joined, undone=undone_of(work, leg, joined.undone))
 
 
-def _tapped(terminal: EndId, unit: str, place: str, length_m: Metres | None) -> _End:
-    return _End(terminal, unit, place, length_m, "tap", SLEEVE, "take_off")
+def _tapped(terminal: EndId, unit: str, place: str, length: Length) -> _End:
+    return _End(terminal, unit, place, length, "tap", SLEEVE, "take_off")
 
 
 def _lay(board: Board, hung: _Hung) -> None:
     plus = hung.plus
     fuse = lay_fuse(board, f"fuse of {hung.name}", hung.fuse_a, plus.place)
-    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, plus.length_m,
+    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, plus.length,
                       plus.unit, hung.name)  # fmt: skip
     first = plus.join(board, fuse.ends[0])
     mid = board.join(
@@ -129,7 +128,7 @@ def _lay(board: Board, hung: _Hung) -> None:
 
 def _lay_ground(board: Board, hung: _Hung) -> None:
     minus = hung.minus
-    home = lay_single(board, f"ground of {hung.name}", "ground", hung.size, minus.length_m,
+    home = lay_single(board, f"ground of {hung.name}", "ground", hung.size, minus.length,
                       hung.name, minus.unit)  # fmt: skip
     one = board.join(
         "terminal", hung.place, hung.ground, home.ends[0], closed_by=SCREWED, undone="with_part"

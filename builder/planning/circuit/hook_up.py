@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from builder.model.job import AT_CONVERTER, Route
 from builder.planning.cables.cut_lengths import cut_length_m, line_lead_m
+from builder.planning.circuit.single_wires import Length
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor, choice_awg, fuse_ceiling_a
 
+BESIDE = "house default, side by side"
 THINNEST_AWG = "18"
 """A single wire that nothing holds breaks when it is thinner. Common practice, no source."""
 
@@ -18,10 +20,20 @@ def between(work: CircuitWork, amplifier: str) -> Route | None:
     return min(found, key=lambda route: route.length_m, default=None)
 
 
-def hook_up_length_m(work: CircuitWork, amplifier: str) -> float:
+def hook_up(work: CircuitWork, amplifier: str) -> Length:
     """Return the length of a wire between converter and amplifier: measured, or side by side."""
     route = between(work, amplifier)
-    return work.defaults.beside_m if route is None else cut_length_m(route.length_m, work.defaults)
+    return side_by_side(work) if route is None else along(work, route)
+
+
+def along(work: CircuitWork, route: Route) -> Length:
+    """Return the length of a wire along a measured way, with its slack."""
+    return Length(cut_length_m(route.length_m, work.defaults), route.length_m)
+
+
+def side_by_side(work: CircuitWork) -> Length:
+    """Return the length of a wire between devices whose way nobody measured."""
+    return Length(work.defaults.beside_m, taken=BESIDE)
 
 
 def line_length_m(work: CircuitWork, amplifier: str) -> float | None:

@@ -103,6 +103,9 @@ class CircuitWire:
     cable: str = text("The record of the cable or loom it is of, or empty.", default="")
     loom: str = text("The loom it is a wire of, or empty.", "loom A", default="")
     route_m: Metres | None = figure("The measured way, where it is longer.", "m", default=None)
+    length_taken: str = text(
+        "Of a length that nobody measured: where it comes from; else empty.", default=""
+    )  # fmt: skip
     made_here: bool = word("Whether it is a line lead made at the bench.", default=False)
     conductor: str = text("Size and metal, or empty.", default="")
     colour: str = text("Its colours, or empty.", default="")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.model.job.batteries import JoinedBy
 from builder.planning.circuit.board import SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
-from builder.planning.circuit.single_wires import lay_fuse, lay_single
+from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_PLUS,
@@ -72,7 +72,7 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
 def _wire(
     board: Board, id: str, size: Conductor, length_m: float, from_place: str, to_place: str
 ) -> CircuitWire:
-    return lay_single(board, id, "supply", size, length_m, from_place, to_place)
+    return lay_single(board, id, "supply", size, Length(length_m), from_place, to_place)
 
 
 def _meet(board: Board, place: str, one: EndId, other: EndId) -> str:

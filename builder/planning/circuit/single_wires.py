@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from builder.planning.circuit.board import Board
 from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.power.conductors import Conductor
@@ -11,14 +13,22 @@ from builder.units import Amperes, Metres
 SINGLE_WIRE = "single wire"
 
 
+class Length(NamedTuple):
+    """How long a wire is: as somebody measured it, along a measured way with slack, or taken."""
+
+    m: Metres | None
+    route_m: Metres | None = None
+    taken: str = ""
+
+
 def lay_single(
-    board: Board, id: str, carries: LinkClass, size: Conductor, length_m: Metres | None,
-    from_place: str, to_place: str,
+    board: Board, id: str, carries: LinkClass, size: Conductor, length: Length, from_place: str,
+    to_place: str,
 ) -> CircuitWire:  # fmt: skip
     """Put a wire on that is cut from a piece of its own; its id says what it is for."""
     return board.wire(
-        CircuitWire(id, carries, id, SINGLE_WIRE, "single", None, size, length_m, from_place,
-                    to_place, piece=id)
+        CircuitWire(id, carries, id, SINGLE_WIRE, "single", None, size, length.m, from_place,
+                    to_place, piece=id, route_m=length.route_m, length_taken=length.taken)
     )  # fmt: skip
 
 

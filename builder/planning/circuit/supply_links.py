@@ -6,7 +6,7 @@ from builder.planning.circuit.board import SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.second_battery_links import lay_second_link, second_plus
-from builder.planning.circuit.single_wires import lay_fuse, lay_single
+from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_MINUS,
@@ -85,13 +85,12 @@ def _trunk(
     place = BLOCK if block else work.amplifier_place(straight[0])
     end_name = BLOCK if block else straight[0]
     near = work.parts.job.supply.fuse_to_battery_m
-    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, near, battery,
-                 MAIN_FUSE)  # fmt: skip
+    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, Length(near),
+                      battery, MAIN_FUSE)  # fmt: skip
     fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
-    wire = lay_single(
-        board, f"supply to {end_name}", "supply", trunk.conductor, rest, MAIN_FUSE, end_name
-    )
+    wire = lay_single(board, f"supply to {end_name}", "supply", trunk.conductor, Length(rest),
+                      MAIN_FUSE, end_name)  # fmt: skip
     ring = board.join("ring", battery, post, lead.ends[0], closed_by="the post's own cover",
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
     into = board.join("terminal", MAIN_FUSE, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
@@ -118,9 +117,8 @@ def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: En
     positive, ground = amplifier_supply(board, work, name)
     fuse = lay_fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
     place = work.amplifier_place(name)
-    wire = lay_single(
-        board, f"branch to {name}", "supply", run.conductor, run.demand.out_m, BLOCK, name
-    )
+    wire = lay_single(board, f"branch to {name}", "supply", run.conductor,
+                      Length(run.demand.out_m), BLOCK, name)  # fmt: skip
     into = board.join("terminal", BLOCK, feed, fuse.ends[0], closed_by=SCREWED, undone="with_part")
     out = board.join("terminal", BLOCK, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
@@ -150,7 +148,7 @@ def _ground_wire(
     name, place, ground = of
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
-    wire = lay_single(board, f"ground of {name}", "ground", size, length_m, name, where)
+    wire = lay_single(board, f"ground of {name}", "ground", size, Length(length_m), name, where)
     first = board.join("terminal", place, ground, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
     last = board.join("ring", where, wire.ends[1], point, closed_by="paint or grease over it",

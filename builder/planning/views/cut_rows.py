@@ -12,7 +12,8 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.sheet_rows import CutRow
 
-AS_MEASURED = "as measured; cut after a dry fit"
+_DRY_FIT = "cut after a dry fit"
+AS_MEASURED = f"as measured; {_DRY_FIT}"
 LINE_LEAD = "line lead"
 
 
@@ -59,8 +60,10 @@ def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow
     ends = f"{first.from_place} to {first.to_place}"
     if first.route_m is not None:
         slack = f"{defaults.cut_slack_share:.0%} for bends, {shown(defaults.cut_end_m)} m an end"
-        return CutRow(name, material_of(wires), first.route_m, length, f"{ends}; {slack}")
-    note = "both conductors" if len(wires) > 1 else AS_MEASURED
+        said = f"{ends}; {first.route_m:g} m of way, {slack}"
+        return CutRow(name, material_of(wires), first.route_m, length, said)
+    measured = f"{first.length_taken}; {_DRY_FIT}" if first.length_taken else AS_MEASURED
+    note = f"both conductors, {measured}" if len(wires) > 1 else measured
     return CutRow(name, material_of(wires), None, round_up_m(length), f"{ends}; {note}")
 
 

@@ -6,10 +6,10 @@ import re
 
 import pytest
 from circuit_checks import circuit_of
-from pack_jobs import HOUSE, SHIPPED, shipped_pack
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.planning.bay.ids import speakable
-from builder.planning.cables.cut_lengths import with_spare
+from builder.planning.cables.cut_lengths import cut_length_m, with_spare
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.views.names import end_words
@@ -219,3 +219,19 @@ def test_the_ends_of_a_wire_between_coils_are_told_apart_on_every_sheet() -> Non
         "lead to subwoofer + and subwoofer + (coil 1 +, 2 Ω)",
         "lead to subwoofer − and subwoofer − (coil 2 −, 2 Ω)",
     ]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_length_to_cut_says_what_it_is_made_of(name: str) -> None:
+    """A wire between devices was measured along its way, or by nobody; never by itself."""
+    pack, converter = shipped_pack(name), shipped_parts(name).converter.name
+    between = ("turn-on wire to ", f"supply of {converter}", f"ground of {converter}")
+    rows = [row for row in pack.cut_list if row.name.startswith(("jacket ", *between))]
+    assert rows
+    for row in rows:
+        if row.route_m is None:
+            assert row.cut_m == HOUSE.beside_m and "house default, side by side" in row.note
+        else:
+            assert row.cut_m == cut_length_m(row.route_m, HOUSE)
+            assert f"{row.route_m:g} m of way" in row.note
+        assert "as measured" not in row.note
