@@ -16,6 +16,7 @@ from builder.planning.plan import Plan
 from builder.planning.sheet_rows import Step
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
+from builder.planning.views.loom_steps import RING_OUT_GATE
 from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -41,7 +42,7 @@ def work_steps(
     that is read on the dead circuit has passed.
     """
     steps = (
-        *at_table,
+        *_rung_out(at_table, tests),
         *_before(parts, tests),
         *_safety(parts),
         *_radio_out(parts, tests),
@@ -66,6 +67,14 @@ def probe_steps(parts: JobParts, tests: tuple[BayTest, ...]) -> tuple[Step, ...]
     return tuple(replace(step, number=at) for at, step in enumerate(said, 1))
 
 
+def _rung_out(at_table: Sequence[Step], tests: Sequence[BayTest]) -> Iterator[Step]:
+    """The steps at the table; the gate of each loom is a line of the sheet, in the same order."""
+    gates = (test for test in tests if _is_gate(test))
+    for each in at_table:
+        gate = next(gates, None) if each.gate == RING_OUT_GATE else None
+        yield each if gate is None else replace(each, text=f"{each.text}: {_tests([gate])}")
+
+
 def _before(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
     yield step(
         "before", "write down faults, lit lamps, radio presets and code, clock, window positions"
@@ -74,7 +83,11 @@ def _before(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
         yield step("before", f"mind: {caution}")
     if parts.vehicle.safety.high_voltage_zones or parts.vehicle.features.hybrid != "no":
         yield step("before", _high_voltage(parts))
-    live = [test for test in tests if test.phase == "before" and not _is_dead(test)]
+    live = [
+        test
+        for test in tests
+        if test.phase == "before" and not _is_dead(test) and not _is_gate(test)
+    ]
     if live:
         text = f"take the readings that need power, plugs home and back-probed: {_tests(live)}"
         yield step("before", text, _PROVED)
@@ -83,6 +96,11 @@ def _before(parts: JobParts, tests: tuple[BayTest, ...]) -> Iterator[Step]:
 def _is_dead(test: BayTest) -> bool:
     """Whether a reading is taken with the plug off or the battery off."""
     return test.state in ("unplugged", "battery_off")
+
+
+def _is_gate(test: BayTest) -> bool:
+    """Whether a line is about something that is not in the car yet."""
+    return test.state == "step"
 
 
 def _tests(tests: Sequence[BayTest]) -> str:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from builder.figures import shown
 from builder.planning.bay.step_line import step
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Joint, Link
+from builder.planning.circuit.model import CircuitWire, Joint, Link
 from builder.planning.sheet_rows import Step
 from builder.planning.views.lead_lines import leads_of, y_lead_words, y_leads
 from builder.planning.views.loom_steps import looms_of, made_in, plug_steps
@@ -20,6 +20,7 @@ _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
 )
+_LAY = "lay every cable dry, everything in its final place, then cut"
 _LABELS = (
     "label every piece before it is stripped, as the list of labels says: both ends, a jacket also "
     "mid-way"
@@ -48,7 +49,8 @@ class _Group(NamedTuple):
 
 def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     """Yield what is laid, labelled and joined, in order; nothing is powered."""
-    yield step("build", "lay every cable dry, everything in its final place, then cut")
+    at_table = {joint.id for unit in looms_of(index) for joint in made_in(index, unit)}
+    yield step("build", f"{_LAY}{_cut_before(index, at_table)}")
     yield step("build", _LABELS)
     by_hand = [
         f"{name}: {shown(wire.length_m or 0.0)} m"
@@ -59,7 +61,6 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
         yield step("build", _MAKE_LEADS, "under 1 Ω through, open between", lines=tuple(by_hand))
     yield step("build", _JOINTS, "no joint parts at a pull of 40 N on 18 AWG")
     groups: dict[_Group, list[Joint]] = {}
-    at_table = {joint.id for unit in looms_of(index) for joint in made_in(index, unit)}
     for joint in index.circuit.joints:
         if made_by_us(index, joint) and joint.id not in at_table:
             groups.setdefault(_group_of(index, joint), []).append(joint)
@@ -75,6 +76,22 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     if closed:
         yield step("build", "close off each of these by itself, never two together", lines=closed)
     yield from plug_steps(index)
+
+
+def _cut_before(index: CircuitIndex, at_table: set[str]) -> str:
+    """The pieces that were cut at the table: they hang on a loom when the car is opened."""
+    done = dict.fromkeys(
+        owner.piece
+        for joint in index.circuit.joints
+        if joint.id in at_table
+        for end in joint.joins
+        if isinstance(owner := index.owners.get(end), CircuitWire) and not owner.loom
+    )
+    pieces = [piece for piece in done if piece]
+    if not pieces:
+        return ""
+    said = f"{', '.join(pieces[:-1])} and {pieces[-1]} were" if pieces[1:] else f"{pieces[0]} was"
+    return f"; {said} cut at the table"
 
 
 def fuse_steps(index: CircuitIndex) -> Iterator[Step]:

@@ -235,3 +235,31 @@ def test_a_length_to_cut_says_what_it_is_made_of(name: str) -> None:
             assert row.cut_m == cut_length_m(row.route_m, HOUSE)
             assert f"{row.route_m:g} m of way" in row.note
         assert "as measured" not in row.note
+
+
+LOOMED = [name for name in JOBS if shipped_parts(name).job.looms]
+
+
+@pytest.mark.parametrize("name", LOOMED)
+def test_what_is_done_at_the_table_is_not_done_again_in_the_car(name: str) -> None:
+    pack = shipped_pack(name)
+    rings = [test for test in pack.tests if test.state == "step"]
+    assert len(rings) == len(shipped_parts(name).job.looms)
+    for test in rings:
+        named = [text for text in texts(pack) if text.endswith(f": test {test.number}")]
+        assert len(named) == 1 and named[0].startswith("ring loom ")
+    (powered,) = [text for text in texts(pack) if "readings that need power" in text]
+    first = min(test.number for test in pack.tests if test.state != "step")
+    assert re.search(r"tests? (\d+)", powered)[1] == str(first)  # type: ignore[index]
+    (lay,) = [text for text in texts(pack) if text.startswith("lay every cable dry")]
+    at_table = [
+        line for step in pack.steps if step.text.startswith("at the table: ") for line in step.lines
+    ]
+    cut = {piece for line in at_table for piece in re.findall(r"jacket \d+", line)}
+    assert cut and cut == set(re.findall(r"jacket \d+", lay)) and lay.endswith("cut at the table")
+
+
+def test_every_piece_is_cut_in_the_car_where_no_loom_is_made() -> None:
+    assert "lay every cable dry, everything in its final place, then cut" in texts(
+        shipped_pack("rook-two-amplifiers")
+    )
