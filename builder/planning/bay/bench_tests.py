@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from builder.model.parts import Converter, Supply
 from builder.model.sound import SpeakerChannel
-from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
@@ -28,7 +27,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
-from builder.planning.levels.pair_tone import Span, pair_tone_hz, shared_tone_hz, tone_words
+from builder.planning.levels.pair_tone import Span, pair_tone_hz, tone_words
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.work_pack import BayTest, JobParts
@@ -129,7 +128,7 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
             yield _wake_test(pad, work.parts.converter)
     for chain in work.chains:
         if chain.converter_target_v_rms is not None:
-            played, outputs = _line_tone(chain, carried), line_outputs_of(work, chain)
+            played, outputs = _line_tone(chain), line_outputs_of(work, chain)
             yield _line_test(chain, chain.converter_target_v_rms, played, outputs)
 
 
@@ -152,12 +151,10 @@ def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
     )  # fmt: skip
 
 
-def _line_tone(chain: LevelChain, carried: Mapping[Channel, SpeakerChannel | None]) -> str:
-    """The tone at which the line's volts hold, and with a correction what it reads without."""
+def _line_tone(chain: LevelChain) -> str:
+    """The tone that sets the channel's gain, and with a correction what the line reads without."""
     low, high = chain.tone_low_hz, chain.tone_high_hz
-    if chain.bass_db is None or low is None or high is None:
-        played = shared_tone_hz("door", [carried.get(each) for each in chain.channels])
-        return f"{tone_words(played)} tone"
+    assert low is not None and high is not None, "a chain is set with a tone"
     off = chain.correction_off_line_v_rms
     said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"
     return f"{tone_words((low, high))} tone{said}"

@@ -12,6 +12,7 @@ from builder.planning.bay.ids import speakable
 from builder.planning.cables.cut_lengths import cut_length_m, with_spare
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.names import end_words
 from builder.planning.work_pack import WorkPack
 
@@ -263,3 +264,17 @@ def test_every_piece_is_cut_in_the_car_where_no_loom_is_made() -> None:
     assert "lay every cable dry, everything in its final place, then cut" in texts(
         shipped_pack("rook-two-amplifiers")
     )
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_line_is_read_at_the_tone_that_sets_its_gain(name: str) -> None:
+    """A channel passes the tone of its gain; what a subwoofer hears of 1 kHz says nothing."""
+    pack = shipped_pack(name)
+    tests = {test.id: test for test in pack.tests}
+    for chain in pack.levels:
+        line = tests.get(speakable(chain.speaker, "line level"))
+        if line is None:
+            continue
+        assert chain.tone_low_hz is not None and chain.tone_high_hz is not None
+        tone = tone_words((chain.tone_low_hz, chain.tone_high_hz))
+        assert f": {tone} tone" in line.what
