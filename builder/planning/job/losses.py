@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.model.job import Job, JobSpeaker
 from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.heard_ends import ENDS, only_end
@@ -13,9 +15,14 @@ from builder.planning.words import End
 
 def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str, ...]:
     """Return one sentence for each loss that pairs, inputs and sums bring."""
+    faded = _of_fader(job, sources, treatments)
     said = [
-        *(line for speaker in job.speakers for line in _of_speaker(speaker, sources)),
-        *_of_fader(job, sources, treatments),
+        *faded,
+        *(
+            line
+            for speaker in job.speakers
+            for line in _of_speaker(speaker, sources, fades=not faded)
+        ),
         *_of_line_taps(treatments),
         *_of_ends(sources, treatments),
         *_of_centre(sources, treatments),
@@ -23,39 +30,57 @@ def job_losses(job: Job, sources: Sources, treatments: Treatments) -> tuple[str,
     return tuple(dict.fromkeys(said))
 
 
-def _of_speaker(speaker: JobSpeaker, sources: Sources) -> list[str]:
+def _of_speaker(speaker: JobSpeaker, sources: Sources, *, fades: bool) -> list[str]:
+    """What is lost at one speaker; `fades` is false where the fader's loss is told as a whole."""
     names = sources_of(speaker, sources.pairs)
-    ends = {end for end in ENDS for name in names if name.startswith(end)}
     if speaker.channel == "sub" and not wires_of(speaker, sources.pairs):
-        return _of_subwoofer(names, ends)
+        return _of_subwoofer(names, fades=fades)
+    return [] if _copied_from(speaker, sources) else _missing_band(speaker, names, sources)
+
+
+def _ends_of(names: Iterable[Channel]) -> set[End]:
+    return {end for end in ENDS for name in names if name.startswith(end)}
+
+
+def _copied_from(speaker: JobSpeaker, sources: Sources) -> str:
+    """The end of the car whose sound a speaker of the other end plays; empty for its own."""
+    ends = _ends_of(sources_of(speaker, sources.pairs))
     own_end = next((end for end in ENDS if speaker.channel.startswith(end)), None)
-    if own_end is not None and ends and own_end not in ends:
-        other = " and ".join(sorted(ends))
-        return [
-            f"The fader is lost: {speaker.name} plays a copy of the {other}, whatever it is set to."
-        ]
-    return _missing_band(speaker, names, sources)
+    return "" if own_end is None or own_end in ends else " and ".join(sorted(ends))
 
 
 def _of_fader(job: Job, sources: Sources, treatments: Treatments) -> list[str]:
-    """Where all that plays comes from one end of the car, the other end of the fader is silence."""
+    """What becomes of the fader, once: which speakers no longer follow it, whether it silences.
+
+    Where all that plays comes from one end of the car, the other end of the fader is silence.
+    """
+    copies: dict[str, list[str]] = {}
+    for speaker in job.speakers:
+        if copied := _copied_from(speaker, sources):
+            copies.setdefault(copied, []).append(speaker.name)
+    said = [
+        f"{' and '.join(names)} play{'s' if len(names) == 1 else ''} a copy of the {end}"
+        for end, names in copies.items()
+    ]
+    end = _only_end(job, sources, treatments)
+    if end is None:
+        return [f"The fader is lost: {each}, whatever it is set to." for each in said]
+    said.append(f"turned to the {ENDS[1 - ENDS.index(end)]} it silences everything, since all that "
+                f"plays comes from the {end} of the car")  # fmt: skip
+    return [f"The fader is lost: {'; '.join(said)}. The radio's fader stays centred."]
+
+
+def _only_end(job: Job, sources: Sources, treatments: Treatments) -> End | None:
     played = {name for speaker in job.speakers for name in sources_of(speaker, sources.pairs)}
     broken = {name for name, how in treatments.of.items() if how == "intercept"}
-    end = only_end(sources.pairs, played, broken)
-    if end is None:
-        return []
-    other = ENDS[1 - ENDS.index(end)]
-    return [
-        f"Turned to the {other}, the fader silences everything: all that plays comes from the "
-        f"{end} of the car. The radio's fader stays centred."
-    ]
+    return only_end(sources.pairs, played, broken)
 
 
-def _of_subwoofer(names: tuple[Channel, ...], ends: set[End]) -> list[str]:
+def _of_subwoofer(names: tuple[Channel, ...], *, fades: bool) -> list[str]:
     if names == ("sub",) or not names:
         return []
-    losses = []
-    if len(ends) == 1:
+    losses, ends = [], _ends_of(names)
+    if fades and len(ends) == 1:
         losses.append(f"The subwoofer follows the fader with the {ends.pop()} speakers.")
     sides = {side for side in ("left", "right") for name in names if side in name}
     if len(sides) == 1:

@@ -278,3 +278,11 @@ def test_a_line_is_read_at_the_tone_that_sets_its_gain(name: str) -> None:
         assert chain.tone_low_hz is not None and chain.tone_high_hz is not None
         tone = tone_words((chain.tone_low_hz, chain.tone_high_hz))
         assert f": {tone} tone" in line.what
+
+
+def test_what_becomes_of_the_fader_is_said_once() -> None:
+    pack = shipped_pack("sorrel-five-channels")
+    (said,) = [loss for loss in pack.losses if "fader" in loss]
+    assert said.startswith("The fader is lost: rear left door and rear right door play a copy")
+    assert "turned to the rear it silences everything" in said
+    assert [line for line in pack.customer if "fader" in line] == [f"What changes: {said}"]
