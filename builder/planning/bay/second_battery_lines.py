@@ -49,10 +49,13 @@ def second_battery_tests(supply: JobSupply) -> Iterator[BayTest]:
 
 
 def negatives(supply: JobSupply) -> str:
-    """Return which negatives come off, in order."""
+    """Return which negatives come off, in order, and what else feeds one battery from the other."""
     if supply.second_battery is None:
-        return "battery negative off"
-    return "the negative of every battery off, the car's first"
+        return "the battery negative off"
+    return (
+        "the negative of every battery off, the car's first and the second battery's next, and "
+        "both fuses of the link between them out"
+    )
 
 
 def negatives_on(supply: JobSupply) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from builder.planning.bay.fixing_steps import fixing_steps
-from builder.planning.bay.second_battery_lines import negatives_on
+from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.bay.step_line import step
 from builder.planning.bay.tune_steps import SPEAKERS_OFF, tune_steps
 from builder.planning.car.kept_sounds import microphones_out
@@ -139,7 +139,8 @@ def _high_voltage(parts: JobParts) -> str:
 
 
 def _safety(parts: JobParts) -> Iterator[Step]:
-    yield step("before", "key off, key away from the car, then the battery negative off")
+    off = negatives(parts.job.supply)
+    yield step("before", f"key off, key away from the car, then {off}")
     wait = parts.vehicle.safety.restraint_wait_min
     text = "wait before anything near a restraint part is unplugged"
     if wait is None:

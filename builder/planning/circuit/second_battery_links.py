@@ -21,6 +21,7 @@ from builder.planning.words import ElementKind
 
 SHORT_M = 0.3
 """Between a battery's post, its fuse and what joins it. Common practice, no source. [m]"""
+_SHORT = Length(SHORT_M, taken="common practice, beside its fuse")
 THE_LINK = "link to the second battery"
 _JOINS: dict[JoinedBy, tuple[ElementKind, str]] = {
     "relay": ("relay", "relay of the second battery"),
@@ -50,10 +51,10 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
         Element(name, kind, fuse_a or 0.0, f"{fuse_a or 0:g} A", second.place, name, "supply")
     )  # fmt: skip
     wires = [
-        _wire(board, "lead to the fuse of the link", size, SHORT_M, BATTERY, first.id),
-        _wire(board, THE_LINK, size, second.link_m, first.id, name),
-        _wire(board, f"lead from the {kind}", size, SHORT_M, name, last.id),
-        _wire(board, "lead to the second battery", size, SHORT_M, last.id, SECOND),
+        _wire(board, "lead to the fuse of the link", size, _SHORT, BATTERY, first.id),
+        _wire(board, THE_LINK, size, Length(second.link_m), first.id, name),
+        _wire(board, f"lead from the {kind}", size, _SHORT, name, last.id),
+        _wire(board, "lead to the second battery", size, _SHORT, last.id, SECOND),
     ]
     path: list[str] = [car_plus]
     here, place = car_plus, BATTERY
@@ -70,9 +71,9 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
 
 
 def _wire(
-    board: Board, id: str, size: Conductor, length_m: float, from_place: str, to_place: str
+    board: Board, id: str, size: Conductor, length: Length, from_place: str, to_place: str
 ) -> CircuitWire:
-    return lay_single(board, id, "supply", size, Length(length_m), from_place, to_place)
+    return lay_single(board, id, "supply", size, length, from_place, to_place)
 
 
 def _meet(board: Board, place: str, one: EndId, other: EndId) -> str:

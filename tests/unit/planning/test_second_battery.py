@@ -109,7 +109,16 @@ def test_charging_it_counts_against_what_the_car_can_spare(
 
 def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
     pack = made(with_second(second()))
-    assert "the negative of every battery off, the car's first" in pack.revert[0]
+    both = (
+        "the negative of every battery off, the car's first and the second battery's next, and "
+        "both fuses of the link between them out"
+    )
+    (first,) = [step.text for step in pack.steps if step.text.startswith("key off")]
+    assert first == f"key off, key away from the car, then {both}" and both in pack.revert[0]
     order = [step.text for step in pack.steps if step.text.startswith("reconnect")]
     assert "the second battery's negative, then the car's" in order[3]
-    assert made(with_second(None)).revert[0].startswith("Main fuse out and battery negative off")
+    alone = made(with_second(None))
+    assert alone.revert[0].startswith("Main fuse out and the battery negative off")
+    assert "key off, key away from the car, then the battery negative off" in [
+        step.text for step in alone.steps
+    ]
