@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin, Reading
 from builder.model.words import GROUND_REFERENCES, Function, State
 
@@ -26,6 +27,14 @@ LIVE_STATES: dict[Function, frozenset[State]] = {
 """States in which a function must carry its voltage."""
 _NOMINAL_BATTERY_V = 12.0
 """Taken where a reading gives no battery volts: only to tell on from off. Chosen here."""
+
+
+def is_logic_level(pin: Pin, defaults: HouseDefaults) -> bool:
+    """Whether an output is said to work at 3.3 V or 5 V: too little for a 12 V input.
+
+    What one shows when it is on (`logic_on_min_v`, `logic_on_max_v`) is asked of its readings.
+    """
+    return pin.level_v is not None and pin.level_v < defaults.logic_level_max_v
 
 
 def ground_volts(pin: Pin, states: Iterable[State]) -> Iterator[Reading]:

@@ -40,9 +40,8 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
-from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, value_of
+from builder.proof.pin_readings import LIVE_STATES, exceeds, ground_volts, is_logic_level, value_of
 from builder.rules.house import prints
 from builder.rules.rule import Scope, rule
 from builder.rules.wiring import wiring_of
@@ -54,7 +53,7 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
     """Yield turn-on outputs that never reach 12 V logic."""
     limit_v, off_v = shelf.defaults.logic_level_max_v, shelf.defaults.off_max_v
     for site in wiring_of(vehicle).having("amplifier_on"):
-        if _said_to_be_logic(site.pin, limit_v):
+        if is_logic_level(site.pin, shelf.defaults):
             continue
         awake = ground_volts(site.pin, LIVE_STATES["amplifier_on"])
         readings = [reading for reading in awake if reading.load == "none"]
@@ -69,10 +68,6 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                 f"(under {volts(limit_v)} it is logic level): amplifiers want 9 V and more",
                 "type level_v: 5 or 3.3 so that the plan asks for a driver",
             )
-
-
-def _said_to_be_logic(pin: Pin, limit_v: float) -> bool:
-    return pin.level_v is not None and pin.level_v < limit_v
 
 
 RULE = rule("MET115", Severity.FIX, Scope.VEHICLE, check)

@@ -16,10 +16,11 @@ from builder.model.words import Channel
 from builder.planning.car.interface_fit import bus_pins, plug_for, switching_outputs
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
-from builder.planning.car.turn_on_wires import is_logic_level, reads_wrong, wire_capacity_ma
+from builder.planning.car.turn_on_wires import reads_wrong, wire_capacity_ma
 from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
 from builder.planning.words import PlaceVerdict, RungKind
+from builder.proof.pin_readings import is_logic_level
 
 RUNGS: dict[int, RungKind] = {
     1: "amplifier_on",
@@ -230,9 +231,8 @@ def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Pl
     if not selection.taps:
         return Place(5, "absent", "no pair is taken")
     pair = selection.taps[0].pair
-    where = f"pair {pair.channel}"
     verdict, because = _bias_verdict(pair, least, trust)
-    return Place(5, verdict, because, where, pair=pair.channel)
+    return Place(5, verdict, because, f"pair {pair.channel}", pair=pair.channel)
 
 
 def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[PlaceVerdict, str]:

@@ -7,6 +7,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Pin
 from builder.model.words import GROUND_REFERENCES, State
 from builder.planning.tables import SOURCE_CHANGE_MAX_V
+from builder.proof.pin_readings import is_logic_level
 
 
 def wire_capacity_ma(pin: Pin) -> tuple[float | None, str]:
@@ -16,11 +17,6 @@ def wire_capacity_ma(pin: Pin) -> tuple[float | None, str]:
     if pin.fuse is not None and pin.fuse.rating_a is not None:
         return pin.fuse.rating_a * 1000, f"fused at {pin.fuse.place} with {pin.fuse.rating_a:g} A"
     return None, "what it can give is not recorded"
-
-
-def is_logic_level(pin: Pin, defaults: HouseDefaults) -> bool:
-    """Whether an output works at 3.3 V or 5 V."""
-    return pin.level_v is not None and pin.level_v <= defaults.logic_on_max_v
 
 
 def awake_volts(pin: Pin, states: tuple[State, ...]) -> list[float]:

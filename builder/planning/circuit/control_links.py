@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from builder.model.parts import RemoteIn
 from builder.planning.car.pairs import Leg
-from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside
@@ -34,6 +33,7 @@ from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import awg
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of, turn_on_pin
 from builder.planning.words import UndoneHow
+from builder.proof.pin_readings import is_logic_level
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.car.pairs import Pair, find_line_pairs, find_pairs
-from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.circuit.model import Terminal
 from builder.planning.circuit.spice_lines import GROUND, DeckLine, figure
 from builder.planning.circuit.spice_work import INSIDE_OHM, DeckWork, pairs_of
@@ -18,6 +17,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.words import LinkClass, UnitKind
+from builder.proof.pin_readings import is_logic_level
 from builder.units import Volts
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from builder.figures import share_percent, shown, small_current
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.car.turn_on_wires import is_logic_level
 from builder.planning.objections import Objection, object_to
 from builder.planning.pack_details import HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Reason, TurnOn
@@ -21,6 +20,7 @@ from builder.planning.turn_on.loads import (
 from builder.planning.turn_on.restart_hold_up import restart_hold_up
 from builder.planning.turn_on.staying_awake import latch_loss
 from builder.planning.work_pack import JobParts
+from builder.proof.pin_readings import is_logic_level
 
 SETTLING_MIN_S = 1.0
 """Least time between converter and amplifier coming on. Common practice, no source. [s]"""

@@ -14,7 +14,7 @@ from builder.model.words import Function
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.car.selection import Selection
 from builder.planning.car.turn_on_places import Place, find_places
-from builder.planning.car.turn_on_wires import awake_volts, is_logic_level
+from builder.planning.car.turn_on_wires import awake_volts
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason, Rung, TurnOn
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, INTERFACE_RECORD, RECORD
@@ -28,6 +28,7 @@ from builder.planning.turn_on.better_rung import (
 )
 from builder.planning.turn_on.objections import Choice, turn_on_objections
 from builder.planning.words import PlaceVerdict, RungVerdict
+from builder.proof.pin_readings import is_logic_level
 
 _NEVER: dict[Function, str] = {
     "constant": "never goes off, so the battery goes flat",

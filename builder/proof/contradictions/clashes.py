@@ -18,6 +18,7 @@ from builder.proof.pin_readings import (
     SWITCHED,
     exceeds,
     ground_volts,
+    is_logic_level,
     value_of,
 )
 from builder.proof.wording import reading_words
@@ -116,7 +117,7 @@ def resting_as_camera(pin: Pin, defaults: HouseDefaults) -> Reading | None:
 
 def resting_as_data(pin: Pin, defaults: HouseDefaults) -> Iterator[Reading]:
     """Yield live readings of a supply or a turn-on that rest where a data wire does."""
-    logic = pin.level_v is not None and pin.level_v < defaults.logic_level_max_v
+    logic = is_logic_level(pin, defaults)
     if logic or (pin.function not in SUPPLIES and pin.function != "amplifier_on"):
         return
     for reading in ground_volts(pin, LIVE_STATES[pin.function]):

@@ -9,6 +9,7 @@ from builder.model.plugs import Pin
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import Function, Leg, RadioOutputs
+from builder.proof.pin_readings import is_logic_level
 from builder.proof.signatures.control import AMPLIFIER_ON, AMPLIFIER_ON_LOGIC
 from builder.proof.signatures.nominal import narrowed, nominal_of
 from builder.proof.signatures.pairs import legs_on_rail
@@ -56,7 +57,7 @@ def kinds_of_pin(vehicle: Vehicle, pin: Pin, defaults: HouseDefaults) -> tuple[K
         return tuple(narrowed(kind, nominal, defaults) for kind in found) if nominal else found
     if pin.function == "amplifier_on" and pin.level_v is not None:
         table = kinds(defaults)
-        logic = pin.level_v <= defaults.logic_on_max_v
+        logic = is_logic_level(pin, defaults)
         return (table[AMPLIFIER_ON_LOGIC.id if logic else AMPLIFIER_ON.id],)
     return kinds_of_function(pin.function, defaults)
 

@@ -135,7 +135,7 @@ def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     lines = [line for step in pack.steps for line in step.lines]
     assert any("OK-7N GND: " in line for line in lines)
     assert any("holder of the fuse of OK-7N (2 A): " in line for line in lines)
-    assert any(line.startswith("OK-7N out, ") for line in lines)
+    assert any(line.startswith("OK-7N out and ") for line in lines)
     assert any("Unplug the data interface OK-7N" in line for line in pack.revert)
     assert "A.14: take OK-7N GND off and close the insulation." in pack.revert
     assert (

@@ -190,6 +190,7 @@ def _judges(called: Any) -> bool:
         "builder.proof.signatures.nominal",
         "builder.proof.contradictions.clashes",
         "builder.proof.contradictions.pair_clashes",
+        "builder.proof.pin_readings",
     )
 
 

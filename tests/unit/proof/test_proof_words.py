@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from proof_cars import pin, reading
+from proof_cars import pin, reading, vehicle
 
 from builder.model.house_defaults import HouseDefaults
 from builder.proof.contradictions.clashes import alive_asleep, resting_as_data
 from builder.proof.house import house_in
 from builder.proof.judging import Outcome, judge
 from builder.proof.measuring_safety import DEAD, LIVE, PAIR, safety_of
-from builder.proof.signatures.of_pins import kinds
+from builder.proof.pin_readings import is_logic_level
+from builder.proof.signatures.of_pins import kinds, kinds_of_pin
 from builder.proof.signatures.row_making import at, house, line
 from builder.proof.signatures.shapes import Signature, resolve
 from builder.proof.wording import expectation_sentence
@@ -90,6 +91,14 @@ def test_a_speed_wire_pulses_once_in_five_seconds_at_least(hz: float, outcome: O
 def test_a_turn_on_of_logic_level_may_rest_where_a_data_wire_does(
     level_v: float | None, data: bool
 ) -> None:
-    """2.5 V, where both wires of a bus rest (ISO 11898-2, memory), are no 12 V output's."""
+    """2.5 V, where both wires of a bus rest (ISO 11898-2, memory), are no 12 V output's.
+
+    Whatever asks whether an output is of logic level has the same limit: what it reads, what it
+    can be taken for, and whether a driver stands behind it.
+    """
     wire = pin("1", "amplifier_on", level_v=level_v, readings=(reading("tuner", 2.5),))
     assert bool(list(resting_as_data(wire, HOUSE))) is data
+    if level_v is not None:
+        assert is_logic_level(wire, HOUSE) is not data
+        (kind,) = kinds_of_pin(vehicle(wire), wire, HOUSE)
+        assert kind.id == ("amplifier_on_12v" if data else "amplifier_on_logic")
