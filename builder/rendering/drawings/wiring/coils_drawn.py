@@ -70,16 +70,19 @@ def coil_stack(reading: Reading, speaker: str) -> CoilStack | None:
     """Return the coils of a speaker, or None where it is one terminal pair and nothing else."""
     unit, index = reading.index.units[speaker], reading.index
     own = {each.id: each.name for each in unit.terminals}
+
+    def met_by(piece: CircuitWire | Element) -> list[str]:
+        return [each for end in piece.ends for joint in index.joints_of.get(end, [])
+                for each in joint.joins if each in own]  # fmt: skip
+
     coils = []
     for part in reading.circuit.elements:
-        met = [each for end in part.ends for joint in index.joints_of.get(end, [])
-               for each in joint.joins if each in own]  # fmt: skip
+        met = met_by(part)
         if part.kind == "coil" and len(met) == 2:
             coils.append((part, met[0], met[1]))
     if not coils:
         return None
-    jumpers = tuple(wire for wire in reading.circuit.wires
-                    if wire.from_place == wire.to_place == speaker)  # fmt: skip
+    jumpers = tuple(wire for wire in reading.circuit.wires if len(met_by(wire)) == 2)
     if len(jumpers) >= len(coils):
         coils = [(part, *((other, one) if at % 2 else (one, other)))
                  for at, (part, one, other) in enumerate(coils)]  # fmt: skip
