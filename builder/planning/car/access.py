@@ -34,8 +34,11 @@ def radio_parts(vehicle: Vehicle) -> tuple[AccessPart, ...]:
 
 
 def job_parts(vehicle: Vehicle, job: Job) -> tuple[AccessPart, ...]:
-    """Return what must be off for the places that a job names: those of devices and its ways."""
-    places = [*job_places(job), *_inner_ends(vehicle, job)]
+    """Return what must be off for the places that a job names: of devices, ways and holes."""
+    ends = [end for route in job.routes for end in (route.from_place, route.to_place)]
+    fixed = [mount.fixed_to for mount in job.mounts]
+    holes = [hole.where for hole in job.holes]
+    places = [*job_places(job), *ends, *fixed, *holes, *_inner_ends(vehicle, job)]
     names = [part.name for place in places for part in parts_over(vehicle, place)]
     return in_order(vehicle, names)
 

@@ -9,7 +9,7 @@ from pack_jobs import shipped_parts
 from plan_cars import doors_car
 
 from builder.model.access import AccessPart, Passage, Removal
-from builder.model.job import CablePass
+from builder.model.job import CablePass, Hole, Mount, Route
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import job_parts, parts_over, radio_parts
 
@@ -91,7 +91,8 @@ def test_a_job_takes_off_what_lies_over_its_devices_ways_and_passages(vehicle):
     sill = panel("left sill strip", "left sill, front", "footwell")
     way = Passage(name="grommet", where="low", between=("engine bay", "footwell"), grommet="own")
     car = replace(vehicle, access=(*PARTS, sill), passages=(way,))
-    bare = replace(job, routes=(), passes=(), converter_place="roof", amplifiers=())
+    bare = replace(job, routes=(), converter_place="roof", amplifiers=(), mounts=(), holes=())
+    bare = replace(bare, passes=())
     assert job_parts(car, bare) == ()
     assert names(job_parts(car, replace(bare, converter_place="left luggage side"))) == [
         "load floor",
@@ -99,14 +100,21 @@ def test_a_job_takes_off_what_lies_over_its_devices_ways_and_passages(vehicle):
     ]
     taken = CablePass(through="grommet", carries=("supply",), seal="grommet", drip_loop="yes")
     assert names(job_parts(car, replace(bare, passes=(taken,)))) == ["left sill strip"]
+    drilled = Hole(where="spare wheel well", purpose="screws", size_mm=4, behind="free air")
+    assert names(job_parts(car, replace(bare, holes=(drilled,)))) == ["load floor"]
+    fixed = Mount(device="amp 1", fixed_to="a board in the spare wheel well", by="screws")
+    assert names(job_parts(car, replace(bare, mounts=(fixed,)))) == ["load floor"]
+    way = Route(from_place="coin tray", to_place="amp 1", carries="control", length_m=1, zones=())
+    assert names(job_parts(car, replace(bare, routes=(way,)))) == ["flap", "strip"]
 
 
 @pytest.mark.parametrize(
     ("job", "off"),
     [
         ("tansy-subwoofer", ["right sill strip", "load floor", "tail sill cover",
-                             "right luggage trim", "left sill strip"]),
-        ("rook-two-amplifiers", ["right sill plate", "left sill plate", "rear bench"]),
+                             "right luggage trim", "trim ring", "left sill strip"]),
+        ("rook-two-amplifiers", ["right sill plate", "left sill plate", "rear bench",
+                                 "ash tray", "centre stack"]),
         ("ullin-split-fronts", ["left front seat", "left sill strip", "load floor",
                                 "left luggage trim"]),
         ("cutter-fronts", []),
