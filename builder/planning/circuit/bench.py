@@ -19,6 +19,7 @@ from builder.planning.circuit.terminal_names import (
     DRIVER_IN,
     DRIVER_OUT,
     SIGNS,
+    across_coil,
     first_of,
     ground_of,
     heard_by,
@@ -186,7 +187,10 @@ class Bench:
 
     def charged(self, store: str) -> bool:
         """Whether a hold-up capacitor is filled: through its resistor, from a live lead."""
-        nets = continuity(self.circuit, parts=lambda part: part.kind != "capacitor")
+        aside = {across_coil(unit.id) for unit in self._units("turn_on_load")}
+        nets = continuity(
+            self.circuit, parts=lambda part: part.kind != "capacitor" and part.id not in aside
+        )
         live = [
             *self._switching(*_OF_THE_CAR, "converter", "driver"),
             *self._switching_interfaces(),

@@ -1,12 +1,14 @@
-"""The way back of a relay's coil that the turn-on lead switches: without it nothing pulls in."""
+"""The way back of a relay's coil that the turn-on lead switches, and the diode across it."""
 
 from __future__ import annotations
 
+from builder.model.job import TurnOnLoad
 from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.hold_up import DIODE_A
 from builder.planning.circuit.hook_up import THINNEST_AWG, side_by_side
-from builder.planning.circuit.model import EndId, Link, Terminal
+from builder.planning.circuit.model import Element, EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_single
-from builder.planning.circuit.terminal_names import ground_of
+from builder.planning.circuit.terminal_names import across_coil, ground_of, turn_on_of
 from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import awg
@@ -21,6 +23,7 @@ def lay_coil_returns(board: Board, work: CircuitWork) -> None:
     for load in work.parts.job.other_turn_on_loads:
         if load.coil:
             _lay(board, work, load.name)
+            _lay_diode(board, load)
 
 
 def _lay(board: Board, work: CircuitWork, unit: str) -> None:
@@ -44,3 +47,19 @@ def _beside(board: Board, work: CircuitWork) -> EndId:
     if board.has(own):
         return own
     return amplifier_supply(board, work, next(iter(work.parts.amplifiers)))[1]
+
+
+def _lay_diode(board: Board, load: TurnOnLoad) -> None:
+    """Across a coil that has none yet, its band at the turn-on: it carries what the coil gives
+    when it lets go."""
+    if load.diode == "yes":
+        return
+    name = across_coil(load.name)
+    part = board.element(
+        Element(name, "diode", DIODE_A, f"{DIODE_A:g} A", board.units[load.name].place,
+                f"across the coil of {load.name}, its band at the turn-on", "control")
+    )  # fmt: skip
+    for terminal, lead in zip(
+        (ground_of(load.name), turn_on_of(load.name)), part.ends, strict=True
+    ):
+        board.add_to_joint(terminal, lead)

@@ -35,6 +35,11 @@ def turn_on_of(unit: str) -> EndId:
     return f"{unit} turn-on"
 
 
+def across_coil(load: str) -> str:
+    """Return the diode across the coil of what the turn-on lead switches."""
+    return f"diode across the coil of {load}"
+
+
 def turn_on_input(converter: str) -> EndId:
     """Return the turn-on input of a converter."""
     return f"{converter} turn-on in"

@@ -51,7 +51,14 @@ def end_words(index: CircuitIndex, end: EndId) -> str:
     owner = index.owners[end]
     if isinstance(owner, CircuitWire):
         return wire_words(owner)
-    return element_words(owner)
+    return element_words(owner) + _band_words(owner, end)
+
+
+def _band_words(part: Element, end: EndId) -> str:
+    """Which lead of a diode it is: current leaves it where the band is."""
+    if part.kind != "diode":
+        return ""
+    return " by its banded end" if end == part.ends[1] else " by its plain end"
 
 
 def _coil_behind(index: CircuitIndex, terminal: Terminal) -> str:

@@ -46,7 +46,6 @@ def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
         *lead_lines(work.index),
         *_fuses(work),
         *_elements(work),
-        *_coil_diodes(work.parts),
         *_small(work),
     )
 
@@ -124,14 +123,6 @@ def _elements(work: PartsWork) -> list[PartLine]:
 def _purposes(purposes: list[str], remarks: dict[str, str]) -> str:
     said = list(dict.fromkeys(purposes))
     return "; ".join((*said, *dict.fromkeys(remarks[each] for each in said if each in remarks)))
-
-
-def _coil_diodes(parts: JobParts) -> list[PartLine]:
-    coils = [load for load in parts.job.other_turn_on_loads if load.coil]
-    missing = [load.name for load in coils if load.diode != "yes"]
-    return (
-        [PartLine("diode 1 A", len(missing), "", f"across {', '.join(missing)}")] if missing else []
-    )
 
 
 def _small(work: PartsWork) -> list[PartLine]:

@@ -33,8 +33,9 @@ from builder.rendering.pages.work_pack import work_pack_page
 
 CROSSINGS = dict.fromkeys(DRAWN_JOBS, 0) | {
     # Two amplifiers one below the other: the lower one's supply comes past the upper one's
-    # outputs and ground, the converter's ground past the turn-on that leads down.
-    "rook-two-amplifiers": 4,
+    # outputs and ground; the grounds of the converter and of the relay beside it past the turn-on
+    # that leads down.
+    "rook-two-amplifiers": 5,
 }
 MOST_CROSSINGS = 12
 """In any generated job: two amplifiers, and up to four outputs that feed both by Y-leads."""

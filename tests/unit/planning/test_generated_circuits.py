@@ -56,7 +56,7 @@ def with_loads(parts: JobParts, dice: random.Random) -> JobParts:
             name=f"load {at}",
             draw_ma=dice.choice([5, 20, 60]),
             coil=dice.random() < 0.5,
-            diode="yes",
+            diode=dice.choice(["yes", "no"]),
         )
         for at in range(1, dice.choice([2, 3]))
     )

@@ -65,6 +65,7 @@ def put_part(
     words: str,
     *,
     upright: bool = False,
+    turned: bool = False,
 ) -> None:
-    """Put a part on a wire, its middle at (x, y)."""
-    scene.parts.append(Part(kind, (x, y), (part_id,), words, upright))
+    """Put a part on a wire, its middle at (x, y); a diode leads right, down, or `turned` left."""
+    scene.parts.append(Part(kind, (x, y), (part_id,), words, upright, turned))

@@ -8,19 +8,30 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.wire import Wire
 from builder.planning.circuit.model import CircuitWire, Unit, colours_of
+from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
-from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, RightSide
-from builder.rendering.drawings.wiring.scene import FORK_FROM, FORK_PITCH, TEXT, TITLE
+from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, OVER_COIL, RightSide
+from builder.rendering.drawings.wiring.scene import (
+    CLAMP_PITCH,
+    FORK_FROM,
+    FORK_PITCH,
+    GND_FROM,
+    HOLD_UP_WIDTH,
+    HUNG_FROM,
+    TEXT,
+    TITLE,
+)
 
 LEFT = 32.0  # the margin, in which the strap runs
 NAME_GAP = 8.0  # wire between a name and what stands beside it
 LOOM_GAP = 6.0  # the same beside the name of a loom's wire
 PART = 36.0  # room that a part on a lane takes
 JOINT = 14.0
+COIL_ROOM = "turn-on, diode 1 A"  # what stands across a relay that has a diode fitted
 ROW = 15.0  # words nearer than this stand beside each other
 
 
@@ -40,6 +51,7 @@ class Columns:
     out_name: float
     speaker: float
     width: float
+    hung: tuple[float, float]  # what hangs below the converter, in the channel
 
 
 def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) -> Columns:
@@ -57,7 +69,9 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     extra = max((_behind(reading, lane.strand) for lane in left.lanes if lane.strand), default=0.0)
     converter = far + extra + 12
     converter_to = converter + _box_width([box.unit], *named_rows(reading, box))
-    amplifier = converter_to + _line_width(reading)
+    converter_to = max(converter_to, converter + 40 + GND_FROM + CLAMP_PITCH * len(right.loads))
+    clear = HUNG_FROM + (HOLD_UP_WIDTH if any(each.held_up for each in right.devices) else 0.0)
+    amplifier = converter_to + max(_line_width(reading, right), clear + right.hung_wide - 4)
     amplifier_to = amplifier + _amplifier_width(reading, right)
     passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith("jacket")
               for lane in d.outs)]  # fmt: skip
@@ -85,7 +99,8 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     width = speaker + beside + 10 + (14.0 + 16 * many if many > 1 else 0.0)
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
                    (amplifier, amplifier_to), (out, out_far), out_joint,
-                   out_home, out_home + home_gap + out_wide / 2, speaker, width)  # fmt: skip
+                   out_home, out_home + home_gap + out_wide / 2, speaker, width,
+                   (amplifier - 16 - clear - right.hung_wide, amplifier - 16 - clear))  # fmt: skip
 
 
 def speaker_words(unit: Unit) -> list[str]:
@@ -186,18 +201,21 @@ def _amplifier_width(reading: Reading, right: RightSide) -> float:
         for d in right.devices
         for at, (_, words) in enumerate(d.inside)
     ]
+    parts = reading.index.elements
+    ins += [(d.turn_on_y - OVER_COIL / 2, COIL_ROOM) for d in right.devices
+            if across_coil(d.unit.id) in parts]  # fmt: skip
     outs = [(ln.y, names[ln.strand.way[0]]) for d in right.devices for ln in d.outs if ln.strand]
     return _box_width([device.unit.id for device in right.devices], ins, outs)
 
 
-def _line_width(reading: Reading) -> float:
+def _line_width(reading: Reading, right: RightSide) -> float:
     """The channel between converter and amplifiers holds the names of what runs in it."""
     names = [w.purpose for s in reading.controls for w in reading.wires_in(s) if not w.cable]
-    held = 76.0 if any(p.kind == "diode" for s in reading.controls
+    held = HOLD_UP_WIDTH if any(p.kind == "diode" for s in reading.controls
                        for p in reading.elements_in(s)) else 0.0  # fmt: skip
     forks = len(reading.units("y_lead"))
     aside = FORK_FROM + FORK_PITCH * forks if forks else 0.0
     named = _widest(names) + 28 + held
     if len(reading.units("amplifier")) > 1:  # a lead to the lower one passes the names
-        return max(named, 110.0) + aside
+        return max(named, 110.0) + aside + 12.0 * max(0, len(right.loads) - 1)
     return max(named, 110.0, aside + 40.0)

@@ -11,8 +11,8 @@ from builder.rendering.drawings.wiring.converter_box import Converter
 from builder.rendering.drawings.wiring.frame import Columns, sized
 from builder.rendering.drawings.wiring.middle_drawn import name_in_channel
 from builder.rendering.drawings.wiring.reading import Reading
-from builder.rendering.drawings.wiring.right_side import Device, RightSide
-from builder.rendering.drawings.wiring.scene import Frame, Scene
+from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide
+from builder.rendering.drawings.wiring.scene import CLAMP_PITCH, GND_FROM, Frame, Scene
 from builder.rendering.drawings.wiring.supply_drawn import (
     BATTERY_BOX,
     POST_PITCH,
@@ -108,13 +108,16 @@ class GroundDrawn:
             start: Point = (self.cols.converter[1], self.box.grounded_right)
             points: tuple[Point, ...] = (start, (end[0], start[1]), end)
             lay(self.scene, wire, *points)
+            below = start[1] + CONTACT_PITCH * len(self.right.loads)  # their wires end below it
             name_in_channel(
-                self.scene, self.reading, len(self.right.devices), self.cols, (wire.id, start[1])
+                self.scene, self.reading, len(self.right.devices), self.cols, (wire.id, below)
             )
             self.scene.say("GND", start[0] - 9, start[1] + 4, anchor="end")
         else:
-            start = (self.cols.converter[1] - 34, self.box.bottom)
-            y = max(self.box.bottom, device.bottom) + 22
+            beside = CLAMP_PITCH * len(self.right.loads)
+            start = (self.cols.converter[1] - GND_FROM - beside, self.box.bottom)
+            low = [self.box.bottom, device.bottom, *(each.bottom for each in self.right.hung)]
+            y = max(low) + 22 + (0.0 if self.right.hung else beside)
             points = (start, (start[0], y), (end[0], y), end)
             self.scene.say("GND", start[0], start[1] - 9, anchor="middle")
             lay(self.scene, wire, *points, name=wire.id, at=((start[0] + end[0]) / 2, y))

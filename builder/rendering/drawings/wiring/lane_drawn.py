@@ -8,9 +8,15 @@ from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, part_width, put_part
 from builder.rendering.drawings.wiring.frame import jacket_head
-from builder.rendering.drawings.wiring.middle_drawn import HOLD_UP_WIDTH
 from builder.rendering.drawings.wiring.reading import Reading
-from builder.rendering.drawings.wiring.scene import TEXT, Frame, FrameKind, MarkKind, Scene
+from builder.rendering.drawings.wiring.scene import (
+    HOLD_UP_WIDTH,
+    TEXT,
+    Frame,
+    FrameKind,
+    MarkKind,
+    Scene,
+)
 
 
 def draw_across(scene: Scene, part: Element, x: float, y1: float, y2: float) -> None:

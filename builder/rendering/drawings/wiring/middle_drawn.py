@@ -8,11 +8,18 @@ from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_pa
 from builder.rendering.drawings.wiring.converter_box import Converter, open_name
 from builder.rendering.drawings.wiring.frame import Columns
 from builder.rendering.drawings.wiring.left_side import LeftSide
+from builder.rendering.drawings.wiring.loads_drawn import hung_edges
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide
-from builder.rendering.drawings.wiring.scene import FORK_FROM, FORK_PITCH, TEXT, TITLE, Frame, Scene
-
-HOLD_UP_WIDTH = 76.0
+from builder.rendering.drawings.wiring.scene import (
+    FORK_FROM,
+    FORK_PITCH,
+    HOLD_UP_WIDTH,
+    TEXT,
+    TITLE,
+    Frame,
+    Scene,
+)
 
 
 def draw_converter(
@@ -47,7 +54,7 @@ class ChainDrawn:
 
     def draw(self) -> None:
         """Draw every hop that begins at a device or at the converter."""
-        for device in self.right.devices:
+        for device in self.right.switched:
             self._terminal(device)
         for strand in self.reading.controls:
             unit = self.reading.index.unit_of(strand.way[0]).id
@@ -69,10 +76,18 @@ class ChainDrawn:
             return
         for at, strand in enumerate(device.switched):
             joint = strand.way[-2] if strand.way[-1] == terminal.id else strand.way[1]
-            self.scene.mark("screw", (self.cols.amplifier[0], device.contact_y(at)), terminal.id,
-                            joint)  # fmt: skip
+            self.scene.mark("screw", (self._x(device), device.contact_y(at)), terminal.id, joint)
         middle = device.turn_on_y + CONTACT_PITCH * (len(device.switched) - 1) / 2
-        self.scene.say(terminal.name, self.cols.amplifier[0] + 9, middle + 4)
+        if device.hangs:
+            self.scene.say(terminal.name, self._x(device) - 9, device.turn_on_y - 8, anchor="end")
+        elif device.gnd_y:
+            self.scene.say(terminal.name, self._x(device) + 9, device.turn_on_y - 7)
+        else:
+            self.scene.say(terminal.name, self._x(device) + 9, middle + 4)
+
+    def _x(self, device: Device) -> float:
+        """The edge at which a device is switched on."""
+        return hung_edges(device, self.cols)[1 if device.hangs else 0]
 
     def _from_converter(self, strand: Strand, device: Device) -> None:
         wire = self.reading.wires_in(strand)[0]
@@ -86,10 +101,20 @@ class ChainDrawn:
         assert first is not None
         wire, x = self.reading.wires_in(strand)[0], self.cols.amplifier[0]
         y1, y2 = first.strand_y(strand), target.strand_y(strand)
-        order = self.right.devices
+        order = self.right.switched
         aside = x - 4 - 12 * abs(order.index(first) - order.index(target))
-        lay(self.scene, wire, (x, y1), (aside, y1), (aside, y2), (x, y2))
-        self._beside(wire.purpose, x - 12 * (len(order) - 1) - 12, max(y1, y2) - 14)
+        lay(self.scene, wire, (self._x(first), y1), (aside, y1), (aside, y2), (self._x(target), y2))
+        if target.hangs:
+            self._above(wire.purpose, aside - 8, target.top)
+            return
+        beside = len(order) + len(self.right.loads)
+        self._beside(wire.purpose, x - 12 * beside, max(y1, y2) - 14)
+
+    def _above(self, purpose: str, x: float, top: float) -> None:
+        """Name an upright wire above the box that it leads to."""
+        lines = wrap(purpose, x - self.cols.converter[1] - 6, TEXT)
+        for at, line in enumerate(lines):
+            self.scene.say(line, x, top - 8 - 13 * (len(lines) - 1 - at), anchor="end")
 
     def _beside(self, purpose: str, x: float, y: float) -> None:
         """Name an upright wire to its left, in lines that the channel has room for."""

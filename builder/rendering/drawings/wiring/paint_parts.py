@@ -14,7 +14,8 @@ def drawn_part(part: Part) -> str:
     x, y = part.at
     if part.words:
         return _blade(part)
-    turn = f' transform="rotate(90 {number(x)} {number(y)})"' if part.upright else ""
+    angle = 90 if part.upright else 180 if part.turned else 0
+    turn = f' transform="rotate({angle} {number(x)} {number(y)})"' if angle else ""
     drawn = {"resistor": _resistor, "diode": _diode, "capacitor": _capacitor}[part.kind](x, y)
     return f"<g{turn}>{drawn}</g>"
 

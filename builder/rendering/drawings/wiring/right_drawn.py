@@ -15,6 +15,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     draw_speaker,
     spans,
 )
+from builder.rendering.drawings.wiring.loads_drawn import hung_edges
 from builder.rendering.drawings.wiring.out_lanes import OutLane
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, Device, RightSide
@@ -25,7 +26,7 @@ SPEAKER_R = 17.0
 
 def draw_right(scene: Scene, reading: Reading, side: RightSide, cols: Columns) -> None:
     """Draw every device, every lane to its right, every speaker."""
-    for device in side.devices:
+    for device in side.switched:
         _device(scene, device, cols)
         for lane in device.outs:
             _out_lane(scene, reading, lane, cols)
@@ -37,7 +38,7 @@ def draw_right(scene: Scene, reading: Reading, side: RightSide, cols: Columns) -
 
 
 def _device(scene: Scene, device: Device, cols: Columns) -> None:
-    left, right = cols.amplifier
+    left, right = hung_edges(device, cols)
     kind: FrameKind = "unit" if device.unit.kind == "amplifier" else "driver"
     box = (left, device.top, right - left, device.bottom - device.top)
     scene.frames.append(Frame(kind, box, (device.unit.id,), device.unit.id))

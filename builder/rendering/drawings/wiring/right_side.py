@@ -10,9 +10,10 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from builder.planning.circuit.model import Unit
+from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.out_lanes import LEG_PITCH, OutLane, out_lanes
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.scene import PAIR_PITCH
+from builder.rendering.drawings.wiring.scene import HUNG_WIDE, PAIR_PITCH, TITLE
 
 HEAD_ROOM = 54.0  # from the top of an amplifier to its first lane: its name
 SPEAKER_PITCH = 44.0  # between two speakers
@@ -21,7 +22,7 @@ LINE_PITCH = 27.0
 INSIDE_PITCH = 16.0  # between rows that say what an amplifier joins inside
 CONTACT_PITCH = 14.0  # between wires in one terminal
 BETWEEN = 60.0  # two amplifiers
-LOAD_HEIGHT = 46.0
+OVER_COIL = 32.0  # between the two ends of a relay's coil
 HOLD_UP_BELOW = 98.0
 
 
@@ -57,6 +58,8 @@ class Device:
     top: float = 0.0
     bottom: float = 0.0
     held_up: bool = False
+    gnd_y: float = 0.0  # of something switched that has a ground of its own
+    hangs: bool = False  # below the converter, its turn-on at the right
 
     def strand_y(self, strand: Strand) -> float:
         """Where a turn-on wire is clamped."""
@@ -74,10 +77,28 @@ class RightSide:
     devices: list[Device]
     silent: list[OutLane]
     height: float = 0.0
+    hung: list[Device] = field(default_factory=list)  # what is switched beside one amplifier
+
+    @property
+    def switched(self) -> list[Device]:
+        """Everything that the turn-on reaches, in the order from top to bottom."""
+        return self.devices + self.hung
+
+    @property
+    def loads(self) -> list[Device]:
+        """What is switched and is no amplifier, and leads its current back by a wire."""
+        return [x for x in self.switched if x.unit.kind == "turn_on_load"
+                and any(each.carries == "ground" for each in x.unit.terminals)]  # fmt: skip
+
+    @property
+    def hung_wide(self) -> float:
+        """How wide the boxes below the converter are; 0 where there is none."""
+        widths = (max(HUNG_WIDE, text_width(x.unit.id, TITLE) + 24) for x in self.hung)
+        return max(widths, default=0.0)
 
     def of(self, unit: str) -> Device | None:
         """The device that is a unit."""
-        return next((each for each in self.devices if each.unit.id == unit), None)
+        return next((each for each in self.switched if each.unit.id == unit), None)
 
     @property
     def amplifiers(self) -> list[Device]:
@@ -92,12 +113,14 @@ class RightSide:
 
 def right_side(reading: Reading) -> RightSide:
     """Return the amplifiers and their lanes, stacked from y = 0."""
-    devices = [_device(reading, unit) for unit in _in_order(reading)]
-    for device in devices:
-        device.switched.sort(key=partial(_nested, reading, devices, device))
+    order = [_device(reading, unit) for unit in _in_order(reading)]
+    for device in order:
+        device.switched.sort(key=partial(_nested, reading, order, device))
+    alone = sum(each.unit.kind == "amplifier" for each in order) == 1
+    devices = order[:1] if alone else order
     _forked_first(devices)
     silent = [OutLane(s, "", None, reading.index.unit_of(s.way[-1]).id) for s in reading.orphans]
-    side = RightSide(devices, silent)
+    side = RightSide(devices, silent, hung=order[len(devices) :])
     _stack(reading, side)
     return side
 
@@ -187,7 +210,10 @@ def _stack(reading: Reading, side: RightSide) -> None:
 
 def _place_load(device: Device) -> None:
     device.turn_on_y = device.top + 32
-    device.bottom = device.top + LOAD_HEIGHT + CONTACT_PITCH * (len(device.switched) - 1)
+    if any(each.carries == "ground" for each in device.unit.terminals):
+        device.gnd_y = device.top + 38
+        device.turn_on_y = device.gnd_y + OVER_COIL
+    device.bottom = device.turn_on_y + 14 + CONTACT_PITCH * (len(device.switched) - 1)
 
 
 def _place(device: Device, *, turn_on_first: bool) -> None:

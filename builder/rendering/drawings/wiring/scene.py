@@ -24,6 +24,12 @@ PAIR_PITCH = 15.0
 FORK_FROM, FORK_PITCH = 20.0, 24.0
 """From the converter to the first Y-lead, and from one to the next."""
 
+HOLD_UP_WIDTH = 76.0
+GND_FROM, CLAMP_PITCH = 34.0, 12.0
+"""From the right edge of the converter to the ground at its foot, and between wires in it."""
+HUNG_FROM, HUNG_WIDE = 16.0, 118.0
+"""From the column of the turn-on wires to what hangs below the converter, and its least width."""
+
 FrameKind = Literal["unit", "jacket", "body", "speaker", "battery", "driver"]
 """A box: a device, a cable's jacket, the car's body, a speaker, a battery, a small device."""
 RunKind = Literal["wire", "supply", "ground", "lead", "body", "bare"]
@@ -80,6 +86,7 @@ class Part:
     ids: tuple[str, ...]
     words: str = ""  # written inside it: "40 A"
     upright: bool = False
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

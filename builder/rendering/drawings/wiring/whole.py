@@ -16,6 +16,7 @@ from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
 from builder.rendering.drawings.wiring.lines_drawn import LinesDrawn
+from builder.rendering.drawings.wiring.loads_drawn import LoadsDrawn, place_hung
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms
 from builder.rendering.drawings.wiring.middle_drawn import (
     ChainDrawn,
@@ -71,6 +72,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
         ground_right=_ground_right(reading, right),
         supply_right=_supply_right(reading, right),
     )
+    place_hung(right, box.bottom)
     cols = columns(reading, left, right, box)
     scene, floor = Scene(), _floor(left, right, box)
     draw_converter(scene, reading, box, left, cols)
@@ -79,6 +81,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     LinesDrawn(scene, reading, right, box, cols).draw()
     ChainDrawn(scene, reading, right, box, cols).draw()
     SupplyDrawn(scene, reading, right, box, cols).draw()
+    LoadsDrawn(scene, reading, right, box, cols).draw()
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
     ground.draw()
     _hold_up(scene, reading, right, box, cols)
@@ -140,6 +143,7 @@ def _shift_right(right: RightSide, dy: float) -> None:
         device.top, device.bottom = device.top + dy, device.bottom + dy
         device.inside_y += dy
         device.turn_on_y += dy
+        device.gnd_y += dy if device.gnd_y else 0.0
         for lead in device.inputs:
             lead.y += dy
     for lane in right.outs:
@@ -165,7 +169,7 @@ def _supply_right(reading: Reading, right: RightSide) -> float | None:
 
 
 def _floor(left: LeftSide, right: RightSide, box: Converter) -> float:
-    lowest = [box.bottom, *(device.bottom for device in right.devices)]
+    lowest = [box.bottom, *(device.bottom for device in right.switched)]
     lowest += [lane.y + 18 for lane in left.lanes] + [
         ln.y + max(18.0, ln.below + 4) for ln in right.outs
     ]
