@@ -19,6 +19,8 @@ from builder.planning.circuit.model import (
 from builder.planning.words import JointKind, UndoneHow, UnitKind
 
 SLEEVE = "adhesive sleeve"
+WRAP = "wrap of self-sealing tape"
+"""What closes a joint beside a wire that stays whole: nothing can be slid over that one."""
 OWN_LOOM = "the loom's own tape"
 OWN_HOUSING = "the plug's own housing"
 SCREWED = "the terminal's own cover"

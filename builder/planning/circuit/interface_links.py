@@ -9,7 +9,7 @@ from builder.model.plugs import Plug
 from builder.model.words import Function
 from builder.planning.car.interface_fit import plug_for
 from builder.planning.car.pairs import Leg
-from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, Board
+from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, WRAP, Board
 from builder.planning.circuit.car_side import plug_terminal
 from builder.planning.circuit.model import EndId, Link, Terminal
 from builder.planning.circuit.single_wires import lay_fuse
@@ -64,7 +64,7 @@ def _feed(
     by_plug = leg.plug is fed.plug
     kind: JointKind = "plug_home" if by_plug else "tap"
     undone: UndoneHow = "unplug" if by_plug else "take_off"
-    closed = OWN_HOUSING if by_plug else SLEEVE
+    closed = OWN_HOUSING if by_plug else WRAP
     place, purpose = plug_name(leg.plug), f"{fed.carries} of {fed.interface.name}"
     if fed.carries == "ground":
         joint = board.join(kind, place, cavity, terminal, closed_by=closed, undone=undone)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Tap
-from builder.planning.circuit.board import SCREWED, SLEEVE, Board
+from builder.planning.circuit.board import SCREWED, SLEEVE, WRAP, Board
 from builder.planning.circuit.car_side import LEG_SIGNS
 from builder.planning.circuit.cut_ends import (
     beside,
@@ -63,7 +63,8 @@ def _lay_leg(
     where = laid.route.from_place if loom_at(work, leg) is None else place_of(work, leg)
     start = board.join(
         "splice" if cut else "tap", where, radio_end(work, tap, leg), wire.ends[0],
-        closed_by=SLEEVE, undone=undone_of(work, leg, "rejoin" if cut else "take_off"),
+        closed_by=SLEEVE if cut else WRAP,
+        undone=undone_of(work, leg, "rejoin" if cut else "take_off"),
     )  # fmt: skip
     terminal = input_terminal(board, work, tap, leg)
     tail = _to_terminal(board, work, wire.ends[1], terminal, _signal(tap, leg), pad)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.figures import shown
 from builder.planning.bay.step_line import step
+from builder.planning.circuit.board import WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Joint, Link
 from builder.planning.sheet_rows import Step
@@ -21,6 +22,10 @@ _JOINTS = (
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
 )
 _LAY = "lay every cable dry, everything in its final place, then cut"
+_WRAPPED = (
+    "; over a wire that stays whole no sleeve can be slid: two layers of self-sealing tape, 10 mm "
+    "over the insulation on either side"
+)
 _LABELS = (
     "label every piece before it is stripped, as the list of labels says: both ends, a jacket also "
     "mid-way"
@@ -59,8 +64,12 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
     ]
     if by_hand:
         yield step("build", _MAKE_LEADS, "under 1 Ω through, open between", lines=tuple(by_hand))
-    yield step("build", _JOINTS, "no joint parts at a pull of 40 N on 18 AWG")
     groups: dict[_Group, list[Joint]] = {}
+    wrapped = any(
+        each.closed_by == WRAP for each in index.circuit.joints if each.id not in at_table
+    )
+    said = _JOINTS + (_WRAPPED if wrapped else "")
+    yield step("build", said, "no joint parts at a pull of 40 N on 18 AWG")
     for joint in index.circuit.joints:
         if made_by_us(index, joint) and joint.id not in at_table:
             groups.setdefault(_group_of(index, joint), []).append(joint)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, with_spare
-from builder.planning.circuit.board import SLEEVE
+from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
 from builder.planning.circuit.terminal_names import BLOCK, SECOND
@@ -134,6 +134,7 @@ def _small(work: PartsWork) -> list[PartLine]:
     ]
     sleeved = [joint for joint in made if joint.closed_by == SLEEVE]
     opened = [each for each in index.circuit.open_ends if each.closed_by == SLEEVE]
+    beside = sum(joint.closed_by == WRAP for joint in made)
     rings = sum(joint.kind == "ring" for joint in made)
     picked = pick_list(cuts_of(index, work.cut_list), defaults)
     share = f"{defaults.spare_share:.0%} spare in it"
@@ -144,10 +145,15 @@ def _small(work: PartsWork) -> list[PartLine]:
         PartLine("adhesive sleeve", sleeves, "", joints),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
         PartLine("cable tie", picked.ties_to_pick, "", share),
+        PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),
     ]
     return [each for each in lines if each.quantity > 0]
+
+
+def _beside_words(count: int) -> str:
+    return "1 joint beside a whole wire" if count == 1 else f"{count} joints beside whole wires"
 
 
 def fuse_lines(index: CircuitIndex) -> tuple[str, ...]:

@@ -197,8 +197,13 @@ def test_four_doors_cables_count_pairs() -> None:
     kinds = {row.jacket: row.demand_class for row in used if row.demand_class != "control"}
     assert kinds == {1: "signal", 2: "signal", 3: "amplified", 4: "amplified"}
     sleeves = next(part for part in pack.parts if part.item == "adhesive sleeve")
-    # 16 at the cut wires, one tap, one behind the converter's fuse.
-    assert "18 joints, 6 ends closed off" in sleeves.note and sleeves.quantity == 27
+    # 16 at the cut wires, one behind the converter's fuse.
+    assert "17 joints, 6 ends closed off" in sleeves.note and sleeves.quantity == 26
+    # The turn-on is joined beside a wire that stays whole: nothing slides over that one.
+    wrap = next(part for part in pack.parts if part.item == "roll of self-sealing tape")
+    assert wrap.quantity == 1 and wrap.note == "1 joint beside a whole wire"
+    (said,) = (step.text for step in pack.steps if step.text.startswith("at every joint"))
+    assert "no sleeve can be slid" in said
 
 
 def test_four_doors_power_and_leads() -> None:
