@@ -12,6 +12,7 @@ from builder.model.recorded import OWN_ID, Recorded
 from builder.model.words import Edge, View
 
 KeyedCorner = Literal["top_left", "top_right", "bottom_left", "bottom_right"]
+ContactKind = Literal["pins", "sockets"]
 
 
 def _with_gaps(rows: Sequence[Sequence[int | str]]) -> tuple[tuple[str | None, ...], ...]:
@@ -30,6 +31,11 @@ class BladeSize:
     blade_mm: float = figure(
         "Their terminal width in millimetres.", "mm", 2.8, least=0.3, most=15,
         label="of",
+    )  # fmt: skip
+    contact: str | None = text(
+        "The part that is crimped on a wire for one of them.", "TP-28 example", form=LINE,
+        default=None,
+        label="contact", absent="",
     )  # fmt: skip
 
 
@@ -82,6 +88,18 @@ class Housing(Recorded):
         "The terminal width of all other cavities, in millimetres.", "mm", 1.5, least=0.3, most=15,
         label="Usual blade", ask="Terminal width in mm", option="blade",
     )  # fmt: skip
+    contacts: ContactKind | None = word(
+        "What sits in its cavities.", "sockets",
+        means={"pins": "Pins or blades, which go into the other plug's contacts.",
+        "sockets": "Contacts that the other plug's pins or blades go into."},
+        default=None,
+        label="Contacts", absent="not recorded",
+    )  # fmt: skip
+    contact: str | None = text(
+        "The part that is crimped on a wire for one of the other cavities.", "TP-15 example",
+        form=LINE, default=None,
+        label="Usual contact", absent="not recorded",
+    )  # fmt: skip
     blocked: tuple[str, ...] = listed(
         "The cavities that are moulded shut; [] when there are none.", [], [3], most=199,
         unique=True, form=CAVITY,
@@ -116,6 +134,13 @@ class Housing(Recorded):
     def blades_mm(self) -> dict[str, float]:
         """The terminal width [mm] of each cavity that has not the usual one."""
         return {name: size.blade_mm for size in self.sizes for name in size.cavities}
+
+    def contact_of(self, cavity: str) -> str | None:
+        """The part that is crimped on the wire of a cavity; None when nobody recorded it."""
+        for size in self.sizes:
+            if cavity in size.cavities:
+                return size.contact
+        return self.contact
 
     @property
     def rows_swap(self) -> bool:

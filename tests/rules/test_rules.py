@@ -85,7 +85,7 @@ def test_rules_are_picked_by_scope_and_kind() -> None:
     of_housings = [rule.id for rule in rules_for(Scope.RECORD, "housing")]
     assert of_housings == ["PIN119"]
     of_looms = [rule.id for rule in rules_for(Scope.RECORD, "loom")]
-    assert of_looms == ["LOM103", "LOM104", "LOM105", "LOM107", "LOM110", "LOM111"]
+    assert of_looms == ["LOM103", "LOM104", "LOM105", "LOM107", "LOM110", "LOM111", "LOM118"]
     of_amplifiers = [rule.id for rule in rules_for(Scope.RECORD, "amplifier")]
     assert of_amplifiers == ["CIR109"]
     of_parts = {kind: [r.id for r in rules_for(Scope.PART, kind)] for kind in PARTS}

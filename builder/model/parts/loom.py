@@ -51,6 +51,10 @@ class Branch:
         "How long it is, in metres, or unknown.", "m", 0.5, above=0, most=20, unknown=True,
         default=None,
     )  # fmt: skip
+    at_m: float | None = figure(
+        "Where it leaves the loom, from the first end along the bundle, in metres; leave it out "
+        "when nobody measured it.", "m", 0.15, least=0, most=20, default=None,
+    )  # fmt: skip
 
 
 @record
@@ -141,6 +145,12 @@ class Loom(Recorded):
     RULES = (
         when("What was bought has a maker.", "made", "bought").needs("maker"),
     )  # fmt: skip
+
+    @property
+    def lies_m(self) -> Mapping[str, float | None]:
+        """How far from the first end each branch leaves and each splice lies [m], by name."""
+        branches = {each.name: each.at_m for each in self.branches}
+        return branches | {each.name: each.at_m for each in self.splices}
 
     @property
     def names(self) -> Mapping[DataPath, str]:

@@ -87,6 +87,11 @@ class Splice:
         "unknown": "Nobody has looked, or nobody could tell."},
         label="made",
     )  # fmt: skip
+    at_m: float | None = figure(
+        "Where it lies, from the first end along the bundle, in metres; leave it out when nobody "
+        "measured it.", "m", 0.22, least=0, most=20, default=None,
+        label="at", absent="",
+    )  # fmt: skip
     note: str | None = text(
         "Anything a person should know about it.", "under the tape, 12 cm from the car end",
         form=NOTE, default=None,

@@ -95,12 +95,29 @@ def leading_to(loom: Loom, branch: str) -> tuple[Conductor, ...]:
 
 
 def length_m(loom: Loom, conductor: Conductor) -> float | None:
-    """How long a wire is [m]: its branch's length, or that of the loom; None when not recorded.
+    """How long a wire is [m]; None when it is not recorded.
 
-    A wire that ends at a splice is as long as wherever the splice lies, which no record says.
+    From where its one end lies along the bundle to where its other does, and along the branch that
+    it leaves by. Where nobody recorded where a branch leaves, the wire is as long as the branch.
     """
+    lies = [_along_m(loom, point) for point in (conductor.start, conductor.to)]
     places = {conductor.start.place, conductor.to.place}
+    branches = [each for each in loom.branches if each.name in places]
+    if any(each.length_m is None for each in branches):
+        return None
+    out = sum(each.length_m or 0.0 for each in branches)
+    ends = {end.name for end in loom.ends}
+    if None not in lies and not places <= ends:
+        return round(out + abs((lies[0] or 0.0) - (lies[1] or 0.0)), 3) or None
     if conductor.start.is_splice or conductor.to.is_splice:
         return None
-    branch = next((each for each in loom.branches if each.name in places), None)
-    return branch.length_m if branch is not None else loom.length_m
+    return out if branches else loom.length_m
+
+
+def _along_m(loom: Loom, point: Terminal) -> float | None:
+    """How far along the bundle a point lies from the first end [m]."""
+    if point.place == loom.ends[0].name:
+        return 0.0
+    if point.place in {end.name for end in loom.ends}:
+        return loom.length_m
+    return loom.lies_m.get(point.place)

@@ -47,6 +47,8 @@ def mismatches(first: Housing, second: Housing) -> Iterator[str]:
         yield f"with the latches together {faced}"
     if one.corner and other.corner and one.corner != other.corner:
         yield "their keyed corners do not meet"
+    if first.contacts and first.contacts == second.contacts:
+        yield f"both have {first.contacts}"
     yield from _blades(first, second)
 
 

@@ -97,6 +97,8 @@ def _branch(loom: Loom, branch: Branch, housings: Mapping[str, Housing]) -> EndV
     ends = "bare" if branch.housing is None else "in a plug"
     said = f"{count} wire{'' if count == 1 else 's'}, end{'s' if count == 1 else ''} {ends}"
     said += f"; length: {long}"
+    if branch.at_m is not None:
+        said += f"; leaves {figure(branch.at_m, 'm')} from the {loom.ends[0].name}"
     faces = _faces(branch.name, branch.housing or "", housings)
     return EndView(branch.name, branch.housing or "", said, faces)
 

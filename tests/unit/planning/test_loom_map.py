@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from loom_samples import CAR, CUTS, RADIO, STRAIGHT_16, loom
 from pack_samples import record, shelf
@@ -78,8 +80,10 @@ def test_wires_to_one_bare_branch_are_not_joined_by_it():
 
 def test_lengths_are_those_of_the_branch_or_of_the_loom():
     of = {wire.start.shown: length_m(SEDGE, wire) for wire in conductors(SEDGE)}
-    assert (of["car end.2"], of["radio end.6"]) == (0.6, 0.3)
-    assert of["car end.1"] is None  # ends at a splice
+    assert of["radio end.6"] == 0.3
+    assert of["car end.2"] == 0.76  # leaves 0.14 m from the radio end: 0.16 m to there, 0.6 m out
+    assert of["car end.1"] == 0.08  # ends at a splice 0.22 m from the radio end
+    assert of["splice 1"] == 0.415  # 15 mm along the bundle, then 0.4 m of branch
     assert length_m(STRAIGHT_16, conductors(STRAIGHT_16)[0]) is None
 
 
@@ -135,3 +139,14 @@ def test_a_bus_needs_all_its_wires_in_one_plug(wires, plug):
     placed = [(name, "two-row-20-latch-top", function) for name, function in wires]
     assert bus_plug(interface, placed) == plug
     assert bus_plug(interface, [(n, "two-row-16", f) for n, _, f in placed]) is None
+
+
+def test_a_wire_to_a_place_that_nobody_measured_is_as_long_as_its_branch_or_unknown():
+    bare = replace(
+        SEDGE,
+        branches=tuple(replace(each, at_m=None) for each in SEDGE.branches),
+        splices=tuple(replace(each, at_m=None) for each in SEDGE.splices),
+    )
+    of = {wire.start.shown: length_m(bare, wire) for wire in conductors(bare)}
+    assert (of["car end.2"], of["radio end.6"]) == (0.6, 0.3)
+    assert of["car end.1"] is None and of["splice 1"] is None
