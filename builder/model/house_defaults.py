@@ -215,7 +215,10 @@ class HouseDefaults:
     tie_spacing_m: float = _default(0.25, "m", "cable for each tie", above=0)
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
     label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
-
+    barrel_least_mm2: float = _default(0.5, "mm²", "least copper in the smallest crimp barrel")
+    barrel_small_mm2: float = _default(1.5, "mm²", "most copper in the small crimp barrel")
+    barrel_medium_mm2: float = _default(2.5, "mm²", "most copper in the medium crimp barrel")
+    barrel_large_mm2: float = _default(6.0, "mm²", "most copper in the large crimp barrel")
     control_fuse_a: float = _default(1.0, "A", "fuse at the tap of a control wire", above=0)
     beside_m: float = _default(0.5, "m", "wire between devices side by side", above=0)
     amplifier_input_ohm: float = _default(
@@ -226,9 +229,7 @@ class HouseDefaults:
     sketch_speaker_ohm: float = _default(
         4.0, "Ω", "sketched factory speaker whose ohms nobody recorded", least=0.1
     )
-    sketch_speaker_w: float = _default(
-        50.0, "W", "what a sketched factory speaker takes", least=0.1
-    )
+    sketch_speaker_w: float = _default(50.0, "W", "what a sketched speaker takes", least=0.1)
     sketch_route_m: float = _default(
         5.0, "m", "sketched way from the radio to an amplifier", least=0.1
     )

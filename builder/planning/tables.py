@@ -28,6 +28,13 @@ E12 = (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
 """Preferred values of resistors within a decade.
 Source: IEC 60063, series E12 (memory)."""
 
+WIRE_OUTSIDE_MM = {
+    0.5: (1.6, 2.3), 0.75: (1.9, 2.5), 1.0: (2.1, 2.7), 1.5: (2.4, 3.0), 2.5: (3.0, 3.6),
+    4.0: (3.7, 4.4), 6.0: (4.3, 5.0),
+}  # fmt: skip
+"""Outside diameter of a car's wire over its insulation, by nominal mm²: thin wall, thick wall. [mm]
+Source: ISO 6722-1, the most of either class (memory)."""
+
 DATA_SHEET_SOURCE = "TDA7850 data sheet, revision 6, 2013"
 E12_SOURCE = "IEC 60063, series E12"
 
@@ -53,6 +60,14 @@ PAD_RATINGS_W = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 25.0, 50.0)
 
 STAND_IN_RATINGS_W = (5.0, 10.0, 17.0, 25.0, 50.0, 100.0)
 """Sizes in which resistors that stand in for a speaker are sold. [W]"""
+
+BARREL_OUTSIDE_MM = (3.4, 4.2, 5.6)
+"""Outside diameter of a bare crimp barrel: small, medium, large. [mm]"""
+
+SLEEVE_BORES_MM = (
+    (3.0, 1.0), (4.8, 1.6), (6.0, 2.0), (9.0, 3.0), (12.0, 4.0), (19.0, 6.0), (24.0, 8.0),
+)  # fmt: skip
+"""Bore of the adhesive sleeves that are sold, as bought and after heating: three to one. [mm]"""
 
 PAD_TOLERANCE = 0.1
 """How far a resistor of the E12 series may be from its value, as a share: the series has its

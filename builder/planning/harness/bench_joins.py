@@ -1,46 +1,52 @@
-"""How the cut wires of a loom are joined on the table: the form of a joint, then side by side."""
+"""How cables are laid and wires joined on the table: the form of a joint; where, the list says."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from builder.figures import shown
+from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
     BARE_MM,
     CUT_BACK_MM,
     SLEEVE_MM,
     TIES_MM,
-    Side,
-    core_mm,
     exit_mm,
-    jacket_off_mm,
-    joint_place,
 )
-from builder.planning.harness.planned import LoomPlan
-from builder.planning.harness.rows import CLOSED_OFF, LoomWireRow
+from builder.planning.harness.rows import LoomCableRow
+from builder.planning.harness.sheet_work import SheetWork
+
+_NO_SOURCE = "These millimetres are common practice, no source"
 
 
-def strip_lines(rows: Sequence[LoomWireRow]) -> Iterator[str]:
-    """Yield how much jacket comes off, where millimetres are known."""
-    if cuts := places_of(rows):
-        off = jacket_off_mm(cuts)
-        yield f"take {off:.0f} mm of jacket off the loom's end of each cable, and no core with it"
+def places_of(work: SheetWork) -> list[float]:
+    """Return where wires are cut or joined beside [mm]."""
+    return [row.joint_mm for row in work.wires if row.joint_mm is not None]
 
 
-def laying_lines(plan: LoomPlan, rows: Sequence[LoomWireRow]) -> Iterator[str]:
+def laying_lines(work: SheetWork) -> Iterator[str]:
     """Yield where the cables are laid and tied before anything is joined."""
-    unit, car = plan.ends
-    cuts = places_of(rows)
-    if not cuts:
+    on_bundle = [row for row in work.cables if not row.branch]
+    if on_bundle and places_of(work):
+        yield from _on_bundle(work, on_bundle)
+    elif on_bundle:
         yield (
             "strain relief: tie each cable to the bundle by its jacket where it leaves, and again "
             "20 mm further on, never round a core"
         )
-        return
-    leave, length = exit_mm(cuts), 1000 * (plan.use.loom.length_m or 0)
+    for row in work.cables:
+        if row.branch:
+            yield _on_branch(row)
+
+
+def _on_bundle(work: SheetWork, cables: list[LoomCableRow]) -> Iterator[str]:
+    unit, car = work.plan.ends
+    leave, length = exit_mm(places_of(work)), 1000 * (work.plan.use.loom.length_m or 0)
     ties = " and at ".join(f"{leave + at:.0f} mm" for at in TIES_MM if leave + at <= length)
+    names = ", ".join(row.cable for row in cables)
     yield (
-        f"lay the cables on the bundle with the edge of each jacket at {leave:.0f} mm, cores "
-        f"towards the {unit.name}; the cables leave towards the {car.name}"
+        f"{names}: lay on the bundle with the edge of the jacket at {leave:.0f} mm, cores towards "
+        f"the {unit.name}; the cables leave towards the {car.name}"
     )
     yield (
         f"strain relief: tie each cable, round its jacket and the bundle, at {ties}, never round a "
@@ -48,57 +54,79 @@ def laying_lines(plan: LoomPlan, rows: Sequence[LoomWireRow]) -> Iterator[str]:
     )
 
 
-def places_of(rows: Sequence[LoomWireRow]) -> list[float]:
-    """Return where wires are cut or joined beside [mm]."""
-    return [row.joint_mm for row in rows if row.joint_mm is not None]
-
-
-def joining_lines(plan: LoomPlan, rows: Sequence[LoomWireRow]) -> Iterator[str]:
-    """Yield the acts at one wire, then a line for each side of each wire that is cut."""
-    cut = [row for row in rows if row.doing == "cut"]
-    if not cut:
-        return
-    yield (
-        f"at each of the {len(cut)} wires that are cut, one after the other, in this order: slide "
-        "a sleeve on each core that comes to it, up to its jacket; cut the wire at its millimetre; "
-        f"shorten either side by {CUT_BACK_MM:.0f} mm; cut each core to its length; bare "
-        f"{BARE_MM:.0f} mm of both; join; close off the side that is not used; then the next wire"
-    )
-    yield (
-        "every joint has one form: both bare ends side by side over their whole "
-        f"{BARE_MM:.0f} mm, in one crimp barrel open at both ends or soldered. On the "
-        f"{plan.ends[0].name}'s side the two come from opposite sides, on the "
-        f"{plan.ends[1].name}'s from the same. The sleeve of {SLEEVE_MM:.0f} mm with its "
-        "middle on the barrel, heated; "
-        "where one of its ends is empty, pinch that flat while it is hot"
-    )
-    yield (
-        "an end that is closed off is not stripped: slide a sleeve half over it, heat it, and "
-        "pinch "
-        "its empty half flat while it is hot. These millimetres are common practice, no source"
-    )
-    for row in cut:
-        yield from _sides(plan, row, places_of(rows))
-
-
-def _sides(plan: LoomPlan, row: LoomWireRow, cuts: Sequence[float]) -> Iterator[str]:
-    unit, car = plan.ends
-    sides: tuple[tuple[Side, str, str], ...] = (
-        ("unit", unit.name, row.unit_side),
-        ("car", car.name, row.car_side),
-    )
-    for side, name, joined in sides:
-        closed = joined == CLOSED_OFF
-        what = "closed off by itself" if closed else f"join {joined}"
-        at = "" if row.joint_mm is None else _at(row.joint_mm, side, cuts, closed=closed)
-        yield f"{row.wire}, {name}'s side: {what}{at}"
-
-
-def _at(cut_mm: float, side: Side, cuts: Sequence[float], *, closed: bool) -> str:
-    place = joint_place(cut_mm, side)
-    low, high = place.sleeve_mm
-    core = "" if closed else f", core {core_mm(cuts, cut_mm, side):.0f} mm from its jacket"
+def _on_branch(row: LoomCableRow) -> str:
+    if row.edge_mm is None:
+        return (
+            f"{row.cable}: tie it by its jacket to the wires of {row.branch}, never round a core, "
+            "so that a pull never reaches a joint"
+        )
+    ties = " and ".join(f"{row.edge_mm + at:.0f} mm" for at in TIES_MM)
     return (
-        f". Cut at {cut_mm:.0f}, tip at {place.tip_mm:.0f} mm{core}, "
-        f"sleeve from {low:.1f} to {high:.1f} mm"
+        f"{row.cable}: lay it along {row.branch} from outside, with the edge of its jacket at "
+        f"{shown(row.edge_mm, 0)} mm; tie it, round its jacket and the branch's wires, at {ties}. "
+        f"Its cores turn round there and run out with the wires of {row.branch}"
+    )
+
+
+def joining_lines(work: SheetWork) -> Iterator[str]:
+    """Yield the acts at one joint, in order, then the form of each kind that there is."""
+    yield (
+        "now the joint list, from line 1 to its end; finish and tick one line before the next. At "
+        f"each joint: {_first(work)}"
+    )
+    if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
+        yield _form(work)
+    if any(not row.joint for row in work.joints):
+        yield (
+            '"closed off by itself": the end is not stripped. Slide a sleeve half over it, heat '
+            f"it, and pinch its empty half flat while it is hot. {_NO_SOURCE}"
+        )
+    if any(row.sleeve == WRAPPED for row in work.joints):
+        yield (
+            '"beside it, it stays whole": take 10 mm of the insulation off, from 5 mm before its '
+            "millimetre to 5 mm behind, and cut no strand; lay 10 mm of bare wire or lead beside "
+            "it; close an open crimp clip round both, or solder. Nothing can be slid over a whole "
+            "wire: two layers of self-sealing tape, drawn out as you wind, from 10 mm before the "
+            "bare metal to 10 mm behind it"
+        )
+    if any(row.side.startswith("far lead") for row in work.joints):
+        yield (
+            "a fuse that is tapped in: its holder lies along the bundle, tied, clear of every "
+            "joint; the fuse itself stays out until the car. Its leads and their sleeve are "
+            "measured on the table: their size is not on record. The core is cut when the holder "
+            "lies"
+        )
+    yield "colour for colour as the lists have it: car, loom and cable each have their own"
+
+
+def _first(work: SheetWork) -> str:
+    cut = any(row.doing == "cut" for row in work.wires)
+    begin = (
+        "cut the loom's wire at its millimetre, unless the line before has; shorten the half that "
+        f"the line is about by {CUT_BACK_MM:.0f} mm, so that its tip lies at its millimetre; "
+        if cut
+        else "shorten the loom's wire so that its tip lies at its millimetre; "
+    )
+    return (
+        f"{begin}slide the sleeve on the core, up to its jacket; cut the core to its length, from "
+        f"jacket to tip; bare {BARE_MM:.0f} mm of both; join; sleeve over it"
+    )
+
+
+def _form(work: SheetWork) -> str:
+    unit, car = (end.name for end in work.plan.ends)
+    cut = any(row.doing == "cut" for row in work.wires)
+    sides = [
+        f"on the {unit}'s half the two come from opposite sides, on the {car}'s from the same side"
+    ]
+    sides = sides if cut else []
+    if any(row.branch and row.joint for row in work.joints):
+        sides.append("at a branch both come from the same side")
+    said = "; ".join(sides)
+    return (
+        f"a joint: both bare ends side by side over their whole {shown(BARE_MM, 0)} mm, in one "
+        f"crimp barrel open at both ends, of the size that its line says, or soldered"
+        f"{'. ' + said[0].upper() + said[1:] if said else ''}. The sleeve of {SLEEVE_MM:.0f} mm "
+        "has its middle on the barrel; heat it; where one of its ends is empty, pinch that flat "
+        f"while it is hot. {_NO_SOURCE}"
     )

@@ -2,73 +2,121 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
 from builder.figures import shown
-from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cables_of import joined_wires, other_cores
+from builder.planning.harness.contacts import own_contacts, ring_contacts
+from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
+from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import SLEEVE_MM, TIES_MM
-from builder.planning.harness.planned import LoomPlan
-from builder.planning.harness.rows import CLOSED_OFF, LoomWireRow
+from builder.planning.harness.rows import LoomCableRow
+from builder.planning.harness.sheet_work import SheetWork
+from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 
 
-def needs_lines(
-    plan: LoomPlan, rows: Sequence[LoomWireRow], index: CircuitIndex, bundle: Sequence[str]
-) -> Iterator[str]:
-    """Yield cables, sleeves, crimps, ties, labels, and what the ring-out takes."""
-    mine, others = joined_wires(plan, index), other_cores(plan, index)
-    pieces = list(dict.fromkeys(wire.piece for wire in mine))
-    yield from _cables(mine)
-    sides = [side for row in rows for side in (row.unit_side, row.car_side) if side]
-    closed = sum(side == CLOSED_OFF for side in sides)
-    joints = len(sides) - closed
-    if joints:
-        yield from _sleeves(joints, closed, len(others), len(mine) + len(others))
-        yield (
-            f"{joints} crimp barrels open at both ends, each for the two wires of its joint; or "
-            "solder"
-        )
-        yield f"{len(TIES_MM) * len(pieces)} cable ties; coloured tape for bands; cloth tape"
-    flags = 2 * sum(row.doing == "cut" for row in rows)
-    yield f"{2 + 2 * len(pieces)} labels: 2 for the plugs, {2 * len(pieces)} for the cables" + (
+def needs_lines(work: SheetWork) -> Iterator[str]:
+    """Yield cables, sleeves, crimps, ties, labels, tools, and what the ring-out takes."""
+    if work.plan.use.loom.made == "bench":
+        yield from own_contacts(work)
+    mine, others = joined_wires(work.plan, work.index), other_cores(work.plan, work.index)
+    yield from _cables(work.cables)
+    if work.joints:
+        yield from _sleeves(work, mine, others)
+        yield from _barrels(work)
+        yield f"{len(TIES_MM) * len(work.cables)} cable ties; coloured tape for bands; cloth tape"
+    flags = 2 * sum(row.doing == "cut" for row in work.wires)
+    labels = [3 if row.bands else 2 for row in work.cables]
+    yield f"{2 + sum(labels)} labels: 2 for the plugs, {sum(labels)} for the cables" + (
         f"; {flags} flags for the wires that are cut" if flags else ""
     )
-    yield from _contacts(plan, bundle)
     yield (
-        "a meter that reads ohms to 0.01 Ω and to its highest range, and millivolts; a bench "
-        "supply "
-        "with a limit of volts and of amperes; 4 clips, and one that holds the bundle"
+        "a rule of a metre, side cutters, a stripper that nicks no strand, a crimp tool for the "
+        "barrels and one for the contacts, a hot-air gun, a continuity tester"
+    )
+    yield from ring_contacts(work)
+    yield (
+        "for the ring-out a meter that reads ohms to 0.01 Ω and to its highest range, and "
+        "millivolts; a bench supply with a limit of volts and of amperes; 4 clips, and one that "
+        "holds the bundle"
     )
 
 
-def _cables(mine: Sequence[CircuitWire]) -> Iterator[str]:
+def _cables(cables: Sequence[LoomCableRow]) -> Iterator[str]:
     """One line a material: how much of it in all, in how many pieces."""
-    found: dict[str, dict[str, float | None]] = defaultdict(dict)
-    for wire in mine:
-        material = wire.cable or (wire.size.words if wire.size else "wire")
-        found[material][wire.piece] = wire.length_m
-    for material, pieces in found.items():
-        known = [each for each in pieces.values() if each is not None]
-        metres = f"{shown(sum(known), 1)} m" if len(known) == len(pieces) else "as measured"
-        yield f"{material}: {metres}, in {len(pieces)} piece{'s' if len(pieces) > 1 else ''}"
+    found: dict[str, list[float | None]] = defaultdict(list)
+    for row in cables:
+        found[row.material].append(row.length_m)
+    for material, lengths in found.items():
+        known = [each for each in lengths if each is not None]
+        metres = f"{shown(sum(known), 1)} m" if len(known) == len(lengths) else "as measured"
+        yield f"{material}: {metres}, in {len(lengths)} piece{'s' if len(lengths) > 1 else ''}"
 
 
-def _sleeves(joints: int, closed: int, cores: int, far: int) -> Iterator[str]:
+def _sleeves(
+    work: SheetWork, mine: Sequence[CircuitWire], others: Sequence[CircuitWire]
+) -> Iterator[str]:
+    """One line a size; a core's end that is closed off takes a sleeve for one wire."""
+    sizes = Counter(row.sleeve for row in work.joints if row.sleeve != WRAPPED)
+    cores = [*others, *others, *mine]  # a core that is not of this loom is closed off at both ends
+    sizes.update(
+        sleeve_words([[area_mm2(each.size)]], work.defaults, crimped=False) for each in cores
+    )
+    said = "; ".join(
+        f"{count} of {_bore(size)}" for size, count in sorted(sizes.items(), key=_by_bore)
+    )
+    counts = (
+        (len(work.joints) - work.closed - _wraps(work), "joint", "s"),
+        (work.closed, "end", "s of the loom's wires"),
+        (len(others), "other core", "s at the loom's end"),
+        (len(mine) + len(others), "far end", "s after the ring-out"),
+    )
+    uses = ", ".join(
+        f"{count} {what}{more if count > 1 else more[1:]}" for count, what, more in counts if count
+    )
     yield (
-        f"{joints + closed + cores + far} adhesive sleeves of {SLEEVE_MM:.0f} mm, each wide enough "
-        f"for both wires and the barrel: {joints} for joints, {closed} for sides of cut wires that "
-        f"are closed off, {cores} for other cores at the loom's end, {far} for the far ends after "
-        "the ring-out"
+        f"{sizes.total()} adhesive sleeves, {SLEEVE_MM:.0f} mm long: {said}. The first figure is "
+        f"the bore as bought, the second after heating. They are for {uses}. Bores: "
+        f"{COMMON_PRACTICE}; what they close on: ISO 6722-1 (memory)"
     )
 
 
-def _contacts(plan: LoomPlan, bundle: Sequence[str]) -> Iterator[str]:
-    for end in plan.ends:
-        held = sum(point.startswith(f"{end.name}.") for point in bundle)
-        yield (
-            f"{held + 1} contacts that mate with those of the {end.name} ({end.housing}), of the "
-            "kind in the plug it goes into, each on two leads: one for every cavity of the bundle, "
-            "and one that moves"
-        )
+def _wraps(work: SheetWork) -> int:
+    return sum(row.sleeve == WRAPPED for row in work.joints)
+
+
+def _bore(size: str) -> str:
+    if size != MEASURE:
+        return size
+    return "a bore that passes the joint and closes on its thinnest wire (a size is not on record)"
+
+
+def _by_bore(item: tuple[str, int]) -> tuple[bool, float]:
+    first = item[0].split()[0]
+    return item[0] == MEASURE, float(first) if first.replace(".", "").isdigit() else 0.0
+
+
+def _barrels(work: SheetWork) -> Iterator[str]:
+    """One line a size: which lines of the joint list take it."""
+    sizes = Counter(row.barrel for row in work.joints if row.joint)
+    for size, count in sizes.items():
+        many = "" if count == 1 else "s"
+        if size == BESIDE:
+            yield (
+                f"{count} open crimp clip{many} for joints beside a whole wire, or solder; "
+                "self-sealing tape to wrap them"
+            )
+        elif size == MEASURE:
+            yield (
+                f"{count} crimp barrel{many} for a joint with a lead of no recorded size: measure, "
+                "the copper of both together"
+            )
+        elif "mm²" in size and "solder" not in size:
+            yield (
+                f"{count} crimp barrel{many} open at both ends, bare, for {size} of copper, that "
+                f"of all wires of a joint together ({HOUSE_DEFAULT}); or solder"
+            )
+        else:
+            yield f"solder for {count} joint{many}: of the barrels {size.split(':')[0]}"

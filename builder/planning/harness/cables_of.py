@@ -2,21 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.figures import shown
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.harness.cable_ends import JACKET, CableEnds
 from builder.planning.harness.planned import LoomPlan
+from builder.planning.harness.rows import LoomCableRow, LoomJointRow
+from builder.planning.views.cut_rows import material_of, pieces_of
+from builder.planning.views.label_rows import label_text
 
 
-def cable_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
-    """Yield one line a cable: cut and labelled."""
-    mine = joined_wires(plan, index)
-    for piece in dict.fromkeys(wire.piece for wire in mine):
-        here = [wire for wire in mine if wire.piece == piece]
-        first = next(wire for wire in index.circuit.wires if wire.piece == piece)
-        yield _cut(first, _here(plan, index, here))
+def cable_rows(
+    plan: LoomPlan, index: CircuitIndex, joints: Sequence[LoomJointRow], ends: CableEnds
+) -> Iterator[LoomCableRow]:
+    """Yield one row a cable or single wire that is joined in the loom, in the order of its joints;
+    a wire of a branch's own is none."""
+    pieces = pieces_of(index)
+    for piece in dict.fromkeys(row.cable for row in joints if row.cable):
+        mine = tuple(row for row in joints if row.cable == piece)
+        number = piece.removeprefix(JACKET)
+        jacketed = piece.startswith(JACKET)
+        cores = [row.core_mm for row in mine]
+        branch = ends.branch_of(piece)
+        known = [each for each in cores if each is not None]
+        yield LoomCableRow(
+            cable=piece,
+            material=material_of(pieces[piece]),
+            length_m=pieces[piece][0].length_m,
+            bands=int(number) if jacketed and number.isdigit() else 0,
+            label=label_text(index, pieces[piece]),
+            comes=_here(plan, index, pieces[piece]),
+            branch=branch.name if branch else "",
+            edge_mm=ends.edge_mm(piece) if jacketed else None,
+            off_mm=max(known) if jacketed and len(known) == len(cores) else None,
+            joints=tuple(row.number for row in mine),
+        )
+
+
+def cable_lines(cables: Sequence[LoomCableRow]) -> Iterator[str]:
+    """Yield one line a cable: cut, marked, labelled, its jacket off."""
+    yield from map(_cut, cables)
 
 
 def core_lines(plan: LoomPlan, index: CircuitIndex) -> Iterator[str]:
@@ -43,39 +70,42 @@ def other_cores(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
     return [wire for wire in index.circuit.wires if wire.piece in pieces and wire not in mine]
 
 
-def _cut(wire: CircuitWire, here: str) -> str:
-    long = "as measured" if wire.length_m is None else f"{shown(wire.length_m, 1)} m"
-    material = wire.cable or (wire.size.words if wire.size else "wire")
-    number = wire.piece.removeprefix("jacket ")
-    many = f"{number} band{'' if number == '1' else 's'}"
-    bands = f"; put {many} of coloured tape on at both ends" if number.isdigit() else ""
+def _cut(row: LoomCableRow) -> str:
+    long = "as measured" if row.length_m is None else f"{shown(row.length_m, 1)} m"
+    many = f"{row.bands} band{'' if row.bands == 1 else 's'} of coloured tape"
+    marks = (
+        f'put {many} and the label "{row.label}"' if row.bands else f'put the label "{row.label}"'
+    )
+    where = "at both ends and mid-way" if row.bands else "at both ends"
+    off = ""
+    if row.bands:
+        much = (
+            f"{shown(row.off_mm, 0)} mm" if row.off_mm is not None else "as much as its cores need"
+        )
+        off = f": take {much} of jacket off there, and no core with it"
     return (
-        f'{wire.piece}: cut {long} of {material}{bands}; label both ends "{wire.piece}: from '
-        f'{wire.from_place}, to {wire.to_place}". Its {here} end comes to this loom'
+        f"{row.cable}: cut {long} of {row.material}; {marks} {where}, clear of what is stripped. "
+        f"Its {row.comes} end comes to this loom{off}"
     )
 
 
-def _here(plan: LoomPlan, index: CircuitIndex, mine: list[CircuitWire]) -> str:
+def _here(plan: LoomPlan, index: CircuitIndex, piece: Sequence[CircuitWire]) -> str:
     """The end of a cable that comes to the loom: some begin there and some end."""
-    wire = mine[0]
     ends = {end for j in index.circuit.joints if j.place == plan.use.name for end in j.joins}
+    wire = next(each for each in piece if ends & {*each.ends})
     return wire.to_place if wire.ends[1] in ends else wire.from_place
 
 
 def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:
     link = index.link_of(wire)
     name = f"{wire.lies_in} {wire.place}, {wire.colours}"
+    here = (
+        "At the loom's end close it off by itself under a sleeve and lay it back along its jacket"
+    )
+    far = "At its far end it is bared for the ring-out and closed off after it"
     if link is None:
-        return (
-            f"{name}: spare. At the loom's end close it off by itself under a sleeve and lay it "
-            "back "
-            "along its jacket; at its far end it is bared for the ring-out and closed off after it"
-        )
+        return f"{name}: spare. {here}. {far}"
     return (
-        f"{name}: not of this loom. Keep its whole length; at the loom's end close it off by "
-        "itself "
-        "under a sleeve and lay it back along its jacket until the car; at its far end it is bared "
-        f"for the ring-out and closed off after it. It is for: {link.purpose}, from "
-        f"{link.begins} to "
-        f"{link.finishes}"
+        f"{name}: not of this loom. Keep all of it that the jacket leaves bare. {here} until the "
+        f"car. {far}. In the car it is for: {link.purpose}, from {link.begins} to {link.finishes}"
     )

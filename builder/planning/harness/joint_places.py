@@ -25,6 +25,14 @@ the tape stays; from the jackets' edge to the ties. Common practice, no source: 
 """
 
 
+BRANCH_EDGE_MM: Final = 60.0
+BRANCH_APART_MM: Final = 35.0
+TURN_MM: Final = 10.0
+"""At a branch: from the jackets' edge to the nearest tip, so that a sleeve waits whole on the
+shortest core; how much farther each other one lies; what a core takes to turn round. Common
+practice, no source."""
+
+
 class JointPlace(NamedTuple):
     """One side of a cut, all from the back of the unit's end [mm]."""
 
@@ -54,11 +62,6 @@ def _sleeve(middle_mm: float) -> tuple[float, float]:
 def exit_mm(cuts_mm: Sequence[float]) -> float:
     """Return where every cable's jacket ends and the cable leaves the bundle [mm]."""
     return max(cuts_mm) + EXIT_MM
-
-
-def jacket_off_mm(cuts_mm: Sequence[float]) -> float:
-    """Return how much jacket comes off each cable: what the farthest core needs [mm]."""
-    return exit_mm(cuts_mm) - min(joint_place(at, "unit").core_tip_mm for at in cuts_mm)
 
 
 def core_mm(cuts_mm: Sequence[float], cut_mm: float, side: Side) -> float:

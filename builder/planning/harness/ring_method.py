@@ -9,20 +9,30 @@ from builder.planning.harness.rows import RingOutRow
 from builder.planning.looms.ring_out import OPEN_LEAST_MOHM, SUPPLY_MOST_V, TEST_CURRENT_A
 
 
-def method_lines(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> Iterator[str]:
-    """Yield how each kind of line is measured, and why one point has no line."""
+def method_lines(
+    rows: Sequence[RingOutRow], bundle: Sequence[str], *, fused: bool
+) -> Iterator[str]:
+    """Yield how each kind of line is measured, and why one point has no line; `fused`: a fuse lies
+    in the loom."""
     yield (
         "how to touch: a cavity from its open face with a contact of the mating size on two leads, "
         "never a probe pushed in. Of a cable bare 5 mm of every conductor at its far end, and bend "
         "the bare ends apart: no two touch during the whole ring-out"
     )
+    if fused:
+        yield (
+            "into every fuse holder a short link of bare wire in the place of its fuse, for the "
+            "ring-out alone: a small fuse has more ohms than the wire. After the last line they "
+            "come out again"
+        )
     yield (
-        "ring-out, ohms: join two contacts with the very leads that will be used, write what the "
-        "meter reads, zero ______ Ω, and take it off every reading"
+        "ring-out, ohms: meter on ohms; join two contacts with the very leads that will be used, "
+        "write what the meter reads, zero ______ Ω, and take it off every reading"
     )
     yield (
-        f"ring-out, millivolts: a bench supply set to {shown(TEST_CURRENT_A)} A and at most "
-        f"{shown(SUPPLY_MOST_V)} V, by one lead of each contact; read the volts by the other lead. "
+        f"ring-out, millivolts: meter on direct millivolts; a bench supply set to "
+        f"{shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by one lead of each "
+        "contact; read the volts by the other lead. "
         "A bare end has two clips: that of the meter nearer to the cable. So no lead is measured. "
         "100 mV at 1 A are 0.1 Ω"
     )

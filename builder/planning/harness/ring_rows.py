@@ -12,7 +12,7 @@ from builder.planning.circuit.terminal_names import loom_terminal
 from builder.planning.harness.cables_of import other_cores
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import RingOutRow
-from builder.planning.looms.conductors import CABLE, Terminal
+from builder.planning.looms.conductors import Terminal
 from builder.planning.looms.ring_out import Limit, Measurement, Why, ring_out
 from builder.planning.power.conductors import ohm_per_km
 from builder.planning.views.names import wire_words
@@ -95,7 +95,7 @@ def _row(
     share = _of_cable(plan, index, found, defaults)
     return RingOutRow(
         number=number,
-        what_for=_WHYS[found.why],
+        what_for=_WHYS["to cable" if share is not None else found.why],
         probe=_spot(plan, index, found.at),
         other=other if limit or many == 1 else _all_others(many),
         joined=limit is not None,
@@ -114,15 +114,16 @@ def _most(limit: Limit | None, share: float | None) -> float | None:
 
 def _spot(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> str:
     """A point as it is found on the table: a cavity, a bare end, the far end of a cable."""
-    if spot.place != CABLE:
-        return spot.shown
     wire = _cable(plan, index, spot)
     return spot.shown if wire is None else _far_end(wire)
 
 
 def _cable(plan: LoomPlan, index: CircuitIndex, spot: Terminal) -> CircuitWire | None:
-    """The conductor of a cable that hangs on a cavity of a loom, behind its fuse or not."""
-    end = next(each for each in plan.ends if spot.of.startswith(f"{each.name}."))
+    """The conductor of a cable that is found at a point: beside a cavity or at a cut, behind its
+    fuse or not, or joined to the bare end of a branch."""
+    end = next((each for each in plan.ends if spot.of.startswith(f"{each.name}.")), None)
+    if end is None:
+        return None
     cavity = spot.of.removeprefix(f"{end.name}.")
     wanted = plan.wanted.get(cavity)
     here = (
@@ -151,7 +152,7 @@ def _of_cable(
     plan: LoomPlan, index: CircuitIndex, found: Measurement, defaults: HouseDefaults
 ) -> float | None:
     """What the cable itself takes of a measurement to its far end: Ω, or mV at its current."""
-    if found.limit is None or found.against[0].place != CABLE:
+    if found.limit is None:
         return None
     wire = _cable(plan, index, found.against[0])
     if wire is None or wire.size is None or wire.length_m is None:

@@ -35,6 +35,57 @@ class LoomWireRow:
         "jacket 1 pair 1 positive, brown, from CVN-2A in 1 +",
     )  # fmt: skip
     car_side: str = text("The same of its side towards the car's plug.")
+    joints: tuple[int, ...] = listed("Its lines of the joint list.", default=())
+
+
+@answer
+class LoomJointRow:
+    """One place of a loom where something is joined or closed off. Unknown millimetres are None.
+
+    On the bundle all are from the back of the plug that goes into the unit; on a branch, from where
+    it leaves the bundle.
+    """
+
+    number: int = figure("Its place in the list.", "", least=1)
+    joint: str = text("The joint of the circuit; empty where an end is closed off.", "joint 7")
+    wire: str = text("The wire of the loom.", "radio end.1 to car end.1")
+    side: str = text("Which side of it, or where on it.", "radio end's half")
+    colour: str = text("The loom's own wire.", "white")
+    branch: str = text("The branch that it lies on; empty on the bundle.", "car fronts")
+    joined: str = text(
+        "What is joined there, or that it is closed off.",
+        "jacket 1 pair 1 positive, brown, to CVN-2A in 1 +",
+    )  # fmt: skip
+    core: str = text("The core that is joined there, or empty.", "jacket 1 pair 1 positive, brown")
+    cable: str = text("The cable that it is of, or empty.", "jacket 1")
+    cut_mm: float | None = figure("Where the loom's wire is cut.", "mm", least=0)
+    tip_mm: float | None = figure("Where its tip lies after that.", "mm", least=0)
+    core_mm: float | None = figure(
+        "How long the core is from its jacket to its tip.", "mm", above=0
+    )
+    sleeve_from_mm: float | None = figure("Where its sleeve begins.", "mm", least=0)
+    sleeve_to_mm: float | None = figure("Where its sleeve ends.", "mm", above=0)
+    barrel: str = text("The crimp barrel, by the copper that it holds.", "1.5 to 2.5 mm²")
+    sleeve: str = text("Its sleeve: the bore as bought, and after heating.", "6 to 2 mm")
+
+
+@answer
+class LoomCableRow:
+    """One cable, or single wire, whose end comes to a loom."""
+
+    cable: str = text("What it is called.", "jacket 1")
+    material: str = text("What it is cut from.", "five-core-18")
+    length_m: float | None = figure("How long it is cut.", "m", above=0)
+    bands: int = figure("How many bands of tape mark it; none on a single wire.", "", least=0)
+    label: str = text("What both of its labels say.", "jacket 1: from radio, to converter")
+    comes: str = text("Which of its ends comes to the loom.", "radio")
+    branch: str = text("The branch that it is joined at; empty on the bundle.", "car fronts")
+    edge_mm: float | None = figure(
+        "Where its jacket ends: from the back of the unit's plug, or from where the branch leaves.",
+        "mm", above=0,
+    )  # fmt: skip
+    off_mm: float | None = figure("How much jacket comes off.", "mm", above=0)
+    joints: tuple[int, ...] = listed("Its lines of the joint list.")
 
 
 @answer
@@ -63,7 +114,13 @@ class LoomSheet:
     made: LoomMade = word("Where it comes from.")
     between: str = text("Where it goes.", "plug A and the radio")
     length_m: float | None = figure("From end to end.", "m", above=0)
+    unit_end: str = text("The end that goes into the unit.", "radio end")
+    car_end: str = text("The end that takes the car's plug.", "car end")
     wires: tuple[LoomWireRow, ...] = listed("Every wire, by its cavities.")
+    cables: tuple[LoomCableRow, ...] = listed("Every cable that comes to it.")
+    joints: tuple[LoomJointRow, ...] = listed(
+        "Every joint that is made on it and every end that is closed off, in the order of the work."
+    )
     needs: tuple[str, ...] = listed("What is laid out first, with quantities.")
     order: tuple[str, ...] = listed("What is done, in order.")
     ring_out: tuple[RingOutRow, ...] = listed("Every measurement, in order.")

@@ -225,7 +225,9 @@ class _Making:
             pack,
             plan=replace(plan, insulate=kept),
             circuit=circuit,
-            looms=bench_sheets(figures.looms, CircuitIndex(circuit), self.defaults),
+            looms=bench_sheets(
+                figures.looms, CircuitIndex(circuit), self.parts, self.defaults
+            ),
             flags=(*pack.flags, *(_untested(step) for step in untested)),
             wiring=sheets.wiring,
             joints=sheets.joints,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
@@ -42,13 +44,20 @@ def _labels(
     if wires[0].loom:
         return _on_loom(index, name)
     first = next((wire for wire in wires if index.link_of(wire)), wires[0])
-    text = f"{name}, {_SAID[wires[0].carries]}: from {first.from_place}, to {first.to_place}"
+    text = label_text(index, wires)
     near = f"within {defaults.label_from_end_mm:g} mm of the"
     number = name.removeprefix("jacket ")
     places = [f"{near} {first.from_place} end", f"{near} {first.to_place} end"]
     if not number.isdigit():
         return tuple(Label(name, place, text, 0) for place in places)
     return tuple(Label(name, place, text, int(number)) for place in (*places, "mid-way"))
+
+
+def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
+    """Return what stands on every label of a piece: what it is, from where and to where."""
+    first = next((wire for wire in wires if index.link_of(wire)), wires[0])
+    carries = _SAID[wires[0].carries]
+    return f"{first.piece}, {carries}: from {first.from_place}, to {first.to_place}"
 
 
 def _on_loom(index: CircuitIndex, name: str) -> tuple[Label, ...]:

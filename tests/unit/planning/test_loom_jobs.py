@@ -23,15 +23,14 @@ from builder.planning.harness.cut_places import cut_places
 from builder.planning.harness.joint_places import (
     SLEEVE_MM,
     Side,
-    core_mm,
     exit_mm,
-    jacket_off_mm,
     joint_place,
 )
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.job import figures
 from builder.planning.job.make_pack import make_pack
+from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
 
 SORREL = "sorrel-five-channels"
@@ -135,12 +134,14 @@ def test_no_two_sleeves_of_a_wire_or_of_a_side_overlap() -> None:
 
 def test_every_sleeve_waits_on_its_core_and_every_core_is_long_enough() -> None:
     """From the jacket's edge: the sleeve waits whole, clear of where it will lie."""
-    cuts = sorrel_cuts()
+    cuts, sheet = sorrel_cuts(), sheet_of(shipped_pack(SORREL))
+    for cable in sheet.cables:
+        cores = [sheet.joints[at - 1].core_mm or 0 for at in cable.joints]
+        assert cable.off_mm == max(cores) and len(cores) == 4
     for at in cuts:
         for side in SIDES:
             place = joint_place(at, side)
             assert exit_mm(cuts) - place.sleeve_mm[1] >= SLEEVE_MM
-            assert core_mm(cuts, at, side) <= jacket_off_mm(cuts)
             assert place.sleeve_mm[0] < place.core_tip_mm < place.sleeve_mm[1]
             assert place.sleeve_mm[0] < place.tip_mm < place.sleeve_mm[1]
 
@@ -152,13 +153,16 @@ def test_cables_are_tied_by_their_jackets_before_the_plug() -> None:
     assert exit_mm(sorrel_cuts()) == 350
 
 
-def test_each_side_of_a_cut_wire_has_its_line_after_what_it_needs() -> None:
-    order = sheet_of(shipped_pack(SORREL)).order
-    sides = [at for at, line in enumerate(order) if "'s side: " in line]
-    assert len(sides) == 16
-    for before in ("label the plugs", "take 295 mm", "lay the cables", "strain relief"):
-        assert next(at for at, line in enumerate(order) if line.startswith(before)) < sides[0]
-    assert sum("'s side: closed off" in line for line in order) == 4
+def test_each_side_of_a_cut_wire_has_its_line_and_all_it_needs_comes_before() -> None:
+    sheet = sheet_of(shipped_pack(SORREL))
+    begins = next(at for at, line in enumerate(sheet.order) if "the joint list" in line)
+    for before in ("label the plugs", "jacket 3: cut", "jacket 1, jacket 2", "strain relief"):
+        at = next(at for at, line in enumerate(sheet.order) if line.startswith(before))
+        assert at < begins, before
+    assert len(sheet.joints) == 16 and sum(not row.joint for row in sheet.joints) == 4
+    assert [row.number for row in sheet.joints] == list(range(1, 17))
+    halves = Counter(row.side for row in sheet.joints)
+    assert halves == {"radio end's half": 8, "car end's half": 8}
 
 
 def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
@@ -178,8 +182,79 @@ def test_what_is_needed_is_counted() -> None:
     """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
     needs = sheet_of(shipped_pack(SORREL)).needs
     assert needs[0] == "five-core-18: 15.9 m, in 3 pieces"
-    assert needs[1].startswith("34 adhesive sleeves of 30 mm") and needs[2].startswith("12 crimp")
-    assert [line.split()[0] for line in needs if "contacts that mate" in line] == ["17", "9"]
+    assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 to 1 mm; 4 of 4.8 to")
+    assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
+    contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
+    assert contacts == [
+        "14 pins of 1.5 mm, part TSM-P15; 2 pins of 2.8 mm, part TSM-P28",
+        "8 sockets for blades of 1.5 mm, part TSM-C15; 2 sockets for blades of 2.8 mm, part "
+        "TSM-C28",
+    ]
+
+
+def test_a_joint_says_its_barrel_and_its_sleeve() -> None:
+    """1 mm² and 18 AWG, 0.82 mm²: together 1.82, a barrel of 1.5 to 2.5.
+
+    Head on, the barrel of 4.2 mm passes a sleeve of 4.8; side by side two wires of 2.7 mm one of 6.
+    """
+    joints = sheet_of(shipped_pack(SORREL)).joints
+    assert {row.barrel for row in joints if row.joint} == {"1.5 to 2.5 mm²"}
+    assert {row.sleeve for row in joints if row.joint and "radio" in row.side} == {"4.8 to 1.6 mm"}
+    assert {row.sleeve for row in joints if row.joint and "car" in row.side} == {"6 to 2 mm"}
+    assert {(row.barrel, row.sleeve) for row in joints if not row.joint} == {("none", "3 to 1 mm")}
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_joint_of_a_loom_has_one_line_of_its_list(name: str) -> None:
+    """Read from the circuit: what meets a loom and is made by us, and each end left open there."""
+    pack = shipped_pack(name)
+    if pack.circuit is None or not pack.looms:
+        return
+    check_joint_lists(pack)
+
+
+def check_joint_lists(pack: WorkPack) -> None:
+    index = CircuitIndex(circuit_of(pack))
+    for sheet in pack.looms:
+        made = [
+            joint.id
+            for joint in index.circuit.joints
+            if joint.place == sheet.loom
+            and joint.kind in ("splice", "tap", "element_lead")
+            and made_by_us(index, joint)
+        ]
+        listed = [row.joint for row in sheet.joints if row.joint]
+        assert sorted(listed) == sorted(made)
+        opened = [each for each in index.circuit.open_ends if each.place == sheet.loom]
+        assert sum(not row.joint for row in sheet.joints) == len(opened)
+        cables = {row.cable for row in sheet.cables}
+        assert cables == {row.cable for row in sheet.joints if row.cable}
+        for wire in sheet.wires:
+            assert wire.joints == tuple(r.number for r in sheet.joints if r.wire == wire.wire)
+
+
+def test_at_a_branch_cores_turn_round_and_a_sleeve_waits_on_the_shortest() -> None:
+    """Four joints 35 mm apart from the end of 600 mm of branch; 10 mm for the turn."""
+    sheet = sheet_of(shipped_pack("sedge-fronts"))
+    out = [row for row in sheet.joints if row.branch == "car fronts"]
+    (cable,) = (row for row in sheet.cables if row.branch == "car fronts")
+    assert [row.tip_mm for row in out] == [600, 565, 530, 495] and cable.edge_mm == 435
+    assert [row.core_mm for row in out] == [175, 140, 105, 70] and cable.off_mm == 175
+    nearest = out[-1].sleeve_from_mm or 0.0
+    assert nearest - cable.edge_mm >= SLEEVE_MM + 10  # the sleeve, and both ties before it
+    lows = [row.sleeve_from_mm or 0.0 for row in out]
+    assert all(near >= SLEEVE_MM for near in (a - b for a, b in pairwise(lows)))
+
+
+def test_what_is_joined_beside_a_whole_wire_is_wrapped_and_its_fuse_has_a_line() -> None:
+    sheet = sheet_of(shipped_pack("sedge-fronts"))
+    beside = [row for row in sheet.joints if "stays whole" in row.side]
+    assert [(row.sleeve, row.barrel) for row in beside] == [("wrap of tape", "clip, or solder")]
+    far = [row for row in sheet.joints if row.side.startswith("far lead")]
+    assert [(row.core, row.core_mm) for row in far] == [("jacket 1 single 1, blue", 435 + 25 + 5)]
+    assert any("self-sealing tape" in line for line in sheet.needs)
+    assert sum("open crimp clip" in line for line in sheet.needs) == 1
+    assert any("short link of bare wire" in line for line in sheet.order)
 
 
 def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
@@ -246,7 +321,8 @@ def test_a_turn_on_in_the_loom_is_a_tap_with_its_own_fuse() -> None:
     """The whole of plug B on a loom: its accessory wire stays whole, and has its fuse there."""
     parts = shipped_parts(SORREL)
     plug = parts.shelf.housings["two-row-12-latch-bottom"]
-    takes = replace(plug, id="takes-12", seen_from="mating_side", mates_with=(plug.id,))
+    takes = replace(plug, id="takes-12", seen_from="mating_side", mates_with=(plug.id,),
+                    contacts=None)  # fmt: skip
     ends = {"radio end": plug.id, "car end": takes.id}
     sixteen = parts.shelf.looms["straight-16"]
     twelve = replace(
@@ -292,7 +368,7 @@ def test_a_loom_made_here_is_bought_as_plugs_terminals_and_wire() -> None:
     bought = {part.item: part for part in pack.parts}
     assert bought["16-cavity in-line socket"].note == "bare; car end of loom A"
     assert bought["terminal for a bare plug"].quantity == 30
-    assert bought["18 AWG copper, grey"].quantity == 0.6
+    assert bought["18 AWG copper, grey"].quantity == 0.7  # 0.1 m to the branch, 0.6 m of it
     assert not [line for line in pack.revert if "join radio end" in line]
     feed = [row for row in sheet_of(pack).ring_out if row.other == "feed.1"]
     assert [(row.most, row.unit) for row in feed] == [(150, "mV")]  # 300 mV over its 2 A
@@ -323,7 +399,7 @@ def on_straight_looms(parts: JobParts) -> JobParts:
         if shell is None or plug.unit not in ("radio", "amplifier"):
             continue
         takes = replace(shell, id=f"takes-{plug.id.lower()}", mates_with=(shell.id,),
-                        seen_from=_OTHER[shell.seen_from])  # fmt: skip
+                        seen_from=_OTHER[shell.seen_from], contacts=None)  # fmt: skip
         unit, car = sixteen.ends
         loom = replace(
             sixteen,
@@ -354,6 +430,7 @@ def test_any_job_holds_on_straight_looms(name: str) -> None:
         return
     assert pack.kind == "tap_plan", pack.refusals
     check_circuit(parts, pack)
+    check_joint_lists(pack)
     assert not [joint for joint in circuit_of(pack).joints if joint.undone == "rejoin"]
     assert [flag for flag in pack.flags if flag.kind == "step_untested"] == []
 

@@ -27,9 +27,9 @@ KEYLESS = (("items",), ("not",))
 BARE = frozenset({
     "rung", "converter_input", "sources_summed", "converter_gain", "gain_min", "gain_max",
     "amplifier_channel", "bridged_with", "damping", "jacket", "bands", "number", "quantity",
-    "low", "high", "value", "limit", "share", "most", "of_cable",
+    "low", "high", "value", "limit", "share", "most", "of_cable", "joints",
 })  # fmt: skip
-"""Counts, ratios, and figures whose unit stands in a key beside them."""
+"""Counts, numbers of lines, ratios, and figures whose unit stands in a key beside them."""
 
 
 def faults(pack: WorkPack) -> list[str]:
