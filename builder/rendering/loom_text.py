@@ -7,7 +7,11 @@ from collections.abc import Iterator
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.job_looms import (
     doing_words,
+    drawing_lines,
+    joint_words,
     length_words,
+    lines_words,
+    meter_words,
     must_read,
     place_words,
     wires_counted,
@@ -16,7 +20,12 @@ from builder.rendering.terminal import columns
 
 _WIRE_LIST = (
     "Wire list: between which cavities, carries, car, own colour, size, whole length, what becomes "
-    "of it, at which millimetre, side to the unit, side to the car"
+    "of it, at which millimetre, lines of the joint list"
+)
+_JOINTS = (
+    "Joint list, in millimetres from the back of the {}, on a branch from where it leaves: wire, "
+    "which side of it, its colour, what is joined there, cut at, tip at, core from jacket to tip, "
+    "barrel, sleeve as bought and after heating, sleeve lies from and to"
 )
 
 
@@ -29,14 +38,23 @@ def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from ("", _WIRE_LIST)
         yield from columns(
             (row.wire, row.carries, row.car_colour, row.loom_colour, row.size, length_words(row),
-             doing_words(row), place_words(row), row.unit_side, row.car_side)
+             doing_words(row), place_words(row), lines_words(row))
             for row in sheet.wires
         )  # fmt: skip
+        yield from ("", *(f"Drawing in words: {each}" for each in drawing_lines(sheet, parts)))
         yield from ("", "In this order")
         yield from (f"  [ ] {at:>2}  {line}" for at, line in enumerate(sheet.order, 1))
+        if sheet.joints:
+            yield from ("", _JOINTS.format(sheet.unit_end))
+            yield from columns(
+                (f"[ ] {row.number}", row.wire, row.side, row.colour, row.joined,
+                 *joint_words(row)[:3], row.barrel, row.sleeve, joint_words(row).sleeve)
+                for row in sheet.joints
+            )  # fmt: skip
         yield from ("", f"Ring-out of {sheet.loom}")
         yield f"  bundle: {', '.join(sheet.bundle)}"
         yield from columns(
-            (f"[ ] {row.number}", row.probe, row.other, must_read(row), row.what_for)
+            (f"[ ] {row.number}", row.probe, row.other, meter_words(row), must_read(row),
+             row.what_for)
             for row in sheet.ring_out
-        )
+        )  # fmt: skip

@@ -32,7 +32,8 @@ JOBS = ("leto-four-doors", "rook-two-amplifiers", "ullin-split-fronts")
 FOUR_PAIRS = "plans/brantmoor-leto-2019-wagon-mid--cvn-4a"
 PROBE_PLAN = "plans/veldane-ullin-2021-premium--cvn-6s"
 VEHICLE = "vehicles/brantmoor-leto-2019-wagon-mid"
-ALL = (*(f"jobs/{job}" for job in JOBS), FOUR_PAIRS, PROBE_PLAN, VEHICLE, "health")
+LOOMED = ("jobs/sorrel-five-channels", "jobs/sedge-fronts")
+ALL = (*(f"jobs/{job}" for job in JOBS), *LOOMED, FOUR_PAIRS, PROBE_PLAN, VEHICLE, "health")
 MOST_PAGES = {
     FOUR_PAIRS: {"A4": 4, "Letter": 5},
     PROBE_PLAN: {"A4": 4, "Letter": 5},
@@ -52,7 +53,7 @@ ADDRESS = "https://pins.example/book/"
 _ASK = """
 const all = (what) => [...document.querySelectorAll(what)];
 return {
-  heads: all("#content :is(h1, h2, h3, .bay caption)")
+  heads: all("#content :is(h1, h2, h3, h4, .bay caption)")
     .map(one => one.textContent.trim().replace(/\\s+/g, " ")),
   titles: all(".sheet h2[id$=-title]").filter(one => one.querySelector(".letter"))
     .map(one => one.textContent),
@@ -155,6 +156,28 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
         assert len(lines) > 1, text
         if "sheet A ·" not in lines[-1]:  # the cover ends in the list of the sheets
             assert lines[-2] not in found.held["heads"]
+
+
+BENCH_TABLES = {
+    "Sleeve lies": r"to 2\.5 mm²(?! of)|\bnone +\d",
+    "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?! \()",
+}
+"""What stands in the head of a long table of a bench sheet, and in each of its rows alone."""
+
+
+@pytest.mark.parametrize("paper", PAPER_IN)
+@pytest.mark.parametrize("page", LOOMED)
+def test_a_table_of_a_bench_sheet_has_its_head_on_each_page_and_no_row_alone(
+    press: Press, page: str, paper: str
+) -> None:
+    found = press(page, paper)
+    sheets = zip(found.feet(), found.printed.pages, strict=True)
+    pages = [text for letter, text in sheets if letter == "L"]
+    assert 6 <= len(pages) <= 9
+    for head, row in BENCH_TABLES.items():
+        counts = [(len(re.findall(row, text)), head in text) for text in pages]
+        assert sum(count for count, _ in counts) >= 8
+        assert all(has and count >= 2 for count, has in counts if count), (head, counts)
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from markupsafe import Markup
 
 from builder.figures import shown
-from builder.planning.harness.rows import CLOSED_OFF, LoomDoing, LoomSheet, LoomWireRow, RingOutRow
+from builder.planning.harness.joint_list import WRAPPED
+from builder.planning.harness.rows import (
+    CLOSED_OFF,
+    LoomDoing,
+    LoomJointRow,
+    LoomSheet,
+    LoomWireRow,
+    RingOutRow,
+)
+from builder.planning.looms.ring_out import OPEN_LEAST_MOHM
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.canvas import identifier
+from builder.rendering.drawings.loom_bench import loom_bench
+from builder.rendering.drawings.loom_said import read_branch, read_out
 from builder.rendering.drawings.plug_faces import plug_faces
 from builder.rendering.pages.parts import bare_plug
 
@@ -27,8 +40,10 @@ class LoomView(NamedTuple):
 
     sheet: LoomSheet
     counted: str
-    wires: list[tuple[LoomWireRow, str, str, str]]
-    ring_out: list[tuple[RingOutRow, str]]
+    drawings: tuple[Markup, ...]
+    wires: list[tuple[LoomWireRow, str, str, str, str]]
+    joints: list[tuple[LoomJointRow, JointWords]]
+    ring_out: list[tuple[RingOutRow, str, str]]
     faces: list[tuple[str, tuple[Markup, ...]]]
 
 
@@ -38,12 +53,24 @@ def loom_views(pack: WorkPack, parts: JobParts) -> list[LoomView]:
         LoomView(
             sheet,
             wires_counted(sheet),
-            [(row, doing_words(row), place_words(row), length_words(row)) for row in sheet.wires],
-            [(row, must_read(row)) for row in sheet.ring_out],
+            loom_bench(sheet, parts.shelf.looms[sheet.record], identifier("bench", sheet.loom)),
+            [
+                (row, doing_words(row), place_words(row), length_words(row), lines_words(row))
+                for row in sheet.wires
+            ],
+            [(row, joint_words(row)) for row in sheet.joints],
+            [(row, meter_words(row), must_read(row)) for row in sheet.ring_out],
             _faces(sheet, parts),
         )
         for sheet in pack.looms
     ]
+
+
+def drawing_lines(sheet: LoomSheet, parts: JobParts) -> Iterator[str]:
+    """Yield each drawing of a loom in words."""
+    loom = parts.shelf.looms[sheet.record]
+    yield " ".join(read_out(sheet, loom))
+    yield from (" ".join(read_branch(sheet, loom, each)) for each in loom.branches)
 
 
 def _faces(sheet: LoomSheet, parts: JobParts) -> list[tuple[str, tuple[Markup, ...]]]:
@@ -72,18 +99,57 @@ def doing_words(row: LoomWireRow) -> str:
 
 def place_words(row: LoomWireRow) -> str:
     """Return where a wire is cut or joined."""
-    return "–" if row.joint_mm is None else f"{shown(row.joint_mm, 0)} mm"
+    return "–" if row.joint_mm is None else shown(row.joint_mm, 0)
 
 
 def length_words(row: LoomWireRow) -> str:
-    """Return how long a wire is."""
-    return "not recorded" if row.length_m is None else f"{shown(row.length_m)} m"
+    """Return how long a wire is cut: "400 mm"."""
+    return "not recorded" if row.length_m is None else f"{shown(1000 * row.length_m, 0)} mm"
+
+
+def lines_words(row: LoomWireRow) -> str:
+    """Return which lines of the joint list are about a wire."""
+    return ", ".join(str(each) for each in row.joints) or "–"
+
+
+class JointWords(NamedTuple):
+    """The millimetres of a line of the joint list, as printed."""
+
+    cut: str
+    tip: str
+    core: str
+    sleeve: str
+
+
+def joint_words(row: LoomJointRow) -> JointWords:
+    """Return the millimetres of a joint; a dash where there is nothing to cut, else "measure"."""
+    wrapped, far = row.sleeve == WRAPPED, row.side.startswith("far lead")
+    lies = "–"
+    if row.sleeve_from_mm is not None and row.sleeve_to_mm is not None:
+        lies = f"{shown(row.sleeve_from_mm)} to {shown(row.sleeve_to_mm)}"
+    return JointWords(
+        "–" if row.cut_mm is None else shown(row.cut_mm, 0),
+        "–" if far else _mm(row.tip_mm),
+        _mm(row.core_mm) if row.core else "–",
+        "–" if wrapped or far else lies,
+    )
+
+
+def _mm(value: float | None) -> str:
+    return "measure" if value is None else shown(value, 0)
+
+
+def meter_words(row: RingOutRow) -> str:
+    """Return what the meter is set to for a measurement."""
+    if not row.joined:
+        return "highest ohms"
+    return "ohms" if row.unit == "Ω" else "millivolts"
 
 
 def must_read(row: RingOutRow) -> str:
     """Return what a measurement must read, with the share of a cable in it."""
     if not row.joined:
-        return "open"
+        return f"open: at least {shown(OPEN_LEAST_MOHM)} MΩ"
     if row.most is None:
         return "joined; its fuse is not on record: as little as the wire beside it"
     places = 2 if row.at_a is None else 0  # ohms are few, millivolts many
@@ -93,4 +159,4 @@ def must_read(row: RingOutRow) -> str:
         return said
     own = shown(row.most - row.of_cable, places)
     cable = shown(row.of_cable, places)
-    return f"{said}: {own} for the loom, {cable} for the cable"
+    return f"{said} (loom {own}, cable {cable})"
