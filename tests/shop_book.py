@@ -78,7 +78,7 @@ def own_car() -> str:
         ("alder-pit-audio", "zqby-audio"),
         ("tag: plum-9", "tag: zqtag-9"),
         ("label: socket", "label: zqlabel"),
-        ("prise the trim ring off", "prise the zqstep off"),
+        ("undo the four screws, top pair first", "undo the zqstep first"),
         ("the right rear side trim hides", "the zqcaution hides"),
         ("housing: two-row-20-latch-top", "housing: zqhousing"),
         ("dead on the USB socket", "dead on the zqnote socket"),

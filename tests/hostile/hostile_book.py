@@ -39,6 +39,9 @@ COPIED = (
 JOBS = ("tansy-subwoofer",)
 # Places of a route that every car has: the words of a free-text field that mean something.
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
+# A place half-way that no record names: what stands for it must be near to no name, else it is
+# taken for a slip of the pen.
+HALF_WAY = {"rear side trim": "-half-way-where-nothing-has-a-name-of-its-own"}
 SETTINGS = {
     "schema": 1,
     "site_name": INERT[0],
@@ -123,4 +126,5 @@ class HostileBook:
     def _harmful(self, word: str) -> str:
         """One of the payloads, with a number by which it can be found again."""
         at = len(self.of_word)
-        return self.of_word.setdefault(word, f"{INERT[at % len(INERT)]} q{at}q")
+        text = f"{INERT[at % len(INERT)]} q{at}q{HALF_WAY.get(word, '')}"
+        return self.of_word.setdefault(word, text)
