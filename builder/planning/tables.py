@@ -14,6 +14,10 @@ AUDIO_SUPPLY_V = 14.4
 """Supply at which car audio power is rated. [V]
 Source: CTA-2006 (read second-hand) and data sheets of bridge output stages (read)."""
 
+SOUND_M_S = 343.2
+"""Speed of sound in air of 20 °C. [m/s]
+Source: ISO 9613-1:1993, reference value (memory)."""
+
 BRIDGE_ONE_PERCENT_W = 23.0
 """Typical power of a car-radio bridge at 1 % distortion, 14.4 V, 4 Ω, 1 kHz. [W]
 Source: TDA7850 data sheet, revision 6, 2013 (read)."""

@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from builder.declaring import answer, figure, listed, text, word
 from builder.model.job.filters import Turned
+from builder.model.words import Channel
 from builder.planning.plan import Reason
 from builder.planning.words import Correction
+
+
+@answer
+class HeldBack:
+    """A pair that waits at the converter's input for a later one, before both are added."""
+
+    channel: Channel = word("The pair.", "front-left-tweeter")
+    delay_ms: float = figure("How long it waits.", "ms", 0.8, above=0)
 
 
 @answer
@@ -22,6 +31,8 @@ class TuneRow:
     slope_db_per_octave: int = figure("How steep they are.", "dB/octave", least=6)
     polarity: Turned = word("How it starts; the ear or the meter decides.")
     delay_ms: float = figure("How long it is held back at first.", "ms", least=0)
+    delay_at: str = text("Where that is set: the amplifier or the converter; empty without.")
+    held_back: tuple[HeldBack, ...] = listed("The pairs that wait before they are added.")
     correction: Correction = word("The converter's bass correction as it will be used.")
     tone_v_rms: float = figure("What the gain was set to at its tone, filters flat.", "V", above=0)
     again_least_v_rms: float = figure(

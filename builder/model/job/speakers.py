@@ -98,6 +98,10 @@ class JobSpeaker:
     )  # fmt: skip
     coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
+    ear_m: float | None = figure(
+        "From it to the middle of the listener's head, in metres. Where a channel can be held "
+        "back, the nearest waits for the farthest.", "m", 1.1, above=0, most=10, default=None,
+    )  # fmt: skip
     filters: SetFilters | None = part(
         {"low_pass_hz": 80, "subsonic_hz": 30, "slope_db_per_octave": 24}, default=None,
     )  # fmt: skip

@@ -16,9 +16,24 @@ def tune_words(row: TuneRow) -> str:
     said.append(f"{row.slope_db_per_octave} dB an octave")
     said.append(f"polarity {row.polarity}")
     if row.delay_ms:
-        said.append(f"delay {shown(row.delay_ms)} ms")
+        said.append(delay_words(row))
+    said += held_back_words(row)
     at = "" if row.set_at == row.amplifier else f" (at {row.set_at})"
     return f"{row.speaker}, {row.amplifier} channel {row.channel}{at}: {', '.join(said)}"
+
+
+def delay_words(row: TuneRow) -> str:
+    """Return the delay with where it is set: "delay 1.5 ms at CVN-2A"."""
+    at = f" at {row.delay_at}" if row.delay_at not in ("", row.set_at) else ""
+    return f"delay {shown(row.delay_ms)} ms{at}"
+
+
+def held_back_words(row: TuneRow) -> list[str]:
+    """Return the pairs that wait at the converter: "front-left-tweeter held back 0.8 ms …"."""
+    return [
+        f"{each.channel} held back {shown(each.delay_ms)} ms at the converter, before it is added"
+        for each in row.held_back
+    ]
 
 
 def corner_words(hz: float | None) -> str:

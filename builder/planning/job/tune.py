@@ -9,13 +9,14 @@ from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.planning.job.tune_channel import TunedChannel, tuned_channel
+from builder.planning.job.tune_delay import Arrivals, arrivals_of, delayed, held_back
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.filter_loss import passed
 from builder.planning.levels.offered_filters import Offered
 from builder.planning.levels.starting_filters import Part, part_of
 from builder.planning.pack_details import GainSetting, LevelChain
 from builder.planning.plan import Reason
-from builder.planning.tables import COMMON_PRACTICE, RECORD
+from builder.planning.tables import COMMON_PRACTICE
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.words import SpeakerUse
 
@@ -50,7 +51,7 @@ def tune_rows(work: TuneWork) -> tuple[TuneRow, ...]:
 def _channel(work: TuneWork, gain: GainSetting, chain: LevelChain) -> TunedChannel:
     load = work.loads[gain.amplifier, gain.amplifier_channel]
     speaker = next(each for each in load.speakers if each.name == gain.speaker)
-    carried = [work.vehicle.channel(each) for each in chain.channels]
+    carried = _carried(work)[chain.speaker]
     carries = carried[0] if len(carried) == 1 else None
     use: SpeakerUse = "sub" if gain.channel == "sub" or load.group.use == "sub" else "door"
     at_converter = work.converter.filters is not None
@@ -62,27 +63,21 @@ def _channel(work: TuneWork, gain: GainSetting, chain: LevelChain) -> TunedChann
     with_sub = any(each.channel == "sub" for each in work.gains)
     part = part_of(speaker, carries, use)
     made = tuned_channel(speaker, part, carries, offered, with_sub=with_sub)
-    return _delayed(work, made, carried)
+    return delayed(made, _arrivals(work), work.converter)
 
 
-def _delayed(
-    work: TuneWork, made: TunedChannel, carried: list[SpeakerChannel | None]
-) -> TunedChannel:
-    """The quickest pair waits for the latest, where something can hold it back."""
-    stated = made.speaker.filters
-    if stated is not None and stated.delay_ms is not None:
-        said = Reason(f"delay {stated.delay_ms:g} ms", "the job says so", "the job's record")
-        return replace(made, delay_ms=stated.delay_ms, because=(*made.because, said))
-    most = made.offered.filters.delay_max_ms if made.offered.filters else None
-    used = [work.vehicle.channel(each) for chain in work.chains for each in chain.channels]
-    latest = max((each.delay_ms or 0.0 for each in used if each), default=0.0)
-    own = max((each.delay_ms or 0.0 for each in carried if each), default=0.0)
-    if most is None or latest - own <= 0:
-        return made
-    delay = min(most, latest - own)
-    because = f"the latest pair of the car plays {latest:g} ms late, this one {own:g} ms"
-    said = Reason(f"delay {delay:g} ms", because, RECORD)
-    return replace(made, delay_ms=delay, because=(*made.because, said))
+def _arrivals(work: TuneWork) -> Arrivals:
+    speakers = [each for load in work.loads.values() for each in load.speakers]
+    carried = _carried(work)
+    return arrivals_of([each for each in speakers if each.name in carried], carried)
+
+
+def _carried(work: TuneWork) -> dict[str, list[SpeakerChannel | None]]:
+    """The car's pairs that each speaker plays, by its name."""
+    return {
+        chain.speaker: [work.vehicle.channel(each) for each in chain.channels]
+        for chain in work.chains
+    }
 
 
 def _turned(channel: TunedChannel, others: list[TunedChannel]) -> TunedChannel:
@@ -127,6 +122,8 @@ def _row(work: TuneWork, gain: GainSetting, chain: LevelChain, channel: TunedCha
         slope_db_per_octave=channel.slope_db_per_octave,
         polarity=channel.polarity,
         delay_ms=channel.delay_ms,
+        delay_at=channel.delay_at,
+        held_back=held_back(_carried(work)[chain.speaker], work.converter),
         correction=asked_for or chain.correction,
         tone_v_rms=chain.tone_v_rms,
         again_least_v_rms=chain.tone_v_rms * min(least for least, _ in shares),

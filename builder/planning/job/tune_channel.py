@@ -34,6 +34,7 @@ class TunedChannel:
     asked: tuple[str, ...]
     polarity: Turned = "normal"
     delay_ms: float = 0.0
+    delay_at: str = ""
 
     @property
     def slope_db_per_octave(self) -> int:

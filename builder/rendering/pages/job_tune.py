@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from builder.figures import shown
-from builder.planning.bay.tune_words import corner_words
+from builder.planning.bay.tune_words import corner_words, delay_words, held_back_words
 from builder.planning.tune_sheet import TuneRow
 
 
@@ -37,7 +37,7 @@ def tune_view(row: TuneRow) -> TuneView:
         "ask first" if open_box else corner_words(row.subsonic_hz),
         f"{row.slope_db_per_octave} dB an octave",
         row.polarity,
-        f"{shown(row.delay_ms)} ms",
+        "; ".join([delay_words(row).removeprefix("delay "), *held_back_words(row)]),
         _correction(row),
         f"{shown(least, 1)} to {shown(most, 1)} V",
     )
