@@ -44,12 +44,12 @@ class Removal:
     restraint: Tri = word(
         "Whether a restraint part, its plug or its lead is within reach of the work; left out it "
         "is unknown and counts as yes.", "no", form=TRI, default="unknown",
-        label="Restraint part within reach",
+        label="Restraint part near when it comes out",
     )  # fmt: skip
     minutes: float | None = figure(
         "How long hands need to take the radio out, the parts before it aside, in minutes, or "
         "unknown.", "min", 4, above=0, most=240, unknown=True, default=None,
-        label="Time to take it out",
+        label="Time for the radio alone",
     )  # fmt: skip
 
 
