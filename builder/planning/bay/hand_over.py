@@ -1,39 +1,14 @@
-"""What the customer gets and what brings the car back to stock."""
+"""What the customer gets."""
 
 from __future__ import annotations
 
 from builder.figures import shown, span
-from builder.planning.bay.fixing_steps import closed_holes
-from builder.planning.bay.second_battery_lines import negatives
-from builder.planning.car.kept_sounds import microphones_out
-from builder.planning.car.route_zones import restraint_zones_touched
-from builder.planning.car.selection import Selection
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.at_plug import looms_of
 from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 from builder.planning.work_pack import JobParts
-
-
-def revert_list(parts: JobParts, selection: Selection, undone: tuple[str, ...]) -> tuple[str, ...]:
-    """Return what is undone, in order, to have the car as it left the factory.
-
-    `undone` are the joints on the car's own wires, from the circuit.
-    """
-    off = negatives(parts.job.supply)
-    lines = [f"Main fuse out and {off} first; wait as for the work itself.", *undone]
-    if microphones_out(parts.vehicle, selection):
-        lines.append("Plug the noise-cancellation microphones in again, each where it was noted.")
-    lines.append("Take supply, ground and cables out; seal every hole and grommet.")
-    lines += closed_holes(parts.job)
-    lines += [f"Put back as found: {zone}." for zone in _zones(parts)]
-    lines.append("Lamps, faults and sounds as written down before the work.")
-    return tuple(lines)
-
-
-def _zones(parts: JobParts) -> tuple[str, ...]:
-    return restraint_zones_touched(parts.job, parts.vehicle)
 
 
 def customer_sheet(

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.foretold import untested_steps
-from builder.planning.bay.hand_over import customer_sheet, revert_list
+from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.bay.sheet import bay_sheet
+from builder.planning.bay.way_back_lines import revert_list
 from builder.planning.bay.work import BayWork
 from builder.planning.bay.work_steps import work_steps
 from builder.planning.car.asked_sounds import asked_sound_objections
@@ -240,7 +241,7 @@ class _Making:
                 parts, plan, selection, tests, sheets.joining, pack.tune, sheets.at_table,
                 sheets.fuses_in,
             ),
-            revert=revert_list(parts, selection, sheets.undone),
+            revert=revert_list(parts, selection, sheets.undone, sheets.undone_at),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
             parts=sheets.parts,
         )  # fmt: skip

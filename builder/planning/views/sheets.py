@@ -23,7 +23,7 @@ from builder.planning.views.joining_steps import fuse_steps, joining_steps
 from builder.planning.views.label_rows import label_rows
 from builder.planning.views.loom_steps import table_steps
 from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
-from builder.planning.views.way_back import undone_lines
+from builder.planning.views.way_back import undone_lines, undone_places
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
 
@@ -42,6 +42,7 @@ class CircuitSheets:
     joining: tuple[Step, ...]
     fuses_in: tuple[Step, ...]
     undone: tuple[str, ...]
+    undone_at: tuple[str, ...]
     fuses: tuple[str, ...]
     parts: tuple[PartLine, ...]
 
@@ -66,6 +67,7 @@ def circuit_sheets(
         joining=tuple(joining_steps(index)),
         fuses_in=tuple(fuse_steps(index)),
         undone=undone_lines(index),
+        undone_at=undone_places(index),
         fuses=fuse_lines(index),
         parts=part_lines(PartsWork(parts, index, cut_list, len(labels), remarks, defaults)),
     )

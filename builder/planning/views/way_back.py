@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, Element, Joint
+from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint
 from builder.planning.views.names import end_words
 from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
@@ -24,6 +24,22 @@ def undone_lines(index: CircuitIndex) -> tuple[str, ...]:
     ]
     lines += [_taken_off(index, joint) for joint in _with(index, "take_off")]
     return tuple(dict.fromkeys(lines))
+
+
+def undone_places(index: CircuitIndex) -> tuple[str, ...]:
+    """Return where something behind trim is undone, each place once; a stud lies open."""
+    joints = [*_with(index, "rejoin"), *_with(index, "take_off")]
+    joints += [
+        joint
+        for joint in _with(index, "unplug")
+        if any(index.is_of_loom(end) or _of_interface(index, end) for end in joint.joins)
+    ]
+    places = (joint.place for joint in joints if not is_on_a_stud(joint))
+    return tuple(dict.fromkeys(places))
+
+
+def _of_interface(index: CircuitIndex, end: EndId) -> bool:
+    return end in index.terminals and index.unit_of(end).kind == "interface"
 
 
 def _with(index: CircuitIndex, how: UndoneHow) -> list[Joint]:
@@ -48,7 +64,7 @@ def _rejoined(index: CircuitIndex, place: str) -> str:
     others = [end_words(index, e) for joint in met for e in joint.joins if e not in ends]
     return (
         f"{place}: take {' and '.join(others)} off, then join radio end and speaker end of its "
-        "wire again."
+        f"wire again ({met[0].place})."
     )
 
 
@@ -63,5 +79,5 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
         if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR
     ]
     ours = [end_words(index, end) for end in joint.joins if end not in car]
-    then = "." if is_on_a_stud(joint) else " and close the insulation."
+    then = "." if is_on_a_stud(joint) else f" and close the insulation ({joint.place})."
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from circuit_checks import circuit_of
@@ -10,8 +11,10 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.planning.bay.ids import speakable
 from builder.planning.cables.cut_lengths import cut_length_m, with_spare
+from builder.planning.car.access import job_parts
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.names import end_words
 from builder.planning.work_pack import WorkPack
@@ -286,3 +289,39 @@ def test_what_becomes_of_the_fader_is_said_once() -> None:
     assert said.startswith("The fader is lost: rear left door and rear right door play a copy")
     assert "turned to the rear it silences everything" in said
     assert [line for line in pack.customer if "fader" in line] == [f"What changes: {said}"]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_way_back_opens_the_car_and_closes_all_that_it_opened(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    first, *between, on, last = pack.revert
+    assert "battery negative off" in first and "lamps" in last.lower()
+    assert on.startswith("The car's battery negative on again")
+    off = [line.split(":")[1].split(" (")[0].strip(" .") for line in between if line[:5] == "Off: "]
+    home = [line.split(":")[1].split(",")[0].strip(" .") for line in between if line[:4] == "On a"]
+    assert home == off[::-1]
+    assert set(off) >= {part.name for part in job_parts(parts.vehicle, parts.job)}
+    at = {each: n for n, each in enumerate(between)}
+    opened = [n for each, n in at.items() if each.startswith(("Off: ", "Open ", "Radio out"))]
+    closed = [n for each, n in at.items() if each.startswith(("On again", "Close ", "Radio home"))]
+    joints = [n for each, n in at.items() if ": take " in each and n not in opened]
+    assert len(opened) == len(closed) and max(opened) < min(joints) < max(joints) < min(closed)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_way_back_says_where_each_joint_lies(name: str) -> None:
+    pack = shipped_pack(name)
+    lines = [line for line in pack.revert if "insulation" in line or "wire again" in line]
+    places = {joint.place for joint in circuit_of(pack).joints}
+    assert all(re.fullmatch(r".*\((.*)\)\.", line)[1] in places for line in lines)  # type: ignore[index]
+    radio = any(line.endswith("(radio).") or "loom" in line for line in pack.revert)
+    assert radio == any(line.startswith("Radio out: ") for line in pack.revert)
+    assert radio == any(line.startswith("Radio home: ") for line in pack.revert)
+
+
+def test_the_way_back_of_a_car_that_nobody_took_apart_says_so() -> None:
+    parts = shipped_parts("tansy-two-coils")
+    bare = replace(parts, vehicle=replace(parts.vehicle, access=()))
+    revert = make_pack(bare, defaults=HOUSE).revert
+    assert "Open the rear side trim: how is not on record; write down what comes off." in revert
+    assert "Close the rear side trim again, with whatever was taken off." in revert
