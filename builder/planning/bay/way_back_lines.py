@@ -66,9 +66,8 @@ class _Open:
             )
         for place in reversed(self._untold):
             yield f"Close the {place} again, with whatever was taken off."
-        for part in reversed(self.parts):
-            plugs = f", its plugs home: {', '.join(part.plugs)}" if part.plugs else ""
-            yield f"On again: {part.name}{plugs}."
+        if self.parts:
+            yield f"On again, in this order: {'; '.join(map(_home, reversed(self.parts)))}."
 
     @property
     def _untold(self) -> list[str]:
@@ -81,6 +80,10 @@ def _off(part: AccessPart) -> str:
     plugs = f"its plugs off: {', '.join(part.plugs)}" if part.plugs else ""
     said = "; ".join((*part.steps, *([plugs] if plugs else ())))
     return f"Off: {part.name}{f' ({held})' if held else ''}{f': {said}' if said else ''}."
+
+
+def _home(part: AccessPart) -> str:
+    return part.name + (f", its plugs home ({', '.join(part.plugs)})" if part.plugs else "")
 
 
 def _radio_out(vehicle: Vehicle) -> str:

@@ -298,14 +298,18 @@ def test_the_way_back_opens_the_car_and_closes_all_that_it_opened(name: str) -> 
     assert "battery negative off" in first and "lamps" in last.lower()
     assert on.startswith("The car's battery negative on again")
     off = [line.split(":")[1].split(" (")[0].strip(" .") for line in between if line[:5] == "Off: "]
-    home = [line.split(":")[1].split(",")[0].strip(" .") for line in between if line[:4] == "On a"]
-    assert home == off[::-1]
+    again = [line for line in between if line.startswith("On again, in this order: ")]
+    home = [each.split(",")[0] for each in "".join(again)[25:].rstrip(".").split("; ")]
+    assert (home if again else []) == off[::-1] and len(again) <= 1
     assert set(off) >= {part.name for part in job_parts(parts.vehicle, parts.job)}
     at = {each: n for n, each in enumerate(between)}
     opened = [n for each, n in at.items() if each.startswith(("Off: ", "Open ", "Radio out"))]
     closed = [n for each, n in at.items() if each.startswith(("On again", "Close ", "Radio home"))]
+    assert any(each.startswith("Radio out") for each in between) == any(
+        each.startswith("Radio home") for each in between
+    )
     joints = [n for each, n in at.items() if ": take " in each and n not in opened]
-    assert len(opened) == len(closed) and max(opened) < min(joints) < max(joints) < min(closed)
+    assert max(opened) < min(joints) < max(joints) < min(closed)
 
 
 @pytest.mark.parametrize("name", JOBS)
