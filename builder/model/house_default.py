@@ -7,12 +7,12 @@ from typing import Any, Literal
 from builder.declaring import figure
 
 Unit = Literal[
-    "V", "min", "s", "dB", "A", "Ah", "Ah/day", "A/Ah", "W", "Ω", "m", "mm", "mm²", "°C",
+    "V", "min", "s", "dB", "A", "mA", "Ah", "Ah/day", "A/Ah", "W", "Ω", "m", "mm", "mm²", "°C",
     "cavities", "ΔE00", "",
 ]  # fmt: skip
 MOST: dict[Unit, float] = {
-    "V": 60, "min": 10080, "s": 60, "dB": 60, "A": 1000, "Ah": 1000, "Ah/day": 1000, "A/Ah": 5,
-    "W": 20000, "Ω": 100, "m": 100, "mm": 1000, "mm²": 300, "°C": 250, "cavities": 199,
+    "V": 60, "min": 10080, "s": 60, "dB": 60, "A": 1000, "mA": 1000, "Ah": 1000, "Ah/day": 1000,
+    "A/Ah": 5, "W": 20000, "Ω": 100, "m": 100, "mm": 1000, "mm²": 300, "°C": 250, "cavities": 199,
     "ΔE00": 150, "": 1,
 }  # fmt: skip
 """The most that a default of a unit can sensibly be, where it does not say so itself.

@@ -179,14 +179,14 @@ class HouseDefaults:
     alternator_cruise_share: float = _default(
         0.85, "", "share of an alternator's rating left at 2000 r/min", above=0
     )
-    listening_share: float = _default(
-        0.5, "", "share of the battery that engine-off listening may use"
-    )
+    listening_share: float = _default(0.5, "", "share of the battery for listening, engine off")
     agm_listening_share: float = _default(0.6, "", "the same of a battery with glass mats")
     lithium_listening_share: float = _default(0.8, "", "the same of a lithium battery")
     battery_loss_a_year: float = _default(0.05, "", "share of its capacity lost in a year")
     charge_a_per_ah: float = _default(0.2, "A/Ah", "most that an ampere-hour takes in charging")
     ground_apart_v: float = _default(0.05, "V", "most between two grounds with loud music")
+    device_asleep_ma: float = _default(2.5, "mA", "draw asleep of a device whose record says none")
+    parked_increase_ma: float = _default(5.0, "mA", "most added to the parked draw by few devices")
     parked_share: float = _default(0.4, "", "share of the battery that parking may use")
     hold_up_margin_s: float = _default(
         0.15, "s", "added to a measured dip before a hold-up capacitor is sized"

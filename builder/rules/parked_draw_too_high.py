@@ -2,9 +2,11 @@
 
 What it catches
 ---------------
-A result for the parked draw that lies more than 5 mA above the reading taken before work began
-(a stop), or above 50 mA (convention, a warning). Of several results of one line the newest
-counts.
+A result for the parked draw that lies above the reading taken before work began by more than
+what is fitted may add (a stop), or above 50 mA (convention, a warning). Each device may add what
+its record gives, 2.5 mA where that is silent, and all of it at least 5 mA **(house defaults)**. Of
+several results of one line the newest counts; before work began it is the result of
+`parked-before`, or `parked_ma`.
 
 Why it matters in the bay
 -------------------------
@@ -39,38 +41,39 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.results import newest
+from builder.planning.bay.bands import PARKED_MAX_MA
+from builder.planning.power.asleep_draws import asleep_allowance_ma, parked_before_ma
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Scope, rule
-
-MORE_THAN_BEFORE_MA = 5.0
-MUCH_MA = 50.0
-"""Increase that stops, and draw that is flagged. Common practice, no source. [mA]"""
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield what the parked car draws too much at the end of the job."""
     tests = {test.id: test for test in pack.tests if _is_parked(test)}
-    before = parts.job.supply.parked_ma
+    before = parked_before_ma(parts.job)
+    allowed = asleep_allowance_ma(parts, pack.plan.turn_on, parts.shelf.defaults)
     for result in newest(parts.job.results).values():
         if result.test in tests and result.value is not None:
             draw = result.value * (1000 if tests[result.test].unit == "A" else 1)
-            yield from _too_much((*result.path, "value"), draw, before)
+            yield from _too_much((*result.path, "value"), draw, before, allowed)
 
 
-def _too_much(path: DataPath, draw_ma: float, before_ma: float | None) -> Iterator[Fault]:
-    if before_ma is not None and draw_ma > before_ma + MORE_THAN_BEFORE_MA:
-        more = shown(draw_ma - before_ma, beside=MORE_THAN_BEFORE_MA)
+def _too_much(
+    path: DataPath, draw_ma: float, before_ma: float | None, allowed_ma: float
+) -> Iterator[Fault]:
+    if before_ma is not None and draw_ma > before_ma + allowed_ma:
+        more = shown(draw_ma - before_ma, beside=allowed_ma)
         yield Fault(
             path,
             f"parked, the car draws {shown(draw_ma)} mA, {more} mA more than before work began "
-            f"(at most {shown(MORE_THAN_BEFORE_MA)} mA): something stays awake",
+            f"(at most {shown(allowed_ma)} mA): something stays awake",
             "pull the new fuses one by one until it falls",
         )
-    elif draw_ma > MUCH_MA:
+    elif draw_ma > PARKED_MAX_MA:
         yield Fault(
             path,
-            f"parked, the car draws {shown(draw_ma, beside=MUCH_MA)} mA (more than "
-            f"{shown(MUCH_MA)} mA is unusual)",
+            f"parked, the car draws {shown(draw_ma, beside=PARKED_MAX_MA)} mA (more than "
+            f"{shown(PARKED_MAX_MA)} mA is unusual)",
             "look whether the car itself was asleep",
             Severity.WARN,
         )

@@ -39,6 +39,11 @@ class AmplifierSupply:
         "The fuses on the amplifier added together, in amperes.", "A", 40, above=0, most=1000,
         label="fuses",
     )  # fmt: skip
+    asleep_ma: float | None = figure(
+        "What it draws switched off, while the car sleeps, in milliamperes; left out where nobody "
+        "knows.", "mA", 1.5, least=0, most=2000, default=None,
+        label="draws asleep", absent="",
+    )  # fmt: skip
 
 
 @record

@@ -27,6 +27,11 @@ class ConverterSupply:
         "The fuse its maker asks for, in amperes.", "A", 2, above=0, most=100,
         label="fuse",
     )  # fmt: skip
+    asleep_ma: float | None = figure(
+        "What it draws switched off, while the car sleeps, in milliamperes; left out where nobody "
+        "knows.", "mA", 1.5, least=0, most=2000, default=None,
+        label="draws asleep", absent="",
+    )  # fmt: skip
 
 
 @record

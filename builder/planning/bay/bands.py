@@ -5,9 +5,6 @@ from __future__ import annotations
 PARKED_MAX_MA = 50.0
 """A convention, not a limit: most cars draw less once everything sleeps. [mA]"""
 
-PARKED_INCREASE_MAX_MA = 5.0
-"""Most that work may add to the parked draw. [mA]"""
-
 INSULATION_MIN_OHM = 100_000.0
 """Least from an unfused supply lead to the body. [Ω]"""
 

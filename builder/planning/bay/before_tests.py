@@ -4,25 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork, sounds_to_keep
+from builder.planning.plan import TurnOn
+from builder.planning.power.asleep_draws import PARKED_BEFORE, allowance_words
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def before_tests(parts: JobParts, defaults: HouseDefaults) -> Iterator[BayTest]:
+def before_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
     yield measure(
         "battery-rest", "before", "battery at its posts", "asleep", "dc_v",
         _rest_min_v(parts, defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
-    yield _parked(parts.job.supply.parked_ma)
+    yield _parked(parts, turn_on, defaults)
     yield tick(
         "lamps-before", "before",
         "warning lamps: write down which are lit, restraint lamp above all", "run",
@@ -41,11 +44,14 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
     return battery_kind(stated.type if stated else "unknown", defaults).accepted_v
 
 
-def _parked(known_ma: float | None) -> BayTest:
-    said = "" if known_ma is None else f"; the job says {known_ma:g} mA"
+def _parked(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
+    known_ma = parts.job.supply.parked_ma
+    said = "" if known_ma is None else f"; the job says {shown(known_ma)} mA"
+    allowed = allowance_words(parts, turn_on, defaults)
     return measure(
-        "parked-before", "before", "parked draw before work begins, clamp or across the fuse",
-        "asleep", "ma", None, bands.PARKED_MAX_MA, f"what it is compared with at the end{said}",
+        PARKED_BEFORE, "before", "parked draw before work begins, clamp or across the fuse",
+        "asleep", "ma", None, bands.PARKED_MAX_MA,
+        f"what parked-after is judged against{said}; then it may be {allowed}",
     )  # fmt: skip
 
 

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import sounds_to_keep
+from builder.planning.plan import TurnOn
+from builder.planning.power.asleep_draws import (
+    PARKED_BEFORE,
+    allowance_words,
+    asleep_allowance_ma,
+    parked_before_ma,
+)
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def close_tests(parts: JobParts) -> Iterator[BayTest]:
+def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Iterator[BayTest]:
     """Yield the close-out checks that concern this car, in the order of doing them."""
     features = parts.vehicle.features
     yield from _sounds(parts)
@@ -24,7 +33,7 @@ def close_tests(parts: JobParts) -> Iterator[BayTest]:
         yield _RESTARTS
     yield _HEAT
     yield _RESTRAINT_LAMP
-    yield _draw(parts)
+    yield _draw(parts, turn_on, defaults)
     yield _RADIO_HOME
 
 
@@ -77,15 +86,15 @@ def _sounds(parts: JobParts) -> Iterator[BayTest]:
         )
 
 
-def _draw(parts: JobParts) -> BayTest:
-    """Parked draw, against what was read before where the job has it."""
-    before = parts.job.supply.parked_ma
-    most = bands.PARKED_MAX_MA
-    why = f"no more than {bands.PARKED_INCREASE_MAX_MA:g} mA above what it was before work began"
+def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
+    """Parked draw, against what was read before where somebody did."""
+    before, most = parked_before_ma(parts.job), bands.PARKED_MAX_MA
+    said = allowance_words(parts, turn_on, defaults)
     if before is not None:
-        most = before + bands.PARKED_INCREASE_MAX_MA
-        why = f"{before:g} mA were read before work began, {bands.PARKED_INCREASE_MAX_MA:g} added"
+        most = before + asleep_allowance_ma(parts, turn_on, defaults)
+        said = f"{shown(before)} mA before work began, {said}"
     return measure(
-        "parked-after", "close", "parked draw, asleep for an hour, clamp or across the fuse",
-        "asleep", "ma", None, most, why,
+        "parked-after", "close",
+        f"parked draw, asleep for an hour, clamp or across the fuse; compare it with "
+        f"{PARKED_BEFORE}", "asleep", "ma", None, most, said,
     )  # fmt: skip

@@ -18,17 +18,17 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
     """Return every line in the order of the work."""
     return numbered((
         *ring_out_lines(work.looms),
-        *before_tests(work.parts, work.defaults),
+        *before_tests(work.parts, work.plan.turn_on, work.defaults),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
         *build_tests(work),
         *bench_tests(work),
         *passed_on_lines(work.looms),
-        *close_tests(work.parts),
+        *close_tests(work.parts, work.plan.turn_on, work.defaults),
     ))  # fmt: skip
 
 
 def probe_sheet(work: BayWork, readings: tuple[ProofReading, ...]) -> tuple[BayTest, ...]:
     """Return the sheet of a job that measures first: the car as it is, then the open readings."""
-    first = before_tests(work.parts, work.defaults)
+    first = before_tests(work.parts, work.plan.turn_on, work.defaults)
     return numbered((*first, *(proof_line(each) for each in readings)))

@@ -17,13 +17,13 @@ from builder.planning.job.cables import JobCables, job_cables
 from builder.planning.job.leads import JobLeads, job_leads
 from builder.planning.job.levels import JobLevels, job_levels
 from builder.planning.job.refused_pack import length_objections, stopping_objections
-from builder.planning.job.stored_charge import added_asleep_ma
 from builder.planning.job.supply_sheet import JobPower, job_power
 from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.levels.line_load import loaded_shares
 from builder.planning.objections import Objection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, Reason
+from builder.planning.power.asleep_draws import added_asleep_ma
 from builder.planning.turn_on.budget import TurnOnBudget, budget_turn_on
 from builder.planning.work_pack import JobParts
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.plan import TurnOn
 from builder.planning.power.battery_kinds import BatteryKind, aged_ah, battery_kind
 from builder.planning.work_pack import JobParts
 
@@ -52,9 +51,3 @@ def feeding_charge(parts: JobParts, defaults: HouseDefaults) -> StoredCharge | N
         return stored_charge(parts, defaults)
     kind = battery_kind(second.type, defaults)
     return StoredCharge(kind, second.ah, aged_ah(second.ah, second.age_years, defaults))
-
-
-def added_asleep_ma(parts: JobParts, turn_on: TurnOn) -> float:
-    """Return what is added and draws while the car sleeps: its data interface. [mA]"""
-    interface = parts.shelf.interfaces.get(turn_on.interface or "")
-    return 0.0 if interface is None else interface.supply.idle_ma

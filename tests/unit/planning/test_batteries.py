@@ -9,8 +9,9 @@ from pack_jobs import HOUSE, shipped_parts
 
 from builder.model.job import CarBattery
 from builder.planning.job.make_pack import make_pack
-from builder.planning.job.stored_charge import added_asleep_ma, stored_charge
+from builder.planning.job.stored_charge import stored_charge
 from builder.planning.pack_details import PowerSheet
+from builder.planning.power.asleep_draws import added_asleep_ma
 from builder.planning.power.battery_kinds import LEAD_REST, aged_ah, battery_kind, held_share
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.loop import loop_flags, supply_loop

@@ -1,0 +1,70 @@
+"""What a job adds to the draw of the parked car: each device that stays joined to the battery."""
+
+from __future__ import annotations
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import Job
+from builder.model.job.batteries import JoinedBy
+from builder.model.results import newest
+from builder.planning.plan import TurnOn
+from builder.planning.work_pack import JobParts
+
+PARKED_BEFORE = "parked-before"
+"""The line of the bay sheet that reads the parked car before work begins."""
+_JOINS: dict[JoinedBy, str] = {
+    "relay": "relay of the second battery",
+    "dc_charger": "charger of the second battery",
+}
+
+
+def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
+    """Return what each fitted device draws asleep by its record; None where that is silent.
+
+    What the turn-on lead switches is off then, and a diode draws nothing.
+    """
+    supply, second = parts.converter.supply, parts.job.supply.second_battery
+    found: dict[str, float | None] = {}
+    if supply is not None:
+        found[parts.converter.name] = supply.asleep_ma
+    found |= {name: each.supply.asleep_ma for name, each in parts.amplifiers.items()}
+    interface = parts.shelf.interfaces.get(turn_on.interface or "")
+    if interface is not None:
+        found[interface.name] = interface.supply.idle_ma
+    if second is not None and second.joined_by in _JOINS:
+        found[_JOINS[second.joined_by]] = None
+    return found
+
+
+def added_asleep_ma(parts: JobParts, turn_on: TurnOn) -> float:
+    """Return what is known to be added and to draw while the car sleeps. [mA]"""
+    return sum(each or 0.0 for each in asleep_draws(parts, turn_on).values())
+
+
+def asleep_allowance_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float:
+    """Return what the parked car may draw more than before: every device counts. [mA]
+
+    One whose record is silent counts with the house default; fewer devices than make up the house's
+    own allowance leave that.
+    """
+    found = asleep_draws(parts, turn_on).values()
+    counted = (defaults.device_asleep_ma if each is None else each for each in found)
+    return max(defaults.parked_increase_ma, sum(counted))
+
+
+def allowance_words(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> str:
+    """Return what may be added and what that is made of, for who reads the meter."""
+    allowance = asleep_allowance_ma(parts, turn_on, defaults)
+    said = [
+        f"{name} {shown(defaults.device_asleep_ma if ma is None else ma)}"
+        + (" (house default)" if ma is None else "")
+        for name, ma in asleep_draws(parts, turn_on).items()
+    ]
+    least = f"at least {shown(defaults.parked_increase_ma)} by house default"
+    return f"{shown(allowance)} mA more for what is fitted: {', '.join((*said, least))}"
+
+
+def parked_before_ma(job: Job) -> float | None:
+    """Return what the parked car drew before work began: as read last, else as the job says."""
+    read = newest(job.results).get(PARKED_BEFORE)
+    return job.supply.parked_ma if read is None or read.value is None else read.value

@@ -1,0 +1,94 @@
+"""What the parked car may draw after the work: each fitted device counts, by its record."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+from test_second_battery import second, with_second
+
+from builder.model.job import Result
+from builder.planning.job.make_pack import make_pack
+from builder.planning.power.asleep_draws import (
+    added_asleep_ma,
+    asleep_allowance_ma,
+    asleep_draws,
+    parked_before_ma,
+)
+from builder.planning.work_pack import BayTest, JobParts, WorkPack
+
+PLANNED = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
+
+
+def line(pack: WorkPack, id: str) -> BayTest:
+    return next(test for test in pack.tests if test.id == id)
+
+
+def allowed(parts: JobParts) -> float:
+    turn_on = make_pack(parts, defaults=HOUSE).plan.turn_on
+    return asleep_allowance_ma(parts, turn_on, HOUSE)
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_both_lines_say_how_they_hang_together(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    before, after = line(pack, "parked-before"), line(pack, "parked-after")
+    more = asleep_allowance_ma(parts, pack.plan.turn_on, HOUSE)
+    assert "parked-after" in before.why and "parked-before" in after.what
+    assert f"{more:g} mA more for what is fitted" in before.why
+    assert f"{more:g} mA more for what is fitted" in after.why
+    read = parked_before_ma(parts.job)
+    assert after.high == (50 if read is None else pytest.approx(read + more))
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_every_device_that_stays_on_the_battery_counts(name: str) -> None:
+    parts, pack = shipped_parts(name), shipped_pack(name)
+    found = asleep_draws(parts, pack.plan.turn_on)
+    assert set(parts.amplifiers) <= set(found)
+    assert (parts.converter.name in found) == (parts.converter.supply is not None)
+    assert all(name in line(pack, "parked-after").why for name in found)
+
+
+def test_a_record_that_says_it_stands_in_place_of_the_default() -> None:
+    """Converter and two amplifiers, 2.5 mA each; an amplifier that takes 0.4 mA, one that 9."""
+    parts = shipped_parts("rook-two-amplifiers")
+    assert allowed(parts) == pytest.approx(7.5)
+    for asleep_ma, expected in ((0.4, 5.4), (9.0, 14.0)):
+        doors = parts.amplifiers["door amp"]
+        told = replace(doors, supply=replace(doors.supply, asleep_ma=asleep_ma))
+        changed = replace(parts, amplifiers={**parts.amplifiers, "door amp": told})
+        assert allowed(changed) == pytest.approx(expected)
+        turn_on = shipped_pack("rook-two-amplifiers").plan.turn_on
+        assert added_asleep_ma(changed, turn_on) == asleep_ma
+
+
+def test_few_devices_leave_the_allowance_of_the_house() -> None:
+    parts = shipped_parts("tansy-subwoofer")
+    assert allowed(parts) == 5.0
+    quiet = {n: replace(a, supply=replace(a.supply, asleep_ma=0.1))
+             for n, a in parts.amplifiers.items()}  # fmt: skip
+    assert allowed(replace(parts, amplifiers=quiet)) == 5.0
+
+
+def test_an_interface_and_what_joins_a_second_battery_count() -> None:
+    parts = shipped_parts("teasel-four-doors")
+    found = asleep_draws(parts, shipped_pack("teasel-four-doors").plan.turn_on)
+    assert found["OK-7N"] == parts.shelf.interfaces["ok-7n"].supply.idle_ma
+    turn_on = shipped_pack("tansy-subwoofer").plan.turn_on
+    for way, more in (("relay", 1), ("dc_charger", 1), ("diode", 0)):
+        joined, alone = (
+            asleep_draws(with_second(each, "tansy-subwoofer"), turn_on)
+            for each in (second(way), None)
+        )
+        assert len(joined) - len(alone) == more
+
+
+def test_what_was_read_counts_before_what_the_job_says() -> None:
+    parts = shipped_parts("tansy-subwoofer")
+    read = Result(test="parked-before", value=31.0, by="some-shop", date="2025-05-20")
+    job = replace(parts.job, results=(read,))
+    assert parked_before_ma(job) == 31 != parked_before_ma(parts.job)
+    after = line(make_pack(replace(parts, job=job), defaults=HOUSE), "parked-after")
+    assert after.high == pytest.approx(36)
