@@ -11,7 +11,7 @@ from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork, sounds_to_keep
 from builder.planning.plan import TurnOn
-from builder.planning.power.asleep_draws import PARKED_BEFORE, allowance_words
+from builder.planning.power.asleep_draws import PARKED_BEFORE, asleep_allowance_ma
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
@@ -47,11 +47,11 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
 def _parked(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     known_ma = parts.job.supply.parked_ma
     said = "" if known_ma is None else f"; the job says {shown(known_ma)} mA"
-    allowed = allowance_words(parts, turn_on, defaults)
+    more = shown(asleep_allowance_ma(parts, turn_on, defaults))
     return measure(
         PARKED_BEFORE, "before", "parked draw before work begins, clamp or across the fuse",
         "asleep", "ma", None, bands.PARKED_MAX_MA,
-        f"what parked-after is judged against{said}; then it may be {allowed}",
+        f"parked-after may be {more} mA above it{said}",
     )  # fmt: skip
 
 

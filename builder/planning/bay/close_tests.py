@@ -13,7 +13,6 @@ from builder.planning.bay.work import sounds_to_keep
 from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
     PARKED_BEFORE,
-    allowance_words,
     asleep_allowance_ma,
     parked_before_ma,
 )
@@ -89,12 +88,13 @@ def _sounds(parts: JobParts) -> Iterator[BayTest]:
 def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     """Parked draw, against what was read before where somebody did."""
     before, most = parked_before_ma(parts.job), bands.PARKED_MAX_MA
-    said = allowance_words(parts, turn_on, defaults)
+    more = asleep_allowance_ma(parts, turn_on, defaults)
+    said = f"at most {shown(more)} mA above {PARKED_BEFORE}"
     if before is not None:
-        most = before + asleep_allowance_ma(parts, turn_on, defaults)
-        said = f"{shown(before)} mA before work began, {said}"
+        most = before + more
+        said = f"{shown(before)} mA in {PARKED_BEFORE}, {shown(more)} mA more allowed"
     return measure(
         "parked-after", "close",
-        f"parked draw, asleep for an hour, clamp or across the fuse; compare it with "
-        f"{PARKED_BEFORE}", "asleep", "ma", None, most, said,
+        "parked draw, asleep for an hour, clamp or across the fuse",
+        "asleep", "ma", None, most, said,
     )  # fmt: skip

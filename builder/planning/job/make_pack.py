@@ -49,6 +49,7 @@ from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
+from builder.planning.power.asleep_draws import allowance_reason
 from builder.planning.sheet_rows import Step
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
@@ -225,6 +226,7 @@ class _Making:
         return replace(
             pack,
             plan=replace(plan, insulate=kept),
+            because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
             circuit=circuit,
             looms=bench_sheets(
                 figures.looms, CircuitIndex(circuit), self.parts, self.defaults

@@ -7,7 +7,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
 from builder.model.job.batteries import JoinedBy
 from builder.model.results import newest
-from builder.planning.plan import TurnOn
+from builder.planning.plan import Reason, TurnOn
+from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.work_pack import JobParts
 
 PARKED_BEFORE = "parked-before"
@@ -52,16 +53,20 @@ def asleep_allowance_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefault
     return max(defaults.parked_increase_ma, sum(counted))
 
 
-def allowance_words(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> str:
-    """Return what may be added and what that is made of, for who reads the meter."""
+def allowance_reason(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Reason:
+    """Return what may be added and what that is made of."""
     allowance = asleep_allowance_ma(parts, turn_on, defaults)
     said = [
-        f"{name} {shown(defaults.device_asleep_ma if ma is None else ma)}"
-        + (" (house default)" if ma is None else "")
+        f"{name} {shown(defaults.device_asleep_ma if ma is None else ma)} mA"
+        + ("" if ma is None else " by its record")
         for name, ma in asleep_draws(parts, turn_on).items()
     ]
-    least = f"at least {shown(defaults.parked_increase_ma)} by house default"
-    return f"{shown(allowance)} mA more for what is fitted: {', '.join((*said, least))}"
+    least = f"at least {shown(defaults.parked_increase_ma)} mA together"
+    return Reason(
+        f"the parked car may draw {shown(allowance)} mA more than before",
+        f"{', '.join(said)}; {least}",
+        HOUSE_DEFAULT,
+    )
 
 
 def parked_before_ma(job: Job) -> float | None:

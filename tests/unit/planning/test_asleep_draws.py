@@ -35,9 +35,10 @@ def test_both_lines_say_how_they_hang_together(name: str) -> None:
     pack, parts = shipped_pack(name), shipped_parts(name)
     before, after = line(pack, "parked-before"), line(pack, "parked-after")
     more = asleep_allowance_ma(parts, pack.plan.turn_on, HOUSE)
-    assert "parked-after" in before.why and "parked-before" in after.what
-    assert f"{more:g} mA more for what is fitted" in before.why
-    assert f"{more:g} mA more for what is fitted" in after.why
+    assert before.why.startswith(f"parked-after may be {more:g} mA above it")
+    assert "parked-before" in after.why and f"{more:g} mA" in after.why
+    (why,) = [each for each in pack.because if each.decision.startswith("the parked car may draw")]
+    assert f"{more:g} mA more than before" in why.decision
     read = parked_before_ma(parts.job)
     assert after.high == (50 if read is None else pytest.approx(read + more))
 
@@ -48,7 +49,8 @@ def test_every_device_that_stays_on_the_battery_counts(name: str) -> None:
     found = asleep_draws(parts, pack.plan.turn_on)
     assert set(parts.amplifiers) <= set(found)
     assert (parts.converter.name in found) == (parts.converter.supply is not None)
-    assert all(name in line(pack, "parked-after").why for name in found)
+    (why,) = [each for each in pack.because if each.decision.startswith("the parked car may draw")]
+    assert all(device in why.because for device in found)
 
 
 def test_a_record_that_says_it_stands_in_place_of_the_default() -> None:
