@@ -25,7 +25,7 @@ _WIRE_LIST = (
 _JOINTS = (
     "Joint list, in millimetres from the back of the {}, on a branch from where it leaves: wire, "
     "which side of it, its colour, what is joined there, cut at, tip at, core from jacket to tip, "
-    "barrel, sleeve as bought and after heating, sleeve lies from and to"
+    "barrel, sleeve as bought / after heating, sleeve lies from and to"
 )
 
 

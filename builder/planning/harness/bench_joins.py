@@ -15,6 +15,7 @@ from builder.planning.harness.joint_places import (
 )
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
+from builder.planning.views.joining_steps import JOINT_PULL_N
 
 _NO_SOURCE = "These millimetres are common practice, no source"
 
@@ -69,10 +70,10 @@ def _on_branch(row: LoomCableRow) -> str:
 
 
 def joining_lines(work: SheetWork) -> Iterator[str]:
-    """Yield the acts at one joint, in order, then the form of each kind that there is."""
+    """Yield the acts at one line, in order, then the form of each kind that there is."""
     yield (
-        "now the joint list, from line 1 to its end; finish and tick one line before the next. At "
-        f"each joint: {_first(work)}"
+        "now the joint list, from line 1 to its end; finish and tick one line before the next. "
+        f"{_first(work)}"
     )
     if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
         yield _form(work)
@@ -102,14 +103,16 @@ def joining_lines(work: SheetWork) -> Iterator[str]:
 def _first(work: SheetWork) -> str:
     cut = any(row.doing == "cut" for row in work.wires)
     begin = (
-        "cut the loom's wire at its millimetre, unless the line before has; shorten the half that "
-        f"the line is about by {CUT_BACK_MM:.0f} mm, so that its tip lies at its millimetre; "
+        "At each line cut the loom's wire at its millimetre, unless the line before has, and "
+        f"shorten the half that the line is about by {CUT_BACK_MM:.0f} mm: its tip then lies at "
+        "its millimetre. At a joint"
         if cut
-        else "shorten the loom's wire so that its tip lies at its millimetre; "
+        else "At a joint shorten the loom's wire so that its tip lies at its millimetre;"
     )
     return (
-        f"{begin}slide the sleeve on the core, up to its jacket; cut the core to its length, from "
-        f"jacket to tip; bare {BARE_MM:.0f} mm of both; join; sleeve over it"
+        f"{begin} slide the sleeve on the core, up to its jacket; cut the core to its length, from "
+        f"jacket to tip; bare {BARE_MM:.0f} mm of both; join; pull with {JOINT_PULL_N:.0f} N, the "
+        "weight of 4 kg: it stays; sleeve over it"
     )
 
 
@@ -125,7 +128,7 @@ def _form(work: SheetWork) -> str:
     said = "; ".join(sides)
     return (
         f"a joint: both bare ends side by side over their whole {shown(BARE_MM, 0)} mm, in one "
-        f"crimp barrel open at both ends, of the size that its line says, or soldered"
+        "crimp barrel of the size that its line says, or soldered"
         f"{'. ' + said[0].upper() + said[1:] if said else ''}. The sleeve of {SLEEVE_MM:.0f} mm "
         "has its middle on the barrel; heat it; where one of its ends is empty, pinch that flat "
         f"while it is hot. {_NO_SOURCE}"

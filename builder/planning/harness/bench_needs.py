@@ -77,8 +77,8 @@ def _sleeves(
         f"{count} {what}{more if count > 1 else more[1:]}" for count, what, more in counts if count
     )
     yield (
-        f"{sizes.total()} adhesive sleeves, {SLEEVE_MM:.0f} mm long: {said}. The first figure is "
-        f"the bore as bought, the second after heating. They are for {uses}. Bores: "
+        f"{sizes.total()} adhesive sleeves, {SLEEVE_MM:.0f} mm long: {said}; the bore as bought / "
+        f"after heating. They are for {uses}. Bores: "
         f"{COMMON_PRACTICE}; what they close on: ISO 6722-1 (memory)"
     )
 
@@ -115,8 +115,9 @@ def _barrels(work: SheetWork) -> Iterator[str]:
             )
         elif "mm²" in size and "solder" not in size:
             yield (
-                f"{count} crimp barrel{many} open at both ends, bare, for {size} of copper, that "
-                f"of all wires of a joint together ({HOUSE_DEFAULT}); or solder"
+                f"{count} crimp barrel{many}, bare, 5 to 7 mm long, open at both ends and "
+                f"without a stop in the middle, for {size} of copper, that of all wires of a "
+                f"joint together ({HOUSE_DEFAULT}); or solder"
             )
         else:
             yield f"solder for {count} joint{many}: of the barrels {size.split(':')[0]}"

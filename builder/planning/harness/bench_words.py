@@ -12,6 +12,7 @@ from builder.planning.circuit.terminal_names import plug_name, source_name
 from builder.planning.harness.bench_joins import joining_lines, laying_lines, places_of
 from builder.planning.harness.cables_of import cable_lines, core_lines, other_cores
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
+from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import TAPE_MM, exit_mm
 from builder.planning.harness.made_here import made_lines
 from builder.planning.harness.ring_method import method_lines
@@ -42,8 +43,13 @@ def _ends(work: SheetWork) -> Iterator[str]:
     unit, car = work.plan.ends
     yield (
         f"on the table: the {unit.name} to the left, the {car.name} to the right. Every millimetre "
-        f"on the bundle is counted from the back of the {unit.name}, where its wires come out; "
-        "every millimetre on a branch from where it leaves the bundle"
+        f"on the bundle is counted from the back of the {unit.name}, where its wires come out"
+        + _far_back(work)
+        + (
+            "; every millimetre on a branch from where it leaves the bundle"
+            if work.plan.use.loom.branches
+            else ""
+        )
     )
     yield f"{_counted(unit)}; {_counted(car)}. The two plugs show each other's mirror image"
     home = work.plan.use.plug
@@ -51,6 +57,14 @@ def _ends(work: SheetWork) -> Iterator[str]:
         f'label the plugs: "{work.plan.use.name}, {unit.name}: into the {source_name(home.unit)}" '
         f'and "{work.plan.use.name}, {car.name}: takes {plug_name(home)}"'
     )
+
+
+def _far_back(work: SheetWork) -> str:
+    """Where the other plug begins."""
+    length, car = work.plan.use.loom.length_m, work.plan.ends[1].name
+    if length is None:
+        return f"; measure where the back of the {car} lies"
+    return f"; the back of the {car} lies at {1000 * length:.0f} mm"
 
 
 def _counted(end: LoomEnd) -> str:
@@ -61,8 +75,9 @@ def _tape(work: SheetWork) -> Iterator[str]:
     places = places_of(work)
     yield (
         "find each wire at both plugs by its cavity with a continuity tester, and tick it in the "
-        "wire list. One that does not run as the wire list has it: stop, cut nothing; this loom is "
-        "not the one on record. Correct the record and plan again, or take another loom"
+        "wire list. Touch a cavity only with a contact that mates, as in the ring-out. One that "
+        "does not run as the wire list has it: stop, cut nothing; this loom is not the one on "
+        "record. Correct the record and plan again, or take another loom"
     )
     if places:
         yield (
@@ -76,8 +91,9 @@ def _tape(work: SheetWork) -> Iterator[str]:
         )
     if any(row.doing == "cut" for row in work.wires):
         yield (
-            "put a flag with end and cavity on both sides of each wire that is cut, clear of its "
-            "joints: two wires of one colour are told apart by their cavities alone"
+            "put a flag with end and cavity on both sides of each wire that is cut, where the tape "
+            "of either plug ends, clear of its joints: two wires of one colour are told apart by "
+            "their cavities alone"
         )
 
 
@@ -108,7 +124,8 @@ def _count(work: SheetWork) -> str:
     others = len(other_cores(work.plan, work.index))
     cores = f"; besides {others} of the cables' cores closed off here" if others else ""
     joints = len(work.joints) - work.closed
+    wrap = " or wrap" if any(row.sleeve == WRAPPED for row in work.joints) else ""
     return (
         f"count, every line of the joint list ticked: {joints} joints and {work.closed} ends of "
-        f"the loom's wires closed off, each under a sleeve or wrap of its own{cores}"
+        f"the loom's wires closed off, each under a sleeve{wrap} of its own{cores}"
     )

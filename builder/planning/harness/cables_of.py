@@ -100,12 +100,13 @@ def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:
     link = index.link_of(wire)
     name = f"{wire.lies_in} {wire.place}, {wire.colours}"
     here = (
-        "At the loom's end close it off by itself under a sleeve and lay it back along its jacket"
+        "At the loom's end close it off by itself under a sleeve and lay it back along its jacket, "
+        "held with tape"
     )
     far = "At its far end it is bared for the ring-out and closed off after it"
     if link is None:
         return f"{name}: spare. {here}. {far}"
     return (
-        f"{name}: not of this loom. Keep all of it that the jacket leaves bare. {here} until the "
+        f"{name}: not of this loom. Keep all of it that the jacket leaves bare. {here}, until the "
         f"car. {far}. In the car it is for: {link.purpose}, from {link.begins} to {link.finishes}"
     )

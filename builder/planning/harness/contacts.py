@@ -100,7 +100,8 @@ def ring_contacts(work: SheetWork) -> Iterator[str]:
             groups[contact] += 1
         counted = sorted(groups.items(), key=_size)
         said = "; ".join(each.counted(count) for each, count in counted)
-        yield f"contacts that go into the {plug} ({record}), each on two leads: {said}"
+        leads = "each on two leads of half a metre"
+        yield f"contacts that go into the {plug} ({record}), {leads}: {said}"
 
 
 def _size(item: tuple[Contact, int]) -> float:

@@ -189,9 +189,9 @@ def barrel_words(areas: Sequence[float | None], defaults: HouseDefaults) -> str:
 def sleeve_words(
     groups: Sequence[Sequence[float | None]], defaults: HouseDefaults, *, crimped: bool = True
 ) -> str:
-    """Return which sleeve a joint or, not crimped, a closed end takes: "6 to 2 mm"."""
+    """Return which sleeve a joint or, not crimped, a closed end takes: "6 / 2 mm"."""
     inside = barrel_for([each for group in groups for each in group], defaults)
     sleeve = sleeve_for(groups, inside if crimped else None)
     if sleeve is None:
         return MEASURE
-    return f"{shown(sleeve.before_mm)} to {shown(sleeve.after_mm)} mm"
+    return f"{shown(sleeve.before_mm)} / {shown(sleeve.after_mm)} mm"

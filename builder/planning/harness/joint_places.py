@@ -17,11 +17,12 @@ BARE_MM: Final = 5.0
 SLEEVE_MM: Final = 30.0
 CUT_BACK_MM: Final = 15.0
 EXIT_MM: Final = 65.0
-TAPE_MM: Final = 35.0
+TAPE_MM: Final = 50.0
 TIES_MM: Final = (10.0, 30.0)
 """Bare of each wire; a sleeve; what comes off either side of a cut; from the last cut to the edge
 of the cables' jackets, so that every sleeve waits whole on its core; from the first cut to where
-the tape stays; from the jackets' edge to the ties. Common practice, no source: they fit each other.
+the tape stays, so that a flag has room; from the jackets' edge to the ties. Common practice, no
+source: they fit each other.
 """
 
 

@@ -16,8 +16,8 @@ def method_lines(
     in the loom."""
     yield (
         "how to touch: a cavity from its open face with a contact of the mating size on two leads, "
-        "never a probe pushed in. Of a cable bare 5 mm of every conductor at its far end, and bend "
-        "the bare ends apart: no two touch during the whole ring-out"
+        "never a probe pushed in. Of a cable take 50 mm of jacket off at its far end, bare 5 mm of "
+        "every conductor, and bend the bare ends apart: no two touch during the whole ring-out"
     )
     if fused:
         yield (
@@ -38,7 +38,8 @@ def method_lines(
     )
     yield (
         "ring-out, apart: clip the free leads of all contacts and all bare ends of the bundle "
-        "together, take out the one that is measured, meter on its highest ohms: it must read "
+        "together, take out the one that is measured, and hold the meter, on its highest ohms, "
+        "between it and the clip: it must read "
         f"open, at least {shown(OPEN_LEAST_MOHM)} MΩ (common practice, no source, as the volts "
         "of the supply); put it back before the next" + _spared(rows, bundle)
     )

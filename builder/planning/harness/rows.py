@@ -66,7 +66,7 @@ class LoomJointRow:
     sleeve_from_mm: float | None = figure("Where its sleeve begins.", "mm", least=0)
     sleeve_to_mm: float | None = figure("Where its sleeve ends.", "mm", above=0)
     barrel: str = text("The crimp barrel, by the copper that it holds.", "1.5 to 2.5 mm²")
-    sleeve: str = text("Its sleeve: the bore as bought, and after heating.", "6 to 2 mm")
+    sleeve: str = text("Its sleeve: the bore as bought, and after heating.", "6 / 2 mm")
 
 
 @answer

@@ -17,6 +17,9 @@ from builder.planning.views.names import joint_words, side_fuses
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import LinkClass
 
+JOINT_PULL_N = 40.0
+"""What a joint of 18 AWG holds. Common practice, no source."""
+
 _JOINTS = (
     "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
     "30 to 40 mm apart, then tape; nothing that bites through insulation"
@@ -69,7 +72,7 @@ def joining_steps(index: CircuitIndex) -> Iterator[Step]:
         each.closed_by == WRAP for each in index.circuit.joints if each.id not in at_table
     )
     said = _JOINTS + (_WRAPPED if wrapped else "")
-    yield step("build", said, "no joint parts at a pull of 40 N on 18 AWG")
+    yield step("build", said, f"no joint parts at a pull of {JOINT_PULL_N:.0f} N on 18 AWG")
     for joint in index.circuit.joints:
         if made_by_us(index, joint) and joint.id not in at_table:
             groups.setdefault(_group_of(index, joint), []).append(joint)

@@ -182,7 +182,7 @@ def test_what_is_needed_is_counted() -> None:
     """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
     needs = sheet_of(shipped_pack(SORREL)).needs
     assert needs[0] == "five-core-18: 15.9 m, in 3 pieces"
-    assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 to 1 mm; 4 of 4.8 to")
+    assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
     assert contacts == [
@@ -199,9 +199,9 @@ def test_a_joint_says_its_barrel_and_its_sleeve() -> None:
     """
     joints = sheet_of(shipped_pack(SORREL)).joints
     assert {row.barrel for row in joints if row.joint} == {"1.5 to 2.5 mm²"}
-    assert {row.sleeve for row in joints if row.joint and "radio" in row.side} == {"4.8 to 1.6 mm"}
-    assert {row.sleeve for row in joints if row.joint and "car" in row.side} == {"6 to 2 mm"}
-    assert {(row.barrel, row.sleeve) for row in joints if not row.joint} == {("none", "3 to 1 mm")}
+    assert {row.sleeve for row in joints if row.joint and "radio" in row.side} == {"4.8 / 1.6 mm"}
+    assert {row.sleeve for row in joints if row.joint and "car" in row.side} == {"6 / 2 mm"}
+    assert {(row.barrel, row.sleeve) for row in joints if not row.joint} == {("none", "3 / 1 mm")}
 
 
 @pytest.mark.parametrize("name", SHIPPED)
