@@ -9,6 +9,7 @@ from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
 from builder.planning.circuit.terminal_names import loom_terminal, socket_terminal
 from builder.planning.harness.planned import LoomPlan
+from builder.planning.looms.conductors import conductors
 from builder.planning.looms.ring_out import ring_out
 from builder.planning.work_pack import BayTest
 
@@ -23,6 +24,24 @@ def ring_out_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
             "unplugged before", "step",
             "a wire that is open, shorted or changed over in the loom is one in the car",
             tuple(_joined(plan)), WITH_THE_CIRCUIT,
+        )  # fmt: skip
+
+
+def fuse_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
+    """Yield one line a loom with fuses: which go in, and that no link of the ring-out is left."""
+    for plan in looms.values():
+        fused = [wire for wire in conductors(plan.use.loom) if wire.fuse_a is not None]
+        if not fused and not plan.taps:
+            continue
+        said = [f"{wire.start.shown} to {wire.to.shown} {wire.fuse_a:g} A" for wire in fused]
+        spots = [spot for wire in fused for spot in (wire.start, wire.to) if spot.cavity]
+        yield tick(
+            speakable(plan.use.name, "fuses"), "build",
+            f"{plan.use.name}: no holder of the loom has a link of wire in it"
+            f"{'; what goes in: ' if said else ''}{', '.join(said)}", "battery_off",
+            "a link that the ring-out left there protects nothing",
+            tuple(loom_terminal(plan.use.name, spot.place, spot.cavity) for spot in spots),
+            WITH_THE_CIRCUIT,
         )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from builder.planning.bay.build_tests import build_tests
 from builder.planning.bay.close_tests import close_tests
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
-from builder.planning.bay.loom_tests import passed_on_lines, ring_out_lines
+from builder.planning.bay.loom_tests import fuse_lines, passed_on_lines, ring_out_lines
 from builder.planning.bay.work import BayWork
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
@@ -22,6 +22,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
         *build_tests(work),
+        *fuse_lines(work.looms),
         *bench_tests(work),
         *passed_on_lines(work.looms),
         *close_tests(work.parts, work.plan.turn_on, work.defaults),

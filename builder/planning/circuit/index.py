@@ -55,11 +55,11 @@ class CircuitIndex:
         return self.units[self.terminals[terminal].unit]
 
     def is_of_loom(self, end: EndId) -> bool:
-        """Whether an end is a cavity of a loom, or an end of a wire of it."""
+        """Whether an end is a cavity of a loom, or an end of a wire or a fuse of it."""
         owner = self.owners.get(end)
         if owner is None:
             return self.unit_of(end).kind == "loom"
-        return isinstance(owner, CircuitWire) and bool(owner.loom)
+        return bool(owner.loom)
 
     def wires_of(self, link: Link) -> Iterator[CircuitWire]:
         """The conductors of a link, in order."""

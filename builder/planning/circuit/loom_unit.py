@@ -13,13 +13,17 @@ from builder.planning.circuit.car_side import FED_AS, SELF_LIMITING, plug_termin
 from builder.planning.circuit.loom_wires import (
     brought_out,
     cut_wires,
+    fuse_of,
+    fused_at,
     half_wire,
+    lead_of,
     loom_cavity,
     terminal_of,
     whole_wire,
 )
 from builder.planning.circuit.model import (
     CircuitWire,
+    Element,
     EndId,
     Link,
     OpenEnd,
@@ -62,6 +66,7 @@ class _LoomLaid:
         self.cut = cut_wires(plan)
         self.outside = brought_out(plan)
         self.places = cut_places(plan)
+        self.behind: dict[EndId, EndId] = {}  # a fuse's lead, and the end of the wire it is in
 
     def lay(self) -> None:
         self.board.unit(self.name, "loom", f"between {plug_name(self.plan.use.plug)} and its unit",
@@ -85,14 +90,28 @@ class _LoomLaid:
             id = half_wire(self.plan, spot)
             self._put(wire, id, f"{spot.shown} half", self._half_m(wire, spot), spot.shown,
                       "its cut", None)  # fmt: skip
-            yield spot, end_of(id, "from")
+            yield spot, self._fused(wire, spot, end_of(id, "from"))
 
     def _whole(self, wire: Conductor) -> Iterator[tuple[Spot, EndId]]:
         id, said = whole_wire(self.plan, wire), f"{wire.start.shown} to {wire.to.shown}"
         length = length_m(self.loom, wire)
         self._put(wire, id, said, length, wire.start.shown, wire.to.shown, None)
-        yield wire.start, end_of(id, "from")
-        yield wire.to, end_of(id, "to")
+        yield wire.start, self._fused(wire, wire.start, end_of(id, "from"))
+        yield wire.to, self._fused(wire, wire.to, end_of(id, "to"))
+
+    def _fused(self, wire: Conductor, spot: Spot, end: EndId) -> EndId:
+        """Put a wire's own fuse on, where it lies at this end; return what sits at the point."""
+        if wire.fuse_a is None or fused_at(self.plan, wire) != spot:
+            return end
+        id = fuse_of(self.plan, wire)
+        fuse = self.board.element(
+            Element(id, "fuse", wire.fuse_a, f"{wire.fuse_a:g} A", self.name, id,
+                    self._carries(wire), self.name)
+        )  # fmt: skip
+        self.board.join("element_lead", self.name, fuse.ends[1], end, closed_by=OWN_LOOM,
+                        undone="with_part")  # fmt: skip
+        self.behind[fuse.ends[0]] = end
+        return fuse.ends[0]
 
     def _put(
         self, wire: Conductor, id: str, place: str, length: Metres | None, start: str, to: str,
@@ -130,7 +149,8 @@ class _LoomLaid:
             self.board.join("splice", self.name, *ends, closed_by=OWN_LOOM, undone="with_part")
 
     def _terminal(self, spot: Spot, ends: list[EndId]) -> Terminal:
-        wires = [w for w in self.board.wires.values() if {*w.ends} & {*ends}]
+        met = {self.behind.get(end, end) for end in ends}
+        wires = [w for w in self.board.wires.values() if {*w.ends} & met]
         carries: LinkClass = wires[0].carries if wires else "through"
         pins = {pin.cavity: pin.function for pin in self.plan.use.plug.pins}
         tapped = Point(spot.place, spot.cavity) in self.plan.taps
@@ -186,9 +206,10 @@ class _LoomLaid:
         for wire in wires:
             id, names = whole_wire(self.plan, wire), ("from", "to")
             inner, outer = (end_of(id, each) for each in names[:: 1 if wire.start == here else -1])  # type: ignore[arg-type]
-            path += [self.board.joint_at(inner), id]
+            path += [*lead_of(self.board, self.plan, wire, here, inner), id]
             here = wire.other(here)
-        path += [self.board.joint_at(outer), terminal_of(self.plan, last)]
+            path += lead_of(self.board, self.plan, wire, here, outer)[:0:-1]
+        path += [lead_of(self.board, self.plan, wire, here, outer)[0], terminal_of(self.plan, last)]
         path = [*self._beyond(first)[::-1], *path, *self._beyond(last)]
         what = f"{self._called(first)} through {self.name}: {self._said(first, last)}"
         self.board.link(Link(what, "through", what, tuple(path)))

@@ -10,6 +10,9 @@ from builder.planning.harness.planned import LoomPlan
 from builder.planning.looms.conductors import Conductor, Terminal
 from builder.planning.words import EndName
 
+Way = tuple[str, ...]
+"""Ids of joints and parts, in order."""
+
 
 def loom_cavity(plan: LoomPlan, end: LoomEnd, cavity: str) -> EndId:
     """Return the terminal in a cavity of an end."""
@@ -32,6 +35,32 @@ def half_wire(plan: LoomPlan, point: Terminal) -> str:
     Its end "from" sits in the cavity, "to" is the cut.
     """
     return f"{plan.use.name} {point.shown} half"
+
+
+def fused_at(plan: LoomPlan, wire: Conductor) -> Terminal | None:
+    """Return the end of a wire at which its own fuse lies; None without one.
+
+    The record does not say where in the wire it is: it is drawn where it protects most of it, at
+    the splice that it comes from, else at the plug.
+    """
+    if wire.fuse_a is None:
+        return None
+    ends, spots = {end.name for end in plan.ends}, (wire.start, wire.to)
+    return max(spots, key=lambda spot: (spot.is_splice, spot.place in ends, spot == wire.start))
+
+
+def fuse_of(plan: LoomPlan, wire: Conductor) -> str:
+    """Return the id of the fuse in a wire of a loom."""
+    return f"fuse of {plan.use.name} {wire.start.shown} to {wire.to.shown}"
+
+
+def lead_of(board: Board, plan: LoomPlan, wire: Conductor, spot: Terminal, end: EndId) -> Way:
+    """Return what lies between a point of a wire and its end there: a joint; before it the joint
+    of its fuse and the fuse, where that lies at the point."""
+    if fused_at(plan, wire) != spot:
+        return (board.joint_at(end),)
+    fuse = fuse_of(plan, wire)
+    return board.joint_at(end_of(fuse, "from")), fuse, board.joint_at(end)
 
 
 def cut_wires(plan: LoomPlan) -> set[Conductor]:
@@ -72,7 +101,7 @@ def way_to(board: Board, plan: LoomPlan, end: LoomEnd, cavity: str) -> tuple[str
     cut = wire in cut_wires(plan)
     id = half_wire(plan, point) if cut else whole_wire(plan, wire)
     inner, outer = (end_of(id, name) for name in _ends(wire, point, cut=cut))
-    way = (loom_cavity(plan, end, cavity), board.joint_at(inner), id)
+    way = (loom_cavity(plan, end, cavity), *lead_of(board, plan, wire, point, inner), id)
     if cut or not wire.other(point).cavity:
         return way
     return (*way, board.joint_at(outer), terminal_of(plan, wire.other(point)))

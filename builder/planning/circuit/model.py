@@ -137,6 +137,7 @@ class Element:
     place: str = text("Where it is fitted.")
     purpose: str = text("What it is for.")
     carries: LinkClass = word("The class of what it carries.")
+    loom: str = text("The loom it was part of before, or empty.", "loom A", default="")
 
     @property
     def ends(self) -> tuple[EndId, EndId]:

@@ -21,6 +21,9 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
     """Yield cables, sleeves, crimps, ties, labels, tools, and what the ring-out takes."""
     if work.plan.use.loom.made == "bench":
         yield from own_contacts(work)
+        yield from (
+            f"1 holder for a fuse of {row.fuse}: {row.wire}" for row in work.wires if row.fuse
+        )
     mine, others = joined_wires(work.plan, work.index), other_cores(work.plan, work.index)
     yield from _cables(work.cables)
     if work.joints:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.model.parts.loom_wires import Splice
+from builder.planning.circuit.loom_wires import fused_at
 from builder.planning.circuit.model import colours_of
 from builder.planning.harness.cable_ends import along_mm
 from builder.planning.harness.joint_list import barrel_words, sleeve_words
@@ -16,6 +17,9 @@ from builder.planning.looms.conductors import Conductor, Terminal, conductors
 from builder.planning.power.conductors import conductor_of
 
 CRIMP_MM = 15
+HOLDER_MM = 50
+"""What a crimp takes of a wire; from a splice or plug to the holder of a fuse, so that it can be
+reached. Common practice, no source."""
 
 
 def made_lines(work: SheetWork) -> Iterator[str]:
@@ -39,6 +43,14 @@ def made_lines(work: SheetWork) -> Iterator[str]:
             f"the size that its line says, or soldered; a sleeve of {SLEEVE_MM:.0f} mm over it, "
             "slid on before, with its middle on the barrel, heated"
         )
+    for wire in conductors(work.plan.use.loom):
+        spot = fused_at(work.plan, wire)
+        if spot is not None:
+            yield (
+                f"{wire.start.shown} to {wire.to.shown}: the holder of its fuse of "
+                f"{wire.fuse_a:g} A goes into it {HOLDER_MM} mm behind {spot.shown}, outside the "
+                "tape; the fuse stays out until the car"
+            )
     yield "cloth tape, loosely, along the bundle and each branch, so that all lies as on the board"
 
 

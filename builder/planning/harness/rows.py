@@ -36,6 +36,7 @@ class LoomWireRow:
     )  # fmt: skip
     car_side: str = text("The same of its side towards the car's plug.")
     joints: tuple[int, ...] = listed("Its lines of the joint list.", default=())
+    fuse: str = text("The fuse in it, or empty.", "2 A", default="")
 
 
 @answer

@@ -81,6 +81,7 @@ class WireOfLoom:
             unit_side=self._side(unit),
             car_side=self._side(car),
             joints=tuple(each.number for each in joints if each.wire == self.name),
+            fuse="" if self.wire.fuse_a is None else f"{self.wire.fuse_a:g} A",
         )
 
     def _at_end(self) -> str:

@@ -101,11 +101,21 @@ def _of_kind(work: PartsWork, kind: ElementKind) -> list[Element]:
 
 def _fuses(work: PartsWork) -> list[PartLine]:
     fuses = _of_kind(work, "fuse")
+    there = [fuse for fuse in fuses if fuse.loom and not _is_made_here(work, fuse)]
     lines = [
-        PartLine(f"fuse {fuse.rating}", 2, "", f"{fuse.purpose}; {_FUSES_APART}") for fuse in fuses
+        PartLine(f"fuse {fuse.rating}", 1, "", f"{fuse.purpose}; a spare, one is in the loom")
+        if fuse in there
+        else PartLine(f"fuse {fuse.rating}", 2, "", f"{fuse.purpose}; {_FUSES_APART}")
+        for fuse in fuses
     ]
-    own = [fuse for fuse in fuses if fuse.place != BLOCK]
+    own = [fuse for fuse in fuses if fuse.place != BLOCK and fuse not in there]
     return [*lines, PartLine("fuse holder", len(own), "", "one for each, closed")] if own else lines
+
+
+def _is_made_here(work: PartsWork, fuse: Element) -> bool:
+    """Whether the loom that a fuse is part of is made at the bench, its holder with it."""
+    record = work.index.units[fuse.loom].record
+    return work.parts.shelf.looms[record].made == "bench"
 
 
 def _elements(work: PartsWork) -> list[PartLine]:

@@ -90,7 +90,12 @@ def wires_counted(sheet: LoomSheet) -> str:
 
 
 def doing_words(row: LoomWireRow) -> str:
-    """Return what becomes of a wire; of one of whose sides one is not used, so."""
+    """Return what becomes of a wire; of one of whose sides one is not used, so; its fuse."""
+    fused = f"; a fuse of {row.fuse} in it" if row.fuse else ""
+    return f"{_becomes(row)}{fused}"
+
+
+def _becomes(row: LoomWireRow) -> str:
     if row.doing == "cut" and CLOSED_OFF in (row.unit_side, row.car_side):
         both = row.unit_side == row.car_side
         return "cut, both sides closed off" if both else "cut, one side used, one closed off"

@@ -108,7 +108,11 @@ def check_views(parts: JobParts, pack: WorkPack) -> None:
     listed = "\n".join(f"{part.item}; {part.note}" for part in pack.parts)
     for part in circuit.elements:
         assert f"{part.kind} {part.rating}" in listed and part.purpose in listed, part
-        assert any(_is_in(part, row.meets) for row in pack.joints), part
+        if part.loom:  # its maker joined it: it stands in the loom's own wire list
+            rows = [row for sheet in pack.looms if sheet.loom == part.loom for row in sheet.wires]
+            assert part.rating in [row.fuse for row in rows if part.id.endswith(row.wire)], part
+        else:
+            assert any(_is_in(part, row.meets) for row in pack.joints), part
     closed = {end.what for end in pack.insulate}
     assert {end.what for end in circuit.open_ends} <= closed
     pieces = {wire.piece for wire in ours}

@@ -15,6 +15,7 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from test_ring_out import judge
 
 from builder.model.job import JobLoom
+from builder.model.parts.loom_wires import point_of
 from builder.model.wire import Wire
 from builder.model.words import View
 from builder.planning.circuit.index import CircuitIndex
@@ -446,3 +447,62 @@ def test_a_converter_fed_at_the_radio_takes_its_supply_in_the_loom() -> None:
     ]
     lines = [line for sheet in pack.looms for line in sheet.order]
     assert any(line.startswith("supply of ") and "comes to this loom" in line for line in lines)
+
+
+FUSED = "fuse of loom A splice 1 to feed.1"
+
+
+def test_a_fuse_of_a_loom_is_a_part_of_the_circuit_on_every_sheet() -> None:
+    """Splice, fuse, wire, plug: the branch hangs behind it, and nothing else."""
+    pack = shipped_pack("sedge-fronts")
+    index = CircuitIndex(circuit_of(pack))
+    fuse = index.elements[FUSED]
+    assert (fuse.kind, fuse.value, fuse.loom) == ("fuse", 2, "loom A")
+    behind = [link for link in index.circuit.links if FUSED in link.path]
+    assert [link.finishes for link in behind] == ["loom A feed.1"]
+    path = behind[0].path
+    assert path[path.index(FUSED) + 2] == "loom A splice 1 to feed.1"
+    closed, opened = continuity(circuit_of(pack)), continuity(circuit_of(pack), lambda _: False)
+    assert closed.together("A.1", "loom A feed.1")
+    assert not opened.together("A.1", "loom A feed.1") and opened.together("A.1", "radio A.1")
+    assert not index.is_of_loom("fuse of the turn-on at loom A car end.6 @from")
+    sheet = sheet_of(pack)
+    assert [row.wire for row in sheet.wires if row.fuse] == ["splice 1 to feed.1"]
+    assert any("the holder of its fuse of 2 A goes into it 50 mm behind" in x for x in sheet.order)
+    (check,) = (test for test in pack.tests if test.id == "loom-a-fuses")
+    assert "splice 1 to feed.1 2 A" in check.what and "link of wire" in check.what
+    steps = [step for step in pack.steps if any(FUSED in line for line in step.lines)]
+    assert [step.text for step in steps] == ["every fuse but the main one into its holder"]
+
+
+@pytest.mark.parametrize("wired", [("car end.6", "radio end.6"), ("radio end.6", "car end.6")])
+def test_a_fuse_in_a_wire_that_is_tapped_or_cut_lies_on_its_way(wired: tuple[str, str]) -> None:
+    """Whichever end the record names first, and in a bought loom with a spare alone."""
+    parts = shipped_parts("sedge-fronts")
+    loom = parts.shelf.looms["sedge-fronts-out"]
+    wires = [replace(w, through=tuple(c for c in w.through if c != "6")) for w in loom.wires]
+    start, to = (point_of(each) for each in wired)
+    six = replace(wires[14], through=(), start=start, to=to, fuse_a=10)
+    made = replace(loom, made="bought", maker="Okelund Sound",
+                   wires=(*[w for w in wires if w.through or w.start], six))  # fmt: skip
+    shelf = replace(parts.shelf, looms={loom.id: made})
+    pack = make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
+    check_circuit(replace(parts, shelf=shelf), pack)
+    fuse = f"fuse of loom A {wired[0]} to {wired[1]}"
+    index = CircuitIndex(circuit_of(pack))
+    assert any(fuse in link.path for link in index.circuit.links)
+    (part,) = (each for each in pack.parts if fuse in each.note)
+    assert part.quantity == 1 and "a spare, one is in the loom" in part.note
+
+
+def test_a_fuse_in_a_wire_that_is_cut_stays_with_one_half() -> None:
+    parts = shipped_parts(SORREL)
+    loom = parts.shelf.looms["ok-x16"]
+    wires = (replace(loom.wires[0], fuse_a=10), *loom.wires[1:])
+    shelf = replace(parts.shelf, looms={loom.id: replace(loom, wires=wires)})
+    pack = make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
+    check_circuit(replace(parts, shelf=shelf), pack)
+    index = CircuitIndex(circuit_of(pack))
+    fuses = [part for part in index.circuit.elements if part.loom]
+    assert len(fuses) == 4
+    assert all(any(part.id in link.path for link in index.circuit.links) for part in fuses[:2])

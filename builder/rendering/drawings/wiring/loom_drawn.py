@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from builder.planning.circuit.model import Link, Unit
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
-from builder.rendering.drawings.wiring.canvas_marks import lay
+from builder.rendering.drawings.wiring.canvas_marks import lay, put_part
 from builder.rendering.drawings.wiring.frame import insulation, wire_name
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Scene
@@ -17,6 +18,7 @@ LEFT, GAP = 32.0, 26.0
 BESIDE = 10.0  # between a plug and the words beside it
 BELOW = 16.0  # a second line of words
 WIRE_ROOM = 36.0  # wire on both sides of a name
+FUSE_ROOM = 20.0  # from a plug to the middle of a fuse beside it
 
 
 def draw_looms(scene: Scene, reading: Reading, width: float, y: float) -> float:
@@ -86,11 +88,26 @@ def _row(
     scene.say(f"{said.far}: {said.what}", *at_car)
     path = link.path[::-1]
     first, last = path.index(wires[0].id), path.index(wires[-1].id)
-    scene.mark("home", (left, y), *_with_units(reading, path[:first]))
-    scene.mark("home", (right, y), *_with_units(reading, path[last + 1 :]))
-    between = [each for each in path[first:last] if each in reading.index.joints]
-    for at, joint in enumerate(between, 1):
-        scene.mark("dot", (left + step * at, y), joint)
+    scene.mark("home", (left, y), *_with_units(reading, _drawn(reading, path[:first])))
+    scene.mark("home", (right, y), *_with_units(reading, _drawn(reading, path[last + 1 :])))
+    places = [path.index(wire.id) for wire in wires]
+    for at, (one, other) in enumerate(pairwise(places), 1):
+        joints = [each for each in path[one:other] if each in reading.index.joints]
+        scene.mark("dot", (left + step * at, y), *joints)
+        _fuses(scene, reading, path[one:other], left + step * at, y)
+    _fuses(scene, reading, path[:first], left + FUSE_ROOM, y)
+    _fuses(scene, reading, path[last:], right - FUSE_ROOM, y)
+
+
+def _drawn(reading: Reading, ids: tuple[str, ...]) -> tuple[str, ...]:
+    """What a mark stands for: a fuse has its own sign."""
+    return tuple(each for each in ids if each not in reading.index.elements)
+
+
+def _fuses(scene: Scene, reading: Reading, ids: tuple[str, ...], x: float, y: float) -> None:
+    """The fuse of a wire of a loom, where it meets another wire or comes out of a plug."""
+    for part in (reading.index.elements[each] for each in ids if each in reading.index.elements):
+        put_part(scene, part.kind, x, y, part.id, part.rating)
 
 
 def _with_units(reading: Reading, ids: tuple[str, ...]) -> tuple[str, ...]:
