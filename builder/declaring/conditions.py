@@ -32,6 +32,18 @@ class Condition:
         said: dict[str, Any] = {_LIMITS[name]: value for name, value in limits.items()}
         return self._with({key: said | ({"enum": list(words)} if words else {})})
 
+    def having(self, key: str) -> Condition:
+        """The condition holds only where this key is there too."""
+        test = self.schema["if"]
+        narrowed = {**test, "required": [*test.get("required", []), key]}
+        return replace(self, schema={**self.schema, "if": narrowed})
+
+    def unless(self, key: str) -> Condition:
+        """The condition holds only where this key is not there."""
+        test = self.schema["if"]
+        narrowed = {**test, "properties": {**test.get("properties", {}), key: False}}
+        return replace(self, schema={**self.schema, "if": narrowed})
+
     @property
     def otherwise(self) -> Condition:
         """What follows holds when the test does not."""

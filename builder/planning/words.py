@@ -132,9 +132,10 @@ JointKind = Literal[
 stays whole, what a Y-lead joins inside, a ring on a stud, a wire in a terminal, a line plug in
 its socket, the lead of a part."""
 
-UndoneHow = Literal["unplug", "rejoin", "take_off", "with_part"]
+UndoneHow = Literal["unplug", "rejoin", "take_off", "put_back", "with_part"]
 """The way back: pull the plug, join the two ends of the car's wire again, take the joint off a
-wire that stayed whole, or nothing of the car's own: it leaves with the part."""
+wire that stayed whole, put the car's own speaker back in its place, or nothing of the car's own: it
+leaves with the part."""
 
 FeedPlace = Literal["amplifier", "block", "radio", "fuse_position"]
 """Where the supply of the converter is taken."""

@@ -21,7 +21,7 @@ def returns_to(speaker: JobSpeaker, vehicle: Vehicle) -> tuple[Channel, ...]:
 
     A speaker of a split corner hangs on the woofer's and the tweeter's wires.
     """
-    if not speaker.existing:
+    if not speaker.existing and speaker.existing_lead is None:
         return ()
     split = tuple(
         each.channel
@@ -43,7 +43,9 @@ def returned(parts: JobParts) -> frozenset[Channel]:
 
 def replaced(parts: JobParts) -> frozenset[Channel]:
     """The pairs, with their bands, whose speaker a new one on new wires stands in for."""
-    corners = {each.channel for each in parts.job.speakers if not each.existing}
+    corners = {
+        each.channel for each in parts.job.speakers if each.lead is not None and not each.existing
+    }
     return frozenset(
         each.channel
         for each in parts.vehicle.channels

@@ -82,8 +82,8 @@ class JobSpeaker:
         "What it takes for ever, in watts RMS.", "W", 50, above=0, most=20000,
     )  # fmt: skip
     existing: bool = word(
-        "Whether it is the factory's own speaker on the factory's own wire.", "yes", form=YES_NO,
-        read=is_yes,
+        "Whether it is the factory's own speaker; a new one may hang on the factory's own wire.",
+        "yes", form=YES_NO, read=is_yes,
     )  # fmt: skip
     existing_lead: FactoryLead | None = part({"size_awg": 20, "length_m": 4.5}, default=None)
     lead: NewLead | None = part({"length_m": 1.0}, default=None)
@@ -108,8 +108,20 @@ class JobSpeaker:
     path: DataPath = ()
 
     RULES = (
-        when("A new speaker has no factory wire; what leads to it is a new lead.", "existing", "no")
-        .needs("lead")
+        when(
+            "What leads to a new speaker is a new wire, lead, or in the place of a factory speaker "
+            "the factory's own, existing_lead.",
+            "existing",
+            "no",
+        )
+        .unless("existing_lead")
+        .needs("lead"),
+        when(
+            "A new speaker hangs on one wire: lead is a new one, existing_lead the factory's own.",
+            "existing",
+            "no",
+        )
+        .having("lead")
         .bars("existing_lead"),
         when("How the coils of a factory speaker are wired is inside it.", "existing", "yes").bars(
             "coils"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
@@ -10,7 +11,7 @@ from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
-from builder.planning.bay.looked_at import at_unit
+from builder.planning.bay.looked_at import at_unit, own_name
 from builder.planning.bay.work import BayWork
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
@@ -18,7 +19,6 @@ from builder.planning.car.treatments import wires_of
 from builder.planning.circuit.terminal_names import (
     SIGNS,
     channel_of,
-    factory_speaker,
     legs_of,
     pair_input,
     plug_name,
@@ -84,9 +84,12 @@ def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Itera
             "a capacitor in the factory wire; a low reading means that it is bridged",
         )  # fmt: skip
     else:
-        known = pair.carries.speaker_ohm if pair.carries else None
+        carries = pair.carries
+        if carries is not None and not speaker.existing:
+            carries = replace(carries, speaker_ohm=speaker.nominal_ohm)
+        known = carries.speaker_ohm if carries else None
         nominal = known if known is not None else speaker.nominal_ohm
-        low, high = _limits(job_pair_band(pair.carries, nominal, defaults))
+        low, high = _limits(job_pair_band(carries, nominal, defaults))
         yield _ohms(
             speakable(pair.channel, "return ohms"),
             f"{name}: ohms, test leads' ohms taken off", low, high,
@@ -196,7 +199,7 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
                 "build",
                 f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
-                _legs_to(speaker, factory_speaker(channel) if returned else speaker.name),
+                _legs_to(speaker, own_name(speaker, channel) if returned else speaker.name),
             )  # fmt: skip
 
 

@@ -26,9 +26,14 @@ def driven_speakers(work: BayWork) -> tuple[str, ...]:
     broken = {tap.pair.channel: tap.pair for tap in work.selection.broken}
     names: list[str] = []
     for speaker in work.parts.job.speakers:
-        own = [factory_speaker(channel) for channel in wires_of(speaker, broken)]
+        own = [own_name(speaker, channel) for channel in wires_of(speaker, broken)]
         names += own or [speaker.name]
     return tuple(names)
+
+
+def own_name(speaker: JobSpeaker, channel: Channel) -> str:
+    """Return what hangs on a wire of the car: the car's own speaker, or a new one in its place."""
+    return factory_speaker(channel) if speaker.existing else speaker.name
 
 
 def cavities_of(work: BayWork, channel: Channel) -> tuple[str, ...]:

@@ -33,7 +33,7 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
     played = played_pairs(job, sources.pairs)
     of: dict[Channel, Treatment] = {}
     reasons: list[Reason] = []
-    objections = [*_undescribed(job, sources)]
+    objections = [*_undescribed(job, sources), *_on_two_wires(job, sources)]
     for channel in sorted(sources.pairs, key=channel_order):
         treatment, because = _decide(channel, driven, played)
         asked = job.treatment.get(channel)
@@ -136,6 +136,22 @@ def _undescribed(job: Job, sources: Sources) -> list[Objection]:
             if not bands_of(channel, sources.pairs) and channel not in found:
                 found[channel] = _missing(channel, speaker.name, sources)
     return list(found.values())
+
+
+def _on_two_wires(job: Job, sources: Sources) -> list[Objection]:
+    """A new speaker has two terminals, and hangs on the wires of one pair."""
+    found = []
+    for speaker in job.speakers:
+        wires = wires_of(speaker, sources.pairs)
+        if not speaker.existing and len(wires) > 1:
+            because = (
+                f"the car leads {' and '.join(wires)} to that place by wires of their own. Give "
+                f"{speaker.name} channel: {wires[0]}, and what hangs on the other wire is a "
+                f"speaker of its own with channel: {wires[1]}"
+            )
+            said = f"{speaker.name} would hang on two pairs at once"
+            found.append(object_to(said, because, COMMON_PRACTICE))
+    return found
 
 
 def _missing(channel: Channel, speaker: str, sources: Sources) -> Objection:

@@ -38,6 +38,7 @@ def lay_amplified(board: Board, work: CircuitWork) -> None:
         if speaker.lead is not None:
             for sign in _SIGNS:
                 _lay_new(board, work, speaker, sign)
+        if not speaker.existing:
             lay_coils(board, work, speaker)
     for channel in broken.keys() - driven:
         _leave_speaker_ends(board, work, broken[channel])

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from builder.model.job import JobSpeaker
 from builder.model.plugs import Plug
 from builder.model.words import PAIRED, Channel, Function
 from builder.model.words import Leg as LegWord
 from builder.planning.car.pairs import Leg, Pair, across_ohm
 from builder.planning.car.selection import Tap
 from builder.planning.car.treatments import driven_wires
-from builder.planning.circuit.board import OWN_HOUSING, SCREWED, Board
+from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, Board
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal, colours_of
 from builder.planning.circuit.terminal_names import (
     factory_input,
@@ -47,13 +48,13 @@ def lay_car_pairs(board: Board, work: CircuitWork) -> None:
     for tap in work.selection.touched:
         for leg in tap.pair.legs:
             plug_terminal(board, leg, tap.pair)
-            _speaker_terminal(board, leg, tap.pair)
+            _speaker_terminal(board, work, leg, tap.pair)
             if tap.treatment == "intercept" and leg.plug.id in work.looms:
                 lay_behind_loom(board, work, leg, tap.pair)
             elif tap.treatment == "intercept":
                 _cut_wire(board, work, leg, tap.pair)
             else:
-                _whole_wire(board, leg, tap)
+                _whole_wire(board, work, leg, tap)
 
 
 def plug_terminal(
@@ -104,9 +105,20 @@ def _plugged_home(board: Board, plug: Plug, inside: EndId, cavity: EndId) -> Non
     board.join("plug_home", plug_name(plug), inside, cavity, closed_by=OWN_HOUSING, undone="unplug")
 
 
-def speaker_terminal_id(leg: Leg, pair: Pair) -> EndId:
-    """Return the terminal of the car's own speaker that a leg leads to."""
-    return f"{_speaker(pair)} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+def speaker_terminal_id(work: CircuitWork, leg: Leg, pair: Pair) -> EndId:
+    """Return the terminal that a leg leads to: of the car's own speaker, or one in its place."""
+    return f"{_speaker(work, pair)} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+
+
+def new_speaker_on(work: CircuitWork, pair: Pair) -> JobSpeaker | None:
+    """Return the new speaker that stands in the place of the car's own, on the car's own wire."""
+    speaker = _driven(work).get(pair.channel)
+    return speaker if speaker is not None and not speaker.existing else None
+
+
+def _driven(work: CircuitWork) -> dict[Channel, JobSpeaker]:
+    broken = {tap.pair.channel for tap in work.selection.broken}
+    return driven_wires(work.parts.job, dict.fromkeys(broken))
 
 
 def halves(leg: Leg) -> tuple[str, str]:
@@ -118,18 +130,30 @@ def _half(leg: Leg, which: str) -> str:
     return f"{leg.name} {which}"
 
 
-def _speaker(pair: Pair) -> str:
+def _speaker(work: CircuitWork, pair: Pair) -> str:
+    new = new_speaker_on(work, pair)
+    if new is not None:
+        return new.name
     return factory_input(pair.channel) if pair.is_line else factory_speaker(pair.channel)
 
 
-def _speaker_terminal(board: Board, leg: Leg, pair: Pair) -> None:
+def _speaker_terminal(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
+    new, name = new_speaker_on(work, pair), LEG_SIGNS[leg.pin.leg or "positive"]
+    if new is not None:
+        board.unit(new.name, "speaker", f"place of the factory speaker {pair.channel}")
+        board.terminal(Terminal(speaker_terminal_id(work, leg, pair), new.name, name, "takes",
+                                "amplified", needed=True, in_ohm=new.nominal_ohm))  # fmt: skip
+        return
     kind: UnitKind = "factory_input" if pair.is_line else "factory_speaker"
-    unit = board.unit(_speaker(pair), kind, "factory amplifier" if pair.is_line else pair.channel)
+    unit = board.unit(
+        _speaker(work, pair), kind, "factory amplifier" if pair.is_line else pair.channel
+    )
     ohm = pair.carries.speaker_ohm if pair.carries else None
     ohm = across_ohm(pair) if pair.is_line else ohm
-    name = LEG_SIGNS[leg.pin.leg or "positive"]
     board.terminal(
-        Terminal(speaker_terminal_id(leg, pair), unit, name, "takes", "speaker_level", in_ohm=ohm)
+        Terminal(
+            speaker_terminal_id(work, leg, pair), unit, name, "takes", "speaker_level", in_ohm=ohm
+        )
     )
 
 
@@ -147,53 +171,62 @@ def _other(leg: Leg, pair: Pair) -> Leg:
     return pair.negative if leg is pair.positive else pair.positive
 
 
-def _whole_wire(board: Board, leg: Leg, tap: Tap) -> None:
+def _whole_wire(board: Board, work: CircuitWork, leg: Leg, tap: Tap) -> None:
     """A wire that is only listened to plays its speaker as before."""
     pair = tap.pair
     whose = "the factory amplifier" if pair.is_line else "its speaker"
     mate = f"{_other(leg, pair).name} wire"
     wire = board.wire(
-        _car_wire(leg, f"{leg.name} wire", None, plug_name(leg.plug), _speaker(pair), pair, mate)
+        _car_wire(
+            leg, f"{leg.name} wire", None, plug_name(leg.plug), _speaker(work, pair), pair, mate
+        )
     )
-    first, last = _at_both_ends(board, leg, wire, pair)
+    first, last = _at_both_ends(board, work, leg, wire, pair)
     board.link(
         Link(f"{leg.name} to {whose}", "speaker_level", f"{wire.purpose} to {whose}",
-             (leg.name, first, wire.id, last, speaker_terminal_id(leg, pair)),
+             (leg.name, first, wire.id, last, speaker_terminal_id(work, leg, pair)),
              f"{_other(leg, pair).name} to {whose}", pair.channel)
     )  # fmt: skip
 
 
-def _at_both_ends(board: Board, leg: Leg, wire: CircuitWire, pair: Pair) -> tuple[str, str]:
+def _at_both_ends(
+    board: Board, work: CircuitWork, leg: Leg, wire: CircuitWire, pair: Pair
+) -> tuple[str, str]:
     """Join a wire of the car to its cavity and its speaker, as its maker did."""
     first = board.join(
         "terminal", plug_name(leg.plug), leg.name, wire.ends[0], closed_by=OWN_HOUSING,
         undone="with_part",
     )  # fmt: skip
-    last = board.join(
-        "terminal", _speaker(pair), wire.ends[1], speaker_terminal_id(leg, pair),
-        closed_by=SCREWED, undone="with_part",
-    )  # fmt: skip
-    return first, last
+    return first, _at_speaker(board, work, leg, wire.ends[1], pair)
+
+
+def _at_speaker(board: Board, work: CircuitWork, leg: Leg, end: EndId, pair: Pair) -> str:
+    """Join the car's wire to its own speaker, as its maker did, or to the one in its place."""
+    terminal = speaker_terminal_id(work, leg, pair)
+    if new_speaker_on(work, pair) is None:
+        return board.join("terminal", _speaker(work, pair), end, terminal, closed_by=SCREWED,
+                          undone="with_part")  # fmt: skip
+    place = board.units[_speaker(work, pair)].place
+    return board.join("terminal", place, end, terminal, closed_by=SLEEVE, undone="put_back")
 
 
 def lay_behind_loom(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     """The whole wire from the car's plug, which goes into a loom that is cut in its place."""
     id, mate = f"{leg.name} wire", f"{_other(leg, pair).name} wire"
-    whole = _car_wire(leg, id, None, plug_name(leg.plug), _speaker(pair), pair, mate)
-    _at_both_ends(board, leg, board.wire(_as_measured(work, whole, pair.channel)), pair)
+    whole = _car_wire(leg, id, None, plug_name(leg.plug), _speaker(work, pair), pair, mate)
+    _at_both_ends(board, work, leg, board.wire(_as_measured(work, whole, pair.channel)), pair)
 
 
-def way_to_speaker(board: Board, leg: Leg, pair: Pair) -> tuple[str, ...]:
+def way_to_speaker(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> tuple[str, ...]:
     """Return the whole wire behind a loom, from its cavity to the terminal of the speaker."""
     wire = board.wires[f"{leg.name} wire"]
     first, last = (board.joint_at(end) for end in wire.ends)
-    return leg.name, first, wire.id, last, speaker_terminal_id(leg, pair)
+    return leg.name, first, wire.id, last, speaker_terminal_id(work, leg, pair)
 
 
 def _as_measured(work: CircuitWork, wire: CircuitWire, channel: Channel) -> CircuitWire:
     """The half that leads to a speaker, of the size and length that the job gives it."""
-    broken = {tap.pair.channel for tap in work.selection.broken}
-    speaker = driven_wires(work.parts.job, dict.fromkeys(broken)).get(channel)
+    speaker = _driven(work).get(channel)
     lead = speaker.existing_lead if speaker else None
     if lead is None:
         return wire
@@ -206,10 +239,7 @@ def _cut_wire(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     near, far = halves(leg)
     mates = halves(_other(leg, pair))
     stub = board.wire(_car_wire(leg, near, CUT_FROM_PLUG_M, plug, plug, pair, mates[0]))
-    onward = _car_wire(leg, far, None, plug, _speaker(pair), pair, mates[1])
+    onward = _car_wire(leg, far, None, plug, _speaker(work, pair), pair, mates[1])
     rest = board.wire(_as_measured(work, onward, pair.channel))
     board.join("terminal", plug, leg.name, stub.ends[0], closed_by=OWN_HOUSING, undone="with_part")
-    board.join(
-        "terminal", _speaker(pair), rest.ends[1], speaker_terminal_id(leg, pair),
-        closed_by=SCREWED, undone="with_part",
-    )  # fmt: skip
+    _at_speaker(board, work, leg, rest.ends[1], pair)

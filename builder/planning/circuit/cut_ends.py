@@ -74,7 +74,7 @@ def way_to_car(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> tuple[s
     plan = loom_at(work, leg)
     if plan is None:
         far = halves(leg)[1]
-        return far, board.joint_at(end_of(far, "to")), speaker_terminal_id(leg, pair)
+        return far, board.joint_at(end_of(far, "to")), speaker_terminal_id(work, leg, pair)
     back = way_to(board, plan, plan.ends[1], leg.pin.cavity)[::-1]
     home = board.joint_of(back[-1], leg.name)
-    return *back, home, *way_to_speaker(board, leg, pair)
+    return *back, home, *way_to_speaker(board, work, leg, pair)

@@ -78,8 +78,11 @@ def purpose_of(job: Job, treatments: Treatments) -> str:
     amplified = ["doors"] if len(ends) == len(_BOTH_ENDS) else [f"{end} speakers" for end in ends]
     amplified += [words for corner, words in _ALONE.items() if corner in taken]
     parts = [f"amplify the {' and the '.join(amplified)}"] if amplified else []
-    if any(speaker.channel != "sub" and not speaker.existing for speaker in job.speakers):
+    new = [speaker for speaker in job.speakers if not speaker.existing]
+    if any(speaker.channel != "sub" and speaker.lead is not None for speaker in new):
         parts.append("add speakers")
+    if any(speaker.lead is None for speaker in new):
+        parts.append("replace speakers")
     if any(speaker.channel == "sub" and not speaker.existing for speaker in job.speakers):
         parts.append("add a subwoofer")
     return " and ".join(parts) or f"amplify the {_ALONE['sub']}"

@@ -157,6 +157,7 @@ def _group_of(index: CircuitIndex, joint: Joint) -> _Group:
         part = next(index.owners[end] for end in joint.joins if end in index.owners)
         return _Group(part.carries, "")
     at_car = link.channel and any(_is_car(index, end) for end in joint.joins)
+    at_car = at_car and joint.undone != "put_back"  # at the speaker, with the others
     return _Group("speaker_level" if at_car else link.carries, str(link.channel) if at_car else "")
 
 

@@ -23,6 +23,12 @@ def undone_lines(index: CircuitIndex) -> tuple[str, ...]:
         if unit.kind == "interface"
     ]
     lines += [_taken_off(index, joint) for joint in _with(index, "take_off")]
+    places = {joint.place for joint in _with(index, "put_back")}
+    lines += [
+        f"Take {unit.id} off the car's wire and put the factory speaker back in its place, + on +."
+        for unit in index.circuit.units
+        if unit.kind == "speaker" and unit.place in places
+    ]
     return tuple(dict.fromkeys(lines))
 
 

@@ -14,6 +14,7 @@ _UNDONE: dict[UndoneHow, str] = {
     "unplug": "pull the plug",
     "rejoin": "join the two ends of the car's own wire again",
     "take_off": "take it off and close the insulation",
+    "put_back": "put the factory speaker back on the wire",
     "with_part": "leaves with the part",
 }
 

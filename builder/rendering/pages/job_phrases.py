@@ -207,7 +207,7 @@ def outputs_by_channel(job: Job) -> dict[Channel, str]:
     return {
         one.channel: f"{one.amplifier}, channel {one.channel_name}"
         for one in job.speakers
-        if one.existing
+        if one.existing or one.existing_lead
     }
 
 
