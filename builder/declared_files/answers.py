@@ -27,7 +27,8 @@ _PARTS = (
     sheet_rows.SpeakerLead, sheet_rows.Step, sheet_rows.PartLine, circuit.Circuit, circuit.Unit,
     circuit.Terminal, circuit.CircuitWire, circuit.Element, circuit.Joint, circuit.Link,
     circuit.OpenEnd, tune_sheet.HeldBack, tune_sheet.TuneRow, harness.LoomSheet,
-    harness.LoomWireRow, harness.LoomJointRow, harness.LoomCableRow, harness.RingOutRow,
+    harness.LoomWireRow, harness.LoomJointRow, harness.LoomCableRow, harness.LoomNeed,
+    harness.RingOutRow,
 )  # fmt: skip
 _WORDS = {tuple(form.means): form.name for form in FORMS if form.means}
 

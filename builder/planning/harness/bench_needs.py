@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from builder.figures import shown
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.harness.bench_counts import (
+    barrel_sizes,
+    flag_count,
+    sleeve_sizes,
+    tie_count,
+)
 from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.contacts import own_contacts, ring_contacts
-from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
-from builder.planning.harness.joint_parts import area_mm2
-from builder.planning.harness.joint_places import SLEEVE_MM, TIES_MM
+from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED
+from builder.planning.harness.joint_places import SLEEVE_MM
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
@@ -29,8 +34,8 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
     if work.joints:
         yield from _sleeves(work, mine, others)
         yield from _barrels(work)
-        yield f"{len(TIES_MM) * len(work.cables)} cable ties; coloured tape for bands; cloth tape"
-    flags = 2 * sum(row.doing == "cut" for row in work.wires)
+        yield f"{tie_count(work)} cable ties; coloured tape for bands; cloth tape"
+    flags = flag_count(work)
     labels = [3 if row.bands else 2 for row in work.cables]
     yield f"{2 + sum(labels)} labels: 2 for the plugs, {sum(labels)} for the cables" + (
         f"; {flags} flags for the wires that are cut" if flags else ""
@@ -62,11 +67,7 @@ def _sleeves(
     work: SheetWork, mine: Sequence[CircuitWire], others: Sequence[CircuitWire]
 ) -> Iterator[str]:
     """One line a size; a core's end that is closed off takes a sleeve for one wire."""
-    sizes = Counter(row.sleeve for row in work.joints if row.sleeve != WRAPPED)
-    cores = [*others, *others, *mine]  # a core that is not of this loom is closed off at both ends
-    sizes.update(
-        sleeve_words([[area_mm2(each.size)]], work.defaults, crimped=False) for each in cores
-    )
+    sizes = sleeve_sizes(work)
     said = "; ".join(
         f"{count} of {_bore(size)}" for size, count in sorted(sizes.items(), key=_by_bore)
     )
@@ -103,8 +104,7 @@ def _by_bore(item: tuple[str, int]) -> tuple[bool, float]:
 
 def _barrels(work: SheetWork) -> Iterator[str]:
     """One line a size: which lines of the joint list take it."""
-    sizes = Counter(row.barrel for row in work.joints if row.joint)
-    for size, count in sizes.items():
+    for size, count in barrel_sizes(work).items():
         many = "" if count == 1 else "s"
         if size == BESIDE:
             yield (

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import plug_name, source_name
+from builder.planning.harness.bench_counts import loom_needs
 from builder.planning.harness.bench_needs import needs_lines
 from builder.planning.harness.bench_words import order_lines
 from builder.planning.harness.cable_ends import CableEnds
@@ -58,6 +59,7 @@ def _sheet(
         cables=cables,
         joints=joints,
         needs=tuple(needs_lines(work)),
+        counts=tuple(loom_needs(work)),
         order=tuple(order_lines(work)),
         ring_out=work.ringing,
         bundle=work.bundle,

@@ -106,6 +106,14 @@ class RingOutRow:
 
 
 @answer
+class LoomNeed:
+    """Something small that a loom takes on the table, without a spare."""
+
+    item: str = text("What.", "adhesive sleeve, of 6 to 2 mm")
+    quantity: int = figure("How many.", "", least=1)
+
+
+@answer
 class LoomSheet:
     """The bench sheet of a loom: what is done on a table before the car is touched."""
 
@@ -123,6 +131,7 @@ class LoomSheet:
         "Every joint that is made on it and every end that is closed off, in the order of the work."
     )
     needs: tuple[str, ...] = listed("What is laid out first, with quantities.")
+    counts: tuple[LoomNeed, ...] = listed("What of it is small and bought, one line a size.")
     order: tuple[str, ...] = listed("What is done, in order.")
     ring_out: tuple[RingOutRow, ...] = listed("Every measurement, in order.")
     bundle: tuple[str, ...] = listed("What is tied together for the lines that want all others.")

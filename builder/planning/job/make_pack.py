@@ -22,14 +22,12 @@ from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, decide_treatments
-from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.feeds.converter_feed import converter_feed
 from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
-from builder.planning.harness.bench_sheet import bench_sheets
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
@@ -219,7 +217,8 @@ class _Making:
         )  # fmt: skip
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)
-        sheets = circuit_sheets(circuit, parts, stand_in_remarks(loads), self.defaults)
+        remarks = stand_in_remarks(loads)
+        sheets = circuit_sheets(circuit, parts, remarks, self.defaults, figures.looms)
         untested = untested_steps(work, circuit, tests, (*sheets.at_table, *sheets.joining))
         kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)
         said = {end.what for end in kept}
@@ -228,9 +227,7 @@ class _Making:
             plan=replace(plan, insulate=kept),
             because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
             circuit=circuit,
-            looms=bench_sheets(
-                figures.looms, CircuitIndex(circuit), self.parts, self.defaults
-            ),
+            looms=sheets.looms,
             flags=(*pack.flags, *(_untested(step) for step in untested)),
             wiring=sheets.wiring,
             joints=sheets.joints,

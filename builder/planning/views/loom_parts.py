@@ -50,7 +50,7 @@ def _made(parts: JobParts, index: CircuitIndex, unit: Unit, loom: Loom) -> Itera
     for words, metres in _metres(index, unit).items():
         if metres:
             yield PartLine(words, round_up_m(metres), "m", f"wire of {unit.id}")
-    yield from _unmeasured(index, unit)
+    yield from _unmeasured(index, unit, loom)
 
 
 def _metres(index: CircuitIndex, unit: Unit) -> dict[str, float]:
@@ -62,11 +62,12 @@ def _metres(index: CircuitIndex, unit: Unit) -> dict[str, float]:
     return found
 
 
-def _unmeasured(index: CircuitIndex, unit: Unit) -> Iterator[PartLine]:
+def _unmeasured(index: CircuitIndex, unit: Unit, loom: Loom) -> Iterator[PartLine]:
     """Pieces whose length depends on where a splice lies: the maker measures."""
+    most = "" if loom.length_m is None else f", at most {loom.length_m:g} m and its branch each"
     wires = [w for w in index.circuit.wires if w.loom == unit.id and w.length_m is None]
     for words, count in Counter(map(_kind, wires)).items():
-        yield PartLine(words, count, "", f"pieces of {unit.id} to its splices; measure")
+        yield PartLine(words, count, "", f"pieces of {unit.id} to its splices{most}; measure")
 
 
 def _kind(wire: CircuitWire) -> str:

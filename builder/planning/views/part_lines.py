@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.figures import shown
@@ -10,8 +11,10 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Element
+from builder.planning.circuit.model import CircuitWire, Element, Joint, OpenEnd
 from builder.planning.circuit.terminal_names import BLOCK, SECOND
+from builder.planning.harness.bench_counts import TIE
+from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.lead_lines import lead_lines
@@ -36,6 +39,7 @@ class PartsWork:
     labels: int
     remarks: dict[str, str]
     defaults: HouseDefaults
+    looms: tuple[LoomSheet, ...] = ()
 
 
 def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
@@ -142,24 +146,53 @@ def _small(work: PartsWork) -> list[PartLine]:
         for joint in index.circuit.joints
         if made_by_us(index, joint) and not is_home_of_loom(index, joint)
     ]
-    sleeved = [joint for joint in made if joint.closed_by == SLEEVE]
-    opened = [each for each in index.circuit.open_ends if each.closed_by == SLEEVE]
+    sleeved = [joint for joint in made if joint.closed_by == SLEEVE and not _at_loom(work, joint)]
+    opened = [
+        each
+        for each in index.circuit.open_ends
+        if each.closed_by == SLEEVE and not _is_counted(work, each)
+    ]
     beside = sum(joint.closed_by == WRAP for joint in made)
     rings = sum(joint.kind == "ring" for joint in made)
     picked = pick_list(cuts_of(index, work.cut_list), defaults)
     share = f"{defaults.spare_share:.0%} spare in it"
     sleeves = with_spare(len(sleeved) + len(opened), defaults)
-    joints = f"{len(sleeved)} joints, {len(opened)} ends closed off; {share}"
+    ends = f"{len(opened)} {'end' if len(opened) == 1 else 'ends'} closed off"
+    joints = f"{len(sleeved)} {'joint' if len(sleeved) == 1 else 'joints'}, {ends}; {share}"
+    ties = sum(n.quantity for sheet in work.looms for n in sheet.counts if n.item == TIE)
     lines = [
         PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
         PartLine("adhesive sleeve", sleeves, "", joints),
+        *_for_looms(work, share),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
-        PartLine("cable tie", picked.ties_to_pick, "", share),
+        PartLine(TIE, picked.ties_to_pick + with_spare(ties, defaults), "", share),
         PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),
     ]
     return [each for each in lines if each.quantity > 0]
+
+
+def _for_looms(work: PartsWork, share: str) -> Iterator[PartLine]:
+    """What each bench sheet counts; its ties are among those of all cables."""
+    for sheet in work.looms:
+        for need in sheet.counts:
+            if need.item != TIE:
+                note = f"{need.quantity} on the bench sheet of {sheet.loom}; {share}"
+                yield PartLine(need.item, with_spare(need.quantity, work.defaults), "", note)
+
+
+def _at_loom(work: PartsWork, joint: Joint) -> bool:
+    unit = work.index.units.get(joint.place)
+    return unit is not None and unit.kind == "loom"
+
+
+def _is_counted(work: PartsWork, end: OpenEnd) -> bool:
+    """Whether a bench sheet counts the sleeve of an end: of its loom, or of its cables."""
+    cables = {row.cable for sheet in work.looms for row in sheet.cables}
+    owner = work.index.owners.get(end.end)
+    looms = {sheet.loom for sheet in work.looms}
+    return end.place in looms or (isinstance(owner, CircuitWire) and owner.piece in cables)
 
 
 def _beside_words(count: int) -> str:

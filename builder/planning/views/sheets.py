@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
+from builder.planning.harness.bench_sheet import bench_sheets
+from builder.planning.harness.planned import LoomPlan
+from builder.planning.harness.rows import LoomSheet
 from builder.planning.plan import Insulated
 from builder.planning.sheet_rows import (
     ConductorRow,
@@ -45,15 +49,19 @@ class CircuitSheets:
     undone_at: tuple[str, ...]
     fuses: tuple[str, ...]
     parts: tuple[PartLine, ...]
+    looms: tuple[LoomSheet, ...]
 
 
 def circuit_sheets(
-    circuit: Circuit, parts: JobParts, remarks: dict[str, str], defaults: HouseDefaults
-) -> CircuitSheets:
-    """Return the sheets of a circuit; `remarks` are notes on its parts by their purpose."""
+    circuit: Circuit, parts: JobParts, remarks: dict[str, str], defaults: HouseDefaults,
+    plans: Mapping[str, LoomPlan],
+) -> CircuitSheets:  # fmt: skip
+    """Return the sheets of a circuit; `remarks` are notes on its parts by their purpose, `plans`
+    its looms by the plug of the car."""
     index = CircuitIndex(circuit)
     cut_list = cut_rows(index, defaults)
     labels = label_rows(index, defaults)
+    looms = bench_sheets(plans, index, parts, defaults)
     return CircuitSheets(
         wiring=wiring_rows(index),
         joints=joint_rows(index),
@@ -69,5 +77,6 @@ def circuit_sheets(
         undone=undone_lines(index),
         undone_at=undone_places(index),
         fuses=fuse_lines(index),
-        parts=part_lines(PartsWork(parts, index, cut_list, len(labels), remarks, defaults)),
+        parts=part_lines(PartsWork(parts, index, cut_list, len(labels), remarks, defaults, looms)),
+        looms=looms,
     )

@@ -329,3 +329,48 @@ def test_the_way_back_of_a_car_that_nobody_took_apart_says_so() -> None:
     revert = make_pack(bare, defaults=HOUSE).revert
     assert "Open the rear side trim: how is not on record; write down what comes off." in revert
     assert "Close the rear side trim again, with whatever was taken off." in revert
+
+
+SAID = {
+    "adhesive sleeve, ": r"^(\d+) adhesive sleeves?, ",
+    "crimp barrel": r"^(\d+) crimp barrels?\b",
+    "open crimp clip": r"^(\d+) open crimp clips? ",
+    "cable tie": r"^(\d+) cable ties?;",
+    "flag for a cut wire": r"; (\d+) flags for the wires",
+}
+
+
+@pytest.mark.parametrize("name", LOOMED)
+def test_as_many_small_parts_are_bought_as_the_bench_sheet_asks_for(name: str) -> None:
+    pack = shipped_pack(name)
+    for sheet in pack.looms:
+        for item, asks in SAID.items():
+            asked = sum(int(each) for line in sheet.needs for each in re.findall(asks, line))
+            counted = [need for need in sheet.counts if need.item.startswith(item)]
+            assert sum(need.quantity for need in counted) == asked, item
+            for need in counted if item != "cable tie" else ():
+                (line,) = [part for part in pack.parts if part.item == need.item]
+                assert line.quantity == with_spare(need.quantity, HOUSE)
+                assert line.note.startswith(f"{need.quantity} on the bench sheet of {sheet.loom}")
+
+
+@pytest.mark.parametrize("name", LOOMED)
+def test_no_sleeve_of_a_loom_is_bought_twice(name: str) -> None:
+    """What is closed outside the looms and their cables has the one line without a size."""
+    pack = shipped_pack(name)
+    index, looms = CircuitIndex(circuit_of(pack)), {sheet.loom for sheet in pack.looms}
+    cables = {row.cable for sheet in pack.looms for row in sheet.cables}
+    joints = [
+        joint
+        for joint in index.circuit.joints
+        if joint.closed_by == "adhesive sleeve" and joint.place not in looms
+    ]
+    ends = [
+        each
+        for each in index.circuit.open_ends
+        if each.closed_by == "adhesive sleeve"
+        and each.place not in looms
+        and getattr(index.owners.get(each.end), "piece", "") not in cables
+    ]
+    lines = [part for part in pack.parts if part.item == "adhesive sleeve"]
+    assert sum(part.quantity for part in lines) == with_spare(len(joints) + len(ends), HOUSE)
