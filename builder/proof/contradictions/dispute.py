@@ -141,7 +141,7 @@ def _deciding(
     vehicle: Vehicle, pin: Pin, other: Function | None, defaults: HouseDefaults
 ) -> Deciding | None:
     """The cheapest unloaded measurement in which the two functions never read alike."""
-    if other is None or other == pin.function:
+    if other is None:
         return None
     ours = kinds_of_pin(vehicle, pin, defaults)
     theirs = kinds_of_function(other, defaults)

@@ -99,8 +99,6 @@ def _by_readings(case: Case, item: Item, place: Place, near: str) -> Elsewhere |
 def _by_claim(case: Case, item: Item, place: Place, near: str) -> Elsewhere | None:
     pin = case.place.pin
     mine = [claim for claim in pin.claims if claim.by == item.contributor]
-    if place.pin.function == pin.function == "unknown":
-        return None
     if not any(agrees(claim, place.pin) and not agrees(claim, pin) for claim in mine):
         return None
     there = [claim for claim in place.pin.claims if claim.by == item.contributor]

@@ -34,8 +34,8 @@ class Place(NamedTuple):
 def place_of(vehicle: Vehicle, pin: Pin) -> Place:
     """Return the pin with the id of the plug that its path names."""
     path = pin.path
-    if len(path) > 1 and path[0] == PLUGS and isinstance(path[1], int):
-        return Place(vehicle.plugs[path[1]].id, pin)
+    if path[:1] == (PLUGS,):
+        return Place(vehicle.plugs[int(path[1])].id, pin)
     return Place("", pin)
 
 

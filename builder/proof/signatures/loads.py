@@ -52,7 +52,7 @@ def load_refusal(
 
 
 def _turn_on_refusal(load: Load, open_v: float) -> str | None:
-    if LOAD_MA[load] > 50:
+    if LOAD_MA[load] > LOAD_MA["50ma"]:
         return "a turn-on output is tested with 50 mA at most, never with a lamp"
     if load == "50ma" and open_v < OPEN_FIRST_V:
         return (

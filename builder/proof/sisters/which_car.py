@@ -55,7 +55,7 @@ def _cheapest_cover(asked: list[Asked], pairs: set[tuple[str, str]]) -> list[Ask
     if len(asked) > _MOST_TRIED:
         return _greedy(asked, covers, pairs)
     best: tuple[int, int, tuple[int, ...]] | None = None
-    for size in range(1, len(asked) + 1):
+    for size, _ in enumerate(asked, 1):
         for choice in combinations(range(len(asked)), size):
             if len(frozenset().union(*(covers[index] for index in choice))) == len(pairs):
                 cost = (sum(asked[index].weight for index in choice), size, choice)

@@ -303,6 +303,27 @@ def test_two_cavities_exchanged() -> None:
     assert found.why == "harbour-sound has A.1 and A.8 (accessory) exchanged"
 
 
+@pytest.mark.parametrize(
+    ("by", "why"),
+    [("b", "b has A.1 and A.8 (accessory) exchanged"), ("c", "b: it fits A.8 (accessory)")],
+)
+def test_two_lines_of_one_paper_are_exchanged_and_those_of_two_are_not(by: str, why: str) -> None:
+    car = car_of(
+        pin("1", "constant", readings=full_constant(), claims=(claim("b", "paper", "accessory"),)),
+        pin("8", "accessory", readings=accessory("s1"), claims=(claim(by, "paper"),)),
+    )
+    assert told(car, "1")["place"].why.startswith(why)
+
+
+def test_a_paper_that_has_the_other_cavity_right_did_not_take_one_for_the_other() -> None:
+    says = claim("b", "paper", "accessory")
+    car = car_of(
+        pin("1", "constant", readings=full_constant(), claims=(says,)),
+        pin("8", "accessory", readings=accessory("s1"), claims=(says,)),
+    )
+    assert told(car, "1")["place"].verdict == "does not fit"
+
+
 def test_a_cavity_that_was_read_for_itself_was_not_read_by_mistake() -> None:
     car = car_of(
         pin("4", "constant", readings=(*full_constant(), *accessory("s2"))),

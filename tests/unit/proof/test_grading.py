@@ -274,6 +274,16 @@ def test_a_neighbouring_trim_counts_less() -> None:
     assert unsaid.score == pytest.approx(0.80)
 
 
+def test_a_neighbouring_trim_is_said_to_be_one_and_not_taken_for_another_year() -> None:
+    neighbour = "measured on a neighbouring trim or drive side only"
+    far = grade(full_constant(), sessions=(session(car_trim="sport"),), year=2018)
+    assert neighbour in far.sentences
+    assert not [said for said in far.sentences if "within one year" in said]
+    other = session("s2", "harbour-sound", car_trim="sport")
+    both = grade(full_constant() + apart(*full_constant()), sessions=(session(), other))
+    assert neighbour not in both.sentences
+
+
 def test_far_evidence_never_pulls_below_the_claims() -> None:
     papers = (claim("a", "paper"), claim("b", "paper"))
     unknown_face = (session(read_from="unknown", car_trim="sport", by="a"),)

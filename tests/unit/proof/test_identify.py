@@ -14,6 +14,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Reading
 from builder.model.words import FUNCTIONS, STATES, Function, State
+from builder.proof.identify.candidates import candidate_of
 from builder.proof.identify.naming import identify
 from builder.proof.identify.next_test import expected_remaining, phrase_of, propose
 from builder.proof.identify.raising import (
@@ -142,6 +143,22 @@ def test_what_is_not_ruled_out_is_everything_open_but_the_answer(readings: list[
     assert named == others[: len(named)] and len(named) == min(len(others), 6)
     assert said.endswith(f"one of {len(others) - 6} others")
     assert phrase_of(best) not in said
+
+
+def test_one_function_that_is_still_open_is_named_beside_the_answer() -> None:
+    found = identify([reading("asleep", 12.4), reading("radio_on_zero", 0.0)], HOUSE)
+    assert found.open_functions == ("mute", "park_brake")
+    assert found.verdict.endswith("fits best; not ruled out: a parking-brake wire")
+
+
+def test_a_candidate_counts_the_lines_of_its_kind_that_no_reading_touched() -> None:
+    kind = TABLE["constant"]
+    untested = [candidate_of(kind, readings).untested for readings in (
+        [], [reading("asleep", 12.4)], [reading("asleep", 12.4), reading("run", 12.4)],
+        [reading("asleep", 12.4), reading("asleep", 12.3)],
+    )]  # fmt: skip
+    lines = len(kind.rows)
+    assert untested == [lines, lines - 1, lines - 2, lines - 1]
 
 
 def test_one_wrong_reading_leaves_no_other_function_as_the_answer() -> None:
@@ -282,6 +299,12 @@ def test_the_deciding_measurement_parts_two_functions() -> None:
     assert measurement is not None
     assert (measurement.effort, measurement.load) == (1, "none")
     assert deciding_measurement([TABLE["ground"]], [TABLE["shield"]]) is None
+
+
+def test_nothing_decides_against_a_function_without_a_kind() -> None:
+    """What somebody claims to be unknown has no line of the table to be told by."""
+    constant = [TABLE["constant"]]
+    assert deciding_measurement(constant, []) is deciding_measurement([], constant) is None
 
 
 def test_a_lone_bias_is_followed_by_a_reading_in_another_state() -> None:

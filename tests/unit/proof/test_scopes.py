@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 from proof_cars import scope
 
 from builder.model.vehicle import Answer, Question, Scope
+from builder.proof.identify.choices import choices_of
+from builder.proof.sisters.questions import Asked
 from builder.proof.sisters.scope_questions import scope_questions
 from builder.proof.sisters.scopes import overlap, reasons_apart
 from builder.proof.sisters.which_car import questions_between
@@ -103,6 +105,39 @@ def test_a_dear_question_beats_two_that_cost_more_together() -> None:
         *(Record(name, scope()) for name in ("two", "three")),
     ]
     assert [asked.question for asked in questions_between(records).ask] == [dear.question]
+
+
+def test_the_name_of_a_trim_is_asked_only_where_no_question_of_the_records_decides() -> None:
+    """A name is a look; the records' own question, which costs more, is asked all the same."""
+    box = question("Is there a finned box?", "panel", no="this", yes="mid")
+    base = Record("base", scope(trims=("base",)), (box,))
+    mid, top = Record("mid", scope(trims=("mid",))), Record("top", scope(trims=("top",)))
+    assert [asked.question for asked in questions_between([base, mid]).ask] == [box.question]
+    asked = questions_between([base, mid, top]).ask
+    assert [each.question for each in asked] == ["Which trim is it?"]
+
+
+def test_a_name_that_parts_nothing_is_not_asked() -> None:
+    both = [Record(name, scope(trims=("all",))) for name in ("a", "b")]
+    found = questions_between(both)
+    assert (found.ask, found.same) == ((), (("a", "b"),))
+
+
+def test_a_record_that_a_question_does_not_speak_of_is_left_open_by_every_answer() -> None:
+    asked = Asked("Is there a badge?", "look", {"a": frozenset({"no"}), "b": frozenset({"yes"})})
+    assert choices_of(asked, ["a", "b", "c"]) == (("no", ("a", "c")), ("yes", ("b", "c")))
+
+
+@pytest.mark.parametrize(
+    ("years", "words"),
+    [(("2016",), "2016"), (("2016", "2017", "2018"), "2016 to 2018"),
+     (("2016", "2018"), "2016 or 2018"), (("hatch", "coupe"), "coupe or hatch")],
+)  # fmt: skip
+def test_answers_that_leave_the_same_records_are_one_choice(
+    years: tuple[str, ...], words: str
+) -> None:
+    asked = Asked("Which is it?", "look", {"a": frozenset(years), "b": frozenset({"other"})})
+    assert choices_of(asked, ["a", "b"])[0] == (words, ("a",))
 
 
 def test_what_the_scopes_say_is_asked_too() -> None:

@@ -10,7 +10,7 @@ from proof_cars import channel, pin, speaker, vehicle
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import STATE_NAMES
 from builder.model.words import FUNCTIONS, STATES, Quantity, State
-from builder.proof.band import limit_at, where_in
+from builder.proof.band import TINY, Band, limit_at, where_in
 from builder.proof.signatures.of_pins import (
     kinds,
     kinds_of_function,
@@ -130,6 +130,13 @@ def test_what_is_read_between_two_wires_passes_up_to_its_limits(
     (row,) = [row for row in TABLE[kind].cells[state, quantity] if row.against == against]
     assert [where_in(row.band, value, None) for value in good] == ["in"] * len(good)
     assert "in" not in [where_in(row.band, value, None) for value in bad]
+
+
+@pytest.mark.parametrize(
+    ("value", "where"), [(-2e-9, "low"), (-TINY, "in"), (0, "in"), (TINY, "in"), (2e-9, "high")]
+)
+def test_float_noise_pushes_no_figure_off_either_limit(value: float, where: str) -> None:
+    assert where_in(Band((0, 0.0), (0, 0.0)), value, None) == where
 
 
 def test_a_house_default_moves_its_band() -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import pytest
 from proof_cars import channel, ohm, reading, session, speaker, vehicle
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
-from builder.proof.contradictions.pair_clashes import taken_together
+from builder.proof.contradictions.pair_clashes import pair_clashes, taken_together
 from builder.proof.grading.grade import Grade, grade_pin
+from builder.proof.grading.weighing import Place, Visit
 
 HOUSE = HouseDefaults()
 
@@ -56,3 +58,20 @@ def test_the_other_leg_needs_its_battery_volts_too() -> None:
     assert without.score < whole.score
     assert "write the battery volts beside each reading" in without.raise_by
     assert "write the battery volts" not in whole.raise_by
+
+
+@pytest.mark.parametrize(("against", "value", "clashes"), [
+    ("5", 0.4, True), ("5", None, False), ("5", 900.0, False), ("body", 0.4, False),
+    ("4", 3.3, False),
+])  # fmt: skip
+def test_two_pairs_are_joined_only_where_a_low_figure_was_read_between_them(
+    against: str, value: float | None, clashes: bool
+) -> None:
+    own = speaker("3", "positive", ohm(value, against))
+    mate = speaker("4", "negative", path=("plugs", 0, "pins", 1))
+    other = speaker("5", "positive", channel="front-right", path=("plugs", 0, "pins", 2))
+    car = vehicle(own, mate, other, sessions=(session(),), outputs="unknown",
+                  channels=(channel(), channel("front-right")))  # fmt: skip
+    visit = Visit(own.readings, ())
+    found = pair_clashes(car, Place("A", own), [Place("A", mate)], visit, HOUSE)
+    assert [said.endswith("the two are swapped or joined") for said in found] == [True] * clashes
