@@ -159,8 +159,8 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
 
 
 BENCH_TABLES = {
-    "Sleeve lies": r"to 2\.5 mm²(?! of)|\bnone +\d",
-    "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?! \()",
+    "Sleeve lies": r"(?:\bto 2\.5|\bnone)\s+[\d.]+ ?/ ?\d",
+    "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?!,|\s+\()",
 }
 """What stands in the head of a long table of a bench sheet, and in each of its rows alone."""
 

@@ -19,6 +19,7 @@ from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED
 from builder.planning.harness.joint_places import SLEEVE_MM
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
+from builder.planning.looms.ring_out import OPEN_LEAST_MOHM
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 
 
@@ -46,9 +47,9 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
     )
     yield from ring_contacts(work)
     yield (
-        "for the ring-out a meter that reads ohms to 0.01 Ω and to its highest range, and "
-        "millivolts; a bench supply with a limit of volts and of amperes; 4 clips, and one that "
-        "holds the bundle"
+        "for the ring-out a meter that reads ohms to 0.01 Ω and up to at least "
+        f"{shown(OPEN_LEAST_MOHM)} MΩ, and millivolts; a bench supply with a limit of volts and "
+        "of amperes; 4 clips, and one that holds the bundle"
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.model.parts.loom_wires import Splice
 from builder.planning.circuit.loom_wires import fused_at
 from builder.planning.circuit.model import colours_of
@@ -48,8 +49,8 @@ def made_lines(work: SheetWork) -> Iterator[str]:
         if spot is not None:
             yield (
                 f"{wire.start.shown} to {wire.to.shown}: the holder of its fuse of "
-                f"{wire.fuse_a:g} A goes into it {HOLDER_MM} mm behind {spot.shown}, outside the "
-                "tape; the fuse stays out until the car"
+                f"{shown(wire.fuse_a or 0.0)} A goes into it {HOLDER_MM} mm behind "
+                f"{spot.shown}, outside the tape; the fuse stays out until the car"
             )
     yield "cloth tape, loosely, along the bundle and each branch, so that all lies as on the board"
 

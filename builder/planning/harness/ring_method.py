@@ -43,6 +43,7 @@ def method_lines(
         f"open, at least {shown(OPEN_LEAST_MOHM)} MΩ (common practice, no source, as the volts "
         "of the supply); put it back before the next" + _spared(rows, bundle)
     )
+    yield "now the ring-out, from line 1 to its end: write down what you read"
     yield (
         "a line that fails: mend it, then begin at line 1 again. Nothing of the car comes apart "
         "before all have passed"
