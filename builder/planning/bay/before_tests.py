@@ -46,12 +46,14 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
 
 def _parked(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     known_ma = parts.job.supply.parked_ma
-    said = "" if known_ma is None else f"; the job says {shown(known_ma)} mA"
+    said = "what it is compared with at the end"
+    if known_ma is not None:
+        said = f"the job says {shown(known_ma)} mA"
     more = shown(asleep_allowance_ma(parts, turn_on, defaults))
     return measure(
-        PARKED_BEFORE, "before", "parked draw before work begins, clamp or across the fuse",
-        "asleep", "ma", None, bands.PARKED_MAX_MA,
-        f"parked-after may be {more} mA above it{said}",
+        PARKED_BEFORE, "before",
+        f"parked draw before work begins, clamp or across the fuse; parked-after may add {more} mA",
+        "asleep", "ma", None, bands.PARKED_MAX_MA, said,
     )  # fmt: skip
 
 

@@ -89,12 +89,13 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     """Parked draw, against what was read before where somebody did."""
     before, most = parked_before_ma(parts.job), bands.PARKED_MAX_MA
     more = asleep_allowance_ma(parts, turn_on, defaults)
-    said = f"at most {shown(more)} mA above {PARKED_BEFORE}"
+    said = "before was not read: what most cars keep to"
     if before is not None:
         most = before + more
-        said = f"{shown(before)} mA in {PARKED_BEFORE}, {shown(more)} mA more allowed"
+        said = f"{shown(before)} mA before work began"
     return measure(
         "parked-after", "close",
-        "parked draw, asleep for an hour, clamp or across the fuse",
+        f"parked draw, asleep for an hour, clamp or across the fuse: {PARKED_BEFORE} and "
+        f"{shown(more)} mA more",
         "asleep", "ma", None, most, said,
     )  # fmt: skip

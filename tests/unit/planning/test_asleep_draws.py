@@ -35,8 +35,8 @@ def test_both_lines_say_how_they_hang_together(name: str) -> None:
     pack, parts = shipped_pack(name), shipped_parts(name)
     before, after = line(pack, "parked-before"), line(pack, "parked-after")
     more = asleep_allowance_ma(parts, pack.plan.turn_on, HOUSE)
-    assert before.why.startswith(f"parked-after may be {more:g} mA above it")
-    assert "parked-before" in after.why and f"{more:g} mA" in after.why
+    assert before.what.endswith(f"; parked-after may add {more:g} mA")
+    assert after.what.endswith(f": parked-before and {more:g} mA more")
     (why,) = [each for each in pack.because if each.decision.startswith("the parked car may draw")]
     assert f"{more:g} mA more than before" in why.decision
     read = parked_before_ma(parts.job)
