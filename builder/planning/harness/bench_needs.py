@@ -15,7 +15,8 @@ from builder.planning.harness.bench_counts import (
 )
 from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.contacts import own_contacts, ring_contacts
-from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED
+from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, barrel_said
+from builder.planning.harness.joint_parts import barrels
 from builder.planning.harness.joint_places import SLEEVE_MM
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
@@ -105,6 +106,7 @@ def _by_bore(item: tuple[str, int]) -> tuple[bool, float]:
 
 def _barrels(work: SheetWork) -> Iterator[str]:
     """One line a size: which lines of the joint list take it."""
+    widths = {barrel_said(each): each.outside_mm for each in barrels(work.defaults)}
     for size, count in barrel_sizes(work).items():
         many = "" if count == 1 else "s"
         if size == BESIDE:
@@ -117,11 +119,12 @@ def _barrels(work: SheetWork) -> Iterator[str]:
                 f"{count} crimp barrel{many} for a joint with a lead of no recorded size: measure, "
                 "the copper of both together"
             )
-        elif "mm²" in size and "solder" not in size:
+        elif size in widths:
             yield (
-                f"{count} crimp barrel{many}, bare, 5 to 7 mm long, open at both ends and "
-                f"without a stop in the middle, for {size} of copper, that of all wires of a "
-                f"joint together ({HOUSE_DEFAULT}); or solder"
+                f"{count} crimp barrel{many}, bare, 5 to 7 mm long, not wider than "
+                f"{shown(widths[size])} mm, open at both ends and without a stop in the middle, "
+                f"for {size} of copper, that of all wires of a joint together ({HOUSE_DEFAULT}); "
+                "or solder"
             )
         else:
             yield f"solder for {count} joint{many}: of the barrels {size.split(':')[0]}"

@@ -11,7 +11,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint
 from builder.planning.harness.cable_ends import CableEnds
-from builder.planning.harness.joint_parts import area_mm2, barrel_for, sleeve_for
+from builder.planning.harness.joint_parts import Barrel, area_mm2, barrel_for, sleeve_for
 from builder.planning.harness.joint_places import joint_place
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import CLOSED_OFF, LoomJointRow
@@ -175,11 +175,16 @@ class _Row(NamedTuple):
         )  # fmt: skip
 
 
+def barrel_said(barrel: Barrel) -> str:
+    """Return a barrel by the copper that it holds: "1.5 to 2.5 mm²"."""
+    return f"{shown(barrel.least_mm2)} to {shown(barrel.most_mm2)} mm²"
+
+
 def barrel_words(areas: Sequence[float | None], defaults: HouseDefaults) -> str:
     """Return which barrel wires of these areas [mm²] take: "1.5 to 2.5 mm²"."""
     barrel = barrel_for(areas, defaults)
     if barrel is not None:
-        return f"{shown(barrel.least_mm2)} to {shown(barrel.most_mm2)} mm²"
+        return barrel_said(barrel)
     known = [each for each in areas if each is not None]
     if len(known) < len(areas):
         return MEASURE
