@@ -130,9 +130,11 @@ def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: En
 
 
 def _ground(board: Board, work: CircuitWork, trunk: RunChoice, straight: list[str]) -> None:
+    second = work.parts.job.supply.second_battery
+    length = trunk.demand.return_m - (second.ground_m if second else 0.0)  # that battery's own
     for name in straight:
         ground = amplifier_supply(board, work, name)[1]
-        _ground_lead(board, work, name, ground, trunk.conductor, trunk.demand.return_m)
+        _ground_lead(board, work, name, ground, trunk.conductor, round(length, 3))
 
 
 def _ground_lead(

@@ -29,7 +29,8 @@ class StoredCharge:
         share = f"{self.kind.accepted_share:.0%}"
         aged = "" if self.aged_ah == self.label_ah else f", {shown(self.aged_ah)} Ah left by age"
         return (
-            f"a {self.kind.name} battery of {shown(self.label_ah)} Ah{aged}, at "
+            f"{_article(self.kind.name)} {self.kind.name} battery of "
+            f"{shown(self.label_ah)} Ah{aged}, at "
             f"{shown(self.kind.accepted_v)} V at rest {share} full"
         )
 
@@ -51,3 +52,8 @@ def feeding_charge(parts: JobParts, defaults: HouseDefaults) -> StoredCharge | N
         return stored_charge(parts, defaults)
     kind = battery_kind(second.type, defaults)
     return StoredCharge(kind, second.ah, aged_ah(second.ah, second.age_years, defaults))
+
+
+def _article(name: str) -> str:
+    """The article before a kind of battery: "an AGM", "a lithium"."""
+    return "an" if name[0].lower() in "aeiou" else "a"

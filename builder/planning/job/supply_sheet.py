@@ -122,15 +122,17 @@ def _pack_flag(flag: PowerFlag) -> PackFlag:
 
 
 def _trunk_lengths_m(parts: JobParts) -> tuple[float | None, float | None]:
-    """The trunk, out and back. Branches return to the body by themselves."""
+    """The trunk, out and back. Branches return to the body by themselves; what hangs on a second
+    battery comes home by that one's own ground as well."""
     supply, car = parts.job.supply, parts.vehicle.power
     out = supply.supply_lead_m if supply.supply_lead_m is not None else car.supply_lead_m
+    home = 0.0
     if supply.second_battery is not None:
-        out = supply.second_battery.feed_m
+        out, home = supply.second_battery.feed_m, supply.second_battery.ground_m
     if supply.branches:
-        return out, 0.0
+        return out, home
     back = supply.ground_lead_m if supply.ground_lead_m is not None else car.ground_lead_m
-    return out, back
+    return out, None if back is None else back + home
 
 
 def _supply_loads(

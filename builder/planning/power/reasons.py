@@ -60,7 +60,8 @@ def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...
     because = (
         f"the smallest standard size from the {shown(run.current_a, 1, beside=rivals)} A that "
         "flow and the "
-        f"{shown(choice.demand.on_board_a)} A fused behind it; before {run.conductor} at most "
+        f"{shown(round(choice.demand.on_board_a, 1))} A fused behind it; before "
+        f"{run.conductor} at most "
         f"{shown(fuse_ceiling_a(choice.conductor, defaults), beside=rivals)} A"
     )
     return (

@@ -29,6 +29,7 @@ SHIPPED = {
     "dash-converter": "tap_plan",
     "ullin-split-fronts": "probe_plan",
     "rook-two-amplifiers": "tap_plan",
+    "rook-second-battery": "tap_plan",
     "tarn-subwoofer": "tap_plan",
     "lovage-mid-subwoofer": "tap_plan",
     "sedge-fronts": "tap_plan",

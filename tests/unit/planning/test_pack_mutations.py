@@ -59,6 +59,7 @@ SWITCHED = {
     "cutter-fronts": ("no_plan", "nothing may switch it on"),
     "ullin-split-fronts": ("tap_plan", "signal_wake"),
     "rook-two-amplifiers": ("tap_plan", "accessory"),
+    "rook-second-battery": ("tap_plan", "accessory"),
     "tarn-subwoofer": ("no_plan", "names no route that carries control"),
     "lovage-mid-subwoofer": ("tap_plan", "signal_wake"),
     "sedge-fronts": ("tap_plan", "offset_wake"),
@@ -144,7 +145,11 @@ def test_in_metal_nobody_knows(name: str) -> None:
 def test_twice_the_supply_lead(name: str) -> None:
     parts = shipped_parts(name)
     supply = parts.job.supply
-    longer = with_supply(parts, supply_lead_m=2 * (supply.supply_lead_m or 0))
+    second = supply.second_battery
+    if second is None:
+        longer = with_supply(parts, supply_lead_m=2 * (supply.supply_lead_m or 0))
+    else:  # what is added hangs on that one
+        longer = with_supply(parts, second_battery=replace(second, feed_m=2 * second.feed_m))
     before, after = before_of(name).power, pack_of(longer).power
     assert before is not None and after is not None
     one, two = before.runs[0], after.runs[0]
