@@ -176,12 +176,11 @@ def ceiling_source(conductor: Conductor) -> str:
 
 def _copper_ceiling_a(area_mm2: float, ceilings: dict[str, Amperes]) -> Amperes:
     points = [(0.0, 0.0), *((awg_area_mm2(size), amps) for size, amps in ceilings.items())]
-    for (thin, low), (thick, high) in pairwise(points):
-        if area_mm2 < thick * (1 - 1e-9):
-            return low + (high - low) * (area_mm2 - thin) / (thick - thin)
-        if area_mm2 <= thick * (1 + 1e-9):
-            return high
-    return points[-1][1]
+    steps = (
+        (high - low) * min(1.0, max(0.0, (area_mm2 - thin) / (thick - thin)))
+        for (thin, low), (thick, high) in pairwise(points)
+    )
+    return round(sum(steps), 6)  # float noise takes no fuse from a size of the table
 
 
 def house_ceilings_a(defaults: HouseDefaults) -> dict[str, Amperes]:

@@ -43,10 +43,12 @@ def best_side(items: Sequence[Item], defaults: HouseDefaults) -> Side:
 
 def capped(side: Side, defaults: HouseDefaults) -> float:
     """Return the strength of a side under the caps for unmeasured pins and lone contributors."""
-    most = 1.0 if len(side.contributors) > 1 else defaults.cap_one_contributor
+    most = [side.strength]
+    if len(side.contributors) < 2:
+        most.append(defaults.cap_one_contributor)
     if not side.measured:
-        most = min(most, defaults.cap_unmeasured)
-    return min(side.strength, most)
+        most.append(defaults.cap_unmeasured)
+    return min(most)
 
 
 def _side(items: Iterable[Item]) -> Side:

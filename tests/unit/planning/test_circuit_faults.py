@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
-from builder.planning.bay.foretold import notices, sound_of
+from builder.planning.bay.foretold import IDLE, notices, outcome, sound_of
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.model import Circuit, Joint
@@ -116,3 +116,15 @@ def test_each_swap_of_two_wires_is_noticed(name: str) -> None:
     unnoticed = [said for said, faulty in swapped(circuit)
                  if not noticing(pack, healthy, work, faulty)]  # fmt: skip
     assert unnoticed == []
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_the_clamp_finds_what_stands_on_the_battery_and_no_other_device(name: str) -> None:
+    """A converter that lives on its signal draws nothing through the clamp."""
+    pack, work = planned(name)
+    (idle,) = [test for test in pack.tests if test.id == IDLE]
+    parts = work.parts
+    fed = [parts.converter.name] * (parts.converter.supply is not None)
+    found = outcome(idle, bench_of(work, circuit_of(pack)))
+    assert isinstance(found, tuple)
+    assert sorted(found) == sorted([*parts.amplifiers, *fed])

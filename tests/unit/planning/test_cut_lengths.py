@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pack_jobs import shipped_pack
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import (
@@ -17,6 +18,8 @@ from builder.planning.cables.cut_lengths import (
     round_up_m,
     with_spare,
 )
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.views.cut_rows import cut_rows, cuts_of
 
 HOUSE = HouseDefaults()
 
@@ -98,3 +101,14 @@ def test_reels() -> None:
     assert reel_short_m(18.4, 10) == pytest.approx(8.4)
     assert reel_short_m(18.4, None) is None
     assert reel_short_m(18.4, 0) == 18.4
+
+
+def test_an_end_is_spliced_where_it_meets_a_wire_or_a_lead_and_nowhere_else() -> None:
+    """Jackets are spliced at the radio and screwed down at the converter; a supply is crimped."""
+    pack = shipped_pack("teasel-subwoofer")
+    assert pack.circuit is not None
+    index = CircuitIndex(pack.circuit)
+    spliced = {cut.name: cut.spliced_ends for cut in cuts_of(index, cut_rows(index, HOUSE))}
+    assert (spliced["jacket 1"], spliced["lead to subwoofer"], spliced["supply to sub amp"]) == (
+        1, 0, 0,
+    )  # fmt: skip

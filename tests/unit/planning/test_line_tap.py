@@ -18,6 +18,8 @@ from spice_checks import check_deck
 from builder.declaring import read
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
+from builder.planning.car.sources import Sources
+from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import JobParts, WorkPack
@@ -150,6 +152,12 @@ def test_a_digital_feed_is_not_joined_by_wire_and_the_ways_are_named(
     text = refusals(make_pack(replace(parts, shelf=shelf), defaults=HOUSE))
     assert "not by wire: these are the ways" in text and said in text
     assert "At the outputs of the factory amplifier" in text
+    assert "once the record describes" not in text
+
+
+def test_where_no_pair_behind_a_digital_feed_is_described_the_record_is_asked_for() -> None:
+    nowhere = digital_objections(DIGITAL, Sources({}, {}, {}, (), ()), (), ())
+    assert "once the record describes its speaker pairs" in nowhere[0].reason.because
 
 
 def test_only_who_asks_for_the_feed_is_told_so() -> None:

@@ -15,6 +15,7 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from test_ring_out import judge
 
 from builder.model.job import JobLoom
+from builder.model.parts import Loom
 from builder.model.parts.loom_wires import point_of
 from builder.model.wire import Wire
 from builder.model.words import View
@@ -265,6 +266,9 @@ def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
     assert [round(1000 * each) for each in places if each is not None] == [
         75, 105, 135, 165, 75, 105, 135, 165,
     ]  # fmt: skip
+    exact = replace(plan.use.loom, length_m=0.24)
+    at = list(cut_places(replace(plan, use=replace(plan.use, loom=exact))).values())
+    assert [round(1000 * each) for each in at[:5] if each is not None] == [75, 105, 135, 165, 75]
     unknown = replace(plan.use.loom, length_m=None)
     found = cut_places(replace(plan, use=replace(plan.use, loom=unknown)))
     assert set(found.values()) == {None}
@@ -301,11 +305,25 @@ def test_nothing_comes_apart_before_the_ring_out() -> None:
     assert apart and gate < min(apart)
 
 
+def without_a_through(loom: Loom) -> Loom:
+    """The loom without its wire from cavity 9 to cavity 9."""
+    wires = [replace(w, through=tuple(c for c in w.through if c != "9")) for w in loom.wires]
+    return replace(loom, wires=tuple(wires))
+
+
+@pytest.mark.parametrize("maker", ["Okelund", None])
+def test_a_bought_loom_is_on_the_parts_list_with_its_maker(maker: str | None) -> None:
+    parts = shipped_parts(SORREL)
+    loom = replace(parts.shelf.looms["ok-x16"], maker=maker, part_number="7-16")
+    shelf = replace(parts.shelf, looms={"ok-x16": loom})
+    pack = make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
+    (line,) = [part for part in pack.parts if part.item == loom.name]
+    assert line.note == f"{maker or 'no maker recorded'} 7-16; loom A"
+
+
 def test_a_microphone_that_does_not_get_through_is_told() -> None:
     parts = shipped_parts(SORREL)
-    loom = parts.shelf.looms["ok-x16"]
-    wires = [replace(w, through=tuple(c for c in w.through if c != "9")) for w in loom.wires]
-    shelf = replace(parts.shelf, looms={"ok-x16": replace(loom, wires=tuple(wires))})
+    shelf = replace(parts.shelf, looms={"ok-x16": without_a_through(parts.shelf.looms["ok-x16"])})
     pack = make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
     said = [flag for flag in pack.flags if flag.kind == "loom_cavity_dead"]
     assert [(flag.stops, "nobody hears you" in flag.says) for flag in said] == [(False, True)]
@@ -389,6 +407,10 @@ def test_the_ways_are_compared_and_the_job_decides() -> None:
     parts = shipped_parts(SORREL)
     bare = make_pack(replace(parts, job=replace(parts.job, looms=())), defaults=HOUSE)
     assert "it has them at the plug, and decides" in said(bare)
+    shelf = replace(parts.shelf, looms={"ok-x16": without_a_through(parts.shelf.looms["ok-x16"])})
+    assert "no loom of this book fits" in said(
+        make_pack(replace(parts, shelf=shelf), defaults=HOUSE)
+    )
 
 
 def on_straight_looms(parts: JobParts) -> JobParts:

@@ -50,6 +50,7 @@ from test_pack_scenarios import (
 from builder.model.vehicle import Vehicle
 from builder.planning.car.treatments import Treatments
 from builder.planning.job.chosen import purpose_of
+from builder.planning.job.lasting import Lasting, days_parked
 from builder.planning.job.make_pack import make_pack
 from builder.planning.work_pack import WorkPack
 
@@ -502,6 +503,9 @@ def test_a_car_outside_the_scope(facts: Data, words: str) -> None:
     assert pack.kind == "no_plan" and words in said(pack)
     fits = {"tag": "k7m2", "answers": [], "year": 2017, "trim": "base", "built": "2017-05"}
     assert sub_pack(vehicle, car=fits).kind == "tap_plan"
+    for year, built in ((2016, "2016-03"), (2018, "2018-08")):
+        last = {**fits, "year": year, "built": built}
+        assert sub_pack(vehicle, car=last).kind == "tap_plan", built
 
 
 def test_an_answer_the_record_does_not_know() -> None:
@@ -651,6 +655,18 @@ def test_a_dip_that_needs_nothing_or_cannot_be_helped(
     vehicle = data_woken_car(dip_v, from_v=from_v)
     pack = restart_pack(vehicle, direct=True)
     assert pack.hold_up is None and words in said(pack)
+
+
+@pytest.mark.parametrize(("parked_ma", "days"), [(0.5, 0.4 * 60 * 4 / 9 / 0.0005 / 24), (0, None)])
+def test_a_car_that_draws_next_to_nothing_stands_for_years_and_one_that_draws_nothing_for_ever(
+    parked_ma: float, days: float | None
+) -> None:
+    vehicle = doors_car([retained(9)], power=power(120, 42))
+    what = job([subwoofer("rear-left")], [SIGNAL], supply(4, 0.4, parked_ma=parked_ma))
+    parts = parts_of(vehicle, what, "cvn-2a", {"sub amp": "amn-600"})
+    nothing_more = Lasting(None, asleep_ma=0.0, music_a=0.0)
+    found = days_parked(parts, nothing_more, HOUSE)
+    assert found == (None if days is None else pytest.approx(days))
 
 
 def test_a_car_that_stands_for_a_day_is_told_in_hours() -> None:

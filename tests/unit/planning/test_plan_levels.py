@@ -212,6 +212,16 @@ def test_a_strong_amplifier_is_believed_on_a_raised_rail_that_the_record_states(
     assert boast.source_v_rms == pytest.approx(21.567, abs=5e-4)
 
 
+@pytest.mark.parametrize(("clean_v_rms", "doubtful"), [(21.5, False), (21.6, True)])
+def test_a_level_is_doubted_above_what_the_raised_rail_gives_and_not_what_its_bias_does(
+    clean_v_rms: float, doubtful: bool
+) -> None:
+    """(32 − 1.5)/√2 = 21.57 V; legs read at 15.5 V would give 20.86 V."""
+    vehicle = on_rail(amplified({"clean_max_v_rms": clean_v_rms}, 15.5), 32)
+    plan = make_plan(vehicle, converter("cvn-6s"), defaults=HOUSE, treatment="addon")
+    assert any("doubtful" in reason.decision for reason in plan.because) is doubtful
+
+
 def test_a_plan_without_a_job_pads_an_input_that_would_be_overdriven() -> None:
     loud = amplified({"clean_max_v_rms": 24.5}, 14)
     plan = make_plan(loud, converter(), defaults=HOUSE)

@@ -22,10 +22,14 @@ from plan_cars import (
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
+from builder.model.words import GradeBand
 from builder.planning.car.pairs import find_pairs
+from builder.planning.feeds.sub_merits import is_proved_sub
 from builder.planning.feeds.sub_source import holds_no_bass
 from builder.planning.feeds.tap_plan import make_plan, plan_as_json, serves
 from builder.planning.plan import Plan
+from builder.planning.trust import Trust
+from builder.proof.grading.grade import Grade
 
 HOUSE = HouseDefaults()
 CORNERS = ("front-left", "front-right", "rear-left", "rear-right")
@@ -286,6 +290,42 @@ def test_bass_that_falls_with_the_volume(swing_db: float, correction: Any, chose
     vehicle = doors_car([retained(9)], channels=channels)
     plan = make_plan(vehicle, converter(bass_rolloff_correction=correction), defaults=HOUSE)
     assert plan.feeds[0].channel == chosen
+
+
+@pytest.mark.parametrize(("swing_db", "chosen"), [(3, "rear-left"), (3.5, "front-left")])
+def test_a_boost_that_is_always_the_same_hears_no_pair_that_loses_more(
+    swing_db: float, chosen: str
+) -> None:
+    channels = [channel(name) for name in CORNERS]
+    channels[2]["bass_table"] = bass(swing_db)
+    fixed = converter(bass_rolloff_correction={"max_db": 12, "hz": 40, "follows_level": "no"})
+    plan = make_plan(doors_car([retained(9)], channels=channels), fixed, defaults=HOUSE)
+    assert plan.feeds[0].channel == chosen
+
+
+@pytest.mark.parametrize("swing_db", [3, 5])
+def test_what_speaks_against_the_chosen_pair_is_said_with_it(swing_db: float) -> None:
+    channels = [channel(name, bass_table=bass(swing_db)) for name in CORNERS]
+    vehicle = doors_car([retained(9)], channels=channels)
+    plan = make_plan(vehicle, converter(bass_rolloff_correction="no"), defaults=HOUSE)
+    (why,) = [one.because for one in plan.because if one.decision.startswith("listen to")]
+    assert ("Against it: bass falls 5 dB" in why) == (swing_db > HOUSE.bass_swing_db)
+    assert ("Against it" in why) == (swing_db > HOUSE.bass_swing_db)
+
+
+@pytest.mark.parametrize(
+    ("bands", "proved"),
+    [(("proven", "proven"), True), (("good", "good"), True), (("proven", "good"), True),
+     (("proven", "check first"), False)],
+)  # fmt: skip
+def test_a_subwoofer_pair_is_proved_when_both_legs_may_be_relied_on(
+    bands: tuple[GradeBand, GradeBand], proved: bool
+) -> None:
+    vehicle = car(plugs=[plug(bridged_pair("sub", 1))], channels=[channel("sub")])
+    pairs = tuple(find_pairs(vehicle, HOUSE))
+    graded = dict(zip((leg.pin.cavity for leg in pairs[0].legs), bands, strict=True))
+    trust = Trust(vehicle, lambda _, pin: Grade(0.0, graded[pin.cavity], (), ""), {})
+    assert is_proved_sub(pairs, trust) is proved
 
 
 def test_no_source_with_bass_is_refused() -> None:

@@ -24,7 +24,7 @@ from builder.planning.power.flags import (
     shared_fuse_flags,
 )
 from builder.planning.power.fuse_sizes import fuse_distance
-from builder.planning.power.reasons import FullCurrent, reserve_reason
+from builder.planning.power.reasons import FullCurrent, reserve_reason, run_reasons
 from builder.planning.power.reserve import (
     Reserve,
     alternator_reserves,
@@ -93,6 +93,20 @@ def test_why_the_thinner_ones_fail_and_what_the_next_brings() -> None:
     assert (last.kind, round(last.value, 3)) == ("drop_above_limit", 0.515)
     assert choice.thicker is not None and choice.thicker.conductor == "2 AWG copper"
     assert choice.thicker.drop_v < choice.run.drop_v
+
+
+@pytest.mark.parametrize(
+    ("current_a", "fuse", "flow"),
+    [
+        (59.98, "a 60 A fuse", "the 59.98 A that flow"),
+        (50.04, "a 60 A fuse", "the 50.0 A that flow"),
+        (900.0, "no standard fuse", "the 900.0 A that flow"),
+    ],
+)
+def test_a_current_is_told_from_the_fuse_before_it(current_a: float, fuse: str, flow: str) -> None:
+    demand = trunk_demand((SupplyLoad("sub", current_a, 50.0),), 1.0, 0.5)
+    said = run_reasons(judge_run(demand, awg("1/0"), HOUSE), HOUSE)[0]
+    assert said.decision.endswith(fuse) and flow in said.because
 
 
 def test_a_conductor_forced_on_the_job() -> None:

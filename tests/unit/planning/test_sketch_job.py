@@ -99,3 +99,34 @@ def test_a_length_says_whether_the_car_or_the_house_gave_it() -> None:
         }
         for decision in (f"supply lead of {out} m", f"ground lead of {back} m"):
             assert (said[decision].because, said[decision].source) == (why, source)
+
+
+def test_two_full_range_channels_and_one_for_a_subwoofer_take_the_fronts_over() -> None:
+    found = sketch(converter("cvn-4a"), amplifier("amn-3"))
+    assert played(found) == [*((name, (name,)) for name in FRONTS), ("sub", FRONTS)]
+    assert [each.name for each in found.job.speakers][2:] == ["subwoofer"]
+
+
+def test_subwoofers_are_numbered_from_one_where_there_are_several() -> None:
+    two = amplifier(SUB, channels=[{
+        "count": 2, "use": "sub", "min_ohm": 2, "bridgeable": "no",
+        "power": [{"ohm": 2, "w_rms": 300}], "sensitivity": {"min_v_rms": 0.2, "max_v_rms": 5},
+    }])  # fmt: skip
+    names = [each.name for each in sketch(converter("cvn-4a"), two).job.speakers]
+    assert names == ["subwoofer 1", "subwoofer 2"]
+
+
+@pytest.mark.parametrize(
+    ("ohm", "why"), [(3.2, "as the record says"), (None, "nobody recorded its ohms")]
+)
+def test_the_ohms_of_a_factory_speaker_say_where_they_are_from(ohm: float | None, why: str) -> None:
+    more = {} if ohm is None else {"speaker_ohm": ohm}
+    channels = [channel(name, **more) for name in CORNERS]
+    for each in channels:
+        if ohm is None:
+            each.pop("speaker_ohm", None)
+    vehicle = doors_car([retained(9)], channels=channels)
+    found = sketch(converter("cvn-4a"), of_channels(4), vehicle=vehicle)
+    (said,) = [one for one in found.assumed if one.decision.startswith("front left speaker of")]
+    assert why in said.because
+    assert said.source == (HOUSE_DEFAULT if ohm is None else f"{RECORD}, {HOUSE_DEFAULT}")

@@ -9,6 +9,7 @@ import pytest
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_pack, shipped_parts
 from spice_checks import check_deck, check_read_back, circuit_of, deck_of, read_deck
 
+from builder.model.words import Tri
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.spice_lines import DeckLine, comment
 from builder.planning.circuit.spice_ties import leaks
@@ -72,3 +73,18 @@ def test_only_what_hangs_in_the_air_gets_a_leak() -> None:
     blocked, drawn = DeckLine("C1", ("a", "d"), "1"), DeckLine("I1", ("a", "e"), "1")
     found = [line.nodes[0] for line in leaks([tied, afloat, blocked, drawn])]
     assert found == ["b", "d", "e"]
+
+
+@pytest.mark.parametrize(("floating", "ends"), [("yes", "ab"), ("unknown", "ab"), ("no", "")])
+def test_an_output_is_bridged_unless_one_leg_is_known_to_be_ground(
+    floating: Tri, ends: str
+) -> None:
+    """Two halves about a middle that lies at half the supply, or one source over a small ohm."""
+    parts = shipped_parts("teasel-subwoofer")
+    amplifiers = {
+        name: replace(each, output_floating=floating) for name, each in parts.amplifiers.items()
+    }
+    told = replace(parts, amplifiers=amplifiers)
+    models = read_deck(deck_of(told, make_pack(told, defaults=HOUSE))).models
+    outputs = {each.name for each in models if each.name.startswith(("Vo", "Ro"))}
+    assert outputs == ({"Vo1_1a", "Vo1_1b", "Vo1_1"} if ends else {"Vo1_1", "Ro1_1"})

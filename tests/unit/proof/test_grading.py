@@ -155,14 +155,17 @@ def test_one_contributor_is_told_alone_only_where_that_took_something_away() -> 
     alone = "one contributor alone"
     lone = grade(full_constant())
     assert lone.support < HOUSE.cap_one_contributor and alone not in lone.why
+    assert "cap_one_contributor" not in lone.house
     wire = pin("1", "constant", readings=full_constant())
     car = vehicle(wire, sessions=(session(),))
     exact = replace(HOUSE, cap_one_contributor=lone.support)
     assert alone not in grade_pin(car, wire, exact).why
     lower = replace(HOUSE, cap_one_contributor=lone.support - 0.05)
     assert "one contributor alone: at most 0.75" in grade_pin(car, wire, lower).sentences
+    assert "cap_one_contributor" in grade_pin(car, wire, lower).house
     two = grade(full_constant() + apart(*full_constant()), sessions=TWO)
     assert two.support > HOUSE.cap_one_contributor and alone not in two.why
+    assert "cap_one_contributor" not in two.house
 
 
 def test_what_nobody_measured_says_its_cap_with_two_places() -> None:
