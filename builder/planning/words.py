@@ -143,6 +143,54 @@ FeedPlace = Literal["amplifier", "block", "radio", "fuse_position"]
 Phase = Literal["before", "build", "bench", "close"]
 """When a line of the bay sheet or a step is due."""
 
+Turn = Literal[
+    "at_table",
+    "as_found",
+    "proof",
+    "proof_dead",
+    "ground",
+    "far_end",
+    "legs",
+    "built",
+    "fused",
+    "turn_on",
+    "idle",
+    "silence",
+    "passed_on",
+    "level",
+    "gain",
+    "again",
+    "loud",
+    "sound",
+    "closing",
+    "whole",
+]
+"""Whose turn it is in the order of the work, in that order: a loom on the table, the car as it
+came, pins under power and dead, grounds, pairs whose device end is still open, legs, all that is
+joined and dead, the fuses in it; then under power: what switches on, idle current, silence, what a
+loom passes on, levels, gains with the speakers off, the same with filters and speakers, loud, by
+ear; then before the trim, and with the car whole."""
+
+HowItStands = Literal[
+    "on", "off", "loose", "fitted", "pulled", "home", "in loom", "loomed", "waited", "absent",
+    "out", "in", "open", "asleep", "door_open", "retained", "accessory", "run", "crank", "engine",
+    "lights_on", "lights_dimmed", "lights_off", "auto_restart", "zero", "tone", "tuner", "other",
+    "loud", "least", "set",
+]  # fmt: skip
+"""How a thing of the car or the job can stand while it is worked on. A seat is loose when it stands
+at its place with every plug home and no bolt in; a plug is in a loom when that has no unit yet,
+loomed when it has; a battery is waited when it is off and the restraint system's wait is over."""
+
+PHASE_OF: dict[Turn, Phase] = {
+    "at_table": "before", "as_found": "before", "proof": "before", "proof_dead": "before",
+    "ground": "build", "far_end": "build", "legs": "build", "built": "build",
+    "fused": "build",
+    "turn_on": "bench", "idle": "bench", "silence": "bench", "passed_on": "bench",
+    "level": "bench", "gain": "bench", "again": "bench", "loud": "bench", "sound": "bench",
+    "closing": "close", "whole": "close",
+}  # fmt: skip
+"""The part of the work that each turn is of."""
+
 TestQuantity = Quantity | Literal["a", "check"]
 """What a line of the bay sheet asks for; a "check" is answered with yes or no."""
 
@@ -197,6 +245,7 @@ FlagKind = (
         "coil_without_diode",
         "restart_drops_turn_on",
         "step_untested",
+        "course_broken",
     ]
 )
 """Shortcomings of a job. Each has the rule that finds it; its text says what it means."""
