@@ -6,13 +6,13 @@ from dataclasses import fields
 from functools import cached_property
 
 from builder.declaring import fields_of, record
+from builder.model.hand_minutes import HandMinutes
 from builder.model.house_default import house_default as _default
 
 
 @record(slots=False)
-class HouseDefaults:
-    """Trade judgement that this shop has changed; each is printed beside every result it
-    influences.
+class HouseDefaults(HandMinutes):
+    """Trade judgement that a shop has changed, printed beside every result it influences.
 
     One field for each default. Not slotted, so that its hash is worked out once for all caches.
     """

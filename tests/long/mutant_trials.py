@@ -156,6 +156,7 @@ def ended(work: Any, seconds: float) -> str:
 
 def _functions() -> Memory:
     found: Memory = defaultdict(list)
+    gc.unfreeze()  # what a collector no longer looks at is not among its objects
     for each in gc.get_objects():
         if isinstance(each, FunctionType) and each.__code__.co_filename.startswith(f"{ROOT}/b"):
             found[_key(each.__code__)].append(each)

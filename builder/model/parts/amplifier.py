@@ -73,6 +73,12 @@ class Terminals:
         "The thickest speaker wire, as an AWG number.", 12, form=SIZE_AWG, default=None,
         label="speaker",
     )  # fmt: skip
+    speaker_plug: Tri = word(
+        "Whether its speaker terminals are on a plug that can be pulled; a plan takes what nobody "
+        "said as screws, which are turned with the battery off only.", "unknown", form=TRI,
+        default="unknown",
+        label="speaker terminals on a plug",
+    )  # fmt: skip
 
 
 @record
@@ -151,3 +157,8 @@ class Amplifier(Recorded):
     def speaker_max_awg(self) -> str | None:
         """The thickest speaker wire its terminals take, as an AWG number."""
         return self.terminals.speaker_max_awg if self.terminals else None
+
+    @property
+    def speakers_pull_off(self) -> bool:
+        """Whether its speakers come off by a plug, so that no screw is turned for it."""
+        return self.terminals is not None and self.terminals.speaker_plug == "yes"
