@@ -320,7 +320,7 @@ TESTS = (
 
 
 def step(number: int, phase: Phase, does: str, gate: str, blocked: str) -> Step:
-    return Step(number, phase, gate, blocked, (), (), does)
+    return Step(number, phase, gate, blocked, "", (), (), does)
 
 
 STEPS = (

@@ -24,10 +24,11 @@ _PARTS = (
     pack_details.HoldUpPart, pack_details.PackFlag, pack_details.SupplyRun, pack_details.PowerSheet,
     sheet_rows.ConductorRow, sheet_rows.WiringRow, sheet_rows.JointRow, sheet_rows.CutRow,
     sheet_rows.Label,
-    sheet_rows.SpeakerLead, sheet_rows.Step, sheet_rows.PartLine, circuit.Circuit, circuit.Unit,
-    circuit.Terminal, circuit.CircuitWire, circuit.Element, circuit.Joint, circuit.Link,
-    circuit.OpenEnd, tune_sheet.HeldBack, tune_sheet.TuneRow, harness.LoomSheet,
-    harness.LoomWireRow, harness.LoomJointRow, harness.LoomCableRow, harness.LoomNeed,
+    sheet_rows.SpeakerLead, sheet_rows.Stands, sheet_rows.Step, sheet_rows.PartLine,
+    circuit.Circuit, circuit.Unit, circuit.Terminal, circuit.CircuitWire, circuit.Element,
+    circuit.Joint, circuit.Link, circuit.OpenEnd, tune_sheet.HeldBack, tune_sheet.TuneRow,
+    harness.LoomSheet, harness.LoomWireRow, harness.LoomJointRow, harness.LoomCableRow,
+    harness.LoomNeed,
     harness.RingOutRow,
 )  # fmt: skip
 _WORDS = {tuple(form.means): form.name for form in FORMS if form.means}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.declaring import answer, figure, listed, text, word
-from builder.planning.words import DemandClass, LinkClass, PartUnit, Phase
+from builder.planning.words import DemandClass, HowItStands, LinkClass, PartUnit, Phase
 
 
 @answer
@@ -89,6 +89,14 @@ class SpeakerLead:
 
 
 @answer
+class Stands:
+    """How one thing of the car or the job stands."""
+
+    what: str = text("The thing.", "battery")
+    value: HowItStands = word("How it stands.")
+
+
+@answer
 class Step:
     """One step of the work, in order. A gate must be answered before the next step."""
 
@@ -96,10 +104,17 @@ class Step:
     phase: Phase = word("When.")
     gate: str = text("What must be true before the next step, or empty.")
     blocked: str = text("Why it may not be done yet, or empty.")
+    caution: str = text("What to mind in it, or empty.")
     lines: tuple[str, ...] = listed("What is joined in it, one by one.")
     makes: tuple[str, ...] = listed("Ids of the joints that stand after it.")
     text: str = text("What is done.")
     sets: tuple[str, ...] = listed("Ids of the links that a switch set in it makes.", default=())
+    tests: tuple[str, ...] = listed("Ids of the lines of the bay sheet read in it.", default=())
+    moves: tuple[Stands, ...] = listed("What is moved by hand, and how it stands then.", default=())
+    stands: tuple[Stands, ...] = listed("How battery, fuse, radio and key stand in it.", default=())
+    takes_min: float = figure(
+        "How long the hands need, by the house's figures.", "min", least=0, default=0.0
+    )
 
 
 @answer

@@ -41,6 +41,7 @@ from builder.planning.words import (
     TestQuantity,
     TestState,
     TestUnit,
+    Turn,
 )
 from builder.proof.band import Band, Limits
 
@@ -88,6 +89,7 @@ class BayTest:
         "The terminals of the circuit that it looks at, two by two; empty where it looks at "
         "something else.", default=(),
     )  # fmt: skip
+    turn: Turn = word("When in the order of the work it is its turn.", default="as_found")
 
     @property
     def band(self) -> Band:

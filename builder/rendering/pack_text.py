@@ -185,6 +185,8 @@ def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         yield from ("", group.title)
         for step in group.steps:
             yield f"  [ ] {step.number:>2}  {step.text}"
+            if step.caution:
+                yield f"          mind: {step.caution}"
             yield from (f"          - {line}" for line in step.lines)
             if step.gate:
                 yield f"          gate: {step.gate}"

@@ -301,7 +301,7 @@ def _with_own(case: Case, pack: WorkPack) -> WorkPack:
     return pack
 
 
-_STEP: dict[str, Any] = {"gate": "", "blocked": "", "lines": (), "makes": ()}
+_STEP: dict[str, Any] = {"gate": "", "blocked": "", "caution": "", "lines": (), "makes": ()}
 _TEST: dict[str, Any] = {
     "state": "", "quantity": "", "low": None, "high": None, "unit": "", "why": "", "reading": None,
 }  # fmt: skip

@@ -8,6 +8,13 @@ PARKED_MAX_MA = 50.0
 INSULATION_MIN_OHM = 100_000.0
 """Least from an unfused supply lead to the body. [Ω]"""
 
+GROUND_MAX_OHM = 0.3
+"""Most from a ground to the body beside the battery's strap, test leads taken off: it finds the
+gross fault; millivolts under current come later. [Ω]"""
+
+JOINT_PULL_N = 40.0
+"""What a joint of 18 AWG holds. [N]"""
+
 PAIR_APART_MIN_OHM = 10_000.0
 """Least from a speaker pair to another pair. [Ω]"""
 

@@ -21,19 +21,19 @@ from builder.planning.work_pack import BayTest, JobParts
 def before_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
     yield measure(
-        "battery-rest", "before", "battery at its posts", "asleep", "dc_v",
+        "battery-rest", "as_found", "battery at its posts", "asleep", "dc_v",
         _rest_min_v(parts, defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
     yield _parked(parts, turn_on, defaults)
     yield tick(
-        "lamps-before", "before",
+        "lamps-before", "as_found",
         "warning lamps: write down which are lit, restraint lamp above all", "run",
         "a lamp that was lit before is not ours afterwards",
     )  # fmt: skip
     for sound in sounds_to_keep(parts):
         yield tick(
-            speakable("before", sound), "before", f"listen to it as it is now: {sound}", "run",
+            speakable("before", sound), "as_found", f"listen to it as it is now: {sound}", "run",
             "it must be the same at the end, with the key off too where it plays then",
         )  # fmt: skip
 
@@ -51,7 +51,7 @@ def _parked(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTes
         said = f"the job says {shown(known_ma)} mA"
     more = shown(asleep_allowance_ma(parts, turn_on, defaults))
     return measure(
-        PARKED_BEFORE, "before",
+        PARKED_BEFORE, "as_found",
         f"parked draw before work begins, clamp or across the fuse; parked-after may add {more} mA",
         "asleep", "ma", None, bands.PARKED_MAX_MA, said,
     )  # fmt: skip
@@ -68,7 +68,7 @@ def restart_line(work: BayWork) -> Iterator[BayTest]:
         return
     where = turn_on.fuse_position or f"{turn_on.plug}.{turn_on.cavity}"
     yield measure(
-        speakable(where, "restart dip"), "before",
+        speakable(where, "restart dip"), "proof",
         f"{where}, the turn-on wire, while the engine restarts: lowest volts, and for how long",
         "auto_restart", "dc_v", highest_threshold_v(work.parts), None,
         "below this the sound drops out; with a length the capacitor can be sized",

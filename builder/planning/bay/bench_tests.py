@@ -54,7 +54,7 @@ def _idle_test(parts: JobParts) -> BayTest:
     supplies += [parts.converter.supply] if parts.converter.supply else []
     idle = sum(supply.idle_a for supply in supplies)
     return measure(
-        "idle-current", "bench", "main fuse in, volume 0: current of everything added",
+        "idle-current", "idle", "main fuse in, volume 0: current of everything added",
         "radio_on_zero", "a", idle * (1 - bands.IDLE_BAND), idle * (1 + bands.IDLE_BAND),
         "more is a short or an output that is shorted, less is something not on",
     )  # fmt: skip
@@ -64,14 +64,14 @@ def _supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     second = work.parts.job.supply.second_battery is not None
     start, post = (f"{SECOND}'s", SECOND_PLUS) if second else ("battery", BATTERY_PLUS)
     yield measure(
-        speakable(amplifier, "supply drop"), "bench",
+        speakable(amplifier, "supply drop"), "loud",
         f"{start} posts to the supply terminals of {amplifier}, loudest clean music", "engine",
         "dc_v", None, work.defaults.supply_path_drop_v,
         "what the whole path loses, joints and ground included",
         (post, supply_of(amplifier)),
     )  # fmt: skip
     yield measure(
-        speakable(amplifier, "ground rise"), "bench",
+        speakable(amplifier, "ground rise"), "loud",
         f"ground terminal of {amplifier} to battery negative, loudest clean music", "engine",
         "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
         (BATTERY_MINUS, ground_of(amplifier)),
@@ -84,7 +84,7 @@ def _apart_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     if converter.kind != "active":
         return
     yield measure(
-        speakable(amplifier, "grounds apart"), "bench",
+        speakable(amplifier, "grounds apart"), "loud",
         f"ground of {converter.name} to ground of {amplifier}, loudest clean music",
         "engine", "dc_v", None, work.defaults.ground_apart_v,
         "what lies between runs through the line's shield",
@@ -96,11 +96,11 @@ def _silence_tests(parts: JobParts) -> Iterator[BayTest]:
     if parts.converter.kind != "active":
         return
     yield measure(
-        "line-noise", "bench", "each line output of the converter, AC", "radio_on_zero", "ac_v",
+        "line-noise", "silence", "each line output of the converter, AC", "radio_on_zero", "ac_v",
         None, bands.SILENT_MAX_AC_V, "hum or hiss before the amplifier only gets louder",
     )  # fmt: skip
     yield measure(
-        "line-dc", "bench", "each line output of the converter, DC", "radio_on_zero", "dc_v",
+        "line-dc", "silence", "each line output of the converter, DC", "radio_on_zero", "dc_v",
         -bands.SILENT_MAX_DC_V, bands.SILENT_MAX_DC_V, "DC thumps at every turn-on",
     )  # fmt: skip
 
@@ -115,7 +115,7 @@ def _level_tests(work: BayWork) -> Iterator[BayTest]:
         low, _ = _around((check.read_v_rms or check.source_v_rms) * share)
         _, high = _around(check.source_v_rms * share)
         yield measure(
-            speakable(check.channel, "pair level"), "bench",
+            speakable(check.channel, "pair level"), "level",
             f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at the loudest clean "
             "step",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
@@ -144,7 +144,7 @@ def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Sp
 def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
     low, high = _around(pad.behind_v_rms * share)
     return measure(
-        speakable(pad.channel, "padded level"), "bench",
+        speakable(pad.channel, "padded level"), "level",
         f"converter input {pad.channel} behind its pad, {played} tone, same step", "radio_on_tone",
         "ac_v", low, min(high, pad.input_max_v_rms),
         "more is a pad that is missing or wrong, and overdrives the input",
@@ -163,7 +163,7 @@ def _line_tone(chain: LevelChain) -> str:
 def _wake_test(pad: FittedPad, converter: Converter) -> BayTest:
     """Nobody records an input's ohms to ground, so what a pad leaves of a bias is read."""
     return measure(
-        speakable(pad.channel, "padded bias"), "bench",
+        speakable(pad.channel, "padded bias"), "silence",
         f"converter input {pad.channel} behind its pad, each leg to ground", "radio_on_zero",
         "dc_v", converter.offset_wake_min_v, None,
         "the converter wakes from this; less and it stays asleep, so give it a turn-on wire",
@@ -181,7 +181,7 @@ def _line_test(
     low, high = _around(target_v_rms)
     centres = outputs[::2]  # each is read against the shield beside it
     return measure(
-        speakable(chain.speaker, "line level"), "bench",
+        speakable(chain.speaker, "line level"), "level",
         f"{' and '.join(centres)}, line output for {chain.speaker}: {played}, same step",
         "radio_on_tone", "ac_v",
         low, min(high, chain.amplifier_max_v_rms),
@@ -198,7 +198,7 @@ def _gain_tests(work: BayWork) -> Iterator[BayTest]:
     for gain in work.gains:
         chain = chains[gain.speaker]
         yield measure(
-            speakable(gain.speaker, "gain"), "bench",
+            speakable(gain.speaker, "gain"), "gain",
             f"gain for {gain.speaker} ({gain.amplifier} channel {gain.channel_name}), its "
             f"speaker unplugged: {chain.tone_note}",
             "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
@@ -223,18 +223,18 @@ def _correction_why(chain: LevelChain) -> str:
 def _sound_tests(work: BayWork) -> Iterator[BayTest]:
     if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in work.chains):
         yield tick(
-            "sum-phase", "bench",
+            "sum-phase", "sound",
             f"{bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
             "radio_on_tone", "if it gets quieter one pair is reversed",
         )  # fmt: skip
     yield tick(
-        "balance-and-fader", "bench",
+        "balance-and-fader", "sound",
         _corners(work),
         "radio_on_tone", "catches swapped ends and swapped sides",
         tuple(leg for name in driven_speakers(work) for leg in legs_of(name)),
     )  # fmt: skip
     yield tick(
-        "switch-on-thump", "bench", "switch on and off five times at volume 0", "accessory",
+        "switch-on-thump", "sound", "switch on and off five times at volume 0", "accessory",
         "a thump means the amplifier is on before the converter has settled, or stays on after it",
     )  # fmt: skip
 

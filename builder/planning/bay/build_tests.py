@@ -40,7 +40,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     parts, selection, defaults = work.parts, work.selection, work.defaults
     yield _ohms(
         "supply-insulation",
-        "main fuse out, amplifier unplugged: supply lead to body",
+        "main fuse out, every device's end open: supply lead to body",
         bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
     )  # fmt: skip
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
@@ -61,7 +61,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     yield _signal_legs(parts, selection, work.looms)
     yield from _polarity(parts, broken)
     yield tick(
-        "ends-closed-off", "build",
+        "ends-closed-off", "built",
         "every spare conductor and every open end closed off by itself, both ends",
         "battery_off", "two that touch join two outputs",
     )  # fmt: skip
@@ -71,7 +71,7 @@ def _ohms(
     id: str, what: str, low: float | None, high: float | None, why: str,
     probes: tuple[str, ...] = (), since: str = "",
 ) -> BayTest:  # fmt: skip
-    return measure(id, "build", what, "battery_off", "ohm", low, high, why, probes, since)
+    return measure(id, "far_end", what, "battery_off", "ohm", low, high, why, probes, since)
 
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
@@ -178,7 +178,7 @@ def _signal_legs(parts: JobParts, selection: Selection, looms: Mapping[str, Loom
     ]
     said = ", ".join(f"{cavity} to {terminal}" for cavity, terminal in ends)
     return tick(
-        "signal-legs", "build",
+        "signal-legs", "legs",
         f"plugs off, converter unplugged, one long test lead: {said}; each to its own and to no "
         "other", "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
         tuple(end for pair in ends for end in pair), WITH_THE_CIRCUIT,
@@ -196,7 +196,7 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
         for channel in returned or (speaker.channel,):
             yield tick(
                 speakable(channel if returned else speaker.name, "polarity"),
-                "build",
+                "far_end",
                 f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
                 _legs_to(speaker, own_name(speaker, channel) if returned else speaker.name),

@@ -37,37 +37,37 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
 
 
 _EMERGENCY_CALL = tick(
-    "emergency-call", "close",
+    "emergency-call", "whole",
     "emergency-call self-test: its lamp is not lit, its voice is heard; never place a call", "run",
     "nothing of this job may stand between the call and its speaker",
 )  # fmt: skip
 _DRONE = tick(
-    "cancellation-drone", "close",
+    "cancellation-drone", "whole",
     "drive at 1200 to 2500 r/min with the windows shut: no drone that was not there", "engine",
     "active cancellation may turn a new subwoofer into a drone",
 )  # fmt: skip
 _WHINE = tick(
-    "whine", "close",
+    "whine", "closing",
     "engine at 700, 2000 and 3000 r/min, lights, fan and heated screen on: no whine", "engine",
     "a whine is a ground or a signal lead beside the supply",
 )  # fmt: skip
 _RESTARTS = tick(
-    "restarts", "close",
+    "restarts", "closing",
     "three restarts with music on: no drop-out and no thump longer than half a second",
     "auto_restart", "the turn-on or the supply dips too low",
 )  # fmt: skip
 _HEAT = tick(
-    "heat", "close",
+    "heat", "closing",
     "after ten minutes of loud music: a hand can stay on amplifier, main fuse and every joint",
     "engine", "heat is a bad joint or too little air",
 )  # fmt: skip
 _RESTRAINT_LAMP = tick(
-    "restraint-lamp", "close",
+    "restraint-lamp", "whole",
     "restraint lamp lights with the key and goes out by itself, as before", "run",
     "a plug near the work was not put back",
 )  # fmt: skip
 _RADIO_HOME = tick(
-    "radio-home", "close",
+    "radio-home", "whole",
     "all that came out is back at its place, plugs home and not pinched; then the trim", "run",
     "the trim goes back after the last test, not before",
 )  # fmt: skip
@@ -78,7 +78,7 @@ def _sounds(parts: JobParts) -> Iterator[BayTest]:
     for sound in sounds_to_keep(parts):
         yield tick(
             speakable("after", sound),
-            "close",
+            "whole",
             f"{sound}: as it was before work began",
             "retained" if sound in key_off else "run",
             "it must not be lost",
@@ -94,7 +94,7 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
         most = before + more
         said = f"{shown(before)} mA before work began"
     return measure(
-        "parked-after", "close",
+        "parked-after", "closing",
         f"parked draw, asleep for an hour, clamp or across the fuse: {PARKED_BEFORE} and "
         f"{shown(more)} mA more",
         "asleep", "ma", None, most, said,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.planning.bay.ids import reading_id
 from builder.planning.plan import ProofReading
-from builder.planning.words import Phase, TestQuantity, TestState, TestUnit
+from builder.planning.words import PHASE_OF, TestQuantity, TestState, TestUnit, Turn
 from builder.planning.work_pack import BayTest
 
 _UNITS: dict[TestQuantity, TestUnit] = {
@@ -17,9 +17,13 @@ WITH_THE_CIRCUIT = "2026-11-29"
 """The day from which sheets look at every joint of a job."""
 
 
+DEAD: tuple[TestState, ...] = ("unplugged", "battery_off")
+"""States in which nothing is powered."""
+
+
 def measure(
     id: str,
-    phase: Phase,
+    turn: Turn,
     what: str,
     state: TestState,
     quantity: TestQuantity,
@@ -31,14 +35,14 @@ def measure(
 ) -> BayTest:
     """Return a line that a meter answers; its unit is that of the quantity."""
     return BayTest(
-        id, phase, what, state, quantity, low, high, _UNITS[quantity], why, None, since=since,
-        probes=probes,
+        id, PHASE_OF[turn], what, state, quantity, low, high, _UNITS[quantity], why, None,
+        since=since, probes=probes, turn=turn,
     )  # fmt: skip
 
 
 def tick(
     id: str,
-    phase: Phase,
+    turn: Turn,
     what: str,
     state: TestState,
     why: str,
@@ -47,8 +51,9 @@ def tick(
 ) -> BayTest:
     """Return a line that is answered with yes or no."""
     return BayTest(
-        id, phase, what, state, "check", None, None, "", why, None, since=since, probes=probes
-    )
+        id, PHASE_OF[turn], what, state, "check", None, None, "", why, None, since=since,
+        probes=probes, turn=turn,
+    )  # fmt: skip
 
 
 def proof_line(reading: ProofReading) -> BayTest:
@@ -59,4 +64,5 @@ def proof_line(reading: ProofReading) -> BayTest:
         reading.low, reading.high, _UNITS[reading.quantity], reading.settles, reading,
         low_from_battery_v=reading.low_from_battery_v,
         high_from_battery_v=reading.high_from_battery_v,
+        turn="proof_dead" if reading.state in DEAD else "proof",
     )  # fmt: skip

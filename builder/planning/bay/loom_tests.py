@@ -19,7 +19,7 @@ def ring_out_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
     for plan in looms.values():
         name = plan.use.name
         yield tick(
-            speakable(name, "ring out"), "before",
+            speakable(name, "ring out"), "at_table",
             f"{name}, on the table: every line of its ring-out has passed. No plug of the car is "
             "unplugged before", "step",
             "a wire that is open, shorted or changed over in the loom is one in the car",
@@ -36,7 +36,7 @@ def fuse_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
         said = [f"{wire.start.shown} to {wire.to.shown} {wire.fuse_a:g} A" for wire in fused]
         spots = [spot for wire in fused for spot in (wire.start, wire.to) if spot.cavity]
         yield tick(
-            speakable(plan.use.name, "fuses"), "build",
+            speakable(plan.use.name, "fuses"), "fused",
             f"{plan.use.name}: no holder of the loom has a link of wire in it"
             f"{'; what goes in: ' if said else ''}{', '.join(said)}", "battery_off",
             "a link that the ring-out left there protects nothing",
@@ -64,7 +64,7 @@ def passed_on_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
         said = dict.fromkeys(SINGULAR_NAMES[pin.function] for pin in pins)
         cavities = [f"{plug.id}.{pin.cavity}" for pin in pins]
         yield tick(
-            speakable(plan.use.name, "passed on"), "bench",
+            speakable(plan.use.name, "passed on"), "passed_on",
             f"{plan.use.name} home at both ends: whatever it passes on works as before: "
             f"{', '.join(said)}", "radio_on_zero",
             "a plug that is not home, or a wire that was cut by mistake",

@@ -35,13 +35,13 @@ def second_battery_tests(supply: JobSupply) -> Iterator[BayTest]:
         else "engine on for a minute: battery + to second battery +"
     )
     yield measure(
-        "second-battery-link", "bench", what, "engine", "dc_v",
+        "second-battery-link", "turn_on", what, "engine", "dc_v",
         CHARGED_V if most is None else None, most,
         "a fuse out, a charger or relay that does not work: nothing charges it",
         (BATTERY_PLUS, SECOND_PLUS), WITH_THE_CIRCUIT,
     )  # fmt: skip
     yield measure(
-        "second-battery-ground", "bench", f"{SECOND} − to battery −, loudest clean music",
+        "second-battery-ground", "loud", f"{SECOND} − to battery −, loudest clean music",
         "engine", "dc_v", None, bands.GROUND_RISE_MAX_V,
         "what lies between the two grounds charges and feeds it less",
         (BATTERY_MINUS, SECOND_MINUS), WITH_THE_CIRCUIT,

@@ -6,6 +6,7 @@ from builder.planning.bay.before_tests import before_tests, restart_line
 from builder.planning.bay.bench_tests import bench_tests
 from builder.planning.bay.build_tests import build_tests
 from builder.planning.bay.close_tests import close_tests
+from builder.planning.bay.ground_tests import ground_tests
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
 from builder.planning.bay.loom_tests import fuse_lines, passed_on_lines, ring_out_lines
@@ -21,6 +22,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *before_tests(work.parts, work.plan.turn_on, work.defaults),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
+        *ground_tests(work),
         *build_tests(work),
         *fuse_lines(work.looms),
         *bench_tests(work),

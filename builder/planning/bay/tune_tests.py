@@ -19,7 +19,7 @@ def tune_tests(tune: Sequence[TuneRow]) -> Iterator[BayTest]:
     """Yield what each channel reads once its filters are set and its speaker is on."""
     for row in tune:
         yield measure(
-            speakable(row.speaker, AGAIN), "bench",
+            speakable(row.speaker, AGAIN), "again",
             f"{row.amplifier} channel {row.channel}, filters set, {row.speaker} on: its gain's "
             "tone, 2 s at most",
             "radio_on_tone", "ac_v", row.again_least_v_rms * (1 - bands.LEVEL_BAND),

@@ -31,22 +31,22 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     """At the terminal of each amplifier: a joint of its own may be bad at any of them."""
     what = f"turn-on terminal of {amplifier}"
     yield measure(
-        speakable(amplifier, "turn on asleep"), "bench", what, "asleep", "dc_v", None,
+        speakable(amplifier, "turn on asleep"), "closing", what, "asleep", "dc_v", None,
         bands.TURN_ON_OFF_MAX_V, "off means off, or the battery is flat in days",
     )  # fmt: skip
     if work.plan.turn_on.kind not in WAKES_BY_ITSELF:
         yield measure(
-            speakable(amplifier, "turn on key off"), "bench", what, "retained", "dc_v", None, None,
-            "note when it lets go: at the key, at the door or later",
+            speakable(amplifier, "turn on key off"), "turn_on", what, "retained", "dc_v", None,
+            None, "note when it lets go: at the key, at the door or later",
         )  # fmt: skip
     yield measure(
-        speakable(amplifier, "turn on radio on"), "bench", what, "radio_on_zero", "dc_v",
+        speakable(amplifier, "turn on radio on"), "turn_on", what, "radio_on_zero", "dc_v",
         bands.TURN_ON_MIN_V, None, "less and the amplifier may drop out",
         (turn_on_of(amplifier),),
     )  # fmt: skip
     if work.parts.vehicle.features.start_stop != "no":
         yield measure(
-            speakable(amplifier, "turn on restart"), "bench", f"{what} in a restart, lowest",
+            speakable(amplifier, "turn on restart"), "turn_on", f"{what} in a restart, lowest",
             "auto_restart", "dc_v", work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
             "below this an input lets go",
         )  # fmt: skip
@@ -56,7 +56,7 @@ def _switched_test(load: TurnOnLoad) -> BayTest:
     """What else the turn-on lead switches; across a coil, so that its way back counts too."""
     across = f" to {ground_of(load.name)}" if load.coil else ""
     return measure(
-        speakable(load.name, "turn on radio on"), "bench",
+        speakable(load.name, "turn on radio on"), "turn_on",
         f"turn-on terminal of {load.name}{across}", "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V,
         None, "it stays off without", (turn_on_of(load.name),), WITH_THE_CIRCUIT,
     )  # fmt: skip
@@ -66,7 +66,7 @@ def _hold_up_test(held: HoldUpPart) -> BayTest:
     """Charged, the capacitor stands a diode below the lead it holds up."""
     store = hold_up_store(held)
     return measure(
-        "hold-up-charged", "bench", f"across the {store}, ten seconds after switching on",
+        "hold-up-charged", "turn_on", f"across the {store}, ten seconds after switching on",
         "radio_on_zero", "dc_v", bands.TURN_ON_MIN_V - 0.5, None,
         "empty, it carries nothing over a restart", (end_of(store, "from"), end_of(store, "to")),
         WITH_THE_CIRCUIT,

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from builder.model.access import AccessPart
 from builder.model.job import AT_RADIO
 from builder.model.vehicle import Vehicle
-from builder.planning.bay.fixing_steps import closed_holes
+from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.bay.second_battery_lines import negatives
 from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
 from builder.planning.car.kept_sounds import microphones_out

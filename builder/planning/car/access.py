@@ -18,6 +18,10 @@ def parts_over(vehicle: Vehicle, place: str) -> tuple[AccessPart, ...]:
     A part lies over a place when one of the places that it uncovers is named by words that lie
     within those of the place, or the other way round. None when the record says of none.
     """
+    return radio_parts(vehicle) if place == _RADIO else _uncovering(vehicle, place)
+
+
+def _uncovering(vehicle: Vehicle, place: str) -> tuple[AccessPart, ...]:
     over = [p.name for p in vehicle.access if any(touches(place, each) for each in p.uncovers)]
     return in_order(vehicle, over)
 
@@ -30,17 +34,21 @@ def radio_parts(vehicle: Vehicle) -> tuple[AccessPart, ...]:
     removal = vehicle.radio.removal
     if removal is not None and removal.behind:
         return in_order(vehicle, removal.behind)
-    return parts_over(vehicle, _RADIO)
+    return _uncovering(vehicle, _RADIO)
 
 
 def job_parts(vehicle: Vehicle, job: Job) -> tuple[AccessPart, ...]:
     """Return what must be off for the places that a job names: of devices, ways and holes."""
+    names = [part.name for place in job_spots(vehicle, job) for part in parts_over(vehicle, place)]
+    return in_order(vehicle, names)
+
+
+def job_spots(vehicle: Vehicle, job: Job) -> tuple[str, ...]:
+    """Return every place that a job works at: of devices, ways and holes."""
     ends = [end for route in job.routes for end in (route.from_place, route.to_place)]
     fixed = [mount.fixed_to for mount in job.mounts]
     holes = [hole.where for hole in job.holes]
-    places = [*job_places(job), *ends, *fixed, *holes, *_inner_ends(vehicle, job)]
-    names = [part.name for place in places for part in parts_over(vehicle, place)]
-    return in_order(vehicle, names)
+    return (*job_places(job), *ends, *fixed, *holes, *_inner_ends(vehicle, job))
 
 
 def _inner_ends(vehicle: Vehicle, job: Job) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.figures import shown
+from builder.planning.bay.bands import JOINT_PULL_N
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
     BARE_MM,
@@ -15,7 +16,6 @@ from builder.planning.harness.joint_places import (
 )
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
-from builder.planning.views.joining_steps import JOINT_PULL_N
 
 _NO_SOURCE = "These millimetres are common practice, no source"
 

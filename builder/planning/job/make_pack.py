@@ -11,12 +11,10 @@ from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.bay.foretold import untested_steps
 from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.bay.sheet import bay_sheet
 from builder.planning.bay.way_back_lines import revert_list
 from builder.planning.bay.work import BayWork
-from builder.planning.bay.work_steps import work_steps
 from builder.planning.car.asked_sounds import asked_sound_objections
 from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
@@ -25,12 +23,14 @@ from builder.planning.car.treatments import Treatments, decide_treatments
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
+from builder.planning.course.make_course import job_sheet
 from builder.planning.feeds.converter_feed import converter_feed
 from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
+from builder.planning.job.course_flags import course_flags
 from builder.planning.job.figures import JobFigures, job_figures
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
@@ -48,7 +48,6 @@ from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
 from builder.planning.power.asleep_draws import allowance_reason
-from builder.planning.sheet_rows import Step
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
@@ -219,7 +218,7 @@ class _Making:
         circuit = self._circuit(pack, selection, figures, loads)
         remarks = stand_in_remarks(loads)
         sheets = circuit_sheets(circuit, parts, remarks, self.defaults, figures.looms)
-        untested = untested_steps(work, circuit, tests, (*sheets.at_table, *sheets.joining))
+        course = job_sheet(work, circuit, tests, len(sheets.labels))
         kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)
         said = {end.what for end in kept}
         return replace(
@@ -228,18 +227,15 @@ class _Making:
             because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
             circuit=circuit,
             looms=sheets.looms,
-            flags=(*pack.flags, *(_untested(step) for step in untested)),
+            flags=(*pack.flags, *course_flags(work, circuit, course)),
             wiring=sheets.wiring,
             joints=sheets.joints,
             conductors=sheets.conductors,
             cut_list=sheets.cut_list,
             labels=sheets.labels,
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
-            tests=tests,
-            steps=work_steps(
-                parts, plan, selection, tests, sheets.joining, pack.tune, sheets.at_table,
-                sheets.fuses_in,
-            ),
+            tests=course.tests,
+            steps=course.steps,
             revert=revert_list(parts, selection, sheets.undone, sheets.undone_at),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
             parts=sheets.parts,
@@ -249,9 +245,3 @@ class _Making:
         self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]
     ) -> WorkPack:
         return refused_pack(replace(pack, flags=flags), self.parts, objections, self.defaults)
-
-
-def _untested(step: Step) -> PackFlag:
-    return PackFlag(
-        "step_untested", step.text, f"no line of the sheet notices without: {step.text}"
-    )

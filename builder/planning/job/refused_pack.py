@@ -7,8 +7,9 @@ from dataclasses import replace
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.sheet import probe_sheet
 from builder.planning.bay.work import BayWork
-from builder.planning.bay.work_steps import probe_steps
 from builder.planning.car.selection import Selection
+from builder.planning.course.probe_visit import visit_sheet
+from builder.planning.course.sheet import CourseSheet
 from builder.planning.job.pack_advice import without_turn_on
 from builder.planning.objections import Objection, object_to, plan_kind, settling_readings
 from builder.planning.pack_details import PackFlag, PowerSheet
@@ -37,7 +38,9 @@ def refused_pack(
     kind = worse_kind(plan.kind, plan_kind(objections))
     own = () if plan.kind == "tap_plan" else plan.tests
     readings = tuple(dict.fromkeys((*own, *settling_readings(objections))))
-    tests = _probe_sheet(parts, plan, readings, defaults) if kind == "probe_plan" else ()
+    sheet = CourseSheet((), ())
+    if kind == "probe_plan":
+        sheet = visit_sheet(parts, _probe_sheet(parts, plan, readings, defaults), defaults)
     return replace(
         pack,
         kind=kind,
@@ -50,8 +53,8 @@ def refused_pack(
             turn_on=NOTHING_JOINED,
             tests=readings,
         ),
-        tests=tests,
-        steps=probe_steps(parts, tests) if kind == "probe_plan" else (),
+        tests=sheet.tests,
+        steps=sheet.steps,
         alternatives=without_turn_on(pack.alternatives),
         refusals=(*plan.refusals, *(objection.reason for objection in objections)),
     )

@@ -18,14 +18,11 @@ from builder.planning.sheet_rows import (
     JointRow,
     Label,
     PartLine,
-    Step,
     WiringRow,
 )
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
-from builder.planning.views.joining_steps import fuse_steps, joining_steps
 from builder.planning.views.label_rows import label_rows
-from builder.planning.views.loom_steps import table_steps
 from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
 from builder.planning.views.way_back import undone_lines, undone_places
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
@@ -42,9 +39,6 @@ class CircuitSheets:
     cut_list: tuple[CutRow, ...]
     labels: tuple[Label, ...]
     insulate: tuple[Insulated, ...]
-    at_table: tuple[Step, ...]
-    joining: tuple[Step, ...]
-    fuses_in: tuple[Step, ...]
     undone: tuple[str, ...]
     undone_at: tuple[str, ...]
     fuses: tuple[str, ...]
@@ -71,9 +65,6 @@ def circuit_sheets(
         insulate=tuple(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
-        at_table=tuple(table_steps(index)),
-        joining=tuple(joining_steps(index)),
-        fuses_in=tuple(fuse_steps(index)),
         undone=undone_lines(index),
         undone_at=undone_places(index),
         fuses=fuse_lines(index),

@@ -128,8 +128,8 @@ def test_the_function_of_a_pin_is_not_what_is_measured_there() -> None:
 
 
 def test_two_lines_of_one_name_are_both_told_apart() -> None:
-    alone = tick("heat", "close", "one thing", "run", "why")
-    other = tick("heat", "close", "another thing", "run", "why")
+    alone = tick("heat", "closing", "one thing", "run", "why")
+    other = tick("heat", "closing", "another thing", "run", "why")
     one, two = numbered([alone, other])
     assert {one.id, two.id}.isdisjoint({"heat"}) and one.id != two.id
     assert numbered([alone])[0].id == "heat"

@@ -48,7 +48,7 @@ def test_it_is_whole_on_every_sheet(name: str) -> None:
     assert {row.to_place for row in rows} == {f"place of the factory speaker {new.channel}"}
     assert all("put the factory speaker back on the wire" in row.way_back for row in rows)
     joined = [step for step in pack.steps if any(f"{new.name} +" in line for line in step.lines)]
-    assert [step.text for step in joined] == ["amplifier outputs and speakers"]
+    assert [step.text for step in joined] == ["speaker leads, the end far from the amplifier"]
     assert not any(f"new lead to {new.name}" in test.what for test in pack.tests)
 
 

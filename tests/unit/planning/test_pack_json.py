@@ -20,7 +20,7 @@ SCHEMA = json.loads((schema_folder() / "work-pack.schema.json").read_text(encodi
 CHECK = validator(schema_folder(), "work-pack")
 UNITS = (
     "_a", "_ma", "_v", "_v_rms", "_ohm", "_mohm", "_per_leg", "_db", "_m", "_h", "_s", "_hz", "_w",
-    "_uf", "_days", "_per_day", "_ms", "_mm", "_db_per_octave",
+    "_uf", "_days", "_per_day", "_ms", "_mm", "_min", "_db_per_octave",
 )  # fmt: skip
 KEYLESS = (("items",), ("not",))
 """What is told where its key stands."""

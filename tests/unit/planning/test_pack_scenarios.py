@@ -37,10 +37,12 @@ from plan_cars import (
     retained,
 )
 
+from builder.model.access import Removal
 from builder.model.parts import Converter
 from builder.model.plugs import Reading
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
+from builder.planning.sheet_rows import Stands
 from builder.planning.work_pack import WorkPack
 
 Data = dict[str, Any]
@@ -227,40 +229,36 @@ def test_four_doors_power_and_leads() -> None:
 def test_restraint_plugs_are_home_before_the_battery_is_joined_where_any_was_out() -> None:
     """A live restraint system never sees a plug go in; without such a zone nothing waits."""
 
-    def gates(pack: WorkPack) -> dict[str, str]:
-        steps = [step for step in pack.steps if step.text.startswith("reconnect, ")]
-        return {step.text.split(": ")[1]: step.gate for step in steps}
+    def gates(pack: WorkPack) -> set[str]:
+        on = [step for step in pack.steps if Stands("battery", "on") in step.moves]
+        assert on
+        return {step.gate for step in on}
 
-    touched = gates(doors_job(warned_car()))
-    assert {what for what, gate in touched.items() if gate} == {"battery negative"}
-    assert touched["battery negative"] == "every restraint plug home"
-    clear = gates(doors_job(warned_car(safety={"restraint_zones": [], "restraint_wait_min": 3})))
-    assert clear == dict.fromkeys(touched, "")
+    assert gates(doors_job(warned_car())) == {"every restraint plug home"}
+    clear = warned_car(safety={"restraint_zones": [], "restraint_wait_min": 3})
+    removal = Removal(steps=("pull",), restraint="no")
+    clear = replace(clear, radio=replace(clear.radio, removal=removal))
+    assert gates(doors_job(clear)) == {""}
 
 
 def test_four_doors_restraint_gates() -> None:
     steps = doors_job(warned_car()).steps
-    (wait,) = [step for step in steps if step.text.startswith("wait before")]
+    wait = next(step for step in steps if step.text.startswith("wait before"))
     assert "look it up in the maker's instructions" in wait.blocked and "earliest" in wait.gate
     assert any("rear bench, left side" in step.text for step in steps)
-    order = [step.text for step in steps if step.text.startswith("reconnect")]
-    assert [text.split(": ")[1] for text in order] == [
-        "main fuse out", "amplifier end", "ground", "battery negative", "main fuse last",
-    ]  # fmt: skip
     known = warned_car(safety={"restraint_zones": [], "restraint_wait_min": 3})
-    (wait,) = [s for s in doors_job(known).steps if s.text.startswith("wait before")]
+    wait = next(s for s in doors_job(known).steps if s.text.startswith("wait before"))
     assert wait.blocked == "" and "3 min" in wait.gate
 
 
 def test_nothing_comes_apart_before_the_battery_is_off() -> None:
     for pack in (doors_job(warned_car()), split_pack(0.12), plain_pack()):
-        texts = [step.text for step in pack.steps]
-        apart = [at for at, text in enumerate(texts) if text.startswith(("plugs off", "radio out"))]
-        off = [at for at, text in enumerate(texts) if "battery negative off" in text]
-        assert not apart or off[0] < min(apart)
         dead = {test.id for test in pack.tests if test.state == "unplugged"}
-        power = next(text for text in texts if "readings that need power" in text)
-        assert not dead & set(power.replace(",", "").split())
+        for step in pack.steps:
+            battery = next(each.value for each in step.stands if each.what == "battery")
+            assert battery != "on" or not dead & {*step.tests}
+            apart = any(each.what.startswith("plug ") for each in step.moves)
+            assert battery != "on" or not apart
 
 
 def test_lines_of_the_sheet_are_named_one_by_one_or_from_first_to_last() -> None:

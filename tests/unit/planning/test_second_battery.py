@@ -17,6 +17,7 @@ from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.laws import unfused_wires
 from builder.planning.job import make_pack as planner
 from builder.planning.power.battery_kinds import battery_kind
+from builder.planning.sheet_rows import Stands
 from builder.planning.work_pack import JobParts, WorkPack
 
 WAYS = ("relay", "dc_charger", "diode")
@@ -113,12 +114,11 @@ def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
         "the negative of every battery off, the car's first and the second battery's next, and "
         "both fuses of the link between them out"
     )
-    (first,) = [step.text for step in pack.steps if step.text.startswith("key off")]
-    assert first == f"key off, key away from the car, then {both}" and both in pack.revert[0]
-    order = [step.text for step in pack.steps if step.text.startswith("reconnect")]
-    assert "the second battery's negative, then the car's" in order[3]
+    off = [step.text for step in pack.steps if Stands("battery", "off") in step.moves]
+    assert off and all(text.endswith(f"then {both}") for text in off) and both in pack.revert[0]
+    on = [step.text for step in pack.steps if Stands("battery", "on") in step.moves]
+    assert on and all("the second battery's negative, then the car's" in text for text in on)
     alone = made(with_second(None))
     assert alone.revert[0].startswith("Main fuse out and the battery negative off")
-    assert "key off, key away from the car, then the battery negative off" in [
-        step.text for step in alone.steps
-    ]
+    off = [step.text for step in alone.steps if Stands("battery", "off") in step.moves]
+    assert off and all(text.endswith("then the battery negative off") for text in off)

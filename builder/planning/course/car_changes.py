@@ -1,0 +1,180 @@
+"""What the hands can change of a car: its battery, plugs, seats, panels, radio and key.
+
+Each row says what has to stand how before, and what a person reads. What comes off near a
+restraint part comes off, and goes home, with the battery off and the wait over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from builder.model.access import AccessPart
+from builder.model.house_defaults import HouseDefaults
+from builder.model.plugs import Plug
+from builder.model.vehicle import Vehicle
+from builder.model.words import Tri
+from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.circuit.terminal_names import plug_name
+from builder.planning.course.car_states import BATTERY, DEAD, KEY, RADIO, plug_of
+from builder.planning.course.model import Change, Needs, Rank, Said, among, needs
+
+HOME = among("home", "loomed")
+"""How a plug stands at the end: in its own unit, or in it by way of a loom."""
+
+
+@dataclass(frozen=True, slots=True)
+class CarHands:
+    """A car with what of it the work moves: access parts, plugs; and the house's minutes."""
+
+    vehicle: Vehicle
+    parts: Sequence[AccessPart]
+    plugs: Sequence[Plug]
+    house: HouseDefaults
+    zones: tuple[str, ...] = ()  # restraint parts that the work comes near
+
+    @property
+    def near_restraint(self) -> bool:
+        """Whether anything that is moved or done may be near a restraint part."""
+        removal = self.vehicle.radio.removal
+        out = bool(self.radio_plugs) and (removal is None or removal.restraint != "no")
+        return out or bool(self.zones) or any(part.restraint != "no" for part in self.parts)
+
+    @property
+    def radio_plugs(self) -> list[Plug]:
+        """Those of the plugs that lie behind the radio."""
+        return [plug for plug in self.plugs if plug.unit == "radio"]
+
+
+def near(restraint: Tri) -> Needs:
+    """Return what work needs that may be near a restraint part: nobody having looked is near."""
+    return {} if restraint == "no" else needs(battery="waited")
+
+
+def part_changes(hands: CarHands) -> Iterator[Change]:
+    """Yield how each access part comes off and goes home; one that covers another comes first."""
+    for part in hands.parts:
+        yield from _part(hands, part)
+
+
+def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
+    off = dict.fromkeys(part.behind, OFF)
+    over = {each.name: among("on") for each in hands.parts if part.name in each.behind}
+    if part in radio_parts(hands.vehicle):
+        over[RADIO] = among("fitted")
+    rank: Rank = "panel" if part.kind != "seat" else "restraint plug" if has_plug(part) else "seat"
+    minutes = part.minutes or (
+        hands.house.hand_seat_min if part.kind == "seat" else hands.house.hand_panel_min
+    )
+    still = {KEY: among("off"), **near(part.restraint)}
+    held = ", ".join(f"{each.count} × {each.head}" for each in part.fasteners)
+    yield Change(
+        part.name, among("on", "loose"), "off", rank,
+        Said(f"{part.name} off{f' ({held})' if held else ''}", part.steps,
+             caution="; ".join(part.hazards)),
+        {**still, **off}, minutes=minutes,
+    )  # fmt: skip
+    if has_plug(part):
+        yield Change(
+            part.name, among("off"), "loose", rank,
+            Said(f"{part.name} set in loosely, every plug of it home: {', '.join(part.plugs)}"),
+            still, minutes=minutes / 2,
+        )  # fmt: skip
+    plugs = f", its plugs home ({', '.join(part.plugs)})" if part.plugs else ""
+    yield Change(
+        part.name, among("off", "loose"), "on", rank, Said(f"{part.name} on again{plugs}"),
+        {**still, **over}, minutes=minutes,
+    )  # fmt: skip
+
+
+OFF = among("off")
+OPEN = among("off", "loose")
+"""How a part may stand while something under it is read."""
+
+
+def has_plug(part: AccessPart) -> bool:
+    """Whether a restraint plug may have to come off with a part."""
+    return bool(part.plugs) and part.restraint != "no"
+
+
+def radio_changes(hands: CarHands) -> Iterator[Change]:
+    """Yield how the radio comes out, with its plugs on it, and goes home."""
+    removal = hands.vehicle.radio.removal
+    restraint: Tri = removal.restraint if removal else "unknown"
+    still = {KEY: among("off"), **near(restraint)}
+    off = {part.name: OFF for part in radio_parts(hands.vehicle) if part in hands.parts}
+    home = {plug_of(plug.id): HOME for plug in hands.radio_plugs}
+    minutes = (removal.minutes if removal else None) or hands.house.hand_radio_min
+    steps = removal.steps if removal else ()
+    mind = "; ".join(removal.hazards) if removal else ""
+    yield Change(
+        RADIO, among("fitted"), "pulled", "radio",
+        Said("radio out, its plugs still on it", steps, caution=mind), {**still, **off},
+        minutes=minutes,
+    )  # fmt: skip
+    yield Change(
+        RADIO, among("pulled"), "fitted", "radio",
+        Said("radio home, no wire pinched behind it"), {**still, **home}, minutes=minutes,
+    )  # fmt: skip
+
+
+def plug_changes(hands: CarHands) -> Iterator[Change]:
+    """Yield how each plug comes off and goes home: with the battery off."""
+    for plug in hands.plugs:
+        way = {**DEAD, **reach_of(hands, plug)}
+        minutes = hands.house.hand_plug_min
+        yield Change(
+            plug_of(plug.id), among("home"), "off", "plug",
+            Said(f"{plug_name(plug)} off"), way, minutes=minutes,
+        )  # fmt: skip
+        yield Change(
+            plug_of(plug.id), OFF, "home", "plug", Said(f"{plug_name(plug)} home until it clicks"),
+            way, minutes=minutes,
+        )  # fmt: skip
+
+
+def reach_of(hands: CarHands, plug: Plug) -> Needs:
+    """Return what has to be out of the way of a plug."""
+    if plug.unit == "radio":
+        return needs(radio="pulled")
+    over = parts_over(hands.vehicle, plug.location)
+    return {part.name: OPEN for part in over if part in hands.parts}
+
+
+def battery_changes(hands: CarHands, negatives: str, negatives_on: str) -> Iterator[Change]:
+    """Yield battery off, the wait for the restraint system, and battery on."""
+    minutes = hands.house.hand_battery_min
+    yield Change(
+        BATTERY, among("on"), "off", "battery",
+        Said(f"windows down, boot open or its emergency opener known, charger off, key off and "
+             f"away from the car; then {negatives}", gate="battery negative off at __:__"),
+        {KEY: among("off", "asleep"), "main fuse": among("absent", "out")},
+        {KEY: "off"}, minutes,
+    )  # fmt: skip
+    yield _waited(hands.vehicle)
+    seats = {part.name: among("on", "loose") for part in hands.parts if has_plug(part)}
+    home = {plug_of(plug.id): HOME for plug in hands.plugs}
+    gate = "every restraint plug home" if hands.near_restraint else ""
+    yield Change(
+        BATTERY, among("off", "waited"), "on", "battery",
+        Said(f"main fuse out, key off; then {negatives_on} on", gate=gate),
+        {KEY: among("off"), "main fuse": among("absent", "out"), **seats, **home},
+        minutes=minutes,
+    )  # fmt: skip
+
+
+_NO_WAIT = (
+    "nobody recorded how long this car's restraint system holds its charge: look it up in the "
+    "maker's instructions"
+)
+
+
+def _waited(vehicle: Vehicle) -> Change:
+    wait = vehicle.safety.restraint_wait_min
+    text = "wait before anything near a restraint part is touched"
+    if wait is None:
+        said = Said(text, gate="battery negative off at __:__, earliest __:__", blocked=_NO_WAIT)
+    else:
+        gate = f"battery negative off at __:__, earliest __:__ ({wait:g} min later)"
+        said = Said(f"{text}: {wait:g} min, the maker's figure", gate=gate)
+    return Change(BATTERY, OFF, "waited", "job", said, minutes=wait or 0.0)

@@ -1,0 +1,47 @@
+"""The acts in which things are fixed to the car and drilled into it, before any cable is laid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.figures import shown
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import Hole, Job
+from builder.model.job.places import FixedBy
+from builder.planning.course.car_states import DEAD
+from builder.planning.course.model import Act, Needs, Said
+from builder.planning.course.trade import FIXED
+
+_BLIND = "nobody has looked behind it: no drill and no screw before somebody has"
+_DRILL = "lining off, a hand or a lamp behind; a stop on the drill; a small hole first"
+_HOLDS: dict[FixedBy, str] = {
+    "screws": "screwed to",
+    "bolts": "bolted to",
+    "strap": "strapped to",
+    "rail": "on the rail of",
+    "glue": "glued or taped to",
+}
+
+
+def fixing_acts(job: Job, reached: Needs, house: HouseDefaults) -> Iterator[Act]:
+    """Yield each hole with what is behind it, then what is fixed where."""
+    wanted = {**DEAD, **reached}
+
+    def act(id: str, said: Said, minutes: float) -> Act:
+        return Act(id, "build", said, wanted, frozenset({FIXED}), minutes=minutes)
+
+    for at, hole in enumerate(job.holes):
+        yield act(f"hole {at}", _hole(hole), house.hand_hole_min)
+    if job.holes:
+        text = "every hole: edge smoothed, painted, a grommet where a wire passes"
+        yield act("edges", Said(text), 2.0 * len(job.holes))
+    for at, mount in enumerate(job.mounts):
+        text = f"{mount.device}: {_HOLDS[mount.by]} {mount.fixed_to}"
+        yield act(f"mount {at}", Said(text), house.hand_mount_min)
+
+
+def _hole(hole: Hole) -> Said:
+    said = f"hole of {shown(hole.size_mm)} mm, {hole.where}, for {hole.purpose}"
+    if not hole.known:
+        return Said(f"{said}: behind it {hole.behind or 'nobody knows what'}", blocked=_BLIND)
+    return Said(f"{said}: behind it {hole.behind}, as {hole.looked_by} saw", gate=_DRILL)

@@ -1,0 +1,72 @@
+"""What of a car the work moves: parts over its places, the radio, plugs it reads or joins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from builder.model.access import AccessPart
+from builder.model.house_defaults import HouseDefaults
+from builder.model.vehicle import Vehicle
+from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.course.car_changes import HOME, CarHands
+from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO, plug_of
+from builder.planning.course.model import Needs, State, among
+from builder.planning.words import HowItStands
+from builder.planning.work_pack import BayTest
+
+
+def hands_of(
+    vehicle: Vehicle,
+    house: HouseDefaults,
+    tests: Iterable[BayTest],
+    places: Iterable[str],
+    joined: Iterable[str] = (),
+    zones: tuple[str, ...] = (),
+) -> CarHands:
+    """Return what is moved for these lines of a sheet, at these places, on these joined plugs."""
+    read = {test.reading.plug for test in tests if test.reading} | set(joined)
+    plugs = [plug for plug in vehicle.plugs if plug.id in read]
+    found: dict[str, AccessPart] = {}
+    for place in (*places, *(plug.location for plug in plugs if plug.unit != "radio")):
+        found |= {part.name: part for part in parts_over(vehicle, place)}
+    if any(plug.unit == "radio" for plug in plugs):
+        found |= {part.name: part for part in radio_parts(vehicle)}
+    return CarHands(vehicle, tuple(found.values()), plugs, house, zones)
+
+
+def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:
+    """Return the car as it comes: whole, asleep or not, nothing of ours in it."""
+    return {
+        **{part.name: "on" for part in hands.parts},
+        RADIO: "fitted",
+        **{plug_of(plug.id): "home" for plug in hands.plugs},
+        BATTERY: "on",
+        MAIN_FUSE: "absent",
+        KEY: "off",
+        PLAY: "off",
+        **others,
+    }
+
+
+def whole(hands: CarHands) -> Needs:
+    """Return what a car is that can be driven."""
+    return {
+        **{part.name: among("on") for part in hands.parts},
+        RADIO: among("fitted"),
+        **{plug_of(plug.id): HOME for plug in hands.plugs},
+        BATTERY: among("on"),
+    }
+
+
+def order(hands: CarHands, others: Sequence[str]) -> tuple[str, ...]:
+    """Return what is moved before what: what lies outside first, the key last."""
+    return (
+        *(part.name for part in hands.parts),
+        RADIO,
+        *(plug_of(plug.id) for plug in hands.plugs),
+        *others,
+        BATTERY,
+        MAIN_FUSE,
+        KEY,
+        PLAY,
+    )

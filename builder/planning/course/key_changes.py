@@ -1,0 +1,67 @@
+"""What is done with the key, the doors and the radio between readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.course.car_states import AWAKE, KEY, PLAY, POWERED
+from builder.planning.course.model import Change, Said, State, among
+from builder.planning.words import HowItStands
+
+_SILENT: State = {PLAY: "off"}
+_KEYS: dict[HowItStands, str] = {
+    "asleep": "key out, doors shut and locked, nobody in it until it sleeps",
+    "door_open": "key off, a door opened",
+    "accessory": "key to accessory",
+    "run": "key to run",
+    "crank": "engine cranked",
+    "engine": "engine on",
+    "lights_on": "key to run, lights on",
+    "lights_dimmed": "key to run, lights on and dimmed",
+    "lights_off": "key to run, lights off",
+    "auto_restart": "engine on, stopped by itself and started again",
+}
+_STAYS_ON: tuple[HowItStands, ...] = ("accessory", "run", "engine", "auto_restart")
+_PLAYED: dict[HowItStands, str] = {
+    "zero": "radio on, volume 0",
+    "tone": "test tone, volume at the loudest clean step",
+    "tuner": "radio on, tuner",
+    "other": "radio on, another source",
+    "loud": "loud clean music",
+}
+
+
+def key_changes(house: HouseDefaults) -> Iterator[Change]:
+    """Yield every turn of the key."""
+    anything = frozenset({"off", "retained", *_KEYS})
+    yield Change(
+        KEY, anything - {"asleep"}, "off", "key", Said("key off"), {}, _SILENT, house.hand_key_min
+    )
+    woken = Said("car unlocked, key off")
+    yield Change(KEY, among("asleep"), "off", "key", woken, {}, _SILENT, house.hand_key_min)
+    yield Change(
+        KEY, AWAKE, "retained", "key", Said("radio on, then key off, doors shut: not yet asleep"),
+        POWERED, {}, house.hand_key_min,
+    )  # fmt: skip
+    for state, text in _KEYS.items():
+        also = {} if state in _STAYS_ON else _SILENT
+        yield Change(KEY, anything, state, "key", Said(text), POWERED, also, _minutes(state, house))
+
+
+def _minutes(state: HowItStands, house: HouseDefaults) -> float:
+    if state == "asleep":
+        return house.asleep_min
+    starts = state in ("engine", "crank", "auto_restart")
+    return house.hand_restart_min if starts else house.hand_key_min
+
+
+def play_changes(house: HouseDefaults) -> Iterator[Change]:
+    """Yield what the radio is set to; it plays only with the key on."""
+    anything = frozenset({"off", *_PLAYED})
+    yield Change(PLAY, anything, "off", "key", Said("radio off"), {}, {}, house.hand_key_min)
+    for value, text in _PLAYED.items():
+        yield Change(
+            PLAY, anything, value, "key", Said(text), {**POWERED, KEY: AWAKE}, {},
+            house.hand_key_min,
+        )  # fmt: skip

@@ -1,0 +1,168 @@
+"""The course of a job: the fewest changes in which all of it can be done, in one order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from builder.planning.bay.second_battery_lines import negatives, negatives_on
+from builder.planning.bay.work import BayWork
+from builder.planning.car.access import job_spots
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit
+from builder.planning.course.car_changes import (
+    CarHands,
+    battery_changes,
+    part_changes,
+    plug_changes,
+    radio_changes,
+)
+from builder.planning.course.car_states import MAIN_FUSE, PLAY, POWERED, speakers_of
+from builder.planning.course.fixing import fixing_acts
+from builder.planning.course.hands import begins, hands_of, order, whole
+from builder.planning.course.job_acts import (
+    JobWork,
+    closing_off_acts,
+    last_acts,
+    laying_acts,
+    noting_acts,
+    power_acts,
+    setting_acts,
+    tune_acts,
+    zone_acts,
+)
+from builder.planning.course.joining import Joining
+from builder.planning.course.key_changes import key_changes, play_changes
+from builder.planning.course.looms import plug_acts, table_acts
+from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
+from builder.planning.course.open_ends import at_open_ends
+from builder.planning.course.places import Places, fuse_places, plug_in
+from builder.planning.course.reading import Reading, reading_acts
+from builder.planning.course.search import shortest
+from builder.planning.course.sheet import CourseSheet, course_sheet
+from builder.planning.course.trade import every_constraint, phase_tag
+from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.words import HowItStands
+from builder.planning.work_pack import BayTest
+
+
+def job_problem(bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int) -> Problem:
+    """Return all that a job has to have done, from the table to the hand-over."""
+    return _Making(bay, circuit, tests, labels).problem()
+
+
+class _Making:
+    """One job with all its acts and changes."""
+
+    def __init__(
+        self, bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int
+    ) -> None:
+        self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
+        self.index = CircuitIndex(circuit)
+        made = [joint for joint in circuit.joints if made_by_us(self.index, joint)]
+        plugs = [unit for unit in circuit.units if unit.kind == "plug"]
+        touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
+        vehicle = self.parts.vehicle
+        zones = restraint_zones_touched(self.parts.job, vehicle)
+        spots = (*job_spots(vehicle, self.parts.job), *(joint.place for joint in made))
+        self.hands = hands_of(vehicle, self.house, tests, spots, touched, zones)
+        self.places = Places(self.hands, fuse_places(vehicle))
+        self.open = self.places.open_at(dict.fromkeys(spots))
+        self.work = JobWork(bay, self.index, self.open, labels)
+        driving = (speaker.amplifier for speaker in self.parts.job.speakers)
+        self.amplifiers = tuple(dict.fromkeys(driving))
+
+    def problem(self) -> Problem:
+        """Return everything, tagged by its phase."""
+        speakers: dict[str, HowItStands] = {speakers_of(each): "open" for each in self.amplifiers}
+        ends: dict[str, frozenset[HowItStands]] = {**whole(self.hands), PLAY: among("off")}
+        ends |= {name: among("on") for name in speakers}
+        ends["key"] = among("off", "asleep")
+        if self._fused:
+            ends[MAIN_FUSE] = among("in")
+        return Problem(
+            begins=begins(self.hands, speakers),
+            ends=ends,
+            acts=tuple(tagged(act) for act in self._acts()),
+            changes=tuple(self._changes()),
+            trade=tuple(every_constraint()),
+            order=order(self.hands, tuple(speakers)),
+        )
+
+    @property
+    def _fused(self) -> bool:
+        return MAIN_FUSE in self.index.elements
+
+    def _pulled(self) -> frozenset[str]:
+        """The amplifiers whose speakers come off by a plug."""
+        return frozenset(
+            name for name in self.amplifiers if self.parts.amplifiers[name].speakers_pull_off
+        )
+
+    def _acts(self) -> Iterator[Act]:
+        yield from table_acts(self.index, self.house)
+        yield from noting_acts(self.parts)
+        yield from reading_acts(self.tests, self._reading())
+        yield from zone_acts(self.parts)
+        yield from fixing_acts(self.parts.job, self.open, self.house)
+        yield from laying_acts(self.work)
+        yield from Joining(self.index, self.places, self.house, self._pulled()).acts()
+        yield from plug_acts(self.index, self.places, self.house)
+        yield from setting_acts(self.work)
+        yield from closing_off_acts(self.work)
+        yield from power_acts(self.work)
+        yield from tune_acts(self.work)
+        yield from last_acts(whole(self.hands))
+
+    def _reading(self) -> Reading:
+        pairs = [tap.pair for tap in self.bay.selection.touched]
+        read = tuple(dict.fromkeys(leg.plug.id for pair in pairs for leg in pair.legs))
+        return Reading(
+            self.places, self.house, self.open, whole(self.hands), read, self.amplifiers,
+            self._fused,
+        )  # fmt: skip
+
+    def _changes(self) -> Iterator[Change]:
+        supply = self.parts.job.supply
+        yield from car_changes_of(self.hands, negatives(supply), negatives_on(supply))
+        for name in self._pulled():
+            yield from _speaker_changes(name)
+        if self._fused:
+            yield from _fuse_changes()
+
+
+def car_changes_of(hands: CarHands, off: str, on: str) -> Iterator[Change]:
+    """Yield every change of a car by hand; `off` and `on` say which negatives, in what order."""
+    yield from part_changes(hands)
+    yield from radio_changes(hands)
+    yield from plug_changes(hands)
+    yield from battery_changes(hands, off, on)
+    yield from key_changes(hands.house)
+    yield from play_changes(hands.house)
+
+
+def _speaker_changes(amplifier: str) -> Iterator[Change]:
+    silent = {PLAY: among("off", "zero")}
+    what = speakers_of(amplifier)
+    said = Said(f"volume 0, then the speaker plugs into {amplifier}")
+    yield Change(what, among("open"), "on", "job", said, silent, minutes=1.0)
+
+
+def _fuse_changes() -> Iterator[Change]:
+    still: Needs = {"key": among("off")}
+    out = Said("main fuse out")
+    again = Said("main fuse in again")
+    yield Change(MAIN_FUSE, among("in"), "out", "job", out, still, minutes=0.5)
+    yield Change(MAIN_FUSE, among("out"), "in", "job", again, {**still, **POWERED}, minutes=0.5)
+
+
+def tagged(act: Act) -> Act:
+    """Return an act that also has the tag of its phase."""
+    return replace(act, tags=act.tags | {phase_tag(act.phase)})
+
+
+def job_sheet(bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int) -> CourseSheet:
+    """Return steps and lines of a whole job, in the order with the fewest changes."""
+    problem = job_problem(bay, circuit, at_open_ends(tests, CircuitIndex(circuit)), labels)
+    return course_sheet(shortest(problem), problem, tests)

@@ -1,0 +1,52 @@
+"""The shortest visit that takes readings and joins nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.second_battery_lines import negatives, negatives_on
+from builder.planning.course.hands import begins, hands_of, order, whole
+from builder.planning.course.job_acts import noting_acts
+from builder.planning.course.make_course import car_changes_of, tagged
+from builder.planning.course.model import Act, Needs, Problem, Said, needs
+from builder.planning.course.places import Places, fuse_places
+from builder.planning.course.reading import Reading, reading_acts
+from builder.planning.course.search import shortest
+from builder.planning.course.sheet import CourseSheet, course_sheet
+from builder.planning.course.trade import TOLD, every_constraint
+from builder.planning.work_pack import BayTest, JobParts
+
+
+def visit_sheet(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults) -> CourseSheet:
+    """Return steps and lines of a visit, in the order with the fewest changes."""
+    problem = _problem(parts, tests, house)
+    return course_sheet(shortest(problem), problem, tests)
+
+
+def _problem(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults) -> Problem:
+    vehicle, supply = parts.vehicle, parts.job.supply
+    fuses = fuse_places(vehicle)
+    read = [test.reading for test in tests if test.reading]
+    spots = [fuses[each.fuse_position] for each in read if each.fuse_position in fuses]
+    hands = hands_of(vehicle, house, tests, spots)
+    acts = (
+        *noting_acts(parts),
+        *reading_acts(tests, Reading(Places(hands, fuses), house)),
+        *_last({**whole(hands), **needs(key="off")}),
+    )
+    return Problem(
+        begins=begins(hands, {}),
+        ends={**whole(hands), **needs(play="off", key="off asleep")},
+        acts=tuple(tagged(act) for act in acts),
+        changes=tuple(car_changes_of(hands, negatives(supply), negatives_on(supply))),
+        trade=tuple(every_constraint()),
+        order=order(hands, ()),
+    )
+
+
+def _last(wanted: Needs) -> Iterator[Act]:
+    send = "send the readings in with the record; the plan is made again from them"
+    yield Act("send in", "before", Said(send), wanted, frozenset({TOLD}))
+    nothing = Said("join nothing until that is done", blocked="the readings are not in yet")
+    yield Act("join nothing", "before", nothing, wanted, frozenset({TOLD}))

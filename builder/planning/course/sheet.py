@@ -1,0 +1,128 @@
+"""A course on paper: its steps numbered, and the bay sheet's lines in the same order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from builder.planning.bay.ids import numbered
+from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
+from builder.planning.course.model import Act, Change, Course, Move, Problem, State, done_by
+from builder.planning.sheet_rows import Stands, Step
+from builder.planning.words import Phase
+from builder.planning.work_pack import BayTest
+
+_SHOWN = (BATTERY, MAIN_FUSE, RADIO, KEY, PLAY)
+
+
+@dataclass(frozen=True, slots=True)
+class CourseSheet:
+    """The steps and the lines of one course, and what cannot be done in any state."""
+
+    steps: tuple[Step, ...]
+    tests: tuple[BayTest, ...]
+
+
+def course_sheet(course: Course, problem: Problem, tests: Sequence[BayTest]) -> CourseSheet:
+    """Return steps and lines in the one order of a course."""
+    by_id = {test.id: test for test in tests}
+    read = [id for move in course.moves if isinstance(move, Act) for id in move.tests]
+    lines = numbered(by_id[id] for id in read)
+    numbers = {id: line.number for id, line in zip(read, lines, strict=True)}
+    ids = {id: line.id for id, line in zip(read, lines, strict=True)}
+    steps = tuple(_steps(course.moves, problem.begins, numbers, ids))
+    return CourseSheet(tuple(replace(step, number=at) for at, step in enumerate(steps, 1)), lines)
+
+
+def _steps(
+    moves: Sequence[Move], begins: State, numbers: Mapping[str, int], ids: Mapping[str, str]
+) -> Iterator[Step]:
+    """Each move as a step; turns of the key are said in the step of the reading that asks for
+    them, and readings one after the other in one state are one step."""
+    state, turned, at = begins, list[Change](), 0
+    for group in _grouped(moves):
+        phase = _phase_of(moves[at:])
+        at += len(group)
+        for move in group:
+            state = done_by(state, move)
+        if isinstance(group[0], Change) and group[0].rank == "key":
+            turned += [move for move in group if isinstance(move, Change)]
+            continue
+        yield _step(turned, group, phase, state, numbers, ids)
+        turned = []
+    if turned:
+        yield _step(turned, [], "close", state, numbers, ids)
+
+
+def _grouped(moves: Sequence[Move]) -> Iterator[list[Move]]:
+    """Moves that make one step: readings that follow each other, turns of the key."""
+    group: list[Move] = []
+    for move in moves:
+        if group and not _goes_with(group[-1], move):
+            yield group
+            group = []
+        group.append(move)
+    if group:
+        yield group
+
+
+def _goes_with(one: Move, other: Move) -> bool:
+    if isinstance(one, Act) and isinstance(other, Act):
+        same = (one.phase, one.said.gate) == (other.phase, other.said.gate)
+        return bool(one.tests) and bool(other.tests) and same
+    return (
+        isinstance(one, Change)
+        and isinstance(other, Change)
+        and one.rank == "key" == other.rank
+    )  # fmt: skip
+
+
+def _phase_of(moves: Sequence[Move]) -> Phase:
+    """The part of the work that moves begin in: a change is of the act that it is made for."""
+    return next((each.phase for each in moves if isinstance(each, Act)), "close")
+
+
+def _step(
+    turned: Sequence[Change],
+    group: Sequence[Move],
+    phase: Phase,
+    state: State,
+    numbers: Mapping[str, int],
+    ids: Mapping[str, str],
+) -> Step:
+    acts = [move for move in group if isinstance(move, Act)]
+    changes = [*turned, *(move for move in group if isinstance(move, Change))]
+    tests = [id for act in acts for id in act.tests]
+    said = (group[0] if group else turned[0]).said
+    texts = [change.said.text for change in turned] if group else [turned[0].said.text]
+    if tests and said.text and isinstance(group[0], Act):
+        texts.append(said.text)
+    if tests:
+        texts.append(f"take {_spans(sorted(numbers[id] for id in tests))}")
+    elif group:
+        texts.append(said.text)
+    return Step(
+        0, phase, said.gate, said.blocked, said.caution, said.lines,
+        tuple(id for act in acts for id in act.makes),
+        "; ".join(texts),
+        tuple(id for act in acts for id in act.sets),
+        tests=tuple(ids[id] for id in tests),
+        moves=(
+            *(Stands(each.what, each.to) for each in changes),
+            *(Stands(what, value) for act in acts for what, value in act.does.items()),
+        ),
+        stands=tuple(Stands(what, state[what]) for what in _SHOWN if what in state),
+        takes_min=sum(each.minutes for each in (*turned, *group)),
+    )  # fmt: skip
+
+
+def _spans(numbers: Sequence[int]) -> str:
+    """Lines of the sheet by their running number, in short: "tests 1 to 4, 7"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    spans = (f"{run[0]} to {run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
+    return f"{'test' if len(numbers) == 1 else 'tests'} {', '.join(spans)}"

@@ -1,0 +1,233 @@
+"""A course walked through from its first step to its last: what in it could not be done.
+
+It looks at the printed steps and lines alone and knows nothing of how they were ordered: each law
+is said anew. An empty answer means that the work can be carried out and leaves the car whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from builder.model.access import AccessPart
+from builder.model.vehicle import Vehicle
+from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit, Joint
+from builder.planning.course.car_states import (
+    BATTERY,
+    KEY,
+    MAIN_FUSE,
+    PLAY,
+    RADIO,
+    plug_of,
+    speakers_of,
+)
+from builder.planning.sheet_rows import Step
+from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.words import HowItStands, JointKind, TestState
+from builder.planning.work_pack import BayTest, JobParts
+
+_BY_PLUG: tuple[JointKind, ...] = ("plug_home", "line_plug", "y_lead")
+_PLAYING: tuple[HowItStands, ...] = ("accessory", "run", "engine")
+_PLAYS: dict[TestState, HowItStands] = {
+    "radio_off": "off", "radio_on_zero": "zero", "radio_on_tone": "tone", "tuner": "tuner",
+    "other_source": "other",
+}  # fmt: skip
+_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in")
+_FREE = (KEY, PLAY, "gains", "filters")
+
+
+@dataclass(slots=True)
+class Walk:
+    """Where a walk through the steps stands."""
+
+    parts: JobParts
+    tests: dict[str, BayTest]
+    index: CircuitIndex
+    state: dict[str, HowItStands] = field(default_factory=dict)
+    made: set[str] = field(default_factory=set)
+    taken: list[str] = field(default_factory=list)
+    filters_set: bool = False
+    gained: bool = False
+
+    @property
+    def vehicle(self) -> Vehicle:
+        """The car."""
+        return self.parts.vehicle
+
+
+def broken(
+    steps: Sequence[Step], tests: Sequence[BayTest], circuit: Circuit, parts: JobParts
+) -> Iterator[str]:
+    """Yield each law that a step breaks, and what the end lacks."""
+    vehicle = parts.vehicle
+    walk = Walk(parts, {test.id: test for test in tests}, CircuitIndex(circuit))
+    walk.state = {
+        **{part.name: "on" for part in vehicle.access},
+        **{plug_of(plug.id): "home" for plug in vehicle.plugs},
+        **{speakers_of(each.amplifier): "open" for each in parts.job.speakers},
+        BATTERY: "on", KEY: "off", PLAY: "off", RADIO: "fitted", MAIN_FUSE: "absent",
+    }  # fmt: skip
+    for step in steps:
+        for said in _at(walk, step):
+            yield f"step {step.number}, {step.text}: {said}"
+    yield from _at_the_end(walk)
+
+
+def _at(walk: Walk, step: Step) -> Iterator[str]:
+    for moved in step.moves:
+        if moved.what not in _FREE and walk.state.get(moved.what) == moved.value:
+            yield f"{moved.what} is {moved.value} already"
+        yield from _moved(walk, moved.what, moved.value)
+        walk.state[moved.what] = moved.value
+        if moved.what == KEY and moved.value in ("off", "asleep"):
+            walk.state[PLAY] = "off"
+    joints = [walk.index.joints[id] for id in step.makes]
+    if step.text.startswith("lay every cable"):
+        yield from _covered(walk, job_parts(walk.vehicle, walk.parts.job))
+    for place in dict.fromkeys(joint.place for joint in joints):
+        yield from _covered(walk, parts_over(walk.vehicle, place))
+    yield from _joined(walk, joints)
+    walk.made |= {joint.id for joint in joints}
+    walk.filters_set |= step.text.startswith("set the filters")
+    for id in step.tests:
+        yield from _taken(walk, walk.tests[id])
+        walk.taken.append(id)
+
+
+def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
+    """A thing moved by hand: plugs with the battery off, restraint parts after the wait."""
+    battery = walk.state[BATTERY]
+    if what.startswith("plug ") and battery == "on":
+        yield "a plug is moved with the battery on"
+    if _near_restraint(walk.vehicle, what) and battery != "waited":
+        yield f"{what} is near a restraint part and the wait is not over"
+    if value == "waited" and battery != "off":
+        yield "a wait with the battery on"
+    if value == "off" and any(part.name == what for part in walk.vehicle.access):
+        (part,) = (part for part in walk.vehicle.access if part.name == what)
+        yield from _covered(walk, in_order(walk.vehicle, part.behind))
+    if what == RADIO and value == "pulled":
+        yield from _covered(walk, radio_parts(walk.vehicle))
+    if what == BATTERY and value == "on" and walk.state[MAIN_FUSE] == "in":
+        yield "the battery is joined with the main fuse in"
+    if what == BATTERY and value == "on":
+        apart = [x for x in walk.vehicle.access if x.plugs and x.restraint != "no"]
+        yield from (f"{x.name} is out" for x in apart if walk.state[x.name] == "off")
+    if what == PLAY and value == "loud" and not (walk.filters_set and walk.gained):
+        yield "loud before gains and filters are set"
+    if what == RADIO and value == "fitted" and _plugs_off(walk):
+        yield "the radio goes home with a plug off"
+
+
+def _covered(walk: Walk, parts: Sequence[AccessPart]) -> Iterator[str]:
+    for part in parts:
+        if walk.state[part.name] == "on":
+            yield f"{part.name} is still on"
+
+
+def _near_restraint(vehicle: Vehicle, what: str) -> bool:
+    """Whether somebody said that a part is near one, or nobody said that it is not."""
+    if what == RADIO:
+        removal = vehicle.radio.removal
+        return removal is None or removal.restraint != "no"
+    return any(part.name == what and part.restraint != "no" for part in vehicle.access)
+
+
+def _plugs_off(walk: Walk) -> bool:
+    radio = {f"plug {plug.id}" for plug in walk.vehicle.plugs if plug.unit == "radio"}
+    return any(walk.state.get(each, "home") not in _WHOLE for each in radio)
+
+
+def _joined(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:
+    """Joints with the battery off, none twice; grounds before line leads."""
+    by_hand = [joint for joint in joints if joint.kind not in _BY_PLUG]
+    in_car = [joint for joint in by_hand if not _at_table(walk, joint)]
+    if in_car and walk.state[BATTERY] == "on":
+        yield "joined with the battery on"
+    if any(joint.id in walk.made for joint in joints):
+        yield "a joint is made a second time"
+    if joints and walk.state[MAIN_FUSE] == "in":
+        yield "joined with the main fuse in"
+    lines = any(joint.kind == "line_plug" for joint in joints)
+    if lines and not _grounds(walk) <= walk.made:
+        yield "a line lead before every ground"
+
+
+def _at_table(walk: Walk, joint: Joint) -> bool:
+    unit = walk.index.units.get(joint.place)
+    return unit is not None and unit.kind == "loom"
+
+
+def _grounds(walk: Walk) -> set[str]:
+    """The joints of the grounds of converter and amplifiers."""
+    paths = (link.path for link in walk.index.circuit.links if link.carries == "ground")
+    ours = {unit.id for unit in walk.index.circuit.units if unit.kind in ("converter", "amplifier")}
+    found: set[str] = set()
+    for path in paths:
+        units = {walk.index.terminals[end].unit for end in (path[0], path[-1])}
+        if units & ours:
+            found |= {id for id in path if id in walk.index.joints}
+    return {id for id in found if not _at_table(walk, walk.index.joints[id])}
+
+
+def _taken(walk: Walk, test: BayTest) -> Iterator[str]:
+    """A line of the sheet where the car stands as it asks."""
+    if not _stands(walk, test):
+        yield f"{test.id} asks for another state"
+    powered = test.phase in ("bench", "close") and MAIN_FUSE in walk.index.elements
+    if powered and walk.state[MAIN_FUSE] != "in":
+        yield f"{test.id} is read without the main fuse"
+    if test.id in walk.taken:
+        yield f"{test.id} is taken a second time"
+    speakers = {value for what, value in walk.state.items() if what.startswith("speakers of")}
+    if test.state == "radio_on_tone" and "on" in speakers and not walk.filters_set:
+        yield "a tone with a speaker on and its filter flat"
+    if test.turn == "gain":
+        walk.gained = True
+    if test.turn == "far_end" and _is_in(walk, test):
+        yield f"{test.id} is read at an end that is no longer open"
+
+
+def _is_in(walk: Walk, test: BayTest) -> bool:
+    """Whether an end that is read is already in the terminal of a device."""
+    joints = [joint for id in walk.made if (joint := walk.index.joints[id]).kind == "terminal"]
+    devices = {u.id for u in walk.index.circuit.units if u.kind in ("converter", "amplifier")}
+    held = [joint for joint in joints if {*joint.joins} & {*test.probes}]
+    ends = (walk.index.terminals.get(end) for joint in held for end in joint.joins)
+    return any(end is not None and end.unit in devices for end in ends)
+
+
+def _stands(walk: Walk, test: BayTest) -> bool:
+    state, battery = test.state, walk.state[BATTERY]
+    if state == "step":
+        return True
+    if state in ("unplugged", "battery_off"):
+        off = test.reading is None or state == "battery_off" or _plug_is_off(walk, test)
+        return battery != "on" and off
+    key = walk.state[KEY]
+    if state in _PLAYS:
+        return battery == "on" and key in _PLAYING and walk.state[PLAY] == _PLAYS[state]
+    return battery == "on" and f"{key}" == f"{state}"
+
+
+def _plug_is_off(walk: Walk, test: BayTest) -> bool:
+    at = test.reading
+    if at is None or at.plug is None:
+        return True
+    return walk.state.get(f"plug {at.plug}", "home") == "off"
+
+
+def _at_the_end(walk: Walk) -> Iterator[str]:
+    """The car whole, everything joined and read, whatever came off put back as often."""
+    for what, value in walk.state.items():
+        if what not in _FREE and value not in _WHOLE:
+            yield f"at the end {what} is {value}"
+    unread = [id for id in walk.tests if id not in walk.taken]
+    if unread:
+        yield f"never read: {', '.join(unread)}"
+    ours = {x.id for x in walk.index.circuit.joints if made_by_us(walk.index, x)}
+    unmade = sorted(ours - walk.made)
+    if unmade:
+        yield f"never joined: {', '.join(unmade)}"

@@ -1,0 +1,92 @@
+"""The order of trade: what is done before what, and why. Constraints, not a script.
+
+What each row calls first or later are tags of acts. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final, get_args
+
+from builder.planning.course.joining import SPEAKERS_ON
+from builder.planning.course.model import Before
+from builder.planning.words import Phase, Turn
+
+NOTED, FIXED, LAID, LABELLED = "noted", "fixed", "laid", "labelled"
+ZONES, BELOW_LOOM, LOOM_OUT, LOOM_IN, LOOM_HOME = (
+    "zones", "made at the table", "rung out", "loom in", "loom home",
+)  # fmt: skip
+CLOSED, SIDE_FUSES, MAIN_IN, LEAST, FILTERS, TOLD = (
+    "closed off", "side fuses", "main fuse in", "gains at their least", "filters", "handed over",
+)  # fmt: skip
+SET = "set by hand"
+
+TRADE: Final[tuple[Before, ...]] = (
+    Before(BELOW_LOOM, LOOM_OUT, "a loom is rung out when it is made"),
+    Before(LOOM_OUT, NOTED, "no plug of the car comes off for a loom that nobody rang out"),
+    Before(NOTED, "as_found", "what was there before cannot be noted afterwards"),
+    Before(NOTED, "proof", "what was there before cannot be noted afterwards"),
+    Before("proof", "proof_dead", "power is still there"),
+    Before(ZONES, FIXED, "nobody drills beside a restraint part that nobody pointed out"),
+    Before(ZONES, LAID, "nobody lays beside a restraint part that nobody pointed out"),
+    Before(FIXED, LAID, "cables are cut to where the devices are"),
+    Before(LAID, LABELLED, "a label sits on what is cut to length"),
+    Before(LABELLED, "joint", "a stripped end without a label is anybody's"),
+    Before("ground joint", "ground", "a joint is made before it is read"),
+    Before("ground", "line joint", "without its ground a device grounds through its line leads"),
+    Before("ground", MAIN_IN, "without its ground a device grounds through its line leads"),
+    Before("ground", "supply joint", "ground first: it is there when the supply comes"),
+    Before("far joint", "far_end", "a joint is made before it is read"),
+    Before(LOOM_IN, "far_end", "the loom's wires are read through it"),
+    Before("supply joint", "far_end", "a joint is made before it is read"),
+    Before("far_end", "supply ends", "an end is read while it is open"),
+    Before("far_end", "speaker_level ends", "an end is read while it is open"),
+    Before("far_end", "amplified ends", "an end is read while it is open"),
+    Before("far_end", SPEAKERS_ON, "an end is read while it is open"),
+    Before("speaker_level ends", "legs", "a leg is followed to the terminal"),
+    Before("legs", LOOM_HOME, "the radio would lie across every leg"),
+    Before("joint of the build", CLOSED, "what is still open then is open on purpose"),
+    Before("joint of the build", "built", "a joint is made before it is read"),
+    Before(CLOSED, "built", "an open end is looked at when it is closed off"),
+    Before(LOOM_HOME, "built", "a joint is made before it is read"),
+    Before("built", SIDE_FUSES, "a fuse goes into a way that was read"),
+    Before(SIDE_FUSES, "fused", "a fuse is looked at when it is in"),
+    Before("fused", MAIN_IN, "the main fuse is the last"),
+    Before(SIDE_FUSES, MAIN_IN, "the main fuse is the last"),
+    Before(SET, MAIN_IN, "a switch is set while nothing is powered"),
+    Before(LEAST, MAIN_IN, "nothing is loud when power comes"),
+    Before(MAIN_IN, "turn_on", "without it nothing switches on"),
+    Before("turn_on", "idle", "what is off draws nothing"),
+    Before("idle", "silence", "what draws too much is not listened to"),
+    Before("silence", "level", "a level is read above a known silence"),
+    Before("passed_on", "level", "a radio that lacks a wire plays wrong levels"),
+    Before("level", "gain", "a gain is set to a level that is right"),
+    Before("gain", FILTERS, "a filter would hide what a gain is set by"),
+    Before(FILTERS, SPEAKERS_ON, "a tone without a filter burns a tweeter"),
+    Before(FILTERS, "again", "read with the filters in"),
+    Before(SPEAKERS_ON, "again", "read with the speakers on"),
+    Before("again", "loud", "loud only when gains and filters are right"),
+    Before("again", "sound", "judged by ear when gains and filters are right"),
+    Before("loud", "sound", "a supply that sags sounds bad everywhere"),
+    Before("closing", "whole", "the trim goes home when nothing has to be mended any more"),
+    Before("as_found", TOLD, "readings are sent in when they are all taken"),
+    Before("proof", TOLD, "readings are sent in when they are all taken"),
+    Before("proof_dead", TOLD, "readings are sent in when they are all taken"),
+    Before("whole", TOLD, "the car is handed over whole"),
+)
+
+ORDER_OF_PHASES: Final[tuple[Phase, ...]] = get_args(Phase)
+ORDER_OF_TURNS: Final[tuple[Turn, ...]] = get_args(Turn)
+
+
+def every_constraint() -> Iterator[Before]:
+    """Yield the rows above, and that each part of the work ends before the next begins."""
+    yield from TRADE
+    for first, then in pairwise(ORDER_OF_PHASES):
+        yield Before(phase_tag(first), phase_tag(then), "each part of the work ends first")
+
+
+def phase_tag(phase: Phase) -> str:
+    """Return the tag of every act of a phase."""
+    return f"phase {phase}"

@@ -1,0 +1,114 @@
+"""Every course walked through: what the printed steps ask for is so when its turn comes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+from test_customer_lines import checked, sketches
+
+from builder.planning.course.simulate import broken
+from builder.planning.sheet_rows import Stands, Step
+from builder.planning.work_pack import WorkPack
+
+JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
+VEHICLES = [vehicle.id for vehicle in checked()[1]]
+
+
+def walked(name: str, steps: tuple[Step, ...]) -> list[str]:
+    pack = shipped_pack(name)
+    assert pack.circuit is not None
+    return list(broken(steps, pack.tests, pack.circuit, shipped_parts(name)))
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_shipped_job_can_be_carried_out_and_leaves_the_car_whole(name: str) -> None:
+    assert walked(name, shipped_pack(name).steps) == []
+
+
+@pytest.mark.parametrize("vehicle_id", VEHICLES)
+def test_so_can_every_sketch(vehicle_id: str) -> None:
+    (vehicle,) = [each for each in checked()[1] if each.id == vehicle_id]
+    for pack in sketches(vehicle):
+        said = [flag.says for flag in pack.flags if flag.kind == "course_broken"]
+        assert said == [], pack.job
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_step_left_out_is_noticed(name: str) -> None:
+    """Whichever moves the car, joins or reads: what comes later asks for it, or the end does."""
+    steps = shipped_pack(name).steps
+    for at, step in enumerate(steps):
+        if step.tests or step.makes or _lasts(steps, at):
+            assert walked(name, (*steps[:at], *steps[at + 1 :])), step.text
+
+
+def _lasts(steps: tuple[Step, ...], at: int) -> bool:
+    """Whether something moved in a step is asked for by what comes after it."""
+    free = {"key", "play", "gains"}
+    return any(moved.what not in free for moved in steps[at].moves)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_battery_that_comes_off_a_step_too_late_is_noticed(name: str) -> None:
+    steps = shipped_pack(name).steps
+    off = [at for at, step in enumerate(steps) if Stands("battery", "off") in step.moves]
+    assert off
+    for at in off:
+        late = (*steps[:at], steps[at + 1], steps[at], *steps[at + 2 :])
+        moved = steps[at + 1].moves
+        if not any(each.what == "battery" for each in moved):
+            assert walked(name, late), steps[at + 1].text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_temporary_changes_are_undone_once_each(name: str) -> None:
+    for what, values in _history(shipped_pack(name)).items():
+        if what in ("key", "play", "gains", "filters", "main fuse"):
+            continue
+        assert all(one != other for one, other in pairwise(values)), what
+        assert values[-1] in ("on", "home", "loomed", "fitted"), (what, values)
+
+
+def _history(pack: WorkPack) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for step in pack.steps:
+        for moved in step.moves:
+            found.setdefault(moved.what, []).append(moved.value)
+    return found
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_steps_and_sheet_have_one_order(name: str) -> None:
+    pack = shipped_pack(name)
+    assert [id for step in pack.steps for id in step.tests] == [test.id for test in pack.tests]
+    assert [test.number for test in pack.tests] == list(range(1, len(pack.tests) + 1))
+
+
+def test_a_restraint_part_is_touched_only_after_the_wait() -> None:
+    """In the car whose radio comes out beside one, each way: out, and home again."""
+    name = "tarn-subwoofer"
+    steps = shipped_pack(name).steps
+    assert any(Stands("battery", "waited") in step.moves for step in steps)
+    hurried = tuple(_without_wait(steps))
+    assert any("the wait is not over" in said for said in walked(name, hurried))
+
+
+def _without_wait(steps: tuple[Step, ...]) -> Iterator[Step]:
+    for step in steps:
+        if Stands("battery", "waited") not in step.moves:
+            yield step
+
+
+def test_loud_before_the_filters_is_noticed() -> None:
+    steps = shipped_pack("tansy-subwoofer").steps
+    early = tuple(
+        replace(step, text="nothing is set") if step.text.startswith("set the filters") else step
+        for step in steps
+    )
+    said = walked("tansy-subwoofer", early)
+    assert any("loud before gains and filters" in one for one in said)
+    assert any("filter flat" in one for one in said)
