@@ -134,9 +134,8 @@ def _ordered(
     word: str, key: str, one: tuple[object, object], other: tuple[object, object]
 ) -> tuple[str, str, str, str]:
     """The earlier cars end, the later ones begin; where between the two nobody knows."""
-    first = str(one[1]) < str(other[0])
     ends = (f"{key}_to: {one[1]}", f"{key}_from: {other[0]}")
-    if not first:
+    if min(one, other, key=str) is other:
         ends = (f"{key}_from: {one[0]}", f"{key}_to: {other[1]}")
     return (f"{word} {_span(one)}", f"{word} {_span(other)}", *ends)
 

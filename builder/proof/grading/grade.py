@@ -159,10 +159,9 @@ def _score(
     unread: bool,
 ) -> float:
     """S·(1 − O) under caps and factor; far evidence never pulls below what claims alone give."""
-    best = factor * capped(support, defaults)
-    if factor < 1.0:
-        claims = [item for item in items if item.supports and not item.measured]
-        best = max(best, capped(best_side(claims, defaults), defaults))
+    claims = [item for item in items if item.supports and not item.measured]
+    alone = capped(best_side(claims, defaults), defaults)
+    best = max(factor * capped(support, defaults), alone)
     if unread:
         best = min(best, defaults.cap_unmeasured)
     return best * (1.0 - against.strength)

@@ -19,6 +19,7 @@ from builder.declaring import read
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.planning.car.sources import Sources
+from builder.planning.circuit import laws
 from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack
@@ -108,6 +109,7 @@ def test_an_input_whose_negative_is_ground_is_never_joined() -> None:
 def test_transformers_part_the_grounds() -> None:
     pack = pack_for(LORNE, "cvn-2p")
     assert "no ground loop closes through the shields" in said(pack)
+    assert list(laws.shield_loops(circuit_of(pack))) == []
     assert "its transformers part the grounds" not in said(pack_for(LORNE))
 
 
@@ -153,6 +155,7 @@ def test_a_digital_feed_is_not_joined_by_wire_and_the_ways_are_named(
     assert "not by wire: these are the ways" in text and said in text
     assert "At the outputs of the factory amplifier" in text
     assert "once the record describes" not in text
+    assert "cannot be used: the radio sends sound over a digital link" in text
 
 
 def test_where_no_pair_behind_a_digital_feed_is_described_the_record_is_asked_for() -> None:

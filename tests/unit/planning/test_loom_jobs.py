@@ -269,6 +269,11 @@ def test_a_loom_that_is_too_short_for_a_row_begins_again() -> None:
     exact = replace(plan.use.loom, length_m=0.24)
     at = list(cut_places(replace(plan, use=replace(plan.use, loom=exact))).values())
     assert [round(1000 * each) for each in at[:5] if each is not None] == [75, 105, 135, 165, 75]
+    for count, length_m, apart_mm in ((2, 0.225, 35), (4, 0.3, 36), (2, 0.3, 40)):
+        loom, few = replace(plan.use.loom, length_m=length_m), list(plan.wanted.items())[:count]
+        narrow = replace(plan, use=replace(plan.use, loom=loom), wanted=dict(few))
+        first, second, *_ = (each or 0.0 for each in cut_places(narrow).values())
+        assert round(1000 * (second - first)) == apart_mm
     unknown = replace(plan.use.loom, length_m=None)
     found = cut_places(replace(plan, use=replace(plan.use, loom=unknown)))
     assert set(found.values()) == {None}

@@ -105,6 +105,12 @@ def test_a_source_too_loud_gets_a_pad_and_its_margin() -> None:
     assert resistor.quantity == 4
 
 
+def test_a_line_that_is_too_loud_is_told_in_volts() -> None:
+    least = converter("cvn-2a", gain={"kind": "adjustable", "min": 1.0, "max": 2.0})
+    (flag,) = [f for f in sub_pack(loud_car(8), least).flags if f.kind == "line_above_input"]
+    assert (flag.value, flag.limit, flag.unit) == (8.0, 5.0, "V")
+
+
 def test_a_grounded_input_gets_no_pad() -> None:
     vehicle = loud_car(24.5)
     grounded = replace(vehicle, radio=replace(vehicle.radio, outputs="common_ground"))
@@ -647,7 +653,11 @@ def test_a_subwoofer_beside_the_cars_own_speakers_leaves_the_centre_as_it_is() -
 
 @pytest.mark.parametrize(
     ("dip_v", "from_v", "words"),
-    [(10.0, 12.1, "no hold-up needed"), (8.9, 9.8, "a capacitor cannot bridge the restart")],
+    [
+        (10.0, 12.1, "no hold-up needed"),
+        (9.5, 12.1, "no hold-up needed"),  # just what the amplifier lets go at
+        (8.9, 9.8, "a capacitor cannot bridge the restart"),
+    ],
 )
 def test_a_dip_that_needs_nothing_or_cannot_be_helped(
     dip_v: float, from_v: float, words: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -20,9 +21,11 @@ from plan_cars import (
 )
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.pin import Condition
 from builder.model.vehicle import Vehicle
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.plan import Plan
+from builder.planning.trust import holds_for_whole_scope
 
 HOUSE = HouseDefaults()
 BANDS = ("front-left-woofer", "front-left-tweeter", "front-right-woofer", "front-right-tweeter")
@@ -166,6 +169,33 @@ def test_a_pair_of_only_some_cars_is_left_alone(condition: dict[str, Any]) -> No
     plan = plan_of(vehicle)
     assert plan.feeds[0].channel == "front-left"
     assert "the rear-left pair is left alone" in decisions(plan)
+
+
+@pytest.mark.parametrize(
+    ("scope", "condition", "holds"),
+    [
+        ({}, {}, True),
+        ({"trims": ["base"]}, {"trims": ["base"]}, True),
+        ({"trims": ["base"]}, {"trims": ["base", "mid"]}, True),
+        ({"trims": ["base", "mid"]}, {"trims": ["base"]}, False),
+        ({"trims": ["all"]}, {"trims": ["base", "all"]}, False),
+        ({"options_any": ["pack"]}, {"options_any": ["pack"]}, True),
+        ({"options_any": ["pack"]}, {"options_any": ["pack", "tow"]}, True),
+        ({"options_any": ["pack", "tow"]}, {"options_any": ["pack"]}, False),
+        ({"options_any": []}, {"options_any": ["pack"]}, False),
+        ({"options_none": ["pack"]}, {"options_none": ["pack"]}, True),
+        ({"options_none": ["pack", "tow"]}, {"options_none": ["pack"]}, True),
+        ({"options_none": []}, {"options_none": ["pack"]}, False),
+    ],
+)
+def test_a_line_holds_for_all_cars_of_a_record_where_each_of_them_meets_its_condition(
+    scope: dict[str, Any], condition: dict[str, Any], holds: bool
+) -> None:
+    vehicle = doors_car([retained(9)])
+    narrowed = {key: tuple(words) for key, words in scope.items()}
+    scoped = replace(vehicle, scope=replace(vehicle.scope, **narrowed))
+    asked = Condition(**{key: tuple(words) for key, words in condition.items()})
+    assert holds_for_whole_scope(scoped, asked) is holds
 
 
 def test_a_common_ground_leg_with_bias_is_no_common_ground() -> None:

@@ -151,6 +151,27 @@ def test_an_unbelievable_label_gives_the_rail() -> None:
     assert check.converter_margin_db == pytest.approx(6.8, abs=0.05)
 
 
+@pytest.mark.parametrize(
+    ("driven_by", "feed", "basis"),
+    [("radio", "none", "label"), ("amplifier", "analogue_variable", "leg_bias")],
+)
+def test_the_label_of_the_radio_is_that_of_the_pairs_it_drives_and_of_no_other(
+    driven_by: str, feed: str, basis: str
+) -> None:
+    names = ("rear-left", "rear-right")
+    pins = [pin for i, name in enumerate(names) for pin in bridged_pair(name, 1 + 2 * i)]
+    unit = "radio" if driven_by == "radio" else "amplifier"
+    vehicle = car(
+        plugs=[plug(pins, unit=unit, id="K")], factory_amplifier={"feed": feed},
+        channels=[channel(name, driven_by=driven_by, level={}) for name in names],
+    )  # fmt: skip
+    labelled = replace(vehicle, radio=replace(vehicle.radio, label_w=16))
+    check = level_of(labelled)
+    assert check.basis == basis
+    if basis == "label":
+        assert check.source_v_rms == 8.0  # √(16·4)
+
+
 def test_the_clipped_and_the_data_sheet_level_stand_apart() -> None:
     check = level_of(doors_car([retained(9)]))
     assert check.square_wave_v == pytest.approx(12.9)

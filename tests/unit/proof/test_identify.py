@@ -14,6 +14,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
 from builder.model.plugs import Reading
 from builder.model.words import FUNCTIONS, STATES, Function, State
+from builder.proof.identify import naming
 from builder.proof.identify.candidates import candidate_of
 from builder.proof.identify.naming import identify
 from builder.proof.identify.next_test import expected_remaining, phrase_of, propose
@@ -282,6 +283,20 @@ def test_a_measurement_that_tells_a_little_more_is_asked_for() -> None:
     )
     asked = propose(kinds_of, [], ())
     assert asked is not None and asked.measurement.state == "tuner"
+
+
+@pytest.mark.parametrize(
+    ("minutes", "others", "decided"),
+    [(65, ("accessory",), True), (30, ("accessory",), False),
+     (65, ("accessory", "park_brake"), False)],
+)  # fmt: skip
+def test_one_solid_reading_decides_only_where_all_else_is_contradicted(
+    minutes: float, others: tuple[str, ...], decided: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    table = {name: TABLE[name] for name in ("constant", *others)}
+    monkeypatch.setattr(naming, "kinds", lambda defaults: table)
+    found = identify([reading("asleep", 12.4, minutes=minutes)], HOUSE)
+    assert (found.tie, found.decided) == (("constant",), decided)
 
 
 def test_expected_remaining_is_the_sum_of_squares_over_n() -> None:

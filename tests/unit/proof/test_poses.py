@@ -45,6 +45,11 @@ def test_staggered_rows_slide_onto_their_image() -> None:
     assert mirror(BRICK)["6"] == "6"
 
 
+def test_of_two_slides_that_match_as_many_a_short_row_takes_the_one_to_the_right() -> None:
+    """Half a place to either side, three of the four meet a cavity: which, must never change."""
+    assert pose_map(BRICK, "turn") == {"2": "7", "7": "2", "3": "6", "6": "3", "4": "5", "5": "4"}
+
+
 def test_a_gap_has_no_image() -> None:
     assert mirror(GAPPED) == {"1": "3", "3": "1", "4": "6", "6": "4"}
     assert pose_map(GAPPED, "turn") == {

@@ -174,6 +174,8 @@ def test_the_stated_level_narrows_a_turn_on() -> None:
 def test_the_page_gets_the_whole_table_as_json() -> None:
     table = json.loads(json.dumps(table_for_page(HOUSE), allow_nan=False))
     assert [kind["id"] for kind in table["kinds"]] == list(TABLE)
+    never = {kind["id"] for kind in table["kinds"] if kind["never_loaded"]}
+    assert never == {kind.id for kind in TABLE.values() if not kind.loads}
     constant = table["kinds"][0]["rows"][0]
     assert (constant["low"], constant["high"]) == ([1.0, -0.3], [1.0, 0.3])
     assert constant["proves_from_min"] == 60
