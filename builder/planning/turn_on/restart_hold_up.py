@@ -123,9 +123,9 @@ def short_supplies(parts: JobParts) -> list[PowerFlag]:
     return [
         flag
         for dip in _lowest(supply_dips(parts.vehicle))
-        for name, supply in supplies.items()
-        for flag in dip_flags(name, dip.value or 0.0, supply.min_v)
         if dip.value
+        for name, supply in supplies.items()
+        for flag in dip_flags(name, dip.value, supply.min_v)
     ]
 
 

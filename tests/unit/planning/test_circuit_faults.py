@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
-from builder.planning.bay.foretold import IDLE, notices, outcome, sound_of
+from builder.planning.bay.foretold import IDLE, notices, outcome, sound_of, untested_steps
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.model import Circuit, Joint
@@ -128,3 +128,11 @@ def test_the_clamp_finds_what_stands_on_the_battery_and_no_other_device(name: st
     found = outcome(idle, bench_of(work, circuit_of(pack)))
     assert isinstance(found, tuple)
     assert sorted(found) == sorted([*parts.amplifiers, *fed])
+
+
+def test_without_a_line_every_step_that_joins_or_sets_is_untested() -> None:
+    pack, work = planned("leto-four-doors")
+    doing = [step for step in pack.steps if step.makes or step.sets]
+    assert 0 < len(doing) < len(pack.steps)
+    assert list(untested_steps(work, circuit_of(pack), (), pack.steps)) == doing
+    assert list(untested_steps(work, circuit_of(pack), pack.tests, doing)) == []

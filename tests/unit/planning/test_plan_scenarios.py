@@ -197,6 +197,15 @@ def test_no_switched_wire_at_the_radio() -> None:
     assert "a restart pulls it to 6.4 V" in said(plan)
 
 
+@pytest.mark.parametrize("identity", ["cvn-2a", "cvn-4a", "cvn-6s", "cvn-2p", "tsm-2g"])
+def test_the_ladder_names_every_rung_in_order_also_those_that_are_absent(identity: str) -> None:
+    for vehicle in (doors_car([retained(9)]), car()):
+        rungs = [
+            rung.rung for rung in make_plan(vehicle, converter(identity), defaults=HOUSE).ladder
+        ]
+        assert sorted(set(rungs)) == list(range(1, 9)), rungs
+
+
 def common_ground_car(shared: str = "yes") -> Vehicle:
     names = ("front-left", "front-right")
     pins = [pin for i, name in enumerate(names) for pin in common_pair(name, 1 + 2 * i)]

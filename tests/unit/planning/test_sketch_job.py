@@ -130,3 +130,14 @@ def test_the_ohms_of_a_factory_speaker_say_where_they_are_from(ohm: float | None
     (said,) = [one for one in found.assumed if one.decision.startswith("front left speaker of")]
     assert why in said.because
     assert said.source == (HOUSE_DEFAULT if ohm is None else f"{RECORD}, {HOUSE_DEFAULT}")
+
+
+def test_the_sounds_that_a_car_speaks_are_named_and_of_a_silent_one_nothing_is_said() -> None:
+    decision = "no sound is asked to be kept"
+    chime = [{"sound": "seat-belt chime", "channels": ["front-left"], "plays_key_off": "no"}]
+    for sounds, named in ((chime, ["seat-belt chime"]), ([], [])):
+        found = sketch(converter("cvn-4a"), amplifier(SUB), vehicle=doors_car(
+            [retained(9)], protected_sounds=sounds,
+        )).assumed  # fmt: skip
+        said = [one.because.rpartition(": ")[2] for one in found if one.decision == decision]
+        assert said == named

@@ -88,3 +88,12 @@ def test_an_output_is_bridged_unless_one_leg_is_known_to_be_ground(
     models = read_deck(deck_of(told, make_pack(told, defaults=HOUSE))).models
     outputs = {each.name for each in models if each.name.startswith(("Vo", "Ro"))}
     assert outputs == ({"Vo1_1a", "Vo1_1b", "Vo1_1"} if ends else {"Vo1_1", "Ro1_1"})
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_the_volts_of_each_speaker_are_asked_for_once(name: str) -> None:
+    """At its own terminals, whatever coils it has: not at the inner ends of each."""
+    circuit, text = circuit_of(shipped_pack(name)), deck_of(shipped_parts(name), shipped_pack(name))
+    for unit in circuit.units:
+        if unit.kind in ("speaker", "factory_speaker"):
+            assert text.count(f"V RMS at {unit.id}\n") == 1, unit.id
