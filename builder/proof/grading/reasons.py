@@ -16,7 +16,7 @@ from builder.proof.identify.splitting import deciding_measurement
 from builder.proof.mistaken import undecided
 from builder.proof.signatures.of_pins import kinds_of_function, kinds_of_pin, kinds_on_rail
 from builder.proof.signatures.shapes import Kind
-from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
+from builder.proof.signatures.table import COST_WEIGHT, LOAD_EFFORT, STATE_COST
 from builder.proof.words import Defining, Method
 
 _NOBODY = Side(0.0, frozenset(), False, ())
@@ -175,7 +175,8 @@ def _effort(kind: Kind, name: Defining) -> int:
     wanted = "bias" if name == "other_bias" else name
     return min(
         (
-            COST_WEIGHT[STATE_COST[state]] + (0 if "none" in row.loads or not row.loads else 2)
+            COST_WEIGHT[STATE_COST[state]]
+            + (0 if "none" in row.loads or not row.loads else LOAD_EFFORT)
             for row in kind.rows
             if wanted in row.proves
             for state in row.states

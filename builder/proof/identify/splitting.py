@@ -9,13 +9,11 @@ from typing import NamedTuple
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.signatures.shapes import Against, Expected, Kind
-from builder.proof.signatures.table import AGAINST_WORDS, COST_WEIGHT, STATE_COST
+from builder.proof.signatures.table import AGAINST_WORDS, COST_WEIGHT, LOAD_EFFORT, STATE_COST
 from builder.proof.words import Defining
 
 TEST_BATTERY_V = 12.4
 """Battery volts [V] at which bands are compared: a rested battery with the key turned."""
-_LOAD_EFFORT = 2
-"""Added to the cost of a state when a load has to be put on. Chosen by this project."""
 
 
 class Measurement(NamedTuple):
@@ -29,7 +27,7 @@ class Measurement(NamedTuple):
     @property
     def effort(self) -> int:
         """What it costs, on the scale of the tell-apart questions."""
-        return COST_WEIGHT[STATE_COST[self.state]] + (_LOAD_EFFORT if self.load != "none" else 0)
+        return COST_WEIGHT[STATE_COST[self.state]] + (LOAD_EFFORT if self.load != "none" else 0)
 
     @property
     def words(self) -> str:

@@ -43,6 +43,9 @@ part of an hour, or work on the battery. Chosen by this project."""
 COST_WEIGHT: dict[Cost, int] = {"look": 1, "panel": 3, "radio": 8}
 """How the costs compare. Chosen by this project."""
 
+LOAD_EFFORT = 2
+"""Added to the cost of a state when a load has to be put on. Chosen by this project."""
+
 AGAINST_WORDS: dict[Against, str] = {
     "ground": "battery negative or body",
     "other_leg": "the other wire of the pair",

@@ -13,6 +13,7 @@ from plan_cars import bridged_pair, car, channel, common_pair, converter, doors_
 
 from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
+from builder.planning.car.output_sums import behind_pad_v_rms
 from builder.planning.feeds.band_sums import crossover_hz, delay_limit_ms, phase_deg, sum_loss_db
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.levels.level_pad import pad_resistor_ohm, padded_margin_db
@@ -258,6 +259,14 @@ def test_a_plan_without_a_job_pads_a_thin_margin() -> None:
     # 17.32 V at 20 V: 1.25 dB; 1 kΩ would leave 2.83 dB, 1.2 kΩ leave 3.12 dB.
     assert (check.verdict, check.pad_ohm_per_leg) == ("fine", 1200)
     assert check.converter_margin_db >= HOUSE.margin_thin_db
+
+
+@pytest.mark.parametrize(("volts", "reached"), [(24.5, 24.5 * 10 / 17.8), (8.0, 8.0)])
+def test_what_is_added_up_is_what_a_pad_lets_through(volts: float, reached: float) -> None:
+    """3.9 kΩ in each leg before 10 kΩ; without a pad the source itself."""
+    loud = [channel(name, level={"clean_max_v_rms": volts}) for name in ("rear-left", "rear-right")]
+    check = level_of(doors_car([retained(9)], channels=loud))
+    assert behind_pad_v_rms(check, converter("cvn-2a")) == pytest.approx(reached)
 
 
 def test_nothing_is_rounded_before_a_pad_is_compared() -> None:

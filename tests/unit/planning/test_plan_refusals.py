@@ -21,8 +21,10 @@ from plan_cars import (
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
+from builder.model.sound import ProtectedSound
 from builder.model.vehicle import Vehicle
-from builder.model.words import GradeBand
+from builder.model.words import Channel, GradeBand
+from builder.planning.car.kept_sounds import gives
 from builder.planning.car.pairs import find_pairs
 from builder.planning.feeds.sub_merits import is_proved_sub
 from builder.planning.feeds.sub_source import holds_no_bass
@@ -326,6 +328,20 @@ def test_a_subwoofer_pair_is_proved_when_both_legs_may_be_relied_on(
     graded = dict(zip((leg.pin.cavity for leg in pairs[0].legs), bands, strict=True))
     trust = Trust(vehicle, lambda _, pin: Grade(0.0, graded[pin.cavity], (), ""), {})
     assert is_proved_sub(pairs, trust) is proved
+
+
+@pytest.mark.parametrize(
+    ("channel_name", "heard"),
+    [("front-left", True), ("front-left-woofer", True), ("front-right", False), ("centre", False),
+     ("rear-left-tweeter", True), ("rear-left", False)],
+)  # fmt: skip
+def test_a_sound_comes_through_its_channels_and_the_bands_of_its_corners(
+    channel_name: Channel, heard: bool
+) -> None:
+    sound = ProtectedSound(
+        sound="chime", channels=("front-left", "rear-left-tweeter"), plays_key_off="no"
+    )
+    assert gives(sound, channel_name) is heard
 
 
 def test_no_source_with_bass_is_refused() -> None:

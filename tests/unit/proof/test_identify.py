@@ -316,6 +316,12 @@ def test_the_deciding_measurement_parts_two_functions() -> None:
     assert deciding_measurement([TABLE["ground"]], [TABLE["shield"]]) is None
 
 
+def test_a_load_makes_a_look_as_dear_as_unplugging() -> None:
+    bare = Measurement("run", "dc_v", "ground", "none")
+    loaded = bare._replace(load="lamp_0.4a")
+    assert (bare.effort, loaded.effort) == (1, 3)
+
+
 def test_nothing_decides_against_a_function_without_a_kind() -> None:
     """What somebody claims to be unknown has no line of the table to be told by."""
     constant = [TABLE["constant"]]
