@@ -58,7 +58,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     pads = fitted_pads(work.plan.levels, parts.converter)
     yield from _pads(pads)
     yield from _signals(work, pads)
-    yield _signal_legs(parts, selection, work.looms)
+    yield _signal_legs(parts, selection, work.looms, padded=bool(pads))
     yield from _polarity(parts, broken)
     yield tick(
         "ends-closed-off", "built",
@@ -127,7 +127,7 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
     for pad in pads:
         yield _ohms(
             speakable(pad.channel, "pad ohms"),
-            f"pad of {pad.channel}, converter unplugged: across either resistor, "
+            f"pad of {pad.channel}, converter end open: across either resistor, "
             "test leads' ohms taken off; the two alike",
             pad.ohm_per_leg * (1 - PAD_TOLERANCE), pad.ohm_per_leg * (1 + PAD_TOLERANCE),
             f"{pad.resistor} in each leg; open is silence, a short is an overdriven input",
@@ -135,7 +135,7 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
 
 
 def _signals(work: BayWork, pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
-    """Each pair as the converter will see it: across its input, with the converter unplugged."""
+    """Each pair as the converter will see it: across what goes into its input, while it is open."""
     extra = {pad.channel: 2 * pad.ohm_per_leg for pad in pads}
     defaults, converter = work.defaults, work.parts.converter.name
     for tap in work.selection.taps:
@@ -152,7 +152,7 @@ def _signals(work: BayWork, pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
         seen = "its own speaker" if tap.treatment == "addon" else "its stand-in load"
         yield _ohms(
             speakable(channel, "signal ohms"),
-            f"{_apart(tap.pair, work.looms)}, converter unplugged: across its input "
+            f"{_apart(tap.pair, work.looms)}, converter end open: across what goes into its input "
             f"{tap.converter_input}, {channel}, test leads' ohms taken off",
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
@@ -169,7 +169,9 @@ def _apart(pair: Pair, looms: Mapping[str, LoomPlan]) -> str:
     return f"{plan.use.name} in the car's plug, its {plan.ends[0].name} not in the radio yet"
 
 
-def _signal_legs(parts: JobParts, selection: Selection, looms: Mapping[str, LoomPlan]) -> BayTest:
+def _signal_legs(
+    parts: JobParts, selection: Selection, looms: Mapping[str, LoomPlan], *, padded: bool
+) -> BayTest:
     """Which leg is which: no level says it, and a reversed side takes the bass away."""
     ends = [
         (at_unit(looms, leg), pair_input(parts.converter.name, tap.converter_input, sign))
@@ -177,10 +179,11 @@ def _signal_legs(parts: JobParts, selection: Selection, looms: Mapping[str, Loom
         for leg, sign in zip(fed_legs(tap.pair, parts.converter), SIGNS, strict=True)
     ]
     said = ", ".join(f"{cavity} to {terminal}" for cavity, terminal in ends)
+    own = "the ohms of its pad" if padded else "under 1 Ω"
     return tick(
         "signal-legs", "legs",
-        f"plugs off, converter unplugged, one long test lead: {said}; each to its own and to no "
-        "other", "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
+        f"plugs off, one long test lead, ohms: {said}; {own} to its own, more to any other",
+        "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
         tuple(end for pair in ends for end in pair), WITH_THE_CIRCUIT,
     )  # fmt: skip
 
