@@ -29,21 +29,29 @@ class Promise:
     def least(self, state: State, pending: Collection[int]) -> dict[Rank, int]:
         """Return how many changes of each kind are still to come at least."""
         counts: dict[Rank, int] = dict.fromkeys(COUNTED, 0)
+        now: Needs = {each: frozenset({value}) for each, value in state.items()}
         for what in self._moved:
-            counts[self.ranks[what]] += self._of(what, state, pending)
+            counts[self.ranks[what]] += self._of(what, now, pending)
         return counts
 
-    def _of(self, what: str, state: State, pending: Collection[int]) -> int:
-        tails = self._tails[what]
-        ends = self.problem.ends
-        now: Needs = {each: frozenset({value}) for each, value in state.items()}
-        found = [self._between(what, now, ends)]
-        found += [
-            self._between(what, now, self.acts[at].needs) + tails[at]
-            for at in pending
-            if at in tails
+    def _of(self, what: str, now: Needs, pending: Collection[int]) -> int:
+        tails, alike = self._tails[what], self._alike
+        longest: dict[int, int] = {}
+        for at in pending:
+            if at in tails:
+                longest[alike[at]] = max(tails[at], longest.get(alike[at], 0))
+        found = (
+            self._between(what, now, self.acts[at].needs) + tail for at, tail in longest.items()
+        )
+        return max(self._between(what, now, self.problem.ends), *found, 0)
+
+    @cached_property
+    def _alike(self) -> list[int]:
+        """For each act the first that needs the same."""
+        first: dict[object, int] = {}
+        return [
+            first.setdefault(frozenset(act.needs.items()), at) for at, act in enumerate(self.acts)
         ]
-        return max(found)
 
     @cached_property
     def _tails(self) -> dict[str, dict[int, int]]:

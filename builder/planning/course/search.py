@@ -16,6 +16,7 @@ from functools import cached_property
 from itertools import count
 
 from builder.planning.course.model import (
+    COUNTED,
     RANKS,
     Change,
     Course,
@@ -36,7 +37,9 @@ _QUICK_MIN = 3.0
 _FREE: tuple[Rank, ...] = ("key", "job")
 """Changes whose number does not matter, only their minutes."""
 _Cost = tuple[float, ...]
-_Node = tuple[_Cost, int, dict[str, HowItStands], frozenset[int], tuple[Move, ...]]
+_Found = tuple[dict[str, HowItStands], frozenset[int], tuple[Move, ...]]
+_Node = tuple[_Cost, int, _Cost, _Found]
+"""What a way promises, a number that tells equals apart, what it cost so far, where it leads."""
 
 
 def shortest(problem: Problem) -> Course:
@@ -49,6 +52,9 @@ class _Search:
         self.problem = problem
         self.moving = Moving(problem)
         self._count = count()
+        self._heap: list[_Node] = []
+        self._cheapest: dict[object, _Cost] = {}
+        self._ready_after: dict[frozenset[int], tuple[int, ...]] = {}
 
     @cached_property
     def before(self) -> list[frozenset[int]]:
@@ -67,31 +73,32 @@ class _Search:
 
     def course(self) -> Course:
         """Find it."""
-        start = self._settled(dict(self.problem.begins), frozenset(), ())
-        heap: list[_Node] = [self._node(*start)]
-        seen: set[object] = set()
-        best: _Node | None = None
-        while heap:
-            node = heapq.heappop(heap)
-            _, _, state, done, moves = node
-            key = (done, frozenset(state.items()))
-            if key in seen:
+        best = self._settled(dict(self.problem.begins), frozenset(), ())
+        self._reach(best, tuple(0.0 for _ in (*COUNTED, "minutes")), 0)
+        while self._heap:
+            _, _, cost, found = heapq.heappop(self._heap)
+            state, done, moves = found
+            if cost > self._cheapest[done, frozenset(state.items())]:
                 continue
-            seen.add(key)
             if self._ended(state, done):
                 return Course(moves)
-            best = max(best or node, node, key=lambda each: len(each[3]))
+            best = max(best, found, key=lambda each: len(each[1]))
             for following in self._ways(state, done, moves):
-                heapq.heappush(heap, self._node(*following))
-        assert best is not None
-        left = (act for at, act in enumerate(self.problem.acts) if at not in best[3])
-        return Course(best[4], tuple(left))
+                self._reach(following, cost, len(moves))
+        left = (act for at, act in enumerate(self.problem.acts) if at not in best[1])
+        return Course(best[2], tuple(left))
 
-    def _node(
-        self, state: dict[str, HowItStands], done: frozenset[int], moves: tuple[Move, ...]
-    ) -> _Node:
-        promised = tuple(map(sum, zip(_cost(moves), self._to_come(state, done), strict=True)))
-        return promised, next(self._count), state, done, moves
+    def _reach(self, found: _Found, before: _Cost, known: int) -> None:
+        """Keep a way, unless one that is no dearer leads to the same; `before` is what its first
+        `known` moves cost."""
+        state, done, moves = found
+        cost = _plus(before, _cost(moves[known:]))
+        key = (done, frozenset(state.items()))
+        if key in self._cheapest and self._cheapest[key] <= cost:
+            return
+        self._cheapest[key] = cost
+        promised = _plus(cost, self._to_come(state, done))
+        heapq.heappush(self._heap, (promised, next(self._count), cost, found))
 
     def _to_come(self, state: State, done: frozenset[int]) -> _Cost:
         """The changes and minutes that are still to come whatever is done: never too many."""
@@ -116,18 +123,27 @@ class _Search:
             if any(place[self.promise.ranks.get(x, "job")] < place[each.rank] for x in each.needs)
         ) & frozenset(self.promise.ranks)
 
+    @cached_property
+    def _quick(self) -> frozenset[str]:
+        """The things that only the key moves."""
+        others = {each.what for each in self.problem.changes if each.rank != "key"}
+        return frozenset(each.what for each in self.problem.changes) - others
+
     def _ended(self, state: State, done: frozenset[int]) -> bool:
         return len(done) == len(self.problem.acts) and holds(state, self.problem.ends)
 
-    def _ready(self, done: frozenset[int]) -> Iterator[int]:
+    def _ready(self, done: frozenset[int]) -> tuple[int, ...]:
         """The acts that nothing has to come before any more."""
-        return (
-            at for at in range(len(self.problem.acts)) if at not in done and self.before[at] <= done
-        )
+        if done not in self._ready_after:
+            every = range(len(self.problem.acts))
+            self._ready_after[done] = tuple(
+                at for at in every if at not in done and self.before[at] <= done
+            )
+        return self._ready_after[done]
 
     def _settled(
         self, state: dict[str, HowItStands], done: frozenset[int], moves: tuple[Move, ...]
-    ) -> tuple[dict[str, HowItStands], frozenset[int], tuple[Move, ...]]:
+    ) -> _Found:
         """All that can be done here, and with a quick turn of the key, done."""
         while True:
             at = next(
@@ -148,8 +164,11 @@ class _Search:
     ) -> tuple[dict[str, HowItStands], tuple[Change, ...]] | None:
         """The state that the next readings want, where only the key has to be turned for it."""
         for at in self._ready(done):
+            wanted = self.problem.acts[at].needs
+            if not all(w in self._quick or state[w] in among for w, among in wanted.items()):
+                continue
             try:
-                reached, moves = self.moving.to(state, self.problem.acts[at].needs)
+                reached, moves = self.moving.to(state, wanted)
             except StuckError:
                 continue
             if all(each.rank == "key" and each.minutes < _QUICK_MIN for each in moves):
@@ -158,7 +177,7 @@ class _Search:
 
     def _ways(
         self, state: State, done: frozenset[int], moves: tuple[Move, ...]
-    ) -> Iterator[tuple[dict[str, HowItStands], frozenset[int], tuple[Move, ...]]]:
+    ) -> Iterator[_Found]:
         """Every state in which something more can be done, or the end."""
         wanted: dict[frozenset[tuple[str, frozenset[HowItStands]]], Needs] = {}
         for at in self._ready(done):
@@ -183,6 +202,10 @@ class _Search:
         yield from ({what: among} for what, among in asked)
         if len(done) == len(self.problem.acts):
             yield self.problem.ends
+
+
+def _plus(one: _Cost, other: _Cost) -> _Cost:
+    return tuple(map(sum, zip(one, other, strict=True)))
 
 
 def _cost(moves: tuple[Move, ...]) -> _Cost:
