@@ -32,6 +32,7 @@ from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.job import figures
 from builder.planning.job.make_pack import make_pack
+from builder.planning.views.plugs_home import home_words, plugs_home
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import JobParts, WorkPack
 
@@ -285,6 +286,16 @@ def test_the_way_back_is_to_unplug_and_to_take_one_wire_off() -> None:
     others = [line for line in pack.revert if "take" in line and "B.4" in line]
     assert len(others) == 1
     assert not [line for line in pack.revert if "join radio end and speaker end" in line]
+
+
+def test_a_plug_that_goes_home_is_named_by_its_loom_and_by_what_it_goes_into() -> None:
+    circuit = circuit_of(shipped_pack(SORREL))
+    index, homes = CircuitIndex(circuit), plugs_home(circuit.joints)
+    of_looms = [joints for joints in homes.values() if len(joints) > 1]
+    assert [home_words(index, joints) for joints in of_looms] == [
+        "radio end of loom A and radio socket A, 16 cavities",
+        "car end of loom A and radio plug A, 16 cavities",
+    ]
 
 
 def test_no_wire_of_the_car_is_cut() -> None:
