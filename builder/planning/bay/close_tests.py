@@ -68,7 +68,7 @@ _RESTRAINT_LAMP = tick(
 )  # fmt: skip
 _RADIO_HOME = tick(
     "radio-home", "whole",
-    "all that came out is back at its place, plugs home and not pinched; then the trim", "run",
+    "all that came out is back at its place, plugs home and not pinched", "run",
     "the trim goes back after the last test, not before",
 )  # fmt: skip
 

@@ -30,17 +30,27 @@ def customer_sheet(
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
         place = _fuse_place(power)
-        lines.append(
-            f"Main fuse: {shown(power.main_fuse_a)} A, {place}. Out, everything added is off."
-        )
+        lines.append(f"Main fuse: {shown(power.main_fuse_a)} A, {place}. {_out(parts, plan)}")
     lines += fuses
     steps = [c.level.at_volume_step for c in parts.vehicle.channels if c.level]
     known = [step for step in steps if step is not None]
     if known:
         lines.append(f"Loudest clean volume: step {min(known)}. Beyond it only distortion grows.")
     lines += _battery(plan, power)
-    lines.append("Something sounds wrong, smells or gets hot: main fuse out, and call the shop.")
+    lines.append(
+        "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop."
+    )
     return tuple(lines)
+
+
+def _out(parts: JobParts, plan: Plan) -> str:
+    """What is off without the main fuse: not what the car's own plugs or a battery feed."""
+    beside = bool(plan.supplied_at) or plan.turn_on.kind == "data_interface"
+    if beside or parts.job.supply.second_battery is not None:
+        return (
+            "Out, every amplifier is off; what else has a fuse below stays live until that is out."
+        )
+    return "Out, everything added is off."
 
 
 def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:

@@ -53,8 +53,8 @@ def negatives(supply: JobSupply) -> str:
     if supply.second_battery is None:
         return "the battery negative off"
     return (
-        "the negative of every battery off, the car's first and the second battery's next, and "
-        "both fuses of the link between them out"
+        "the negative of every battery off, the car's first; where the second battery is in, its "
+        "own next, and both fuses of the link between them out"
     )
 
 
@@ -62,4 +62,7 @@ def negatives_on(supply: JobSupply) -> str:
     """Return which negatives go on again, in the order that takes them off in reverse."""
     if supply.second_battery is None:
         return "battery negative"
-    return "the second battery's negative, then the car's"
+    return (
+        "the second battery's negative where it is in, then the car's, then both fuses of the link "
+        "between them"
+    )

@@ -146,7 +146,7 @@ def battery_changes(hands: CarHands, negatives: str, negatives_on: str) -> Itera
     minutes = hands.house.hand_battery_min
     yield Change(
         BATTERY, among("on"), "off", "battery",
-        Said(f"windows down, boot open or its emergency opener known, charger off, key off and "
+        Said(f"windows down, bonnet and boot open or their openers known, charger off, key off and "
              f"away from the car; then {negatives}", gate="battery negative off at __:__"),
         {KEY: among("off", "asleep"), "main fuse": among("absent", "out")},
         {KEY: "off"}, minutes,
@@ -157,7 +157,7 @@ def battery_changes(hands: CarHands, negatives: str, negatives_on: str) -> Itera
     gate = "every restraint plug home" if hands.near_restraint else ""
     yield Change(
         BATTERY, among("off", "waited"), "on", "battery",
-        Said(f"main fuse out, key off; then {negatives_on} on", gate=gate),
+        Said(f"main fuse still out, key off; then {negatives_on} on", gate=gate),
         {KEY: among("off"), "main fuse": among("absent", "out"), **seats, **home},
         minutes=minutes,
     )  # fmt: skip

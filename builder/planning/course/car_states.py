@@ -17,6 +17,8 @@ DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")
 """Keys at which a radio plays."""
+AT_REST: Final = among("accessory", "run")
+"""Those at which a reading of the radio is taken: at the battery's own volts."""
 
 _PLAYS: Final[Mapping[TestState, HowItStands]] = {
     "radio_off": "off",
@@ -71,5 +73,5 @@ def asked_by(state: TestState) -> Needs:
     if state in ("unplugged", "battery_off"):
         return DEAD
     if state in _PLAYS:
-        return {**POWERED, KEY: AWAKE, PLAY: among(_PLAYS[state])}
+        return {**POWERED, KEY: AT_REST, PLAY: among(_PLAYS[state])}
     return {**POWERED, KEY: among(_KEYS[state])}

@@ -13,8 +13,9 @@ from typing import Final, NamedTuple
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
+from builder.planning.circuit.terminal_names import SECOND, SECOND_MINUS
 from builder.planning.course.car_states import DEAD, speakers_of
-from builder.planning.course.model import Act, Needs, Said, State
+from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.places import Places
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.views.loom_joints import looms_of, made_in
@@ -35,14 +36,20 @@ _READ_OPEN: tuple[LinkClass, ...] = ("speaker_level", "amplified", "supply")
 """Classes whose leads are read at the end that goes into a device, before it does."""
 _INTO: dict[LinkClass, str] = {
     "speaker_level": "converter inputs: each end into its terminal of {}",
-    "amplified": "amplifier outputs: each end into its terminal of {}",
+    "amplified": "amplifier outputs: each end into its terminal of {}, now that the filters are in",
     "supply": "supply: each end into its terminal of {}",
+    "ground": "{}: the end of its ground on its negative post",
 }
+_INTO_PLUG = (
+    "amplifier outputs: each end into the speaker plug of {}, which stays out of it until the "
+    "filters are set"
+)
 _CUT = (
     "{}: cut each wire at least 75 mm from the plug, or use a pair of mating plugs. While the "
     "amplifier is in, the two ends never meet"
 )
 _BESIDE = "{}: join beside each wire, leave it whole"
+SECOND_ON: Final = "second battery on"
 SPEAKERS_ON: Final = "speakers on"
 """What puts the speakers on their amplifier."""
 _DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
@@ -84,7 +91,10 @@ class Joining:
         for group in sorted(groups, key=_order):
             joints = groups[group]
             act = self._act(group, joints[::-1] if group.carries == "supply" else joints)
-            yield self._after_gains(act, group) if self._waits(group) else act
+            if group.device == SECOND:
+                yield _second_on(act)
+            else:
+                yield self._after_gains(act, group) if self._waits(group) else act
 
     def _waits(self, group: Group) -> bool:
         """Whether speakers can only be kept off by not joining them yet."""
@@ -98,6 +108,8 @@ class Joining:
         return replace(act, phase="bench", tags=frozenset({"joint", SPEAKERS_ON}), does=on)
 
     def _group(self, joint: Joint) -> Group:
+        if SECOND_MINUS in joint.joins:
+            return Group("ground", device=SECOND)
         link = _link_through(self.index, joint)
         if link is None:
             ends = (end for end in joint.joins if end in self.index.owners)
@@ -148,7 +160,8 @@ class Joining:
 
     def _title(self, group: Group, joints: Sequence[Joint]) -> str:
         if group.device:
-            return _INTO[group.carries].format(group.device)
+            pulled = group.carries == "amplified" and group.device in self.pulled
+            return (_INTO_PLUG if pulled else _INTO[group.carries]).format(group.device)
         if not group.channel:
             return _TITLES[group.carries]
         where = f"{group.channel} ({', '.join(dict.fromkeys(each.place for each in joints))})"
@@ -159,6 +172,13 @@ class Joining:
         if group.carries != "line":
             return tuple(joint_words(self.index, joint) for joint in joints)
         return _lead_lines(self.index, joints)
+
+
+def _second_on(act: Act) -> Act:
+    """Return the act as the last that makes a second battery live: its ring goes on its post."""
+    wanted = {**act.needs, **needs(battery="on", key="off")}
+    tags = frozenset({"joint", SECOND_ON})
+    return replace(act, phase="bench", needs=wanted, tags=tags)
 
 
 def _lead_lines(index: CircuitIndex, joints: Sequence[Joint]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from builder.planning.words import HowItStands
 
 _SILENT: State = {PLAY: "off"}
 _KEYS: dict[HowItStands, str] = {
-    "asleep": "key out, doors shut and locked, nobody in it until it sleeps",
+    "asleep": "test leads led out, key out, doors shut and locked, nobody in it until it sleeps",
     "door_open": "key off, a door opened",
     "accessory": "key to accessory",
     "run": "key to run",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Unit
+from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_states import DEAD, plug_of
 from builder.planning.course.model import Act, Said, among
 from builder.planning.course.places import Places, plug_in
@@ -42,6 +43,23 @@ def plug_acts(index: CircuitIndex, places: Places, house: HouseDefaults) -> Iter
     for unit in looms_of(index):
         for joints in plugs_home(made_in(index, unit)).values():
             yield _home(index, places, unit, joints, house)
+
+
+def interface_acts(index: CircuitIndex, places: Places, house: HouseDefaults) -> Iterator[Act]:
+    """Yield how each data interface goes between a plug and its unit, by plugs of its own."""
+    for unit in index.circuit.units:
+        plugs = [each for each in places.hands.plugs if plug_name(each) == unit.place]
+        if unit.kind != "interface" or not plugs:
+            continue
+        what = plug_of(plugs[0].id)
+        said = Said(
+            f"{unit.id} in: {unit.place} into it until it clicks, its own plug into the unit"
+        )
+        yield Act(
+            f"{unit.id} in", "build", said,
+            {**DEAD, **places.open_at([unit.place]), what: among("off")},
+            frozenset({LOOM_HOME}), {what: "loomed"}, minutes=2 * house.hand_plug_min,
+        )  # fmt: skip
 
 
 def _home(

@@ -11,6 +11,7 @@ from builder.planning.car.access import job_spots
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_changes import (
     CarHands,
     battery_changes,
@@ -34,7 +35,7 @@ from builder.planning.course.job_acts import (
 )
 from builder.planning.course.joining import Joining
 from builder.planning.course.key_changes import key_changes, play_changes
-from builder.planning.course.looms import plug_acts, table_acts
+from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
 from builder.planning.course.open_ends import at_open_ends
 from builder.planning.course.places import Places, fuse_places, plug_in
@@ -63,6 +64,8 @@ class _Making:
         made = [joint for joint in circuit.joints if made_by_us(self.index, joint)]
         plugs = [unit for unit in circuit.units if unit.kind == "plug"]
         touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
+        between = {unit.place for unit in circuit.units if unit.kind == "interface"}
+        touched |= {each.id for each in self.parts.vehicle.plugs if plug_name(each) in between}
         vehicle = self.parts.vehicle
         zones = restraint_zones_touched(self.parts.job, vehicle)
         spots = (*job_spots(vehicle, self.parts.job), *(joint.place for joint in made))
@@ -109,6 +112,7 @@ class _Making:
         yield from laying_acts(self.work)
         yield from Joining(self.index, self.places, self.house, self._pulled()).acts()
         yield from plug_acts(self.index, self.places, self.house)
+        yield from interface_acts(self.index, self.places, self.house)
         yield from setting_acts(self.work)
         yield from closing_off_acts(self.work)
         yield from power_acts(self.work)

@@ -14,6 +14,7 @@ from builder.model.vehicle import Vehicle
 from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Joint
+from builder.planning.circuit.terminal_names import SECOND_MINUS
 from builder.planning.course.car_states import (
     BATTERY,
     KEY,
@@ -29,7 +30,7 @@ from builder.planning.words import HowItStands, JointKind, TestState
 from builder.planning.work_pack import BayTest, JobParts
 
 _BY_PLUG: tuple[JointKind, ...] = ("plug_home", "line_plug", "y_lead")
-_PLAYING: tuple[HowItStands, ...] = ("accessory", "run", "engine")
+_PLAYING: tuple[HowItStands, ...] = ("accessory", "run")
 _PLAYS: dict[TestState, HowItStands] = {
     "radio_off": "off", "radio_on_zero": "zero", "radio_on_tone": "tone", "tuner": "tuner",
     "other_source": "other",
@@ -142,7 +143,7 @@ def _plugs_off(walk: Walk) -> bool:
 
 def _joined(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:
     """Joints with the battery off, none twice; grounds before line leads."""
-    by_hand = [joint for joint in joints if joint.kind not in _BY_PLUG]
+    by_hand = [x for x in joints if x.kind not in _BY_PLUG and SECOND_MINUS not in x.joins]
     in_car = [joint for joint in by_hand if not _at_table(walk, joint)]
     if in_car and walk.state[BATTERY] == "on":
         yield "joined with the battery on"

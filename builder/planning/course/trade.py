@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, get_args
 
-from builder.planning.course.joining import SPEAKERS_ON
+from builder.planning.course.joining import SECOND_ON, SPEAKERS_ON
 from builder.planning.course.model import Before
 from builder.planning.words import Phase, Turn
 
@@ -53,6 +53,8 @@ TRADE: Final[tuple[Before, ...]] = (
     Before("built", SIDE_FUSES, "a fuse goes into a way that was read"),
     Before(SIDE_FUSES, "fused", "a fuse is looked at when it is in"),
     Before("fused", MAIN_IN, "the main fuse is the last"),
+    Before(SIDE_FUSES, SECOND_ON, "a battery goes onto a way that was read"),
+    Before(SECOND_ON, MAIN_IN, "the main fuse is the last"),
     Before(SIDE_FUSES, MAIN_IN, "the main fuse is the last"),
     Before(SET, MAIN_IN, "a switch is set while nothing is powered"),
     Before(LEAST, MAIN_IN, "nothing is loud when power comes"),

@@ -111,13 +111,13 @@ def test_charging_it_counts_against_what_the_car_can_spare(
 def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
     pack = made(with_second(second()))
     both = (
-        "the negative of every battery off, the car's first and the second battery's next, and "
-        "both fuses of the link between them out"
+        "the negative of every battery off, the car's first; where the second battery is in, its "
+        "own next, and both fuses of the link between them out"
     )
     off = [step.text for step in pack.steps if Stands("battery", "off") in step.moves]
     assert off and all(text.endswith(f"then {both}") for text in off) and both in pack.revert[0]
     on = [step.text for step in pack.steps if Stands("battery", "on") in step.moves]
-    assert on and all("the second battery's negative, then the car's" in text for text in on)
+    assert on and all("both fuses of the link between them on" in text for text in on)
     alone = made(with_second(None))
     assert alone.revert[0].startswith("Main fuse out and the battery negative off")
     off = [step.text for step in alone.steps if Stands("battery", "off") in step.moves]
