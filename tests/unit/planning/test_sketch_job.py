@@ -141,3 +141,15 @@ def test_the_sounds_that_a_car_speaks_are_named_and_of_a_silent_one_nothing_is_s
         )).assumed  # fmt: skip
         said = [one.because.rpartition(": ")[2] for one in found if one.decision == decision]
         assert said == named
+
+
+@pytest.mark.parametrize(
+    ("count", "sums", "plays"),
+    [(1, "any", [FRONTS]), (2, "any", [FRONTS[:1], FRONTS[1:]]), (1, "none", [FRONTS[:1]])],
+)
+def test_one_channel_plays_both_pairs_only_behind_a_converter_that_adds_them_up(
+    count: int, sums: str, plays: list[tuple[str, ...]]
+) -> None:
+    found = sketch(converter("cvn-4a", sum=sums), of_channels(count), treatment="addon")
+    rears = [tuple(name.replace("front", "rear") for name in each) for each in plays]
+    assert [each.plays for each in found.job.speakers] == rears
