@@ -10,6 +10,7 @@ from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
     BARE_MM,
     CUT_BACK_MM,
+    EMPTY_MM,
     SLEEVE_MM,
     TIES_MM,
     exit_mm,
@@ -70,23 +71,21 @@ def _on_branch(row: LoomCableRow) -> str:
 
 
 def joining_lines(work: SheetWork) -> Iterator[str]:
-    """Yield the acts at one line, in order, then the form of each kind that there is."""
-    yield (
-        "now the joint list, from line 1 to its end; finish and tick one line before the next. "
-        f"{_first(work)}"
-    )
+    """Yield the form of each kind of joint that there is, then the acts at one line, in order."""
     if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
         yield _form(work)
+        yield from _sleeve_lines(work)
     if any(not row.joint for row in work.joints):
         yield (
-            '"closed off by itself": the end is not stripped. Slide a sleeve half over it, heat '
-            f"it, and pinch its empty half flat while it is hot. {_NO_SOURCE}"
+            f'"closed off by itself": the end is not stripped. Push a sleeve over its tip until '
+            f"only {shown(EMPTY_MM)} mm of it are empty, heat it, and pinch the empty end flat "
+            f"while it is hot. Every end on this sheet is closed so. {_NO_SOURCE}"
         )
     if any(row.sleeve == WRAPPED for row in work.joints):
         yield (
             '"beside it, it stays whole": take 10 mm of the insulation off, from 5 mm before its '
             "millimetre to 5 mm behind, and cut no strand; lay 10 mm of bare wire or lead beside "
-            "it; close an open crimp clip round both, or solder. Nothing can be slid over a whole "
+            "it; close an open crimp clip round both. Nothing can be slid over a whole "
             "wire: two layers of self-sealing tape, drawn out as you wind, from 10 mm before the "
             "bare metal to 10 mm behind it"
         )
@@ -98,21 +97,28 @@ def joining_lines(work: SheetWork) -> Iterator[str]:
             "lies"
         )
     yield "colour for colour as the lists have it: car, loom and cable each have their own"
+    yield (
+        "now the joint list, from line 1 to its end; finish and tick one line before the next. "
+        f"{_acts(work)}"
+    )
 
 
-def _first(work: SheetWork) -> str:
+def _acts(work: SheetWork) -> str:
     cut = any(row.doing == "cut" for row in work.wires)
     begin = (
-        "At each line cut the loom's wire at its millimetre, unless the line before has, and "
-        f"shorten the half that the line is about by {CUT_BACK_MM:.0f} mm: its tip then lies at "
-        "its millimetre. At a joint"
+        'At each line cut the loom\'s wire, between its two flags, at "Cut", unless the line '
+        f"before has, and shorten the half that the line is about by {CUT_BACK_MM:.0f} mm: its tip "
+        'then lies at "Tip". Ring it before anything is joined: from the cavity on its flag to the '
+        "cut copper of its tip. Silent: the flags are wrong; stop, and find by the cavities "
+        "which wire it is. At a joint"
         if cut
-        else "At a joint shorten the loom's wire so that its tip lies at its millimetre;"
+        else 'At a joint shorten the loom\'s wire so that its tip lies at "Tip";'
     )
     return (
-        f"{begin} slide the sleeve on the core, up to its jacket; cut the core to its length, from "
-        f"jacket to tip; bare {BARE_MM:.0f} mm of both; join; pull with {JOINT_PULL_N:.0f} N, the "
-        "weight of 4 kg: it stays; sleeve over it"
+        f'{begin} cut the core to "Core", from the edge of its jacket to its tip; bare '
+        f"{BARE_MM:.0f} mm of both; sleeve on the core now, where its line says before; crimp; "
+        f"pull with {JOINT_PULL_N:.0f} N, the weight of 4 kg: it stays; sleeve over the joint, "
+        "and heat it"
     )
 
 
@@ -120,16 +126,34 @@ def _form(work: SheetWork) -> str:
     unit, car = (end.name for end in work.plan.ends)
     cut = any(row.doing == "cut" for row in work.wires)
     sides = [
-        f"on the {unit}'s half the two come from opposite sides, on the {car}'s from the same side"
+        f"on the {unit}'s half the two come from opposite sides, and the core's copper lies beside "
+        f"the last {BARE_MM:.0f} mm before the tip; on the {car}'s half both come from the same "
+        "side, tip beside tip"
     ]
     sides = sides if cut else []
     if any(row.branch and row.joint for row in work.joints):
-        sides.append("at a branch both come from the same side")
+        sides.append("at a branch both come from the same side, tip beside tip")
     said = "; ".join(sides)
     return (
-        f"a joint: both bare ends side by side over their whole {shown(BARE_MM, 0)} mm, in one "
-        "crimp barrel of the size that its line says, or soldered"
-        f"{'. ' + said[0].upper() + said[1:] if said else ''}. The sleeve of {SLEEVE_MM:.0f} mm "
-        "has its middle on the barrel; heat it; where one of its ends is empty, pinch that flat "
-        f"while it is hot. {_NO_SOURCE}"
+        f"a joint: both bare ends side by side over their whole {BARE_MM:.0f} mm, in one "
+        "crimp barrel of the size that its line says; solder only where its line says so"
+        f"{'. ' + said[0].upper() + said[1:] if said else ''}. {_NO_SOURCE}"
     )
+
+
+def _sleeve_lines(work: SheetWork) -> Iterator[str]:
+    """When each sleeve goes on: one on a core does not come back over a joint of two wires."""
+    if any(row.sleeve_on == "before" for row in work.joints):
+        yield (
+            f'"before, on the core": slide its sleeve of {SLEEVE_MM:.0f} mm on the core, up to the '
+            "jacket, before the crimp; afterwards back over the joint, with its middle on the "
+            "barrel. Both its ends close on a wire"
+        )
+    if any(row.joint and row.sleeve_on == "after" for row in work.joints):
+        yield (
+            '"after, over the tip": both wires leave the barrel on the same side, its other end is '
+            "free. After the crimp and the pull push the sleeve over the free tip, the barrel and "
+            f"both wires until only {shown(EMPTY_MM)} mm of it are empty; heat it, and pinch the "
+            "empty end flat while it is hot. None goes on before: one that waits on one wire does "
+            "not pass the other"
+        )

@@ -15,7 +15,7 @@ from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import TAPE_MM, exit_mm
 from builder.planning.harness.made_here import made_lines
-from builder.planning.harness.ring_method import method_lines
+from builder.planning.harness.ring_method import lead_lines, method_lines
 from builder.planning.harness.sheet_work import SheetWork
 
 APART = f"{1000 * APART_M[0]:.0f} to {1000 * APART_M[1]:.0f} mm"
@@ -24,15 +24,16 @@ APART = f"{1000 * APART_M[0]:.0f} to {1000 * APART_M[1]:.0f} mm"
 def order_lines(work: SheetWork) -> Iterator[str]:
     """Yield what is done, one line an act."""
     yield from _ends(work)
-    yield from made_lines(work) if work.plan.use.loom.made == "bench" else _tape(work)
+    yield from lead_lines(work)
+    yield from _made(work) if work.plan.use.loom.made == "bench" else _tape(work)
     if work.joints:
-        yield from cable_lines(work.cables)
-        yield from core_lines(work.plan, work.index)
+        yield from cable_lines(work.cables, work.defaults)
+        yield from core_lines(work.plan, work.index, work.defaults)
         yield from laying_lines(work)
         yield from joining_lines(work)
         yield from (f"close off by itself: {what}" for what in _left_over(work))
         yield _count(work)
-    yield from method_lines(work.ringing, work.bundle, fused=_is_fused(work))
+    yield from method_lines(work, fused=_is_fused(work))
     yield (
         "cloth tape over the joints and over the cores up to the jackets; coil the cables, and lay "
         "the loom aside"
@@ -71,14 +72,14 @@ def _counted(end: LoomEnd) -> str:
     return f"{end.name}, {end.housing}: cavities counted {FACE_NAMES[end.read_from]}"
 
 
+def _made(work: SheetWork) -> Iterator[str]:
+    yield from made_lines(work)
+    if any(row.doing == "cut" for row in work.wires):
+        yield _flag(work)
+
+
 def _tape(work: SheetWork) -> Iterator[str]:
     places = places_of(work)
-    yield (
-        "find each wire at both plugs by its cavity with a continuity tester, and tick it in the "
-        "wire list. Touch a cavity only with a contact that mates, as in the ring-out. One that "
-        "does not run as the wire list has it: stop, cut nothing; this loom is not the one on "
-        "record. Correct the record and plan again, or take another loom"
-    )
     if places:
         yield (
             f"remove the tape between {min(places) - TAPE_MM:.0f} mm and {exit_mm(places):.0f} mm; "
@@ -89,12 +90,40 @@ def _tape(work: SheetWork) -> Iterator[str]:
             "remove the tape between the two plugs; measure the loom, and lay the joints "
             f"{APART} apart, none nearer than {1000 * FROM_PLUG_M:.0f} mm to a plug"
         )
-    if any(row.doing == "cut" for row in work.wires):
-        yield (
-            "put a flag with end and cavity on both sides of each wire that is cut, where the tape "
-            "of either plug ends, clear of its joints: two wires of one colour are told apart by "
-            "their cavities alone"
-        )
+    cut = any(row.doing == "cut" for row in work.wires)
+    if cut:
+        yield _flag(work)
+    flags = (
+        f". One that is cut: pull lightly at its end behind the {work.plan.ends[0].name}, follow "
+        "with two fingers the one that moves, and put both its flags on before the next is touched"
+    )
+    yield (
+        "one wire at a time, from the top of the wire list: ring it with the continuity tester "
+        "from its one cavity to its other, a contact with its lead in each, and tick it under "
+        f"Found{flags if cut else ''}. One that does not run as the wire list has it: stop, cut "
+        "nothing; this loom is not the one on record. Correct the record and plan again, or take "
+        "another loom"
+    )
+
+
+def _flag(work: SheetWork) -> str:
+    """How the two halves of a wire that is cut are told apart: many wires have one colour."""
+    unit, car = (end.name for end in work.plan.ends)
+    near, far = _flags_at(work)
+    return (
+        f'flags, two on each wire that is cut: "{unit}" and its cavity {near}, "{car}" and its '
+        f"cavity {far}; both lie clear of its joints. A flag is a strip of tape 10 mm wide, folded "
+        "round the wire and stuck to itself, written on 3 mm high with a pen that does not wipe "
+        "off (common practice, no source). Wires of one colour are told apart by these flags alone"
+    )
+
+
+def _flags_at(work: SheetWork) -> tuple[str, str]:
+    """Where the tape of either plug ends, and a flag has room."""
+    places = places_of(work)
+    if not places:
+        return "on the one side of its cut", "on the other"
+    return f"at {min(places) - TAPE_MM:.0f} mm", f"at {exit_mm(places):.0f} mm"
 
 
 def _is_fused(work: SheetWork) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from builder.figures import shown
@@ -11,7 +11,7 @@ from builder.model.housing import ContactKind, Housing
 from builder.model.parts import Loom
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
-from builder.planning.looms.conductors import conductors
+from builder.planning.looms.conductors import Terminal, conductors
 
 _MATE: dict[ContactKind, ContactKind] = {"pins": "sockets", "sockets": "pins"}
 _LOOK = "pins or sockets: not on record, look at the face"
@@ -76,8 +76,7 @@ def own_contacts(work: SheetWork) -> Iterator[str]:
         for spot in cavities:
             groups[contact_in(housing, spot.cavity)].append(spot.cavity)
         for contact, here in groups.items():
-            cavity = "cavity" if len(here) == 1 else "cavities"
-            yield f"{plug}: {contact.counted(len(here))}, {cavity} {', '.join(here)}"
+            yield f"{plug}: {contact.counted(len(here))}, {_cavities_said(here)}"
 
 
 def ring_contacts(work: SheetWork) -> Iterator[str]:
@@ -92,20 +91,37 @@ def ring_contacts(work: SheetWork) -> Iterator[str]:
         if housing is None:
             yield f"contacts into the {plug} ({record}): measure; its record is not in this book"
             continue
-        groups: dict[Contact, int] = defaultdict(int)
-        moving = {mate_of(housing, each, work.housings) for each in touched - held}
-        for cavity in held:
-            groups[mate_of(housing, cavity, work.housings)] += 1
-        for contact in moving:
-            groups[contact] += 1
-        counted = sorted(groups.items(), key=_size)
-        said = "; ".join(each.counted(count) for each, count in counted)
-        leads = "each on two leads of half a metre"
-        yield f"contacts that go into the {plug} ({record}), {leads}: {said}"
+        staying: dict[Contact, list[str]] = defaultdict(list)
+        moving: dict[Contact, list[str]] = defaultdict(list)
+        for cavity in sorted(touched | held, key=lambda at: Terminal(plug, at).by_number):
+            of = staying if cavity in held else moving
+            of[mate_of(housing, cavity, work.housings)].append(cavity)
+        said = [
+            *(f"{each.counted(len(at))}, {_cavities_said(at)}" for each, at in _by_size(staying)),
+            *(f"{each.counted(1)}, {'moved along ' if len(at) > 1 else ''}{_cavities_said(at)}"
+              for each, at in _by_size(moving)),
+        ]  # fmt: skip
+        yield f"contacts that go into the {plug} ({record}): {'; '.join(said)}"
 
 
-def _size(item: tuple[Contact, int]) -> float:
-    return item[0].blade_mm
+def lead_count(work: SheetWork) -> int:
+    """Return how many contacts the ring-out takes, each with its two test leads."""
+    count = 0
+    for plug, record in plugs_of(work.plan.use.loom).items():
+        touched, held = _cavities(plug, _points(work.ringing)), _cavities(plug, work.bundle)
+        housing = work.housings.get(record)
+        if housing is not None:
+            moved = {mate_of(housing, each, work.housings) for each in touched - held}
+            count += len(held) + len(moved)
+    return count
+
+
+def _by_size(groups: Mapping[Contact, list[str]]) -> list[tuple[Contact, list[str]]]:
+    return sorted(groups.items(), key=lambda item: item[0].blade_mm)
+
+
+def _cavities_said(cavities: Sequence[str]) -> str:
+    return f"{'cavity' if len(cavities) == 1 else 'cavities'} {', '.join(cavities)}"
 
 
 def _points(ringing: Iterable[RingOutRow]) -> Iterator[str]:

@@ -14,15 +14,19 @@ from builder.planning.harness.cable_ends import CableEnds
 from builder.planning.harness.joint_parts import Barrel, area_mm2, barrel_for, sleeve_for
 from builder.planning.harness.joint_places import joint_place
 from builder.planning.harness.planned import LoomPlan
-from builder.planning.harness.rows import CLOSED_OFF, LoomJointRow
+from builder.planning.harness.rows import CLOSED_OFF, LoomJointRow, SleeveOn
 from builder.planning.harness.wire_rows import WireOfLoom, WireSide
 from builder.planning.power.conductors import conductor_of
 from builder.planning.views.names import element_words, end_words, wire_words
 
 WRAPPED = "wrap of tape"
-BESIDE = "clip, or solder"
+BESIDE = "clip"
 MEASURE = "measure"
 """What closes a tap, what it is made with, and what is said of a size that nobody recorded."""
+
+_CORE: SleeveOn = "before"
+_TIP: SleeveOn = "after"
+_NONE: SleeveOn = "none"
 
 
 class _Place(NamedTuple):
@@ -69,7 +73,9 @@ class _Rows:
         if not joints:
             place, area = self._place(wire, side, None), area_mm2(conductor_of(wire.wire.wire))
             sleeve = sleeve_words([[area]], self.defaults, crimped=False)
-            yield _Row(wire, self._where(wire, side), "", CLOSED_OFF, None, place, "none", sleeve)
+            yield _Row(
+                wire, self._where(wire, side), "", CLOSED_OFF, None, place, "none", sleeve, "after"
+            )
         for joint in joints:
             met = wire.met_at(side, joint)
             owners = [owner for end in met if (owner := self.index.owners.get(end)) is not None]
@@ -85,14 +91,14 @@ class _Rows:
     ) -> _Row:
         areas = [self._area(wire, end) for end in joint.joins]
         if joint.kind == "tap":
-            barrel, sleeve = BESIDE, WRAPPED
+            barrel, sleeve, on = BESIDE, WRAPPED, _NONE
         else:
             head_on = wire.cut and side.end == self.plan.ends[0].name
-            groups = [[each] for each in areas] if head_on else [areas]
+            groups, on = ([[each] for each in areas], _CORE) if head_on else ([areas], _TIP)
             barrel = barrel_words(areas, self.defaults)
             sleeve = sleeve_words(groups, self.defaults)
         return _Row(wire, self._where(wire, side), joint.id, wire.joined_at(side, joint),
-                    core, at, barrel, sleeve)  # fmt: skip
+                    core, at, barrel, sleeve, on)  # fmt: skip
 
     def _behind(
         self, wire: WireOfLoom, part: Element, met: Sequence[EndId], near: _Place
@@ -118,6 +124,7 @@ class _Rows:
                     place,
                     barrel_words(areas, self.defaults),
                     sleeve_words([[each] for each in areas], self.defaults),
+                    "before",
                 )
 
     def _area(self, wire: WireOfLoom, end: EndId) -> float | None:
@@ -164,6 +171,7 @@ class _Row(NamedTuple):
     place: _Place
     barrel: str
     sleeve: str
+    sleeve_on: SleeveOn
 
     def __call__(self, number: int) -> LoomJointRow:
         low, high = self.place.sleeve or (None, None)
@@ -171,7 +179,7 @@ class _Row(NamedTuple):
         return LoomJointRow(
             number, self.joint, self.wire.name, self.side, self.wire.colour, self.place.branch,
             self.joined, core, cable, self.place.cut, self.place.tip, self.place.core, low, high,
-            self.barrel, self.sleeve,
+            self.barrel, self.sleeve, self.sleeve_on,
         )  # fmt: skip
 
 

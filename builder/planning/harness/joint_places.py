@@ -1,9 +1,10 @@
 """The millimetres of one joint of a loom: from one place for every sheet.
 
-One form serves both sides of a cut. The two bare ends lie side by side in one crimp barrel that is
-open at both ends, or are soldered so; the wires enter it from either side or from the same one.
-Every cable comes from the car's end: so its core meets the side to the unit head on, and lies
-beside the side to the car. An end that is closed off has its sleeve where a joint would have it.
+The two bare ends lie side by side in one crimp barrel that is open at both ends. Every cable comes
+from the car's end: so its core meets the side to the unit head on, and its sleeve waits on it.
+On the side to the car both come from the same side, and the barrel is wider than what a sleeve on
+one core could come back over: its sleeve goes on afterwards, over the free tip. An end that is
+closed off has its sleeve where a joint would have it, put on in the same way.
 """
 
 from __future__ import annotations
@@ -13,16 +14,20 @@ from typing import Final, Literal, NamedTuple
 
 Side = Literal["unit", "car"]
 
-BARE_MM: Final = 5.0
+BARE_MM: Final = 6.0
+BARREL_MM: Final = (4.0, BARE_MM)
 SLEEVE_MM: Final = 30.0
 CUT_BACK_MM: Final = 15.0
 EXIT_MM: Final = 65.0
 TAPE_MM: Final = 50.0
 TIES_MM: Final = (10.0, 30.0)
-"""Bare of each wire; a sleeve; what comes off either side of a cut; from the last cut to the edge
+EMPTY_MM: Final = (SLEEVE_MM - BARE_MM) / 2
+"""Bare of each wire; a barrel, least and most: never longer than what is bared, or insulation would
+lie in it; a sleeve; what comes off either side of a cut; from the last cut to the edge
 of the cables' jackets, so that every sleeve waits whole on its core; from the first cut to where
-the tape stays, so that a flag has room; from the jackets' edge to the ties. Common practice, no
-source: they fit each other.
+the tape stays, so that a flag has room; from the jackets' edge to the ties; what stays empty
+of a sleeve that is put on over a tip, to be pinched. Common practice, no source: they fit each
+other.
 """
 
 
@@ -47,7 +52,7 @@ def joint_place(cut_mm: float, side: Side) -> JointPlace:
     """Return where everything of one side of a cut lies.
 
     >>> joint_place(75, "unit").sleeve_mm
-    (42.5, 72.5)
+    (42.0, 72.0)
     """
     if side == "unit":
         tip = cut_mm - CUT_BACK_MM

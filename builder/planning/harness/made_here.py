@@ -41,8 +41,9 @@ def made_lines(work: SheetWork) -> Iterator[str]:
     if work.plan.use.loom.splices:
         yield (
             f"a splice: bare {BARE_MM:.0f} mm of each of its wires, side by side in one barrel of "
-            f"the size that its line says, or soldered; a sleeve of {SLEEVE_MM:.0f} mm over it, "
-            "slid on before, with its middle on the barrel, heated"
+            f"the size that its line says, or soldered where its line says so; a sleeve of "
+            f"{SLEEVE_MM:.0f} mm over it, slid before on the wires of one side, with its middle on "
+            "the barrel, heated"
         )
     for wire in conductors(work.plan.use.loom):
         spot = fused_at(work.plan, wire)

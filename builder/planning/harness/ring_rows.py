@@ -9,12 +9,11 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import free_end
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.circuit.terminal_names import loom_terminal
-from builder.planning.harness.cables_of import other_cores
+from builder.planning.harness.cables_of import cable_ohm, other_cores
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.looms.conductors import Terminal
 from builder.planning.looms.ring_out import Limit, Measurement, Why, ring_out
-from builder.planning.power.conductors import ohm_per_km
 from builder.planning.views.names import wire_words
 
 _WHYS: dict[Why, str] = {
@@ -43,7 +42,7 @@ def _core_row(core: CircuitWire, number: int, others: int) -> RingOutRow:
     """A core of a cable that nothing of the loom is joined to."""
     return RingOutRow(
         number=number,
-        what_for="is not of this loom: open to everything",
+        what_for="is joined to nothing here: open to everything",
         probe=_far_end(core),
         other=_all_others(others),
         joined=False,
@@ -59,7 +58,7 @@ def _far_end(core: CircuitWire) -> str:
 
 
 def _all_others(count: int) -> str:
-    return f"the other {count} of the bundle, tied together"
+    return f"the other {count} points, clipped together"
 
 
 def _in_order(found: Measurement) -> tuple[bool, str, tuple[int, str]]:
@@ -155,7 +154,7 @@ def _of_cable(
     if found.limit is None:
         return None
     wire = _cable(plan, index, found.against[0])
-    if wire is None or wire.size is None or wire.length_m is None:
+    ohm = None if wire is None else cable_ohm(wire, defaults)
+    if ohm is None:
         return None
-    ohm = wire.length_m * ohm_per_km(wire.size, defaults) / 1000
     return round(ohm if found.limit.unit == "Ω" else 1000 * ohm * (found.limit.at_a or 1.0), 2)

@@ -9,6 +9,10 @@ from builder.model.parts.loom import LoomMade
 
 CLOSED_OFF: Final = "closed off by itself"
 
+SleeveOn = Literal["before", "after", "none"]
+"""When the sleeve of a joint is put on: before the crimp, on the core; after it, over the free tip;
+never, where a whole wire is wrapped."""
+
 LoomDoing = Literal["through", "cut", "beside", "branch", "closed"]
 """What becomes of a wire of a loom: it stays as it is; it is cut and both sides are used or closed
 off; it stays whole and another is joined beside it; a branch brings it out already, and it is used;
@@ -68,6 +72,7 @@ class LoomJointRow:
     sleeve_to_mm: float | None = figure("Where its sleeve ends.", "mm", above=0)
     barrel: str = text("The crimp barrel, by the copper that it holds.", "1.5 to 2.5 mm²")
     sleeve: str = text("Its sleeve: the bore as bought, and after heating.", "6 / 2 mm")
+    sleeve_on: SleeveOn = word("When its sleeve is put on.", default="none")
 
 
 @answer

@@ -17,6 +17,7 @@ from builder.planning.harness.rows import (
     LoomSheet,
     LoomWireRow,
     RingOutRow,
+    SleeveOn,
 )
 from builder.planning.looms.ring_out import OPEN_LEAST_MOHM
 from builder.planning.work_pack import JobParts, WorkPack
@@ -35,11 +36,19 @@ _DOINGS: dict[LoomDoing, str] = {
 }
 
 
+_GOES_ON: dict[SleeveOn, str] = {
+    "before": "before, on the core",
+    "after": "after, over the tip",
+    "none": "–",
+}
+
+
 class LoomView(NamedTuple):
     """One loom's sheet: its wires, its lines and the faces of its plugs, ready to print."""
 
     sheet: LoomSheet
     counted: str
+    wrapped: bool
     drawings: tuple[Markup, ...]
     wires: list[tuple[LoomWireRow, str, str, str, str]]
     joints: list[tuple[LoomJointRow, JointWords]]
@@ -53,6 +62,7 @@ def loom_views(pack: WorkPack, parts: JobParts) -> list[LoomView]:
         LoomView(
             sheet,
             wires_counted(sheet),
+            any(row.sleeve == WRAPPED for row in sheet.joints),
             loom_bench(sheet, parts.shelf.looms[sheet.record], identifier("bench", sheet.loom)),
             [
                 (row, doing_words(row), place_words(row), length_words(row), lines_words(row))
@@ -132,11 +142,12 @@ def joint_words(row: LoomJointRow) -> JointWords:
     lies = "–"
     if row.sleeve_from_mm is not None and row.sleeve_to_mm is not None:
         lies = f"{shown(row.sleeve_from_mm)} to {shown(row.sleeve_to_mm)}"
+    goes_on = _GOES_ON[row.sleeve_on]
     return JointWords(
         "–" if row.cut_mm is None else shown(row.cut_mm, 0),
         "–" if far else _mm(row.tip_mm),
         _mm(row.core_mm) if row.core else "–",
-        "–" if wrapped or far else lies,
+        "–" if wrapped else goes_on if far or lies == "–" else f"{goes_on}: {lies}",
     )
 
 

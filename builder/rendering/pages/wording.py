@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from markupsafe import Markup, escape
+
 from builder.model.wire import Sized
 from builder.model.words import GROUND_REFERENCES, GradeBand
 from builder.planning.words import PlanKind
@@ -23,6 +25,7 @@ PLAN_KINDS: dict[PlanKind, str] = {
     "probe_plan": "Probe plan",
     "no_plan": "No plan",
 }
+_HYPHENED = re.compile(r"(\w+(?:-\w+)+)")
 _NOT_ANCHOR = re.compile(r"[^A-Za-z0-9]+")
 
 
@@ -94,3 +97,12 @@ def url_name(name: str) -> str:
 def plan_url(vehicle_id: str, converter_id: str) -> str:
     """Where the plan of a vehicle with a converter stands."""
     return f"plans/{vehicle_id}--{converter_id}.html"
+
+
+def unbroken(said: str) -> Markup:
+    """Return a text for a page, in which no name with a hyphen is broken over two lines.
+
+    >>> unbroken("of CVN-2A & <x>")
+    Markup('of <span class="unbroken">CVN-2A</span> &amp; &lt;x&gt;')
+    """
+    return Markup(_HYPHENED.sub(r'<span class="unbroken">\1</span>', str(escape(said))))

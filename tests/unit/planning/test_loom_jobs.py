@@ -23,6 +23,7 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.nets import continuity
 from builder.planning.harness.cut_places import cut_places
 from builder.planning.harness.joint_places import (
+    BARE_MM,
     SLEEVE_MM,
     Side,
     exit_mm,
@@ -174,7 +175,7 @@ def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
     assert [row.probe for row in sheet.ring_out if not row.joined][-3:] == blue
     assert list(sheet.bundle[-3:]) == blue and len(sheet.bundle) == 27
     assert {row.other for row in sheet.ring_out if not row.joined} == {
-        "the other 26 of the bundle, tied together"
+        "the other 26 points, clipped together"
     }
     spared = {*sheet.bundle} - {row.probe for row in sheet.ring_out if not row.joined}
     assert spared == {"radio end.16"}
@@ -184,15 +185,21 @@ def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
 def test_what_is_needed_is_counted() -> None:
     """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
     needs = sheet_of(shipped_pack(SORREL)).needs
-    assert needs[0] == "five-core-18: 15.9 m, in 3 pieces"
+    assert needs[0] == "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces"
     assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
     assert contacts == [
-        "14 pins of 1.5 mm, part TSM-P15; 2 pins of 2.8 mm, part TSM-P28",
-        "8 sockets for blades of 1.5 mm, part TSM-C15; 2 sockets for blades of 2.8 mm, part "
-        "TSM-C28",
+        "14 pins of 1.5 mm, part TSM-P15, cavities 2, 3, 4, 5, 6, 7, 8, 10, 11, 12, 13, 14, 15, "
+        "16; 2 pins of 2.8 mm, part TSM-P28, cavities 1, 9",
+        "7 sockets for blades of 1.5 mm, part TSM-C15, cavities 2, 3, 4, 5, 6, 7, 8; 1 socket for "
+        "blades of 2.8 mm, part TSM-C28, cavity 1; 1 socket for blades of 1.5 mm, part TSM-C15, "
+        "moved along cavities 10, 11, 12, 13, 14, 15, 16; 1 socket for blades of 2.8 mm, part "
+        "TSM-C28, cavity 9",
     ]
+    leads = (14 + 2 + 7 + 1 + 1 + 1) * 2
+    (said,) = (line for line in needs if line.startswith("for the test leads"))
+    assert said.startswith(f"for the test leads {leads * 0.5:.1f} m") and f"{leads} leads" in said
 
 
 def test_a_joint_says_its_barrel_and_its_sleeve() -> None:
@@ -252,9 +259,11 @@ def test_at_a_branch_cores_turn_round_and_a_sleeve_waits_on_the_shortest() -> No
 def test_what_is_joined_beside_a_whole_wire_is_wrapped_and_its_fuse_has_a_line() -> None:
     sheet = sheet_of(shipped_pack("sedge-fronts"))
     beside = [row for row in sheet.joints if "stays whole" in row.side]
-    assert [(row.sleeve, row.barrel) for row in beside] == [("wrap of tape", "clip, or solder")]
+    assert [(row.sleeve, row.barrel) for row in beside] == [("wrap of tape", "clip")]
     far = [row for row in sheet.joints if row.side.startswith("far lead")]
-    assert [(row.core, row.core_mm) for row in far] == [("jacket 1 single 1, blue", 435 + 25 + 5)]
+    assert [(row.core, row.core_mm) for row in far] == [
+        ("jacket 1 single 1, blue", 435 + 25 + BARE_MM)
+    ]
     assert any("self-sealing tape" in line for line in sheet.needs)
     assert sum("open crimp clip" in line for line in sheet.needs) == 1
     assert any("short link of bare wire" in line for line in sheet.order)
