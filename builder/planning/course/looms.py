@@ -46,20 +46,31 @@ def plug_acts(index: CircuitIndex, places: Places, house: HouseDefaults) -> Iter
 
 
 def interface_acts(index: CircuitIndex, places: Places, house: HouseDefaults) -> Iterator[Act]:
-    """Yield how each data interface goes between a plug and its unit, by plugs of its own."""
+    """Yield how each data interface goes between a plug and its unit, by plugs of its own.
+
+    Where the car's plug goes into a loom it is the loom's own plug that goes into the interface.
+    """
+    loomed = {what for act in plug_acts(index, places, house) for what in act.does}
     for unit in index.circuit.units:
         plugs = [each for each in places.hands.plugs if plug_name(each) == unit.place]
-        if unit.kind != "interface" or not plugs:
-            continue
-        what = plug_of(plugs[0].id)
-        said = Said(
-            f"{unit.id} in: {unit.place} into it until it clicks, its own plug into the unit"
-        )
-        yield Act(
-            f"{unit.id} in", "build", said,
-            {**DEAD, **places.open_at([unit.place]), what: among("off")},
-            frozenset({LOOM_HOME}), {what: "loomed"}, minutes=2 * house.hand_plug_min,
-        )  # fmt: skip
+        if unit.kind == "interface" and plugs:
+            yield _between(unit, plug_of(plugs[0].id), loomed, places, house)
+
+
+def _between(unit: Unit, what: str, loomed: set[str], places: Places, house: HouseDefaults) -> Act:
+    behind = what in loomed
+    said = (
+        "between the plug of the loom and the unit, until both click"
+        if behind
+        else f"{unit.place} into it until it clicks, its own plug into the unit"
+    )
+    return Act(
+        f"{unit.id} in", "build",
+        Said(f"{unit.id} in: {said}"),
+        {**DEAD, **places.open_at([unit.place]), what: among("loomed" if behind else "off")},
+        frozenset({LOOM_HOME}), {} if behind else {what: "loomed"},
+        minutes=2 * house.hand_plug_min,
+    )  # fmt: skip
 
 
 def _home(
