@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -121,7 +122,8 @@ def test_no_word_of_a_cell_a_line_or_a_drawing_is_lost_on_paper(
 @pytest.mark.parametrize("paper", PAPER_IN)
 @pytest.mark.parametrize("page", MOST_PAGES)
 def test_a_page_takes_no_more_paper_than_it_must(press: Press, page: str, paper: str) -> None:
-    assert len(press(page, paper).printed.pages) <= MOST_PAGES[page][paper]
+    found = press(page, paper)
+    assert len(found.printed.pages) <= MOST_PAGES[page][paper], Counter(found.feet())
 
 
 @pytest.mark.parametrize("page", [FOUR_PAIRS, f"jobs/{JOBS[0]}"])
@@ -159,8 +161,8 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
 
 
 BENCH_TABLES = {
-    "Sleeve lies": r"(?:\bto 2\.5|\bnone)\s+[\d.]+ ?/ ?\d",
-    "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?!,|\s+\()",
+    r"Cut\s+Tip\s+Core": r" {3,}(?:before, on|after, over|wrap of)\b",
+    "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?=\s{2}|\s*\n)",
 }
 """What stands in the head of a long table of a bench sheet, and in each of its rows alone."""
 
@@ -175,15 +177,15 @@ def test_a_table_of_a_bench_sheet_has_its_head_on_each_page_and_no_row_alone(
     pages = [text for letter, text in sheets if letter == "L"]
     assert 6 <= len(pages) <= 9
     for head, row in BENCH_TABLES.items():
-        counts = [(len(re.findall(row, text)), head in text) for text in pages]
+        counts = [(len(re.findall(row, text)), bool(re.search(head, text))) for text in pages]
         assert sum(count for count, _ in counts) >= 8
-        assert all(has and count >= 2 for count, has in counts if count), (head, counts)
+        assert all(has and count >= 2 for count, has in counts if count), f"{head}: {counts}"
 
 
 @pytest.mark.parametrize("paper", PAPER_IN)
 def test_a_bay_sheet_of_forty_lines_takes_two_pages(press: Press, paper: str) -> None:
     found = press("jobs/tansy-subwoofer", paper)
-    assert found.held["tests"] in range(35, 45)
+    assert found.held["tests"] in range(35, 50)
     (letter,) = found.held["letters"]
     assert found.feet().count(letter) <= 2
 

@@ -40,7 +40,8 @@ def notices(test: BayTest, healthy: Bench, faulty: Bench) -> bool:
     if not test.probes and test.id != IDLE:
         return False
     if test.quantity == "ohm":
-        return where_in(test.band, faulty.ohms(*test.probes), None) != "in"
+        read = map(faulty.ohms, test.probes[::2], test.probes[1::2])
+        return any(where_in(test.band, ohm, None) != "in" for ohm in read)
     return outcome(test, healthy) != outcome(test, faulty)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.bay import bands
-from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.terminal_names import BODY_AT_STRAP, ground_of
@@ -13,14 +12,14 @@ from builder.planning.work_pack import BayTest
 
 
 def ground_tests(work: BayWork) -> Iterator[BayTest]:
-    """Yield a line for each device that has a ground of its own at the body."""
+    """Yield one line for all devices that have a ground of their own at the body."""
     parts = work.parts
     own = parts.converter.kind == "active" and not work.plan.supplied_at
-    for name in (*parts.amplifiers, *([parts.converter.name] if own else [])):
-        yield measure(
-            speakable(name, "ground ohms"), "ground",
-            f"ground terminal of {name} to bare body beside the battery's strap, test leads' ohms "
-            "taken off", "battery_off", "ohm", None, bands.GROUND_MAX_OHM,
-            "without its ground a device grounds itself through its line leads",
-            (ground_of(name), BODY_AT_STRAP), WITH_THE_CIRCUIT,
-        )  # fmt: skip
+    names = [*parts.amplifiers, *([parts.converter.name] if own else [])]
+    yield measure(
+        "ground-ohms", "ground",
+        f"ground terminal of {' and of '.join(names)} to bare body beside the battery's strap, "
+        "test leads' ohms taken off; the highest counts", "battery_off", "ohm", None,
+        bands.GROUND_MAX_OHM, "without its ground a device grounds itself through its line leads",
+        tuple(end for name in names for end in (ground_of(name), BODY_AT_STRAP)), WITH_THE_CIRCUIT,
+    )  # fmt: skip

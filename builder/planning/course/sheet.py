@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 
 from builder.planning.bay.ids import numbered
 from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
-from builder.planning.course.model import Act, Change, Course, Move, Problem, State, done_by
+from builder.planning.course.model import Act, Change, Course, Move, Problem, Rank, State, done_by
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest
 
+_OUTSIDE: tuple[Rank, ...] = ("panel", "plug")
+"""What comes off, and goes home, in one step where it follows one after the other."""
 _SHOWN = (BATTERY, MAIN_FUSE, RADIO, KEY, PLAY)
 
 
@@ -70,11 +72,11 @@ def _goes_with(one: Move, other: Move) -> bool:
     if isinstance(one, Act) and isinstance(other, Act):
         same = (one.phase, one.said.gate) == (other.phase, other.said.gate)
         return bool(one.tests) and bool(other.tests) and same
-    return (
-        isinstance(one, Change)
-        and isinstance(other, Change)
-        and one.rank == "key" == other.rank
-    )  # fmt: skip
+    if isinstance(one, Act) or isinstance(other, Act):
+        return False
+    if one.rank in _OUTSIDE and other.rank in _OUTSIDE:
+        return one.to == other.to and not (one.said.gate or other.said.gate)
+    return one.rank == "key" == other.rank
 
 
 def _phase_of(moves: Sequence[Move]) -> Phase:
@@ -100,9 +102,10 @@ def _step(
     if tests:
         texts.append(f"take {_spans(sorted(numbers[id] for id in tests))}")
     elif group:
-        texts.append(said.text)
+        texts += [move.said.text for move in group]
+    mind, lines = _said_of(group or turned[:1])
     return Step(
-        0, phase, said.gate, said.blocked, said.caution, said.lines,
+        0, phase, said.gate, said.blocked, mind, lines,
         tuple(id for act in acts for id in act.makes),
         "; ".join(texts),
         tuple(id for act in acts for id in act.sets),
@@ -114,6 +117,16 @@ def _step(
         stands=tuple(Stands(what, state[what]) for what in _SHOWN if what in state),
         takes_min=sum(each.minutes for each in (*turned, *group)),
     )  # fmt: skip
+
+
+def _said_of(group: Sequence[Move]) -> tuple[str, tuple[str, ...]]:
+    """What to mind in a step, and its lines; of several things each line says of which."""
+    told = [move for move in group if move.said.lines or move.said.caution]
+    if len(group) == 1 or not all(isinstance(move, Change) for move in group):
+        return group[0].said.caution, group[0].said.lines
+    name = {id(move): move.what for move in group if isinstance(move, Change)}
+    mind = "; ".join(f"{name[id(x)]}: {x.said.caution}" for x in told if x.said.caution)
+    return mind, tuple(f"{name[id(x)]}: {line}" for x in told for line in x.said.lines)
 
 
 def _spans(numbers: Sequence[int]) -> str:
