@@ -47,10 +47,15 @@ def _labels(
     text = label_text(index, wires)
     near = f"within {defaults.label_from_end_mm:g} mm of the"
     number = name.removeprefix("jacket ")
-    places = [f"{near} {first.from_place} end", f"{near} {first.to_place} end"]
+    places = [f"{near} {_short(first.from_place)} end", f"{near} {_short(first.to_place)} end"]
     if not number.isdigit():
         return tuple(Label(name, place, text, 0) for place in places)
     return tuple(Label(name, place, text, int(number)) for place in (*places, "mid-way"))
+
+
+def _short(place: str) -> str:
+    """A place beside a drawn label; which Y-lead it is stands on the label itself."""
+    return "Y-lead" if place.startswith("Y-lead ") else place
 
 
 def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
