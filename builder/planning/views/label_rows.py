@@ -54,8 +54,13 @@ def _labels(
 
 
 def _short(place: str) -> str:
-    """A place beside a drawn label; which Y-lead it is stands on the label itself."""
-    return "Y-lead" if place.startswith("Y-lead ") else place
+    """A place beside a drawn label; which one it is stands whole on the label itself."""
+    if place.startswith("Y-lead "):
+        return "Y-lead"
+    kept = place.replace("fuse of the link at the second battery", "second fuse")
+    return kept.replace("fuse of the link at the battery", "first fuse").removesuffix(
+        " of the second battery"
+    )
 
 
 def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
