@@ -9,7 +9,7 @@ from builder.model.job import AT_RADIO
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.bay.second_battery_lines import negatives
-from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
+from builder.planning.car.access import fastener_words, in_order, job_parts, parts_over, radio_parts
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import restraint_zones_touched, touches
 from builder.planning.car.selection import Selection
@@ -76,7 +76,7 @@ class _Open:
 
 
 def _off(part: AccessPart) -> str:
-    held = ", ".join(f"{each.count} × {each.head}" for each in part.fasteners)
+    held = fastener_words(part.fasteners)
     plugs = f"its plugs off: {', '.join(part.plugs)}" if part.plugs else ""
     said = "; ".join((*part.steps, *([plugs] if plugs else ())))
     return f"Off: {part.name}{f' ({held})' if held else ''}{f': {said}' if said else ''}."

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from builder.model.access import AccessPart
+from builder.model.access import AccessPart, Fastener
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.planning.car.route_zones import job_places, touches
 
 _RADIO = "radio"
+
+
+def fastener_words(fasteners: Sequence[Fastener]) -> str:
+    """Return what holds a part: "4 × six-lobe 20, 2 × plastic clip"; empty for nothing."""
+    return ", ".join(f"{each.count} × {each.head}" for each in fasteners)
 
 
 def parts_over(vehicle: Vehicle, place: str) -> tuple[AccessPart, ...]:

@@ -14,7 +14,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
-from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.car.access import fastener_words, parts_over, radio_parts
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_states import BATTERY, DEAD, KEY, RADIO, plug_of
 from builder.planning.course.model import Change, Needs, Rank, Said, among, needs
@@ -67,7 +67,7 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
         hands.house.hand_seat_min if part.kind == "seat" else hands.house.hand_panel_min
     )
     still = {KEY: among("off"), **near(part.restraint)}
-    held = ", ".join(f"{each.count} × {each.head}" for each in part.fasteners)
+    held = fastener_words(part.fasteners)
     yield Change(
         part.name, among("on", "loose"), "off", rank,
         Said(f"{part.name} off{f' ({held})' if held else ''}", part.steps,

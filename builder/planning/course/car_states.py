@@ -13,6 +13,8 @@ MAIN_FUSE: Final[str] = "main fuse"
 KEY: Final[str] = "key"
 PLAY: Final[str] = "play"
 RADIO: Final[str] = "radio"
+GAINS: Final[str] = "gains"
+FILTERS: Final[str] = "filters"
 DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")

@@ -15,7 +15,7 @@ from builder.planning.circuit.board import WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Link
 from builder.planning.course import trade
-from builder.planning.course.car_states import DEAD, MAIN_FUSE
+from builder.planning.course.car_states import DEAD, FILTERS, GAINS, MAIN_FUSE
 from builder.planning.course.model import Act, Needs, Said, among, needs
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
@@ -172,7 +172,7 @@ def setting_acts(work: JobWork) -> Iterator[Act]:
         "gains least", "build",
         Said("all gains at their lowest, amplifier filters flat, equaliser off, "
              f"{_correction(work.bay.tune)}"),
-        trade.LEAST, does={"gains": "least"}, minutes=3.0,
+        trade.LEAST, does={GAINS: "least"}, minutes=3.0,
     )  # fmt: skip
 
 
@@ -239,7 +239,7 @@ def tune_acts(work: JobWork) -> Iterator[Act]:
         lines = tuple(tune_words(row) for row in tune)
         said = Said("set the filters; nothing loud before this is done", lines)
         minutes = len(tune) * house.hand_filter_min
-        does: dict[str, HowItStands] = {"filters": "set"}
+        does: dict[str, HowItStands] = {FILTERS: "set"}
         yield _act("filters", "bench", said, trade.FILTERS, does=does, minutes=minutes)
     for row in tune:
         for asked in row.asked:

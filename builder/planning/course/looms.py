@@ -11,7 +11,7 @@ from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_states import DEAD, plug_of
 from builder.planning.course.model import Act, Said, among
 from builder.planning.course.places import Places, plug_in
-from builder.planning.course.trade import BELOW_LOOM, LOOM_HOME, LOOM_IN, LOOM_OUT
+from builder.planning.course.trade import LOOM_HOME, LOOM_IN, LOOM_MADE
 from builder.planning.views.loom_joints import looms_of, made_in
 from builder.planning.views.names import joint_words
 from builder.planning.views.plugs_home import home_words, plugs_home
@@ -32,7 +32,7 @@ def table_acts(index: CircuitIndex, house: HouseDefaults) -> Iterator[Act]:
         )
         wires = sum(1 for wire in index.circuit.wires if wire.loom == unit.id)
         yield Act(
-            f"make {unit.id}", "before", Said(text, lines), tags=frozenset({BELOW_LOOM}),
+            f"make {unit.id}", "before", Said(text, lines), tags=frozenset({LOOM_MADE}),
             makes=tuple(joint.id for joint in made),
             minutes=house.hand_loom_min * wires + house.hand_joint_min * len(made),
         )  # fmt: skip
@@ -90,10 +90,7 @@ def _home(
         f"{unit.id} {'in' if at_car else 'home'}", "build",
         Said(text, (f"{home_words(index, joints)}: plug home",)),
         {**DEAD, **places.open_at([what]), what: begins},
-        frozenset({LOOM_IN, "far joint of a loom"} if at_car else {LOOM_HOME}),
+        frozenset({LOOM_IN if at_car else LOOM_HOME}),
         {what: "in loom" if at_car else "loomed"},
         makes=tuple(joint.id for joint in joints), minutes=house.hand_plug_min,
     )  # fmt: skip
-
-
-__all__ = ["LOOM_OUT", "plug_acts", "table_acts"]

@@ -48,19 +48,14 @@ from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
 
 
-def job_problem(bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int) -> Problem:
-    """Return all that a job has to have done, from the table to the hand-over."""
-    return _Making(bay, circuit, tests, labels).problem()
-
-
 class _Making:
     """One job with all its acts and changes."""
 
     def __init__(
-        self, bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int
+        self, bay: BayWork, index: CircuitIndex, tests: Sequence[BayTest], labels: int
     ) -> None:
         self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
-        self.index = CircuitIndex(circuit)
+        self.index, circuit = index, index.circuit
         made = [joint for joint in circuit.joints if made_by_us(self.index, joint)]
         plugs = [unit for unit in circuit.units if unit.kind == "plug"]
         touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
@@ -168,5 +163,6 @@ def tagged(act: Act) -> Act:
 
 def job_sheet(bay: BayWork, circuit: Circuit, tests: Sequence[BayTest], labels: int) -> CourseSheet:
     """Return steps and lines of a whole job, in the order with the fewest changes."""
-    problem = job_problem(bay, circuit, at_open_ends(tests, CircuitIndex(circuit)), labels)
+    index = CircuitIndex(circuit)
+    problem = _Making(bay, index, at_open_ends(tests, index), labels).problem()
     return course_sheet(shortest(problem), problem, tests)

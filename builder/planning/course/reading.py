@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
@@ -33,7 +33,6 @@ _POWERED_TURNS: tuple[Turn, ...] = (
     "turn_on", "idle", "silence", "passed_on", "level", "gain", "again", "loud", "sound",
     "closing", "whole",
 )  # fmt: skip
-_LOUD: tuple[Turn, ...] = ("loud",)
 _SPEAKERS_ON: tuple[Turn, ...] = ("again", "loud", "sound", "closing", "whole")
 
 
@@ -101,7 +100,7 @@ def _powered(turn: Turn, reading: Reading) -> dict[str, frozenset[HowItStands]]:
     on = among("on" if turn in _SPEAKERS_ON else "open")
     if turn in ("level", "gain", *_SPEAKERS_ON):
         wanted |= {speakers_of(name): on for name in reading.amplifiers}
-    if turn in _LOUD:
+    if turn == "loud":
         wanted[PLAY] = among("loud")
     return wanted
 
@@ -117,9 +116,3 @@ def _at_pin(test: BayTest, places: Places) -> Needs:
     if test.state == "unplugged":
         return {plug_of(at.plug): among("off")}
     return places.at_home([at.plug])
-
-
-def in_order(tests: Iterable[BayTest], ids: Sequence[str]) -> tuple[BayTest, ...]:
-    """Return tests in the order of their ids."""
-    by_id: Mapping[str, BayTest] = {test.id: test for test in tests}
-    return tuple(by_id[id] for id in ids)

@@ -17,6 +17,8 @@ from builder.planning.circuit.model import Circuit, Joint
 from builder.planning.circuit.terminal_names import SECOND_MINUS
 from builder.planning.course.car_states import (
     BATTERY,
+    FILTERS,
+    GAINS,
     KEY,
     MAIN_FUSE,
     PLAY,
@@ -36,7 +38,7 @@ _PLAYS: dict[TestState, HowItStands] = {
     "other_source": "other",
 }  # fmt: skip
 _WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in")
-_FREE = (KEY, PLAY, "gains", "filters")
+_FREE = (KEY, PLAY, GAINS, FILTERS)
 
 
 @dataclass(slots=True)
@@ -49,13 +51,21 @@ class Walk:
     state: dict[str, HowItStands] = field(default_factory=dict)
     made: set[str] = field(default_factory=set)
     taken: list[str] = field(default_factory=list)
-    filters_set: bool = False
-    gained: bool = False
 
     @property
     def vehicle(self) -> Vehicle:
         """The car."""
         return self.parts.vehicle
+
+    @property
+    def filters_set(self) -> bool:
+        """Whether every channel has its filters."""
+        return self.state.get(FILTERS) == "set"
+
+    @property
+    def gained(self) -> bool:
+        """Whether a gain was set."""
+        return any(self.tests[id].turn == "gain" for id in self.taken)
 
 
 def broken(
@@ -91,7 +101,6 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
         yield from _covered(walk, parts_over(walk.vehicle, place))
     yield from _joined(walk, joints)
     walk.made |= {joint.id for joint in joints}
-    walk.filters_set |= step.text.startswith("set the filters")
     for id in step.tests:
         yield from _taken(walk, walk.tests[id])
         walk.taken.append(id)
@@ -185,8 +194,6 @@ def _taken(walk: Walk, test: BayTest) -> Iterator[str]:
     speakers = {value for what, value in walk.state.items() if what.startswith("speakers of")}
     if test.state == "radio_on_tone" and "on" in speakers and not walk.filters_set:
         yield "a tone with a speaker on and its filter flat"
-    if test.turn == "gain":
-        walk.gained = True
     if test.turn == "far_end" and _is_in(walk, test):
         yield f"{test.id} is read at an end that is no longer open"
 

@@ -11,20 +11,18 @@ from typing import Final, get_args
 
 from builder.planning.course.joining import SECOND_ON, SPEAKERS_ON
 from builder.planning.course.model import Before
-from builder.planning.words import Phase, Turn
+from builder.planning.words import Phase
 
 NOTED, FIXED, LAID, LABELLED = "noted", "fixed", "laid", "labelled"
-ZONES, BELOW_LOOM, LOOM_OUT, LOOM_IN, LOOM_HOME = (
-    "zones", "made at the table", "rung out", "loom in", "loom home",
-)  # fmt: skip
+ZONES, LOOM_MADE, LOOM_IN, LOOM_HOME = "zones", "made at the table", "loom in", "loom home"
 CLOSED, SIDE_FUSES, MAIN_IN, LEAST, FILTERS, TOLD = (
     "closed off", "side fuses", "main fuse in", "gains at their least", "filters", "handed over",
 )  # fmt: skip
 SET = "set by hand"
 
 TRADE: Final[tuple[Before, ...]] = (
-    Before(BELOW_LOOM, LOOM_OUT, "a loom is rung out when it is made"),
-    Before(LOOM_OUT, NOTED, "no plug of the car comes off for a loom that nobody rang out"),
+    Before(LOOM_MADE, "at_table", "a loom is rung out when it is made"),
+    Before("at_table", NOTED, "no plug of the car comes off for a loom that nobody rang out"),
     Before(NOTED, "as_found", "what was there before cannot be noted afterwards"),
     Before(NOTED, "proof", "what was there before cannot be noted afterwards"),
     Before("proof", "proof_dead", "power is still there"),
@@ -79,7 +77,6 @@ TRADE: Final[tuple[Before, ...]] = (
 )
 
 ORDER_OF_PHASES: Final[tuple[Phase, ...]] = get_args(Phase)
-ORDER_OF_TURNS: Final[tuple[Turn, ...]] = get_args(Turn)
 
 
 def every_constraint() -> Iterator[Before]:

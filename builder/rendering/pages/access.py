@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.model.access import AccessPart, Fastener, Grommet
+from builder.model.access import AccessPart, Grommet
 from builder.model.vehicle import Vehicle
-from builder.planning.car.access import radio_parts
+from builder.planning.car.access import fastener_words, radio_parts
 from builder.rendering.pages.wording import figure, plain
 
 
@@ -102,8 +101,3 @@ def radio_out(vehicle: Vehicle) -> RadioOut | None:
         return None
     first = ", ".join(part.name for part in radio_parts(vehicle))
     return RadioOut(first, removal.steps, fastener_words(removal.fasteners))
-
-
-def fastener_words(fasteners: Sequence[Fastener]) -> str:
-    """Return what holds a part: "4 × six-lobe 20, 2 × plastic clip"."""
-    return ", ".join(f"{each.count} × {each.head}" for each in fasteners)

@@ -10,8 +10,7 @@ from builder.model.glossary import CARE, DANGER
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
-from builder.planning.car.access import job_parts, radio_parts
-from builder.rendering.pages.access import fastener_words
+from builder.planning.car.access import fastener_words, job_parts, radio_parts
 
 Weight = Literal["danger", "care"]
 """Whether a caution is about a person or about the car."""

@@ -7,10 +7,16 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from pack_jobs import SHIPPED, shipped_pack, shipped_parts
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+from pytest import MonkeyPatch
 from test_customer_lines import checked, sketches
 
+from builder.planning.course import make_course
+from builder.planning.course.model import Course, Problem
+from builder.planning.course.search import shortest
 from builder.planning.course.simulate import broken
+from builder.planning.course.trade import every_constraint
+from builder.planning.job.make_pack import make_pack
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.work_pack import WorkPack
 
@@ -106,9 +112,30 @@ def _without_wait(steps: tuple[Step, ...]) -> Iterator[Step]:
 def test_loud_before_the_filters_is_noticed() -> None:
     steps = shipped_pack("tansy-subwoofer").steps
     early = tuple(
-        replace(step, text="nothing is set") if step.text.startswith("set the filters") else step
+        replace(step, moves=()) if Stands("filters", "set") in step.moves else step
         for step in steps
     )
     said = walked("tansy-subwoofer", early)
     assert any("loud before gains and filters" in one for one in said)
     assert any("filter flat" in one for one in said)
+
+
+def test_every_row_of_the_trade_binds_acts_of_a_shipped_job(monkeypatch: MonkeyPatch) -> None:
+    """A tag that no act has makes a row that keeps nothing in order."""
+    tags: set[str] = set()
+
+    def noting(problem: Problem) -> Course:
+        tags.update(tag for act in problem.acts for tag in act.tags)
+        return shortest(problem)
+
+    monkeypatch.setattr(make_course, "shortest", noting)
+    for name in JOBS:
+        make_pack(shipped_parts(name), defaults=HOUSE)
+    assert {tag for row in every_constraint() for tag in (row.first, row.then)} - tags == set()
+
+
+@pytest.mark.parametrize("name", [name for name in JOBS if shipped_parts(name).job.looms])
+def test_a_loom_is_rung_out_before_anything_of_the_car_is_moved(name: str) -> None:
+    steps = shipped_pack(name).steps
+    (rung,) = [at for at, step in enumerate(steps) if step.text.startswith("ring ")]
+    assert not any(step.moves for step in steps[:rung])
