@@ -38,7 +38,7 @@ from builder.planning.course.key_changes import key_changes, play_changes
 from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
 from builder.planning.course.open_ends import at_open_ends
-from builder.planning.course.places import Places, fuse_places, plug_in
+from builder.planning.course.places import Places, plug_in, reached_at
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
@@ -63,10 +63,12 @@ class _Making:
         touched |= {each.id for each in self.parts.vehicle.plugs if plug_name(each) in between}
         vehicle = self.parts.vehicle
         zones = restraint_zones_touched(self.parts.job, vehicle)
-        spots = (*job_spots(vehicle, self.parts.job), *(joint.place for joint in made))
-        self.hands = hands_of(vehicle, self.house, tests, spots, touched, zones)
-        self.places = Places(self.hands, fuse_places(vehicle))
-        self.open = self.places.open_at(dict.fromkeys(spots))
+        joined = (joint.place for joint in made)
+        spots = dict.fromkeys((*job_spots(vehicle, self.parts.job), *joined))
+        over = [reached_at(vehicle, each) for each in spots]
+        self.hands = hands_of(vehicle, self.house, tests, over, touched, zones)
+        self.places = Places(self.hands)
+        self.open = self.places.open_at(spots)
         self.work = JobWork(bay, self.index, self.open, labels)
         driving = (speaker.amplifier for speaker in self.parts.job.speakers)
         self.amplifiers = tuple(dict.fromkeys(driving))

@@ -33,12 +33,19 @@ def plug_in(terminal: EndId) -> str:
     return terminal.rpartition(".")[0].rpartition(" ")[2]
 
 
+def reached_at(vehicle: Vehicle, place: str) -> str:
+    """Return where a place of a job is in the words of the car's record: its fuse panel, where
+    its battery stands."""
+    if place in _AT_BATTERY:
+        return vehicle.power.battery.location
+    return fuse_places(vehicle).get(place, place)
+
+
 class Places:
     """The places of one job in one car."""
 
-    def __init__(self, hands: CarHands, fuse_places: dict[str, str]) -> None:
+    def __init__(self, hands: CarHands) -> None:
         self.hands = hands
-        self._fuses = fuse_places
         self._units = {source_name(plug.unit) for plug in hands.vehicle.plugs}
 
     def open_at(self, places: Iterable[str]) -> Needs:
@@ -48,14 +55,8 @@ class Places:
             if place in self._units or "plug " in place:
                 found |= self._at_plugs(place)
             else:
-                found |= self._over(self._named(place))
+                found |= self._over(reached_at(self.hands.vehicle, place))
         return found
-
-    def _named(self, place: str) -> str:
-        battery = self.hands.vehicle.power.battery
-        if place in _AT_BATTERY and battery is not None:
-            return battery.location
-        return self._fuses.get(place, place)
 
     def _over(self, place: str) -> Needs:
         over = parts_over(self.hands.vehicle, place)

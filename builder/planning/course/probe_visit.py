@@ -10,7 +10,7 @@ from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.job_acts import noting_acts
 from builder.planning.course.make_course import car_changes_of, tagged
 from builder.planning.course.model import Act, Needs, Problem, Said, needs
-from builder.planning.course.places import Places, fuse_places
+from builder.planning.course.places import Places, reached_at
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
@@ -26,13 +26,12 @@ def visit_sheet(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults)
 
 def _problem(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults) -> Problem:
     vehicle, supply = parts.vehicle, parts.job.supply
-    fuses = fuse_places(vehicle)
-    read = [test.reading for test in tests if test.reading]
-    spots = [fuses[each.fuse_position] for each in read if each.fuse_position in fuses]
+    read = (test.reading.fuse_position for test in tests if test.reading)
+    spots = [reached_at(vehicle, each) for each in read if each]
     hands = hands_of(vehicle, house, tests, spots)
     acts = (
         *noting_acts(parts),
-        *reading_acts(tests, Reading(Places(hands, fuses), house)),
+        *reading_acts(tests, Reading(Places(hands), house)),
         *_last({**whole(hands), **needs(key="off")}),
     )
     return Problem(

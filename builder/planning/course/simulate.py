@@ -26,6 +26,7 @@ from builder.planning.course.car_states import (
     plug_of,
     speakers_of,
 )
+from builder.planning.course.places import reached_at
 from builder.planning.sheet_rows import Step
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import HowItStands, JointKind, TestState
@@ -98,7 +99,7 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
     if step.text.startswith("lay every cable"):
         yield from _covered(walk, job_parts(walk.vehicle, walk.parts.job))
     for place in dict.fromkeys(joint.place for joint in joints):
-        yield from _covered(walk, parts_over(walk.vehicle, place))
+        yield from _covered(walk, parts_over(walk.vehicle, reached_at(walk.vehicle, place)))
     yield from _joined(walk, joints)
     walk.made |= {joint.id for joint in joints}
     for id in step.tests:

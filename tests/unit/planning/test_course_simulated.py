@@ -11,6 +11,7 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from pytest import MonkeyPatch
 from test_customer_lines import checked, sketches
 
+from builder.model.access import AccessPart
 from builder.planning.course import make_course
 from builder.planning.course.model import Course, Problem
 from builder.planning.course.search import shortest
@@ -118,6 +119,22 @@ def test_loud_before_the_filters_is_noticed() -> None:
     said = walked("tansy-subwoofer", early)
     assert any("loud before gains and filters" in one for one in said)
     assert any("filter flat" in one for one in said)
+
+
+@pytest.mark.parametrize(
+    ("name", "place"), [("teasel-subwoofer", "cabin fuse panel"), ("leto-four-doors", "")]
+)
+def test_a_cover_over_fuse_panel_or_battery_comes_off_and_goes_home(name: str, place: str) -> None:
+    parts = shipped_parts(name)
+    car = parts.vehicle
+    cover = AccessPart(
+        name="a lid", kind="cover", uncovers=(place or car.power.battery.location,), restraint="no"
+    )
+    pack = make_pack(
+        replace(parts, vehicle=replace(car, access=(*car.access, cover))), defaults=HOUSE
+    )
+    assert _history(pack)["a lid"] == ["off", "on"]
+    assert [flag.says for flag in pack.flags if flag.kind == "course_broken"] == []
 
 
 def test_every_row_of_the_trade_binds_acts_of_a_shipped_job(monkeypatch: MonkeyPatch) -> None:
