@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import Final
 
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
@@ -10,19 +11,30 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.tables import COMMON_PRACTICE
 
 _SMALL = frozenset({"the", "of", "a", "both", "and", "in", "at", "along"})
+_BOTH: Final = "both"
+_SIDES = ("left", "right", "driver", "passenger")
+"""What it stands for: each of the two, as a side of the car or by who sits there."""
 HIGH_VOLTAGE_CLEARANCE_M = 0.10
 """Least distance of a route from orange cables. Common practice, no source. [m]"""
 
 
 def touches(place: str, zone: str) -> bool:
     """Whether two ways of naming a place mean one inside the other: by their words."""
-    first, second = _words(place), _words(zone)
-    return bool(first and second) and (first <= second or second <= first)
+    return any(
+        first <= second or second <= first
+        for first in _ways_to_say(place)
+        for second in _ways_to_say(zone)
+        if first and second
+    )
 
 
-def _words(text: str) -> frozenset[str]:
+def _ways_to_say(text: str) -> Iterator[frozenset[str]]:
+    """The words of a place; of "both seats" also those of each of the two."""
     plain = "".join(c if c.isalnum() else " " for c in text.lower()).split()
-    return frozenset(word.removesuffix("s") for word in plain if word not in _SMALL)
+    words = frozenset(word.removesuffix("s") for word in plain if word not in _SMALL) - {""}
+    yield words
+    if _BOTH in plain:
+        yield from (words | {side} for side in _SIDES)
 
 
 def job_places(job: Job) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ PLAY: Final[str] = "play"
 RADIO: Final[str] = "radio"
 GAINS: Final[str] = "gains"
 FILTERS: Final[str] = "filters"
+CABLES: Final[str] = "cables"
 DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")

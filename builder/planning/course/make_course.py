@@ -22,25 +22,19 @@ from builder.planning.course.car_changes import (
 from builder.planning.course.car_states import MAIN_FUSE, PLAY, POWERED, speakers_of
 from builder.planning.course.fixing import fixing_acts
 from builder.planning.course.hands import begins, hands_of, order, whole
-from builder.planning.course.job_acts import (
-    JobWork,
-    closing_off_acts,
-    last_acts,
-    laying_acts,
-    noting_acts,
-    power_acts,
-    setting_acts,
-    tune_acts,
-    zone_acts,
-)
+from builder.planning.course.job_acts import JobWork
 from builder.planning.course.joining import Joining
 from builder.planning.course.key_changes import key_changes, play_changes
+from builder.planning.course.laying import closing_off_acts, laying_acts
 from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
+from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
 from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.course.powering import power_acts, tune_acts
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
+from builder.planning.course.settings import setting_acts
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import every_constraint, phase_tag
 from builder.planning.views.wiring_rows import made_by_us

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.course.hands import begins, hands_of, order, whole
-from builder.planning.course.job_acts import noting_acts
 from builder.planning.course.make_course import car_changes_of, tagged
 from builder.planning.course.model import Act, Needs, Problem, Said, needs
+from builder.planning.course.noting import noting_acts
 from builder.planning.course.places import Places, reached_at
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest

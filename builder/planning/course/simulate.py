@@ -17,6 +17,7 @@ from builder.planning.circuit.model import Circuit, Joint
 from builder.planning.circuit.terminal_names import SECOND_MINUS
 from builder.planning.course.car_states import (
     BATTERY,
+    CABLES,
     FILTERS,
     GAINS,
     KEY,
@@ -38,7 +39,7 @@ _PLAYS: dict[TestState, HowItStands] = {
     "radio_off": "off", "radio_on_zero": "zero", "radio_on_tone": "tone", "tuner": "tuner",
     "other_source": "other",
 }  # fmt: skip
-_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in")
+_WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid")
 _FREE = (KEY, PLAY, GAINS, FILTERS)
 
 
@@ -80,6 +81,7 @@ def broken(
         **{plug_of(plug.id): "home" for plug in vehicle.plugs},
         **{speakers_of(each.amplifier): "open" for each in parts.job.speakers},
         BATTERY: "on", KEY: "off", PLAY: "off", RADIO: "fitted", MAIN_FUSE: "absent",
+        CABLES: "absent",
     }  # fmt: skip
     for step in steps:
         for said in _at(walk, step):
@@ -96,8 +98,6 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
         if moved.what == KEY and moved.value in ("off", "asleep"):
             walk.state[PLAY] = "off"
     joints = [walk.index.joints[id] for id in step.makes]
-    if step.text.startswith("lay every cable"):
-        yield from _covered(walk, job_parts(walk.vehicle, walk.parts.job))
     for place in dict.fromkeys(joint.place for joint in joints):
         yield from _covered(walk, parts_over(walk.vehicle, reached_at(walk.vehicle, place)))
     yield from _joined(walk, joints)
@@ -119,6 +119,8 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
     if value == "off" and any(part.name == what for part in walk.vehicle.access):
         (part,) = (part for part in walk.vehicle.access if part.name == what)
         yield from _covered(walk, in_order(walk.vehicle, part.behind))
+    if what == CABLES:
+        yield from _covered(walk, job_parts(walk.vehicle, walk.parts.job))
     if what == RADIO and value == "pulled":
         yield from _covered(walk, radio_parts(walk.vehicle))
     if what == BATTERY and value == "on" and walk.state[MAIN_FUSE] == "in":

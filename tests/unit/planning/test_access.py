@@ -12,6 +12,7 @@ from builder.model.access import AccessPart, Passage, Removal
 from builder.model.job import CablePass, Hole, Mount, Route
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import job_parts, parts_over, radio_parts
+from builder.planning.car.route_zones import touches
 
 
 def panel(name: str, *uncovers: str, behind: tuple[str, ...] = ()) -> AccessPart:
@@ -20,6 +21,26 @@ def panel(name: str, *uncovers: str, behind: tuple[str, ...] = ()) -> AccessPart
 
 def names(parts: tuple[AccessPart, ...]) -> list[str]:
     return [part.name for part in parts]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("under the left seat", "under both front seats", True),
+        ("under the driver's seat", "under both front seats", True),
+        ("right sill", "both sills", True),
+        ("both sills", "sill", True),
+        ("under both front seats", "the seats", True),
+        ("both front doors", "both doors", True),
+        ("left rear seat", "under both front seats", False),
+        ("left sill", "right sill", False),
+        ("left kick panel", "both sills", False),
+        ("under both front seats", "both rear doors", False),
+    ],
+)
+def test_both_sides_of_a_place_are_each_of_the_two(one: str, other: str, same: bool) -> None:
+    assert touches(one, other) is same
+    assert touches(other, one) is same
 
 
 RING = panel("trim ring", "radio", behind=("strip",))

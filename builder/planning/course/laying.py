@@ -1,0 +1,93 @@
+"""The acts in which cables are laid, cut and labelled, and every end that stays open is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.figures import shown
+from builder.planning.bay.bands import JOINT_PULL_N
+from builder.planning.circuit.board import WRAP
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.planning.course import trade
+from builder.planning.course.car_states import CABLES, DEAD
+from builder.planning.course.job_acts import JobWork, act
+from builder.planning.course.model import Act, Said
+from builder.planning.views.lead_lines import leads_of
+from builder.planning.views.loom_joints import looms_of, made_in
+
+_LAY = "lay every cable dry, everything in its final place, then cut"
+_LABELS = (
+    "label every piece before it is stripped, as the list of labels says: both ends, a jacket also "
+    "mid-way"
+)
+_JOINTS = (
+    "at every joint: sleeve on first, then crimp or solder, sleeve over it, the joints of a cable "
+    "30 to 40 mm apart, then tape; nothing that bites through insulation"
+)
+_WRAPPED = (
+    "; over a wire that stays whole no sleeve can be slid: two layers of self-sealing tape, 10 mm "
+    "over the insulation on either side"
+)
+_MAKE_LEADS = (
+    "make these line leads at the bench: centre to centre, shield to shield, then ring each out; "
+    "neither conductor meets the other"
+)
+
+
+def laying_acts(work: JobWork) -> Iterator[Act]:
+    """Yield what is laid and labelled, and how every joint is made."""
+    house, routes = work.bay.defaults, work.parts.job.routes
+    metres = sum(route.length_m for route in routes)
+    yield act(
+        "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}"),
+        trade.LAID, wanted={**DEAD, **work.open}, does={CABLES: "laid"},
+        minutes=metres * house.hand_lay_a_metre_min,
+    )  # fmt: skip
+    yield act(
+        "label", "build", Said(_LABELS), trade.LABELLED, minutes=work.labels * house.hand_label_min
+    )
+    by_hand = [
+        f"{name}: {shown(wire.length_m or 0.0)} m"
+        for name, wire in leads_of(work.index).items()
+        if wire.made_here
+    ]
+    if by_hand:
+        said = Said(_MAKE_LEADS, tuple(by_hand), "under 1 Ω through, open between")
+        minutes = 2 * house.hand_joint_min * len(by_hand)
+        yield act("make line leads", "build", said, trade.LABELLED, minutes=minutes)
+    pull = f"no joint parts at a pull of {JOINT_PULL_N:.0f} N on 18 AWG"
+    said = Said(_JOINTS + (_WRAPPED if _is_wrapped(work.index) else ""), gate=pull)
+    yield act("joint rules", "build", said, trade.LABELLED)
+
+
+def _is_wrapped(index: CircuitIndex) -> bool:
+    """Whether a joint away from the table lies beside a wire that stays whole."""
+    at_table = {joint.id for unit in looms_of(index) for joint in made_in(index, unit)}
+    return any(x.closed_by == WRAP for x in index.circuit.joints if x.id not in at_table)
+
+
+def _cut_before(index: CircuitIndex) -> str:
+    """The pieces that were cut at the table: they hang on a loom when the car is opened."""
+    done = dict.fromkeys(
+        owner.piece
+        for unit in looms_of(index)
+        for joint in made_in(index, unit)
+        for end in joint.joins
+        if isinstance(owner := index.owners.get(end), CircuitWire) and not owner.loom
+    )
+    pieces = [piece for piece in done if piece]
+    if not pieces:
+        return ""
+    said = f"{', '.join(pieces[:-1])} and {pieces[-1]} were" if pieces[1:] else f"{pieces[0]} was"
+    return f"; {said} cut at the table"
+
+
+def closing_off_acts(work: JobWork) -> Iterator[Act]:
+    """Yield the ends that stay open on purpose, each closed off by itself."""
+    looms = {unit.id for unit in looms_of(work.index)}
+    ends = tuple(each.what for each in work.index.circuit.open_ends if each.place not in looms)
+    if ends:
+        said = Said("close off each of these by itself, never two together", ends)
+        wanted = {**DEAD, **work.open}
+        yield act("close off", "build", said, trade.CLOSED, wanted=wanted, minutes=len(ends) * 1.0)

@@ -1,0 +1,53 @@
+"""The acts before and after the work: noted, pointed out, written down, handed over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.course import trade
+from builder.planning.course.job_acts import act
+from builder.planning.course.model import Act, Needs, Said, needs
+from builder.planning.work_pack import JobParts
+
+
+def noting_acts(parts: JobParts) -> Iterator[Act]:
+    """Yield what is written down and minded before anything is touched."""
+    cautions = tuple(f"mind: {each}" for each in parts.vehicle.safety.cautions)
+    yield act(
+        "note", "before",
+        Said("write down faults, lit lamps, radio presets and code, clock, window positions",
+             cautions),
+        trade.NOTED, minutes=5.0,
+    )  # fmt: skip
+    zones = parts.vehicle.safety.high_voltage_zones
+    if zones or parts.vehicle.features.hybrid != "no":
+        where = ", ".join(zones) or "not recorded"
+        text = (
+            f"orange cables ({where}): stay 0.10 m away with every lead and tool, share no "
+            "grommet, pull no service plug"
+        )
+        yield act("high voltage", "before", Said(text), trade.NOTED)
+
+
+def zone_acts(parts: JobParts) -> Iterator[Act]:
+    """Yield each restraint part that the work comes near; it is pointed out after the wait."""
+    for zone in restraint_zones_touched(parts.job, parts.vehicle):
+        text = (
+            f"restraint part near the work: {zone}. Slide a seat on its rails only; unbolt or "
+            "unplug there only now. Never probe, tap, tie to or ground on yellow plugs and sleeves"
+        )
+        gate = "after the wait; never switch on with such a plug apart"
+        yield act(
+            f"zone {zone}", "before", Said(text, gate=gate), trade.ZONES,
+            wanted=needs(battery="waited"),
+        )  # fmt: skip
+
+
+def last_acts(whole: Needs) -> Iterator[Act]:
+    """Yield what is written down and handed over once the car is whole."""
+    wanted = {**whole, **needs(key="off")}
+    text = "fill in gains, volume step and readings; send them in with the record"
+    yield act("fill in", "close", Said(text), trade.TOLD, wanted=wanted, minutes=10.0)
+    said = Said("go through the customer's sheet with the customer")
+    yield act("hand over", "close", said, trade.TOLD, wanted=wanted)
