@@ -62,14 +62,20 @@ def sketched_of(checked: CheckedBook, vehicle: Vehicle, asked: Asked) -> MadePac
 
 
 def _decided(
-    shelf: Shelf, gate: Gate, vehicle: Vehicle, asked: Asked, would_do: WouldDo | None = None
+    shelf: Shelf,
+    gate: Gate,
+    vehicle: Vehicle,
+    asked: Asked,
+    would_do: WouldDo | None = None,
+    *,
+    ordered: bool = True,
 ) -> MadePack:
     """The sketch as the gate leaves it; another converter is tried by another sketch."""
     sketch = _sketch(shelf, gate, vehicle, asked)
     parts = job_parts(sketch.job, shelf, vehicle)
     assert parts is not None  # every name in it was looked up
     again = would_do or partial(_comes_to_tap_plan, shelf, gate, vehicle, asked)
-    decided = decide_job(_unwritten(sketch.job), parts, gate, would_do=again)
+    decided = decide_job(_unwritten(sketch.job), parts, gate, would_do=again, ordered=ordered)
     pack = replace(decided.pack, assumed=sketch.assumed)
     return MadePack(parts, pack, decided.findings, {})
 
@@ -79,7 +85,7 @@ def _comes_to_tap_plan(
 ) -> bool:
     other = replace(asked, converter=converter.id)
     try:
-        return _decided(shelf, gate, vehicle, other, unasked).pack.kind == "tap_plan"
+        return _decided(shelf, gate, vehicle, other, unasked, ordered=False).pack.kind == "tap_plan"
     except CannotSketchError:
         return False
 

@@ -90,12 +90,13 @@ def decide_job(
     gate: Gate,
     grade: GradeOf | None = None,
     would_do: WouldDo | None = None,
+    ordered: bool = True,
 ) -> DecidedJob:
     """Return the pack of a job whose names all lead somewhere, and the findings about it.
 
     The gate decides what stands of it: its own findings count, and those of every record it
     names. `would_do` says whether the job comes to a tap plan with another converter; None plans
-    it again with that one.
+    it again with that one. `ordered`: see `make_pack`.
     """
     usable = {each.id: each for each in usable_interfaces(parts.shelf, gate)}
     parts = replace(parts, shelf=replace(parts.shelf, interfaces=usable))
@@ -106,6 +107,7 @@ def decide_job(
         grade=grade,
         barred=gate.bars(parts.vehicle.id),
         would_do=again,
+        ordered=ordered,
     )
     found = _found(read, pack, parts)
     findings = apply_acceptances(found, place_acceptances(parts.job, read))
@@ -128,7 +130,7 @@ def _comes_to_tap_plan(
     job = replace(parts.job, converter=converter.id)
     other = replace(parts, job=job, converter=converter)
     try:
-        return decide_job(read, other, gate, grade, unasked).pack.kind == "tap_plan"
+        return decide_job(read, other, gate, grade, unasked, ordered=False).pack.kind == "tap_plan"
     except Exception:
         return False  # nobody is sent to a part that cannot be planned with
 

@@ -64,6 +64,7 @@ def make_pack(
     grade: GradeOf | None = None,
     barred: Mapping[DataPath, str] | None = None,
     would_do: WouldDo = unasked,
+    ordered: bool = True,
 ) -> WorkPack:
     """Return the work pack of a job.
 
@@ -74,9 +75,11 @@ def make_pack(
         barred: Data paths of the vehicle on which a stop finding stands, with the reason.
         would_do: Asked of every converter before it is named as an alternative, whether the whole
             job comes to a tap plan with it; unasked, none is named.
+        ordered: Whether the work is put into its order. Who asks only whether a tap plan comes out
+            does without: seeking the order takes longer than all the rest.
     """
     trust = Trust(parts.vehicle, grade or grade_by_readings(defaults), barred or {})
-    return _Making(parts, defaults, trust, would_do).pack()
+    return _Making(parts, defaults, trust, would_do, ordered).pack()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +95,16 @@ class _Making:
     """One job on its way from parts to pack. Each step looks at what the steps before found."""
 
     def __init__(
-        self, parts: JobParts, defaults: HouseDefaults, trust: Trust, would_do: WouldDo
+        self,
+        parts: JobParts,
+        defaults: HouseDefaults,
+        trust: Trust,
+        would_do: WouldDo,
+        ordered: bool,
     ) -> None:
         self.parts = parts
         self.would_do = would_do
+        self.ordered = ordered
         self.defaults = defaults
         self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
         lower = any(each.rule == LOWER_RUNG_RULE for each in parts.job.accept)
@@ -218,28 +227,32 @@ class _Making:
         circuit = self._circuit(pack, selection, figures, loads)
         remarks = stand_in_remarks(loads)
         sheets = circuit_sheets(circuit, parts, remarks, self.defaults, figures.looms)
-        course = job_sheet(work, circuit, tests, len(sheets.labels))
         kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)
         said = {end.what for end in kept}
-        return replace(
+        whole = replace(
             pack,
             plan=replace(plan, insulate=kept),
             because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
             circuit=circuit,
             looms=sheets.looms,
-            flags=(*pack.flags, *course_flags(work, circuit, course)),
             wiring=sheets.wiring,
             joints=sheets.joints,
             conductors=sheets.conductors,
             cut_list=sheets.cut_list,
             labels=sheets.labels,
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
-            tests=course.tests,
-            steps=course.steps,
+            tests=tests,
             revert=revert_list(parts, selection, sheets.undone, sheets.undone_at),
             customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
             parts=sheets.parts,
         )  # fmt: skip
+        return self._in_order(whole, work, circuit) if self.ordered else whole
+
+    def _in_order(self, pack: WorkPack, work: BayWork, circuit: Circuit) -> WorkPack:
+        """The pack with its steps, and its tests in their order."""
+        course = job_sheet(work, circuit, pack.tests, len(pack.labels))
+        flags = (*pack.flags, *course_flags(work, circuit, course))
+        return replace(pack, flags=flags, tests=course.tests, steps=course.steps)
 
     def _refused(
         self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]

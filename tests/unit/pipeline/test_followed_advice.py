@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 import pytest
+from pytest import MonkeyPatch
 from shipped_book import PINOUTS
 
 from builder.book import open_book
@@ -18,6 +19,9 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import decide_plan
 from builder.pipeline.checking.jobs import decide_job, job_parts
 from builder.pipeline.checking.records import ReadRecord, read_record
+from builder.planning.course import make_course
+from builder.planning.course.model import Course, Problem
+from builder.planning.course.search import shortest
 from builder.planning.job.make_pack import unasked
 from builder.planning.plan import Reason
 from builder.planning.work_pack import WorkPack
@@ -106,6 +110,24 @@ def test_a_converter_named_in_a_job_gives_a_tap_plan(
             assert (tried.kind, tried.refusals) == ("tap_plan", ()), (job.id, other)
             followed += 1
     assert followed
+
+
+def test_other_converters_are_tried_without_putting_their_work_into_order(
+    shipped: CheckedBook, packs: list[MadePack], monkeypatch: MonkeyPatch
+) -> None:
+    """Seeking the order takes longer than all the rest; only the job's own is sought, once."""
+    sought: list[Problem] = []
+
+    def noting(problem: Problem) -> Course:
+        sought.append(problem)
+        return shortest(problem)
+
+    monkeypatch.setattr(make_course, "shortest", noting)
+    (made,) = [each for each in packs if each.pack.job == "tansy-subwoofer"]
+    file = next(f for f in shipped.book.files() if f.name == ("job", made.pack.job))
+    pack = decide_job(read_record(file), made.parts, shipped.gate()).pack
+    assert len(list(named(shipped, pack.alternatives))) > 2
+    assert len(sought) == 1
 
 
 def test_a_refusal_advises_no_other_turn_on_that_nobody_tried(packs: list[MadePack]) -> None:
