@@ -175,11 +175,12 @@ HowItStands = Literal[
     "on", "off", "loose", "fitted", "pulled", "home", "in loom", "loomed", "waited", "absent",
     "out", "in", "open", "asleep", "door_open", "retained", "accessory", "run", "crank", "engine",
     "lights_on", "lights_dimmed", "lights_off", "auto_restart", "zero", "tone", "tuner", "other",
-    "loud", "least", "set", "laid",
+    "loud", "least", "set", "laid", "capped",
 ]  # fmt: skip
 """How a thing of the car or the job can stand while it is worked on. A seat is loose when it stands
 at its place with every plug home and no bolt in; a plug is in a loom when that has no unit yet,
-loomed when it has; cables are absent, then laid; a battery is waited when it is off and the
+loomed when it has; cables are absent, then laid; speakers are open, their
+ends capped or not, then on; a battery is waited when it is off and the
 restraint system's wait is over."""
 
 PHASE_OF: dict[Turn, Phase] = {

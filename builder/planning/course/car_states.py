@@ -20,6 +20,8 @@ DEAD: Final = needs(battery="off waited")
 POWERED: Final = needs(battery="on")
 AWAKE: Final = among("accessory", "run", "engine")
 """Keys at which a radio plays."""
+RUNNING: Final = among("crank", "engine", "auto_restart")
+"""Keys at which the engine turns."""
 AT_REST: Final = among("accessory", "run")
 """Those at which a reading of the radio is taken: at the battery's own volts."""
 

@@ -19,7 +19,7 @@ from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.places import Places
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.views.loom_joints import looms_of, made_in
-from builder.planning.views.names import joint_words
+from builder.planning.views.names import end_words, joint_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import JointKind, LinkClass, UnitKind
 
@@ -36,7 +36,8 @@ _READ_OPEN: tuple[LinkClass, ...] = ("speaker_level", "amplified", "supply")
 """Classes whose leads are read at the end that goes into a device, before it does."""
 _INTO: dict[LinkClass, str] = {
     "speaker_level": "converter inputs: each end into its terminal of {}",
-    "amplified": "amplifier outputs: each end into its terminal of {}, now that the filters are in",
+    "amplified": "amplifier outputs: caps off, each end into its terminal of {}, now that the "
+    "filters are in",
     "supply": "supply: each end into its terminal of {}",
     "ground": "{}: the end of its ground on its negative post",
 }
@@ -44,12 +45,17 @@ _INTO_PLUG = (
     "amplifier outputs: each end into the speaker plug of {}, which stays out of it until the "
     "filters are set"
 )
+_CAPPED = (
+    "speaker ends of {} that wait for its screws: cap each by itself, strands in; under power none "
+    "may touch another, the body or a terminal"
+)
 _CUT = (
     "{}: cut each wire at least 75 mm from the plug, or use a pair of mating plugs. While the "
     "amplifier is in, the two ends never meet"
 )
 _BESIDE = "{}: join beside each wire, leave it whole"
 SECOND_ON: Final = "second battery on"
+CAPPED: Final = "speaker ends capped"
 SPEAKERS_ON: Final = "speakers on"
 """What puts the speakers on their amplifier."""
 _DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
@@ -93,13 +99,26 @@ class Joining:
             act = self._act(group, joints[::-1] if group.carries == "supply" else joints)
             if group.device == SECOND:
                 yield _second_on(act)
+            elif self._waits(group):
+                yield self._capped(act, group)
+                yield self._after_gains(act, group)
             else:
-                yield self._after_gains(act, group) if self._waits(group) else act
+                yield act
 
     def _waits(self, group: Group) -> bool:
         """Whether speakers can only be kept off by not joining them yet."""
         return group.carries == "amplified" and bool(group.device) and (
             group.device not in self.pulled
+        )  # fmt: skip
+
+    def _capped(self, act: Act, group: Group) -> Act:
+        """Return how the ends wait for it: each closed off, for they hang free under power."""
+        ends = [end for id in act.makes for end in self.index.joints[id].joins]
+        lines = [end_words(self.index, end) for end in ends if end in self.index.owners]
+        return Act(
+            f"cap {group.device}", "build", Said(_CAPPED.format(group.device), tuple(lines)),
+            act.needs, frozenset({CAPPED}), {speakers_of(group.device): "capped"},
+            minutes=0.5 * len(lines),
         )  # fmt: skip
 
     def _after_gains(self, act: Act, group: Group) -> Act:

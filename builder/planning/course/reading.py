@@ -97,7 +97,7 @@ def _powered(turn: Turn, reading: Reading) -> dict[str, frozenset[HowItStands]]:
     wanted |= needs(battery="on")
     if reading.fused:
         wanted[MAIN_FUSE] = among("in")
-    on = among("on" if turn in _SPEAKERS_ON else "open")
+    on = among("on") if turn in _SPEAKERS_ON else among("open", "capped")
     if turn in ("level", "gain", *_SPEAKERS_ON):
         wanted |= {speakers_of(name): on for name in reading.amplifiers}
     if turn == "loud":

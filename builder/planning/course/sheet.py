@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from builder.planning.bay.ids import numbered
 from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
 from builder.planning.course.model import Act, Change, Course, Move, Problem, Rank, State, done_by
+from builder.planning.course.running import running_gate, seats_of
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import Phase
 from builder.planning.work_pack import BayTest
@@ -42,6 +43,7 @@ def _steps(
     """Each move as a step; turns of the key are said in the step of the reading that asks for
     them, and readings one after the other in one state are one step."""
     state, turned, at = begins, list[Change](), 0
+    seats = seats_of(move for move in moves if isinstance(move, Change))
     for group in _grouped(moves):
         phase = _phase_of(moves[at:])
         at += len(group)
@@ -50,10 +52,16 @@ def _steps(
         if isinstance(group[0], Change) and group[0].rank == "key":
             turned += [move for move in group if isinstance(move, Change)]
             continue
-        yield _step(turned, group, phase, state, numbers, ids)
+        gate = running_gate(turned, state, seats)
+        yield _gated(_step(turned, group, phase, state, numbers, ids), gate)
         turned = []
     if turned:
         yield _step(turned, [], "close", state, numbers, ids)
+
+
+def _gated(step: Step, gate: str) -> Step:
+    """A step with one more thing that must be true first."""
+    return replace(step, gate="; ".join(each for each in (gate, step.gate) if each))
 
 
 def _grouped(moves: Sequence[Move]) -> Iterator[list[Move]]:

@@ -7,7 +7,6 @@ is said anew. An empty answer means that the work can be carried out and leaves 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 
 from builder.model.access import AccessPart
 from builder.model.vehicle import Vehicle
@@ -24,50 +23,20 @@ from builder.planning.course.car_states import (
     MAIN_FUSE,
     PLAY,
     RADIO,
+    RUNNING,
     plug_of,
     speakers_of,
 )
 from builder.planning.course.places import reached_at
+from builder.planning.course.walk import Walk, taken
 from builder.planning.sheet_rows import Step
 from builder.planning.views.wiring_rows import made_by_us
-from builder.planning.words import HowItStands, JointKind, TestState
+from builder.planning.words import HowItStands, JointKind
 from builder.planning.work_pack import BayTest, JobParts
 
 _BY_PLUG: tuple[JointKind, ...] = ("plug_home", "line_plug", "y_lead")
-_PLAYING: tuple[HowItStands, ...] = ("accessory", "run")
-_PLAYS: dict[TestState, HowItStands] = {
-    "radio_off": "off", "radio_on_zero": "zero", "radio_on_tone": "tone", "tuner": "tuner",
-    "other_source": "other",
-}  # fmt: skip
 _WHOLE: tuple[HowItStands, ...] = ("on", "home", "loomed", "fitted", "in", "laid")
 _FREE = (KEY, PLAY, GAINS, FILTERS)
-
-
-@dataclass(slots=True)
-class Walk:
-    """Where a walk through the steps stands."""
-
-    parts: JobParts
-    tests: dict[str, BayTest]
-    index: CircuitIndex
-    state: dict[str, HowItStands] = field(default_factory=dict)
-    made: set[str] = field(default_factory=set)
-    taken: list[str] = field(default_factory=list)
-
-    @property
-    def vehicle(self) -> Vehicle:
-        """The car."""
-        return self.parts.vehicle
-
-    @property
-    def filters_set(self) -> bool:
-        """Whether every channel has its filters."""
-        return self.state.get(FILTERS) == "set"
-
-    @property
-    def gained(self) -> bool:
-        """Whether a gain was set."""
-        return any(self.tests[id].turn == "gain" for id in self.taken)
 
 
 def broken(
@@ -97,13 +66,14 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
         walk.state[moved.what] = moved.value
         if moved.what == KEY and moved.value in ("off", "asleep"):
             walk.state[PLAY] = "off"
+    yield from _running(walk, step)
     joints = [walk.index.joints[id] for id in step.makes]
     for place in dict.fromkeys(joint.place for joint in joints):
         yield from _covered(walk, parts_over(walk.vehicle, reached_at(walk.vehicle, place)))
     yield from _joined(walk, joints)
     walk.made |= {joint.id for joint in joints}
     for id in step.tests:
-        yield from _taken(walk, walk.tests[id])
+        yield from taken(walk, walk.tests[id])
         walk.taken.append(id)
 
 
@@ -125,6 +95,8 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
         yield from _covered(walk, radio_parts(walk.vehicle))
     if what == BATTERY and value == "on" and walk.state[MAIN_FUSE] == "in":
         yield "the battery is joined with the main fuse in"
+    if what == MAIN_FUSE and value == "in":
+        yield from _bare(walk)
     if what == BATTERY and value == "on":
         apart = [x for x in walk.vehicle.access if x.plugs and x.restraint != "no"]
         yield from (f"{x.name} is out" for x in apart if walk.state[x.name] == "off")
@@ -132,6 +104,25 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
         yield "loud before gains and filters are set"
     if what == RADIO and value == "fitted" and _plugs_off(walk):
         yield "the radio goes home with a plug off"
+
+
+def _bare(walk: Walk) -> Iterator[str]:
+    """Amplifiers without a speaker plug whose ends would hang bare under power."""
+    for name, amplifier in walk.parts.amplifiers.items():
+        if walk.state.get(speakers_of(name)) == "open" and not amplifier.speakers_pull_off:
+            yield f"power comes while the speaker ends of {name} hang bare"
+
+
+def _running(walk: Walk, step: Step) -> Iterator[str]:
+    """An engine started with a seat that is not bolted in: said in the gate, no plug apart."""
+    if not any(moved.what == KEY and moved.value in RUNNING for moved in step.moves):
+        return
+    seats = [part for part in walk.vehicle.access if part.kind == "seat"]
+    for seat in (each for each in seats if walk.state[each.name] != "on"):
+        if seat.name not in step.gate:
+            yield f"the engine runs while {seat.name} is not bolted in, and no gate says so"
+        if walk.state[seat.name] == "off" and seat.plugs:
+            yield f"the engine runs while the plugs of {seat.name} are off"
 
 
 def _covered(walk: Walk, parts: Sequence[AccessPart]) -> Iterator[str]:
@@ -183,51 +174,6 @@ def _grounds(walk: Walk) -> set[str]:
         if units & ours:
             found |= {id for id in path if id in walk.index.joints}
     return {id for id in found if not _at_table(walk, walk.index.joints[id])}
-
-
-def _taken(walk: Walk, test: BayTest) -> Iterator[str]:
-    """A line of the sheet where the car stands as it asks."""
-    if not _stands(walk, test):
-        yield f"{test.id} asks for another state"
-    powered = test.phase in ("bench", "close") and MAIN_FUSE in walk.index.elements
-    if powered and walk.state[MAIN_FUSE] != "in":
-        yield f"{test.id} is read without the main fuse"
-    if test.id in walk.taken:
-        yield f"{test.id} is taken a second time"
-    speakers = {value for what, value in walk.state.items() if what.startswith("speakers of")}
-    if test.state == "radio_on_tone" and "on" in speakers and not walk.filters_set:
-        yield "a tone with a speaker on and its filter flat"
-    if test.turn == "far_end" and _is_in(walk, test):
-        yield f"{test.id} is read at an end that is no longer open"
-
-
-def _is_in(walk: Walk, test: BayTest) -> bool:
-    """Whether an end that is read is already in the terminal of a device."""
-    joints = [joint for id in walk.made if (joint := walk.index.joints[id]).kind == "terminal"]
-    devices = {u.id for u in walk.index.circuit.units if u.kind in ("converter", "amplifier")}
-    held = [joint for joint in joints if {*joint.joins} & {*test.probes}]
-    ends = (walk.index.terminals.get(end) for joint in held for end in joint.joins)
-    return any(end is not None and end.unit in devices for end in ends)
-
-
-def _stands(walk: Walk, test: BayTest) -> bool:
-    state, battery = test.state, walk.state[BATTERY]
-    if state == "step":
-        return True
-    if state in ("unplugged", "battery_off"):
-        off = test.reading is None or state == "battery_off" or _plug_is_off(walk, test)
-        return battery != "on" and off
-    key = walk.state[KEY]
-    if state in _PLAYS:
-        return battery == "on" and key in _PLAYING and walk.state[PLAY] == _PLAYS[state]
-    return battery == "on" and f"{key}" == f"{state}"
-
-
-def _plug_is_off(walk: Walk, test: BayTest) -> bool:
-    at = test.reading
-    if at is None or at.plug is None:
-        return True
-    return walk.state.get(f"plug {at.plug}", "home") == "off"
 
 
 def _at_the_end(walk: Walk) -> Iterator[str]:

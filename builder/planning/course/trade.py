@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, get_args
 
-from builder.planning.course.joining import SECOND_ON, SPEAKERS_ON
+from builder.planning.course.joining import CAPPED, SECOND_ON, SPEAKERS_ON
 from builder.planning.course.model import Before
 from builder.planning.words import Phase
 
@@ -44,6 +44,10 @@ TRADE: Final[tuple[Before, ...]] = (
     Before("far_end", SPEAKERS_ON, "an end is read while it is open"),
     Before("speaker_level ends", "legs", "a leg is followed to the terminal"),
     Before("legs", LOOM_HOME, "the radio would lie across every leg"),
+    Before("far_end", CAPPED, "an end is read while it is open"),
+    Before("legs", CAPPED, "an end is read while it is open"),
+    Before(CAPPED, "built", "a cap is looked at with every other closed end"),
+    Before(CAPPED, MAIN_IN, "under power no end hangs bare"),
     Before("joint of the build", CLOSED, "what is still open then is open on purpose"),
     Before("joint of the build", "built", "a joint is made before it is read"),
     Before(CLOSED, "built", "an open end is looked at when it is closed off"),

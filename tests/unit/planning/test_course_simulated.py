@@ -121,6 +121,39 @@ def test_loud_before_the_filters_is_noticed() -> None:
     assert any("filter flat" in one for one in said)
 
 
+@pytest.mark.parametrize("name", ["teasel-four-doors", "leto-four-doors", "sedge-fronts"])
+def test_an_engine_with_a_seat_loose_has_a_gate_that_names_the_seat(name: str) -> None:
+    steps = shipped_pack(name).steps
+    silent = tuple(replace(step, gate="") for step in steps)
+    said = walked(name, silent)
+    assert said and all("not bolted in" in one for one in said)
+    gated = [step for step in steps if "not bolted in" in step.gate]
+    assert all(step.moves[-1].what in ("key", "play") for step in gated)
+    assert len(gated) == len(said) / (2 if name == "teasel-four-doors" else 1)
+
+
+def test_a_seat_that_stands_out_with_its_plugs_off_keeps_the_engine_off() -> None:
+    name = "teasel-four-doors"
+    steps = shipped_pack(name).steps
+    out = tuple(
+        replace(step, moves=tuple(each for each in step.moves if each.value != "loose"))
+        for step in steps
+    )
+    assert any("engine runs while the plugs of" in said for said in walked(name, out))
+
+
+@pytest.mark.parametrize(
+    "name", ["dash-converter", "rook-two-amplifiers", "tansy-two-coils", "tarn-subwoofer"]
+)
+def test_speaker_ends_that_wait_for_screws_are_capped_before_power(name: str) -> None:
+    pack = shipped_pack(name)
+    (cap,) = [step for step in pack.steps if step.text.startswith("speaker ends of sub amp")]
+    (on,) = [step for step in pack.steps if Stands("speakers of sub amp", "on") in step.moves]
+    assert len(cap.lines) == len(on.makes) == len(on.lines)
+    bare = tuple(step for step in pack.steps if step is not cap)
+    assert any("speaker ends of sub amp hang bare" in said for said in walked(name, bare))
+
+
 @pytest.mark.parametrize(
     ("name", "place"), [("teasel-subwoofer", "cabin fuse panel"), ("leto-four-doors", "")]
 )
