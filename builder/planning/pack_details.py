@@ -184,7 +184,8 @@ class PowerSheet:
     runs: tuple[SupplyRun, ...] = listed("Trunk and branches, or the one run.")
     because: tuple[Reason, ...] = listed("Why.")
     reserve_spare_a: float | None = figure(
-        "The same less the music current; negative is a shortage.", "A", default=None,
+        "The same less the music current and what charges a second battery; negative is a "
+        "shortage.", "A", default=None,
     )  # fmt: skip
     strap_mohm: float | None = figure(
         "The car's straps and body as they were read; null where nobody did.", "mΩ", default=None,
@@ -198,8 +199,20 @@ class PowerSheet:
         default=None,
     )  # fmt: skip
     lasts_from: str = text(
-        "What hours and days are counted from: the battery as it is accepted, or empty.",
+        "What the hours are counted from: the battery that feeds the music, as it is accepted, or "
+        "empty.", default="",
+    )  # fmt: skip
+    days_from: str = text(
+        "What the days are counted from: the car's battery as it is accepted, or empty.",
         default="",
+    )  # fmt: skip
+    parked_draw_ma: float | None = figure(
+        "The most that the parked car may draw after the work, with which the days are counted; "
+        "null where it is not known what it drew before.", "mA", least=0, default=None,
+    )  # fmt: skip
+    charging_a: float | None = figure(
+        "What charging a second battery takes at most; null without one.", "A", above=0,
+        default=None,
     )  # fmt: skip
     supply_dip_v: float | None = figure(
         "The lowest the supply was read at while the engine restarts.", "V", default=None,

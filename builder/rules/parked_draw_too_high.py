@@ -42,7 +42,7 @@ from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.results import newest
 from builder.planning.bay.bands import PARKED_MAX_MA
-from builder.planning.power.asleep_draws import asleep_allowance_ma, parked_before_ma
+from builder.planning.power.asleep_draws import parked_after_ma, parked_before_ma
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 
@@ -51,17 +51,18 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield what the parked car draws too much at the end of the job."""
     tests = {test.id: test for test in pack.tests if _is_parked(test)}
     before = parked_before_ma(parts.job)
-    allowed = asleep_allowance_ma(parts, pack.plan.turn_on, parts.shelf.defaults)
+    most = parked_after_ma(parts, pack.plan.turn_on, parts.shelf.defaults)
     for result in newest(parts.job.results).values():
         if result.test in tests and result.value is not None:
             draw = result.value * (1000 if tests[result.test].unit == "A" else 1)
-            yield from _too_much((*result.path, "value"), draw, before, allowed)
+            yield from _too_much((*result.path, "value"), draw, before, most)
 
 
 def _too_much(
-    path: DataPath, draw_ma: float, before_ma: float | None, allowed_ma: float
+    path: DataPath, draw_ma: float, before_ma: float | None, most_ma: float | None
 ) -> Iterator[Fault]:
-    if before_ma is not None and draw_ma > before_ma + allowed_ma:
+    if before_ma is not None and most_ma is not None and draw_ma > most_ma:
+        allowed_ma = most_ma - before_ma
         more = shown(draw_ma - before_ma, beside=allowed_ma)
         yield Fault(
             path,

@@ -10,22 +10,21 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import BayWork, sounds_to_keep
-from builder.planning.plan import TurnOn
-from builder.planning.power.asleep_draws import PARKED_BEFORE, asleep_allowance_ma
+from builder.planning.power.asleep_draws import PARKED_BEFORE
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def before_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Iterator[BayTest]:
+def before_tests(parts: JobParts, defaults: HouseDefaults) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
     yield measure(
         "battery-rest", "as_found", "battery at its posts", "asleep", "dc_v",
         _rest_min_v(parts, defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
-    yield _parked(parts, turn_on, defaults)
+    yield _parked(parts)
     yield tick(
         "lamps-before", "as_found",
         "warning lamps: write down which are lit, restraint lamp above all", "run",
@@ -44,15 +43,13 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
     return battery_kind(stated.type if stated else "unknown", defaults).accepted_v
 
 
-def _parked(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
+def _parked(parts: JobParts) -> BayTest:
     known_ma = parts.job.supply.parked_ma
     said = "what it is compared with at the end"
     if known_ma is not None:
         said = f"the job says {shown(known_ma)} mA"
-    more = shown(asleep_allowance_ma(parts, turn_on, defaults))
     return measure(
-        PARKED_BEFORE, "as_found",
-        f"parked draw before work begins, clamp or across the fuse; parked-after may add {more} mA",
+        PARKED_BEFORE, "as_found", "parked draw before work begins, clamp or across the fuse",
         "asleep", "ma", None, bands.PARKED_MAX_MA, said,
     )  # fmt: skip
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import sounds_to_keep
@@ -14,6 +13,7 @@ from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
     PARKED_BEFORE,
     asleep_allowance_ma,
+    parked_after_ma,
     parked_before_ma,
 )
 from builder.planning.work_pack import BayTest, JobParts
@@ -86,16 +86,13 @@ def _sounds(parts: JobParts) -> Iterator[BayTest]:
 
 
 def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
-    """Parked draw, against what was read before where somebody did."""
-    before, most = parked_before_ma(parts.job), bands.PARKED_MAX_MA
-    more = asleep_allowance_ma(parts, turn_on, defaults)
-    said = "before was not read: what most cars keep to"
-    if before is not None:
-        most = before + more
-        said = f"{shown(before)} mA before work began"
-    return measure(
-        "parked-after", "closing",
-        f"parked draw, asleep for an hour, clamp or across the fuse: {PARKED_BEFORE} and "
-        f"{shown(more)} mA more",
-        "asleep", "ma", None, most, said,
-    )  # fmt: skip
+    """Parked draw, against what was read before; while nobody did, whoever reads adds it up."""
+    before, what = parked_before_ma(parts.job), "parked draw, asleep for an hour, clamp or fuse"
+    more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
+    said = f"{more} are what is fitted; more stays awake"
+    if before is None:
+        what += f": at most {more} more than {PARKED_BEFORE} read"
+    else:
+        said = f"{shown(before)} mA before work began and {said}"
+    most = parked_after_ma(parts, turn_on, defaults)
+    return measure("parked-after", "closing", what, "asleep", "ma", None, most, said)

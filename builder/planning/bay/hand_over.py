@@ -67,6 +67,16 @@ def _fuse_place(power: PowerSheet) -> str:
     return f"{shown(power.fuse_to_battery_m)} m of wire from the battery"
 
 
+def _counted(power: PowerSheet) -> str:
+    """Which battery the hours and the days are counted from: the same, or each its own."""
+    if power.lasts_from == power.days_from:
+        return f"Both counted from {power.lasts_from}; a fuller one lasts longer."
+    return (
+        f"The hours are counted from {power.lasts_from}, the days from {power.days_from}; fuller "
+        "ones last longer."
+    )
+
+
 def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
     if power is None:
         return []
@@ -74,9 +84,12 @@ def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
     if power.listening_h is not None:
         lines.append(f"Engine off, loud: about {span(power.listening_h)}, then start the engine.")
     if power.parked_days is not None:
-        lines.append(f"Left standing: about {span(24 * power.parked_days)}.")
+        lines.append(
+            f"Left standing: about {span(24 * power.parked_days)}, at the most that it may draw "
+            f"then, {shown(power.parked_draw_ma)} mA."
+        )
     if lines and power.lasts_from:
-        lines.append(f"Both counted from {power.lasts_from}; a fuller one lasts longer.")
+        lines.append(_counted(power))
     if plan.turn_on.kind in WAKES_BY_ITSELF and power.latch_ah_per_day is not None:
         lines.append(
             f"After each lock it stays awake for a while, {shown(power.latch_ah_per_day, 2)} Ah "

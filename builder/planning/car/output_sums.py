@@ -55,12 +55,12 @@ def _together_v_rms(
     for check in checks:
         if check.channel in output.channels:
             corner = corner_of(check.channel)
-            volts = behind_pad_v_rms(check, converter)
+            volts = behind_pad_v_rms(check)
             loudest[corner] = max(volts, loudest.get(corner, 0.0))
     return sum(loudest.values())
 
 
-def behind_pad_v_rms(check: LevelCheck, converter: Converter) -> float:
+def behind_pad_v_rms(check: LevelCheck) -> float:
     """Return what reaches the input of a check whose margin counts its pad. [V RMS]"""
     reached = check.converter_max_v_rms / 10 ** (check.converter_margin_db / 20)
     return min(check.source_v_rms, reached)

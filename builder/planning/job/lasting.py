@@ -20,11 +20,12 @@ _REST_SOURCE = "rest volts by charge: Battery Council International and makers' 
 class Lasting:
     """What is drawn from the battery besides what the record of the job says.
 
-    `asleep_ma` is what is added and never sleeps, `music_a` what everything added takes with music.
+    `parked_ma` is what the parked car may draw after the work, None where it is not known what it
+    drew before; `music_a` what everything added takes with music.
     """
 
     latch_ah_per_day: float | None
-    asleep_ma: float
+    parked_ma: float | None
     music_a: float
 
 
@@ -41,11 +42,10 @@ def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> f
 
 def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
     """None where a figure is not known, or so small that the car stands for ever. [d]"""
-    stored, before = stored_charge(parts, defaults), parts.job.supply.parked_ma
-    if stored is None or before is None or before + lasting.asleep_ma <= 0:
+    stored = stored_charge(parts, defaults)
+    if stored is None or not lasting.parked_ma:
         return None
-    parked_a = (before + lasting.asleep_ma) / 1000
-    days = parked_days(defaults.parked_share * stored.held_ah, parked_a)
+    days = parked_days(defaults.parked_share * stored.held_ah, lasting.parked_ma / 1000)
     return days if isfinite(days) else None
 
 

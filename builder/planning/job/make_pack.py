@@ -47,7 +47,7 @@ from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
-from builder.planning.power.asleep_draws import allowance_reason
+from builder.planning.power.asleep_draws import allowance_reason, parked_after_ma
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
@@ -149,7 +149,8 @@ class _Making:
         return selection
 
     def _without_pairs(self, plan: Plan) -> WorkPack:
-        power = job_power(self.parts, self.loads, None, 0.0, self.work.feed.at, self.defaults)
+        parked = parked_after_ma(self.parts, plan.turn_on, self.defaults)
+        power = job_power(self.parts, self.loads, None, parked, self.work.feed.at, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 

@@ -68,7 +68,7 @@ def speaker_link(
         mine,
         _summed(names, selection.outputs or ()),
         loudest.pad_ohm_per_leg or 0.0,
-        max(behind_pad_v_rms(check, converter) for check in mine),
+        max(behind_pad_v_rms(check) for check in mine),
         set_volts(load.power_w, load.speaker_w, load.load_ohm),
         usual_hz if tone.bass is None else (tone.bass.hz, tone.bass.hz),
         tone,

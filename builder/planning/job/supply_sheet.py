@@ -10,7 +10,7 @@ from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
 from builder.planning.job.lasting import Lasting, days_parked, lasting_reasons, listening_h
 from builder.planning.job.second_supply import added_charge_a, link_run
-from builder.planning.job.stored_charge import feeding_charge
+from builder.planning.job.stored_charge import feeding_charge, stored_charge
 from builder.planning.job.supply_flags import (
     job_ground_flags,
     restart_supply_v,
@@ -27,6 +27,7 @@ from builder.planning.power.loop import Loop, loop_flags, supply_loop
 from builder.planning.power.loop_cures import with_cures
 from builder.planning.power.reasons import FullCurrent, run_reasons
 from builder.planning.power.reserve import (
+    Need,
     Reserve,
     alternator_reserves,
     dc_dc_reserve,
@@ -72,13 +73,14 @@ def job_power(
     parts: JobParts,
     loads: Mapping[tuple[str, int], ChannelLoad],
     latch_ah_per_day: float | None,
-    asleep_ma: float,
+    parked_ma: float | None,
     fed_at: FeedPlace,
     defaults: HouseDefaults,
 ) -> JobPower:
     """Return the supply of everything added.
 
-    `asleep_ma` is what of it never sleeps, `fed_at` where the converter takes its own supply.
+    `parked_ma` is what the parked car may draw with it, `fed_at` where the converter takes its
+    own supply.
     """
     supply = parts.job.supply
     out, back = _trunk_lengths_m(parts)
@@ -88,7 +90,8 @@ def job_power(
     runs = _runs(supply, wanted, out, back, defaults)
     full = FullCurrent(sum(load.full_current_a for load in wanted), supply.listening)
     need = music_current_a(full.amplifiers_a, full.programme, defaults)
-    reserves = _reserves(parts.vehicle, need + added_charge_a(parts, defaults), defaults)
+    charging = added_charge_a(parts, defaults)
+    reserves = _reserves(parts.vehicle, need, charging, defaults)
     power = plan_power(runs, reserves, full, defaults)
     loop = _loop(parts, runs, defaults)
     link = link_run(parts, need, defaults)
@@ -110,8 +113,8 @@ def job_power(
         *lasting_reasons(parts, defaults),
         *(run_reasons(link, defaults) if link else ()),
     )
-    lasting = Lasting(latch_ah_per_day, asleep_ma, need)
-    sheet = _sheet(parts, power, reasons, lasting, loop, defaults)
+    lasting = Lasting(latch_ah_per_day, parked_ma, need)
+    sheet = _sheet(parts, power, reasons, lasting, charging, loop, defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs, link)
 
 
@@ -179,8 +182,10 @@ def _runs(
     )
 
 
-def _reserves(vehicle: Vehicle, need: float, defaults: HouseDefaults) -> tuple[Reserve, ...]:
-    power = vehicle.power
+def _reserves(
+    vehicle: Vehicle, music_a: float, charging_a: float, defaults: HouseDefaults
+) -> tuple[Reserve, ...]:
+    power, need = vehicle.power, Need(music_a, charging_a)
     if not power.charging_a or not power.base_load_a:
         return ()
     if power.charging_by == "dcdc":
@@ -197,10 +202,11 @@ def _sheet(
     power: Power,
     reasons: tuple[Reason, ...],
     lasting: Lasting,
+    charging_a: float,
     loop: Loop | None,
     defaults: HouseDefaults,
 ) -> PowerSheet:
-    stored = feeding_charge(parts, defaults)
+    feeding, standing = feeding_charge(parts, defaults), stored_charge(parts, defaults)
     supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
     return PowerSheet(
         full_current_a=power.full_current_a,
@@ -212,7 +218,10 @@ def _sheet(
         listening_h=listening_h(parts, lasting, defaults),
         parked_days=days_parked(parts, lasting, defaults),
         latch_ah_per_day=lasting.latch_ah_per_day,
-        lasts_from="" if stored is None else stored.words,
+        lasts_from="" if feeding is None else feeding.words,
+        days_from="" if standing is None else standing.words,
+        parked_draw_ma=lasting.parked_ma,
+        charging_a=charging_a or None,
         runs=tuple(
             SupplyRun(
                 run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3),

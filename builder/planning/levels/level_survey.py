@@ -81,7 +81,7 @@ def _subwoofer_sum(
 ) -> tuple[list[Reason], list[Objection]]:
     """A subwoofer output made of both fronts: equal content of two sides doubles the volts."""
     fronts = [
-        behind_pad_v_rms(check, converter)
+        behind_pad_v_rms(check)
         for tap, check in checked
         if tap.treatment == "intercept" and tap.pair.channel in _FRONTS
     ]

@@ -37,11 +37,6 @@ def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
     return found
 
 
-def added_asleep_ma(parts: JobParts, turn_on: TurnOn) -> float:
-    """Return what is known to be added and to draw while the car sleeps. [mA]"""
-    return sum(each or 0.0 for each in asleep_draws(parts, turn_on).values())
-
-
 def asleep_allowance_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float:
     """Return what the parked car may draw more than before: every device counts. [mA]
 
@@ -67,6 +62,13 @@ def allowance_reason(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) 
         f"{', '.join(said)}; {least}",
         HOUSE_DEFAULT,
     )
+
+
+def parked_after_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float | None:
+    """Return the most that the parked car may draw after the work; None where it is not known
+    what it drew before. The days that the battery lasts are counted with it. [mA]"""
+    before = parked_before_ma(parts.job)
+    return None if before is None else before + asleep_allowance_ma(parts, turn_on, defaults)
 
 
 def parked_before_ma(job: Job) -> float | None:

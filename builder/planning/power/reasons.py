@@ -92,7 +92,6 @@ def reserve_reason(reserve: Reserve) -> Reason:
     words = "enough" if reserve.spare_a >= 0 else "not enough"
     spare = shown(abs(reserve.spare_a), 1, beside=0)
     rest = f"{spare} A {'spare' if reserve.spare_a >= 0 else 'short'}"
-    left = shown(reserve.reserve_a, 1, beside=reserve.need_a)
-    need = shown(reserve.need_a, 1, beside=reserve.reserve_a)
-    because = f"{left} A left, music takes {need} A: {rest}"
+    left = shown(reserve.reserve_a, 1, beside=reserve.need.all_a)
+    because = f"{left} A left, {reserve.need.words(reserve.reserve_a)}: {rest}"
     return Reason(f"{words} at {reserve.at}", because, HOUSE_DEFAULT)

@@ -13,34 +13,56 @@ _HOURS_A_DAY = 24
 
 
 @dataclass(frozen=True, slots=True)
+class Need:
+    """What is taken while the engine runs: by the music, and by a second battery that charges."""
+
+    music_a: Amperes
+    charging_a: Amperes = 0.0
+
+    @property
+    def all_a(self) -> Amperes:
+        """Both together. [A]"""
+        return self.music_a + self.charging_a
+
+    def words(self, beside: Amperes) -> str:
+        """Who takes how much, rounded so that it can be told from `beside`."""
+        if not self.charging_a:
+            return f"music takes {shown(self.music_a, 1, beside=beside)} A"
+        return (
+            f"music takes {shown(self.music_a, 1)} A and the second battery "
+            f"{shown(self.charging_a, 1)} A, {shown(self.all_a, 1, beside=beside)} A together"
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Reserve:
     """What is left for the amplifiers in one condition. A negative spare is a shortage."""
 
     at: str  # hot idle | 2000 r/min | DC-DC converter
     reserve_a: Amperes
-    need_a: Amperes
+    need: Need
 
     @property
     def spare_a(self) -> Amperes:
         """Reserve less need. [A]"""
-        return self.reserve_a - self.need_a
+        return self.reserve_a - self.need.all_a
 
     @property
     def flags(self) -> tuple[PowerFlag, ...]:
         """The shortage, or nothing."""
         if self.spare_a >= 0:
             return ()
-        spare = shown(self.reserve_a, 1, beside=self.need_a)
-        need = shown(self.need_a, 1, beside=self.reserve_a)
-        says = f"{spare} A to spare at {self.at}, music takes {need} A"
-        flag = PowerFlag("reserve_short", self.at, self.reserve_a, self.need_a, "A", says)
+        need = self.need.all_a
+        spare = shown(self.reserve_a, 1, beside=need)
+        says = f"{spare} A to spare at {self.at}, {self.need.words(self.reserve_a)}"
+        flag = PowerFlag("reserve_short", self.at, self.reserve_a, need, "A", says)
         return (flag,)
 
 
 def alternator_reserves(
     alternator_a: Amperes,
     base_a: Amperes,
-    need_a: Amperes,
+    need: Need,
     defaults: HouseDefaults,
     idle_share: float | None = None,
 ) -> tuple[Reserve, ...]:
@@ -49,13 +71,13 @@ def alternator_reserves(
     Args:
         alternator_a: Rating.
         base_a: What the car itself takes, engine running.
-        need_a: Average of the amplifiers with music.
+        need: What is taken of it.
         defaults: House shares.
         idle_share: Measured on this car; otherwise the house figure.
     Raises:
         ValueError: an argument is not positive and finite.
 
-    >>> idle, cruise = alternator_reserves(150.0, 50.0, 46.8, HouseDefaults())
+    >>> idle, cruise = alternator_reserves(150.0, 50.0, Need(46.8), HouseDefaults())
     >>> (round(idle.spare_a, 1), round(cruise.spare_a, 1))
     (-14.3, 30.7)
     """
@@ -64,23 +86,24 @@ def alternator_reserves(
         ("2000 r/min", defaults.alternator_cruise_share),
     )
     rating, base = require_positive("alternator_a", alternator_a), require_positive("a", base_a)
-    need = require_positive("need_a", need_a)
+    require_positive("need", need.all_a)
     return tuple(
         Reserve(at, require_positive("share", share) * rating - base, need) for at, share in shares
     )
 
 
-def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need_a: Amperes) -> Reserve:
+def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need: Need) -> Reserve:
     """Return what the DC-DC converter of a hybrid or electric car leaves, rating - base. [A]
 
     Raises:
         ValueError: an argument is not positive and finite.
 
-    >>> dc_dc_reserve(150.0, 60.0, 40.0).spare_a
+    >>> dc_dc_reserve(150.0, 60.0, Need(40.0)).spare_a
     50.0
     """
     left = require_positive("rating_a", rating_a) - require_positive("base_a", base_a)
-    return Reserve("DC-DC converter", left, require_positive("need_a", need_a))
+    require_positive("need", need.all_a)
+    return Reserve("DC-DC converter", left, need)
 
 
 def listening_hours(

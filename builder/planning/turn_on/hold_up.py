@@ -71,15 +71,16 @@ def size_hold_up(
 def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:
     """Return the flag of a supply that falls below what a device works down to. [V]
 
-    A hold-up of the turn-on does not help there: the main supply itself is short.
+    A hold-up of the turn-on does not help there: the main supply itself is short. A supply that
+    falls to nothing at all is one of them.
 
     Raises:
-        ValueError: an argument is not positive and finite.
+        ValueError: `min_v` is not positive and finite.
 
     >>> [flag.kind for flag in dip_flags("converter", 8.0, 9.0)]
     ['supply_dips']
     """
-    if require_positive("dip_v", dip_v) >= require_positive("min_v", min_v):
+    if dip_v >= require_positive("min_v", min_v):
         return []
     says = (
         f"the supply falls to {shown(dip_v, beside=min_v)} V, {device} works down to "

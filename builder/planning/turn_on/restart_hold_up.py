@@ -123,7 +123,7 @@ def short_supplies(parts: JobParts) -> list[PowerFlag]:
     return [
         flag
         for dip in _lowest(supply_dips(parts.vehicle))
-        if dip.value
+        if dip.value is not None
         for name, supply in supplies.items()
         for flag in dip_flags(name, dip.value, supply.min_v)
     ]

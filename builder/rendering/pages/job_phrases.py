@@ -123,13 +123,30 @@ def power_facts(power: PowerSheet) -> list[Fact]:
         Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
         Fact("With music", f"{power.music_current_a:.1f} A"),
         Fact("The car can spare", _rounded(power.reserve_a, "A")),
-        Fact("Left with music playing", _spare(power.reserve_spare_a)),
+        *_charging(power),
         Fact("Lowest supply at a restart", _rounded(power.supply_dip_v, "V", otherwise="not read")),
         Fact("Listening with the engine off", _lasts(power.listening_h)),
-        Fact("Hours and days counted from", power.lasts_from or "not worked out"),
-        Fact("Parked until the battery is low", _lasts(power.parked_days, 24)),
+        Fact("Hours counted from", power.lasts_from or "not worked out"),
+        Fact("Parked until the battery is low", _parked(power)),
+        Fact("Days counted from", power.days_from or "not worked out"),
         Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
     ]
+
+
+def _charging(power: PowerSheet) -> list[Fact]:
+    """What is left while music plays; a second battery takes its part of it."""
+    left = _spare(power.reserve_spare_a)
+    if power.charging_a is None:
+        return [Fact("Left with music playing", left)]
+    return [
+        Fact("Charging the second battery", f"{power.charging_a:.1f} A"),
+        Fact("Left with music and that charging", left),
+    ]
+
+
+def _parked(power: PowerSheet) -> str:
+    lasts = _lasts(power.parked_days, 24)
+    return lasts if power.parked_days is None else f"{lasts} at {shown(power.parked_draw_ma)} mA"
 
 
 def _straps(power: PowerSheet) -> str:

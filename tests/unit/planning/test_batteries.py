@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from pack_jobs import HOUSE, shipped_parts
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.model.job import CarBattery
 from builder.planning.job.make_pack import make_pack
 from builder.planning.job.stored_charge import stored_charge
 from builder.planning.pack_details import PowerSheet
-from builder.planning.power.asleep_draws import added_asleep_ma
 from builder.planning.power.battery_kinds import LEAD_REST, aged_ah, battery_kind, held_share
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.loop import loop_flags, supply_loop
@@ -20,6 +19,7 @@ from builder.planning.power.supply_runs import RunDemand, judge_run
 from builder.planning.work_pack import JobParts, WorkPack
 
 JOB = "tansy-two-coils"
+PLANNED = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 
 
 def with_battery(battery: CarBattery | None) -> JobParts:
@@ -50,7 +50,7 @@ def test_hours_come_from_what_the_battery_is_sure_to_hold_not_from_its_label() -
     drawn = base + idle + power.music_current_a
     held = 0.25 + 0.25 * (12.2 - 12.06) / (12.24 - 12.06)
     assert power.listening_h == pytest.approx(0.5 * 60 * held / drawn)
-    assert power.parked_days == pytest.approx(0.4 * 60 * held / 0.024 / 24)
+    assert power.parked_days == pytest.approx(0.4 * 60 * held / 0.029 / 24)  # 24 mA before, 5 added
     assert any("12.2 V at rest 44% full" in line for line in pack.customer)
 
 
@@ -79,14 +79,21 @@ def test_age_takes_a_share_and_no_more_than_half() -> None:
     assert old.listening_h == pytest.approx(0.8 * (new.listening_h or 0))
 
 
-def test_what_an_interface_draws_asleep_counts_in_the_parked_car() -> None:
-    parts = shipped_parts("teasel-four-doors")
+@pytest.mark.parametrize("name", PLANNED)
+def test_days_are_counted_with_the_draw_that_the_last_line_of_the_bay_sheet_allows(
+    name: str,
+) -> None:
+    """What was drawn before and what each device may add: never what was read before alone."""
+    parts = shipped_parts(name)
     pack, power = power_of(parts)
-    added = added_asleep_ma(parts, pack.plan.turn_on)
-    stored, before = stored_charge(parts, HOUSE), parts.job.supply.parked_ma
-    assert added > 0 and stored is not None and before is not None
-    days = HOUSE.parked_share * stored.held_ah / ((before + added) / 1000) / 24
-    assert power.parked_days == pytest.approx(days)
+    (after,) = [test for test in pack.tests if test.id == "parked-after"]
+    stored = stored_charge(parts, HOUSE)
+    assert stored is not None and after.high == power.parked_draw_ma
+    assert power.parked_days == pytest.approx(
+        HOUSE.parked_share * stored.held_ah / (after.high / 1000) / 24
+    )
+    (said,) = [line for line in pack.customer if line.startswith("Left standing")]
+    assert said.endswith(f"at the most that it may draw then, {after.high:g} mA.")
 
 
 def test_cures_of_a_loop_are_named_the_cheapest_first_and_each_of_them_cures() -> None:

@@ -78,3 +78,5 @@ def test_the_main_supply_has_its_own_minimum() -> None:
     assert not dip_flags("AMN-600", 9.2, 8.5)
     (flag,) = dip_flags("AMN-1200", 8.9, 9.0)
     assert (flag.kind, flag.value, flag.limit) == ("supply_dips", 8.9, 9.0)
+    (flag,) = dip_flags("AMN-600", 0.0, 8.5)
+    assert flag.value == 0

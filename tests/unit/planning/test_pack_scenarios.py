@@ -529,8 +529,9 @@ def test_no_hold_up_at_one_node_for_a_dip_at_another() -> None:
     assert (flag.where, flag.value) == ("the turn-on output of CVN-2A", 9.2)
 
 
-def test_no_hold_up_where_the_supply_itself_falls_short() -> None:
-    pack = restart_pack(data_woken_car(supply_v=8.2), direct=True)
+@pytest.mark.parametrize("supply_v", [8.2, 0.0])
+def test_no_hold_up_where_the_supply_itself_falls_short(supply_v: float) -> None:
+    pack = restart_pack(data_woken_car(supply_v=supply_v), direct=True)
     assert pack.hold_up is None
     assert {"restart_drops_turn_on", "supply_dips"} <= set(flag_kinds(pack))
     assert "a capacitor on a turn-on holds no supply up" in said(pack)

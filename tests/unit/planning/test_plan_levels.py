@@ -266,7 +266,7 @@ def test_what_is_added_up_is_what_a_pad_lets_through(volts: float, reached: floa
     """3.9 kΩ in each leg before 10 kΩ; without a pad the source itself."""
     loud = [channel(name, level={"clean_max_v_rms": volts}) for name in ("rear-left", "rear-right")]
     check = level_of(doors_car([retained(9)], channels=loud))
-    assert behind_pad_v_rms(check, converter("cvn-2a")) == pytest.approx(reached)
+    assert behind_pad_v_rms(check) == pytest.approx(reached)
 
 
 def test_nothing_is_rounded_before_a_pad_is_compared() -> None:

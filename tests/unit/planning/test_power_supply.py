@@ -26,6 +26,7 @@ from builder.planning.power.flags import (
 from builder.planning.power.fuse_sizes import fuse_distance
 from builder.planning.power.reasons import FullCurrent, reserve_reason, run_reasons
 from builder.planning.power.reserve import (
+    Need,
     Reserve,
     alternator_reserves,
     dc_dc_reserve,
@@ -197,7 +198,7 @@ def test_reserve_at_idle(
     alternator: float, base: float, share: float | None, full: float, reserve: float, spare: float
 ) -> None:
     need = music_current_a(full, "heavy", HOUSE)
-    idle, cruise = alternator_reserves(alternator, base, need, HOUSE, share)
+    idle, cruise = alternator_reserves(alternator, base, Need(need), HOUSE, share)
     assert idle.reserve_a == pytest.approx(reserve, abs=0.05)
     assert idle.spare_a == pytest.approx(spare, abs=0.05)
     assert bool(idle.flags) == (spare < 0)
@@ -207,15 +208,24 @@ def test_reserve_at_idle(
 def test_the_pickup_is_short_at_idle_only() -> None:
     need = music_current_a(140.316, "heavy", HOUSE)
     assert need == pytest.approx(46.8, abs=0.05)
-    idle, cruise = alternator_reserves(150, 50, need, HOUSE)
+    idle, cruise = alternator_reserves(150, 50, Need(need), HOUSE)
     (flag,) = idle.flags
     assert (flag.kind, round(flag.value, 1), round(flag.limit, 1)) == ("reserve_short", 32.5, 46.8)
     assert cruise.spare_a == pytest.approx(30.7, abs=0.05)
 
 
 def test_a_hybrid_has_its_dc_dc_converter() -> None:
-    assert dc_dc_reserve(150, 60, 40).spare_a == 50
-    assert dc_dc_reserve(90, 60, 40).flags[0].kind == "reserve_short"
+    assert dc_dc_reserve(150, 60, Need(40)).spare_a == 50
+    assert dc_dc_reserve(90, 60, Need(40)).flags[0].kind == "reserve_short"
+
+
+def test_what_charges_a_second_battery_is_not_called_music() -> None:
+    """32.5 A left; 6.8 A of music and 16 A that charge are 22.8 A together."""
+    (idle, _) = alternator_reserves(150, 50, Need(6.8, 16.0), HOUSE)
+    words = "music takes 6.8 A and the second battery 16.0 A, 22.8 A together"
+    assert words in reserve_reason(idle).because
+    short = dc_dc_reserve(80, 60, Need(6.8, 16.0)).flags[0]
+    assert words in short.says and short.limit == pytest.approx(22.8)
 
 
 def test_standing_still() -> None:
@@ -231,7 +241,7 @@ def test_standing_still() -> None:
      (38.96, "1.0 A short"), (39.96, "0.04 A short")],
 )  # fmt: skip
 def test_what_is_spare_or_short_is_told_from_nothing(left_a: float, said: str) -> None:
-    reason = reserve_reason(Reserve("hot idle", left_a, 40.0))
+    reason = reserve_reason(Reserve("hot idle", left_a, Need(40.0)))
     assert reason.because.endswith(f": {said}")
     assert reason.decision == ("enough" if "spare" in said else "not enough") + " at hot idle"
 
@@ -261,7 +271,7 @@ def test_the_plan_of_the_pickup() -> None:
     runs = size_runs(PICKUP, 4.2, 0, choice_awg(), HOUSE)
     full = FullCurrent(runs[0].run.current_a, "heavy")
     need = music_current_a(full.amplifiers_a, full.programme, HOUSE)
-    power = plan_power(runs, alternator_reserves(150, 50, need, HOUSE), full, HOUSE)
+    power = plan_power(runs, alternator_reserves(150, 50, Need(need), HOUSE), full, HOUSE)
     assert power.full_current_a == pytest.approx(140.3, abs=0.05)
     assert power.music_current_a == pytest.approx(46.8, abs=0.05)
     assert power.main_fuse_a == 175

@@ -92,6 +92,10 @@ def test_with_the_engine_off_it_feeds_alone() -> None:
     usable = kind.usable_share * 80 * kind.accepted_share
     assert pack.power.listening_h == pytest.approx(usable / (idle + pack.power.music_current_a))
     assert "AGM battery of 80 Ah" in pack.power.lasts_from
+    assert "AGM" not in pack.power.days_from and "60 Ah" in pack.power.days_from
+    (said,) = [line for line in pack.customer if "are counted from" in line]
+    assert pack.power.lasts_from in said.partition("the days from")[0]
+    assert pack.power.days_from in said.partition("the days from")[2]
 
 
 @pytest.mark.parametrize(
@@ -106,6 +110,7 @@ def test_charging_it_counts_against_what_the_car_can_spare(
     assert one is not None and none is not None
     assert one.reserve_spare_a is not None and none.reserve_spare_a is not None
     assert none.reserve_spare_a - one.reserve_spare_a == pytest.approx(takes)
+    assert one.charging_a == takes and none.charging_a is None
 
 
 def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
