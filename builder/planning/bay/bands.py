@@ -24,9 +24,6 @@ TURN_ON_MIN_V = 10.5
 TURN_ON_OFF_MAX_V = 0.5
 """Most there when off. [V]"""
 
-IDLE_BAND = 0.3
-"""How far the idle current may be from what the labels say, as a share."""
-
 SILENT_MAX_AC_V = 0.005
 SILENT_MAX_DC_V = 0.05
 """Most at a line output at volume 0. [V]"""

@@ -8,23 +8,30 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.line import measure, tick
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.work import BayWork, sounds_to_keep
+from builder.planning.pack_details import PowerSheet
 from builder.planning.power.asleep_draws import PARKED_BEFORE
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
 from builder.planning.work_pack import BayTest, JobParts
 
+STRAP_READ_A = 10.0
+"""Lamps, fan and heated screen take this much: enough for a meter to read millivolts across a
+strap. Common practice, no source. [A]"""
 
-def before_tests(parts: JobParts, defaults: HouseDefaults) -> Iterator[BayTest]:
+
+def before_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is recorded of the car before anything is touched."""
+    parts = work.parts
     yield measure(
         "battery-rest", "as_found", "battery at its posts", "asleep", "dc_v",
-        _rest_min_v(parts, defaults), None,
+        _rest_min_v(parts, work.defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
     yield _parked(parts)
+    yield from _strap(work.power)
     yield tick(
         "lamps-before", "as_found",
         "warning lamps: write down which are lit, restraint lamp above all", "run",
@@ -51,6 +58,23 @@ def _parked(parts: JobParts) -> BayTest:
     return measure(
         PARKED_BEFORE, "as_found", "parked draw before work begins, clamp or across the fuse",
         "asleep", "ma", None, bands.PARKED_MAX_MA, said,
+    )  # fmt: skip
+
+
+def _strap(power: PowerSheet | None) -> Iterator[BayTest]:
+    """The car's straps and body, where they lie in the loop and nobody read them.
+
+    As volts at the current of the clamp, which needs no division with a pencil.
+    """
+    if power is None or power.strap_mohm is not None or not power.strap_max_mohm:
+        return
+    yield measure(
+        "strap", "as_found",
+        f"loads on until a clamp at the battery negative reads {shown(STRAP_READ_A)} A: battery "
+        "negative to bare body near the ground point",
+        "run", "dc_v", None, power.strap_max_mohm / 1000 * STRAP_READ_A,
+        f"at most {shown(power.strap_max_mohm, 2)} mΩ, before cable is bought; write it into the "
+        "job as strap", since=WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.model.parts import Converter, Supply
+from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
@@ -18,17 +18,20 @@ from builder.planning.car.heard_ends import ENDS, only_end
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    LEAD_TO_MAIN_FUSE,
     SECOND,
     SECOND_PLUS,
     channel_of,
     ground_of,
     legs_of,
     supply_of,
+    supply_wire,
 )
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, tone_words
 from builder.planning.pack_details import LevelChain
+from builder.planning.power.idle_current import idle_a, idle_limits_a
 from builder.planning.power.tables import BASS_TONE_HZ
 from builder.planning.work_pack import BayTest, JobParts
 from builder.units import db_to_ratio
@@ -37,7 +40,7 @@ from builder.units import db_to_ratio
 def bench_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield what is measured with everything connected and the trim still off."""
     yield from turn_on_tests(work)
-    yield _idle_test(work.parts)
+    yield _idle_test(work)
     yield from _silence_tests(work.parts)
     yield from _level_tests(work)
     yield from _gain_tests(work)
@@ -49,13 +52,13 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _sound_tests(work)
 
 
-def _idle_test(parts: JobParts) -> BayTest:
-    supplies: list[Supply] = [amplifier.supply for amplifier in parts.amplifiers.values()]
-    supplies += [parts.converter.supply] if parts.converter.supply else []
-    idle = sum(supply.idle_a for supply in supplies)
+def _idle_test(work: BayWork) -> BayTest:
+    where = f"clamp round the {LEAD_TO_MAIN_FUSE}"
+    if work.plan.supplied_at:
+        where += f", then round the {supply_wire(work.parts.converter.name)}, both added"
     return measure(
-        "idle-current", "idle", "main fuse in, volume 0: current of everything added",
-        "radio_on_zero", "a", idle * (1 - bands.IDLE_BAND), idle * (1 + bands.IDLE_BAND),
+        "idle-current", "idle", f"main fuse in, volume 0, {where}: what everything added draws",
+        "radio_on_zero", "a", *idle_limits_a(idle_a(work.parts)),
         "more is a short or an output that is shorted, less is something not on",
     )  # fmt: skip
 

@@ -19,7 +19,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
     """Return every line in the order of the work."""
     return numbered((
         *ring_out_lines(work.looms),
-        *before_tests(work.parts, work.defaults),
+        *before_tests(work),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
         *ground_tests(work),
@@ -33,5 +33,5 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
 
 def probe_sheet(work: BayWork, readings: tuple[ProofReading, ...]) -> tuple[BayTest, ...]:
     """Return the sheet of a job that measures first: the car as it is, then the open readings."""
-    first = before_tests(work.parts, work.defaults)
+    first = before_tests(work)
     return numbered((*first, *(proof_line(each) for each in readings)))

@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.harness.planned import LoomPlan
-from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain
+from builder.planning.pack_details import GainSetting, HoldUpPart, LevelChain, PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts
@@ -30,6 +30,7 @@ class BayWork:
     stand_ins: StandIns = field(default_factory=dict)
     looms: Mapping[str, LoomPlan] = field(default_factory=dict)  # by the car's plug
     tune: tuple[TuneRow, ...] = ()
+    power: PowerSheet | None = None
     lead_ohms: Mapping[str, Ohms] = field(default_factory=dict)  # both wires, by the speaker
 
 

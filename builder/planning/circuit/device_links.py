@@ -12,7 +12,7 @@ from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_
 from builder.planning.circuit.hook_up import along, hook_up, thin_enough
 from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
-from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER, plug_name
+from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER, plug_name, supply_wire
 from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
@@ -112,7 +112,7 @@ def _tapped(terminal: EndId, unit: str, place: str, length: Length) -> _End:
 def _lay(board: Board, hung: _Hung) -> None:
     plus = hung.plus
     fuse = lay_fuse(board, f"fuse of {hung.name}", hung.fuse_a, plus.place)
-    into = lay_single(board, f"supply of {hung.name}", "supply", hung.size, plus.length,
+    into = lay_single(board, supply_wire(hung.name), "supply", hung.size, plus.length,
                       plus.unit, hung.name)  # fmt: skip
     first = plus.join(board, fuse.ends[0])
     mid = board.join(

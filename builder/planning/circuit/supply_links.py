@@ -14,6 +14,7 @@ from builder.planning.circuit.terminal_names import (
     BLOCK,
     BLOCK_IN,
     BODY_AT_STRAP,
+    LEAD_TO_MAIN_FUSE,
     SECOND,
     SECOND_MINUS,
     SECOND_PLUS,
@@ -85,7 +86,7 @@ def _trunk(
     place = BLOCK if block else work.amplifier_place(straight[0])
     end_name = BLOCK if block else straight[0]
     near = work.parts.job.supply.fuse_to_battery_m
-    lead = lay_single(board, "lead to the main fuse", "supply", trunk.conductor, Length(near),
+    lead = lay_single(board, LEAD_TO_MAIN_FUSE, "supply", trunk.conductor, Length(near),
                       battery, MAIN_FUSE)  # fmt: skip
     fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))

@@ -6,6 +6,7 @@ from builder.model.parts.amplifier_inputs import Socket
 from builder.model.plugs import Plug
 from builder.model.words import Unit
 from builder.planning.circuit.model import EndId
+from builder.planning.words import MAIN_FUSE
 
 BODY_AT_STRAP = "body at the strap"
 """Where the car's own strap meets its body."""
@@ -18,6 +19,13 @@ BLOCK = "distribution block"
 BLOCK_IN = f"{BLOCK} in"
 DRIVER = "turn-on driver"
 DRIVER_IN, DRIVER_OUT = f"{DRIVER} in", f"{DRIVER} out"
+
+LEAD_TO_MAIN_FUSE = f"lead to the {MAIN_FUSE}"
+
+
+def supply_wire(device: str) -> str:
+    """Return the positive wire to a small device."""
+    return f"supply of {device}"
 
 
 def supply_of(unit: str) -> EndId:

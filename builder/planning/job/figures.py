@@ -23,7 +23,6 @@ from builder.planning.levels.line_load import loaded_shares
 from builder.planning.objections import Objection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan, Reason
-from builder.planning.power.asleep_draws import parked_after_ma
 from builder.planning.turn_on.budget import TurnOnBudget, budget_turn_on
 from builder.planning.work_pack import JobParts
 
@@ -80,8 +79,7 @@ def job_figures(
     budget = budget_turn_on(parts, plan.turn_on, defaults)
     shares = loaded_shares(parts.converter, selection.used_leads, parts.amplifiers, defaults)
     levels = job_levels(selection, plan.levels, loads, parts.converter, defaults, shares)
-    parked = parked_after_ma(parts, plan.turn_on, defaults)
-    power = job_power(parts, loads, budget.latch_ah_per_day, parked, feed.at, defaults)
+    power = job_power(parts, loads, budget.latch_ah_per_day, plan.turn_on, feed.at, defaults)
     watts = {s.name: load.power_w for load in loads.values() for s in load.speakers}
     demands = job_demands(
         parts, selection, plan.turn_on, watts, defaults,

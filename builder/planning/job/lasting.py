@@ -9,6 +9,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.job.stored_charge import StoredCharge, feeding_charge, stored_charge
 from builder.planning.plan import Reason
+from builder.planning.power.idle_current import idle_a
 from builder.planning.power.reserve import listening_hours, parked_days
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.work_pack import JobParts
@@ -31,7 +32,7 @@ class Lasting:
 
 def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
     """Return how long music plays with the engine off; None where a figure is not known. [h]"""
-    stored, idle = feeding_charge(parts, defaults), parts.job.supply.idle_a
+    stored, idle = feeding_charge(parts, defaults), idle_a(parts)
     base = parts.vehicle.power.base_load_key_off_a
     if stored is None or not idle or not base:
         return None

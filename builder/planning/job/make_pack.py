@@ -47,7 +47,7 @@ from builder.planning.levels.fitted_pads import fitted_pads
 from builder.planning.objections import Objection, plan_kind
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Plan
-from builder.planning.power.asleep_draws import allowance_reason, parked_after_ma
+from builder.planning.power.asleep_draws import allowance_reason
 from builder.planning.trust import GradeOf, Trust, grade_by_readings
 from builder.planning.turn_on.better_rung import LOWER_RUNG_RULE
 from builder.planning.turn_on.loads import source_draw_ma
@@ -108,18 +108,12 @@ class _Making:
         self.defaults = defaults
         self.wish = JobWish(parts.job, parts.converter, parts.amplifiers, defaults)
         lower = any(each.rule == LOWER_RUNG_RULE for each in parts.job.accept)
+        lines = (name for name, how in parts.job.treatment.items() if how == "line_tap")
         self.work = PlanWork(
-            parts.vehicle,
-            parts.converter,
-            defaults,
-            trust,
-            source_draw_ma(parts),
-            lower,
-            tuple(parts.shelf.interfaces.values()),
-            converter_feed(parts, trust, defaults),
-            frozenset(name for name, how in parts.job.treatment.items() if how == "line_tap"),
-            parts.job.interfaces,
-        )
+            parts.vehicle, parts.converter, defaults, trust, source_draw_ma(parts), lower,
+            tuple(parts.shelf.interfaces.values()), converter_feed(parts, trust, defaults),
+            frozenset(lines), parts.job.interfaces,
+        )  # fmt: skip
         self.loads, self.against_loads = channel_loads(parts.job, parts.amplifiers)
         self.chosen: _Chosen | None = None
 
@@ -149,8 +143,8 @@ class _Making:
         return selection
 
     def _without_pairs(self, plan: Plan) -> WorkPack:
-        parked = parked_after_ma(self.parts, plan.turn_on, self.defaults)
-        power = job_power(self.parts, self.loads, None, parked, self.work.feed.at, self.defaults)
+        feed = self.work.feed.at
+        power = job_power(self.parts, self.loads, None, plan.turn_on, feed, self.defaults)
         empty = empty_pack(self.parts, plan)
         return self._refused(replace(empty, power=power.sheet), self._of_the_car(), power.flags)
 
@@ -222,7 +216,7 @@ class _Making:
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
         work = BayWork(
             parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads,
-            figures.looms, pack.tune, dict(figures.leads.ohms),
+            figures.looms, pack.tune, pack.power, dict(figures.leads.ohms),
         )  # fmt: skip
         tests = bay_sheet(work)
         circuit = self._circuit(pack, selection, figures, loads)

@@ -40,7 +40,7 @@ def refused_pack(
     readings = tuple(dict.fromkeys((*own, *settling_readings(objections))))
     sheet = CourseSheet((), ())
     if kind == "probe_plan":
-        sheet = visit_sheet(parts, _probe_sheet(parts, plan, readings, defaults), defaults)
+        sheet = visit_sheet(parts, _probe_sheet(parts, pack, readings, defaults), defaults)
     return replace(
         pack,
         kind=kind,
@@ -61,9 +61,10 @@ def refused_pack(
 
 
 def _probe_sheet(
-    parts: JobParts, plan: Plan, readings: tuple[ProofReading, ...], defaults: HouseDefaults
+    parts: JobParts, pack: WorkPack, readings: tuple[ProofReading, ...], defaults: HouseDefaults
 ) -> tuple[BayTest, ...]:
-    work = BayWork(parts, plan, Selection(plan.purpose), (), (), None, defaults)
+    none = Selection(pack.plan.purpose)
+    work = BayWork(parts, pack.plan, none, (), (), None, defaults, power=pack.power)
     return probe_sheet(work, readings)
 
 

@@ -11,6 +11,7 @@ from builder.planning.job.sketch_assumed import assumed_keys, assumed_words
 from builder.planning.job.sketch_speakers import Stage
 from builder.planning.levels.amplifier_loads import AMPLIFIER_RECORD
 from builder.planning.plan import Reason
+from builder.planning.power.idle_current import recorded_idle_a
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
 
 
@@ -23,14 +24,12 @@ def sketch_supply(
     back = car.ground_lead_m if car.ground_lead_m is not None else defaults.ground_lead_max_m
     branch = defaults.sketch_branch_m
     branches = tuple(JobBranch(amplifier=name, out_m=branch, return_m=back) for name, _ in named)
-    idle = stage.converter.supply.idle_a if stage.converter.supply else 0.0
-    idle += sum(amplifier.supply.idle_a for _, amplifier in named)
     supply = JobSupply(
         supply_lead_m=out,
         ground_lead_m=back,
         fuse_to_battery_m=defaults.fuse_distance_m,
         distribution=Distribution(branches=branches) if len(named) > 1 else None,
-        idle_a=idle,
+        idle_a=recorded_idle_a(stage.converter, (amplifier for _, amplifier in named)),
         path=("supply",),
         **assumed_keys(JobSupply),
     )

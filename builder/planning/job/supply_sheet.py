@@ -19,7 +19,8 @@ from builder.planning.job.supply_flags import (
 from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a
 from builder.planning.levels.hung_devices import hung_current_a
 from builder.planning.pack_details import PackFlag, PowerSheet, SupplyRun
-from builder.planning.plan import Reason
+from builder.planning.plan import Reason, TurnOn
+from builder.planning.power.asleep_draws import parked_after_ma
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
 from builder.planning.power.fuse_sizes import FuseDistance, fuse_distance
@@ -73,14 +74,14 @@ def job_power(
     parts: JobParts,
     loads: Mapping[tuple[str, int], ChannelLoad],
     latch_ah_per_day: float | None,
-    parked_ma: float | None,
+    turn_on: TurnOn,
     fed_at: FeedPlace,
     defaults: HouseDefaults,
 ) -> JobPower:
     """Return the supply of everything added.
 
-    `parked_ma` is what the parked car may draw with it, `fed_at` where the converter takes its
-    own supply.
+    `turn_on` says what of it hangs on the battery while the car sleeps, `fed_at` where the
+    converter takes its own supply.
     """
     supply = parts.job.supply
     out, back = _trunk_lengths_m(parts)
@@ -113,7 +114,7 @@ def job_power(
         *lasting_reasons(parts, defaults),
         *(run_reasons(link, defaults) if link else ()),
     )
-    lasting = Lasting(latch_ah_per_day, parked_ma, need)
+    lasting = Lasting(latch_ah_per_day, parked_after_ma(parts, turn_on, defaults), need)
     sheet = _sheet(parts, power, reasons, lasting, charging, loop, defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs, link)
 

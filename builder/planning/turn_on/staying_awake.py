@@ -6,6 +6,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason, TurnOn
+from builder.planning.power.idle_current import idle_a
 from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT
 from builder.planning.turn_on.hold_up import latch_charge
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF, place_of
@@ -15,7 +16,7 @@ from builder.planning.work_pack import JobParts
 def latch_of(parts: JobParts, defaults: HouseDefaults) -> float | None:
     """Return what a converter that stays awake after each lock costs a day, or None. [Ah]"""
     supply = parts.job.supply
-    figures = (supply.idle_a, supply.wake_hold_min, supply.locks_per_day)
+    figures = (idle_a(parts), supply.wake_hold_min, supply.locks_per_day)
     if any(figure is None or figure <= 0 for figure in figures):
         return None
     idle, hold, locks = (figure or 0.0 for figure in figures)
@@ -34,7 +35,7 @@ def latch_loss(
         return None, [Reason("measure how long it stays awake", because, COMMON_PRACTICE)], []
     supply = parts.job.supply
     because = (
-        f"{shown(supply.idle_a)} A for {shown(supply.wake_hold_min)} min after each of "
+        f"{shown(idle_a(parts), 2)} A for {shown(supply.wake_hold_min)} min after each of "
         f"{shown(supply.locks_per_day)} locks is {shown(lost, 2, beside=limit)} Ah a day, "
         f"{shown(limit)} Ah allowed"
     )
