@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
+from dataclasses import is_dataclass
 from typing import Any
 
 import pytest
@@ -13,6 +15,8 @@ from site_folder import validator
 from test_pack_scenarios import old_pack, pickup_pack, plain_pack, split_pack
 
 from builder.data_files import schema_folder
+from builder.declaring import fields_of
+from builder.planning import pack_details
 from builder.planning.job.make_pack import pack_as_json
 from builder.planning.work_pack import WorkPack
 
@@ -22,6 +26,7 @@ UNITS = (
     "_a", "_ma", "_v", "_v_rms", "_ohm", "_mohm", "_per_leg", "_db", "_m", "_h", "_s", "_hz", "_w",
     "_uf", "_days", "_per_day", "_ms", "_mm", "_min", "_db_per_octave",
 )  # fmt: skip
+LIMITS = ("minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum")
 KEYLESS = (("items",), ("not",))
 """What is told where its key stands."""
 BARE = frozenset({
@@ -45,6 +50,29 @@ def test_the_schema_is_valid_and_closed() -> None:
             assert set(schema["required"]) <= set(schema["properties"]), where
         if schema.get("type") in ("object", "array", "string") and where[-1:] not in KEYLESS:
             assert schema.get("description"), where
+
+
+def shape_name(declared: type) -> str:
+    return re.sub(r"\B([A-Z])", r"_\1", declared.__name__).lower()
+
+
+def test_its_limits_are_those_that_are_declared() -> None:
+    """The shape that others check a pack with refuses no figure that a plan may print."""
+    declared = {
+        (shape_name(each), field.key): field.spec.limits
+        for each in vars(pack_details).values()
+        if isinstance(each, type) and is_dataclass(each) and shape_name(each) in SCHEMA["$defs"]
+        for field in fields_of(each)
+        if field.scalar in (int, float)
+    }
+    published = {
+        (name, key): {said: limit for said, limit in shape.items() if said in LIMITS}
+        for name, schema in SCHEMA["$defs"].items()
+        for key, shape in schema["properties"].items()
+    }
+    both = declared.keys() & published.keys()
+    assert len(both) > 40
+    assert {each: declared[each] for each in both} == {each: published[each] for each in both}
 
 
 def inner(schema: Any, where: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], dict[str, Any]]]:
