@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import NamedTuple
 
 from builder.model.words import Function, Load, State
@@ -13,8 +14,8 @@ from builder.proof.words import Defining
 
 _LIVE_V, _WEAK_V = 12.4, OPEN_FIRST_V - 1
 """What an output reads open where a load is tried: a full one, and one too weak for 50 mA. [V]"""
-_FUSED_MA = 10_000.0
-"""A supply's fuse where a load is tried: more than any test load draws. [mA]"""
+_FUSED_MA = inf
+"""A supply's fuse that stands any test load. [mA]"""
 
 
 class Step(NamedTuple):

@@ -126,3 +126,12 @@ def test_grounds_of_converter_and_amplifier_are_compared_with_loud_music() -> No
     pack, _ = power_of(shipped_parts(JOB))
     line = next(test for test in pack.tests if test.id == "sub-amp-grounds-apart")
     assert (line.high, line.unit) == (0.05, "V")
+
+
+@pytest.mark.parametrize(
+    ("volts", "share"), [(12.0, 0.09), (12.8, 0.17), (13.0, 0.3), (13.1, 0.4), (13.2, 0.7),
+                         (13.3, 0.9), (13.4, 0.99), (12.4, 0.13)],
+)  # fmt: skip
+def test_rest_volts_say_little_of_four_lithium_cells(volts: float, share: float) -> None:
+    """Makers' sheets of iron phosphate cells (memory)."""
+    assert held_share(volts, battery_kind("lithium", HOUSE).rest) == pytest.approx(share)

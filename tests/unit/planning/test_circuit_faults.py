@@ -6,7 +6,7 @@ what the sheet looks at is named in its lines, what is joined stands in the circ
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cache
 
@@ -136,3 +136,17 @@ def test_without_a_line_every_step_that_joins_or_sets_is_untested() -> None:
     assert 0 < len(doing) < len(pack.steps)
     assert list(untested_steps(work, circuit_of(pack), (), pack.steps)) == doing
     assert list(untested_steps(work, circuit_of(pack), pack.tests, doing)) == []
+
+
+def test_a_line_output_is_silent_while_the_converter_is_off_or_the_radio_stands_alone() -> None:
+    pack, work = planned("tansy-subwoofer")
+    circuit, healthy = circuit_of(pack), bench_of(work, circuit_of(pack))
+    (output,) = [each for each in healthy.sound.plays if healthy.line_pairs(each)][:1]
+
+    def heard(taken: Callable[[Bench], bool]) -> set[tuple[str, ...]]:
+        """What the output plays with any one joint open that leaves what is asked for."""
+        benches = [bench_of(work, without(circuit, joint.id)) for joint in circuit.joints]
+        return {bench.line_pairs(output) for bench in benches if taken(bench)}
+
+    assert heard(lambda bench: bench.radio_works and not bench.converter_on) == {()}
+    assert heard(lambda bench: bench.converter_on and not bench.radio_works) == {()}

@@ -127,3 +127,12 @@ def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
     assert alone.revert[0].startswith("Main fuse out and the battery negative off")
     off = [step.text for step in alone.steps if Stands("battery", "off") in step.moves]
     assert off and all(text.endswith("then the battery negative off") for text in off)
+
+
+def test_a_battery_behind_a_charger_is_asked_for_the_least_volts_of_charging() -> None:
+    """Six cells of lead are kept full from 2.2 V a cell on. Common practice (memory)."""
+    (line,) = (
+        test for test in made(with_second(second("dc_charger"))).tests
+        if test.id == "second-battery-link"
+    )  # fmt: skip
+    assert (line.low, line.high) == (pytest.approx(6 * 2.2), None)

@@ -13,6 +13,7 @@ from builder.model.words import Tri
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.spice_lines import DeckLine, comment
 from builder.planning.circuit.spice_ties import leaks
+from builder.planning.circuit.spice_work import INSIDE_OHM
 from builder.planning.job.make_pack import make_pack
 
 TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
@@ -97,3 +98,10 @@ def test_the_volts_of_each_speaker_are_asked_for_once(name: str) -> None:
     for unit in circuit.units:
         if unit.kind in ("speaker", "factory_speaker"):
             assert text.count(f"V RMS at {unit.id}\n") == 1, unit.id
+
+
+def test_what_is_one_terminal_inside_a_unit_is_felt_in_no_figure() -> None:
+    """At the largest main fuse of the book it loses less than a millivolt, the last digit shown."""
+    fuses = [power.main_fuse_a or 0 for name in TAP_PLANS if (power := shipped_pack(name).power)]
+    assert max(fuses) >= 100
+    assert 0 < INSIDE_OHM * max(fuses) < 0.001

@@ -12,9 +12,11 @@ from scipy import signal
 
 from builder.model.job import Box, SetFilters
 from builder.model.parts.filters import Filters, FilterSpan
+from builder.model.sound import SpeakerChannel
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.bass_at_tone import BassAtTone, loudest_at_tone
 from builder.planning.levels.filter_loss import FilterSet, butterworth, linkwitz_riley, passed
+from builder.planning.levels.starting_filters import high_pass, low_pass
 from builder.planning.sheet_rows import Step
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts, WorkPack
@@ -188,3 +190,13 @@ def test_a_correction_that_the_job_leaves_off_is_not_counted() -> None:
     assert row_of(off).correction == "off"
     assert row_of(off).correction_off_tone_v_rms is None
     assert off.levels[at].converter_gain is not None
+
+
+def test_a_tweeter_starts_at_the_corner_of_the_car_or_three_kilohertz() -> None:
+    """Between woofer and tweeter 2 to 4 kHz, 3 kHz to start with: common practice, no source."""
+    read = SpeakerChannel(
+        channel="front-left-tweeter", driven_by="radio", band="high", highpass_hz=4200.0
+    )
+    assert high_pass("high", None, with_sub=True).hz == 3000.0
+    assert low_pass("low", None).hz == 3000.0
+    assert high_pass("high", read, with_sub=True).hz == 4200.0

@@ -115,6 +115,7 @@ ACROSS = [
     ("speaker_common_signal", "unplugged", "ohm", "ground", [1.0, 8.5], [0.9, 8.6]),
     ("speaker_common_return", "unplugged", "ohm", "ground", [0.0, 1.0], [1.1, None]),
     ("speaker_common_signal_capacitor", "unplugged", "ohm", "ground", [1_000, None], [999]),
+    ("wheel_keys", "unplugged", "ohm", "ground", [100, 10_000], [99, 10_000.5, None]),
 ]
 
 
