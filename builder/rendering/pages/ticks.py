@@ -13,6 +13,8 @@ SHEET_SCRIPTS = (
     "assets/bay-sheet.js",
 )
 """What a page with a bay sheet asks for, in the order in which they build on each other."""
+WORK_SCRIPTS = (*SHEET_SCRIPTS, "assets/bay-screens.js", "assets/bay-mode.js")
+"""What the page of a whole job asks for: its steps and its sheet can be worked through in one."""
 
 
 def tick_key(info: BuildInfo, page: str, digest: str) -> str:

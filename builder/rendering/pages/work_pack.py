@@ -16,6 +16,7 @@ from builder.rendering.drawings.tap_diagram import tap_diagram
 from builder.rendering.drawings.wiring import wiring_legend, wiring_picture, wiring_pieces
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.bay_ask import sheet_of_job
+from builder.rendering.pages.bay_mode import plugs_to_read, standing
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.declared_facts import facts_of
@@ -51,7 +52,7 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
-from builder.rendering.pages.ticks import SHEET_SCRIPTS, tick_key
+from builder.rendering.pages.ticks import WORK_SCRIPTS, tick_key
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
     figure,
@@ -120,7 +121,7 @@ def work_pack_page(
     title = f"{kind}: {job.title}, {vehicle.title}"
     what = f"{title}. The whole work in sheets to print."
     foot = foot_words(f"job {job.id}", digest, _data(parts))
-    return Page(job_url(job.id), title, what, body, foot, SHEET_SCRIPTS)
+    return Page(job_url(job.id), title, what, body, foot, WORK_SCRIPTS)
 
 
 def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
@@ -230,6 +231,8 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "loom_views": loom_views(pack, parts),
         "groups": bay_groups(pack, parts.job.results),
         "step_groups": step_groups(pack.steps),
+        "standing": standing,
+        "bay_plugs": plugs_to_read(pack, parts),
         "parts_list": [(part, quantity_words(part)) for part in pack.parts],
     }
 
