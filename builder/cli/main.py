@@ -11,6 +11,7 @@ from builder.cli.sentences import SentenceGroup
 _PLACES = {
     "build": "building:build",
     "check": "checking:check",
+    "comeback": "comeback:comeback",
     "completion": "completing:completion",
     "diff": "comparing:diff",
     "evidence": "evidence:evidence",
@@ -54,6 +55,7 @@ def main() -> None:
     Mend what is sure loombook mend
     A sheet is back   loombook evidence add bay-sheet.yaml
     What to measure   loombook next
+    A car is back     loombook comeback tansy-subwoofer
     Build the site    loombook build --output site
     A book of my own  loombook start ../our-book
     Why so planned?   loombook why tansy-subwoofer

@@ -6,12 +6,13 @@ from dataclasses import fields
 from functools import cached_property
 
 from builder.declaring import fields_of, record
+from builder.model.comeback_odds import ComebackOdds
 from builder.model.hand_minutes import HandMinutes
 from builder.model.house_default import house_default as _default
 
 
 @record(slots=False)
-class HouseDefaults(HandMinutes):
+class HouseDefaults(HandMinutes, ComebackOdds):
     """Trade judgement that a shop has changed, printed beside every result it influences.
 
     One field for each default. Not slotted, so that its hash is worked out once for all caches.
@@ -68,7 +69,6 @@ class HouseDefaults(HandMinutes):
     wires_confusable_de00: float = _default(
         11.0, "ΔE00", "two wires whose colours differ by less look alike (CIEDE2000)"
     )
-
     # What a pin of each kind should read; used by the proof of pins.
     crank_alive_min_v: float = _default(6.0, "V", "least a wire that stays alive shows at crank")
     crank_off_max_v: float = _default(1.0, "V", "most a wire that drops out shows at crank")

@@ -13,6 +13,7 @@ from builder.model.forms import ID
 from builder.model.job import Job
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
+from builder.planning.circuit.bench import Sound
 from builder.planning.circuit.model import Circuit
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.pack_details import (
@@ -163,3 +164,4 @@ class WorkPack:
         description="The finished job as a circuit, of which every sheet is a view; null unless it "
         "is a tap plan.", default=None,
     )  # fmt: skip
+    sound: Sound | None = None  # how sound runs through the devices of that circuit

@@ -88,6 +88,9 @@ class Bench:
     @cached_property
     def converter_on(self) -> bool:
         """Whether the converter works: by itself, or supplied and switched on."""
+        return self._converter_works()
+
+    def _converter_works(self) -> bool:
         if self._passive():
             return True
         if not self.supplied(self.converter):

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.foretold import sound_of
 from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.bay.sheet import bay_sheet
 from builder.planning.bay.way_back_lines import revert_list
@@ -228,9 +229,8 @@ class _Making:
             pack,
             plan=replace(plan, insulate=kept),
             because=(*pack.because, allowance_reason(parts, plan.turn_on, self.defaults)),
-            circuit=circuit,
-            looms=sheets.looms,
-            wiring=sheets.wiring,
+            circuit=circuit, sound=sound_of(work),
+            looms=sheets.looms, wiring=sheets.wiring,
             joints=sheets.joints,
             conductors=sheets.conductors,
             cut_list=sheets.cut_list,

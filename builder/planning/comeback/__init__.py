@@ -1,0 +1,1 @@
+"""A car that comes back: what single fault would do that, and which reading tells it apart."""

@@ -1,0 +1,165 @@
+"""What each line of a bay sheet finds on a job with one fault, as far as the circuit decides it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from builder.model.sound import ProtectedSound
+from builder.planning.bay.foretold import BALANCE, IDLE, outcome
+from builder.planning.bay.ids import speakable
+from builder.planning.circuit.model import EndId
+from builder.planning.circuit.terminal_names import (
+    channel_of,
+    legs_of,
+    supply_of,
+    turn_on_of,
+)
+from builder.planning.comeback import symptoms
+from builder.planning.comeback.condition import Condition
+from builder.planning.comeback.device_faults import (
+    BATTERY_ITSELF,
+    CARS_OWN_DRAW,
+    CARS_OWN_LAMP,
+    CORRECTION,
+)
+from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.looks import (
+    Look,
+    drops_between,
+    high_if,
+    joined_all,
+    ohms_between,
+    switched_at,
+    to_body,
+    yes_if,
+)
+from builder.planning.work_pack import BayTest
+from builder.proof.band import Where
+
+
+def bay_looks(job: HandedOver) -> dict[str, Look]:
+    """Return the look of each line of the sheet by its id; a line that needs more has none."""
+    whole_job = dict(_of_whole_job(job))
+    found: dict[str, Look] = {}
+    for test in job.pack.tests:
+        look = whole_job.get(test.id) or _by_probes(job, test)
+        if look is not None:
+            found[test.id] = look
+    return found
+
+
+def _pairs(probes: Sequence[EndId]) -> tuple[tuple[EndId, EndId], ...]:
+    return tuple(zip(probes[::2], probes[1::2], strict=False))
+
+
+def _by_probes(job: HandedOver, test: BayTest) -> Look | None:
+    """The look of a line that names what it looks at."""
+    if not test.probes:
+        return None
+    pairs = _pairs(test.probes)
+    if test.quantity == "ohm":
+        return ohms_between(pairs, test.band)
+    if test.id == BALANCE:
+        return yes_if(lambda now: _as_before(job, now))
+    if test.quantity == "check":
+        return joined_all(pairs)
+    return _volts(job, test) if test.quantity == "dc_v" else _sound(job, test)
+
+
+def _as_before(job: HandedOver, now: Condition) -> bool:
+    """Whether every speaker plays, and what it played before."""
+    bench, whole = now.day, job.whole.day
+    return all(map(bench.speaker_heard, job.speakers)) and all(
+        bench.speaker_plays(each) == whole.speaker_plays(each) for each in job.added
+    )
+
+
+def _volts(job: HandedOver, test: BayTest) -> Look:
+    first, *rest = test.probes
+    if first not in job.index.terminals:
+        return yes_if(lambda now: symptoms.held_up(job, now))
+    return drops_between(job, first, rest[0]) if rest else yes_if(switched_at(first))
+
+
+def _sound(job: HandedOver, test: BayTest) -> Look:
+    """Sound where it listens; a gain or a correction that stands otherwise reads high."""
+    legs = test.probes[0].removesuffix(" +")
+    corrected = "correction" in test.what
+
+    def found(now: Condition) -> bool:
+        return now.has("gain", legs) or (corrected and now.has("setting", CORRECTION))
+
+    def there(now: Condition) -> bool:
+        try:
+            return outcome(test, now.day) == outcome(test, job.whole.day)
+        except KeyError:  # an input that the fault takes out of the circuit
+            return False
+
+    return lambda now: "high" if found(now) else "in" if there(now) else "low"
+
+
+def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
+    """The lines that look at more than two ends, by the ids that the sheet gives them."""
+    yield IDLE, lambda now: _idle(job, now)
+    yield "battery-rest", yes_if(lambda now: not now.has("car", BATTERY_ITSELF))
+    yield "parked-after", high_if(lambda now: _draws(job, now))
+    yield "line-noise", high_if(lambda now: _noise_made(job, now))
+    yield "line-dc", high_if(lambda now: now.has("output_dc"))
+    yield "sum-phase", yes_if(lambda now: not symptoms.turned(job, now))
+    yield "whine", _unnoticed(job, "whine")
+    yield "switch-on-thump", _unnoticed(job, "pops")
+    yield "restarts", _unnoticed(job, "pops")
+    lamp = yes_if(lambda now: not now.has("restraint_plug") and not now.has("car", CARS_OWN_LAMP))
+    yield "restraint-lamp", lamp
+    supplies = [supply_of(name) for name in job.devices]
+    yield "supply-insulation", to_body([x for x in supplies if x in job.index.terminals])
+    for name in job.amplifiers:
+        asleep = switched_at(turn_on_of(name), "asleep")
+        yield speakable(name, "turn on asleep"), high_if(asleep)
+    yield from _legs_to_body(job)
+    yield from _sounds(job)
+
+
+def _unnoticed(job: HandedOver, symptom: str) -> Look:
+    return yes_if(lambda now: symptom not in symptoms.symptoms_of(job, now))
+
+
+def _idle(job: HandedOver, now: Condition) -> Where:
+    drawing, healthy = _working(job, now), _working(job, job.whole)
+    return "in" if drawing == healthy else "low" if len(drawing) < len(healthy) else "high"
+
+
+def _working(job: HandedOver, now: Condition) -> list[str]:
+    bench = now.day
+    working = [name for name in job.amplifiers if bench.works(name)]
+    fed = supply_of(bench.converter) in bench.index.terminals
+    return working + ([bench.converter] if fed and bench.converter_on else [])
+
+
+def _draws(job: HandedOver, now: Condition) -> bool:
+    return now.has("car", CARS_OWN_DRAW) or bool(symptoms.awake(job, now))
+
+
+def _noise_made(job: HandedOver, now: Condition) -> bool:
+    """Whether noise is there before the line leads: of the converter, or of its ground."""
+    converter = now.day.converter
+    return now.has("noise", converter) or converter in symptoms.weak_ground(job, now)
+
+
+def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
+    """Each pair from the open amplifier end to the body, by the names of both kinds of lead."""
+    for speaker in job.parts.job.speakers:
+        look = to_body(legs_of(channel_of(speaker.amplifier, speaker.channel_name)))
+        yield speakable(speaker.name, "lead to body"), look
+        for channel in {speaker.channel, *speaker.plays}:
+            yield speakable(channel, "return to body"), look
+
+
+def _sounds(job: HandedOver) -> Iterator[tuple[str, Look]]:
+    for sound in job.parts.vehicle.protected_sounds:
+        if symptoms.is_heard(job, job.whole, sound):
+            yield speakable("after", sound.sound), _still_heard(job, sound)
+
+
+def _still_heard(job: HandedOver, sound: ProtectedSound) -> Look:
+    return yes_if(lambda now: symptoms.is_heard(job, now, sound))

@@ -1,0 +1,42 @@
+"""Which single faults make a line of the bay sheet fail, the likeliest first."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from builder.planning.comeback.bay_looks import bay_looks
+from builder.planning.comeback.condition import Condition, Fault
+from builder.planning.comeback.faults import single_faults
+from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.looks import Look
+
+
+class Causes:
+    """The single faults of one job, each with the job as it then stands."""
+
+    def __init__(self, job: HandedOver) -> None:
+        self.job = job
+        self.faults = single_faults(job)
+
+    @cached_property
+    def standing(self) -> dict[str, Condition]:
+        """The job with each fault, by the fault's id."""
+        return {fault.id: Condition(self.job.healthy, fault) for fault in self.faults}
+
+    @cached_property
+    def looks(self) -> dict[str, Look]:
+        """What each line of the bay sheet finds, by its id."""
+        return bay_looks(self.job)
+
+    def of(self, line: str) -> tuple[Fault, ...]:
+        """Return the faults that make a line fail, the likeliest first.
+
+        Args:
+            line: The id of a line of the bay sheet. One that the circuit does not decide, as a
+                look at a lamp before work begins, has no faults.
+        """
+        look = self.looks.get(line)
+        if look is None:
+            return ()
+        failing = [fault for fault in self.faults if look(self.standing[fault.id]) != "in"]
+        return tuple(sorted(failing, key=lambda fault: -fault.odds))

@@ -1,0 +1,214 @@
+"""A job as it stands with one fault in it: who is supplied, switched on and heard, and when."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from builder.planning.circuit.bench import Bench, Sound
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit, EndId, Unit
+from builder.planning.circuit.terminal_names import (
+    BODY_AT_STRAP,
+    legs_of,
+    supply_of,
+    turn_on_input,
+    turn_on_of,
+)
+from builder.planning.comeback.words import FaultKind, When
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong. `circuit` is the job with it; `at` is what it is at.
+
+    `weak` are joints that conduct, and badly. `live` says of a source when it is live, where that
+    is another than it should be. `odds` is how often it is the cause, against the others.
+    """
+
+    id: str
+    kind: FaultKind
+    at: str
+    what: str
+    remedy: str
+    place: str
+    odds: float
+    circuit: Circuit
+    weak: tuple[str, ...] = ()
+    live: Mapping[EndId, frozenset[When]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Healthy:
+    """A job as it was handed over: its circuit, how sound runs, when each source is live."""
+
+    circuit: Circuit
+    sound: Sound
+    live: Mapping[EndId, frozenset[When]]
+
+
+class FaultyBench(Bench):
+    """A circuit on the bench in which devices may be dead, and wires may lie on the body.
+
+    `restless` are devices that do not go off when they should.
+    """
+
+    def __init__(
+        self, circuit: Circuit, sound: Sound, dead: frozenset[str], restless: frozenset[str]
+    ) -> None:
+        super().__init__(circuit, sound)
+        self.dead, self.restless = dead, restless
+
+    def on_body(self, terminal: EndId) -> bool:
+        """Whether what should not be lies on the body."""
+        return self.joined(terminal, BODY_AT_STRAP)
+
+    def supplied(self, unit: str) -> bool:
+        """Whether it has supply and ground; a supply on the body takes its fuse."""
+        return not self.on_body(supply_of(unit)) and super().supplied(unit)
+
+    def _converter_works(self) -> bool:
+        if self.converter in self.restless:
+            return self.supplied(self.converter)
+        pulled = self.on_body(turn_on_input(self.converter))
+        return self.converter not in self.dead and not pulled and super()._converter_works()
+
+    def _switching_interfaces(self) -> list[EndId]:
+        found = super()._switching_interfaces()
+        return [each for each in found if self.index.unit_of(each).id not in self.dead]
+
+    def switched_on(self, unit: str) -> bool:
+        """Whether its turn-on terminal is live: one on the body is not."""
+        return not self.on_body(turn_on_of(unit)) and super().switched_on(unit)
+
+    def works(self, amplifier: str) -> bool:
+        """Whether an amplifier plays: one with a leg on the body protects itself."""
+        if amplifier in self.restless:
+            return self.supplied(amplifier)
+        if amplifier in self.dead or not super().works(amplifier):
+            return False
+        return not any(map(self.on_body, self.outputs_of(amplifier)))
+
+    def car_switches(self, end: EndId) -> bool:
+        """Whether a live source of the car reaches an end."""
+        return self._car_switches(end)
+
+    def outputs_of(self, unit: str) -> list[EndId]:
+        """The legs that a device drives speakers with."""
+        return [
+            each.id
+            for each in self.index.units[unit].terminals
+            if each.carries in ("amplified", "speaker_level") and each.role == "drives"
+        ]
+
+    def leg_plays(self, end: EndId) -> bool:
+        """Whether a working output of the car reaches an end, and the end is not on the body."""
+        output = self.leg_at(end)
+        there = output is not None and output not in self.dead
+        return self.radio_works and there and not self.on_body(end)
+
+    def leg_at(self, end: EndId) -> EndId | None:
+        """The output of the car that reaches an end, or None."""
+        for unit in self._units("radio"):
+            for each in unit.terminals:
+                if each.carries == "speaker_level" and self.joined(each.id, end):
+                    return each.id
+        return None
+
+    def channel_plays(self, channel: str) -> tuple[str, ...]:
+        """The pairs that a channel plays; one that is a fault itself plays none."""
+        return () if channel in self.dead else super().channel_plays(channel)
+
+    def line_pairs(self, output: str) -> tuple[str, ...]:
+        """The pairs that a line output plays, those left out that the car does not play."""
+        if output in self.dead:
+            return ()
+        pairs = super().line_pairs(output)
+        return tuple(pair for pair in pairs if all(map(self.leg_plays, pair.split(" and "))))
+
+    def speaker_heard(self, speaker: str) -> bool:
+        """Whether a speaker plays, through the job or straight from the car."""
+        legs = legs_of(speaker)
+        if speaker in self.dead or legs[0] not in self.index.terminals:
+            return False
+        return bool(self.speaker_plays(speaker)) or (
+            all(map(self.leg_plays, legs)) and not self.joined(*legs)
+        )
+
+
+class Condition:
+    """One job with one fault, or with none, at every time of the day."""
+
+    def __init__(self, healthy: Healthy, fault: Fault | None = None) -> None:
+        self.healthy, self.fault = healthy, fault
+        self.circuit = fault.circuit if fault else healthy.circuit
+        self._benches: dict[When, FaultyBench] = {}
+
+    @cached_property
+    def dead(self) -> frozenset[str]:
+        """The device, output or speaker that does nothing."""
+        return self._at("device", "car")
+
+    def _at(self, *kinds: FaultKind) -> frozenset[str]:
+        ill = self.fault is not None and self.fault.kind in kinds
+        return frozenset({self.fault.at}) if ill and self.fault else frozenset()
+
+    def has(self, kind: FaultKind, at: str = "") -> bool:
+        """Whether a fault of this kind is in it, at this place or at any."""
+        fault = self.fault
+        return fault is not None and fault.kind == kind and at in ("", fault.at)
+
+    @property
+    def day(self) -> FaultyBench:
+        """The job with the radio on, by day."""
+        return self.at("day")
+
+    def at(self, when: When) -> FaultyBench:
+        """The job at a time: sources that are not live then switch nothing."""
+        if when not in self._benches:
+            wakes = self.healthy.sound.wakes and when != "asleep"
+            sound = replace(self.healthy.sound, wakes=wakes)
+            self._benches[when] = FaultyBench(
+                self._circuit_at(when), sound, self.dead, self._at("stays_awake")
+            )
+        return self._benches[when]
+
+    def _circuit_at(self, when: When) -> Circuit:
+        live = {**self.healthy.live, **(self.fault.live if self.fault else {})}
+        quiet = {end for end, whens in live.items() if when not in whens}
+        return replace(
+            self.circuit,
+            units=tuple(_quietened(unit, quiet) for unit in self.circuit.units),
+        )
+
+    @cached_property
+    def strong(self) -> FaultyBench:
+        """The job without joints that conduct badly: what hangs on them alone is apart."""
+        weak = self.fault.weak if self.fault else ()
+        return FaultyBench(
+            without_joints(self.circuit, weak), self.healthy.sound, self.dead, frozenset()
+        )
+
+    @cached_property
+    def index(self) -> CircuitIndex:
+        """The circuit by names."""
+        return CircuitIndex(self.circuit)
+
+
+def _quietened(unit: Unit, quiet: set[EndId]) -> Unit:
+    if quiet.isdisjoint(each.id for each in unit.terminals):
+        return unit
+    return replace(
+        unit,
+        terminals=tuple(
+            replace(each, role="passes") if each.id in quiet else each for each in unit.terminals
+        ),
+    )
+
+
+def without_joints(circuit: Circuit, gone: tuple[str, ...]) -> Circuit:
+    """Return a circuit without some of its joints."""
+    if not gone:
+        return circuit
+    return replace(circuit, joints=tuple(each for each in circuit.joints if each.id not in gone))
