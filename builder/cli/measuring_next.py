@@ -28,8 +28,8 @@ from builder.rendering.measure_next_text import measure_next_text
 def measure_next_command(book: Path | None, limit: int, make: str, form: Form) -> None:
     """List the readings that would raise the book most, best first.
 
-    First come pins that plans and jobs wait for: the more of them a pin opens, and the less effort
-    its readings take, the further up it stands. Then pins that plans rest on and that are not
+    First come pins that plans and jobs wait for: the more of them a pin opens for each minute of
+    a visit to the car, the further up it stands. Then pins that plans rest on and that are not
     proven yet.
 
     \b

@@ -15,6 +15,7 @@ from builder.model.words import Function
 from builder.pipeline.answers.visit_changes import standing_of
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.workers import map_files
+from builder.planning.course.probe_visit import visit_min
 from builder.planning.job.wanted_pins import Standing, WantedPin, wanted_pins
 from builder.planning.plan import Plan
 from builder.planning.trust import position_as_pin
@@ -52,7 +53,8 @@ def wanted_of(
 ) -> list[WantedPin]:
     """Return the pins of one vehicle worth measuring, best first."""
     standing = dict(_standing(vehicle, proofs, defaults))
-    return wanted_pins(vehicle.id, vehicle.title, plans, standing)[:MOST_OF_A_VEHICLE]
+    minutes = partial(visit_min, vehicle, house=defaults)
+    return wanted_pins(vehicle.id, vehicle.title, plans, standing, minutes)[:MOST_OF_A_VEHICLE]
 
 
 def _standing(

@@ -48,9 +48,12 @@ def second_battery_tests(supply: JobSupply) -> Iterator[BayTest]:
     )  # fmt: skip
 
 
-def negatives(supply: JobSupply) -> str:
-    """Return which negatives come off, in order, and what else feeds one battery from the other."""
-    if supply.second_battery is None:
+def negatives(supply: JobSupply | None) -> str:
+    """Return which negatives come off, in order, and what else feeds one battery from the other.
+
+    `supply` is None where there is no job: the car then has its own battery and no other.
+    """
+    if supply is None or supply.second_battery is None:
         return "the battery negative off"
     return (
         "the negative of every battery off, the car's first; where the second battery is in, its "
@@ -58,9 +61,9 @@ def negatives(supply: JobSupply) -> str:
     )
 
 
-def negatives_on(supply: JobSupply) -> str:
+def negatives_on(supply: JobSupply | None) -> str:
     """Return which negatives go on again, in the order that takes them off in reverse."""
-    if supply.second_battery is None:
+    if supply is None or supply.second_battery is None:
         return "battery negative"
     return (
         "the second battery's negative where it is in, then the car's, then both fuses of the link "

@@ -96,7 +96,7 @@ class _Making:
 
     def _acts(self) -> Iterator[Act]:
         yield from table_acts(self.index, self.house)
-        yield from noting_acts(self.parts)
+        yield from noting_acts(self.parts.vehicle)
         yield from reading_acts(self.tests, self._reading())
         yield from zone_acts(self.parts)
         yield from fixing_acts(self.parts.job, self.open, self.house)

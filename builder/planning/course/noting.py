@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.vehicle import Vehicle
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.course import trade
 from builder.planning.course.job_acts import act
@@ -11,17 +12,17 @@ from builder.planning.course.model import Act, Needs, Said, needs
 from builder.planning.work_pack import JobParts
 
 
-def noting_acts(parts: JobParts) -> Iterator[Act]:
+def noting_acts(vehicle: Vehicle) -> Iterator[Act]:
     """Yield what is written down and minded before anything is touched."""
-    cautions = tuple(f"mind: {each}" for each in parts.vehicle.safety.cautions)
+    cautions = tuple(f"mind: {each}" for each in vehicle.safety.cautions)
     yield act(
         "note", "before",
         Said("write down faults, lit lamps, radio presets and code, clock, window positions",
              cautions),
         trade.NOTED, minutes=5.0,
     )  # fmt: skip
-    zones = parts.vehicle.safety.high_voltage_zones
-    if zones or parts.vehicle.features.hybrid != "no":
+    zones = vehicle.safety.high_voltage_zones
+    if zones or vehicle.features.hybrid != "no":
         where = ", ".join(zones) or "not recorded"
         text = (
             f"orange cables ({where}): stay 0.10 m away with every lead and tool, share no "

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.job import JobSupply
+from builder.model.vehicle import Vehicle
+from builder.planning.bay.line import proof_line
 from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.make_course import car_changes_of, tagged
@@ -15,22 +18,41 @@ from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import TOLD, every_constraint
-from builder.planning.work_pack import BayTest, JobParts
+from builder.planning.plan import ProofReading
+from builder.planning.work_pack import BayTest
 
 
-def visit_sheet(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults) -> CourseSheet:
-    """Return steps and lines of a visit, in the order with the fewest changes."""
-    problem = _problem(parts, tests, house)
+def visit_sheet(
+    vehicle: Vehicle,
+    tests: Sequence[BayTest],
+    house: HouseDefaults,
+    supply: JobSupply | None = None,
+) -> CourseSheet:
+    """Return steps and lines of a visit, in the order with the fewest changes.
+
+    `supply` is that of the job which asks for it, whose car may have a second battery.
+    """
+    problem = _problem(vehicle, tests, house, supply)
     return course_sheet(shortest(problem), problem, tests)
 
 
-def _problem(parts: JobParts, tests: Sequence[BayTest], house: HouseDefaults) -> Problem:
-    vehicle, supply = parts.vehicle, parts.job.supply
+def visit_min(vehicle: Vehicle, readings: Sequence[ProofReading], house: HouseDefaults) -> float:
+    """Return how long the hands need for a visit that takes these readings. [min]
+
+    The car comes whole and goes whole: getting at the pins counts, and waiting until it sleeps.
+    """
+    steps = visit_sheet(vehicle, [proof_line(reading) for reading in readings], house).steps
+    return sum(step.takes_min for step in steps)
+
+
+def _problem(
+    vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults, supply: JobSupply | None
+) -> Problem:
     read = (test.reading.fuse_position for test in tests if test.reading)
     spots = [reached_at(vehicle, each) for each in read if each]
     hands = hands_of(vehicle, house, tests, spots)
     acts = (
-        *noting_acts(parts),
+        *noting_acts(vehicle),
         *reading_acts(tests, Reading(Places(hands), house)),
         *_last({**whole(hands), **needs(key="off")}),
     )

@@ -40,7 +40,8 @@ def refused_pack(
     readings = tuple(dict.fromkeys((*own, *settling_readings(objections))))
     sheet = CourseSheet((), ())
     if kind == "probe_plan":
-        sheet = visit_sheet(parts, _probe_sheet(parts, pack, readings, defaults), defaults)
+        asked = _probe_sheet(parts, pack, readings, defaults)
+        sheet = visit_sheet(parts.vehicle, asked, defaults, parts.job.supply)
     return replace(
         pack,
         kind=kind,

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from builder.model.words import STATES, Function, GradeBand, State
 from builder.planning.plan import Plan, ProofReading
-from builder.proof.signatures.table import COST_WEIGHT, STATE_COST
 
-LOAD_EFFORT = 1
-"""What a load adds to the effort of a reading. Chosen by this project."""
-
+VisitMin = Callable[[Sequence[ProofReading]], float]
+"""How long the hands need for a visit that takes some readings and joins nothing. [min]"""
 
 _ORDER: dict[State, int] = {state: at for at, state in enumerate(STATES)}
 
@@ -32,9 +30,9 @@ class WantedPin:
 
     `waiting` counts the plans and jobs that cannot be built before it is read; `relying` those
     that are built on it although it is not proven. `opens` is its share in the waiting ones: of
-    three pins that one plan waits for, each has a third. `effort` is that of its readings on the
-    scale of the tell-apart questions. `readings` are in the order they are taken; empty where
-    `raise_by` says in words what helps.
+    three pins that one plan waits for, each has a third. `visit_min` is how long a visit takes that
+    reads this pin and nothing else, from the whole car to the whole car; None without readings.
+    `readings` are in the order they are taken; empty where `raise_by` says in words what helps.
     """
 
     vehicle: str
@@ -48,17 +46,21 @@ class WantedPin:
     relying: int
     opens: float
     room: float
-    effort: int
+    visit_min: float | None
 
     @property
     def rank(self) -> tuple[float, float, str, str]:
-        """The order: most opened for least effort, then most room under plans that stand."""
-        per_effort = self.opens / max(self.effort, 1)
-        return (-per_effort, -self.relying * self.room, self.vehicle, self.place)
+        """The order: most opened a minute, then most room under plans that stand."""
+        per_min = self.opens / max(self.visit_min or 0.0, 1.0)
+        return (-per_min, -self.relying * self.room, self.vehicle, self.place)
 
 
 def wanted_pins(
-    vehicle: str, title: str, plans: Iterable[Plan], standing: Mapping[str, Standing]
+    vehicle: str,
+    title: str,
+    plans: Iterable[Plan],
+    standing: Mapping[str, Standing],
+    visit_min: VisitMin,
 ) -> list[WantedPin]:
     """Return the pins of a vehicle worth measuring, best first.
 
@@ -67,6 +69,7 @@ def wanted_pins(
         title: Its title.
         plans: Every plan of the vehicle, and the plans of the jobs on it.
         standing: Of each pin and fuse position by its name ("A.4", "F14").
+        visit_min: How long a visit takes. [min]
     Source: the weighing is this project's choice.
     """
     every = tuple(plans)
@@ -79,7 +82,8 @@ def wanted_pins(
             vehicle, title, place, grade.function, grade.grade,
             asked.get(place, ()), "" if place in asked else grade.raise_by,
             sum(place in _places(plan) for plan in probes), relying.get(place, 0),
-            share.get(place, 0.0), grade.room, _effort(asked.get(place, ())),
+            share.get(place, 0.0), grade.room,
+            visit_min(asked[place]) if place in asked else None,
         )
         for place, grade in _candidates(asked, relying, standing)
     ]  # fmt: skip
@@ -131,11 +135,3 @@ def _relying(plans: Sequence[Plan]) -> dict[str, int]:
             for place in {_place(reading) for reading in plan.tests}:
                 found[place] = found.get(place, 0) + 1
     return found
-
-
-def _effort(readings: Sequence[ProofReading]) -> int:
-    """The effort of readings; a state is entered once, a reading in it costs one look."""
-    states = {reading.state for reading in readings}
-    entered = sum(COST_WEIGHT[STATE_COST[state]] for state in states)
-    loaded = sum(LOAD_EFFORT for reading in readings if reading.load != "none")
-    return entered + loaded + len(readings) - len(states)

@@ -205,7 +205,7 @@ class First(NamedTuple):
 
 
 def _measured_first(healths: Sequence[Health]) -> list[First]:
-    """The pins that open most plans for least effort, over all cars."""
+    """The pins that open most plans for each minute of a visit, over all cars."""
     pins = sorted((pin for one in healths for pin in one.wanted), key=lambda pin: pin.rank)
     return [
         First(

@@ -30,6 +30,10 @@ PHASES = {
 }
 
 
+HOURS_FROM_MIN = 90
+"""From here on a time is said in hours. [min]"""
+
+
 class BayLine(NamedTuple):
     """One line of the bay sheet."""
 
@@ -180,8 +184,20 @@ def _filled(result: Result, test: BayTest) -> str:
 
 
 def step_groups(steps: Sequence[Step]) -> list[StepGroup]:
-    """Return the steps by phase, in order."""
+    """Return the steps by phase, in order, with how long each phase takes."""
+    grouped = ((phase, tuple(mine)) for phase, mine in groupby(steps, key=lambda step: step.phase))
     return [
-        StepGroup(PHASES.get(phase, plain(phase).capitalize()), tuple(mine))
-        for phase, mine in groupby(steps, key=lambda step: step.phase)
+        StepGroup(f"{PHASES.get(phase, plain(phase).capitalize())}, {hands_time(mine)}", mine)
+        for phase, mine in grouped
     ]
+
+
+def hands_time(steps: Sequence[Step]) -> str:
+    """Return how long steps take by the house's minutes: "about 50 min", "about 2.5 h".
+
+    No closer than five minutes, or half an hour: the minutes are common practice.
+    """
+    minutes = sum(step.takes_min for step in steps)
+    if minutes < HOURS_FROM_MIN:
+        return f"about {max(5, 5 * round(minutes / 5))} min"
+    return f"about {round(minutes / 30) / 2:g} h"

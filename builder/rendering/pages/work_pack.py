@@ -42,7 +42,7 @@ from builder.rendering.pages.job_phrases import (
     treatments_by_because,
 )
 from builder.rendering.pages.job_sheets import sheets_of
-from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.pages.job_tests import bay_groups, hands_time, step_groups
 from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.paper import foot_words, way_back
@@ -129,6 +129,7 @@ def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "car": _car_facts(parts),
         "fitted": _fitted(parts.job),
         "data": _data(parts),
+        "hands_time": hands_time(pack.steps) if pack.steps else "",
         "grade_mark": grade_mark(pack.plan.grade),
     }
 

@@ -1,4 +1,4 @@
-"""What to measure first: what opens most plans for least effort, then what plans rest on."""
+"""What to measure first: what opens most plans a minute, then what plans rest on."""
 
 from __future__ import annotations
 
@@ -26,7 +26,13 @@ def plan(kind, *readings):
 
 def wanted(*plans, standing=None):
     places = standing or {f"A.{n}": GOOD for n in range(1, 6)}
-    return wanted_pins("car", "A car", plans, places)
+    return wanted_pins("car", "A car", plans, places, minutes)
+
+
+def minutes(readings):
+    """A quarter of an hour to get at it and a minute a reading; asleep one waits for it."""
+    waits = any(reading.state == "asleep" for reading in readings)
+    return 15.0 + 20.0 * waits + len(readings)
 
 
 def test_the_pin_that_opens_more_plans_comes_first():
@@ -38,7 +44,7 @@ def test_the_pin_that_opens_more_plans_comes_first():
 def test_of_two_that_open_as_much_the_easier_comes_first():
     found = wanted(plan("probe_plan", reading("1", "asleep")), plan("probe_plan", reading("2")))
     assert [pin.place for pin in found] == ["A.2", "A.1"]
-    assert found[1].effort == 8 and found[0].effort == 1
+    assert [pin.visit_min for pin in found] == [16.0, 36.0]
 
 
 def test_a_plan_that_waits_for_three_pins_counts_a_third_for_each():
@@ -46,9 +52,9 @@ def test_a_plan_that_waits_for_three_pins_counts_a_third_for_each():
     assert [pin.opens for pin in found] == pytest.approx([1 / 3] * 3)
 
 
-def test_a_load_and_a_second_reading_cost_effort():
+def test_all_readings_of_a_pin_are_one_visit():
     found = wanted(plan("probe_plan", reading("1"), reading("1", load="1a")))
-    assert found[0].effort == 3
+    assert [pin.visit_min for pin in found] == [17.0]
 
 
 def test_what_plans_wait_for_stands_before_what_they_rest_on():
@@ -56,6 +62,7 @@ def test_what_plans_wait_for_stands_before_what_they_rest_on():
     found = wanted(*[tap] * 9, plan("probe_plan", reading("5", "asleep")))
     assert [pin.place for pin in found] == ["A.5", "A.4"]
     assert (found[1].relying, found[1].raise_by) == (9, GOOD.raise_by)
+    assert found[1].visit_min is None
 
 
 @pytest.mark.parametrize("kind", ["tap_plan", "no_plan"])

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from builder.planning.sheet_rows import Stands, Step
 from builder.rendering.pages.bay_mode import standing
+from builder.rendering.pages.job_tests import hands_time
 
 
 def step(*stands: Stands) -> Step:
@@ -18,3 +21,14 @@ def test_how_the_car_stands_is_said_in_the_few_words_of_a_phone() -> None:
         )
     )  # fmt: skip
     assert said == "battery off, its wait over · radio out · key off · seat loose"
+
+
+def test_a_time_is_said_no_closer_than_the_minutes_are_known() -> None:
+    def said(minutes: float) -> str:
+        return hands_time([replace(step(), takes_min=minutes)])
+
+    given = (0.0, 12.0, 13.0, 89.9, 90.0, 164.0, 166.0)
+    assert [said(each).removeprefix("about ") for each in given] == [
+        "5 min", "10 min", "15 min", "90 min", "1.5 h", "2.5 h", "3 h",
+    ]  # fmt: skip
+    assert hands_time([replace(step(), takes_min=each) for each in (40.0, 50.0)]) == "about 1.5 h"
