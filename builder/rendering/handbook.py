@@ -10,6 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
 from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
+from builder.rendering.trade_rows import trade_table
 
 _DEFAULTS_MARK = "<!-- house defaults -->"
 _WORDS_MARK = "<!-- finder words -->"
@@ -17,6 +18,7 @@ _COLUMNS_MARK = "<!-- table columns -->"
 _DATA_SHEET_MARK = "<!-- data sheet -->"
 _HEADERS_MARK = "<!-- headers -->"
 _GLOSSARY_MARK = "<!-- words -->"
+_TRADE_MARK = "<!-- order of trade -->"
 
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
@@ -27,6 +29,8 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
         markdown = markdown.replace(_COLUMNS_MARK, columns_markdown())
     if _GLOSSARY_MARK in markdown:
         markdown = markdown.replace(_GLOSSARY_MARK, _glossary())
+    if _TRADE_MARK in markdown:
+        markdown = markdown.replace(_TRADE_MARK, trade_table())
     if _HEADERS_MARK in markdown:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DATA_SHEET_MARK in markdown:
