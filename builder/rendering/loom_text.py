@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.job_looms import (
+    cable_words,
     doing_words,
     drawing_lines,
     joint_words,
@@ -19,8 +20,12 @@ from builder.rendering.pages.job_looms import (
 from builder.rendering.terminal import columns
 
 _WIRE_LIST = (
-    "Wire list: between which cavities, carries, car, own colour, size, whole length, what becomes "
-    "of it, at which millimetre, lines of the joint list"
+    "Wire list: between which cavities, carries, car, own colour, size, whole length [mm], what "
+    "becomes of it, at which millimetre, lines of the joint list"
+)
+_CABLES = (
+    "Cable list: cut from, length, millimetres of jacket off at the loom's end, the end that comes "
+    "here, bands, label, what is joined to nothing here"
 )
 _JOINTS = (
     "Joint list, in millimetres from the back of the {}, on a branch from where it leaves: wire, "
@@ -34,6 +39,7 @@ def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     for sheet in pack.looms:
         yield from ("", f"{sheet.loom}: {sheet.title}, between {sheet.between}; {sheet.record}")
         yield f"  wires: {wires_counted(sheet)}"
+        yield from (f"  {line}" for line in sheet.terms)
         yield from ("", "You need", *(f"  [ ] {line}" for line in sheet.needs))
         yield from ("", _WIRE_LIST)
         yield from columns(
@@ -42,6 +48,14 @@ def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
             for row in sheet.wires
         )  # fmt: skip
         yield from ("", *(f"Drawing in words: {each}" for each in drawing_lines(sheet, parts)))
+        if sheet.cables:
+            yield from ("", _CABLES)
+            yield from columns(
+                (f"[ ] {row.cable}", row.material, *cable_words(row), row.comes,
+                 str(row.bands or "–"), row.label, "; ".join(row.others))
+                for row in sheet.cables
+            )  # fmt: skip
+        yield from ("", "How each thing is done", *(f"  - {line}" for line in sheet.rules))
         yield from ("", "In this order")
         yield from (f"  [ ] {at:>2}  {line}" for at, line in enumerate(sheet.order, 1))
         if sheet.joints:
@@ -52,9 +66,11 @@ def loom_lines(pack: WorkPack, parts: JobParts) -> Iterator[str]:
                 for row in sheet.joints
             )  # fmt: skip
         yield from ("", f"Ring-out of {sheet.loom}")
-        yield f"  bundle: {', '.join(sheet.bundle)}"
+        yield f"  points on the bar: {', '.join(sheet.bundle)}"
+        yield from (f"  - {line}" for line in sheet.measuring)
         yield from columns(
             (f"[ ] {row.number}", row.probe, row.other, meter_words(row), must_read(row),
              row.what_for)
             for row in sheet.ring_out
         )  # fmt: skip
+        yield from ("", "A line that fails", *(f"  - {line}" for line in sheet.failing))

@@ -161,7 +161,7 @@ def test_no_page_is_empty_and_none_ends_in_a_heading(press: Press, page: str, pa
 
 
 BENCH_TABLES = {
-    r"Cut\s+Tip\s+Core": r" {3,}(?:before, on|after, over|wrap of)\b",
+    r"Cut\s+Tip\s+Core": r" {3,}(?:before|after|wrap of)\b",
     "Must read": r"\bat (?:most|least) [\d.]+ (?:mV|Ω|MΩ)(?=\s{2}|\s*\n)",
 }
 """What stands in the head of a long table of a bench sheet, and in each of its rows alone."""

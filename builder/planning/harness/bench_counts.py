@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from math import ceil
 
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.cut_lengths import with_spare
 from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
@@ -13,6 +16,21 @@ from builder.planning.harness.rows import LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
 
 TIE = "cable tie"
+FLAG = "flag for a wire"
+SPARE_JOINTS = 2
+"""Of each size of sleeve and barrel at least so many are there to spare: a short between two wires
+opens a joint of each, and none is closed again with what it had. Common practice, no source."""
+BAND_M = 0.05
+_CLOTH_PER_M = 6
+"""Tape: of a band, twice round a cable; of cloth tape 19 mm wide for a metre of loom, half over
+itself. Common practice, no source."""
+
+
+def cloth_m(work: SheetWork) -> int:
+    """Return how much cloth tape a loom takes [m], rounded up: its length and its branches."""
+    loom = work.plan.use.loom
+    lengths = [loom.length_m, *(each.length_m for each in loom.branches)]
+    return ceil(_CLOTH_PER_M * sum(each or 0.5 for each in lengths))
 
 
 def sleeve_sizes(work: SheetWork) -> Counter[str]:
@@ -40,8 +58,9 @@ def tie_count(work: SheetWork) -> int:
 
 
 def flag_count(work: SheetWork) -> int:
-    """Return how many flags tell the two sides of each cut wire apart."""
-    return 2 * sum(row.doing == "cut" for row in work.wires)
+    """Return how many flags mark wires: two on one that is cut, one where another is beside."""
+    doings = [row.doing for row in work.wires]
+    return 2 * doings.count("cut") + doings.count("beside")
 
 
 def loom_needs(work: SheetWork) -> Iterator[LoomNeed]:
@@ -52,9 +71,20 @@ def loom_needs(work: SheetWork) -> Iterator[LoomNeed]:
     for size, count in barrel_sizes(work).items():
         if item := _barrel(size):
             yield LoomNeed(item, count)
-    for item, count in ((TIE, tie_count(work)), ("flag for a cut wire", flag_count(work))):
+    for item, count in ((TIE, tie_count(work)), (FLAG, flag_count(work))):
         if count:
             yield LoomNeed(item, count)
+
+
+def to_buy(need: LoomNeed, defaults: HouseDefaults) -> int:
+    """Return how many are bought: the house's spare, of what joints take at least two.
+
+    >>> to_buy(LoomNeed("adhesive sleeve, of 6 / 2 mm", 4), HouseDefaults())
+    6
+    """
+    share = with_spare(need.quantity, defaults)
+    at_least = need.quantity + SPARE_JOINTS
+    return share if need.item in (TIE, FLAG) else max(share, at_least)
 
 
 def _barrel(size: str) -> str:

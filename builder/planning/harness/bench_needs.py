@@ -4,25 +4,28 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from math import ceil
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.bench_counts import (
+    BAND_M,
+    SPARE_JOINTS,
     barrel_sizes,
+    cloth_m,
     flag_count,
     sleeve_sizes,
     tie_count,
 )
 from builder.planning.harness.cables_of import joined_wires, other_cores
-from builder.planning.harness.contacts import lead_count, own_contacts, ring_contacts
+from builder.planning.harness.contacts import own_contacts, ring_contacts
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, barrel_said
 from builder.planning.harness.joint_parts import area_mm2, barrels
 from builder.planning.harness.joint_places import BARREL_MM, SLEEVE_MM
-from builder.planning.harness.ring_method import LEAD_M
+from builder.planning.harness.ring_method import lead_needs
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
-from builder.planning.looms.ring_out import OPEN_LEAST_MOHM
 from builder.planning.tables import COMMON_PRACTICE
 
 
@@ -39,36 +42,34 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
         yield from _sleeves(work, mine, others)
         yield from _barrels(work)
         yield (
-            "spares: 1 sleeve and 1 barrel more of each size, for a joint that is made "
-            "again, and 2 ties"
+            f"to spare: {SPARE_JOINTS} sleeves and {SPARE_JOINTS} barrels more of each size, for "
+            "joints that are made anew, and 2 ties"
         )
-        yield f"{tie_count(work)} cable ties; coloured tape for bands; cloth tape"
-    flags = flag_count(work)
-    labels = [3 if row.bands else 2 for row in work.cables]
-    yield f"{2 + sum(labels)} labels: 2 for the plugs, {sum(labels)} for the cables" + (
-        f"; {flags} flags for the wires that are cut" if flags else ""
-    )
+    yield from _marks(work)
     yield from _tools(work)
     yield from ring_contacts(work)
-    if leads := lead_count(work):
-        yield (
-            f"for the test leads {shown(2 * leads * LEAD_M, 1)} m of single wire that the crimps "
-            f"of these contacts hold: {2 * leads} leads of {shown(LEAD_M)} m, 2 on each of {leads} "
-            "contacts"
-        )
-    yield (
-        "for the ring-out a meter that reads ohms to 0.01 Ω and up to at least "
-        f"{shown(OPEN_LEAST_MOHM)} MΩ, and millivolts; a bench supply with a limit of volts and "
-        "of amperes; 4 clips, and one that holds all "
-        "points of the lines that must read open"
-    )
+    yield from lead_needs(work)
+
+
+def _marks(work: SheetWork) -> Iterator[str]:
+    """Ties, tapes, labels and flags, and what they are written with."""
+    flags, bands = flag_count(work), 3 * sum(row.bands for row in work.cables)
+    ties, labels = tie_count(work), sum(3 if row.bands else 2 for row in work.cables)
+    tapes = [
+        f"{ties} cable ties, at most 4 mm wide" if ties else "",
+        f"coloured tape for {bands} bands, {shown(bands * BAND_M, 1)} m" if bands else "",
+        f"about {cloth_m(work)} m of cloth tape, 19 mm wide",
+    ]
+    yield "; ".join(each for each in tapes if each)
+    plugs = f"{2 + labels} labels that stick to themselves: 2 for the plugs"
+    cables = f", {labels} for the cables" if labels else ""
+    strips = f"; {flags} flag{'' if flags == 1 else 's'} of the same tape" if flags else ""
+    yield f"{plugs}{cables}{strips}; a pen that does not wipe off"
 
 
 def _tools(work: SheetWork) -> Iterator[str]:
     joints = any(row.joint for row in work.joints)
-    pull = (
-        f", a spring balance that reads {JOINT_PULL_N:.0f} N or a weight of 4 kg" if joints else ""
-    )
+    pull = f", two flat pliers, a spring balance that reads {JOINT_PULL_N:.0f} N" if joints else ""
     knife = ", a jacket knife" if any(row.bands for row in work.cables) else ""
     solder = any("solder" in row.barrel for row in work.joints)
     yield (
@@ -91,7 +92,15 @@ def _cables(cables: Sequence[LoomCableRow], cores: Sequence[CircuitWire]) -> Ite
         copper = ", ".join(f"{shown(area, 2)} mm²" for area in areas if area is not None)
         each = f", each core of {copper}" if copper else ""
         many = "s" if len(lengths) > 1 else ""
-        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}"
+        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}{_spare(cables, material)}"
+
+
+def _spare(cables: Sequence[LoomCableRow], material: str) -> str:
+    """What the roll holds more, for one end that is cut off for a nick."""
+    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
+    if not off:
+        return ""
+    return f"; {shown(ceil(max(off) / 100) / 10, 1)} m more on the roll, for an end cut off"
 
 
 def _sleeves(

@@ -9,11 +9,15 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import plug_name, source_name
 from builder.planning.harness.bench_counts import loom_needs
 from builder.planning.harness.bench_needs import needs_lines
+from builder.planning.harness.bench_rules import rule_lines
+from builder.planning.harness.bench_terms import term_lines
 from builder.planning.harness.bench_words import order_lines
 from builder.planning.harness.cable_ends import CableEnds
 from builder.planning.harness.cables_of import cable_rows
 from builder.planning.harness.joint_list import joint_rows
 from builder.planning.harness.planned import LoomPlan
+from builder.planning.harness.ring_fails import failing_lines
+from builder.planning.harness.ring_method import measuring_lines, why_lines
 from builder.planning.harness.ring_rows import bundle_of, ring_rows
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.harness.sheet_work import SheetWork
@@ -58,9 +62,13 @@ def _sheet(
         wires=rows,
         cables=cables,
         joints=joints,
+        terms=tuple(term_lines(work)),
         needs=tuple(needs_lines(work)),
         counts=tuple(loom_needs(work)),
+        rules=tuple(rule_lines(work)),
         order=tuple(order_lines(work)),
+        measuring=(*measuring_lines(work), *why_lines(work.ringing)),
+        failing=tuple(failing_lines(work)),
         ring_out=work.ringing,
         bundle=work.bundle,
     )

@@ -9,34 +9,43 @@ from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
 from builder.planning.circuit.model import end_of
 from builder.planning.circuit.terminal_names import plug_name, source_name
-from builder.planning.harness.bench_joins import joining_lines, laying_lines, places_of
-from builder.planning.harness.cables_of import cable_lines, core_lines, other_cores
+from builder.planning.harness.bench_joins import (
+    cutting_lines,
+    joining_lines,
+    laying_lines,
+    places_of,
+)
+from builder.planning.harness.cables_of import cable_lines
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
 from builder.planning.harness.joint_list import WRAPPED
-from builder.planning.harness.joint_places import TAPE_MM, exit_mm
+from builder.planning.harness.joint_places import exit_mm
 from builder.planning.harness.made_here import made_lines
-from builder.planning.harness.ring_method import lead_lines, method_lines
+from builder.planning.harness.ring_method import begin_lines, lead_lines
 from builder.planning.harness.sheet_work import SheetWork
 
 APART = f"{1000 * APART_M[0]:.0f} to {1000 * APART_M[1]:.0f} mm"
+LENGTH_MM = (-5, 20)
+"""How far a loom may be from its recorded length: less and the ties meet the car's plug; more and
+it is another loom. Common practice, no source."""
 
 
 def order_lines(work: SheetWork) -> Iterator[str]:
     """Yield what is done, one line an act."""
     yield from _ends(work)
     yield from lead_lines(work)
-    yield from _made(work) if work.plan.use.loom.made == "bench" else _tape(work)
+    yield from _made(work) if work.plan.use.loom.made == "bench" else _bought(work)
     if work.joints:
-        yield from cable_lines(work.cables, work.defaults)
-        yield from core_lines(work.plan, work.index, work.defaults)
+        yield from cutting_lines(work)
+        yield from cable_lines(work)
         yield from laying_lines(work)
         yield from joining_lines(work)
         yield from (f"close off by itself: {what}" for what in _left_over(work))
         yield _count(work)
-    yield from method_lines(work, fused=_is_fused(work))
+    yield from begin_lines(work, fused=_is_fused(work))
+    flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
     yield (
-        "cloth tape over the joints and over the cores up to the jackets; coil the cables, and lay "
-        "the loom aside"
+        "cloth tape over all that lies open, up to the plugs and over the cores up to the "
+        f"jackets{flags}; coil the cables, and lay the loom aside"
     )
 
 
@@ -61,11 +70,18 @@ def _ends(work: SheetWork) -> Iterator[str]:
 
 
 def _far_back(work: SheetWork) -> str:
-    """Where the other plug begins."""
-    length, car = work.plan.use.loom.length_m, work.plan.ends[1].name
-    if length is None:
+    """Where the other plug begins; of a loom that was bought it is measured first."""
+    loom, car = work.plan.use.loom, work.plan.ends[1].name
+    if loom.length_m is None:
         return f"; measure where the back of the {car} lies"
-    return f"; the back of the {car} lies at {1000 * length:.0f} mm"
+    lies = f"; the back of the {car} lies at {1000 * loom.length_m:.0f} mm"
+    if loom.made == "bench":
+        return lies
+    least, most = LENGTH_MM
+    return (
+        f"{lies}. Measure it: {-least} mm less to {most} mm more is right (common practice, no "
+        "source). Otherwise stop: correct the length in the loom's record, and plan again"
+    )
 
 
 def _counted(end: LoomEnd) -> str:
@@ -74,56 +90,35 @@ def _counted(end: LoomEnd) -> str:
 
 def _made(work: SheetWork) -> Iterator[str]:
     yield from made_lines(work)
-    if any(row.doing == "cut" for row in work.wires):
-        yield _flag(work)
+    if any(row.doing in ("cut", "beside") for row in work.wires):
+        yield "put the flags on each wire that the rules name, counted from its cavity"
 
 
-def _tape(work: SheetWork) -> Iterator[str]:
+def _bought(work: SheetWork) -> Iterator[str]:
     places = places_of(work)
+    begin, flagged = work.plan.ends[0].name, any(r.doing in ("cut", "beside") for r in work.wires)
     if places:
         yield (
-            f"remove the tape between {min(places) - TAPE_MM:.0f} mm and {exit_mm(places):.0f} mm; "
-            "at both plugs it stays, and a wire that goes through is not touched"
+            f"remove the tape between the back of the {begin} and {exit_mm(places):.0f} mm; from "
+            "there on it stays, and a wire that goes through is not touched"
         )
-    elif any(row.doing in ("cut", "beside") for row in work.wires):
+    elif flagged:
         yield (
             "remove the tape between the two plugs; measure the loom, and lay the joints "
             f"{APART} apart, none nearer than {1000 * FROM_PLUG_M:.0f} mm to a plug"
         )
-    cut = any(row.doing == "cut" for row in work.wires)
-    if cut:
-        yield _flag(work)
     flags = (
-        f". One that is cut: pull lightly at its end behind the {work.plan.ends[0].name}, follow "
-        "with two fingers the one that moves, and put both its flags on before the next is touched"
+        ". One that gets flags: take hold of it where it leaves that cavity at the back of the "
+        f"{begin}, follow it with two fingers to where the tape stays, and put its flags on before "
+        "the next is touched; from the last flag follow it back once more, and read the cavity"
     )
     yield (
         "one wire at a time, from the top of the wire list: ring it with the continuity tester "
-        "from its one cavity to its other, a contact with its lead in each, and tick it under "
-        f"Found{flags if cut else ''}. One that does not run as the wire list has it: stop, cut "
-        "nothing; this loom is not the one on record. Correct the record and plan again, or take "
-        "another loom"
+        "from its one cavity to its other, a test contact in each, and tick it under "
+        f"Found{flags if flagged else ''}. One that does not run as the wire list has it: stop, "
+        "cut nothing; this loom is not the one on record. Correct the record and plan again, or "
+        "take another loom"
     )
-
-
-def _flag(work: SheetWork) -> str:
-    """How the two halves of a wire that is cut are told apart: many wires have one colour."""
-    unit, car = (end.name for end in work.plan.ends)
-    near, far = _flags_at(work)
-    return (
-        f'flags, two on each wire that is cut: "{unit}" and its cavity {near}, "{car}" and its '
-        f"cavity {far}; both lie clear of its joints. A flag is a strip of tape 10 mm wide, folded "
-        "round the wire and stuck to itself, written on 3 mm high with a pen that does not wipe "
-        "off (common practice, no source). Wires of one colour are told apart by these flags alone"
-    )
-
-
-def _flags_at(work: SheetWork) -> tuple[str, str]:
-    """Where the tape of either plug ends, and a flag has room."""
-    places = places_of(work)
-    if not places:
-        return "on the one side of its cut", "on the other"
-    return f"at {min(places) - TAPE_MM:.0f} mm", f"at {exit_mm(places):.0f} mm"
 
 
 def _is_fused(work: SheetWork) -> bool:
@@ -150,11 +145,9 @@ def _left_over(work: SheetWork) -> Iterator[str]:
 
 
 def _count(work: SheetWork) -> str:
-    others = len(other_cores(work.plan, work.index))
-    cores = f"; besides {others} of the cables' cores closed off here" if others else ""
     joints = len(work.joints) - work.closed
     wrap = " or wrap" if any(row.sleeve == WRAPPED for row in work.joints) else ""
     return (
         f"count, every line of the joint list ticked: {joints} joints and {work.closed} ends of "
-        f"the loom's wires closed off, each under a sleeve{wrap} of its own{cores}"
+        f"the loom's wires closed off, each under a sleeve{wrap} of its own"
     )

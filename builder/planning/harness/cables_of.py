@@ -12,6 +12,7 @@ from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cable_ends import JACKET, CableEnds
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
+from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.power.conductors import ohm_per_km
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.label_rows import label_text
@@ -44,23 +45,47 @@ def cable_rows(
             edge_mm=ends.edge_mm(piece) if jacketed else None,
             off_mm=max(known) if jacketed and len(known) == len(cores) else None,
             joints=tuple(row.number for row in mine),
+            others=tuple(
+                _elsewhere(index, each) for each in other_cores(plan, index) if each.piece == piece
+            ),
         )
 
 
-def cable_lines(cables: Sequence[LoomCableRow], defaults: HouseDefaults) -> Iterator[str]:
-    """Yield one line a cable: cut, its jacket off, marked, labelled."""
-    if any(row.bands for row in cables):
+def cable_lines(work: SheetWork) -> Iterator[str]:
+    """Yield how the cables of the list are cut, marked, and folded back; where there are any."""
+    if any(row.bands for row in work.cables):
+        yield from _cut_lines(work)
+    near = shown(work.defaults.label_from_end_mm, 0)
+    if any(not row.bands for row in work.cables):
         yield (
-            '"jacket 1" is the name of a whole cable; its own jacket is its outer skin. Score that '
-            "round with the jacket knife, not through, bend it till it parts, and pull it off; a "
-            "core with a nick is no core: cut the end off and begin again"
+            "each single wire of the cable list: cut it to its length, and put its label on at "
+            f"both ends, {near} mm from its end"
         )
-    yield from (_cut(row, defaults) for row in cables)
+    if other_cores(work.plan, work.index):
+        yield "fold each core back that the cable list names as joined to nothing here"
 
 
-def core_lines(plan: LoomPlan, index: CircuitIndex, defaults: HouseDefaults) -> Iterator[str]:
-    """Yield one line for each conductor of the cables that is not joined here."""
-    yield from (_elsewhere(index, wire, defaults) for wire in other_cores(plan, index))
+def _cut_lines(work: SheetWork) -> Iterator[str]:
+    """A nick costs the roll, not the piece: its jacket comes off before the piece is cut."""
+    house = work.defaults
+    spare = (
+        f", since {shown(house.cut_end_m)} m of its length are to spare there"
+        if house.cut_end_m >= FAR_OFF_MM / 1000
+        else ""
+    )
+    again = f"cut it off and begin again, once{spare}" if spare else "cut the cable anew"
+    yield (
+        "each cable of the cable list, from the end of the roll: take its jacket off by "
+        '"Off here"; a nicked core: cut that end off and begin again. Measure its length '
+        "from the tips of the cores, and cut it. "
+        f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there: {again}"
+    )
+    near = shown(house.label_from_end_mm, 0)
+    yield (
+        "mark each cable at both ends and half-way along: its label, beginning "
+        f"{near} mm from the edge of the jacket, its bands of coloured tape close behind, all "
+        'of one colour. The end that stands under "Comes here" comes to this loom'
+    )
 
 
 def cable_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:
@@ -89,27 +114,6 @@ def other_cores(plan: LoomPlan, index: CircuitIndex) -> list[CircuitWire]:
     return [wire for wire in index.circuit.wires if wire.piece in pieces and wire not in mine]
 
 
-def _cut(row: LoomCableRow, defaults: HouseDefaults) -> str:
-    long = "as measured" if row.length_m is None else f"{shown(row.length_m, 1)} m"
-    many = f"{row.bands} band{'' if row.bands == 1 else 's'} of coloured tape"
-    marks = (
-        f'put {many} and the label "{row.label}"' if row.bands else f'put the label "{row.label}"'
-    )
-    near = shown(defaults.label_from_end_mm, 0)
-    if not row.bands:
-        return (
-            f"{row.cable}: cut {long} of {row.material}; {marks} at both ends, {near} mm from its "
-            f'end. The end that the label calls "{row.comes}" comes to this loom'
-        )
-    much = f"{shown(row.off_mm, 0)} mm" if row.off_mm is not None else "as much as its cores need"
-    return (
-        f'{row.cable}: cut {long} of {row.material}. The end that its label calls "{row.comes}" '
-        f"comes to this loom: take {much} of jacket off there, and no core with it; at the far end "
-        f"{FAR_OFF_MM:.0f} mm. {marks[0].upper()}{marks[1:]} at both ends, {near} mm from where "
-        "the jacket now ends, and mid-way"
-    )
-
-
 def _here(plan: LoomPlan, index: CircuitIndex, piece: Sequence[CircuitWire]) -> str:
     """The end of a cable that comes to the loom: some begin there and some end."""
     ends = {end for j in index.circuit.joints if j.place == plan.use.name for end in j.joins}
@@ -117,26 +121,10 @@ def _here(plan: LoomPlan, index: CircuitIndex, piece: Sequence[CircuitWire]) -> 
     return wire.to_place if wire.ends[1] in ends else wire.from_place
 
 
-def _elsewhere(index: CircuitIndex, wire: CircuitWire, defaults: HouseDefaults) -> str:
+def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:
+    """A core that is not joined here, and what the car needs it for."""
     link = index.link_of(wire)
-    name = f"{wire.lies_in} {wire.place}, {wire.colours}"
-    here = (
-        "At the loom's end keep all of it that the jacket leaves bare, close it off by itself "
-        "under a sleeve, fold it back along its jacket, and tape it there: both ties of its cable "
-        "go over it too"
-    )
-    far = "Its far end is bared for the ring-out and closed off after it"
+    name = f"{wire.place}, {wire.colours}"
     if link is None:
-        return f"{name}: a spare, joined to nothing. {here}. {far}"
-    return (
-        f"{name}: joined to nothing here; in the car it is for: {link.purpose}, from {link.begins} "
-        f"to {link.finishes} (plug.cavity, as on the wiring sheet). First ring it "
-        f"from end to end, probes on the cut copper: {_at_most(cable_ohm(wire, defaults))}. "
-        f"{here}; it is opened in the car. {far}"
-    )
-
-
-def _at_most(ohm: float | None) -> str:
-    if ohm is None:
-        return "joined, as little as the core beside it"
-    return f"at most {shown(ohm, 2)} Ω more than the leads alone"
+        return f"{name}: a spare"
+    return f"{name}: {link.purpose}, in the car, from {link.begins} to {link.finishes}"

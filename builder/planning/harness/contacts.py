@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from builder.figures import shown
 from builder.model.housing import ContactKind, Housing
@@ -12,6 +12,8 @@ from builder.model.parts import Loom
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.looms.conductors import Terminal, conductors
+
+_Of = TypeVar("_Of")
 
 _MATE: dict[ContactKind, ContactKind] = {"pins": "sockets", "sockets": "pins"}
 _LOOK = "pins or sockets: not on record, look at the face"
@@ -79,49 +81,112 @@ def own_contacts(work: SheetWork) -> Iterator[str]:
             yield f"{plug}: {contact.counted(len(here))}, {_cavities_said(here)}"
 
 
-def ring_contacts(work: SheetWork) -> Iterator[str]:
-    """Yield the contacts that the ring-out takes: one for each cavity of the bundle, and of each
-    size one that moves where cavities outside the bundle are touched too."""
+class PlugContacts(NamedTuple):
+    """The test contacts into one plug: with one lead, by their cavities; with two, how many."""
+
+    plug: str
+    housing: str
+    single: Mapping[Contact, Sequence[str]]
+    double: Mapping[Contact, int]
+
+    @property
+    def words(self) -> str:
+        """Both kinds, smallest first, with the cavities of those that stay in."""
+        one = [f"{c.counted(len(at))}, {_cavities_said(at)}" for c, at in _by_size(self.single)]
+        two = [contact.counted(count) for contact, count in _by_size(self.double)]
+        kinds = (
+            (f"with one lead, {'; '.join(one)}", one),
+            (f"with two leads, {'; '.join(two)}", two),
+        )
+        said = "; ".join(words for words, found in kinds if found)
+        return f"contacts that go into the {self.plug} ({self.housing}): {said}"
+
+
+def plug_contacts(work: SheetWork) -> Iterator[PlugContacts]:
+    """Yield the contacts that the ring-out takes, plug by plug, of each housing on record.
+
+    One with a single lead for each cavity of the bundle, since there all are in at once. What must
+    be joined is measured with two leads on one contact: of each size as many as a line takes.
+    """
     for plug, record in plugs_of(work.plan.use.loom).items():
-        touched = _cavities(plug, _points(work.ringing))
-        held = _cavities(plug, work.bundle)
         housing = work.housings.get(record)
-        if not touched | held:
-            continue
-        if housing is None:
-            yield f"contacts into the {plug} ({record}): measure; its record is not in this book"
+        held = sorted(_cavities(plug, work.bundle), key=lambda at: Terminal(plug, at).by_number)
+        lines = [_cavities(plug, (row.probe, row.other)) for row in work.ringing if row.joined]
+        if housing is None or not (held or any(lines)):
             continue
         staying: dict[Contact, list[str]] = defaultdict(list)
-        moving: dict[Contact, list[str]] = defaultdict(list)
-        for cavity in sorted(touched | held, key=lambda at: Terminal(plug, at).by_number):
-            of = staying if cavity in held else moving
-            of[mate_of(housing, cavity, work.housings)].append(cavity)
-        said = [
-            *(f"{each.counted(len(at))}, {_cavities_said(at)}" for each, at in _by_size(staying)),
-            *(f"{each.counted(1)}, {'moved along ' if len(at) > 1 else ''}{_cavities_said(at)}"
-              for each, at in _by_size(moving)),
-        ]  # fmt: skip
-        yield f"contacts that go into the {plug} ({record}): {'; '.join(said)}"
+        for cavity in held:
+            staying[mate_of(housing, cavity, work.housings)].append(cavity)
+        moving: Counter[Contact] = Counter()
+        for line in lines:
+            moving |= Counter(mate_of(housing, each, work.housings) for each in line)
+        yield PlugContacts(plug, record, staying, moving)
 
 
-def lead_count(work: SheetWork) -> int:
-    """Return how many contacts the ring-out takes, each with its two test leads."""
-    count = 0
+def ring_contacts(work: SheetWork) -> Iterator[str]:
+    """Yield the contacts that the ring-out takes, one line a plug."""
+    known = {each.plug: each for each in plug_contacts(work)}
     for plug, record in plugs_of(work.plan.use.loom).items():
-        touched, held = _cavities(plug, _points(work.ringing)), _cavities(plug, work.bundle)
+        if plug in known:
+            yield known[plug].words
+        elif work.housings.get(record) is None and _cavities(plug, _points(work.ringing)):
+            yield f"contacts into the {plug} ({record}): measure; its record is not in this book"
+
+
+def lead_counts(work: SheetWork) -> tuple[int, int]:
+    """Return how many test contacts have one lead, and how many have two."""
+    found = [*plug_contacts(work)]
+    single = sum(len(at) for each in found for at in each.single.values())
+    return single, sum(count for each in found for count in each.double.values())
+
+
+def zero_sizes(work: SheetWork) -> list[float]:
+    """Return the sizes of blade [mm] that lines on ohms touch: each has a zero of its own."""
+    found: set[float] = set()
+    for plug, record in plugs_of(work.plan.use.loom).items():
         housing = work.housings.get(record)
+        ohms = [row for row in work.ringing if row.joined and row.at_a is None]
         if housing is not None:
-            moved = {mate_of(housing, each, work.housings) for each in touched - held}
-            count += len(held) + len(moved)
-    return count
+            found |= {contact_in(housing, at).blade_mm for at in _cavities(plug, _points(ohms))}
+    return sorted(found)
 
 
-def _by_size(groups: Mapping[Contact, list[str]]) -> list[tuple[Contact, list[str]]]:
+def on_bar(work: SheetWork) -> Iterator[str]:
+    """Yield the cavities of the bundle, plug by plug."""
+    for plug in plugs_of(work.plan.use.loom):
+        held = sorted(_cavities(plug, work.bundle), key=lambda at: Terminal(plug, at).by_number)
+        if held:
+            yield f"{plug}, {_cavities_said(held)}"
+
+
+def off_plugs(work: SheetWork) -> list[str]:
+    """Return the points of the bundle that are no cavity: ends that lie bare."""
+    plugs = plugs_of(work.plan.use.loom)
+    return [each for each in work.bundle if each.rpartition(".")[0] not in plugs]
+
+
+def _by_size(groups: Mapping[Contact, _Of]) -> list[tuple[Contact, _Of]]:
     return sorted(groups.items(), key=lambda item: item[0].blade_mm)
 
 
 def _cavities_said(cavities: Sequence[str]) -> str:
-    return f"{'cavity' if len(cavities) == 1 else 'cavities'} {', '.join(cavities)}"
+    return f"{'cavity' if len(cavities) == 1 else 'cavities'} {', '.join(runs_of(cavities))}"
+
+
+def runs_of(cavities: Sequence[str]) -> list[str]:
+    """Return cavities with each run of three or more as its ends.
+
+    >>> runs_of(["1", "2", "3", "9", "a"])
+    ['1 to 3', '9', 'a']
+    """
+    runs: list[list[str]] = []
+    for each in cavities:
+        follows = runs and each.isdigit() and runs[-1][-1].isdigit()
+        if follows and int(each) == int(runs[-1][-1]) + 1:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return [x for run in runs for x in (run if len(run) < 3 else [f"{run[0]} to {run[-1]}"])]
 
 
 def _points(ringing: Iterable[RingOutRow]) -> Iterator[str]:

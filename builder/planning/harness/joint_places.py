@@ -19,15 +19,15 @@ BARREL_MM: Final = (4.0, BARE_MM)
 SLEEVE_MM: Final = 30.0
 CUT_BACK_MM: Final = 15.0
 EXIT_MM: Final = 65.0
-TAPE_MM: Final = 50.0
+FLAG_MM: Final = (10.0, 50.0, 15.0)
 TIES_MM: Final = (10.0, 30.0)
 EMPTY_MM: Final = (SLEEVE_MM - BARE_MM) / 2
 """Bare of each wire; a barrel, least and most: never longer than what is bared, or insulation would
 lie in it; a sleeve; what comes off either side of a cut; from the last cut to the edge
-of the cables' jackets, so that every sleeve waits whole on its core; from the first cut to where
-the tape stays, so that a flag has room; from the jackets' edge to the ties; what stays empty
-of a sleeve that is put on over a tip, to be pinched. Common practice, no source: they fit each
-other.
+of the cables' jackets, so that every sleeve waits whole on its core; a flag: how wide, how far
+before the first cut and before the jackets' edge it begins, so that it lies on neither sleeve nor
+jacket; from the jackets' edge to the ties; what stays empty of a sleeve that is put on over a tip,
+to be pinched. Common practice, no source: they fit each other.
 """
 
 
@@ -68,6 +68,17 @@ def _sleeve(middle_mm: float) -> tuple[float, float]:
 def exit_mm(cuts_mm: Sequence[float]) -> float:
     """Return where every cable's jacket ends and the cable leaves the bundle [mm]."""
     return max(cuts_mm) + EXIT_MM
+
+
+def flags_mm(cuts_mm: Sequence[float]) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return where the flags of a wire lie, from and to [mm]: towards the unit, towards the car.
+
+    >>> flags_mm([75, 285])
+    ((25.0, 35.0), (335.0, 345.0))
+    """
+    wide, before_cut, before_edge = FLAG_MM
+    near, far = min(cuts_mm) - before_cut, exit_mm(cuts_mm) - before_edge
+    return (near, near + wide), (far, far + wide)
 
 
 def core_mm(cuts_mm: Sequence[float], cut_mm: float, side: Side) -> float:

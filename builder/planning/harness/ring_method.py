@@ -1,17 +1,22 @@
-"""How a loom is rung out: zero, currents, contacts, what open means."""
+"""How a loom is rung out: test leads, zero, currents, the bar, what open means."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
 from builder.figures import shown
-from builder.planning.harness.joint_places import BARE_MM
-from builder.planning.harness.rows import RingOutRow
+from builder.planning.harness.cables_of import joined_wires, other_cores
+from builder.planning.harness.contacts import lead_counts, off_plugs, on_bar, zero_sizes
+from builder.planning.harness.rows import LoomJointRow, RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.looms.ring_out import OPEN_LEAST_MOHM, SUPPLY_MOST_V, TEST_CURRENT_A
 
 LEAD_M = 0.5
-"""How long a test lead is. Common practice, no source."""
+LEAD_MM2 = (0.5, 1.0)
+LEAD_BARE_MM = 10
+FAR_BARE_MM = 15
+"""A test lead: how long; the copper of one, and of two in one crimp; what is bared at its free end.
+What is bared of a core for the ring-out: two clips find room. Common practice, no source."""
 
 
 def lead_lines(work: SheetWork) -> Iterator[str]:
@@ -19,95 +24,152 @@ def lead_lines(work: SheetWork) -> Iterator[str]:
     if not work.ringing:
         return
     yield (
-        f"make the test leads: crimp two single wires of {shown(LEAD_M)} m into each contact "
-        'that stands under "You need" as one that goes into a plug, and bare their free ends. '
-        "A cavity is touched from its open face with "
-        "such a contact of its size, never with a probe pushed in; nothing bites through insulation"
+        f'make the test leads: into each contact that "You need" names for a plug crimp one or two '
+        f"wires of {shown(LEAD_M)} m, as it says there, and bare {LEAD_BARE_MM} mm of their free "
+        "ends. A cavity is touched from its open face with such a contact of its size, never with "
+        "a probe pushed in; nothing bites through insulation"
     )
 
 
-def method_lines(work: SheetWork, *, fused: bool) -> Iterator[str]:
-    """Yield how each kind of line is measured, and why one point has no line; `fused`: a fuse lies
-    in the loom."""
+def lead_needs(work: SheetWork) -> Iterator[str]:
+    """Yield the wire of the test leads, and what every point of the open lines hangs on."""
+    single, double = lead_counts(work)
+    one, two = LEAD_MM2
+    if single + double:
+        yield (
+            f"for the test leads {shown((single + 2 * double) * LEAD_M, 1)} m of single wire of "
+            f"{shown(one)} mm²: {single} contacts with one lead of {shown(LEAD_M)} m, {double} "
+            f"with two. Order these contacts for {shown(one)} to {shown(two)} mm² of copper "
+            "(common practice, no source)"
+        )
+    meter = "a meter that reads ohms to 0.01 Ω and up to at least "
+    bar = (
+        f", a bar of {len(work.bundle)} screw terminals that are all joined" if work.bundle else ""
+    )
     yield (
-        f"for the ring-out bare {BARE_MM:.0f} mm of every conductor at the far end of each cable, "
-        "and bend the bare ends apart: they meet nowhere but in the clip of the lines that must "
-        "read open"
+        f"for the ring-out {meter}{shown(OPEN_LEAST_MOHM)} MΩ, and millivolts; a bench supply "
+        "whose volts and amperes can be limited; 4 small clips, their jaws at most 5 mm wide"
+        f"{bar}"
     )
+
+
+def begin_lines(work: SheetWork, *, fused: bool) -> Iterator[str]:
+    """Yield what is done before the first line and with the lines; `fused`: a fuse lies in it."""
+    others = other_cores(work.plan, work.index)
+    too = ", and of the cores that are joined to nothing here at the loom's end" if others else ""
+    if work.cables:
+        yield (
+            f"for the ring-out bare {FAR_BARE_MM} mm of every core at the far end of each cable"
+            f"{too}; bring each far end back to the plugs, and bend its bare ends apart: none "
+            "touches another"
+        )
     if fused:
         yield (
             "into every fuse holder a short link of bare wire in the place of its fuse, for the "
             "ring-out alone: a small fuse has more ohms than the wire. After the last line they "
             "come out again"
         )
-    yield from (*_joined(work.ringing), _apart(work.ringing, work.bundle))
-    yield from (_now(), _fails(work), _passed())
-
-
-def _joined(rows: Sequence[RingOutRow]) -> Iterator[str]:
     yield (
-        "lines on ohms: the supply is switched off and unclipped, and only the two contacts of the "
-        "line are in. Meter on ohms; first the zero, for each size of contact by itself: "
-        "hold the metal of two of them together, with the leads that will be used, write what the "
-        "meter reads, zero ______ Ω, ______ Ω, and take it off every reading of that size"
+        "now the ring-out, from line 1 to its end, as told over it: write down what you read. "
+        "Nothing of the car comes apart before all lines have passed"
     )
+    if work.cables:
+        yield (
+            "all lines passed: all contacts out; shorten each end that was bared for the ring-out "
+            f"to its insulation, and close it off by itself, until the car: {_ends_closed(work)}"
+        )
+
+
+def _ends_closed(work: SheetWork) -> str:
+    others = len(other_cores(work.plan, work.index))
+    far = len(joined_wires(work.plan, work.index)) + others
+    return f"{far} at the far ends" + (f", {others} at the loom's end" if others else "")
+
+
+def measuring_lines(work: SheetWork) -> Iterator[str]:
+    """Yield how each kind of line is measured, in the order of the lines."""
+    yield from _millivolts(work.ringing)
+    yield from _ohms(work)
+    yield from _apart(work)
+    yield from _loaded(work)
+
+
+def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
     if any(row.at_a is not None for row in rows):
         yield (
-            f"lines on millivolts: meter on direct millivolts; a bench supply set to "
-            f"{shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by one lead of the "
-            "contact; read the volts by its other lead. A bare end has two clips: that of the "
-            "meter nearer to the cable. So no lead is measured. 100 mV at 1 A are 0.1 Ω. After "
-            "these lines the supply is off"
+            f"lines on millivolts: a contact with two leads in the cavity; the bench supply, set "
+            f"to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by one of its "
+            "leads, the meter, on direct millivolts, by the other. A bare end has two clips that "
+            "do not touch: that of the meter nearer to the cable. So no lead is measured. 100 mV "
+            "at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
         )
+
+
+def _ohms(work: SheetWork) -> Iterator[str]:
+    ohms = [row for row in work.ringing if row.joined and row.unit == "Ω"]
+    if not ohms:
+        return
+    sizes = [f"contacts of {shown(each)} mm" for each in zero_sizes(work)]
+    bare = ["two clips on each other"] if any("end of" in row.probe for row in ohms) else []
+    zeros = "; ".join(f"{each} ______ Ω" for each in (*sizes, *bare))
     yield (
-        "why the limits differ: what carries a speaker or a supply has a limit for its drop, what "
-        "carries a signal has ohms; a line over a cable adds what the copper of that cable takes "
-        "over its length, and its two shares stand behind it"
+        "lines on ohms: only the two contacts, or clips, of the line are in. First the zero: hold "
+        "the metal of the two together, with the leads that will be used, write down what the "
+        f"meter reads, and take it off each reading of that kind: {zeros}"
     )
 
 
-def _apart(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:
-    return (
-        "lines that must read open: now all contacts are in, those of the points that stand over "
-        "the ring-out. Clip one free lead of each and all bare far ends together; take "
-        "out the one that is measured, and hold the meter, on its highest ohms, between it and the "
-        f"clip: open is at least {shown(OPEN_LEAST_MOHM)} MΩ (common practice, no source, as the "
-        "volts of the supply); put it back before the next" + _spared(rows, bundle)
+def _apart(work: SheetWork) -> Iterator[str]:
+    """What hangs on the bar is what the lines' points are: from one map."""
+    if not work.bundle:
+        return
+    bare = off_plugs(work)
+    plugs = len(work.bundle) - len(bare)
+    also = f"; and, each under a screw of its own, {', '.join(bare)}" if bare else ""
+    free = (
+        ". Every other bare end stays free and touches nothing: it is the other end of what hangs "
+        "on the bar already"
+        if work.cables
+        else ""
+    )
+    held = "; ".join(on_bar(work))
+    yield (
+        f"lines that must read open: now all {plugs} contacts with one lead are in ({held}), each "
+        f"lead under a screw of the bar{also}{free}. Take the point of the line off the bar, meter "
+        "on its highest ohms between it and the bar; put it back, so that it holds against a light "
+        f"pull, before the next. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ"
+        f"{_spared(work.ringing, work.bundle)}"
     )
 
 
-def _now() -> str:
-    return "now the ring-out, from line 1 to its end: write down what you read"
+def _loaded(work: SheetWork) -> Iterator[str]:
+    """What a load in the loom makes of the open lines of the two points that it lies between."""
+    for part in work.index.circuit.elements:
+        if part.kind == "resistor" and part.place == work.plan.use.name:
+            ends = {each.id for end in part.ends for each in work.index.joints_of.get(end, [])}
+            points = [_point(row) for row in work.joints if row.joint in ends]
+            yield (
+                f"a load lies between {' and '.join(points)}: {part.rating}. At the line of either "
+                "take both off the bar; between the two the meter reads its ohms, a tenth more or "
+                "less"
+            )
 
 
-def _fails(work: SheetWork) -> str:
-    """How a joint is made again: what a cut takes of each wire, and where that comes from."""
-    again = [
-        "a line that fails: open the joints of its wire, look for a loose or a stray strand, and "
-        "make the bad one again with a barrel and a sleeve of the spares"
-    ]
-    if any(row.sleeve_on == "after" and row.joint for row in work.joints):
-        again.append(
-            "two wires from the same side: cut both off behind the barrel; the new joint lies so "
-            "much nearer to where they come from"
+def _point(row: LoomJointRow) -> str:
+    """The cavity at the half of a wire that a joint is made on."""
+    spots = row.wire.split(" to ")
+    return next((x for x in spots if row.side.startswith(x.rpartition(".")[0])), row.wire)
+
+
+def why_lines(rows: Sequence[RingOutRow]) -> Iterator[str]:
+    """Yield why limits differ, and which figures have no source."""
+    if any(row.joined for row in rows):
+        yield (
+            "why the limits differ: what carries a speaker or a supply has a limit for its drop, "
+            "what carries a signal or switches has ohms; a line over a cable adds what its copper "
+            "takes over its length; both shares stand behind it. Limits, test current, its "
+            f"{shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: common practice, no source"
         )
-    if any(row.sleeve_on == "before" for row in work.joints):
-        again.append(
-            f"from opposite sides: cut the barrel out, {BARE_MM:.0f} mm of either wire are gone, "
-            f"so the core is {2 * BARE_MM:.0f} mm too short: take {2 * BARE_MM:.0f} mm more of its "
-            "jacket off, and tie the jacket anew behind its edge"
-        )
-    again.append(
-        "then begin at line 1 again. Nothing of the car comes apart before all have passed"
-    )
-    return ". ".join(each[0].upper() + each[1:] if at else each for at, each in enumerate(again))
-
-
-def _passed() -> str:
-    return (
-        "all lines passed: all contacts out; shorten each far end to its insulation, and close it "
-        "off by itself, as every end, until the car"
-    )
 
 
 def _spared(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.parts.loom_wires import LoomCarries
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.loom_wires import free_end
 from builder.planning.circuit.model import CircuitWire
@@ -13,18 +16,22 @@ from builder.planning.harness.cables_of import cable_ohm, other_cores
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import RingOutRow
 from builder.planning.looms.conductors import Terminal
-from builder.planning.looms.ring_out import Limit, Measurement, Why, ring_out
-from builder.planning.views.names import wire_words
+from builder.planning.looms.ring_out import Limit, Measurement, Use, Why, limit_of, ring_out
+from builder.planning.views.names import side_fuses, wire_words
+from builder.planning.words import LinkClass
 
-_WHYS: dict[Why, str] = {
-    "through": "goes straight through",
+WHYS: dict[Why, str] = {
+    "through": "goes through",
     "to cable": "reaches its cable",
     "to branch": "reaches its branch",
     "joined": "is joined by design",
-    "broken": "is cut: its two sides are apart",
-    "closed off": "is closed off: open to everything",
+    "broken": "is cut, both sides apart",
+    "closed off": "is closed off",
     "apart": "is joined to no other",
 }
+CORE_WHOLE: Final = "is whole: the car needs it"
+CORE_APART: Final = "is joined to nothing here"
+"""What a line is for, of a core of a cable that nothing of the loom is joined to."""
 
 
 def ring_rows(
@@ -32,17 +39,20 @@ def ring_rows(
 ) -> tuple[RingOutRow, ...]:
     """Return every measurement; the limit of one over a cable has the cable's own share in it."""
     found = sorted(measurements(plan), key=_in_order)
-    rows = [_row(plan, index, each, at, defaults) for at, each in enumerate(found, 1)]
+    rows = [_row(plan, index, each, defaults) for each in found]
+    cores = other_cores(plan, index)
+    whole = [_whole_row(index, each, defaults) for each in cores if index.link_of(each)]
+    joined, apart = ([row for row in rows if row.joined == of] for of in (True, False))
     others = len(bundle_of(plan, index)) - 1
-    cores = enumerate(other_cores(plan, index), len(rows) + 1)
-    return (*rows, *(_core_row(core, at, others) for at, core in cores))
+    told = (*joined, *whole, *apart, *(_core_row(each, others) for each in cores))
+    return tuple(replace(row, number=at) for at, row in enumerate(told, 1))
 
 
-def _core_row(core: CircuitWire, number: int, others: int) -> RingOutRow:
+def _core_row(core: CircuitWire, others: int) -> RingOutRow:
     """A core of a cable that nothing of the loom is joined to."""
     return RingOutRow(
-        number=number,
-        what_for="is joined to nothing here: open to everything",
+        number=1,
+        what_for=CORE_APART,
         probe=_far_end(core),
         other=_all_others(others),
         joined=False,
@@ -53,12 +63,46 @@ def _core_row(core: CircuitWire, number: int, others: int) -> RingOutRow:
     )
 
 
+def _whole_row(index: CircuitIndex, core: CircuitWire, defaults: HouseDefaults) -> RingOutRow:
+    """Such a core from end to end, where the car needs it: the limit of a wire of its use."""
+    limit, share = limit_of((), _use(index, core)), None
+    ohm = cable_ohm(core, defaults)
+    if ohm is not None:
+        share = _share(ohm, limit)
+    return RingOutRow(
+        number=1,
+        what_for=CORE_WHOLE,
+        probe=f"loom's end of {wire_words(core)}",
+        other=_far_end(core),
+        joined=True,
+        most=_most(limit, share),
+        unit=limit.unit,
+        at_a=limit.at_a,
+        of_cable=share,
+    )
+
+
+def _use(index: CircuitIndex, core: CircuitWire) -> Use:
+    """What a core is rung out as: a supply by the fuse on its way, if there is one."""
+    link = index.link_of(core)
+    fuses = [each for each in side_fuses(index) if link is not None and each.id in link.path]
+    return Use(_USES.get(core.carries, "control"), fuses[0].value if fuses else None)
+
+
+_USES: dict[LinkClass, LoomCarries] = {
+    "amplified": "speaker",
+    "speaker_level": "speaker",
+    "supply": "supply",
+    "ground": "ground",
+}
+
+
 def _far_end(core: CircuitWire) -> str:
     return f"far end of {wire_words(core)}"
 
 
 def _all_others(count: int) -> str:
-    return f"the other {count} points, clipped together"
+    return f"the other {count} on the bar"
 
 
 def _in_order(found: Measurement) -> tuple[bool, str, tuple[int, str]]:
@@ -72,7 +116,7 @@ def measurements(plan: LoomPlan) -> Sequence[Measurement]:
 
 
 def bundle_of(plan: LoomPlan, index: CircuitIndex) -> tuple[str, ...]:
-    """Return one point of each net: what is clipped together, but for the one that is measured."""
+    """Return one point of each net: what hangs on one bar, but for the one that is measured."""
     measured = measurements(plan)
     apart = [each for each in measured if each.limit is None]
     found = dict.fromkeys(spot for each in apart for spot in (each.at, *each.against))
@@ -87,14 +131,14 @@ def _by_place(spot: Terminal) -> tuple[str, tuple[int, str]]:
 
 
 def _row(
-    plan: LoomPlan, index: CircuitIndex, found: Measurement, number: int, defaults: HouseDefaults
+    plan: LoomPlan, index: CircuitIndex, found: Measurement, defaults: HouseDefaults
 ) -> RingOutRow:
     limit, many = found.limit, len(found.against) + len(other_cores(plan, index))
     other = _spot(plan, index, found.against[0])
     share = _of_cable(plan, index, found, defaults)
     return RingOutRow(
-        number=number,
-        what_for=_WHYS["to cable" if share is not None else found.why],
+        number=1,
+        what_for=WHYS["to cable" if share is not None else found.why],
         probe=_spot(plan, index, found.at),
         other=other if limit or many == 1 else _all_others(many),
         joined=limit is not None,
@@ -155,6 +199,9 @@ def _of_cable(
         return None
     wire = _cable(plan, index, found.against[0])
     ohm = None if wire is None else cable_ohm(wire, defaults)
-    if ohm is None:
-        return None
-    return round(ohm if found.limit.unit == "Ω" else 1000 * ohm * (found.limit.at_a or 1.0), 2)
+    return None if ohm is None else _share(ohm, found.limit)
+
+
+def _share(ohm: float, limit: Limit) -> float:
+    """What a cable takes of a limit, in its unit."""
+    return round(ohm, 3) if limit.unit == "Ω" else round(1000 * ohm * (limit.at_a or 1.0), 2)

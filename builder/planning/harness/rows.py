@@ -92,6 +92,7 @@ class LoomCableRow:
     )  # fmt: skip
     off_mm: float | None = figure("How much jacket comes off.", "mm", above=0)
     joints: tuple[int, ...] = listed("Its lines of the joint list.")
+    others: tuple[str, ...] = listed("Its cores that are joined to nothing here.", default=())
 
 
 @answer
@@ -135,8 +136,12 @@ class LoomSheet:
     joints: tuple[LoomJointRow, ...] = listed(
         "Every joint that is made on it and every end that is closed off, in the order of the work."
     )
+    terms: tuple[str, ...] = listed("What the words and codes of the sheet mean.")
     needs: tuple[str, ...] = listed("What is laid out first, with quantities.")
     counts: tuple[LoomNeed, ...] = listed("What of it is small and bought, one line a size.")
+    rules: tuple[str, ...] = listed("How each thing is done, for all steps that do it.")
     order: tuple[str, ...] = listed("What is done, in order.")
+    measuring: tuple[str, ...] = listed("How the lines of the ring-out are measured.")
+    failing: tuple[str, ...] = listed("What is done when a line of it fails.")
     ring_out: tuple[RingOutRow, ...] = listed("Every measurement, in order.")
-    bundle: tuple[str, ...] = listed("What is tied together for the lines that want all others.")
+    bundle: tuple[str, ...] = listed("What hangs on the bar for the lines that want all others.")

@@ -13,7 +13,7 @@ from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, Joint, OpenEnd
 from builder.planning.circuit.terminal_names import BLOCK, SECOND
-from builder.planning.harness.bench_counts import TIE
+from builder.planning.harness.bench_counts import SPARE_JOINTS, TIE, to_buy
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
@@ -178,8 +178,14 @@ def _for_looms(work: PartsWork, share: str) -> Iterator[PartLine]:
     for sheet in work.looms:
         for need in sheet.counts:
             if need.item != TIE:
-                note = f"{need.quantity} on the bench sheet of {sheet.loom}; {share}"
-                yield PartLine(need.item, with_spare(need.quantity, work.defaults), "", note)
+                buy = to_buy(need, work.defaults)
+                spare = (
+                    share
+                    if buy == with_spare(need.quantity, work.defaults)
+                    else (f"{SPARE_JOINTS} to spare")
+                )
+                note = f"{need.quantity} on the bench sheet of {sheet.loom}; {spare}"
+                yield PartLine(need.item, buy, "", note)
 
 
 def _at_loom(work: PartsWork, joint: Joint) -> bool:

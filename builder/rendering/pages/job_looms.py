@@ -12,6 +12,7 @@ from builder.figures import shown
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.rows import (
     CLOSED_OFF,
+    LoomCableRow,
     LoomDoing,
     LoomJointRow,
     LoomSheet,
@@ -37,8 +38,8 @@ _DOINGS: dict[LoomDoing, str] = {
 
 
 _GOES_ON: dict[SleeveOn, str] = {
-    "before": "before, on the core",
-    "after": "after, over the tip",
+    "before": "before",
+    "after": "after",
     "none": "–",
 }
 
@@ -51,6 +52,7 @@ class LoomView(NamedTuple):
     wrapped: bool
     drawings: tuple[Markup, ...]
     wires: list[tuple[LoomWireRow, str, str, str, str]]
+    cables: list[tuple[LoomCableRow, str, str]]
     joints: list[tuple[LoomJointRow, JointWords]]
     ring_out: list[tuple[RingOutRow, str, str]]
     faces: list[tuple[str, tuple[Markup, ...]]]
@@ -68,6 +70,7 @@ def loom_views(pack: WorkPack, parts: JobParts) -> list[LoomView]:
                 (row, doing_words(row), place_words(row), length_words(row), lines_words(row))
                 for row in sheet.wires
             ],
+            [(row, *cable_words(row)) for row in sheet.cables],
             [(row, joint_words(row)) for row in sheet.joints],
             [(row, meter_words(row), must_read(row)) for row in sheet.ring_out],
             _faces(sheet, parts),
@@ -118,8 +121,16 @@ def place_words(row: LoomWireRow) -> str:
 
 
 def length_words(row: LoomWireRow) -> str:
-    """Return how long a wire is cut: "400 mm"."""
-    return "not recorded" if row.length_m is None else f"{shown(1000 * row.length_m, 0)} mm"
+    """Return how long a wire is cut, in millimetres: "400"."""
+    return "not recorded" if row.length_m is None else shown(1000 * row.length_m, 0)
+
+
+def cable_words(row: LoomCableRow) -> tuple[str, str]:
+    """Return how long a cable is cut and how much jacket comes off at the loom's end."""
+    long = "as measured" if row.length_m is None else f"{shown(row.length_m, 1)} m"
+    if not row.bands:
+        return long, "–"
+    return long, "as its cores need" if row.off_mm is None else shown(row.off_mm, 0)
 
 
 def lines_words(row: LoomWireRow) -> str:
@@ -175,4 +186,4 @@ def must_read(row: RingOutRow) -> str:
         return said
     own = shown(row.most - row.of_cable, places)
     cable = shown(row.of_cable, places)
-    return f"{said} (loom {own}, cable {cable})"
+    return f"{said} (cable {cable}, rest {own})"

@@ -83,11 +83,11 @@ def test_the_ring_out_is_the_one_that_was_worked_out() -> None:
     """8 through, 4 radio ends and 8 car ends to cable, 4 closed off, 8 broken wires apart."""
     rows = sheet_of(shipped_pack(SORREL)).ring_out
     counts = Counter((row.what_for, row.probe.partition(".")[0]) for row in rows)
-    assert counts["goes straight through", "radio end"] == 8
+    assert counts["goes through", "radio end"] == 8
     assert counts["reaches its cable", "radio end"] == 4
     assert counts["reaches its cable", "car end"] == 8
-    assert counts["is closed off: open to everything", "radio end"] == 4
-    assert counts["is cut: its two sides are apart", "car end"] == 8
+    assert counts["is closed off", "radio end"] == 4
+    assert counts["is cut, both sides apart", "car end"] == 8
     assert [row.number for row in rows] == list(range(1, len(rows) + 1))
     closed = [row.probe for row in rows if row.what_for.startswith("is closed off")]
     assert closed == [f"radio end.{cavity}" for cavity in (5, 6, 7, 8)]
@@ -106,7 +106,7 @@ def test_a_speaker_wire_drops_at_most_100_mv_and_what_its_cable_takes() -> None:
             assert row.of_cable is not None and abs(row.of_cable - 5.3 * 20.95) < 0.5
             assert row.most is not None and abs(row.most - 100 - row.of_cable) < 0.01
             assert (row.unit, row.at_a) == ("mV", 1)
-        elif row.what_for == "goes straight through":
+        elif row.what_for == "goes through":
             assert (row.most, row.unit) == (0.3, "Ω")
 
 
@@ -152,15 +152,15 @@ def test_every_sleeve_waits_on_its_core_and_every_core_is_long_enough() -> None:
 
 def test_cables_are_tied_by_their_jackets_before_the_plug() -> None:
     """400 mm of loom: jackets from 350 mm, both ties between there and the plug."""
-    (said,) = [x for x in sheet_of(shipped_pack(SORREL)).order if x.startswith("strain relief")]
-    assert "at 360 mm and at 380 mm, never round a core" in said
+    (said,) = [x for x in sheet_of(shipped_pack(SORREL)).order if "No tie goes round a core" in x]
+    assert "edge of its jacket at 350 mm" in said and "tie it at 360 mm and at 380 mm" in said
     assert exit_mm(sorrel_cuts()) == 350
 
 
 def test_each_side_of_a_cut_wire_has_its_line_and_all_it_needs_comes_before() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
-    begins = next(at for at, line in enumerate(sheet.order) if "the joint list" in line)
-    for before in ("label the plugs", "jacket 3: cut", "jacket 1, jacket 2", "strain relief"):
+    begins = next(at for at, x in enumerate(sheet.order) if x.startswith("now the joint list"))
+    for before in ("label the plugs", "cut one wire", "each cable of", "jacket 1, jacket 2"):
         at = next(at for at, line in enumerate(sheet.order) if line.startswith(before))
         assert at < begins, before
     assert len(sheet.joints) == 16 and sum(not row.joint for row in sheet.joints) == 4
@@ -174,32 +174,34 @@ def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
     blue = [f"far end of jacket {at} single 1, blue" for at in (1, 2, 3)]
     assert [row.probe for row in sheet.ring_out if not row.joined][-3:] == blue
     assert list(sheet.bundle[-3:]) == blue and len(sheet.bundle) == 27
-    assert {row.other for row in sheet.ring_out if not row.joined} == {
-        "the other 26 points, clipped together"
-    }
+    assert {row.other for row in sheet.ring_out if not row.joined} == {"the other 26 on the bar"}
     spared = {*sheet.bundle} - {row.probe for row in sheet.ring_out if not row.joined}
     assert spared == {"radio end.16"}
-    assert any("radio end.16 needs no line" in line for line in sheet.order)
+    assert any("radio end.16 needs no line" in line for line in sheet.measuring)
 
 
 def test_what_is_needed_is_counted() -> None:
     """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
     needs = sheet_of(shipped_pack(SORREL)).needs
-    assert needs[0] == "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces"
+    assert needs[0] == (
+        "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces; 0.3 m more on the roll, for an "
+        "end cut off"
+    )
     assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
     assert contacts == [
-        "14 pins of 1.5 mm, part TSM-P15, cavities 2, 3, 4, 5, 6, 7, 8, 10, 11, 12, 13, 14, 15, "
-        "16; 2 pins of 2.8 mm, part TSM-P28, cavities 1, 9",
-        "7 sockets for blades of 1.5 mm, part TSM-C15, cavities 2, 3, 4, 5, 6, 7, 8; 1 socket for "
-        "blades of 2.8 mm, part TSM-C28, cavity 1; 1 socket for blades of 1.5 mm, part TSM-C15, "
-        "moved along cavities 10, 11, 12, 13, 14, 15, 16; 1 socket for blades of 2.8 mm, part "
-        "TSM-C28, cavity 9",
+        "with one lead, 14 pins of 1.5 mm, part TSM-P15, cavities 2 to 8, 10 to 16; 2 pins of 2.8 "
+        "mm, part TSM-P28, cavities 1, 9; with two leads, 1 pin of 1.5 mm, part TSM-P15; 1 pin of "
+        "2.8 mm, part TSM-P28",
+        "with one lead, 7 sockets for blades of 1.5 mm, part TSM-C15, cavities 2 to 8; 1 socket "
+        "for blades of 2.8 mm, part TSM-C28, cavity 1; with two leads, 1 socket for blades of 1.5 "
+        "mm, part TSM-C15; 1 socket for blades of 2.8 mm, part TSM-C28",
     ]
-    leads = (14 + 2 + 7 + 1 + 1 + 1) * 2
+    leads = (14 + 2 + 7 + 1) + (1 + 1 + 1 + 1) * 2
     (said,) = (line for line in needs if line.startswith("for the test leads"))
-    assert said.startswith(f"for the test leads {leads * 0.5:.1f} m") and f"{leads} leads" in said
+    assert said.startswith(f"for the test leads {leads * 0.5:.1f} m of single wire of 0.5 mm²")
+    assert "24 contacts with one lead of 0.5 m, 4 with two" in said
 
 
 def test_a_joint_says_its_barrel_and_its_sleeve() -> None:
@@ -492,8 +494,10 @@ def test_a_converter_fed_at_the_radio_takes_its_supply_in_the_loom() -> None:
     assert not [
         line for line in pack.revert if ": take " in line and "close the insulation" in line
     ]
+    cables = [row.cable for sheet in pack.looms for row in sheet.cables]
+    assert any(cable.startswith("supply of ") for cable in cables)
     lines = [line for sheet in pack.looms for line in sheet.order]
-    assert any(line.startswith("supply of ") and "comes to this loom" in line for line in lines)
+    assert any(line.startswith("each single wire of the cable list") for line in lines)
 
 
 FUSED = "fuse of loom A splice 1 to feed.1"

@@ -1,0 +1,165 @@
+"""How each thing on a bench sheet is done: rules, said once, before the steps that use them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.figures import shown
+from builder.planning.bay.bands import JOINT_PULL_N
+from builder.planning.harness.cables_of import other_cores
+from builder.planning.harness.joint_list import WRAPPED
+from builder.planning.harness.joint_places import (
+    BARE_MM,
+    EMPTY_MM,
+    FLAG_MM,
+    SLEEVE_MM,
+    flags_mm,
+)
+from builder.planning.harness.sheet_work import SheetWork
+
+NO_SOURCE = "all millimetres of these rules are common practice, no source"
+
+
+def rule_lines(work: SheetWork) -> Iterator[str]:
+    """Yield the rules that this loom needs."""
+    if any(row.doing in ("cut", "beside") for row in work.wires):
+        yield _flags(work)
+    if any(row.doing == "cut" for row in work.wires):
+        yield (
+            "a half that stays silent when it is cut: its flags are those of another wire. Ring "
+            "its copper against the cavities of its plug until one sounds; exchange the flags of "
+            "the two wires and, in the wire list and the joint list, all their millimetres, "
+            "nothing else. Of each cable then as much jacket comes off as its longest core needs"
+        )
+    if not work.joints:
+        return
+    yield "colour for colour as the lists have it: car, loom and cable each have their own"
+    if any(row.bands for row in work.cables):
+        yield (
+            "jacket off: score it round with the jacket knife, not through, bend it till it parts, "
+            "and pull it off, 100 mm at a time; no core may be nicked"
+        )
+    if other_cores(work.plan, work.index):
+        yield _folded()
+    if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
+        yield _form(work)
+        yield from _sleeve_lines(work)
+        yield _pull(work)
+    if work.cables or work.closed:
+        yield (
+            f'"closed off by itself": the end is not stripped. Push a sleeve over its tip until '
+            f"only {shown(EMPTY_MM)} mm of it are empty, heat it, and pinch the empty end flat "
+            "while it is hot"
+        )
+    yield from _beside(work)
+    yield NO_SOURCE
+
+
+def _flags(work: SheetWork) -> str:
+    """How wires are told apart: many have one colour."""
+    unit, car = (end.name for end in work.plan.ends)
+    cuts = [row.joint_mm for row in work.wires if row.joint_mm is not None]
+    near, far = "on the one side of its cut", "on the other"
+    if cuts:
+        near, far = (f"from {shown(a, 0)} to {shown(b, 0)} mm" for a, b in flags_mm(cuts))
+    cut = any(row.doing == "cut" for row in work.wires)
+    said = (
+        f'two on each wire that is cut: "{unit}" and its cavity {near}, "{car}" and its cavity '
+        f"{far}"
+        if cut
+        else ""
+    )
+    beside = (
+        f'one on each wire that another is joined beside: "{unit}" and its cavity {near}'
+        if any(row.doing == "beside" for row in work.wires)
+        else ""
+    )
+    return (
+        f"flags: {'; '.join(each for each in (said, beside) if each)}. A flag is a strip of tape "
+        f"{shown(FLAG_MM[0])} mm wide, folded round the wire and stuck to itself, written on 3 mm "
+        "high. Wires of one colour are told apart by flags alone; they stay on, under the tape"
+    )
+
+
+def _folded() -> str:
+    return (
+        "a core that is joined to nothing here: none of it is cut off. Fold it back along the "
+        "outside of its jacket, over the bands and on the side of the label without words; hold it "
+        "there with cloth tape 20 mm before its tip and beside the label, not over it. The ties of "
+        "its cable go over it"
+    )
+
+
+def _form(work: SheetWork) -> str:
+    unit, car = (end.name for end in work.plan.ends)
+    sides = []
+    if any(row.doing == "cut" for row in work.wires):
+        sides.append(
+            f"on the {unit}'s half the two come from opposite sides, and the core's copper lies "
+            f"beside the last {BARE_MM:.0f} mm before the tip; on the {car}'s half both come from "
+            "the same side, tip beside tip"
+        )
+    if any(row.branch and row.joint for row in work.joints):
+        sides.append("at a branch both come from the same side, tip beside tip")
+    said = "; ".join(sides)
+    solder = any("solder" in row.barrel for row in work.joints)
+    return (
+        f"a joint: both bare ends side by side over their whole {BARE_MM:.0f} mm, in one crimp "
+        "barrel of the size that its line says"
+        f"{'; soldered where its line says so' if solder else ''}"
+        f"{'. ' + said[0].upper() + said[1:] if said else ''}"
+    )
+
+
+def _sleeve_lines(work: SheetWork) -> Iterator[str]:
+    """When each sleeve goes on: one on a core does not come back over a joint of two wires."""
+    if any(row.sleeve_on == "before" for row in work.joints):
+        yield (
+            f'"before": slide its sleeve of {SLEEVE_MM:.0f} mm on the core, up to the '
+            "jacket, before the crimp; after the pull back over the joint, with its middle on the "
+            "barrel, and heat it. Both its ends close on a wire"
+        )
+    if any(row.joint and row.sleeve_on == "after" for row in work.joints):
+        yield (
+            '"after": both wires leave the barrel on the same side. After the pull '
+            "push the sleeve over the free tip, the barrel and both wires until only "
+            f"{shown(EMPTY_MM)} mm of it are empty; heat it, and pinch the empty end flat while it "
+            "is hot"
+        )
+
+
+def _pull(work: SheetWork) -> str:
+    """Where a joint is held: the plug, a contact and a tie are no part of the pull."""
+    ways = []
+    if any(row.sleeve_on == "before" for row in work.joints):
+        ways.append(
+            "wires from opposite sides: they hold the insulation of each, 10 mm beside the barrel"
+        )
+    if any(row.joint and row.sleeve_on == "after" for row in work.joints):
+        ways.append(
+            "wires from the same side: one holds the barrel, the other the insulation of the one "
+            "wire, then of the other"
+        )
+    return (
+        f"the pull: {JOINT_PULL_N:.0f} N with the spring balance, hooked to one of two pliers; "
+        f"{'; '.join(ways)}. Never pull at a plug or at a cable. What comes "
+        'out is made anew, as told under "A line that fails"'
+    )
+
+
+def _beside(work: SheetWork) -> Iterator[str]:
+    if any(row.sleeve == WRAPPED for row in work.joints):
+        yield (
+            '"beside it, it stays whole": take 10 mm of the insulation off, from 5 mm before its '
+            "millimetre to 5 mm behind, and cut no strand; lay 10 mm of bare wire or lead beside "
+            "it; close an open crimp clip round both. Nothing can be slid over a whole "
+            "wire: two layers of self-sealing tape, drawn out as you wind, from 10 mm before the "
+            "bare metal to 10 mm behind it"
+        )
+    if any(row.side.startswith("far lead") for row in work.joints):
+        yield (
+            "a fuse that is tapped in: its holder lies along the bundle, tied, clear of every "
+            "joint; the fuse itself stays out until the car. Its leads and their sleeve are "
+            "measured on the table: their size is not on record. The core is cut when the holder "
+            "lies"
+        )
