@@ -248,7 +248,7 @@ def jacket(number: int, cable: Cable, purposes: tuple[str, ...], kind: str) -> l
                 said,
                 kind if used else "spare",
                 *ends,
-                f"jacket {number}",
+                f"cable {number}",
                 *ends,
             )
         )
@@ -273,7 +273,7 @@ def conductors(cable: Cable) -> tuple[ConductorRow, ...]:
 
 def labels() -> tuple[Label, ...]:
     return tuple(
-        Label(f"jacket {at}", end, f"jacket {at}, {kind}: from {start}, to {stop}", at)
+        Label(f"cable {at}", end, f"cable {at}, {kind}: from {start}, to {stop}", at)
         for at, kind, start, stop in (
             (1, "signal", "radio", "doors"),
             (2, "signal", "radio", "doors"),
@@ -367,7 +367,7 @@ def sample_pack(parts: JobParts | None = None, **changed: Any) -> WorkPack:
         "power": power(),
         "conductors": conductors(cable),
         "cut_list": tuple(
-            CutRow(f"jacket {at}", cable.name, 3.6, 4.6, "left sill") for at in range(1, 5)
+            CutRow(f"cable {at}", cable.name, 3.6, 4.6, "left sill") for at in range(1, 5)
         ),
         "labels": labels(),
         "speaker_leads": tuple(
@@ -375,7 +375,7 @@ def sample_pack(parts: JobParts | None = None, **changed: Any) -> WorkPack:
             for name in names
         ),
         "insulate": (*plan.insulate, *(
-            Insulated(f"blue (single 1) of jacket {at}, {end} end", None, None,
+            Insulated(f"blue (single 1) of cable {at}, {end} end", None, None,
                       "carries nothing; insulate it alone, never twisted with another")
             for at in (2, 3, 4) for end in ("radio", "doors")
         )),

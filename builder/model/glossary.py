@@ -173,6 +173,11 @@ GLOSSARY: tuple[Row, ...] = (
         "loom",
         (Other("plug-in harness", r"(?i:\bplug-in harness(?:es)?\b)"), Other("adapter harness")),
     ),
+    Row(
+        "a piece of a cable in a job; its jacket is its outer skin alone",
+        "cable 1",
+        (Other("jacket 1", r"(?i:\bjackets? \d)"),),
+    ),
     Row("to measure every wire of a loom before it goes into a car", "ring-out"),
     Row("a unit that reads the car's bus", "data interface", (Other("bus adapter"),)),
     Row("without a network", "without a signal", (Other("offline"),)),

@@ -11,7 +11,7 @@ class ConductorRow:
     """One conductor of the job: what it carries and what it meets, or that it is spare."""
 
     jacket: int | None = figure(
-        "The jacket's number; null for a wire or a lead by itself.", "", least=1
+        "The number of the cable; null for a wire or a lead by itself.", "", least=1
     )
     cable: str = text("The cable's record, or what it is cut from.")
     place: str = text("Which conductor of it.", "pair 1 positive")
@@ -20,7 +20,7 @@ class ConductorRow:
     demand_class: DemandClass = word("The class of what it carries.")
     from_end: str = text("One end.")
     to_end: str = text("The other end.")
-    piece: str = text("The piece it is cut from.", "jacket 1")
+    piece: str = text("The piece it is cut from.", "cable 1")
     from_joint: str = text("What it meets at one end.", "A.11 white")
     to_joint: str = text("What it meets at the other.", "CVN-2A in 1 +")
 
@@ -68,7 +68,7 @@ class CutRow:
 class Label:
     """The marks at one end of a piece: words, and a difference a hand can feel."""
 
-    jacket: str = text("Which piece.", "jacket 1")
+    jacket: str = text("Which piece.", "cable 1")
     end: str = text("Where on it.")
     text: str = text("What it says.")
     bands: int = figure("How many bands can be felt; 0 where words are enough.", "", least=0)

@@ -122,7 +122,7 @@ class WorkPack:
     power: PowerSheet | None = part(
         description="The supply of everything added; null when a length is not measured.",
     )  # fmt: skip
-    conductors: tuple[ConductorRow, ...] = listed("Every conductor of every jacket.")
+    conductors: tuple[ConductorRow, ...] = listed("Every conductor of every piece.")
     cut_list: tuple[CutRow, ...] = listed("What to cut.")
     labels: tuple[Label, ...] = listed("What to label.")
     speaker_leads: tuple[SpeakerLead, ...] = listed("The wires to the speakers.")

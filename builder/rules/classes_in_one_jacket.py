@@ -48,7 +48,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         yield Fault(
             ("cables",),
             f"{flag.where}: {flag.says}, which couple into each other",
-            "give each class a jacket of its own",
+            "give each class a cable of its own",
         )
 
 

@@ -1,8 +1,8 @@
-"""Jackets that look alike and carry no label.
+"""Cables that look alike and carry no label.
 
 What it catches
 ---------------
-Two or more jackets of one cable in a job, of which one has no label at an end, or the same
+Two or more pieces of one cable in a job, of which one has no label at an end, or the same
 number of bands as another.
 
 Why it matters in the bay
@@ -14,14 +14,14 @@ Example
 Fails::
 
     labels:
-      - {jacket: jacket 1, bands: 1}
-      - {jacket: jacket 2, bands: 1}
+      - {jacket: cable 1, bands: 1}
+      - {jacket: cable 2, bands: 1}
 
 Passes::
 
     labels:
-      - {jacket: jacket 1, bands: 1}
-      - {jacket: jacket 2, bands: 2}
+      - {jacket: cable 1, bands: 1}
+      - {jacket: cable 2, bands: 2}
 
 How to mend it
 --------------
@@ -37,13 +37,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.planning.cables.piece_names import cable_name, cables_named
 from builder.planning.sheet_rows import Label
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
-    """Yield each cable of which several jackets cannot be told apart."""
+    """Yield each cable of which several pieces cannot be told apart."""
     for cable, numbers in _jackets(pack).items():
         bands = {n: {each.bands for each in _labels(pack, n)} for n in numbers}
         bare = [number for number in numbers if len(_labels(pack, number)) < 2]
@@ -52,7 +53,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             index = parts.job.cables.index(cable) if cable in parts.job.cables else 0
             yield Fault(
                 ("cables", index),
-                f"jackets {', '.join(map(str, numbers))} are all {cable} and cannot be told "
+                f"{cables_named(numbers)} are all {cable} and cannot be told "
                 "apart: radio-level and amplified pairs would be swapped",
                 "label both ends of each, with a number of bands of its own",
             )
@@ -68,7 +69,7 @@ def _jackets(pack: WorkPack) -> dict[str, list[int]]:
 
 
 def _labels(pack: WorkPack, number: int) -> list[Label]:
-    return [label for label in pack.labels if label.jacket == f"jacket {number}"]
+    return [label for label in pack.labels if label.jacket == cable_name(number)]
 
 
 RULE = rule("CAB102", Severity.FIX, Scope.JOB, check)

@@ -2,7 +2,7 @@
 
 What it catches
 ---------------
-A spare conductor of a jacket that is missing from the list of ends to insulate.
+A spare conductor of a cable that is missing from the list of ends to insulate.
 
 Why it matters in the bay
 -------------------------
@@ -18,7 +18,7 @@ Fails::
 Passes::
 
     conductors: [{jacket: 2, place: single 1, purpose: spare}]
-    insulate: [{what: 'blue (single 1) of jacket 2, radio end'}]
+    insulate: [{what: 'blue (single 1) of cable 2, radio end'}]
 
 How to mend it
 --------------
@@ -42,10 +42,10 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each spare conductor that the list of open ends leaves out."""
     listed = " | ".join(each.what for each in pack.insulate)
     for row in pack.conductors:
-        if row.demand_class == "spare" and f"({row.place}) of jacket {row.jacket}," not in listed:
+        if row.demand_class == "spare" and f"({row.place}) of {row.piece}," not in listed:
             yield Fault(
                 ("cables",),
-                f"{row.place} of jacket {row.jacket} ({row.wire}) is spare, and nobody is told to "
+                f"{row.place} of {row.piece} ({row.wire}) is spare, and nobody is told to "
                 "insulate it: loose ends short outputs",
                 "insulate it by itself at both ends",
             )

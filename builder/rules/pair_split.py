@@ -49,7 +49,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         yield Fault(
             ("cables",),
             f"{flag.where}: {flag.says}",
-            "give the pair one pair of one jacket",
+            "give the pair one pair of one cable",
         )
 
 

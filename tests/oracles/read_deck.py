@@ -1,7 +1,7 @@
 """A netlist read back: its terminals, its pieces, and which terminals they join.
 
 Written without the code that writes netlists; it knows two comments, `terminal "A.7" is n3` and
-`Rw3 is wire "jacket 1 ..."`, and the lines of parts.
+`Rw3 is wire "cable 1 ..."`, and the lines of parts.
 """
 
 from __future__ import annotations

@@ -44,7 +44,7 @@ def pack_changes(old: WorkPack, new: WorkPack) -> Iterator[Change]:
     cuts = [{c.name: f"{c.cut_m:.1f} m of {c.cable}" for c in p.cut_list} for p in (old, new)]
     yield from _words("cut", *cuts)
     wires = [
-        {f"jacket {c.jacket} {c.place}": f"{c.wire}, {c.purpose}" for c in pack.conductors}
+        {f"{c.piece} {c.place}": f"{c.wire}, {c.purpose}" for c in pack.conductors}
         for pack in (old, new)
     ]
     yield from _words("", *wires)

@@ -200,7 +200,8 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
             yield tick(
                 speakable(channel if returned else speaker.name, "polarity"),
                 "far_end",
-                f"{speaker.name} ({channel}): {_how(channel, broken)}", "battery_off",
+                f"{own_name(speaker, channel) if returned else speaker.name}: "
+                f"{_how(channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
                 _legs_to(speaker, own_name(speaker, channel) if returned else speaker.name),
             )  # fmt: skip

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.allocation import Allocation, ConductorUse
+from builder.planning.cables.piece_names import cable_name
 from builder.planning.car.demands import count_demands
 from builder.planning.power.conductors import Conductor, fuse_ceiling_a
 from builder.planning.words import CableFlagKind, DemandKind
@@ -50,7 +51,7 @@ def _mixed(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
         if use.demand is not None:
             kinds[use.jacket].add(use.demand.kind)
     return [
-        CableFlag("classes_mixed", f"jacket {number}", f"{' and '.join(sorted(found))} together")
+        CableFlag("classes_mixed", cable_name(number), f"{' and '.join(sorted(found))} together")
         for number, found in sorted(kinds.items())
         if len(found) > 1 and found not in ({"signal", "control"}, {"supply", "control"})
     ]
@@ -61,7 +62,7 @@ def _split(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
     for use in uses:
         if use.demand is not None and use.demand.pair:
             pair = use.place.rsplit(" ", 1)[0]
-            homes[_name(use)].add(f"{pair} of jacket {use.jacket}")
+            homes[_name(use)].add(f"{pair} of {cable_name(use.jacket)}")
     return [
         CableFlag("pair_split", name, f"its legs lie in {' and '.join(sorted(found))}")
         for name, found in homes.items()
@@ -79,7 +80,7 @@ def _twice(uses: tuple[ConductorUse, ...]) -> list[CableFlag]:
     seen: set[tuple[int, str]] = set()
     found = []
     for use in uses:
-        where = f"{use.place} of jacket {use.jacket}"
+        where = f"{use.place} of {cable_name(use.jacket)}"
         if (use.jacket, use.place) in seen:
             found.append(CableFlag("conductor_twice", where, "listed twice"))
         seen.add((use.jacket, use.place))
@@ -113,5 +114,5 @@ def _overload(use: ConductorUse, conductor: Conductor, ceiling: Amperes) -> Cabl
         "music, "
         f"{conductor.words} carries {shown(ceiling, beside=use.demand.music_a_rms)} A"
     )
-    where = f"{use.place} of jacket {use.jacket}"
+    where = f"{use.place} of {cable_name(use.jacket)}"
     return CableFlag("conductor_overloaded", where, says)

@@ -11,6 +11,7 @@ from builder.model.names import SINGULAR_NAMES
 from builder.model.wire import Wire
 from builder.model.words import Channel, Function, Leg
 from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
+from builder.planning.cables.piece_names import CABLE, cable_name, cables_named
 from builder.planning.words import DemandKind
 
 
@@ -33,7 +34,7 @@ def labels(allocation: Allocation, defaults: HouseDefaults) -> tuple[Label, ...]
 
 
 def _labels(jacket: Jacket, defaults: HouseDefaults) -> tuple[Label, ...]:
-    text = f"jacket {jacket.number}, {jacket.kind}: from {jacket.from_end}, to {jacket.to_end}"
+    text = f"{cable_name(jacket.number)}, {jacket.kind}: from {jacket.from_end}, to {jacket.to_end}"
     near = f"within {defaults.label_from_end_mm:g} mm of the"
     places = (f"{near} {jacket.from_end} end", f"{near} {jacket.to_end} end", "mid-way")
     return tuple(Label(jacket.number, place, text, jacket.number) for place in places)
@@ -58,8 +59,8 @@ class ColourClash:
     ours: str
     other: str
     expected: bool
-    purpose: str  # of our conductor; "" between jackets
-    work: str  # of what it could be taken for; "" between jackets
+    purpose: str  # of our conductor; "" between cables
+    work: str  # of what it could be taken for; "" between cables
 
     @property
     def says(self) -> str:
@@ -78,7 +79,7 @@ _MATCHING: dict[DemandKind, frozenset[Function]] = {
 def colour_clashes(
     allocation: Allocation, car_wires: Iterable[CarWire] = ()
 ) -> tuple[ColourClash, ...]:
-    """Return where colour alone would mislead: between jackets, and against the car's wires."""
+    """Return where colour alone would mislead: between cables, and against the car's wires."""
     at_plug = tuple(car_wires)
     with_car = (
         clash
@@ -98,8 +99,8 @@ def _between_jackets(allocation: Allocation) -> list[ColourClash]:
     return [
         ColourClash(
             colours,
-            f"jacket {found[0]}",
-            "jackets " + ", ".join(str(number) for number in found[1:]),
+            cable_name(found[0]),
+            cables_named(found[1:]),
             True,
             "",
             "",
@@ -113,13 +114,13 @@ def _against_car(use: ConductorUse, car: CarWire) -> list[ColourClash]:
     if _colours(car.wire) != use.colours or _same_work(use, car):
         return []
     assert use.demand is not None
-    ours = f"{use.place} of jacket {use.jacket}, {use.demand.purpose}"
+    ours = f"{use.place} of {cable_name(use.jacket)}, {use.demand.purpose}"
     work = " ".join(word for word in (car.channel, car.leg, SINGULAR_NAMES[car.function]) if word)
     return [ColourClash(use.colours, ours, car.where, False, use.demand.purpose, work)]
 
 
 def clash_words(clashes: Sequence[ColourClash]) -> tuple[str, ...]:
-    """Return what is to be told, once for all jackets alike and once for each wire of the car."""
+    """Return what is to be told, once for all cables alike and once for each wire of the car."""
     jackets: dict[str, list[str]] = defaultdict(list)
     wires: dict[tuple[str, str, str], list[str]] = defaultdict(list)
     for clash in clashes:
@@ -134,12 +135,12 @@ def clash_words(clashes: Sequence[ColourClash]) -> tuple[str, ...]:
 
 
 def _numbers(clash: ColourClash) -> str:
-    return f"{clash.ours.removeprefix('jacket ')}, {clash.other.removeprefix('jackets ')}"
+    return f"{clash.ours.removeprefix(CABLE)}, {clash.other.split(' ', 1)[1]}"
 
 
 def _alike(numbers: str, colours: list[str]) -> str:
     verb = "is" if len(colours) == 1 else "are"
-    return f"{', '.join(colours)} {verb} in jackets {numbers}: go by the labels"
+    return f"{', '.join(colours)} {verb} in cables {numbers}: go by the labels"
 
 
 def _mistaken(colours: str, where: str, work: str, purposes: list[str]) -> str:

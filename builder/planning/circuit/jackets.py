@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.planning.cables.cut_lengths import cut_length_m
 from builder.planning.cables.laying import LaidJacket
+from builder.planning.cables.piece_names import cable_name
 from builder.planning.circuit.board import SLEEVE, Board
 from builder.planning.circuit.model import CircuitWire, OpenEnd
 from builder.planning.circuit.work import CircuitWork
@@ -19,7 +20,7 @@ def jacket_wire(work: CircuitWork, laid: LaidJacket, place: str, purpose: str) -
     """Return the conductor at a place of a jacket, for a purpose."""
     use = next(each for each in laid.jacket.uses if each.place == place)
     kind: DemandKind = use.demand.kind if use.demand else "control"
-    jacket = f"jacket {laid.jacket.number}"
+    jacket = cable_name(laid.jacket.number)
     return CircuitWire(
         f"{jacket} {place}", _CLASSES[kind], purpose, jacket, place, use.wire,
         conductor_of(laid.cable, laid.cable.material),
@@ -42,7 +43,7 @@ def lay_spares(board: Board, work: CircuitWork) -> None:
     because = "carries nothing; insulate it alone, never twisted together with another"
     for laid in work.laying.jackets:
         for use in laid.jacket.spare:
-            if f"jacket {laid.jacket.number} {use.place}" in board.wires:
+            if f"{cable_name(laid.jacket.number)} {use.place}" in board.wires:
                 continue
             wire = board.wire(jacket_wire(work, laid, use.place, "spare"))
             for end, at in zip(wire.ends, (wire.from_place, wire.to_place), strict=True):

@@ -87,10 +87,10 @@ class Unit:
 class CircuitWire:
     """One conductor: of a cable's jacket, of a loom, of a lead, or of the car."""
 
-    id: str = text("Its name among all conductors.", "jacket 1 pair 1 positive")
+    id: str = text("Its name among all conductors.", "cable 1 pair 1 positive")
     carries: LinkClass = word("The class of what it carries.")
     purpose: str = text("What it is for.")
-    lies_in: str = text("What it is a conductor of.", "jacket 1")
+    lies_in: str = text("What it is a conductor of.", "cable 1")
     place: str = text("Where in it.", "pair 1 positive")
     wire: Wire | None
     size: Conductor | None

@@ -18,7 +18,7 @@ from builder.planning.views.loom_joints import looms_of, made_in
 
 _LAY = "lay every cable dry, everything in its final place, then cut"
 _LABELS = (
-    "label every piece before it is stripped, as the list of labels says: both ends, a jacket also "
+    "label every piece before it is stripped, as the list of labels says: both ends, a cable also "
     "mid-way"
 )
 _JOINTS = (

@@ -140,7 +140,7 @@ def car_changes_of(hands: CarHands, off: str, on: str) -> Iterator[Change]:
 def _speaker_changes(amplifier: str) -> Iterator[Change]:
     silent = {PLAY: among("off", "zero")}
     what = speakers_of(amplifier)
-    said = Said(f"volume 0, then the speaker plugs into {amplifier}")
+    said = Said(f"volume 0, then the speaker plug of {amplifier} into it")
     yield Change(what, among("open"), "on", "job", said, silent, minutes=1.0)
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from builder.model.parts.loom import Branch
+from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.joint_places import (
     BARE_MM,
@@ -20,9 +21,6 @@ from builder.planning.harness.joint_places import (
 )
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.wire_rows import WireOfLoom
-
-JACKET: Final = "jacket "
-"""What the name of a piece with a jacket begins with."""
 
 
 class OnBranch(NamedTuple):
@@ -76,7 +74,7 @@ class CableEnds:
     def core_mm(self, wire: WireOfLoom, core: CircuitWire, end: str = "") -> float | None:
         """How long a core is from its jacket to a joint on the bundle [mm]."""
         at = wire.joint_mm()
-        if at is None or not core.piece.startswith(JACKET):
+        if at is None or not core.piece.startswith(CABLE):
             return None
         branch, unit = self.branch_of(core.piece), self.plan.ends[0].name
         if branch is None and wire.cut:

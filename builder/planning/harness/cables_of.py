@@ -7,9 +7,10 @@ from typing import Final
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
-from builder.planning.harness.cable_ends import JACKET, CableEnds
+from builder.planning.harness.cable_ends import CableEnds
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
 from builder.planning.harness.sheet_work import SheetWork
@@ -29,8 +30,8 @@ def cable_rows(
     pieces = pieces_of(index)
     for piece in dict.fromkeys(row.cable for row in joints if row.cable):
         mine = tuple(row for row in joints if row.cable == piece)
-        number = piece.removeprefix(JACKET)
-        jacketed = piece.startswith(JACKET)
+        number = piece.removeprefix(CABLE)
+        jacketed = piece.startswith(CABLE)
         cores = [row.core_mm for row in mine]
         branch = ends.branch_of(piece)
         known = [each for each in cores if each is not None]

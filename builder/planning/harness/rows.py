@@ -36,7 +36,7 @@ class LoomWireRow:
     )  # fmt: skip
     unit_side: str = text(
         "What is joined to its side towards the unit, or that it is closed off.",
-        "jacket 1 pair 1 positive, brown, from CVN-2A in 1 +",
+        "cable 1 pair 1 positive, brown, from CVN-2A in 1 +",
     )  # fmt: skip
     car_side: str = text("The same of its side towards the car's plug.")
     joints: tuple[int, ...] = listed("Its lines of the joint list.", default=())
@@ -59,10 +59,10 @@ class LoomJointRow:
     branch: str = text("The branch that it lies on; empty on the bundle.", "car fronts")
     joined: str = text(
         "What is joined there, or that it is closed off.",
-        "jacket 1 pair 1 positive, brown, to CVN-2A in 1 +",
+        "cable 1 pair 1 positive, brown, to CVN-2A in 1 +",
     )  # fmt: skip
-    core: str = text("The core that is joined there, or empty.", "jacket 1 pair 1 positive, brown")
-    cable: str = text("The cable that it is of, or empty.", "jacket 1")
+    core: str = text("The core that is joined there, or empty.", "cable 1 pair 1 positive, brown")
+    cable: str = text("The cable that it is of, or empty.", "cable 1")
     cut_mm: float | None = figure("Where the loom's wire is cut.", "mm", least=0)
     tip_mm: float | None = figure("Where its tip lies after that.", "mm", least=0)
     core_mm: float | None = figure(
@@ -79,11 +79,11 @@ class LoomJointRow:
 class LoomCableRow:
     """One cable, or single wire, whose end comes to a loom."""
 
-    cable: str = text("What it is called.", "jacket 1")
+    cable: str = text("What it is called.", "cable 1")
     material: str = text("What it is cut from.", "five-core-18")
     length_m: float | None = figure("How long it is cut.", "m", above=0)
     bands: int = figure("How many bands of tape mark it; none on a single wire.", "", least=0)
-    label: str = text("What both of its labels say.", "jacket 1: from radio, to converter")
+    label: str = text("What both of its labels say.", "cable 1: from radio, to converter")
     comes: str = text("Which of its ends comes to the loom.", "radio")
     branch: str = text("The branch that it is joined at; empty on the bundle.", "car fronts")
     edge_mm: float | None = figure(

@@ -12,6 +12,7 @@ from builder.model.words import Carries
 from builder.planning.cables.cut_lengths import cut_length_m, line_lead_m, reel_short_m
 from builder.planning.cables.labels import CarWire, clash_words, colour_clashes
 from builder.planning.cables.laying import LaidJacket, Laying
+from builder.planning.cables.piece_names import cables_named
 from builder.planning.car.selection import Selection
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason, TurnOn
@@ -68,9 +69,8 @@ def _count_reasons(laying: Laying) -> list[Reason]:
             f"whole pairs: {pairs}, single conductors: {singles}, spare conductors: {spare}; "
             "classes are not mixed and a pair is never made of two halves"
         )
-        numbers = ", ".join(str(laid.jacket.number) for laid in mine)
-        said = "jacket" if len(mine) == 1 else "jackets"
-        decision = f"{len(mine)} of {cable} for {kind}: {said} {numbers}"
+        named = cables_named(laid.jacket.number for laid in mine)
+        decision = f"{len(mine)} of {cable} for {kind}: {named}"
         reasons.append(Reason(decision, because, COMMON_PRACTICE))
     return reasons
 

@@ -94,4 +94,8 @@ def reserve_reason(reserve: Reserve) -> Reason:
     rest = f"{spare} A {'spare' if reserve.spare_a >= 0 else 'short'}"
     left = shown(reserve.reserve_a, 1, beside=reserve.need.all_a)
     because = f"{left} A left, {reserve.need.words(reserve.reserve_a)}: {rest}"
-    return Reason(f"{words} at {reserve.at}", because, HOUSE_DEFAULT)
+    return Reason(f"{words} {_from_where(reserve)}", because, HOUSE_DEFAULT)
+
+
+def _from_where(reserve: Reserve) -> str:
+    return f"from the {DC_DC}" if reserve.at == DC_DC else f"at {reserve.at}"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId, Link
 from builder.planning.sheet_rows import ConductorRow
@@ -36,9 +35,8 @@ def conductor_rows(index: CircuitIndex) -> tuple[ConductorRow, ...]:
 def _row(index: CircuitIndex, wire: CircuitWire, material: str) -> ConductorRow:
     link = index.link_of(wire)
     used = link is not None or bool(wire.loom)
-    numbered = re.fullmatch(r"jacket (\d+)", wire.piece)
     return ConductorRow(
-        jacket=int(numbered[1]) if numbered else None,
+        jacket=cable_number(wire.piece),
         cable=wire.cable or material,
         place=wire.place,
         wire=wire.colours,

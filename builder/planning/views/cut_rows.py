@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import sys
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import Cut, round_up_m
+from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.sheet_rows import CutRow
@@ -18,20 +18,20 @@ LINE_LEAD = "line lead"
 
 
 def pieces_of(index: CircuitIndex) -> dict[str, list[CircuitWire]]:
-    """Return the conductors of each piece that the job brings: jackets first, by number."""
+    """Return the conductors of each piece that the job brings: cables first, by number."""
     pieces: dict[str, list[CircuitWire]] = {}
-    for wire in sorted(index.own_wires(), key=_place_in_jacket):
+    for wire in sorted(index.own_wires(), key=_place_in_cable):
         pieces.setdefault(wire.piece, []).append(wire)
     return pieces
 
 
-def _place_in_jacket(wire: CircuitWire) -> tuple[int, bool, int, bool]:
-    """Jacket, then pairs before singles as in the cable's record; other pieces keep their order."""
-    jacket = re.fullmatch(r"jacket (\d+)", wire.piece)
-    if jacket is None:
+def _place_in_cable(wire: CircuitWire) -> tuple[int, bool, int, bool]:
+    """Cable, then pairs before singles as in the cable's record; other pieces keep their order."""
+    cable = cable_number(wire.piece)
+    if cable is None:
         return (sys.maxsize, False, 0, False)
     _, number, *leg = wire.place.split()
-    return (int(jacket[1]), not leg, int(number), leg == ["negative"])
+    return (cable, not leg, int(number), leg == ["negative"])
 
 
 def material_of(wires: list[CircuitWire]) -> str:

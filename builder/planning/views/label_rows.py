@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.sheet_rows import Label
@@ -24,7 +25,7 @@ _SAID: dict[LinkClass, str] = {
 
 
 def label_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[Label, ...]:
-    """Return the labels of every piece: a jacket also mid-way, with bands that a hand can feel."""
+    """Return the labels of every piece: a cable also mid-way, with bands that a hand can feel."""
     return (
         *(
             label
@@ -46,11 +47,11 @@ def _labels(
     first = next((wire for wire in wires if index.link_of(wire)), wires[0])
     text = label_text(index, wires)
     near = f"within {defaults.label_from_end_mm:g} mm of the"
-    number = name.removeprefix("jacket ")
+    number = cable_number(name)
     places = [f"{near} {_short(first.from_place)} end", f"{near} {_short(first.to_place)} end"]
-    if not number.isdigit():
+    if number is None:
         return tuple(Label(name, place, text, 0) for place in places)
-    return tuple(Label(name, place, text, int(number)) for place in (*places, "mid-way"))
+    return tuple(Label(name, place, text, number) for place in (*places, "mid-way"))
 
 
 def _short(place: str) -> str:

@@ -28,7 +28,7 @@ JOINT_WORDS: dict[JointKind, str] = {
 
 
 def wire_words(wire: CircuitWire) -> str:
-    """Return a conductor as a person finds it: "jacket 1 pair 1 positive, brown"."""
+    """Return a conductor as a person finds it: "cable 1 pair 1 positive, brown"."""
     if wire.stays:
         return f"{wire.place} {wire.colours}" if wire.wire else wire.id
     if wire.cable:
@@ -98,5 +98,5 @@ def met_words(index: CircuitIndex, joint: Joint) -> str:
 
 
 def joint_words(index: CircuitIndex, joint: Joint) -> str:
-    """Return what meets at a joint, and how: "A.11 white and jacket 1 …: crimp or solder"."""
+    """Return what meets at a joint, and how: "A.11 white and cable 1 …: crimp or solder"."""
     return f"{met_words(index, joint)}: {JOINT_WORDS[joint.kind]}"

@@ -82,8 +82,13 @@ def _who(facts: Facts) -> str:
         return "nobody supports it"
     count = len(facts.support.contributors)
     people = "one contributor" if count == 1 else f"{count} contributors"
-    methods = list(dict.fromkeys(_METHODS[item.method] for item in facts.support.items))
-    return ", ".join([people, *methods, *_cars(facts)])
+    found = dict.fromkeys(item.method for item in facts.support.items)
+    both = {"full", "part"} <= found.keys()
+    methods = [_METHODS[each] for each in found if not (both and each in _PROOFS)]
+    return ", ".join([people, *(["full and partial proof"] if both else []), *methods, *_cars(facts)])
+
+
+_PROOFS: tuple[Method, ...] = ("full", "part")
 
 
 _METHODS: dict[Method, str] = {

@@ -50,7 +50,7 @@ def jacket_section(rows: Sequence[ConductorRow], cable: str = "", cut: str = "")
         _outside_number(canvas, at, spot, top)
     bottom = _list(canvas, rows, top)
     first = rows[0]
-    title = f"jacket {first.jacket}, {first.cable}"
+    title = f"{first.piece}, {first.cable}"
     desc = "; ".join(f"{at}: {row.wire}, {row.purpose}" for at, row in enumerate(rows, 1))
     key = identifier("jacket", str(first.jacket), first.cable, first.from_end)
     return canvas.svg((W, max(bottom, top + 2 * CENTRE)), key, title, desc, "lb-block")
@@ -60,7 +60,7 @@ def _heading(canvas: Canvas, rows: Sequence[ConductorRow], cable: str, cut: str)
     """Write name, cable and ends; return where the section begins."""
     first = rows[0]
     classes = dict.fromkeys(row.demand_class for row in rows if not is_spare(row))
-    title = f"jacket {first.jacket}: {' and '.join(plain(word) for word in classes) or 'unused'}"
+    title = f"{first.piece}: {' and '.join(plain(word) for word in classes) or 'unused'}"
     canvas.text(8, 16, *fit(title, 200 if cut else W - 16, 14), bold=True)
     if cut:
         canvas.text(W - 8, 16, *fit(cut, 136, 13), anchor="end", bold=True)

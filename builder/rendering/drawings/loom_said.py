@@ -43,7 +43,7 @@ def leaves_said(sheet: LoomSheet, loom: Loom, branch: Branch) -> str:
 
 
 def joint_said(row: LoomJointRow) -> str:
-    """Return a joint in a few words: "3: 90 mm, jacket 1 pair 1 negative, brown/black"."""
+    """Return a joint in a few words: "3: 90 mm, cable 1 pair 1 negative, brown/black"."""
     place = "measure" if row.tip_mm is None else mm(row.tip_mm)
     return f"{row.number}: {place}, {row.core or row.joined.split(', then ')[0]}"
 

@@ -85,7 +85,7 @@ def _high_voltage(vehicle: Vehicle) -> list[Caution]:
     where = ": " + "; ".join(zones) if zones else ", zones not recorded"
     text = (
         "Keep every route clear of orange cable, share no grommet with it, and leave the service "
-        "plug to people licensed for it. The 12 V side is fed by a DC converter, not an alternator."
+        "plug to people licensed for it. The 12 V side is fed by a DC-DC converter, not an alternator."
     )
     return [Caution("danger", f"High-voltage system{where}", text, "high_voltage")]
 
@@ -119,7 +119,7 @@ def _of_job(vehicle: Vehicle, job: Job) -> list[Caution]:
     near = [(part.name, part.restraint) for part in parts]
     found = _near_restraints("Restraint part near what comes off", near, vehicle)
     off = [_off_words(part) for part in parts]
-    return [*found, Caution("care", "Comes off, in this order", "; ".join(off), "removal")]
+    return [*found, Caution("care", "Comes off for this job", "; ".join(off), "removal")]
 
 
 def _off_words(part: AccessPart) -> str:

@@ -35,9 +35,7 @@ def jacket_drawings(pack: WorkPack, names: Mapping[str, str]) -> list[Markup]:
     """Return the cross-section of every jacket; `names` are the cables' names by id."""
     lengths = {cut.name: f"cut {cut.cut_m:.1f} m" for cut in pack.cut_list}
     return [
-        jacket_section(
-            rows, names.get(rows[0].cable, ""), lengths.get(f"jacket {rows[0].jacket}", "")
-        )
+        jacket_section(rows, names.get(rows[0].cable, ""), lengths.get(rows[0].piece, ""))
         for rows in jackets_of(pack)
     ]
 
@@ -54,7 +52,7 @@ def jacket_ends(pack: WorkPack) -> list[JacketEnd]:
     """Return both ends of every jacket."""
     return [
         JacketEnd(
-            f"jacket {rows[0].jacket}",
+            rows[0].piece,
             end,
             sum(not is_spare(row) for row in rows),
             sum(is_spare(row) for row in rows),

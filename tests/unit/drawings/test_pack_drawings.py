@@ -225,7 +225,7 @@ def conductor(at: int, **changed: Any) -> ConductorRow:
         "demand_class": "signal",
         "from_end": "radio",
         "to_end": "converter",
-        "piece": "jacket 1",
+        "piece": "cable 1",
         "from_joint": "A.1",
         "to_joint": "in 1 +",
     }
@@ -293,7 +293,7 @@ def test_long_words_of_a_jacket_wrap_and_stay_whole() -> None:
 
 @pytest.mark.parametrize("bands", [1, 2, 5, 9, 24])
 def test_as_many_bands_are_drawn_as_the_hand_shall_feel(bands: int) -> None:
-    label = Label("jacket 1", "mid-way", "jacket 1, signal: from radio, to doors", bands)
+    label = Label("cable 1", "mid-way", "cable 1, signal: from radio, to doors", bands)
     drawing = only(label_strip([label]))
     solid = [rect_box(r) for r in drawing.iter("rect") if r.get("class") == "lb-solid"]
     assert len(solid) == bands
@@ -304,7 +304,7 @@ def test_as_many_bands_are_drawn_as_the_hand_shall_feel(bands: int) -> None:
 
 
 def test_a_jackets_labels_are_strips_to_cut_out() -> None:
-    mine = [label for label in labels() if label.jacket == "jacket 3"]
+    mine = [label for label in labels() if label.jacket == "cable 3"]
     drawing = only(label_strip(mine))
     cut = [rect_box(r) for r in drawing.iter("rect") if r.get("class") == "lb-cut"]
     assert len(cut) == len(mine) == 3
@@ -347,7 +347,7 @@ def test_drawings_of_one_page_have_ids_of_their_own(pack: WorkPack) -> None:
             gain_ladder(pack),
             power_tree(pack),
             *(jacket_section([r for r in pack.conductors if r.jacket == at]) for at in range(1, 5)),
-            *(label_strip([x for x in labels() if x.jacket == f"jacket {at}"]) for at in (1, 2)),
+            *(label_strip([x for x in labels() if x.jacket == f"cable {at}"]) for at in (1, 2)),
         ]
     )
     ids = re.findall(r'\sid="([^"]*)"', shown)

@@ -167,8 +167,8 @@ def test_overloaded_conductors() -> None:
     found = allocate([amplified("sub", 18.3), amplified("front-left", 2.0)], [FIVE_CORE])
     flags = overload_flags(found, {"five-core": awg("16")}, HOUSE)
     assert [flag.where for flag in flags] == [
-        "pair 2 positive of jacket 1",
-        "pair 2 negative of jacket 1",
+        "pair 2 positive of cable 1",
+        "pair 2 negative of cable 1",
     ]
     assert "18.3 A" in flags[0].says and "10 A" in flags[0].says
     assert not overload_flags(found, {"five-core": awg("12")}, HOUSE)
@@ -203,7 +203,7 @@ def test_impossible_demands(kind: str, pair: bool) -> None:
 def test_labels_can_be_felt() -> None:
     found = labels(allocate(FOUR_DOORS, [FIVE_CORE]), HOUSE)
     assert len(found) == 12
-    assert found[0].text == "jacket 1, signal: from radio, to converter"
+    assert found[0].text == "cable 1, signal: from radio, to converter"
     assert found[0].place == "within 50 mm of the radio end"
     assert {label.jacket: label.bands for label in found} == {1: 1, 2: 2, 3: 3, 4: 4}
     assert found[2].place == "mid-way"
@@ -235,7 +235,7 @@ def test_same_colours_in_two_jackets_are_expected() -> None:
     }  # fmt: skip
     assert all(clash.expected for clash in clashes)
     assert clash_words(clashes) == (
-        "brown, brown/black, orange, orange/black are in jackets 1, 2, 3, 4: go by the labels",
+        "brown, brown/black, orange, orange/black are in cables 1, 2, 3, 4: go by the labels",
     )
 
 

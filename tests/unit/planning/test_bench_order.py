@@ -123,8 +123,8 @@ def test_a_core_that_goes_elsewhere_in_the_car_is_a_line_with_the_limit_of_its_u
     sheet = sheet_of(shipped_pack(SORREL))
     (line,) = [row for row in sheet.ring_out if row.what_for.startswith("is whole")]
     assert (line.probe, line.other) == (
-        "loom's end of jacket 1 single 1, blue",
-        "far end of jacket 1 single 1, blue",
+        "loom's end of cable 1 single 1, blue",
+        "far end of cable 1 single 1, blue",
     )
     assert line.most == pytest.approx(0.3 + 5.3 * 20.95 / 1000, abs=0.001) and line.unit == "Ω"
     closed = first(sheet.order, "all lines passed")

@@ -109,7 +109,7 @@ def test_the_checks_notice_what_they_are_for() -> None:
 def test_every_spare_conductor_is_closed_off_at_both_ends() -> None:
     spare = circuit_of(shipped_pack("leto-four-doors")).open_ends
     assert [end.what for end in spare[:2]] == [
-        "blue (single 1) of jacket 2, radio end",
-        "blue (single 1) of jacket 2, converter end",
+        "blue (single 1) of cable 2, radio end",
+        "blue (single 1) of cable 2, converter end",
     ]
     assert len(spare) == 6 and all("alone" in end.because for end in spare)

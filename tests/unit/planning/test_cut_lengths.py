@@ -63,10 +63,10 @@ def test_line_leads_come_in_lengths(distance: float, stock: float | None) -> Non
 def test_small_parts_of_four_doors() -> None:
     # 8 + 8 joints at the plug and one for the turn-on; the far ends go into screw terminals.
     cuts = [
-        Cut("jacket 1", 4.6, 5, 1),
-        Cut("jacket 2", 4.6, 4, 1),
-        Cut("jacket 3", 4.6, 4, 1),
-        Cut("jacket 4", 4.6, 4, 1),
+        Cut("cable 1", 4.6, 5, 1),
+        Cut("cable 2", 4.6, 4, 1),
+        Cut("cable 3", 4.6, 4, 1),
+        Cut("cable 4", 4.6, 4, 1),
     ]
     assert joint_count(cuts) == 17
     parts = pick_list(cuts, HOUSE)
@@ -109,6 +109,6 @@ def test_an_end_is_spliced_where_it_meets_a_wire_or_a_lead_and_nowhere_else() ->
     assert pack.circuit is not None
     index = CircuitIndex(pack.circuit)
     spliced = {cut.name: cut.spliced_ends for cut in cuts_of(index, cut_rows(index, HOUSE))}
-    assert (spliced["jacket 1"], spliced["lead to subwoofer"], spliced["supply to sub amp"]) == (
+    assert (spliced["cable 1"], spliced["lead to subwoofer"], spliced["supply to sub amp"]) == (
         1, 0, 0,
     )  # fmt: skip

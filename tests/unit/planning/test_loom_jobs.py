@@ -87,7 +87,7 @@ def test_the_ring_out_is_the_one_that_was_worked_out() -> None:
     assert counts["reaches its cable", "radio end"] == 4
     assert counts["reaches its cable", "car end"] == 8
     assert counts["is closed off", "radio end"] == 4
-    assert counts["is cut, both sides apart", "car end"] == 8
+    assert counts["does not run through, both sides apart", "car end"] == 8
     assert [row.number for row in rows] == list(range(1, len(rows) + 1))
     closed = [row.probe for row in rows if row.what_for.startswith("is closed off")]
     assert closed == [f"radio end.{cavity}" for cavity in (5, 6, 7, 8)]
@@ -160,7 +160,7 @@ def test_cables_are_tied_by_their_jackets_before_the_plug() -> None:
 def test_each_side_of_a_cut_wire_has_its_line_and_all_it_needs_comes_before() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
     begins = next(at for at, x in enumerate(sheet.order) if x.startswith("now the joint list"))
-    for before in ("label the plugs", "cut one wire", "each cable of", "jacket 1, jacket 2"):
+    for before in ("label the plugs", "cut one wire", "each cable of", "cable 1, cable 2"):
         at = next(at for at, line in enumerate(sheet.order) if line.startswith(before))
         assert at < begins, before
     assert len(sheet.joints) == 16 and sum(not row.joint for row in sheet.joints) == 4
@@ -171,7 +171,7 @@ def test_each_side_of_a_cut_wire_has_its_line_and_all_it_needs_comes_before() ->
 
 def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
-    blue = [f"far end of jacket {at} single 1, blue" for at in (1, 2, 3)]
+    blue = [f"far end of cable {at} single 1, blue" for at in (1, 2, 3)]
     assert [row.probe for row in sheet.ring_out if not row.joined][-3:] == blue
     assert list(sheet.bundle[-3:]) == blue and len(sheet.bundle) == 27
     assert {row.other for row in sheet.ring_out if not row.joined} == {"the other 26 on the bar"}
@@ -264,7 +264,7 @@ def test_what_is_joined_beside_a_whole_wire_is_wrapped_and_its_fuse_has_a_line()
     assert [(row.sleeve, row.barrel) for row in beside] == [("wrap of tape", "clip")]
     far = [row for row in sheet.joints if row.side.startswith("far lead")]
     assert [(row.core, row.core_mm) for row in far] == [
-        ("jacket 1 single 1, blue", 435 + 25 + BARE_MM)
+        ("cable 1 single 1, blue", 435 + 25 + BARE_MM)
     ]
     assert any("self-sealing tape" in line for line in sheet.needs)
     assert sum("open crimp clip" in line for line in sheet.needs) == 1

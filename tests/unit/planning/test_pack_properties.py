@@ -144,7 +144,7 @@ def no_conductor_twice_and_none_forgotten(parts: JobParts, pack: WorkPack) -> No
     jackets = {row.jacket: row.cable for row in pack.conductors if row.jacket}
     assert len(places) == sum(cables[cable] for cable in jackets.values())
     spare = [row for row in pack.conductors if row.demand_class == "spare"]
-    ends = [end for end in pack.insulate if " of jacket " in end.what]
+    ends = [end for end in pack.insulate if " of cable " in end.what]
     assert len(ends) == 2 * len(spare)
 
 

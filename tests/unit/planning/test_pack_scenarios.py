@@ -67,7 +67,7 @@ def power(rated_a: float, base_a: float, **more: Any) -> Data:
 
 
 def cuts(pack: WorkPack) -> list[float]:
-    return [row.cut_m for row in pack.cut_list if row.name.startswith("jacket")]
+    return [row.cut_m for row in pack.cut_list if row.name.startswith("cable ")]
 
 
 def spare(pack: WorkPack) -> list[str]:
@@ -138,7 +138,7 @@ def test_plain_car_cables() -> None:
     assert cuts(pack)[:3] == [2.6, 2.6, 7.2]
     assert [row.cable for row in pack.cut_list][:3] == ["2c", "2c", "3c"]
     assert spare(pack) == ["black", "yellow"]
-    assert sum("jacket 3" in end.what for end in pack.insulate) == 4
+    assert sum("cable 3" in end.what for end in pack.insulate) == 4
 
 
 # -- four doors, a radio that looks for its speakers, a warning with the key off -------------
@@ -396,7 +396,7 @@ def test_split_fronts_cables_and_power() -> None:
         for number in range(1, 6)
     ]
     assert kinds == [{"signal"}] * 3 + [{"amplified"}] * 2
-    jackets = [row for row in pack.cut_list if row.name.startswith("jacket")]
+    jackets = [row for row in pack.cut_list if row.name.startswith("cable ")]
     assert len(jackets) == 5
     assert any(row.name == "lead to subwoofer" for row in pack.cut_list)
     assert sorted(spare(pack)) == ["blue"] * 5 + ["orange", "orange/black"]

@@ -37,9 +37,9 @@ def test_as_many_labels_are_picked_as_are_stuck_on(name: str) -> None:
 def test_the_step_asks_for_a_label_mid_way_only_where_the_list_has_one(name: str) -> None:
     pack = shipped_pack(name)
     (said,) = [text for text in texts(pack) if text.startswith("label ")]
-    assert "a jacket also mid-way" in said and "every piece before" in said
+    assert "a cable also mid-way" in said and "every piece before" in said
     mid_way = {label.jacket for label in pack.labels if label.end == "mid-way"}
-    assert all(piece.startswith("jacket ") for piece in mid_way)
+    assert all(piece.startswith("cable ") for piece in mid_way)
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -225,7 +225,7 @@ def test_a_length_to_cut_says_what_it_is_made_of(name: str) -> None:
     """A wire between devices was measured along its way, or by nobody; never by itself."""
     pack, converter = shipped_pack(name), shipped_parts(name).converter.name
     between = ("turn-on wire to ", f"supply of {converter}", f"ground of {converter}")
-    rows = [row for row in pack.cut_list if row.name.startswith(("jacket ", *between))]
+    rows = [row for row in pack.cut_list if row.name.startswith(("cable ", *between))]
     assert rows
     for row in rows:
         if row.route_m is None:
@@ -251,8 +251,8 @@ def test_what_is_done_at_the_table_is_not_done_again_in_the_car(name: str) -> No
     at_table = [
         line for step in pack.steps if step.text.startswith("at the table: ") for line in step.lines
     ]
-    cut = {piece for line in at_table for piece in re.findall(r"jacket \d+", line)}
-    assert cut and cut == set(re.findall(r"jacket \d+", lay)) and lay.endswith("cut at the table")
+    cut = {piece for line in at_table for piece in re.findall(r"cable \d+", line)}
+    assert cut and cut == set(re.findall(r"cable \d+", lay)) and lay.endswith("cut at the table")
 
 
 def test_every_piece_is_cut_in_the_car_where_no_loom_is_made() -> None:

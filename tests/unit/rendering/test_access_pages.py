@@ -99,7 +99,7 @@ def of_job(vehicle: Vehicle, **changed: str) -> dict[str, str]:
 
 def test_a_job_is_told_what_comes_off_and_with_what_it_is_held(vehicle: Vehicle) -> None:
     said = of_job(vehicle, converter_place="left luggage side")
-    assert said["Comes off, in this order"] == (
+    assert said["Comes off for this job"] == (
         "load floor; left luggage trim (2 × six-lobe 20, 5 × plastic clip)"
     )
     assert "Restraint part near what comes off" not in said
@@ -111,4 +111,4 @@ def test_a_job_under_a_seat_is_told_of_its_restraint_part(vehicle: Vehicle) -> N
 
 
 def test_a_job_that_takes_nothing_off_is_told_nothing(vehicle: Vehicle) -> None:
-    assert "Comes off, in this order" not in of_job(vehicle, converter_place="roof")
+    assert "Comes off for this job" not in of_job(vehicle, converter_place="roof")

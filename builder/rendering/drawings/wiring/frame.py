@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.wire import Wire
+from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.lettering import text_width
@@ -73,7 +74,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     clear = HUNG_FROM + (HOLD_UP_WIDTH if any(each.held_up for each in right.devices) else 0.0)
     amplifier = converter_to + max(_line_width(reading, right), clear + right.hung_wide - 4)
     amplifier_to = amplifier + _amplifier_width(reading, right)
-    passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith("jacket")
+    passed = [d for d in right.amplifiers[:-1] if any(lane.jacket.startswith(CABLE)
               for lane in d.outs)]  # fmt: skip
     out = amplifier_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
     colours = _out_colours(reading, right)
@@ -151,7 +152,7 @@ def sized(wire: CircuitWire) -> str:
 
 
 def jacket_head(wire: CircuitWire) -> str:
-    """What stands above a jacket: "jacket 1, 4.6 m"."""
+    """What stands above a cable: "cable 1, 4.6 m"."""
     return f"{wire.lies_in}, {shown(wire.length_m, 1)} m" if wire.length_m else wire.lies_in
 
 

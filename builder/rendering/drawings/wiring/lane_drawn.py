@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.words import UnitKind
 from builder.rendering.drawings.canvas import Point
@@ -87,7 +88,7 @@ def spans(lanes: list[tuple[str, float]]) -> list[tuple[str, float, float]]:
             found[-1] = (jacket, found[-1][1], y)
         else:
             found.append((jacket, y, y))
-    return [each for each in found if each[0].startswith("jacket")]
+    return [each for each in found if each[0].startswith(CABLE)]
 
 
 def draw_jackets(

@@ -12,6 +12,7 @@ from itertools import groupby, permutations, product
 
 from builder.model.housing import Housing
 from builder.model.vehicle import Vehicle
+from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit
 from builder.planning.words import LinkClass
 from builder.rendering.drawings.wiring.plug_ends import (
@@ -177,7 +178,7 @@ def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
 
 def _parted(jackets: list[str]) -> int:
     """How often a jacket is drawn once more because other lanes lie between its own."""
-    found = [name for name, _ in groupby(jackets) if name.startswith("jacket")]
+    found = [name for name, _ in groupby(jackets) if name.startswith(CABLE)]
     return len(found) - len(set(found))
 
 
