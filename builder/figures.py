@@ -24,6 +24,15 @@ def plain_name(value: object) -> str:
     return str(int(value) if isinstance(value, float) and value.is_integer() else value)
 
 
+def rounded_down(limit: float, places: int) -> float:
+    """Return a limit that is set by hand as the figure that is printed: never beyond it.
+
+    >>> rounded_down(12.6491, 2)
+    12.64
+    """
+    return floor(limit * 10**places * (1 + _SAME)) / 10**places
+
+
 def at_most(limit: float, places: int) -> str:
     """Return a limit that is set by hand, rounded down: who sets what is printed is within it.
 
@@ -32,7 +41,7 @@ def at_most(limit: float, places: int) -> str:
     >>> at_most(9.7980, 2)
     '9.79'
     """
-    return f"{floor(limit * 10**places * (1 + _SAME)) / 10**places:.{places}f}"
+    return f"{rounded_down(limit, places):.{places}f}"
 
 
 def shown(

@@ -155,7 +155,7 @@ def chain(name: str, channel: str, **changed: Any) -> LevelChain:
         "limited_by": "speaker",
         "tone_hz": "1000",
         "tone_v_rms": 14.14,
-        "tone_note": "play 1000 Hz at 0 dBFS, read 14.1 V: no overlap",
+        "tone_note": "play 1 kHz at full scale (0 dBFS), read 14.1 V",
         "because": "the amplifier gives 60 W into 4 Ω, the speaker takes 50 W",
     }
     return LevelChain(**(given | changed))

@@ -79,7 +79,7 @@ def own_car() -> str:
         ("tag: plum-9", "tag: zqtag-9"),
         ("label: socket", "label: zqlabel"),
         ("undo the four screws, top pair first", "undo the zqstep first"),
-        ("the right rear side trim hides", "the zqcaution hides"),
+        ("the right luggage trim hides", "the zqcaution hides"),
         ("housing: two-row-20-latch-top", "housing: zqhousing"),
         ("dead on the USB socket", "dead on the zqnote socket"),
         ("note: engine on", "note: zqreading on"),

@@ -9,6 +9,15 @@ from builder.model.plug_forms import DRIVER_SEAT, FACE
 from builder.model.words import DriverSeat, Face, Instrument, Reference, Tri
 
 
+def tagged(tag: str) -> str:
+    """Return a car's tag as it is printed, so that nobody takes it for a name of the model.
+
+    >>> tagged("k7m2")
+    "shop's tag k7m2"
+    """
+    return f"shop's tag {tag}"
+
+
 @record(shared="measured_car")
 class MeasuredCar:
     """The car that was measured; its tag is a word that you choose, never the chassis number."""
@@ -27,6 +36,11 @@ class MeasuredCar:
     drive_side: DriverSeat | None = word(
         "The side its driver sits on.", "left", form=DRIVER_SEAT, default=None,
     )  # fmt: skip
+
+    @property
+    def tagged(self) -> str:
+        """The tag as it is printed."""
+        return tagged(self.tag)
 
 
 @record(shared="meter")

@@ -110,6 +110,8 @@ PROJECT_CHOICE = "chosen by this project"
 RECORD = "the vehicle's record"
 DEVICE_RECORD = "the converter's record"
 INTERFACE_RECORD = "the data interface's record"
+AMPLIFIER_RECORD = "the amplifier's record"
+JOB_RECORD = "the job's record"
 
 
 def bridge_square_v() -> float:

@@ -9,6 +9,7 @@ from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import WiringRow
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.label_strip import bands_said
 from builder.rendering.loom_text import loom_lines
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
@@ -80,7 +81,7 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
     if pack.assumed:
         yield f"no job yet: {vehicle.title}   data: {job.data}"
     else:
-        yield f"job {job.id}, car {job.car.tag}: {vehicle.title}   data: {job.data}"
+        yield f"job {job.id}, {job.car.tagged}: {vehicle.title}   data: {job.data}"
         yield f"wanted: {job.wanted}"
     if job.protect:
         yield f"must sound as before: {', '.join(job.protect)}"
@@ -156,12 +157,10 @@ def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     known = set(pack.plan.insulate)
     ends = (f"  {end.what}: {end.because}" for end in pack.insulate if end not in known)
     yield from _titled("Insulate", ends)
-    bands = [(label.jacket, label.end, _felt(label.bands), label.text) for label in pack.labels]
+    bands = [
+        (label.jacket, label.end, bands_said(label.bands), label.text) for label in pack.labels
+    ]
     yield from _titled("Labels", columns(bands))
-
-
-def _felt(bands: int) -> str:
-    return f"{bands} band{'' if bands == 1 else 's'}"
 
 
 def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:

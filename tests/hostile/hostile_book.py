@@ -41,7 +41,7 @@ JOBS = ("tansy-subwoofer",)
 KEPT = {"radio", "factory amplifier", "fuse panel", "battery", "converter", "distribution block"}
 # A place half-way that no record names: what stands for it must be near to no name, else it is
 # taken for a slip of the pen.
-HALF_WAY = {"rear side trim": "-half-way-where-nothing-has-a-name-of-its-own"}
+HALF_WAY = {"luggage trim": "-half-way-where-nothing-has-a-name-of-its-own"}
 SETTINGS = {
     "schema": 1,
     "site_name": INERT[0],

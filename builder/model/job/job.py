@@ -16,6 +16,7 @@ from builder.model.job.speakers import JobSpeaker
 from builder.model.job.supply import JobSupply, TurnOnLoad
 from builder.model.job.treatments import Treatments
 from builder.model.recorded import OWN_ID, Recorded
+from builder.model.session import tagged
 from builder.model.words import Channel, ConverterSupply, Treatment
 
 PadWish: TypeAlias = Literal["auto", "none"] | float
@@ -55,6 +56,11 @@ class JobCar:
         item=part({"question": "Is there a finned box behind the left luggage trim?",
         "answer": "no box"}), most=20,
     )  # fmt: skip
+
+    @property
+    def tagged(self) -> str:
+        """The tag as it is printed."""
+        return tagged(self.tag)
 
 
 @record

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import rounded_down
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.planning.bay import bands
@@ -29,6 +30,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
+from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, tone_words
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.idle_current import idle_a, idle_limits_a
@@ -204,7 +206,8 @@ def _gain_tests(work: BayWork) -> Iterator[BayTest]:
             speakable(gain.speaker, "gain"), "gain",
             f"gain for {gain.speaker} ({gain.amplifier} channel {gain.channel_name}), its "
             f"speaker unplugged: {chain.tone_note}",
-            "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
+            "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE,
+            rounded_down(chain.tone_v_rms, READ_PLACES),
             f"limited by the {chain.limited_by}; never beyond, whatever it sounds like"
             f"{_correction_why(chain)}",
             legs_of(channel_of(gain.amplifier, gain.channel_name)),

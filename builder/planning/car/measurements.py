@@ -57,17 +57,32 @@ def place_readings(
 ) -> list[ProofReading]:
     """Return what proves a turn-on wire, a fuse position or a bus; nothing for a pair or sound."""
     if place.bus:
-        return [
-            reading
-            for plug, pin in place.bus
-            for reading in pin_readings(
-                vehicle, pin, (plug, pin.cavity, None), defaults, open_only=open_only
-            )
-        ]
+        return _bus_readings(vehicle, place, defaults, open_only=open_only)
     if place.pin is None:
         return []
     where = (place.plug, place.cavity, place.fuse_position)
     return pin_readings(vehicle, place.pin, where, defaults, open_only=open_only)
+
+
+def _bus_readings(
+    vehicle: Vehicle, place: Place, defaults: HouseDefaults, *, open_only: bool
+) -> list[ProofReading]:
+    """Each data wire by itself, and the two of a pair once against each other."""
+    found: list[ProofReading] = []
+    paired: set[Pin] = set()
+    for plug, pin in place.bus:
+        mates = [each for each in place.bus if _are_mates(vehicle, pin, each[1], defaults)]
+        other = (mates[0][0], mates[0][1].cavity) if mates else None
+        done = _ONCE_A_PAIR if pin in paired else frozenset[Defining]()
+        point = _Point(plug, pin.cavity, None, other)
+        found += _pin_readings(vehicle, pin, point, defaults, done, open_only)
+        paired |= {mate for _, mate in mates}
+    return found
+
+
+def _are_mates(vehicle: Vehicle, pin: Pin, other: Pin, defaults: HouseDefaults) -> bool:
+    wanted = {kind.partner for kind in kinds_of_pin(vehicle, pin, defaults)} - {""}
+    return any(kind.id in wanted for kind in kinds_of_pin(vehicle, other, defaults))
 
 
 def pin_readings(

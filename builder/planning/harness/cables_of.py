@@ -60,7 +60,7 @@ def cable_lines(work: SheetWork) -> Iterator[str]:
     if any(not row.bands for row in work.cables):
         yield (
             "each single wire of the cable list: cut it to its length, and put its label on at "
-            f"both ends, {near} mm from its end"
+            f"both ends, within {near} mm of its end"
         )
     if other_cores(work.plan, work.index):
         yield "fold each core back that the cable list names as joined to nothing here"
@@ -83,8 +83,8 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
     )
     near = shown(house.label_from_end_mm, 0)
     yield (
-        "mark each cable at both ends and half-way along: its label, beginning "
-        f"{near} mm from the edge of the jacket, its bands of coloured tape close behind, all "
+        f"mark each cable at both ends, within {near} mm of the end of its jacket, and mid-way: "
+        "its label, its bands of coloured tape close behind, all "
         'of one colour. The end that stands under "Comes here" comes to this loom'
     )
 

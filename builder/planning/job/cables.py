@@ -9,8 +9,8 @@ from builder.model.job import AT_CONVERTER
 from builder.model.parts import Cable
 from builder.model.vehicle import Vehicle
 from builder.model.words import Carries
+from builder.planning.cables.colour_clashes import CarWire, clash_words, colour_clashes
 from builder.planning.cables.cut_lengths import cut_length_m, line_lead_m, reel_short_m
-from builder.planning.cables.labels import CarWire, clash_words, colour_clashes
 from builder.planning.cables.laying import LaidJacket, Laying
 from builder.planning.cables.piece_names import cables_named
 from builder.planning.car.selection import Selection

@@ -15,9 +15,8 @@ from builder.planning.car.output_sums import corner_of
 from builder.planning.car.sources import Sources
 from builder.planning.feeds.doors import choose_doors
 from builder.planning.feeds.sub_source import choose_sub_source
-from builder.planning.levels.amplifier_loads import AMPLIFIER_RECORD
 from builder.planning.plan import Reason
-from builder.planning.tables import HOUSE_DEFAULT, RECORD
+from builder.planning.tables import AMPLIFIER_RECORD, HOUSE_DEFAULT, RECORD
 from builder.planning.trust import Trust
 
 _ENDS: tuple[tuple[Channel, Channel], ...] = (

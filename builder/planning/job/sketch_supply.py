@@ -9,10 +9,9 @@ from builder.model.parts import Amplifier
 from builder.model.vehicle import Vehicle
 from builder.planning.job.sketch_assumed import assumed_keys, assumed_words
 from builder.planning.job.sketch_speakers import Stage
-from builder.planning.levels.amplifier_loads import AMPLIFIER_RECORD
 from builder.planning.plan import Reason
 from builder.planning.power.idle_current import recorded_idle_a
-from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
+from builder.planning.tables import AMPLIFIER_RECORD, COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
 
 
 def sketch_supply(

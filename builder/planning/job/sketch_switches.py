@@ -9,8 +9,8 @@ from builder.model.job.lines import JobSwitch
 from builder.model.parts import Amplifier, Converter
 from builder.model.parts.amplifier_inputs import InputGroup
 from builder.model.words import Channel
-from builder.planning.levels.amplifier_loads import AMPLIFIER_RECORD
 from builder.planning.plan import Reason
+from builder.planning.tables import AMPLIFIER_RECORD
 
 
 def sketch_switches(

@@ -16,7 +16,7 @@ from builder.planning.levels.offered_filters import Offered
 from builder.planning.levels.starting_filters import Part, part_of
 from builder.planning.pack_details import GainSetting, LevelChain
 from builder.planning.plan import Reason
-from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.tables import COMMON_PRACTICE, JOB_RECORD
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.words import SpeakerUse
 
@@ -87,7 +87,7 @@ def _turned(channel: TunedChannel, others: list[TunedChannel]) -> TunedChannel:
     """
     stated = channel.speaker.filters
     if stated is not None and stated.polarity is not None:
-        said = Reason(f"polarity {stated.polarity}", "the job says so", "the job's record")
+        said = Reason(f"polarity {stated.polarity}", "the job says so", JOB_RECORD)
         return replace(channel, polarity=stated.polarity, because=(*channel.because, said))
     beside = [each for each in others if each.part in _PARTNERS.get(channel.part, ())]
     slope = channel.slope_db_per_octave

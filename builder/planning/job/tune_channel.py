@@ -18,8 +18,9 @@ from builder.planning.levels.starting_filters import (
     subsonic,
 )
 from builder.planning.plan import Reason
+from builder.planning.tables import JOB_RECORD
 
-STATED = "the job's record"
+STATED = JOB_RECORD
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,10 +15,8 @@ from builder.planning.levels.gain_setting import amplifier_power_w
 from builder.planning.levels.speaker_loads import side_by_side_ohm
 from builder.planning.objections import Objection, object_to
 from builder.planning.power.supply import efficiency_of, full_current_a
-from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.tables import AMPLIFIER_RECORD, COMMON_PRACTICE
 from builder.units import Amperes, Ohms, Watts
-
-AMPLIFIER_RECORD = "the amplifier's record"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.figures import at_most, shown
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.levels.pair_tone import tone_words
 from builder.planning.power.tables import BASS_TONE_HZ, DOOR_TONE_HZ
 from builder.planning.words import LimitedBy, SpeakerUse
 from builder.units import (
@@ -73,6 +74,10 @@ def set_volts(amplifier_w: Watts, speaker_w: Watts, load_ohm: Ohms) -> SetVolts:
     return SetVolts(volts_for_power(power, load_ohm), power, by, full)
 
 
+READ_PLACES = 2
+"""Digits behind the point of volts that a gain is set to; the bay sheet's limit is that figure."""
+
+
 @dataclass(frozen=True, slots=True)
 class ToneReading:
     """Which tone to play and what the meter must show, speakers unplugged, everything flat."""
@@ -126,10 +131,8 @@ def tone_reading(
     tone_db = -defaults.overlap_db if quiet_tone else 0.0
     overlap_db = defaults.overlap_db if overlap else 0.0
     read = set_v_rms * db_to_ratio(tone_db + overlap_db)
-    said = f"{overlap_db:g} dB overlap" if overlap else "no overlap"
-    says = f"play {_hertz(low, high)} at {tone_db:g} dBFS, read {at_most(read, 2)} V: {said}"
+    under = f"{-tone_db:g} dB under full scale" if quiet_tone else "full scale"
+    more = f": music reaches that {overlap_db:g} dB before its own full scale" if overlap else ""
+    tone = f"{tone_words((low, high))} at {under} ({tone_db:g} dBFS)"
+    says = f"play {tone}, read {at_most(read, READ_PLACES)} V{more}"
     return ToneReading(low, high, tone_db, overlap_db, read, says)
-
-
-def _hertz(low: Hertz, high: Hertz) -> str:
-    return f"{low:g} Hz" if low == high else f"{low:g} to {high:g} Hz"

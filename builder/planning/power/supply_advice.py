@@ -13,7 +13,7 @@ from builder.planning.power.supply import (
     size_runs,
 )
 from builder.planning.power.supply_runs import RunChoice
-from builder.planning.tables import COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
+from builder.planning.tables import AMPLIFIER_RECORD, COMMON_PRACTICE, HOUSE_DEFAULT, RECORD
 from builder.planning.words import FeedPlace
 from builder.planning.work_pack import JobParts
 
@@ -41,7 +41,7 @@ def terminal_reasons(parts: JobParts, runs: tuple[RunChoice, ...]) -> list[Reaso
         if most is None or size is None or _thickness(size) >= _thickness(most):
             continue
         because = f"its terminal takes {most} AWG, the run is {size} AWG: use a stepped sleeve"
-        reasons.append(Reason(f"{name} needs a reducing sleeve", because, "the amplifier's record"))
+        reasons.append(Reason(f"{name} needs a reducing sleeve", because, AMPLIFIER_RECORD))
     return reasons
 
 

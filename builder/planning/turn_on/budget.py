@@ -9,7 +9,14 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.objections import Objection, object_to
 from builder.planning.pack_details import HoldUpPart, PackFlag, TurnOnDraw
 from builder.planning.plan import Reason, TurnOn
-from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD, RECORD
+from builder.planning.tables import (
+    AMPLIFIER_RECORD,
+    COMMON_PRACTICE,
+    DEVICE_RECORD,
+    INTERFACE_RECORD,
+    JOB_RECORD,
+    RECORD,
+)
 from builder.planning.turn_on.loads import (
     WAKES_BY_ITSELF,
     followers,
@@ -49,7 +56,7 @@ def budget_turn_on(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) ->
         hold_up,
         latch,
         (
-            *_draw_reasons(draws),
+            *_draw_reasons(parts, turn_on, draws),
             *_settling_reasons(parts),
             *_driver(parts, turn_on, defaults),
             *held_reasons,
@@ -67,11 +74,28 @@ def _draws(parts: JobParts, turn_on: TurnOn) -> tuple[TurnOnDraw, ...]:
         feeds = () if converter.remote_in is None else (converter.name,)
         feeds = feeds if converter.remote_out else (*feeds, *behind)
         draw = source_draw_ma(parts) if turn_on.draw_ma is None else turn_on.draw_ma
-        found.append(_draw(place_of(turn_on), feeds, draw, turn_on.capacity_ma))
+        found.append(_draw(_source(parts, turn_on), feeds, draw, turn_on.capacity_ma))
     if converter.remote_out is not None and behind:
-        name = f"turn-on output of {converter.name}"
-        found.append(_draw(name, tuple(behind), sum(behind.values()), converter.remote_out.max_ma))
+        found.append(
+            _draw(
+                _output(converter.name),
+                tuple(behind),
+                sum(behind.values()),
+                converter.remote_out.max_ma,
+            )
+        )
     return tuple(found)
+
+
+def _output(device: str) -> str:
+    return f"turn-on output of {device}"
+
+
+def _source(parts: JobParts, turn_on: TurnOn) -> str:
+    """What the job is switched on from, by its name."""
+    if turn_on.interface is not None:
+        return _output(parts.shelf.interfaces[turn_on.interface].name)
+    return place_of(turn_on)
 
 
 def _draw(
@@ -97,7 +121,7 @@ def _settling_reasons(parts: JobParts) -> list[Reason]:
     return [Reason("the amplifier comes on after the converter", because, COMMON_PRACTICE)]
 
 
-def _draw_reasons(draws: tuple[TurnOnDraw, ...]) -> list[Reason]:
+def _draw_reasons(parts: JobParts, turn_on: TurnOn, draws: tuple[TurnOnDraw, ...]) -> list[Reason]:
     reasons = []
     for draw in draws:
         decision = f"{draw.output} switches {', '.join(draw.feeds)}"
@@ -107,8 +131,19 @@ def _draw_reasons(draws: tuple[TurnOnDraw, ...]) -> list[Reason]:
             if draw.capacity_ma is None or draw.share is None
             else f" of {small_current(draw.capacity_ma)}, {share_percent(draw.share)}"
         )
-        reasons.append(Reason(decision, because, f"{DEVICE_RECORD}; {RECORD}"))
+        reasons.append(Reason(decision, because, _records(parts, turn_on, draw)))
     return reasons
+
+
+def _records(parts: JobParts, turn_on: TurnOn, draw: TurnOnDraw) -> str:
+    """Whose records say what is given and what is taken."""
+    given = INTERFACE_RECORD if turn_on.interface is not None else RECORD
+    own = draw.output == _output(parts.converter.name)
+    found = [DEVICE_RECORD if own else given]
+    for name in draw.feeds:
+        known = AMPLIFIER_RECORD if name in parts.amplifiers else JOB_RECORD
+        found.append(DEVICE_RECORD if name == parts.converter.name else known)
+    return "; ".join(dict.fromkeys(found))
 
 
 def _weak(draws: tuple[TurnOnDraw, ...], defaults: HouseDefaults) -> list[PackFlag]:

@@ -182,8 +182,9 @@ def _sized(
     )  # fmt: skip
     because = (
         f"{_says(node)}; {shown(node.draw_ma)} mA of all inputs on it for {shown(held.held_s)} s "
-        f"from {shown(held.start_v, 1)} V take {shown(part.needed_uf, 0)} µF. A diode before it, "
-        f"charged through {shown(held.charge_ohm)} Ω with a diode across"
+        f"from {shown(resting)} V, {shown(held.start_v, 1)} V behind the diode, take "
+        f"{shown(part.needed_uf, 0)} µF. A diode before it, charged through "
+        f"{shown(held.charge_ohm)} Ω with a diode across"
     )
     decision = f"hold {node.where} up with {shown(part.capacitor_uf)} µF"
     return part, [Reason(decision, because, HOUSE_DEFAULT)]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire
+from builder.planning.circuit.model import CircuitWire, EndId
 from builder.planning.sheet_rows import Label
 from builder.planning.views.cut_rows import pieces_of
 from builder.planning.views.lead_lines import y_lead_words, y_leads
@@ -48,7 +48,9 @@ def _labels(
     text = label_text(index, wires)
     near = f"within {defaults.label_from_end_mm:g} mm of the"
     number = cable_number(name)
-    places = [f"{near} {_short(first.from_place)} end", f"{near} {_short(first.to_place)} end"]
+    # Cores of a cable may be bare of its jacket for much more than that, at a loom.
+    of = "end of its jacket" if number is not None and len(wires) > 2 else "end"
+    places = [f"{near} {_short(each)} {of}" for each in (first.from_place, first.to_place)]
     if number is None:
         return tuple(Label(name, place, text, 0) for place in places)
     return tuple(Label(name, place, text, number) for place in (*places, "mid-way"))
@@ -67,8 +69,28 @@ def _short(place: str) -> str:
 def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
     """Return what stands on every label of a piece: what it is, from where and to where."""
     first = next((wire for wire in wires if index.link_of(wire)), wires[0])
-    carries = _SAID[wires[0].carries]
-    return f"{first.piece}, {carries}: from {first.from_place}, to {first.to_place}"
+    ends = zip(first.ends, (first.from_place, first.to_place), strict=True)
+    start, stop = (_reached(index, first, end, place) for end, place in ends)
+    return f"{first.piece}, {_SAID[first.carries]}: from {start}, to {stop}"
+
+
+def _reached(index: CircuitIndex, wire: CircuitWire, end: EndId, place: str) -> str:
+    """What a piece comes to: at the radio alone there may be its own end and its speakers'."""
+    for joint in index.joints_of.get(end, []):
+        for other in (index.owners.get(each) for each in joint.joins if each != end):
+            if isinstance(other, CircuitWire) and other.loom:
+                return f"the {_loom_end(index, other)} of {other.loom}"
+            if isinstance(other, CircuitWire) and other.stays and wire.carries == "amplified":
+                return f"the speakers' wires at the {place}"
+    return place
+
+
+def _loom_end(index: CircuitIndex, wire: CircuitWire) -> str:
+    """The plug of a loom that a wire of it comes from: "car end"."""
+    link = index.link_of(wire)
+    found = (index.terminals.get(each) for each in (link.path if link else ()))
+    mine = (each.name for each in found if each is not None and each.unit == wire.loom)
+    return next(name.rpartition(".")[0] for name in mine if "." in name)
 
 
 def _on_loom(index: CircuitIndex, name: str) -> tuple[Label, ...]:

@@ -25,13 +25,14 @@ def label_strip(labels: Sequence[Label]) -> Markup:
     for label in labels:
         y = _strip(canvas, label, y)
     first = labels[0]
-    desc = "; ".join(f"{one.end}: {one.text}, {_bands(one)}" for one in labels)
+    desc = "; ".join(f"{one.end}: {one.text}, {bands_said(one.bands)}" for one in labels)
     key = identifier("labels", first.jacket)
     return canvas.svg((W, y), key, f"labels of {first.jacket}", desc, "lb-block")
 
 
-def _bands(label: Label) -> str:
-    return f"{label.bands} band{'' if label.bands == 1 else 's'}"
+def bands_said(bands: int) -> str:
+    """Return how many bands a label has beside it: only cables that look alike have any."""
+    return f"{bands} band{'' if bands == 1 else 's'}" if bands else "no band"
 
 
 def _strip(canvas: Canvas, label: Label, top: float) -> float:
@@ -40,7 +41,7 @@ def _strip(canvas: Canvas, label: Label, top: float) -> float:
     height = max(46.0, 26 + 15.0 * len(lines))
     canvas.rect((4, top, W - 8, height), "lb-cut", extra=' stroke-dasharray="6 3"')
     _cable(canvas, label, top + 14)
-    canvas.text(sum(CABLE) / 2, top + 41, *fit(_bands(label), 92, 11), anchor="middle")
+    canvas.text(sum(CABLE) / 2, top + 41, *fit(bands_said(label.bands), 92, 11), anchor="middle")
     for at, line in enumerate(lines):
         canvas.text(TEXT, top + 16 + 15 * at, line, 12, bold=True)
     canvas.text(TEXT, top + 17 + 15 * len(lines), *fit(label.end, ROOM, 10))

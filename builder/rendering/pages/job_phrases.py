@@ -8,6 +8,7 @@ from typing import NamedTuple
 from builder.figures import at_most, share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.model.words import Channel
+from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, SupplyRun, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import PartLine, SpeakerLead
@@ -62,7 +63,7 @@ def gain_view(chain: LevelChain) -> GainView:
         figure(chain.converter_target_v_rms, "V RMS", "not worked out"),
         _loaded(chain),
         _gain(chain),
-        f"{at_most(chain.set_v_rms, 2)} V RMS ({chain.set_w:.4g} W, limited by the "
+        f"{at_most(chain.set_v_rms, READ_PLACES)} V RMS ({chain.set_w:.4g} W, limited by the "
         f"{chain.limited_by})",
         chain.tone_note,
         f"{at_most(chain.tone_v_rms, 2)} V",

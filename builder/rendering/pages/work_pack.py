@@ -146,7 +146,7 @@ def _car_facts(parts: JobParts) -> list[Fact]:
     car = parts.job.car
     built = [figure(car.year, "", ""), f"built {car.built}" if car.built else "", car.trim or ""]
     facts = [
-        Fact("This car", f"{car.tag} (the shop's own tag)"),
+        Fact("This car", car.tagged),
         Fact("Year and trim", listed(tuple(word for word in built if word), "not recorded")),
     ]
     facts += [Fact(told.question, told.answer) for told in car.answers]

@@ -76,7 +76,7 @@ def test_every_rung_says_volts_limit_and_margin(pack: WorkPack) -> None:
     assert "amplifier input 3.6 V takes 0.25 to 4 V, +0.9 dB" in said
     assert "speaker 14.1 V can give 15.5 V, +0.8 dB" in said
     assert "gain 0.402 of 0.05 to 1" in said
-    assert "Play 1000 Hz at 0 dBFS, read 14.1 V: no overlap" in said
+    assert "Play 1 kHz at full scale (0 dBFS), read 14.1 V" in said
 
 
 def place_of(drawing: Element, label: str) -> tuple[float, str]:

@@ -184,7 +184,7 @@ def test_a_new_job_names_what_it_is_made_of(book):
     answers |= {
         "route": [
             "radio > converter: control, 6 m, right sill",
-            "rear side trim > converter: signal, 1.8 m",
+            "luggage trim > converter: signal, 1.8 m",
         ]
     }
     done = run(new, "job", "-b", book, *options(answers))

@@ -18,7 +18,7 @@ from builder.planning.cables.allocation import (
     conductors_of_cable,
 )
 from builder.planning.cables.checks import overload_flags, unplaced_flags, use_flags
-from builder.planning.cables.labels import CarWire, clash_words, colour_clashes, labels
+from builder.planning.cables.colour_clashes import CarWire, clash_words, colour_clashes
 from builder.planning.car.demands import Demand, count_demands
 from builder.planning.power.conductors import awg
 
@@ -198,15 +198,6 @@ def test_a_layout_of_the_jobs_own_is_judged() -> None:
 def test_impossible_demands(kind: str, pair: bool) -> None:
     with pytest.raises(ValueError, match="odd"):
         Demand("odd", "a", "b", kind, pair)
-
-
-def test_labels_can_be_felt() -> None:
-    found = labels(allocate(FOUR_DOORS, [FIVE_CORE]), HOUSE)
-    assert len(found) == 12
-    assert found[0].text == "cable 1, signal: from radio, to converter"
-    assert found[0].place == "within 50 mm of the radio end"
-    assert {label.jacket: label.bands for label in found} == {1: 1, 2: 2, 3: 3, 4: 4}
-    assert found[2].place == "mid-way"
 
 
 def test_colours_that_deceive() -> None:

@@ -91,8 +91,9 @@ def test_three_ways_to_read() -> None:
     assert quiet.read_v_rms == pytest.approx(31.62 * 0.56234, abs=0.001)
     overlap = tone_reading(31.62, "sub", HOUSE, quiet_tone=True, overlap=True)
     assert overlap.read_v_rms == pytest.approx(31.62)
-    assert "no overlap" in full.says and "no overlap" in quiet.says
-    assert "5 dB overlap" in overlap.says and "-5 dBFS" in overlap.says
+    assert full.says == "play 40 to 50 Hz at full scale (0 dBFS), read 31.62 V"
+    assert "5 dB under full scale (-5 dBFS)" in quiet.says and "music" not in quiet.says
+    assert overlap.says.endswith("V: music reaches that 5 dB before its own full scale")
 
 
 def test_an_overlap_never_reads_beyond_the_limit() -> None:

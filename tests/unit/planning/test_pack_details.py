@@ -390,7 +390,7 @@ def test_staying_awake_too_long_is_flagged() -> None:
 
 
 def test_no_way_for_the_turn_on_wire() -> None:
-    routes = [route("rear side trim", "converter", "signal", 2)]
+    routes = [route("luggage trim", "converter", "signal", 2)]
     routes[0] |= {"proved_there": {"by": "alder-pit-audio", "date": "2024-06-01"}}
     what = job([subwoofer("rear-left", "rear-right")], routes, supply(4, 0.4))
     pack = pack_of(doors_car([retained(9)]), what, "cvn-2a", {"sub amp": "amn-600"}, ("2c", "3c"))

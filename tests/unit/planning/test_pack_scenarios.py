@@ -87,7 +87,7 @@ PROVED_THERE = {"proved_there": {"by": "alder-pit-audio", "date": "2024-06-01"}}
 def plain_pack(**more: Any) -> WorkPack:
     vehicle = doors_car([retained(9)], power=power(120, 42))
     routes = [
-        route("rear side trim", "converter", "signal", 1.8) | PROVED_THERE,
+        route("luggage trim", "converter", "signal", 1.8) | PROVED_THERE,
         route("radio", "converter", "control", 6.0),
     ]
     what = job([subwoofer("rear-left", "rear-right")], routes, supply(5.2, 0.5, **more))

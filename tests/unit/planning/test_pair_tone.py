@@ -89,7 +89,7 @@ def test_a_gain_behind_tweeters_alone_is_set_with_what_they_carry() -> None:
         replace(parts, vehicle=replace(parts.vehicle, channels=tweeters)), defaults=HOUSE
     )
     tones = {chain.channels[0]: chain.tone_note for chain in pack.levels}
-    assert "play 6000 Hz" in tones["front-left"] and "play 1000 Hz" in tones["front-right"]
+    assert "play 6 kHz" in tones["front-left"] and "play 1 kHz" in tones["front-right"]
 
 
 @pytest.mark.parametrize("name", SHIPPED)

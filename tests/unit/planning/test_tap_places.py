@@ -30,21 +30,21 @@ def test_at_the_plug_its_proof_counts(place: str) -> None:
 
 
 def test_elsewhere_it_is_a_probe_first() -> None:
-    pack = plain("rear side trim")
+    pack = plain("luggage trim")
     assert pack.kind == "probe_plan" and pack.circuit is None
     decisions = [reason.decision for reason in pack.refusals]
-    assert "prove the rear-left wires at rear side trim first" in decisions
-    read = [test for test in pack.tests if "at rear side trim" in test.what]
+    assert "prove the rear-left wires at luggage trim first" in decisions
+    read = [test for test in pack.tests if "at luggage trim" in test.what]
     assert len(read) == 4  # both legs of both pairs
     assert {(test.quantity, test.high) for test in read} == {("ohm", 1.0)}
     assert "A.5" in read[0].what and "under 1 Ω" in read[0].what
 
 
 def test_proved_there_it_is_a_plan_again() -> None:
-    pack = plain("rear side trim", **PROVED)
+    pack = plain("luggage trim", **PROVED)
     assert pack.kind == "tap_plan"
     assert pack.circuit is not None
     taps = [joint for joint in pack.circuit.joints if joint.kind == "tap"]
-    assert {joint.place for joint in taps} >= {"rear side trim"}
+    assert {joint.place for joint in taps} >= {"luggage trim"}
     rows = [row for row in pack.wiring if row.link.endswith(("signal +", "signal −"))]
-    assert {row.from_place for row in rows} == {"rear side trim"}
+    assert {row.from_place for row in rows} == {"luggage trim"}

@@ -1,4 +1,4 @@
-"""Telling cables apart: labels that can be read and felt, and colours that could deceive."""
+"""Colours that could deceive: of our cables among each other, and against the car's wires."""
 
 from __future__ import annotations
 
@@ -6,38 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from builder.model.house_defaults import HouseDefaults
 from builder.model.names import SINGULAR_NAMES
 from builder.model.wire import Wire
 from builder.model.words import Channel, Function, Leg
-from builder.planning.cables.allocation import Allocation, ConductorUse, Jacket
+from builder.planning.cables.allocation import Allocation, ConductorUse
 from builder.planning.cables.piece_names import CABLE, cable_name, cables_named
 from builder.planning.words import DemandKind
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """A label on a cable. The number of bands can be felt where nothing can be read."""
-
-    jacket: int
-    place: str  # within 50 mm of the radio end | mid-way
-    text: str
-    bands: int
-
-
-def labels(allocation: Allocation, defaults: HouseDefaults) -> tuple[Label, ...]:
-    """Return three labels for each jacket: at both ends and mid-way.
-
-    Jackets of one cable look alike, so each has as many bands as its number says.
-    """
-    return tuple(label for jacket in allocation.jackets for label in _labels(jacket, defaults))
-
-
-def _labels(jacket: Jacket, defaults: HouseDefaults) -> tuple[Label, ...]:
-    text = f"{cable_name(jacket.number)}, {jacket.kind}: from {jacket.from_end}, to {jacket.to_end}"
-    near = f"within {defaults.label_from_end_mm:g} mm of the"
-    places = (f"{near} {jacket.from_end} end", f"{near} {jacket.to_end} end", "mid-way")
-    return tuple(Label(jacket.number, place, text, jacket.number) for place in places)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,98 @@
+"""Two sheets beside each other, in the hands of whoever does the work: one name, one figure."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from circuit_checks import circuit_of
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.cables.piece_names import cable_number
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import CircuitWire
+from builder.rendering.pack_text import pack_text
+
+JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
+CORES_APART = f"within {HOUSE.label_from_end_mm:g} mm of the"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_labels_tell_pieces_of_cable_apart_by_their_bands(name: str) -> None:
+    pack = shipped_pack(name)
+    for piece in {row.piece for row in pack.conductors if row.jacket is not None}:
+        mine = [label for label in pack.labels if label.jacket == piece]
+        assert {label.bands for label in mine} == {cable_number(piece)}
+        near, far, middle = (label.end for label in mine)
+        assert near.startswith(CORES_APART) and far.startswith(CORES_APART) and middle == "mid-way"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_label_says_what_its_cores_are_joined_to(name: str) -> None:
+    """At the radio alone there are its own ends, its speakers' wires and both plugs of a loom."""
+    pack = shipped_pack(name)
+    index, texts = CircuitIndex(circuit_of(pack)), {x.jacket: x.text for x in pack.labels}
+    for wire in index.own_wires():
+        if wire.loom or index.link_of(wire) is None:
+            continue
+        met = {
+            owner.id: owner
+            for end in wire.ends
+            for joint in index.joints_of[end]
+            for other in joint.joins
+            if isinstance(owner := index.owners.get(other), CircuitWire) and owner != wire
+        }
+        for owner in met.values():
+            said = re.search(r"(radio|car) end", owner.id)
+            if owner.loom and said:
+                assert f"the {said[0]} of {owner.loom}" in texts[wire.piece], wire.id
+            elif owner.stays and wire.carries == "amplified":
+                assert "to the speakers' wires at the " in texts[wire.piece], wire.id
+
+
+def test_the_bench_and_the_list_put_a_label_at_one_place() -> None:
+    """Of a jacket 296 mm may be off at a loom: nothing lies 50 mm from the end of such a cable."""
+    pack = shipped_pack("sorrel-five-channels")
+    (sheet,) = pack.looms
+    lines = [line for line in sheet.order if " and the label " in line]
+    assert len(lines) == 3
+    for line in lines:
+        piece = line.partition(":")[0]
+        ends = [x.end for x in pack.labels if x.jacket == piece and x.end != "mid-way"]
+        assert "within 50 mm of the end of its jacket, and mid-way" in line
+        assert all(end.startswith(CORES_APART) and "end of its jacket" in end for end in ends)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_cars_tag_is_said_to_be_the_shops(name: str) -> None:
+    """A bare "car rush-4" reads as a model or as another job."""
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    head = pack_text(pack, parts, [])
+    assert f"shop's tag {parts.job.car.tag}" in head and f", car {parts.job.car.tag}" not in head
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_switches_on_is_called_by_the_name_that_its_wires_have(name: str) -> None:
+    pack = shipped_pack(name)
+    known = {terminal.id for unit in circuit_of(pack).units for terminal in unit.terminals}
+    ours = {f"turn-on output of {unit.id}" for unit in circuit_of(pack).units}
+    assert all(draw.output in known | ours for draw in pack.turn_on_draws)
+    reasons = {each.decision: each.source for each in (*pack.because, *pack.plan.because)}
+    for draw in pack.turn_on_draws:
+        source = reasons[f"{draw.output} switches {', '.join(draw.feeds)}"]
+        from_car = draw.output in known and " " not in draw.output
+        assert ("the vehicle's record" in source) == from_car
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_line_that_reads_between_two_wires_says_so_in_its_name(name: str) -> None:
+    for test in shipped_pack(name).tests:
+        if "against the other wire" in test.what and test.reading is not None:
+            assert "." in test.reading.against, test.id
+
+
+def test_a_hold_up_is_counted_from_the_volts_that_its_sheet_names() -> None:
+    pack = shipped_pack("teasel-subwoofer")
+    assert pack.hold_up is not None
+    (said,) = [x.because for x in pack.because if x.decision.startswith("hold the turn-on")]
+    assert f"from {pack.hold_up.from_v:g} V, " in said
