@@ -30,7 +30,8 @@ def rounded_down(limit: float, places: int) -> float:
     >>> rounded_down(12.6491, 2)
     12.64
     """
-    return floor(limit * 10**places * (1 + _SAME)) / 10**places
+    scale = 10.0**places
+    return floor(limit * scale * (1 + _SAME)) / scale
 
 
 def at_most(limit: float, places: int) -> str:
