@@ -217,7 +217,13 @@ def power(*runs: SupplyRun, **changed: Any) -> PowerSheet:
 
 
 BRANCHED = (
-    run("trunk", current_a=140.3, fuse_a=175.0, conductor="1/0 AWG copper", drop_v=0.415),
+    run(
+        "supply of distribution block",
+        current_a=140.3,
+        fuse_a=175.0,
+        conductor="1/0 AWG copper",
+        drop_v=0.415,
+    ),
     run(
         "branch to sub",
         current_a=108.7,

@@ -149,7 +149,7 @@ class LevelChain:
 class SupplyRun:
     """One supply conductor: trunk, ground return or branch."""
 
-    name: str = text("What it is: trunk, branch, or the supply of one amplifier.")
+    name: str = text("What it is: the supply of an amplifier or of the block, or a branch.")
     current_a: float = figure("Current at full power.", "A", above=0)
     fuse_a: float | None = figure("Its fuse; null when no standard size fits.", "A", above=0)
     conductor: str = text("Size and metal.", "4 AWG copper")

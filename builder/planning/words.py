@@ -93,6 +93,9 @@ DemandClass = DemandKind | Literal["line", "ground", "through", "spare"]
 MAIN_FUSE: Final = "main fuse"
 """What the fuse at the battery is called."""
 
+BLOCK: Final = "distribution block"
+"""What parts one supply into branches."""
+
 LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "ground", "through"]
 """What a link of the circuit carries. A control link switches; a line link goes to an amplifier;
 what a loom passes on is the car's own affair."""

@@ -14,13 +14,13 @@ Example
 Fails::
 
     runs:
-      - {name: trunk, conductor: 1/0 AWG copper, fuse_a: 175}
+      - {name: supply of distribution block, conductor: 1/0 AWG copper, fuse_a: 175}
       - {name: branch to amp 2, conductor: 8 AWG copper, fuse_a: none}
 
 Passes::
 
     runs:
-      - {name: trunk, conductor: 1/0 AWG copper, fuse_a: 175}
+      - {name: supply of distribution block, conductor: 1/0 AWG copper, fuse_a: 175}
       - {name: branch to amp 2, conductor: 8 AWG copper, fuse_a: 40}
 
 How to mend it

@@ -12,11 +12,11 @@ from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_
 from builder.planning.circuit.hook_up import along, hook_up, thin_enough
 from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
-from builder.planning.circuit.terminal_names import BLOCK, BLOCK_IN, DRIVER, plug_name, supply_wire
+from builder.planning.circuit.terminal_names import BLOCK_IN, DRIVER, plug_name, supply_wire
 from builder.planning.circuit.units import amplifier_supply, converter_supply, driver_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
-from builder.planning.words import JointKind, UndoneHow
+from builder.planning.words import BLOCK, JointKind, UndoneHow
 from builder.units import Amperes
 
 

@@ -11,12 +11,12 @@ from builder.planning.circuit.spice_work import DIP_S, DeckWork, number_of, pair
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
-    BLOCK,
     SIGNS,
     ground_of,
     shield_of,
     supply_of,
 )
+from builder.planning.words import BLOCK
 
 TONE_HZ = 1000
 """Where the sound is looked at; nothing of the netlist depends on it."""

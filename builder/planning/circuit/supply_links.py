@@ -11,7 +11,6 @@ from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_MINUS,
     BATTERY_PLUS,
-    BLOCK,
     BLOCK_IN,
     BODY_AT_STRAP,
     LEAD_TO_MAIN_FUSE,
@@ -24,7 +23,7 @@ from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.supply_runs import RunChoice
-from builder.planning.words import MAIN_FUSE
+from builder.planning.words import BLOCK, MAIN_FUSE
 
 BODY = "body"
 GROUND_POINT = "ground point"
@@ -90,7 +89,7 @@ def _trunk(
                       battery, MAIN_FUSE)  # fmt: skip
     fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
-    wire = lay_single(board, f"supply to {end_name}", "supply", trunk.conductor, Length(rest),
+    wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor, Length(rest),
                       MAIN_FUSE, end_name)  # fmt: skip
     ring = board.join("ring", battery, post, lead.ends[0], closed_by="the post's own cover",
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
@@ -118,7 +117,7 @@ def _branch(board: Board, work: CircuitWork, name: str, run: RunChoice, feed: En
     positive, ground = amplifier_supply(board, work, name)
     fuse = lay_fuse(board, f"fuse of the branch to {name}", run.run.fuse_a, BLOCK)
     place = work.amplifier_place(name)
-    wire = lay_single(board, f"branch to {name}", "supply", run.conductor,
+    wire = lay_single(board, run.demand.name, "supply", run.conductor,
                       Length(run.demand.out_m), BLOCK, name)  # fmt: skip
     into = board.join("terminal", BLOCK, feed, fuse.ends[0], closed_by=SCREWED, undone="with_part")
     out = board.join("terminal", BLOCK, fuse.ends[1], wire.ends[0], closed_by=SCREWED,

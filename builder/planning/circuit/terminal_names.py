@@ -6,7 +6,7 @@ from builder.model.parts.amplifier_inputs import Socket
 from builder.model.plugs import Plug
 from builder.model.words import Unit
 from builder.planning.circuit.model import EndId
-from builder.planning.words import MAIN_FUSE
+from builder.planning.words import BLOCK, MAIN_FUSE
 
 BODY_AT_STRAP = "body at the strap"
 """Where the car's own strap meets its body."""
@@ -15,7 +15,6 @@ SECOND = "second battery"
 SECOND_PLUS, SECOND_MINUS = f"{SECOND} {SIGNS[0]}", f"{SECOND} {SIGNS[1]}"
 BATTERY = "battery"
 BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
-BLOCK = "distribution block"
 BLOCK_IN = f"{BLOCK} in"
 DRIVER = "turn-on driver"
 DRIVER_IN, DRIVER_OUT = f"{DRIVER} in", f"{DRIVER} out"

@@ -73,7 +73,7 @@ def fuse_flags(
 def drop_flags(where: str, drop_v: Volts, defaults: HouseDefaults) -> list[PowerFlag]:
     """Return the flag of a path that loses too much, compared unrounded. [V]
 
-    >>> [flag.kind for flag in drop_flags("trunk", 0.6, HouseDefaults())]
+    >>> [flag.kind for flag in drop_flags("supply of sub amp", 0.6, HouseDefaults())]
     ['drop_above_limit']
     """
     limit = defaults.supply_path_drop_v

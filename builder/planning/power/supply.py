@@ -15,6 +15,7 @@ from builder.planning.power.flags import PowerFlag
 from builder.planning.power.reasons import FullCurrent, supply_reasons
 from builder.planning.power.reserve import Reserve
 from builder.planning.power.supply_runs import Run, RunChoice, RunDemand, choose_run
+from builder.planning.words import BLOCK
 from builder.units import Amperes, Watts, require_positive
 
 
@@ -146,8 +147,8 @@ def trunk_demand(loads: tuple[SupplyLoad, ...], out_m: float, return_m: float) -
         raise ValueError("a supply needs at least one load")
     total = sum(load.drawn_a + load.block_a for load in loads)
     on_board = sum(load.on_board_a for load in loads)
-    name = "trunk" if any(load.has_branch for load in loads) else f"supply of {loads[0].name}"
-    return RunDemand(name, total, on_board, out_m, return_m, joints=True)
+    end = BLOCK if any(load.has_branch for load in loads) else loads[0].name
+    return RunDemand(f"supply of {end}", total, on_board, out_m, return_m, joints=True)
 
 
 def branch_demand(load: SupplyLoad) -> RunDemand:

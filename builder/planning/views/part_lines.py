@@ -12,7 +12,7 @@ from builder.planning.cables.cut_lengths import pick_list, with_spare
 from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, Joint, OpenEnd
-from builder.planning.circuit.terminal_names import BLOCK, SECOND
+from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.harness.bench_counts import SPARE_JOINTS, TIE, to_buy
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
@@ -22,7 +22,7 @@ from builder.planning.views.loom_parts import loom_part_lines
 from builder.planning.views.names import side_fuses
 from builder.planning.views.speaker_lines import new_speakers
 from builder.planning.views.wiring_rows import is_home_of_loom, made_by_us
-from builder.planning.words import ElementKind, UnitKind
+from builder.planning.words import BLOCK, ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
 
 _FUSES_APART = "one to fit and one spare"
@@ -78,7 +78,7 @@ def _devices(work: PartsWork) -> list[PartLine]:
         found.append(PartLine(SECOND, 1, "", f"{kind}{shown(second.ah)} Ah"))
     kinds: dict[UnitKind, tuple[str, str]] = {
         "driver": ("transistor or relay driver", "logic level to 12 V"),
-        "distribution": ("distribution block with fuses", "at the end of the trunk"),
+        "distribution": ("distribution block with fuses", "where the supply parts into branches"),
     }
     return found + [
         PartLine(kinds[unit.kind][0], 1, "", kinds[unit.kind][1])

@@ -44,7 +44,7 @@ def power_tree(pack: WorkPack) -> Markup:
 
 def load_name(run: SupplyRun) -> str:
     """Return what a run feeds: "branch to amp 1" feeds "amp 1"."""
-    for start in ("branch to ", "supply of ", "trunk to "):
+    for start in ("branch to ", "supply of "):
         if run.name.startswith(start):
             return run.name.removeprefix(start)
     return run.name

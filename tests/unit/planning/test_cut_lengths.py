@@ -109,6 +109,6 @@ def test_an_end_is_spliced_where_it_meets_a_wire_or_a_lead_and_nowhere_else() ->
     assert pack.circuit is not None
     index = CircuitIndex(pack.circuit)
     spliced = {cut.name: cut.spliced_ends for cut in cuts_of(index, cut_rows(index, HOUSE))}
-    assert (spliced["cable 1"], spliced["lead to subwoofer"], spliced["supply to sub amp"]) == (
+    assert (spliced["cable 1"], spliced["lead to subwoofer"], spliced["supply of sub amp"]) == (
         1, 0, 0,
     )  # fmt: skip

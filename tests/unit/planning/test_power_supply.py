@@ -133,7 +133,11 @@ PICKUP = (
 def test_two_amplifiers_on_a_trunk() -> None:
     trunk, sub, doors = size_runs(PICKUP, 4.2, 0, choice_awg(), HOUSE)
     assert trunk.run.current_a == pytest.approx(140.3, abs=0.05)
-    assert (trunk.run.name, trunk.run.fuse_a, trunk.conductor) == ("trunk", 175, awg("1/0"))
+    assert (trunk.run.name, trunk.run.fuse_a, trunk.conductor) == (
+        "supply of distribution block",
+        175,
+        awg("1/0"),
+    )
     assert trunk.run.drop_v == pytest.approx(0.415, abs=0.0005)
     assert (sub.run.fuse_a, sub.conductor) == (125, awg("2"))
     assert sub.run.drop_v == pytest.approx(0.048, abs=0.0005)
@@ -276,7 +280,11 @@ def test_the_plan_of_the_pickup() -> None:
     assert power.music_current_a == pytest.approx(46.8, abs=0.05)
     assert power.main_fuse_a == 175
     assert power.reserve_a == pytest.approx(32.5)
-    assert [run.name for run in power.runs] == ["trunk", "branch to AMN-1200", "branch to AMN-4"]
+    assert [run.name for run in power.runs] == [
+        "supply of distribution block",
+        "branch to AMN-1200",
+        "branch to AMN-4",
+    ]
     assert kinds(power.flags) == ["reserve_short"]
     assert all(reason.because and reason.source for reason in power.because)
     assert any("14.3 A short" in reason.because for reason in power.because)

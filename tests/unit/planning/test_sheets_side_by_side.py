@@ -96,3 +96,13 @@ def test_a_hold_up_is_counted_from_the_volts_that_its_sheet_names() -> None:
     assert pack.hold_up is not None
     (said,) = [x.because for x in pack.because if x.decision.startswith("hold the turn-on")]
     assert f"from {pack.hold_up.from_v:g} V, " in said
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_run_of_the_power_sheet_is_a_piece_of_the_cut_list(name: str) -> None:
+    """Same name, same conductor; out and back together are as long as what is cut of it."""
+    pack = shipped_pack(name)
+    assert pack.power is not None and pack.power.runs
+    cut = {row.name: row for row in pack.cut_list}
+    for run in pack.power.runs:
+        assert cut[run.name].cable == run.conductor

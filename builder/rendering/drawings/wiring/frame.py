@@ -147,7 +147,7 @@ def wire_name(wire: CircuitWire) -> str:
 
 
 def sized(wire: CircuitWire) -> str:
-    """A single wire with what it is made of: "supply to sub amp, 6 AWG copper"."""
+    """A single wire with what it is made of: "supply of sub amp, 6 AWG copper"."""
     return f"{wire.id}, {wire.size.words}" if wire.size else wire.id
 
 

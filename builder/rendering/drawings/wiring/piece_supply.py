@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Link
 from builder.planning.circuit.supply_links import BODY, THE_STRAP
-from builder.planning.circuit.terminal_names import BATTERY, BLOCK, ground_of, supply_of
+from builder.planning.circuit.terminal_names import BATTERY, ground_of, supply_of
+from builder.planning.words import BLOCK
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import wrap
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part

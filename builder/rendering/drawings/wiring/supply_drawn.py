@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from builder.planning.circuit.model import Link
 from builder.planning.circuit.supply_links import THE_BODY, THE_STRAP
-from builder.planning.circuit.terminal_names import BATTERY, BLOCK, SECOND, supply_of
+from builder.planning.circuit.terminal_names import BATTERY, SECOND, supply_of
+from builder.planning.words import BLOCK
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import (
