@@ -130,3 +130,13 @@ class FusePosition:
         "What was measured at the position.", [], most=200, default=(),
     )  # fmt: skip
     path: DataPath = ()
+
+    @property
+    def at_panel(self) -> str:
+        """The panel as a place of the car: "cabin fuse panel"."""
+        return f"{self.panel} fuse panel"
+
+    @property
+    def at(self) -> str:
+        """Where it is, for who looks for it: "F14 in the cabin fuse panel"."""
+        return f"{self.position} in the {self.at_panel}"

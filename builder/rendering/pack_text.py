@@ -142,7 +142,11 @@ def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
 
 
 def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
-    cuts = [(cut.name, cut.cable, f"{cut.cut_m:.1f} m", cut.note) for cut in pack.cut_list]
+    called = {cable.id: cable.called for cable in parts.cables}
+    cuts = [
+        (cut.name, called.get(cut.cable, cut.cable), f"{cut.cut_m:.1f} m", cut.note)
+        for cut in pack.cut_list
+    ]
     yield from _titled("Cut list", columns(cuts))
     rows = [
         (row.piece, row.place, row.wire, row.purpose, row.from_joint, row.to_joint)

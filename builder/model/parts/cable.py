@@ -104,3 +104,8 @@ class Cable(Recorded):
         .needs("singles")
         .limits("singles", least_items=1),
     )
+
+    @property
+    def called(self) -> str:
+        """What a person calls it, and the word that other sheets have for it."""
+        return f"{self.name} ({self.id})"

@@ -137,6 +137,12 @@ def _source(board: Board, work: CircuitWork) -> EndId:
     return fuse_position_terminal(board, position, "control", turn_on.capacity_ma)
 
 
+def _place_of_fuse(work: CircuitWork, place: str) -> str:
+    """Where whoever looks for the fuse of the turn-on finds it."""
+    positions = {each.position: each.at for each in work.parts.vehicle.fuse_positions}
+    return positions.get(place, place)
+
+
 def _fused(
     board: Board, work: CircuitWork, source: EndId, place: str, wire: CircuitWire
 ) -> tuple[tuple[str, ...], EndId]:
@@ -151,8 +157,8 @@ def _fused(
     if pin is not None and pin.function in SELF_LIMITING:
         tap = board.join("tap", place, source, wire.ends[0], closed_by=closing, undone=undone)
         return (source, tap, wire.id), wire.ends[1]
-    fuse = lay_fuse(board, f"fuse of the turn-on at {source}", work.defaults.control_fuse_a, place,
-                    "control", f"turn-on from {source}")  # fmt: skip
+    fuse = lay_fuse(board, f"fuse of the turn-on at {source}", work.defaults.control_fuse_a,
+                    _place_of_fuse(work, place), "control")  # fmt: skip
     tap = board.join("tap", place, source, fuse.ends[0], closed_by=closing, undone=undone)
     behind = board.join("element_lead", place, fuse.ends[1], wire.ends[0], closed_by=SLEEVE,
                         undone="with_part")  # fmt: skip

@@ -21,7 +21,7 @@ _AT_BATTERY = ("battery", "battery −", MAIN_FUSE)
 
 def fuse_places(vehicle: Vehicle) -> dict[str, str]:
     """Return where each fuse position is."""
-    return {each.position: f"{each.panel} fuse panel" for each in vehicle.fuse_positions}
+    return {each.position: each.at_panel for each in vehicle.fuse_positions}
 
 
 def plug_in(terminal: EndId) -> str:

@@ -26,6 +26,8 @@ JOINT_WORDS: dict[JointKind, str] = {
 }
 """What is done at a joint, in a person's words."""
 
+_AT_FUSE = "joined at the fuse position, whose own fuse stays in"
+
 
 def wire_words(wire: CircuitWire) -> str:
     """Return a conductor as a person finds it: "cable 1 pair 1 positive, brown"."""
@@ -99,4 +101,15 @@ def met_words(index: CircuitIndex, joint: Joint) -> str:
 
 def joint_words(index: CircuitIndex, joint: Joint) -> str:
     """Return what meets at a joint, and how: "A.11 white and cable 1 …: crimp or solder"."""
-    return f"{met_words(index, joint)}: {JOINT_WORDS[joint.kind]}"
+    return f"{met_words(index, joint)}: {how_words(index, joint)}"
+
+
+def how_words(index: CircuitIndex, joint: Joint) -> str:
+    """Return what is done at a joint."""
+    return _AT_FUSE if is_at_fuse(index, joint) else JOINT_WORDS[joint.kind]
+
+
+def is_at_fuse(index: CircuitIndex, joint: Joint) -> bool:
+    """Whether a joint is made at a fuse position: there is no wire to lie beside, or to close."""
+    ends = [end for end in joint.joins if end in index.terminals]
+    return joint.kind == "tap" and any(index.unit_of(x).kind == "fuse_position" for x in ends)

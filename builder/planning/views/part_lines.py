@@ -92,7 +92,11 @@ def _cables(work: PartsWork) -> list[PartLine]:
     for row in work.cut_list:
         metres[row.cable] = round(metres.get(row.cable, 0.0) + row.cut_m, 1)
     pieces = Counter(row.cable for row in work.cut_list)
-    return [PartLine(name, length, "m", _pieces(pieces[name])) for name, length in metres.items()]
+    called = {cable.id: cable.called for cable in work.parts.cables}
+    return [
+        PartLine(called.get(name, name), length, "m", _pieces(pieces[name]))
+        for name, length in metres.items()
+    ]
 
 
 def _pieces(count: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Joint
-from builder.planning.views.names import end_words
+from builder.planning.views.names import end_words, is_at_fuse
 from builder.planning.views.wiring_rows import OF_THE_CAR, is_on_a_stud
 from builder.planning.words import UndoneHow
 
@@ -85,5 +85,6 @@ def _taken_off(index: CircuitIndex, joint: Joint) -> str:
         if end in index.terminals and index.unit_of(end).kind in OF_THE_CAR
     ]
     ours = [end_words(index, end) for end in joint.joins if end not in car]
-    then = "." if is_on_a_stud(joint) else f" and close the insulation ({joint.place})."
+    bare = is_on_a_stud(joint) or is_at_fuse(index, joint)
+    then = "." if bare else f" and close the insulation ({joint.place})."
     return f"{' and '.join(car)}: take {' and '.join(ours)} off{then}"

@@ -6,7 +6,14 @@ from builder.planning.circuit.board import OWN_HOUSING
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.sheet_rows import JointRow, WiringRow
-from builder.planning.views.names import JOINT_WORDS, met_words, terminal_place, wire_words
+from builder.planning.views.names import (
+    JOINT_WORDS,
+    how_words,
+    is_at_fuse,
+    met_words,
+    terminal_place,
+    wire_words,
+)
 from builder.planning.views.plugs_home import home_words, plugs_home
 from builder.planning.words import UndoneHow, UnitKind
 
@@ -28,7 +35,7 @@ def wiring_rows(index: CircuitIndex) -> tuple[WiringRow, ...]:
 
 def _row(index: CircuitIndex, link: Link) -> WiringRow:
     joints = tuple(index.joints_on(link))
-    ways = dict.fromkeys(_undone(joint) for joint in joints)
+    ways = dict.fromkeys(_undone(index, joint) for joint in joints)
     own = [way for way in ways if way != _UNDONE["with_part"]]
     stays = (
         all(wire.stays for wire in index.wires_of(link))
@@ -47,7 +54,7 @@ def _row(index: CircuitIndex, link: Link) -> WiringRow:
         ),
         to_terminal=link.finishes,
         to_place=terminal_place(index, link.finishes),
-        joints=tuple(JOINT_WORDS[joint.kind] for joint in joints),
+        joints=tuple(how_words(index, joint) for joint in joints),
         way_back=_STAYS if stays else "; ".join(own) or _UNDONE["with_part"],
     )
 
@@ -71,8 +78,9 @@ def forks_on(index: CircuitIndex, link: Link) -> list[str]:
     return list(dict.fromkeys(unit.id for unit in units if unit.kind == "y_lead"))
 
 
-def _undone(joint: Joint) -> str:
-    return "take it off" if is_on_a_stud(joint) else _UNDONE[joint.undone]
+def _undone(index: CircuitIndex, joint: Joint) -> str:
+    bare = is_on_a_stud(joint) or is_at_fuse(index, joint)
+    return "take it off" if bare else _UNDONE[joint.undone]
 
 
 def is_on_a_stud(joint: Joint) -> bool:
@@ -93,7 +101,7 @@ def joint_rows(index: CircuitIndex) -> tuple[JointRow, ...]:
             JointRow(
                 joint.place,
                 met_words(index, joint),
-                JOINT_WORDS[joint.kind],
+                how_words(index, joint),
                 joint.closed_by,
             )
             for joint in single

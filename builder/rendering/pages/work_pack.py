@@ -210,7 +210,7 @@ def _wiring(pack: WorkPack, parts: JobParts) -> dict[str, object]:
 
 def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     known = set(pack.plan.insulate)
-    names = {cable.id: cable.name for cable in parts.cables}
+    names = {cable.id: cable.called for cable in parts.cables}
     return {
         "power_drawing": power_tree(pack),
         "power_facts": power_facts(pack.power) if pack.power else [],

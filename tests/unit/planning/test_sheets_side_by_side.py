@@ -106,3 +106,38 @@ def test_a_run_of_the_power_sheet_is_a_piece_of_the_cut_list(name: str) -> None:
     cut = {row.name: row for row in pack.cut_list}
     for run in pack.power.runs:
         assert cut[run.name].cable == run.conductor
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_cable_is_picked_by_the_name_that_the_cut_list_has(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    shelf = {cable.id: f"{cable.name} ({cable.id})" for cable in parts.cables}
+    picked = {line.item for line in pack.parts}
+    printed = pack_text(pack, parts, [])
+    for row in pack.cut_list:
+        said = shelf.get(row.cable, row.cable)
+        assert said in picked and re.search(rf"{re.escape(row.name)} +{re.escape(said)} ", printed)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_fuse_has_one_name_on_every_sheet(name: str) -> None:
+    """Holder, bay, customer and parts: who looks for a fuse looks for one name."""
+    pack = shipped_pack(name)
+    fuses = [part for part in circuit_of(pack).elements if part.kind == "fuse"]
+    rows = (f"{row.from_joint} | {row.to_joint}" for row in pack.conductors)
+    met = " | ".join((*(row.meets for row in pack.joints), *rows))
+    told = " | ".join((*pack.customer, *(line for step in pack.steps for line in step.lines)))
+    for fuse in fuses:
+        assert f"holder of the {fuse.id} ({fuse.rating})" in met
+        assert any(fuse.id in p.note for p in pack.parts if p.item == f"fuse {fuse.rating}")
+        assert told.lower().count(f"{fuse.id}: {fuse.rating}".lower()) >= 1
+
+
+def test_a_fuse_position_is_a_place_that_somebody_finds() -> None:
+    """F14 alone is a number; and there no wire is laid beside, nor an insulation closed."""
+    pack = shipped_pack("teasel-subwoofer")
+    assert any("place: F14 in the cabin fuse panel" in line for line in pack.customer)
+    (joint,) = [row for row in pack.joints if row.meets.startswith("F14 and holder")]
+    assert "fuse position" in joint.how and "wire" not in joint.how
+    (back,) = [line for line in pack.revert if "F14: take" in line]
+    assert "insulation" not in back
