@@ -99,7 +99,7 @@ def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:
         if known
         else "nobody tried whether the radio mutes when a pair is open, so count on it"
     )
-    decision = f"{STAND_IN_LOAD_OHM:g} Ω across each broken pair at the radio end"
+    decision = f"{STAND_IN_LOAD_OHM:g} Ω across each broken pair, on the side of the car's output"
     return [Reason(decision, because, COMMON_PRACTICE)]
 
 

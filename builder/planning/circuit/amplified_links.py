@@ -110,7 +110,7 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
 def _leave_speaker_ends(board: Board, work: CircuitWork, pair: Pair) -> None:
     because = "no amplifier of this job drives it; its speaker stays silent"
     for leg in pair.legs:
-        what = f"speaker end of {pair.channel} {leg.pin.leg} ({wire_at(work, leg)})"
+        what = f"speaker end of {pair.channel} {leg.pin.leg} ({wire_at(work, leg, 'car')})"
         board.leave_open(
             OpenEnd(speaker_end(work, leg), what, place_of(work, leg), because, SLEEVE)
         )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import Board
 from builder.planning.circuit.car_side import halves, speaker_terminal_id, way_to_speaker
-from builder.planning.circuit.loom_wires import free_end, loom_cavity, way_to
+from builder.planning.circuit.loom_wires import free_end, loom_cavity, loom_wire, way_to
 from builder.planning.circuit.model import EndId, end_of
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.circuit.work import CircuitWork
@@ -25,10 +27,13 @@ def place_of(work: CircuitWork, leg: Leg) -> str:
     return plug_name(leg.plug) if plan is None else plan.use.name
 
 
-def wire_at(work: CircuitWork, leg: Leg) -> str:
-    """Return the wire that is cut for a leg, as a person finds it: the car's, or the loom's."""
+def wire_at(work: CircuitWork, leg: Leg, at: Literal["unit", "car"]) -> str:
+    """Return the wire whose end stays open, as a person finds it: the car's, or that of a loom on
+    the side of the unit or of the car."""
     plan = loom_at(work, leg)
-    return leg.wire if plan is None else f"wire {leg.pin.cavity} of {plan.use.name}"
+    if plan is None:
+        return leg.wire
+    return loom_wire(plan, plan.ends[0 if at == "unit" else 1], leg.pin.cavity)
 
 
 def undone_of(work: CircuitWork, leg: Leg, how: UndoneHow) -> UndoneHow:

@@ -94,12 +94,19 @@ def far_end(plan: LoomPlan, wire: Conductor, point: Terminal) -> EndId:
     return end_of(whole_wire(plan, wire), "to" if wire.start == point else "from")
 
 
+def loom_wire(plan: LoomPlan, end: LoomEnd, cavity: str) -> str:
+    """Return the id of the wire in a cavity of an end: of its half, where it is cut."""
+    point, wire = Terminal(end.name, cavity), plan.single(end, cavity)
+    assert wire is not None, "a wanted cavity without a wire of its own is refused"
+    return half_wire(plan, point) if wire in cut_wires(plan) else whole_wire(plan, wire)
+
+
 def way_to(board: Board, plan: LoomPlan, end: LoomEnd, cavity: str) -> tuple[str, ...]:
     """Return terminal, joint and wire from a cavity to its end outside."""
     point, wire = Terminal(end.name, cavity), plan.single(end, cavity)
     assert wire is not None
     cut = wire in cut_wires(plan)
-    id = half_wire(plan, point) if cut else whole_wire(plan, wire)
+    id = loom_wire(plan, end, cavity)
     inner, outer = (end_of(id, name) for name in _ends(wire, point, cut=cut))
     way = (loom_cavity(plan, end, cavity), *lead_of(board, plan, wire, point, inner), id)
     if cut or not wire.other(point).cavity:

@@ -103,7 +103,7 @@ def _leave_radio_ends(board: Board, work: CircuitWork, tap: Tap) -> None:
         board.leave_open(
             OpenEnd(
                 radio_end(work, tap, leg),
-                f"radio end of {tap.pair.channel} {leg.pin.leg} ({wire_at(work, leg)})",
+                f"radio end of {tap.pair.channel} {leg.pin.leg} ({wire_at(work, leg, 'unit')})",
                 place_of(work, leg),
                 "nothing plays this pair any more; the car still drives it",
                 SLEEVE,

@@ -62,7 +62,7 @@ def stand_in_remarks(loads: StandIns) -> dict[str, str]:
 def _remark(load: StandInLoad) -> str:
     most = load.rating_w
     return (
-        "in air, across each broken pair at the radio end; "
+        "in air, across each broken pair, on the side of the car's output; "
         f"{shown(load.sine_w, 2, beside=most)} W sine, "
         f"{shown(load.square_w, 2, beside=most)} W square, so at least {shown(most, 2)} W"
     )

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from builder.model.parts import Loom
 from builder.model.plugs import Plug
+from builder.model.words import Function
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Selection
+from builder.planning.circuit.car_side import SELF_LIMITING
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.harness.at_plug import looms_of, use_of
 from builder.planning.harness.judged import loom_flags
@@ -61,25 +63,33 @@ def _compared(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> Reason:
         if best.cut == 0
         else "no loom for it is on record, and its joints hold as well"
     )
-    agreed = "as it does" if done == best.how else f"it has them {done}, and decides"
+    agreed = "the job does so" if done == best.how else f"the job has them {done}, which decides"
     told = ". ".join(way.told for way in ways)
     return Reason(
         f"{plug_name(plug)}: recommended {best.how}",
-        f"{why}; the job decides: {agreed}. {told}",
+        f"{why}; {agreed}. {told}",
         COMMON_PRACTICE,
     )
 
 
-def _joints(wanted: dict[str, Wanted]) -> tuple[int, int, int]:
-    """Wires that are cut, wires that are joined beside, and joints in all."""
+def _joints(plug: Plug, wanted: dict[str, Wanted]) -> tuple[int, int, int]:
+    """Wires that are cut, wires that are joined beside, and joints in all.
+
+    A supply is joined to the holder of a fuse of its own, which is joined on both sides.
+    """
     cut = [each for each in wanted.values() if each.unit_half]
     beside = sum(each.tapped for each in wanted.values())
     halves = [half for each in cut for half in (each.unit_half, each.car_half)]
-    return len(cut), beside, halves.count("cable") + beside
+    functions = {pin.cavity: pin.function for pin in plug.pins}
+    fused = sum(e.tapped and functions[c] not in _WITHOUT_FUSE for c, e in wanted.items())
+    return len(cut), beside, halves.count("cable") + beside + fused
+
+
+_WITHOUT_FUSE: frozenset[Function] = SELF_LIMITING | {"speaker", "line", "ground"}
 
 
 def _at_plug(plug: Plug, wanted: dict[str, Wanted]) -> _Way:
-    cut, beside, joints = _joints(wanted)
+    cut, beside, joints = _joints(plug, wanted)
     undone = f"{cut} wires joined again and {beside} closed, all behind the trim"
     return _Way(_ORDER[2], cut, beside, joints, undone, "", "")
 
@@ -89,7 +99,7 @@ def _bought(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
     fit = [each.id for each in looms if _fits(parts, each, plug, wanted)]
     has = f"by their records these fit: {', '.join(fit)}" if fit else ""
     missing = "" if fit else "no loom of this book fits"
-    return _in_loom(_ORDER[0], wanted, has, missing)
+    return _in_loom(_ORDER[0], plug, wanted, has, missing)
 
 
 def _fits(parts: JobParts, loom: Loom, plug: Plug, wanted: dict[str, Wanted]) -> bool:
@@ -107,10 +117,12 @@ def _made(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
         if own is not None and each is not own and mates_said(each, own) == "yes"
     ]
     if own is None or not takes:
-        return _in_loom(_ORDER[1], wanted, "", "no bare plug that takes this one is on record")
-    return _in_loom(_ORDER[1], wanted, f"of {own.id} and {' or '.join(takes)}, bare", "")
+        return _in_loom(
+            _ORDER[1], plug, wanted, "", "no bare plug that takes this one is on record"
+        )
+    return _in_loom(_ORDER[1], plug, wanted, f"of {own.id} and {' or '.join(takes)}, bare", "")
 
 
-def _in_loom(how: str, wanted: dict[str, Wanted], has: str, missing: str) -> _Way:
-    joints = _joints(wanted)[2]
+def _in_loom(how: str, plug: Plug, wanted: dict[str, Wanted], has: str, missing: str) -> _Way:
+    joints = _joints(plug, wanted)[2]
     return _Way(how, 0, 0, joints, "unplug the loom, the plug home", has, missing)

@@ -9,7 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Listening
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import ceiling_source, fuse_ceiling_a
-from builder.planning.power.reserve import Reserve
+from builder.planning.power.reserve import DC_DC, Reserve
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.units import Amperes

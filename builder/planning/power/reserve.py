@@ -12,6 +12,10 @@ from builder.units import Amperes, require_not_negative, require_positive
 _HOURS_A_DAY = 24
 
 
+DC_DC = "DC-DC converter"
+"""What feeds the 12 V side of a hybrid or electric car."""
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """What is taken while the engine runs: by the music, and by a second battery that charges."""
@@ -103,7 +107,7 @@ def dc_dc_reserve(rating_a: Amperes, base_a: Amperes, need: Need) -> Reserve:
     """
     left = require_positive("rating_a", rating_a) - require_positive("base_a", base_a)
     require_positive("need", need.all_a)
-    return Reserve("DC-DC converter", left, need)
+    return Reserve(DC_DC, left, need)
 
 
 def listening_hours(

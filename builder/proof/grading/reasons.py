@@ -83,12 +83,13 @@ def _who(facts: Facts) -> str:
     count = len(facts.support.contributors)
     people = "one contributor" if count == 1 else f"{count} contributors"
     found = dict.fromkeys(item.method for item in facts.support.items)
-    both = {"full", "part"} <= found.keys()
+    both = found.keys() >= _PROOFS
     methods = [_METHODS[each] for each in found if not (both and each in _PROOFS)]
-    return ", ".join([people, *(["full and partial proof"] if both else []), *methods, *_cars(facts)])
+    proofs = ["full and partial proof"] if both else []
+    return ", ".join([people, *proofs, *methods, *_cars(facts)])
 
 
-_PROOFS: tuple[Method, ...] = ("full", "part")
+_PROOFS: frozenset[Method] = frozenset({"full", "part"})
 
 
 _METHODS: dict[Method, str] = {

@@ -85,7 +85,8 @@ def _high_voltage(vehicle: Vehicle) -> list[Caution]:
     where = ": " + "; ".join(zones) if zones else ", zones not recorded"
     text = (
         "Keep every route clear of orange cable, share no grommet with it, and leave the service "
-        "plug to people licensed for it. The 12 V side is fed by a DC-DC converter, not an alternator."
+        "plug to people licensed for it. The 12 V side is fed by a DC-DC converter, not an "
+        "alternator."
     )
     return [Caution("danger", f"High-voltage system{where}", text, "high_voltage")]
 

@@ -12,6 +12,7 @@ from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.rendering.pack_text import pack_text
+from builder.rendering.pages.cautions import cautions_of
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 CORES_APART = f"within {HOUSE.label_from_end_mm:g} mm of the"
@@ -141,3 +142,41 @@ def test_a_fuse_position_is_a_place_that_somebody_finds() -> None:
     assert "fuse position" in joint.how and "wire" not in joint.how
     (back,) = [line for line in pack.revert if "F14: take" in line]
     assert "insulation" not in back
+
+
+LOOMED = [name for name in JOBS if shipped_parts(name).job.looms]
+
+
+@pytest.mark.parametrize("name", LOOMED)
+def test_a_loom_is_said_to_have_as_many_joints_as_its_bench_sheet_lists(name: str) -> None:
+    pack = shipped_pack(name)
+    (sheet,) = pack.looms
+    (way,) = [each for each in pack.because if each.decision.startswith("radio plug")]
+    joined = [row for row in sheet.joints if row.joint]
+    said = [int(each) for each in re.findall(r"(\d+) joints", way.because)]
+    assert set(said) == {len(joined)}
+    assert "the job does so" in way.because or "the job has them " in way.because
+
+
+@pytest.mark.parametrize("name", LOOMED)
+def test_an_end_that_a_loom_keeps_is_called_as_the_conductors_are(name: str) -> None:
+    pack = shipped_pack(name)
+    conductors = {f"{row.piece} {row.place}" for row in pack.conductors}
+    ends = [each.what for each in pack.insulate if "(loom " in each.what]
+    assert all(re.search(r"\((loom .+)\)", end)[1] in conductors for end in ends)  # type: ignore[index]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_is_off_stands_on_a_caution_in_no_order_of_its_own(name: str) -> None:
+    """The steps have an order, found for the whole job; a list beside them had another."""
+    parts = shipped_parts(name)
+    titles = [each.title for each in cautions_of(parts.vehicle, parts.job)]
+    assert not any("order" in title for title in titles)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_cone_is_looked_at_by_the_name_its_wires_end_at(name: str) -> None:
+    pack = shipped_pack(name)
+    units = {unit.id for unit in circuit_of(pack).units}
+    looked = [test for test in pack.tests if test.id.endswith("-polarity")]
+    assert looked and all(test.what.partition(":")[0] in units for test in looked)
