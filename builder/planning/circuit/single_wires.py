@@ -33,9 +33,8 @@ def lay_single(
 
 
 def lay_fuse(
-    board: Board, id: str, amperes: Amperes | None, place: str, carries: LinkClass = "supply",
-    purpose: str = "",
-) -> Element:  # fmt: skip
+    board: Board, id: str, amperes: Amperes | None, place: str, carries: LinkClass = "supply"
+) -> Element:
     """Put a fuse on; one that no size fits is on the sheet with the flag that says so."""
     value = amperes or 0.0
-    return board.element(Element(id, "fuse", value, f"{value:g} A", place, purpose or id, carries))
+    return board.element(Element(id, "fuse", value, f"{value:g} A", place, id, carries))
