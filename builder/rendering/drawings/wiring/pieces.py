@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -77,7 +78,20 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
         scene, height = SupplyPiece(reading, unit).draw()
         found.append(LaidPiece(5, "Supply and ground", scene, height))
     found += _looms(reading)
-    return [*found, *_rest(reading, found)]
+    return _told_apart([*found, *_rest(reading, found)])
+
+
+def _told_apart(found: list[LaidPiece]) -> list[LaidPiece]:
+    """Number pieces of one title: whoever looks for a wire is not done with the first of them."""
+    often = Counter(laid.title for laid in found)
+    seen: Counter[str] = Counter()
+    numbered = []
+    for laid in found:
+        seen[laid.title] += 1
+        at, all_ = seen[laid.title], often[laid.title]
+        title = laid.title if all_ == 1 else f"{laid.title}, {at} of {all_}"
+        numbered.append(replace(laid, title=title))
+    return numbered
 
 
 def _looms(reading: Reading) -> Iterator[LaidPiece]:
