@@ -433,7 +433,7 @@ def test_the_ways_are_compared_and_the_job_decides() -> None:
     assert "recommended at the plug" in without and "no loom of this book fits" in without
     parts = shipped_parts(SORREL)
     bare = make_pack(replace(parts, job=replace(parts.job, looms=())), defaults=HOUSE)
-    assert "it has them at the plug, and decides" in said(bare)
+    assert "the job has them at the plug, which decides" in said(bare)
     shelf = replace(parts.shelf, looms={"ok-x16": without_a_through(parts.shelf.looms["ok-x16"])})
     assert "no loom of this book fits" in said(
         make_pack(replace(parts, shelf=shelf), defaults=HOUSE)

@@ -480,7 +480,10 @@ def test_restart_turn_on_and_hold_up() -> None:
     assert held.needed_uf == pytest.approx(5000, abs=0.5)
     assert (held.capacitor_uf, held.charge_ohm) == (pytest.approx(6800), 47)
     # The diode before it keeps 0.4 V of the 12.1 V; of that sum one decimal is printed.
-    assert "18 mA of all inputs on it for 0.5 s from 11.7 V take 5000 µF" in said(pack)
+    assert (
+        "18 mA of all inputs on it for 0.5 s from 12.1 V, 11.7 V behind the diode, take 5000 µF"
+        in said(pack)
+    )
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
     assert "capacitor 6800 µF 25 V" in items and "fuse 1 A" in items
