@@ -94,7 +94,7 @@ def test_a_phone_shows_them_where_they_leave_their_plug() -> None:
     circuit, parts = drawn_job("dash-converter")
     found = wiring_pieces(circuit, parts, "x")
     shown = [piece.title for piece in found if "supply of CVN-2A" in Drawn(piece.drawing).shown()]
-    assert shown == ["From radio plug A"]
+    assert shown == ["From radio plug A, 1 of 3"]
     assert "Further wires" not in [piece.title for piece in found]
 
 
