@@ -55,13 +55,14 @@ def test_the_bench_and_the_list_put_a_label_at_one_place() -> None:
     """Of a jacket 296 mm may be off at a loom: nothing lies 50 mm from the end of such a cable."""
     pack = shipped_pack("sorrel-five-channels")
     (sheet,) = pack.looms
-    lines = [line for line in sheet.order if " and the label " in line]
-    assert len(lines) == 3
-    for line in lines:
-        piece = line.partition(":")[0]
-        ends = [x.end for x in pack.labels if x.jacket == piece and x.end != "mid-way"]
-        assert "within 50 mm of the end of its jacket, and mid-way" in line
-        assert all(end.startswith(CORES_APART) and "end of its jacket" in end for end in ends)
+    (line,) = [line for line in sheet.order if line.startswith("mark each cable")]
+    assert "at both ends, within 50 mm of the end of its jacket, and mid-way: its label" in line
+    texts = {row.cable: row.label for row in sheet.cables if row.bands}
+    assert len(texts) == 3
+    for piece, said in texts.items():
+        mine = [x for x in pack.labels if x.jacket == piece]
+        assert {x.text for x in mine} == {said} and mine[-1].end == "mid-way"
+        assert all(x.end.startswith(CORES_APART) and "end of its jacket" in x.end for x in mine[:2])
 
 
 @pytest.mark.parametrize("name", JOBS)
