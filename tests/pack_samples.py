@@ -195,6 +195,7 @@ def power(*runs: SupplyRun, **changed: Any) -> PowerSheet:
         "main_fuse_a": 40.0,
         "fuse_family": "maxi",
         "fuse_to_battery_m": 0.3,
+        "main_fuse_at": "close to the battery, 0.3 m of wire from its post (at most 0.45 m)",
         "reserve_a": 17.0,
         "listening_h": 2.4,
         "parked_days": 38.9,

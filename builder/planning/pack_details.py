@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.declaring import answer, figure, listed, text, word
+from builder.declaring import answer, figure, listed, part, text, word
 from builder.model.job.speakers import channel_name
 from builder.model.words import Channel, FuseShape
 from builder.planning.plan import Reason
@@ -210,10 +210,24 @@ class PowerSheet:
         "The most that the parked car may draw after the work, with which the days are counted; "
         "null where it is not known what it drew before.", "mA", least=0, default=None,
     )  # fmt: skip
+    main_fuse_at: str = text(
+        "Where the main fuse is mounted, and the wire before it, as measured and allowed.",
+        "close to the battery, 0.35 m of wire from its post (at most 0.45 m)", default="",
+    )  # fmt: skip
     charging_a: float | None = figure(
         "What charging a second battery takes at most; null without one.", "A", above=0,
         default=None,
     )  # fmt: skip
+    link_run: SupplyRun | None = part(
+        description="The lead between the car's battery and a second one; null without one.",
+        default=None,
+    )  # fmt: skip
+
+    @property
+    def all_runs(self) -> tuple[SupplyRun, ...]:
+        """Every supply conductor that is laid: trunk, branches, the link of a second battery."""
+        return (*self.runs, *([] if self.link_run is None else [self.link_run]))
+
     supply_dip_v: float | None = figure(
         "The lowest the supply was read at while the engine restarts.", "V", default=None,
     )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from builder.figures import shown
 from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
 from builder.planning.plan import Reason
@@ -137,14 +138,14 @@ def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         return
     yield from columns((fact.label, fact.value) for fact in power_facts(pack.power))
     heads = ("run", "current", "fuse", "conductor", "length", "drop", "from battery", "thicker")
-    yield from _titled("Runs", columns([heads, *(run_view(run) for run in pack.power.runs)]))
+    yield from _titled("Runs", columns([heads, *(run_view(run) for run in pack.power.all_runs)]))
     yield from _titled("Because", _reasons(pack.power.because))
 
 
 def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     called = {cable.id: cable.called for cable in parts.cables}
     cuts = [
-        (cut.name, called.get(cut.cable, cut.cable), f"{cut.cut_m:.1f} m", cut.note)
+        (cut.name, called.get(cut.cable, cut.cable), f"{shown(cut.cut_m)} m", cut.note)
         for cut in pack.cut_list
     ]
     yield from _titled("Cut list", columns(cuts))

@@ -73,6 +73,11 @@ class JobSupply:
         ask="Battery post to the main fuse in m", answer="unknown", option="fuse-to-battery",
         label="Battery post to the main fuse",
     )  # fmt: skip
+    main_fuse_place: str | None = text(
+        "Where the main fuse is mounted, as who looks for it later finds it; left out, beside the "
+        "battery that feeds it.", "on the inner wing, left of the battery", form=LINE, default=None,
+        label="Main fuse is mounted", absent="",
+    )  # fmt: skip
     fuse_family: FuseShape = word(
         "The make of fuse at the battery.", "maxi",
         means={"mini": "Small blade fuses.", "blade": "Blade fuses.", "maxi": "Large blade fuses.",

@@ -41,7 +41,7 @@ def pack_changes(old: WorkPack, new: WorkPack) -> Iterator[Change]:
     yield from _words("gain of", *gains)
     leads = [{lead.speaker: _lead_words(lead) for lead in p.speaker_leads} for p in (old, new)]
     yield from _words("lead of", *leads)
-    cuts = [{c.name: f"{c.cut_m:.1f} m of {c.cable}" for c in p.cut_list} for p in (old, new)]
+    cuts = [{c.name: f"{shown(c.cut_m)} m of {c.cable}" for c in p.cut_list} for p in (old, new)]
     yield from _words("cut", *cuts)
     wires = [
         {f"{c.piece} {c.place}": f"{c.wire}, {c.purpose}" for c in pack.conductors}
@@ -99,7 +99,8 @@ def _power(old: PowerSheet | None, new: PowerSheet | None) -> Iterator[Change]:
     ]
     yield from _words("", *fuses)
     runs = [
-        {run.name: _run_words(run) for run in sheet.runs} if sheet else {} for sheet in (old, new)
+        {run.name: _run_words(run) for run in sheet.all_runs} if sheet else {}
+        for sheet in (old, new)
     ]
     yield from _words("supply", *runs)
 

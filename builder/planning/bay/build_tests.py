@@ -12,6 +12,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import at_unit, own_name
+from builder.planning.bay.second_battery_lines import link_insulation
 from builder.planning.bay.work import BayWork
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
@@ -43,6 +44,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
         "main fuse out, every device's end open: supply lead to body",
         bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
     )  # fmt: skip
+    yield from link_insulation(parts.job.supply)
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
     for speaker in parts.job.speakers:
         for channel in wires_of(speaker, broken):

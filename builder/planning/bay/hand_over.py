@@ -29,8 +29,8 @@ def customer_sheet(
     ]
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
-        place = _fuse_place(power)
-        lines.append(f"Main fuse: {shown(power.main_fuse_a)} A, {place}. {_out(parts, plan)}")
+        fuse = f"{shown(power.main_fuse_a)} A, {power.main_fuse_at}"
+        lines.append(f"Main fuse: {fuse}. {_out(parts, plan)}")
     lines += fuses
     steps = [c.level.at_volume_step for c in parts.vehicle.channels if c.level]
     known = [step for step in steps if step is not None]
@@ -59,12 +59,6 @@ def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
         sound.sound for sound in parts.vehicle.protected_sounds if sound.sound.lower() not in lost
     ]
     return [f"As before: {', '.join(kept)}."] if kept else []
-
-
-def _fuse_place(power: PowerSheet) -> str:
-    if power.fuse_to_battery_m is None:
-        return "close to the battery"
-    return f"{shown(power.fuse_to_battery_m)} m of wire from the battery"
 
 
 def _counted(power: PowerSheet) -> str:

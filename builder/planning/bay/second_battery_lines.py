@@ -48,6 +48,24 @@ def second_battery_tests(supply: JobSupply) -> Iterator[BayTest]:
     )  # fmt: skip
 
 
+def link_insulation(supply: JobSupply) -> Iterator[BayTest]:
+    """Yield the line that finds a pinched link before a fuse of it goes home; none without one."""
+    second = supply.second_battery
+    if second is None:
+        return
+    where = {
+        "relay": "its lead on either side of the relay",
+        "diode": "its lead on either side of the diode",
+        "dc_charger": "its lead, lifted from the charger, on either side of it",
+    }[second.joined_by]
+    yield measure(
+        "link-insulation", "far_end",
+        f"both fuses of the link between the batteries out: {where}, to body", "battery_off",
+        "ohm", bands.INSULATION_MIN_OHM, None,
+        "a battery at either end: a pinched link burns from both", since=WITH_THE_CIRCUIT,
+    )  # fmt: skip
+
+
 def negatives(supply: JobSupply | None) -> str:
     """Return which negatives come off, in order, and what else feeds one battery from the other.
 

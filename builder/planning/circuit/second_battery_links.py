@@ -16,12 +16,13 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
+from builder.planning.power.main_fuse import BY_THE_BATTERY
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import ElementKind
+from builder.units import Metres
 
 SHORT_M = 0.3
 """Between a battery's post, its fuse and what joins it. Common practice, no source. [m]"""
-_SHORT = Length(SHORT_M, taken="common practice, beside its fuse")
 THE_LINK = "link to the second battery"
 _JOINS: dict[JoinedBy, tuple[ElementKind, str]] = {
     "relay": ("relay", "relay of the second battery"),
@@ -44,17 +45,18 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
     second = work.parts.job.supply.second_battery
     assert second is not None
     size, fuse_a = run.conductor, run.run.fuse_a
-    first = lay_fuse(board, "fuse of the link at the battery", fuse_a, "close to the battery")
+    first = lay_fuse(board, "fuse of the link at the battery", fuse_a, BY_THE_BATTERY)
     last = lay_fuse(board, "fuse of the link at the second battery", fuse_a, second.place)
     kind, name = _JOINS[second.joined_by]
     joins = board.element(
         Element(name, kind, fuse_a or 0.0, f"{fuse_a or 0:g} A", second.place, name, "supply")
     )  # fmt: skip
+    short, rest = _pieces(second.link_m)
     wires = [
-        _wire(board, "lead to the fuse of the link", size, _SHORT, BATTERY, first.id),
-        _wire(board, THE_LINK, size, Length(second.link_m), first.id, name),
-        _wire(board, f"lead from the {kind}", size, _SHORT, name, last.id),
-        _wire(board, "lead to the second battery", size, _SHORT, last.id, SECOND),
+        _wire(board, "lead to the fuse of the link", size, short, BATTERY, first.id),
+        _wire(board, THE_LINK, size, rest, first.id, name),
+        _wire(board, f"lead from the {kind}", size, short, name, last.id),
+        _wire(board, "lead to the second battery", size, short, last.id, SECOND),
     ]
     path: list[str] = [car_plus]
     here, place = car_plus, BATTERY
@@ -68,6 +70,14 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
             path += [_meet(board, place, wire.ends[1], part.ends[0]), part.id]
             here = part.ends[1]
     board.link(Link(THE_LINK, "supply", THE_LINK, (*path, SECOND_PLUS)))
+
+
+def _pieces(link_m: Metres) -> tuple[Length, Length]:
+    """Each of the three short pieces, and the rest: together what was measured from post to post,
+    for which the link is sized."""
+    short = min(SHORT_M, link_m / 4)
+    rest = Length(round(link_m - 3 * short, 3), taken=f"{link_m:g} m as measured, less its ends")
+    return Length(short, taken="common practice, beside its fuse"), rest
 
 
 def _wire(

@@ -22,6 +22,7 @@ from builder.planning.circuit.terminal_names import (
 from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
+from builder.planning.power.main_fuse import main_fuse_place
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import BLOCK, MAIN_FUSE
 
@@ -84,18 +85,18 @@ def _trunk(
     trunk, battery = work.runs[0], board.unit_of(post)
     place = BLOCK if block else work.amplifier_place(straight[0])
     end_name = BLOCK if block else straight[0]
-    near = work.parts.job.supply.fuse_to_battery_m
+    near, at = work.parts.job.supply.fuse_to_battery_m, main_fuse_place(work.parts.job.supply)
     lead = lay_single(board, LEAD_TO_MAIN_FUSE, "supply", trunk.conductor, Length(near),
                       battery, MAIN_FUSE)  # fmt: skip
-    fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, "close to the battery")
+    fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, at)
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
     wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor, Length(rest),
                       MAIN_FUSE, end_name)  # fmt: skip
     ring = board.join("ring", battery, post, lead.ends[0], closed_by="the post's own cover",
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
-    into = board.join("terminal", MAIN_FUSE, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
+    into = board.join("terminal", at, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
-    out = board.join("terminal", MAIN_FUSE, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
+    out = board.join("terminal", at, fuse.ends[1], wire.ends[0], closed_by=SCREWED,
                      undone="with_part")  # fmt: skip
     ends = [_block_in(board)] if block else []
     ends += [amplifier_supply(board, work, name)[0] for name in straight]

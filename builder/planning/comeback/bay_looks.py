@@ -8,7 +8,10 @@ from builder.model.sound import ProtectedSound
 from builder.planning.bay.foretold import BALANCE, IDLE, outcome
 from builder.planning.bay.ids import speakable
 from builder.planning.circuit.model import EndId
+from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.circuit.terminal_names import (
+    BATTERY_MINUS,
+    BODY_AT_STRAP,
     channel_of,
     legs_of,
     supply_of,
@@ -113,11 +116,19 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
     yield "restraint-lamp", lamp
     supplies = [supply_of(name) for name in job.devices]
     yield "supply-insulation", to_body([x for x in supplies if x in job.index.terminals])
+    yield "link-insulation", to_body(_link_ends(job))
+    yield "strap", high_if(lambda now: not now.strong.joined(BODY_AT_STRAP, BATTERY_MINUS))
     for name in job.amplifiers:
         asleep = switched_at(turn_on_of(name), "asleep")
         yield speakable(name, "turn on asleep"), high_if(asleep)
     yield from _legs_to_body(job)
     yield from _sounds(job)
+
+
+def _link_ends(job: HandedOver) -> list[EndId]:
+    """The ends of every lead between the car's battery and a second one."""
+    links = [link for link in job.circuit.links if link.id == THE_LINK]
+    return [end for link in links for wire in job.index.wires_of(link) for end in wire.ends]
 
 
 def _unnoticed(job: HandedOver, symptom: str) -> Look:

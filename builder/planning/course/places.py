@@ -12,11 +12,12 @@ from builder.planning.circuit.terminal_names import source_name
 from builder.planning.course.car_changes import HOME, OPEN, CarHands, reach_of
 from builder.planning.course.car_states import plug_of
 from builder.planning.course.model import Needs, among
-from builder.planning.words import MAIN_FUSE, HowItStands
+from builder.planning.power.main_fuse import BY_THE_BATTERY
+from builder.planning.words import HowItStands
 
 APART = among("off", "in loom")
 """How a plug may stand while its unit is to be out of the way."""
-_AT_BATTERY = ("battery", "battery −", MAIN_FUSE)
+_AT_BATTERY = ("battery", "battery −", BY_THE_BATTERY)
 
 
 def fuse_places(vehicle: Vehicle) -> dict[str, str]:

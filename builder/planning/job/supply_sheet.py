@@ -8,18 +8,14 @@ from dataclasses import dataclass
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
-from builder.planning.job.lasting import Lasting, days_parked, lasting_reasons, listening_h
+from builder.planning.job.lasting import Lasting, lasting_reasons
+from builder.planning.job.power_sheet import Worked, power_sheet
 from builder.planning.job.second_supply import added_charge_a, link_run
-from builder.planning.job.stored_charge import feeding_charge, stored_charge
-from builder.planning.job.supply_flags import (
-    job_ground_flags,
-    restart_supply_v,
-    sensor_flags,
-)
+from builder.planning.job.supply_flags import job_ground_flags, sensor_flags
 from builder.planning.levels.amplifier_loads import ChannelLoad, amplifier_current_a
 from builder.planning.levels.hung_devices import hung_current_a
-from builder.planning.pack_details import PackFlag, PowerSheet, SupplyRun
-from builder.planning.plan import Reason, TurnOn
+from builder.planning.pack_details import PackFlag, PowerSheet
+from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import parked_after_ma
 from builder.planning.power.conductors import choice_awg
 from builder.planning.power.flags import PowerFlag, fuse_far_flags
@@ -34,7 +30,6 @@ from builder.planning.power.reserve import (
     dc_dc_reserve,
 )
 from builder.planning.power.supply import (
-    Power,
     SupplyLoad,
     branch_demand,
     music_current_a,
@@ -115,7 +110,7 @@ def job_power(
         *(run_reasons(link, defaults) if link else ()),
     )
     lasting = Lasting(latch_ah_per_day, parked_after_ma(parts, turn_on, defaults), need)
-    sheet = _sheet(parts, power, reasons, lasting, charging, loop, defaults)
+    sheet = power_sheet(parts, Worked(power, reasons, lasting, charging, loop, link), defaults)
     return JobPower(sheet, (*map(_pack_flag, flags), *sensor_flags(parts)), runs, link)
 
 
@@ -196,48 +191,6 @@ def _reserves(
     idle = power.charging_idle_a
     share = None if not idle else idle / power.charging_a
     return alternator_reserves(power.charging_a, power.base_load_a, need, defaults, share)
-
-
-def _sheet(
-    parts: JobParts,
-    power: Power,
-    reasons: tuple[Reason, ...],
-    lasting: Lasting,
-    charging_a: float,
-    loop: Loop | None,
-    defaults: HouseDefaults,
-) -> PowerSheet:
-    feeding, standing = feeding_charge(parts, defaults), stored_charge(parts, defaults)
-    supply, worst = parts.job.supply, min(power.reserves, key=lambda r: r.spare_a, default=None)
-    return PowerSheet(
-        full_current_a=power.full_current_a,
-        music_current_a=power.music_current_a,
-        main_fuse_a=power.main_fuse_a,
-        fuse_family=supply.fuse_family,
-        fuse_to_battery_m=supply.fuse_to_battery_m,
-        reserve_a=worst.reserve_a if worst else None,
-        listening_h=listening_h(parts, lasting, defaults),
-        parked_days=days_parked(parts, lasting, defaults),
-        latch_ah_per_day=lasting.latch_ah_per_day,
-        lasts_from="" if feeding is None else feeding.words,
-        days_from="" if standing is None else standing.words,
-        parked_draw_ma=lasting.parked_ma,
-        charging_a=charging_a or None,
-        runs=tuple(
-            SupplyRun(
-                run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3),
-                run.drop_v, run.cumulative_drop_v, thicker.conductor if thicker else None,
-                thicker.cumulative_drop_v if thicker else None,
-            )
-            for run, thicker in zip(power.runs, power.thicker, strict=True)
-        ),
-        because=reasons,
-        reserve_spare_a=worst.spare_a if worst else None,
-        strap_mohm=None if loop is None or loop.strap_ohm is None else 1000 * loop.strap_ohm,
-        strap_max_mohm=None if loop is None else 1000 * loop.strap_max_ohm,
-        loop_drop_v=None if loop is None else loop.drop_v,
-        supply_dip_v=restart_supply_v(parts.vehicle),
-    )  # fmt: skip
 
 
 def _loop(parts: JobParts, runs: tuple[RunChoice, ...], defaults: HouseDefaults) -> Loop | None:

@@ -8,6 +8,7 @@ from builder.model.job import JobSupply
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor, choice_mm2, conductor_of
 from builder.planning.power.fuse_sizes import FuseDistance, families_with, fuse_family
+from builder.planning.power.main_fuse import main_fuse_place
 from builder.planning.power.supply import (
     SupplyLoad,
     size_runs,
@@ -87,10 +88,12 @@ def place_reasons(
         "never a seat bolt, a bracket or a restraint stud",
         f"{COMMON_PRACTICE}; {HOUSE_DEFAULT}",
     )
-    return [_fuse_place(distance, defaults), *_sensor_reasons(parts), ground]
+    return [_fuse_place(parts.job.supply, distance, defaults), *_sensor_reasons(parts), ground]
 
 
-def _fuse_place(distance: FuseDistance | None, defaults: HouseDefaults) -> Reason:
+def _fuse_place(
+    supply: JobSupply, distance: FuseDistance | None, defaults: HouseDefaults
+) -> Reason:
     if distance is None:
         because = f"the distance is not measured, at most {defaults.fuse_distance_m:g} m of wire"
     else:
@@ -99,7 +102,7 @@ def _fuse_place(distance: FuseDistance | None, defaults: HouseDefaults) -> Reaso
             f"most {shown(distance.house_limit_m)} m; boats are allowed "
             f"{shown(distance.published_limit_m, 2)} m ({distance.published_source})"
         )
-    return Reason("main fuse close to the battery", because, HOUSE_DEFAULT)
+    return Reason(f"main fuse {main_fuse_place(supply)}", because, HOUSE_DEFAULT)
 
 
 def _sensor_reasons(parts: JobParts) -> list[Reason]:

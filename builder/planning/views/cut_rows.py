@@ -6,7 +6,7 @@ import sys
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.cables.cut_lengths import Cut, round_up_m
+from builder.planning.cables.cut_lengths import Cut
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
@@ -64,7 +64,7 @@ def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow
         return CutRow(name, material_of(wires), first.route_m, length, said)
     measured = f"{first.length_taken}; {_DRY_FIT}" if first.length_taken else AS_MEASURED
     note = f"both conductors, {measured}" if len(wires) > 1 else measured
-    return CutRow(name, material_of(wires), None, round_up_m(length), f"{ends}; {note}")
+    return CutRow(name, material_of(wires), None, round(length, 3), f"{ends}; {note}")
 
 
 def cuts_of(index: CircuitIndex, rows: tuple[CutRow, ...]) -> tuple[Cut, ...]:

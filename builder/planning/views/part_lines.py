@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.cables.cut_lengths import pick_list, with_spare
+from builder.planning.cables.cut_lengths import pick_list, round_up_m, with_spare
 from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Element, Joint, OpenEnd
@@ -90,11 +90,11 @@ def _devices(work: PartsWork) -> list[PartLine]:
 def _cables(work: PartsWork) -> list[PartLine]:
     metres: dict[str, float] = {}
     for row in work.cut_list:
-        metres[row.cable] = round(metres.get(row.cable, 0.0) + row.cut_m, 1)
+        metres[row.cable] = metres.get(row.cable, 0.0) + row.cut_m
     pieces = Counter(row.cable for row in work.cut_list)
     called = {cable.id: cable.called for cable in work.parts.cables}
     return [
-        PartLine(called.get(name, name), length, "m", _pieces(pieces[name]))
+        PartLine(called.get(name, name), round_up_m(length), "m", _pieces(pieces[name]))
         for name, length in metres.items()
     ]
 

@@ -56,25 +56,23 @@ def _fuse_words(power: PowerSheet) -> str:
     return f"main fuse {power.main_fuse_a:g} A, {power.fuse_family.replace('_', '-')}"
 
 
-def _place_words(power: PowerSheet) -> str:
-    if power.fuse_to_battery_m is None:
-        return "distance to the battery post not recorded"
-    return f"{power.fuse_to_battery_m:g} m of wire from the battery post"
-
-
 def _battery(canvas: Canvas, power: PowerSheet) -> float:
     """Draw battery and main fuse; return where the trunk begins."""
     part_box(canvas, (8, 8, 236, 34), ("battery",))
     canvas.text(X, 38, "+", 15, anchor="middle", bold=True)
     canvas.text(226, 38, "−", 15, anchor="middle", bold=True)
     canvas.path(f"M244 25H{number(RAIL)}V60", "lb-added", 2)
-    canvas.line((X, 42), (X, 104), "lb-added", 3)
     _fuse(canvas, X, 66)
     canvas.text(TEXT, 62, *fit(_fuse_words(power), 250, 12), bold=True)
-    canvas.text(TEXT, 77, *fit(_place_words(power), 250, 11))
+    y = 77.0
+    for line in wrap(power.main_fuse_at, 250, 11):
+        canvas.text(TEXT, y, line, 11)
+        y += LINE - 1
+    bottom = max(104.0, y)
+    canvas.line((X, 42), (X, bottom), "lb-added", 3)
     if power.main_fuse_a is None:
         verdict_mark(canvas, 300, 50, "no")
-    return 104.0
+    return bottom
 
 
 def _fuse(canvas: Canvas, x: float, y: float, width: float = 13.0) -> None:

@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.figures import shown
+from builder.planning.cables.cut_lengths import round_up_m
 from builder.planning.sheet_rows import ConductorRow, CutRow, JointRow, Label
 from builder.planning.work_pack import WorkPack
 from builder.rendering.drawings.jacket_section import is_spare, jacket_section
@@ -33,7 +35,7 @@ def jackets_of(pack: WorkPack) -> list[tuple[ConductorRow, ...]]:
 
 def jacket_drawings(pack: WorkPack, names: Mapping[str, str]) -> list[Markup]:
     """Return the cross-section of every jacket; `names` are the cables' names by id."""
-    lengths = {cut.name: f"cut {cut.cut_m:.1f} m" for cut in pack.cut_list}
+    lengths = {cut.name: f"cut {shown(cut.cut_m)} m" for cut in pack.cut_list}
     return [
         jacket_section(rows, names.get(rows[0].cable, ""), lengths.get(rows[0].piece, ""))
         for rows in jackets_of(pack)
@@ -67,7 +69,7 @@ def metres_by_cable(cuts: Sequence[CutRow]) -> list[tuple[str, int, float]]:
     pieces: dict[str, list[float]] = {}
     for cut in cuts:
         pieces.setdefault(cut.cable, []).append(cut.cut_m)
-    return [(cable, len(cut_m), sum(cut_m)) for cable, cut_m in pieces.items()]
+    return [(cable, len(cut_m), round_up_m(sum(cut_m))) for cable, cut_m in pieces.items()]
 
 
 def joints_by_place(joints: Sequence[JointRow]) -> list[tuple[str, list[JointRow]]]:

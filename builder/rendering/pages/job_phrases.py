@@ -117,9 +117,8 @@ def run_view(run: SupplyRun) -> RunView:
 def power_facts(power: PowerSheet) -> list[Fact]:
     """Return what the supply takes and what is left, as label and phrase."""
     main = figure(power.main_fuse_a, "A", "no standard size fits")
-    place = figure(power.fuse_to_battery_m, "m of wire from the battery post", "place not recorded")
     return [
-        Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {place}"),
+        Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {power.main_fuse_at}"),
         Fact("The car's straps and body", _straps(power)),
         Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
         Fact("With music", f"{power.music_current_a:.1f} A"),

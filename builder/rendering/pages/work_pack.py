@@ -214,7 +214,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "power_drawing": power_tree(pack),
         "power_facts": power_facts(pack.power) if pack.power else [],
-        "runs": [run_view(run) for run in pack.power.runs] if pack.power else [],
+        "runs": [run_view(run) for run in pack.power.all_runs] if pack.power else [],
         "jackets": jacket_drawings(pack, names),
         "cable_names": names,
         "ends": jacket_ends(pack),

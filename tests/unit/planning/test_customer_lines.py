@@ -132,7 +132,7 @@ def test_staying_awake_is_told_of_what_wakes_by_itself_and_where_it_was_measured
     assert of_standing(0.5, "accessory") == []
 
 
-def test_where_the_main_fuse_is_is_told_as_far_as_somebody_measured_it() -> None:
+def test_the_customer_is_told_where_the_main_fuse_is_in_the_words_of_the_sheet() -> None:
     name = "lovage-mid-subwoofer"
     pack = shipped_pack(name)
     assert pack.power is not None
@@ -142,12 +142,8 @@ def test_where_the_main_fuse_is_is_told_as_far_as_somebody_measured_it() -> None
         told = customer_sheet(shipped_parts(name), pack.plan, pack.losses, power, ())
         return [line.partition(". ")[0] for line in told if line.startswith("Main fuse:")]
 
-    assert of_fuse(main_fuse_a=60.0, fuse_to_battery_m=0.25) == [
-        "Main fuse: 60 A, 0.25 m of wire from the battery"
-    ]
-    assert of_fuse(main_fuse_a=60.0, fuse_to_battery_m=None) == [
-        "Main fuse: 60 A, close to the battery"
-    ]
+    said = f"Main fuse: 60 A, {pack.power.main_fuse_at}"
+    assert of_fuse(main_fuse_a=60.0) == [said] and "of wire from its post" in said
     assert of_fuse(main_fuse_a=None) == []
     nobody = customer_sheet(shipped_parts(name), pack.plan, pack.losses, None, ())
     assert not any("fuse:" in line for line in nobody)

@@ -599,7 +599,10 @@ def test_the_customer_is_told_where_the_main_fuse_is_and_nothing_of_one_that_is_
         return [line for line in pack.customer if line.startswith("Main fuse: ")]
 
     (line,) = told(4)
-    assert line.endswith(" A, 0.3 m of wire from the battery. Out, everything added is off.")
+    assert line.endswith(
+        " A, close to the battery, 0.3 m of wire from its post (at most 0.45 m). Out, everything "
+        "added is off."
+    )
     assert told(None) == []
 
 

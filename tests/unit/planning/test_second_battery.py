@@ -136,3 +136,31 @@ def test_a_battery_behind_a_charger_is_asked_for_the_least_volts_of_charging() -
         if test.id == "second-battery-link"
     )  # fmt: skip
     assert (line.low, line.high) == (pytest.approx(6 * 2.2), None)
+
+
+@pytest.mark.parametrize("link_m", [0.8, 4.4])
+def test_the_pieces_of_the_link_are_together_as_long_as_it_was_measured_and_sized_for(
+    link_m: float,
+) -> None:
+    pack = made(with_second(second(link_m=link_m)))
+    (link,) = [each for each in circuit_of(pack).links if each.id == "link to the second battery"]
+    wires = [wire for wire in circuit_of(pack).wires if wire.id in link.path]
+    assert len(wires) == 4 and sum(wire.length_m or 0 for wire in wires) == pytest.approx(link_m)
+    assert pack.power is not None and pack.power.link_run is not None
+    run = pack.power.link_run
+    assert run.length_m == pytest.approx(link_m + second().ground_m)
+    assert pack.power.all_runs[-1] is run and run not in pack.power.runs
+    cut = {row.name: row for row in pack.cut_list}
+    assert sum(cut[wire.piece].cut_m for wire in wires) == pytest.approx(link_m)
+    assert run.conductor == cut[wires[0].piece].cable
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_the_link_is_read_to_the_body_before_a_fuse_of_it_goes_home(way: str) -> None:
+    pack = made(with_second(second(way)))
+    (line,) = [test for test in pack.tests if test.id == "link-insulation"]
+    assert (line.quantity, line.low, line.state) == ("ohm", 100_000, "battery_off") and line.since
+    at = {id: step.number for step in pack.steps for id in step.tests}
+    (fuses,) = [step for step in pack.steps if step.text.startswith("every fuse but the main one")]
+    assert at["link-insulation"] < fuses.number
+    assert not [t for t in made(with_second(None)).tests if t.id == "link-insulation"]
