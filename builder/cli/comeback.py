@@ -2,38 +2,102 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import click
 
+from builder.cli.answering import format_option
 from builder.cli.books import book_option, opened
+from builder.cli.comeback_talk import talk_until_known
+from builder.cli.forms import Form
 from builder.cli.netlist import no_circuit
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
-from builder.pipeline.answers.returned import NoCircuitError, returned
-from builder.planning.comeback.causes import Causes
-from builder.rendering.comeback_text import causes_text
+from builder.pipeline.answers.returned import NoCircuitError, answered, returned, returned_data
+from builder.planning.comeback.answered import AnswerError
+from builder.planning.comeback.ask import Comeback, Verdict
+from builder.planning.comeback.words import SYMPTOMS, Symptom
+from builder.rendering.comeback_text import (
+    causes_text,
+    question_lines,
+    symptoms_text,
+    verdict_lines,
+)
 
 
 @click.command()
 @click.argument("job", metavar="JOB")
+@click.argument("symptom", type=click.Choice(SYMPTOMS), required=False, metavar="[SYMPTOM]")
 @click.option(
-    "--line", metavar="ID", required=True, help="A line of the bay sheet that failed, by its name."
+    "--answer",
+    "-a",
+    "answers",
+    multiple=True,
+    metavar="READING=FIGURE",
+    help="One answer; repeat it for each: a figure, open, yes, no, or skip.",
 )
+@click.option("--line", metavar="ID", help="A line of the bay sheet that failed, by its name.")
 @book_option
-def comeback(job: str, line: str, book: Path | None) -> None:
-    """Say what single fault makes a line of the bay sheet fail, the likeliest first.
+@format_option
+def comeback(
+    job: str,
+    symptom: Symptom | None,
+    answers: tuple[str, ...],
+    line: str | None,
+    book: Path | None,
+    form: Form,
+) -> None:
+    """A car is back: ask for the cheapest reading next, until the cause is known.
+
+    Without SYMPTOM it lists what the customer may say, with --line what makes a line of the bay
+    sheet fail. With SYMPTOM alone it asks, one reading at a time; with --answer, or as JSON, it
+    says the next reading and ends. The exit code is 0 when one thing is left to do, else 1.
 
     \b
+    loombook comeback tansy-subwoofer
+    loombook comeback tansy-subwoofer dead
+    loombook comeback tansy-subwoofer dead -a idle-current=0.1 -a sub-amp-supply-drop=12.4
     loombook comeback tansy-subwoofer --line sub-amp-turn-on-radio-on
     """
-    causes = _causes(job, book)
-    if line not in {test.id for test in causes.job.pack.tests}:
-        raise click.UsageError(f'no line of the bay sheet of {job} is called "{line}"')
-    click.echo(causes_text(line, causes.of(line)), nl=False)
+    back = _returned(job, book)
+    name = back.job.pack.job
+    if line is not None:
+        _print_causes(back, line)
+    elif symptom is None:
+        click.echo(symptoms_text(name, back.by_symptom), nl=False)
+    elif answers or form == "json":
+        _print_next(back, symptom, answers, form)
+    else:
+        talk_until_known(back.asking(symptom))
 
 
-def _causes(job: str, book: Path | None) -> Causes:
+def _print_causes(back: Comeback, line: str) -> None:
+    if line not in {test.id for test in back.job.pack.tests}:
+        raise click.UsageError(f'no line of the bay sheet of {back.job.pack.job} is "{line}"')
+    click.echo(causes_text(line, back.causes.of(line)), nl=False)
+
+
+def _print_next(back: Comeback, symptom: Symptom, answers: tuple[str, ...], form: Form) -> None:
+    try:
+        given = answered(back, answers)
+    except AnswerError as error:
+        raise click.UsageError(str(error)) from error
+    asking = back.asking(symptom)
+    told = asking.told(given)
+    found = asking.next(told.left, told.standing)
+    if form == "json":
+        data = returned_data(asking, symptom, found, len(told.left))
+        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    elif isinstance(found, Verdict):
+        click.echo("\n".join(verdict_lines(found, asking.again(found))))
+    else:
+        click.echo("\n".join(question_lines(found, len(told.left))))
+    if not isinstance(found, Verdict) or not found.known:
+        raise SystemExit(1)
+
+
+def _returned(job: str, book: Path | None) -> Comeback:
     whole = opened(book)
     try:
         return returned(whole, called_now(whole, job, "job"))

@@ -1,10 +1,20 @@
-"""What a car came back with, as plain text for a terminal."""
+"""What a car came back with, and what to read next, as plain text for a terminal."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from builder.figures import shown
+from builder.planning.comeback.ask import Cause, Question, Verdict
 from builder.planning.comeback.condition import Fault
+from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
+from builder.planning.work_pack import BayTest
+from builder.rendering.pages.job_tests import bay_band, state_words
+
+NO_SINGLE_FAULT = (
+    "No single fault of this job reads like that. Take the last readings again; when they stay, "
+    "two things are wrong at once: mend what one of them points at, then begin anew."
+)
 
 
 def causes_text(line: str, faults: Sequence[Fault]) -> str:
@@ -12,13 +22,45 @@ def causes_text(line: str, faults: Sequence[Fault]) -> str:
     if not faults:
         return f"{line}: nothing of this circuit makes it fail by itself\n"
     said = f"{line}: any one of these makes it fail, the likeliest first"
-    return "\n".join((said, *_causes(faults))) + "\n"
-
-
-def _causes(faults: Sequence[Fault]) -> Iterator[str]:
     by_remedy: dict[str, list[Fault]] = {}
     for fault in faults:
         by_remedy.setdefault(fault.remedy, []).append(fault)
-    for at, (remedy, mine) in enumerate(by_remedy.items(), 1):
-        yield f"{at}. {remedy}"
-        yield from (f"     {fault.place}: {fault.what}" for fault in mine)
+    causes = [Cause(remedy, tuple(mine)) for remedy, mine in by_remedy.items()]
+    return "\n".join((said, *cause_lines(causes))) + "\n"
+
+
+def cause_lines(causes: Sequence[Cause]) -> Iterator[str]:
+    """What to do about each cause, with every fault that it may be."""
+    for at, cause in enumerate(causes, 1):
+        yield f"{at}. {cause.remedy}"
+        yield from (f"     {fault.place}: {fault.what}" for fault in cause.faults)
+
+
+def symptoms_text(job: str, faults: Mapping[Symptom, Sequence[Fault]]) -> str:
+    """The symptoms of a job that a single fault can make, as they are typed."""
+    width = max(map(len, faults))
+    lines = [f"{job}: what does the customer say?"]
+    for symptom, mine in faults.items():
+        count = len({fault.remedy for fault in mine})
+        said = f"{count} cause{'' if count == 1 else 's'}" if count else "no single fault makes it"
+        lines.append(f"  {symptom:<{width}}  {SYMPTOM_NAMES[symptom]} ({said})")
+    return "\n".join((*lines, f"then: loombook comeback {job} {next(iter(faults))}")) + "\n"
+
+
+def question_lines(question: Question, left: int) -> Iterator[str]:
+    """What to read next: where the probes go, how the car stands, what is in order."""
+    test = question.reading.test
+    yield f"{left} causes left; next, about {shown(question.minutes)} min:"
+    yield f"  {test.id}"
+    yield f"  {test.what}"
+    yield f"  {state_words(test.state)}; in order: {bay_band(test)}"
+
+
+def verdict_lines(verdict: Verdict, again: Sequence[BayTest]) -> Iterator[str]:
+    """What to do, and which lines of the bay sheet to read again afterwards."""
+    if not verdict.causes:
+        yield NO_SINGLE_FAULT
+        return
+    yield from cause_lines(verdict.causes)
+    if again:
+        yield f"then read again: {', '.join(test.id for test in again)}"

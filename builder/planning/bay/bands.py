@@ -31,6 +31,9 @@ SILENT_MAX_DC_V = 0.05
 LEVEL_BAND = 0.1
 """How far a level may be from the plan's, as a share."""
 
+HEARD_MIN_AC_V = 0.05
+"""Least of a tone that is there at all, wherever it is listened to. [V]"""
+
 GAIN_LOW_SHARE = 0.95
 """A gain is set from below; up to this share under the target counts as set."""
 

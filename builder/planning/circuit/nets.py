@@ -15,7 +15,9 @@ class Nets:
 
     def of(self, end: EndId) -> EndId:
         """Return the name of the net of an end; an end alone is its own."""
-        root = end
+        root = self._up.get(end, end)
+        if self._up.get(root, root) == root:
+            return root
         while self._up.get(root, root) != root:
             root = self._up[root]
         while self._up.get(end, end) != end:

@@ -26,11 +26,28 @@ class Ohmmeter:
 
     def between(self, one: EndId, other: EndId) -> Ohms:
         """Return what it reads between two ends, everything side by side counted. [Ω]"""
-        return ohms_between(self._ways, self._nodes.of(one), self._nodes.of(other))
+        first, second = self._nodes.of(one), self._nodes.of(other)
+        island = self._islands.of(first)
+        return ohms_between(self._ways_on.get(island, ()), first, second)
 
     @cached_property
     def _nodes(self) -> Nets:
         return joints_of(self.circuit)
+
+    @cached_property
+    def _islands(self) -> Nets:
+        """What hangs together by anything that conducts: only that can matter between two ends."""
+        islands = Nets()
+        for one, other, _ in self._ways:
+            islands.join((one, other))
+        return islands
+
+    @cached_property
+    def _ways_on(self) -> dict[EndId, list[tuple[EndId, EndId, Ohms]]]:
+        found: dict[EndId, list[tuple[EndId, EndId, Ohms]]] = {}
+        for way in self._ways:
+            found.setdefault(self._islands.of(way[0]), []).append(way)
+        return found
 
     @cached_property
     def _ways(self) -> list[tuple[EndId, EndId, Ohms]]:

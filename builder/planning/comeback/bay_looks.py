@@ -159,11 +159,13 @@ def _noise_made(job: HandedOver, now: Condition) -> bool:
 
 def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
     """Each pair from the open amplifier end to the body, by the names of both kinds of lead."""
-    for speaker in job.parts.job.speakers:
-        look = to_body(legs_of(channel_of(speaker.amplifier, speaker.channel_name)))
-        yield speakable(speaker.name, "lead to body"), look
-        for channel in {speaker.channel, *speaker.plays}:
-            yield speakable(channel, "return to body"), look
+    speakers = job.parts.job.speakers
+    for names in ([each.plays for each in speakers], [(each.channel,) for each in speakers]):
+        for speaker, channels in zip(speakers, names, strict=True):
+            look = to_body(legs_of(channel_of(speaker.amplifier, speaker.channel_name)))
+            yield speakable(speaker.name, "lead to body"), look
+            for channel in channels:  # its own wire before one that it only copies
+                yield speakable(channel, "return to body"), look
 
 
 def _sounds(job: HandedOver) -> Iterator[tuple[str, Look]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.planning.circuit.model import EndId, Terminal
+from builder.planning.circuit.model import EndId
 from builder.planning.circuit.terminal_names import supply_of
 from builder.planning.comeback.condition import Fault
 from builder.planning.comeback.handed_over import HandedOver
@@ -110,6 +110,8 @@ def _noises(job: HandedOver) -> Iterator[Fault]:
         "lay the line leads on the other side of the car than the supply",
         converter.place, job.house.comeback_setting,
     )  # fmt: skip
+    if supply_of(converter.id) not in job.index.terminals:
+        return
     yield _fault(
         job, "noise", converter.id, f"{converter.id} itself makes noise", f"renew {converter.id}",
         converter.place, job.house.comeback_device,
@@ -132,24 +134,19 @@ def _restraint_plugs(job: HandedOver) -> Iterator[Fault]:
 
 def _of_the_car(job: HandedOver) -> Iterator[Fault]:
     odds = job.house.comeback_car
-    for terminal in _played(job):
-        place = job.index.unit_of(terminal.id).place
-        said = f"the {place} gives no sound at {terminal.name}"
-        remedy = f"to the maker's workshop: the {place}'s own output at {terminal.name}"
-        yield _fault(job, "car", terminal.id, said, remedy, place, odds)
+    for plus, minus in job.radio_pairs:
+        place = job.index.unit_of(plus).place
+        pair = f"{plus.rpartition(' ')[2]} and {minus.rpartition(' ')[2]}"
+        said = f"the {place} gives no sound at {pair}"
+        remedy = f"to the maker's workshop: the {place}'s own output at {pair}"
+        yield _fault(job, "car", plus, said, remedy, place, odds)
     for source in job.sources():
-        yield _silent_source(job, source)
+        if job.index.terminals[source].unit not in job.devices:
+            yield _silent_source(job, source)
     for name in job.speakers:
         said, remedy = f"{name} is open inside", f"renew {name}"
         yield _fault(job, "car", name, said, remedy, job.index.units[name].place, odds)
     yield from _elsewhere(job)
-
-
-def _played(job: HandedOver) -> list[Terminal]:
-    """The + outputs of the car, one a pair."""
-    units = (unit for unit in job.circuit.units if unit.kind == "radio")
-    ends = [each for unit in units for each in unit.terminals if each.carries == "speaker_level"]
-    return [each for each in ends if each.role == "drives"]
 
 
 def _silent_source(job: HandedOver, source: EndId) -> Fault:

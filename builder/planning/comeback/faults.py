@@ -44,6 +44,12 @@ class _Pieces:
     def __init__(self, job: HandedOver) -> None:
         self.index, self.circuit, self.house = job.index, job.circuit, job.house
         self.stretch = stretches(job.index)
+        self._on_way = [part for link in job.circuit.links for part in job.index.elements_of(link)]
+        self._contacts = {
+            leg: f"{plus.rpartition(' ')[2]} and {minus.rpartition(' ')[2]}"
+            for plus, minus in job.radio_pairs
+            for leg in (plus, minus)
+        }
 
     def joints_open(self) -> Iterator[Fault]:
         for joint in self.circuit.joints:
@@ -58,8 +64,15 @@ class _Pieces:
         if stretch is not None:
             return f"make whole what runs {stretch.said}: pull at each end, look along the wire"
         if joint is not None and joint.kind == "plug_home":
-            return f"{joint.place}: home until it clicks; look at the contact of {joint.joins[-1]}"
-        return f"make whole: {met_words(self.index, joint) if joint else piece}"
+            contacts = self._contacts.get(joint.joins[0], joint.joins[-1])
+            return f"{joint.place}: home until it clicks; look at the contact of {contacts}"
+        return self._beside(joint) if joint else f"make whole: {piece}"
+
+    def _beside(self, joint: Joint) -> str:
+        """A joint on no link's own way: of a part that stands beside it."""
+        owners = (self.index.owners.get(end) for end in joint.joins)
+        parts = [each for each in owners if isinstance(each, Element) and each not in self._on_way]
+        return _renewed(parts[0]) if parts else f"make whole: {met_words(self.index, joint)}"
 
     def _odds(self, joint: Joint) -> float:
         if not made_by_us(self.index, joint) and joint.kind != "plug_home":
@@ -74,11 +87,15 @@ class _Pieces:
             if joint.kind == "plug_home":
                 homes.setdefault(joint.place, []).append(joint.id)
         for place, joints in homes.items():
-            yield Fault(
-                f"off {place}", "open", place, f"not home: {place}",
-                f"{place}: home until it clicks", place, self.house.comeback_plug,
-                without_joints(self.circuit, tuple(joints)),
-            )  # fmt: skip
+            if len(joints) > 1:
+                yield self._plug_off(place, joints)
+
+    def _plug_off(self, place: str, joints: list[str]) -> Fault:
+        return Fault(
+            f"off {place}", "open", place, f"not home: {place}",
+            f"{place}: home until it clicks", place, self.house.comeback_plug,
+            without_joints(self.circuit, tuple(joints)),
+        )  # fmt: skip
 
     def wires_broken(self) -> Iterator[Fault]:
         for wire in self.circuit.wires:
@@ -169,8 +186,10 @@ def _both_legs(link: Link) -> str:
 
 
 def _renewed(part: Element) -> str:
+    if "hold-up" in part.id or "holds up" in part.id:
+        return "renew the hold-up of the turn-on: capacitor, resistor, diodes, joint by joint"
     if part.kind != "fuse":
-        return f"renew it: {part.id} ({part.rating})"
+        return f"renew {part.id} ({part.rating}), and look at its joints"
     return (
         f"{part.id}: its load side to the body reads open first, then a new one of {part.rating}, "
         "never a larger one"

@@ -10,7 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function, State
 from builder.planning.car.access import job_parts
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit, EndId
+from builder.planning.circuit.model import Circuit, EndId, Link
 from builder.planning.circuit.terminal_names import socket_terminal
 from builder.planning.comeback.condition import Condition, Healthy
 from builder.planning.comeback.words import WHENS, When
@@ -115,11 +115,25 @@ class HandedOver:
         return tuple(unit.id for unit in self.circuit.units if unit.kind == "amplifier")
 
     @cached_property
+    def passed_on(self) -> list[Link]:
+        """What a loom passes on from the car to its radio."""
+        found = [link for link in self.circuit.links if link.carries == "through"]
+        return [link for link in found if "radio" in self._kinds_at(link)]
+
+    def _kinds_at(self, link: Link) -> set[UnitKind]:
+        return {self.index.unit_of(end).kind for end in (link.begins, link.finishes)}
+
+    @cached_property
     def radio_pairs(self) -> list[tuple[EndId, EndId]]:
         """Both outputs of each pair that the car drives."""
         units = (unit for unit in self.circuit.units if unit.kind == "radio")
         ends = [x.id for unit in units for x in unit.terminals if x.carries == "speaker_level"]
         return list(zip(ends[::2], ends[1::2], strict=False))
+
+    @cached_property
+    def loaded_pairs(self) -> list[tuple[EndId, EndId]]:
+        """Those of them that find a speaker, or what stands in for one."""
+        return [legs for legs in self.radio_pairs if self.loaded(self.whole, *legs)]
 
     @staticmethod
     def loaded(now: Condition, plus: EndId, minus: EndId) -> bool:

@@ -8,11 +8,13 @@ from builder.planning.circuit.model import EndId
 from builder.planning.circuit.terminal_names import (
     BODY_AT_STRAP,
     legs_of,
+    shield_of,
     turn_on_output,
 )
 from builder.planning.comeback.condition import Condition, FaultyBench
 from builder.planning.comeback.handed_over import HandedOver
-from builder.planning.comeback.words import When
+from builder.planning.comeback.words import FaultKind, When
+from builder.planning.words import LinkClass, UnitKind
 from builder.proof.band import Band, Where, where_in
 
 Look = Callable[[Condition], Where]
@@ -27,6 +29,24 @@ def yes_if(holds: Callable[[Condition], bool]) -> Look:
 def high_if(more: Callable[[Condition], bool]) -> Look:
     """Return a look that finds "high" where something holds, else "in"."""
     return lambda now: "high" if more(now) else "in"
+
+
+def free_of(kind: FaultKind, at: str) -> Look:
+    """Return the look of an eye, or of a meter on a piece by itself: whether it has this fault."""
+    return yes_if(lambda now: not now.has(kind, at))
+
+
+def supply_at(job: HandedOver, end: EndId) -> Look:
+    """Volts of a supply to the body, with the key on."""
+    kinds: tuple[UnitKind, ...] = ("battery", "plug", "fuse_position")
+    units = (unit for unit in job.circuit.units if unit.kind in kinds)
+    sources = [x.id for unit in units for x in unit.terminals if x.carries == "supply"]
+
+    def there(now: Condition) -> bool:
+        bench = now.day
+        return any(bench.joined(each, end) for each in sources) and not bench.on_body(end)
+
+    return yes_if(there)
 
 
 def switched_at(end: EndId, when: When = "day") -> Callable[[Condition], bool]:
@@ -54,6 +74,36 @@ def drops_between(job: HandedOver, one: EndId, other: EndId) -> Look:
     units = [job.index.terminals[end].unit for end in (one, other)]
     devices = [unit for unit in units if unit in job.devices]
     return high_if(lambda now: not all(map(now.strong.supplied, devices)))
+
+
+def sound_between(carries: LinkClass, one: EndId, other: EndId) -> Look:
+    """AC volts between two legs while a tone plays."""
+    if carries == "line":
+        return yes_if(lambda now: _line_sound(now.day, one, other))
+    if carries == "amplified":
+        return yes_if(lambda now: _amplified_sound(now.day, one, other))
+    return yes_if(lambda now: _pair_sound(now.day, one, other))
+
+
+def _pair_sound(bench: FaultyBench, one: EndId, other: EndId) -> bool:
+    return bench.leg_plays(one) and bench.leg_plays(other) and not bench.joined(one, other)
+
+
+def _line_sound(bench: FaultyBench, centre: EndId, shield: EndId) -> bool:
+    return any(
+        bench.line_pairs(output)
+        for output in bench.sound.plays
+        if bench.joined(output, centre) and bench.joined(shield_of(output), shield)
+    )
+
+
+def _amplified_sound(bench: FaultyBench, one: EndId, other: EndId) -> bool:
+    for channel in bench.sound.inputs:
+        ends = legs_of(channel)
+        straight = all(map(bench.joined, ends, (one, other)))
+        if straight or all(map(bench.joined, ends, (other, one))):
+            return bool(bench.channel_plays(channel))
+    return False
 
 
 def ohms_between(pairs: Sequence[tuple[EndId, EndId]], band: Band) -> Look:
@@ -84,3 +134,8 @@ def to_body(ends: Sequence[EndId]) -> Look:
 def joined_all(pairs: Sequence[tuple[EndId, EndId]]) -> Look:
     """Continuity of the dead circuit, pair by pair."""
     return yes_if(lambda now: all(now.day.joined(one, other) for one, other in pairs))
+
+
+def apart(one: EndId, other: EndId) -> Look:
+    """Ohms between two ends that are one net: high where it is broken."""
+    return high_if(lambda now: not now.day.joined(one, other))

@@ -180,8 +180,7 @@ def _reversed(job: HandedOver, now: Condition) -> bool:
 
 def passed_on(job: HandedOver, now: Condition) -> bool:
     """Whether all that a loom passes on still reaches the radio."""
-    links = (link for link in job.circuit.links if link.carries == "through")
-    return all(now.day.joined(link.begins, link.finishes) for link in links)
+    return all(now.day.joined(link.begins, link.finishes) for link in job.passed_on)
 
 
 def _sound_gone(job: HandedOver, now: Condition) -> bool:
@@ -217,8 +216,7 @@ def loads_missing(job: HandedOver, now: Condition) -> list[str]:
     """Return the outputs of a radio that looks for its speakers, and finds one no more."""
     if job.parts.vehicle.radio.open_load_check == "no":
         return []
-    legs = [(plus, minus) for plus, minus in job.radio_pairs if job.loaded(job.whole, plus, minus)]
-    return [plus for plus, minus in legs if not job.loaded(now, plus, minus)]
+    return [plus for plus, minus in job.loaded_pairs if not job.loaded(now, plus, minus)]
 
 
 def _distorts(job: HandedOver, now: Condition) -> bool:

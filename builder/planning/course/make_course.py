@@ -124,7 +124,7 @@ class _Making:
         for name in self._pulled():
             yield from _speaker_changes(name)
         if self._fused:
-            yield from _fuse_changes()
+            yield from fuse_changes()
 
 
 def car_changes_of(hands: CarHands, off: str, on: str) -> Iterator[Change]:
@@ -144,7 +144,8 @@ def _speaker_changes(amplifier: str) -> Iterator[Change]:
     yield Change(what, among("open"), "on", "job", said, silent, minutes=1.0)
 
 
-def _fuse_changes() -> Iterator[Change]:
+def fuse_changes() -> Iterator[Change]:
+    """Yield the main fuse out and in again, once it has been in."""
     still: Needs = {"key": among("off")}
     out = Said("main fuse out")
     again = Said("main fuse in again")

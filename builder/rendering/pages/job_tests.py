@@ -125,7 +125,7 @@ def _bay_line(test: BayTest, marks: dict[str, int], results: tuple[Result, ...])
         test.id,
         test.number,
         _what(test),
-        _state(test.state),
+        state_words(test.state),
         bay_band(test),
         test.why,
         str(marks.get(test.reading.safety, "")) if test.reading else "",
@@ -141,7 +141,7 @@ def _what(test: BayTest) -> str:
     """What is measured; the state and the band of a proof reading have columns of their own."""
     if test.reading is None:
         return test.what
-    said = test.what.replace(f" {_state(test.state)}: ", " ", 1)
+    said = test.what.replace(f" {state_words(test.state)}: ", " ", 1)
     start, _, end = said.rpartition(": ")
     return start if start and _IS_BAND.match(end) else said
 
@@ -149,7 +149,7 @@ def _what(test: BayTest) -> str:
 _IS_BAND = re.compile(r"(at least |at most )?(battery|−?-?\d)")
 
 
-def _state(state: TestState) -> str:
+def state_words(state: TestState) -> str:
     """A state of the records in words; a step of the work is called that."""
     return state if state == "step" else STATE_NAMES[state]
 

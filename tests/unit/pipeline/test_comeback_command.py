@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from click.testing import Result
+import json
+
+from click.testing import CliRunner, Result
 from shipped_book import PINOUTS, loombook
+
+from builder.cli import main
 
 
 def run(*words: str) -> Result:
@@ -23,6 +27,46 @@ def test_a_line_that_no_joint_decides_says_so() -> None:
 
 
 def test_wrong_use_is_a_sentence() -> None:
-    assert 'is called "nowhere"' in run("tansy-subwoofer", "--line", "nowhere").output
+    assert 'tansy-subwoofer is "nowhere"' in run("tansy-subwoofer", "--line", "nowhere").output
     assert run("tansy-subwoofer", "--line", "nowhere").exit_code == 2
     assert "there are:" in run("no-such-job", "--line", "whine").output
+    assert "READING=FIGURE" in run("tansy-subwoofer", "dead", "-a", "idle-current").output
+    assert "a figure in A, or in, low" in run("tansy-subwoofer", "dead", "-a", IDLE + "x").output
+    refused = run("ullin-split-fronts", "dead")
+    assert refused.exit_code == 1 and "only a tap plan has a circuit" in refused.output
+
+
+IDLE = "idle-current="
+
+
+def test_without_a_symptom_it_lists_what_the_customer_may_say() -> None:
+    said = run("tansy-subwoofer").output
+    assert "flat_battery     the battery is flat after standing (5 causes)" in said
+    assert "no single fault makes it" in run("sedge-fronts").output  # no wire lives by its lights
+
+
+def test_each_answer_leads_on_and_the_last_says_what_to_do() -> None:
+    first = run("tansy-subwoofer", "distorts", "--format", "json")
+    assert first.exit_code == 1
+    question = json.loads(first.output)["question"]
+    assert question["takes_min"] > 1
+    at = question["id"], question["high"]
+    said = run("tansy-subwoofer", "distorts", "-a", f"{at[0]}={at[1] + 1 if at[1] else 'no'}")
+    assert said.exit_code == 0
+    assert said.output.startswith(("1. set the gain of", "1. set the correction of"))
+    assert "then read again:" in said.output
+
+
+def test_it_asks_until_the_cause_is_known_and_takes_answers_back() -> None:
+    typed = "what?\n99\nundo\n0.1\n0.02\ndone\n"
+    said = CliRunner().invoke(
+        main, ["comeback", "tansy-subwoofer", "dead", "--book", str(PINOUTS)], input=typed
+    )
+    assert said.exit_code == 1
+    assert "type a figure in A" in said.output
+    assert said.output.count("  sub-amp-supply-drop\n") == 1
+
+
+def test_two_faults_at_once_are_not_taken_for_one() -> None:
+    said = run("tansy-subwoofer", "dead", "-a", "idle-current=99")
+    assert said.exit_code == 1 and said.output.startswith("No single fault of this job")

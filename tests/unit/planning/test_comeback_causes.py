@@ -17,7 +17,8 @@ from builder.planning.comeback.words import SYMPTOMS
 
 IN_THE_CIRCUIT = ("open", "fuse", "changed_over")
 UNDECIDED = (
-    "before", "lamps", "ends-closed-off", "pairs-apart", "heat", "radio-home", "emergency-call",
+    "before", "strap", "lamps", "ends-closed-off", "pairs-apart", "heat", "radio-home",
+    "emergency-call",
     "cancellation", "restart-dip", "turn-on-restart", "turn-on-key-off", "return-ohms", "pad-ohms",
     "padded-bias", "padded-level", "after-", "loom-a-fuses",
 )  # fmt: skip

@@ -1,0 +1,96 @@
+"""What a reading costs in minutes, with the car as it stands when it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.planning.bay.second_battery_lines import negatives, negatives_on
+from builder.planning.car.access import job_spots
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.circuit.model import Unit
+from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.reading_made import Reading
+from builder.planning.course.car_changes import HOME
+from builder.planning.course.car_states import DEAD, MAIN_FUSE, asked_by, plug_of
+from builder.planning.course.hands import begins, hands_of, order, whole
+from builder.planning.course.make_course import car_changes_of, fuse_changes
+from builder.planning.course.model import Needs, Problem, State, among, needs
+from builder.planning.course.moving import Moving, StuckError
+from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.words import HowItStands
+
+Standing = tuple[tuple[str, HowItStands], ...]
+"""How the car stands, in the order of names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The way to a reading: how the car stands then, and how long it takes, reading and all."""
+
+    standing: Standing
+    minutes: float
+
+
+class Visit:
+    """The hands at a car that came back: whole, everything home, nothing open."""
+
+    def __init__(self, job: HandedOver, readings: Sequence[Reading]) -> None:
+        self.job, self.house = job, job.house
+        vehicle, supply = job.parts.vehicle, job.parts.job.supply
+        spots = {reached_at(vehicle, each) for reading in readings for each in reading.places}
+        spots |= set(job_spots(vehicle, job.parts.job))
+        zones = restraint_zones_touched(job.parts.job, vehicle)
+        plugs = [unit for unit in job.circuit.units if unit.kind == "plug"]
+        self.hands = hands_of(vehicle, job.house, (), sorted(spots), _plugs_of(plugs), zones)
+        self.places = Places(self.hands)
+        fused: State = {MAIN_FUSE: "in"} if MAIN_FUSE in job.index.elements else {}
+        self.start = _frozen({**begins(self.hands, {}), **fused})
+        changes = car_changes_of(self.hands, negatives(supply), negatives_on(supply))
+        self._moving = Moving(
+            Problem(
+                begins=dict(self.start), ends=whole(self.hands), acts=(),
+                changes=(*changes, *(fuse_changes() if fused else ())), trade=(),
+                order=order(self.hands, ()),
+            )
+        )  # fmt: skip
+        self._needs = {reading.test.id: self._wanted(reading) for reading in readings}
+        self._known: dict[tuple[Standing, frozenset[object]], Way | None] = {}
+
+    def _wanted(self, reading: Reading) -> Needs:
+        state = reading.test.state
+        if state in ("battery_off", "unplugged"):
+            return {**DEAD, **self.places.open_at(reading.places)}
+        home = {plug_of(plug.id): HOME for plug in self.hands.plugs}
+        main = {MAIN_FUSE: among("in")} if MAIN_FUSE in self.job.index.elements else {}
+        loud = needs(play="loud") if reading.test.turn == "loud" else {}
+        return {**asked_by(state), **loud, **home, **main, **self.places.open_at(reading.places)}
+
+    def to(self, standing: Standing, reading: Reading) -> Way | None:
+        """Return the way to a reading from how the car stands; None where nobody can get there."""
+        wanted = self._needs[reading.test.id]
+        key = (standing, frozenset(wanted.items()))
+        if key not in self._known:
+            self._known[key] = self._moved(standing, wanted)
+        way = self._known[key]
+        return way and Way(way.standing, way.minutes + self._by_hand(reading))
+
+    def _moved(self, standing: Standing, wanted: Needs) -> Way | None:
+        try:
+            state, moves = self._moving.to(dict(standing), wanted)
+        except StuckError:
+            return None
+        return Way(_frozen(state), sum(move.minutes for move in moves))
+
+    def _by_hand(self, reading: Reading) -> float:
+        """The reading itself; a device's end is taken off for it and put back."""
+        ends = 2 * self.house.hand_terminal_min if reading.opened else 0.0
+        return self.house.hand_reading_min + ends
+
+
+def _plugs_of(units: Sequence[Unit]) -> set[str]:
+    return {plug_in(each.id) for unit in units for each in unit.terminals}
+
+
+def _frozen(state: State) -> Standing:
+    return tuple(sorted(state.items()))
