@@ -54,6 +54,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("cables", EACH), "cable"),
         (("looms", EACH, "record"), "loom"),
         (("accept", EACH, "who"), "contributor"),
+        (("begun", "by"), "contributor"),
         (("results", EACH, "by"), "contributor"),
     ),
     "sheet": (

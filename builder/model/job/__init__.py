@@ -3,6 +3,16 @@
 from __future__ import annotations
 
 from builder.model.job.batteries import CarBattery, SecondBattery
+from builder.model.job.begun import (
+    AsBuilt,
+    Begun,
+    FittedFuse,
+    FittedLoom,
+    JoinedPin,
+    LaidConductor,
+    MadeJoint,
+    RecordUsed,
+)
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
@@ -17,6 +27,8 @@ from builder.model.job.treatments import Treatments
 __all__ = [
     "AT_CONVERTER",
     "AT_RADIO",
+    "AsBuilt",
+    "Begun",
     "Box",
     "CablePass",
     "CarBattery",
@@ -24,6 +36,8 @@ __all__ = [
     "Distribution",
     "DrivenBy",
     "FactoryLead",
+    "FittedFuse",
+    "FittedLoom",
     "FollowUp",
     "Hole",
     "Job",
@@ -35,9 +49,13 @@ __all__ = [
     "JobLoom",
     "JobSpeaker",
     "JobSupply",
+    "JoinedPin",
+    "LaidConductor",
+    "MadeJoint",
     "Mount",
     "NewLead",
     "PadWish",
+    "RecordUsed",
     "Result",
     "Route",
     "SecondBattery",

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 from builder.declaring import figure, listed, part, record, text, word
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
+from builder.model.job.begun import Begun
 from builder.model.job.evidence import FollowUp, JobAcceptance, Result
 from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
@@ -223,6 +224,12 @@ class Job(Recorded):
         item=part({"rule": "PWR105", "reason": "the customer listens with the engine on",
         "who": "alder-pit-audio"}), most=50, default=(),
         label="Accepted", absent="",
+    )  # fmt: skip
+    begun: Begun | None = part(
+        {"by": "alder-pit-audio", "date": "2024-06-01", "as_built": {"pins": [{"at": "A.7",
+        "purpose": "turn-on", "place": "radio"}]}},
+        description="That work on the car has begun, and what is joined since; `loombook begin` "
+        "writes it.", default=None,
     )  # fmt: skip
     results: tuple[Result, ...] = listed(
         "What the bay sheet came to.", [], [{"test": "battery-rest", "value": 12.4,
