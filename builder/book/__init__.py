@@ -16,6 +16,7 @@ from builder.book.record_files import (
     Name,
     RecordFile,
     Root,
+    begun_path,
     shown_path,
 )
 from builder.book.renamed import OLD_NAME, RENAMED_WRONGLY, wrong_renamings
@@ -50,6 +51,7 @@ __all__ = [
     "RecordFile",
     "Root",
     "Snapshot",
+    "begun_path",
     "holds_book",
     "home_of",
     "open_book",

@@ -47,7 +47,8 @@ class RecordFile:
     It says its kind, where it is, how it is named in reports, and holds its bytes: whoever asks
     what is in it is answered from them, whatever has been saved since. `replaces` is the id of the
     shared record that this private one stands in for, "" for none. `renamed` is what old names that
-    it may use are called today.
+    it may use are called today. `begun` is what was taken of the file beside a job that holds the
+    records it was begun with, None where there is none.
     """
 
     kind: RecordKind
@@ -57,6 +58,7 @@ class RecordFile:
     replaces: str = ""
     taken: Taken | None = field(default=None, compare=False, repr=False)
     renamed: Mapping[AnyName, str] = field(default_factory=dict, compare=False, repr=False)
+    begun: Taken | None = field(default=None, compare=False, repr=False)
 
     def __reduce__(self) -> tuple[object, ...]:
         """Travel between processes without the bytes: a worker has them, its caller too."""
@@ -126,6 +128,11 @@ def _walk(root: Root) -> Iterator[RecordFile]:
         for path in sorted(paths, key=lambda path: path.as_posix()):
             if is_record_name(path):
                 yield RecordFile(kind, path, shown_path(path), root.visibility)
+
+
+def begun_path(path: Path) -> Path:
+    """Where the records that a job was begun with stand: beside the job's file, and no record."""
+    return path.with_name(f"{path.stem}.begun.json")
 
 
 def is_record_name(path: Path) -> bool:

@@ -20,6 +20,7 @@ from builder.book.record_files import (
     Name,
     RecordFile,
     Root,
+    begun_path,
     listed_files,
     shown_path,
 )
@@ -61,7 +62,10 @@ class Snapshot:
     @cached_property
     def digest(self) -> str:
         """SHA-256 over names and contents, in hexadecimal: another one means another state."""
-        lines = (f"{file.kind} {file.path} {file.content.state}\n" for file in self.every)
+        lines = (
+            f"{file.kind} {file.path} {file.content.state} {file.begun and file.begun.state}\n"
+            for file in self.every
+        )
         return hashlib.sha256("".join(lines).encode("utf-8", "surrogateescape")).hexdigest()
 
     def without(self, paths: Collection[Path]) -> Snapshot:
@@ -101,13 +105,24 @@ def take_snapshot(
     files = listed_files(roots, public)
     refused = refused_links(files, roots, public)
     taken = {path: Taken(b"", why) for path, why in refused.items()}
-    read = (replace(file, taken=taken.get(file.path) or _take(file.path, held)) for file in files)
+    read = (
+        replace(file, taken=taken.get(file.path) or _take(file.path, held), begun=_begun(file))
+        for file in files
+    )
     return Snapshot(tuple(read), tuple(renamings))
 
 
 def _take(path: Path, known: Mapping[Path, Taken]) -> Taken:
     taken, before = take_file(path), known.get(path)
     return before if before == taken else taken
+
+
+def _begun(file: RecordFile) -> Taken | None:
+    """What stands beside a job of the records it was begun with; what is a link is not followed."""
+    path = begun_path(file.path)
+    if file.kind != "job" or path.is_symlink() or not path.is_file():
+        return None
+    return take_file(path)
 
 
 def _place_in(roots: Sequence[Root]) -> Callable[[RecordFile], tuple[str, int, str]]:

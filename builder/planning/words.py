@@ -14,6 +14,10 @@ from builder.model.words import Quantity, State
 PlanKind = Literal["tap_plan", "probe_plan", "no_plan"]
 """What is known well enough to be joined, what has to be measured first, or why not at all."""
 
+JobState = Literal["planned", "begun", "failing", "done", "recalled"]
+"""How far a job is: nothing joined; joined, with lines open; a line failed; every line passed; the
+book speaks against what is joined."""
+
 UseKind = Literal["plan", "job"]
 """What relies on a pin."""
 

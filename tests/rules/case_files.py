@@ -52,7 +52,7 @@ from builder.model.vehicle import Vehicle
 from builder.parsing import (
     parse_vehicle,
 )
-from builder.pipeline.checking.jobs import job_parts
+from builder.pipeline.checking.job_parts import job_parts
 from builder.planning.circuit.model import Joint
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack

@@ -58,6 +58,13 @@ class Dispute(NamedTuple):
     decides: Deciding | None
     instead: str
 
+    @property
+    def next_words(self) -> str:
+        """What settles it, for a person, with what to mind."""
+        if self.decides is None:
+            return self.instead
+        return f"{self.decides.measurement.words}. {self.decides.safety}".strip()
+
 
 def dispute_of(vehicle: Vehicle, pin: Pin, grade: Grade, defaults: HouseDefaults) -> Dispute | None:
     """Return the dispute about a pin from its grade; None when the pin is not disputed."""

@@ -20,7 +20,7 @@ from builder.model.book import Shelf
 from builder.model.vehicle import Vehicle
 from builder.parsing.vehicle import parse_vehicle
 from builder.pipeline.checking.book_check import check_book
-from builder.pipeline.checking.jobs import job_parts
+from builder.pipeline.checking.job_parts import job_parts
 from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.job.sketch_job import CannotSketchError, sketch_job
 from builder.planning.words import TurnOnKind

@@ -11,7 +11,7 @@ from builder.findings import Finding, Severity
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Interface
 from builder.pipeline.checking.gate import Gate, usable_interfaces
-from builder.pipeline.checking.jobs import job_parts
+from builder.pipeline.checking.job_parts import job_parts
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.tap_plan import make_plan
 from builder.planning.job.make_pack import make_pack

@@ -1,0 +1,84 @@
+"""How far a job is: what of its bay sheet is open, passed or failed, and what the book says since.
+
+Results and later readings change the state of a job, never its plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from builder.model.house_defaults import HouseDefaults
+from builder.model.job import AsBuilt, Result
+from builder.model.results import newest
+from builder.planning.bay.judged import judge_result
+from builder.planning.job.recalled import Recall
+from builder.planning.words import JobState
+from builder.planning.work_pack import BayTest
+
+LineState = Literal["open", "passed", "failed"]
+"""What became of a line of the bay sheet: nobody read it, or how its newest result came out."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobStanding:
+    """How far a job is.
+
+    `begun` is the day from which its plan stands, "" while nothing is joined. `reconstructed` says
+    that nobody wrote down what is joined: it is worked out from the record of that day. `left` and
+    `failed` are the ids of the lines that nobody read, and of those that did not pass.
+    """
+
+    state: JobState = "planned"
+    begun: str = ""
+    by: str = ""
+    reconstructed: bool = False
+    as_built: AsBuilt | None = None
+    left: tuple[str, ...] = ()
+    failed: tuple[str, ...] = ()
+    recalls: tuple[Recall, ...] = ()
+
+
+NOT_BEGUN: Final = JobStanding()
+"""Of a job that nobody began."""
+
+
+def line_states(
+    tests: Sequence[BayTest], results: Sequence[Result], begun: str, defaults: HouseDefaults
+) -> dict[str, LineState]:
+    """Return what became of each line of a sheet; the newest result of a line counts.
+
+    A line that came onto sheets after the job was begun (`begun`, YYYY-MM-DD) is not asked for,
+    and stands only where it was read all the same.
+    """
+    read = newest(results)
+    asked = [test for test in tests if test.since <= begun or test.id in read]
+    return {test.id: _state(test, read.get(test.id), defaults) for test in asked}
+
+
+def _state(test: BayTest, result: Result | None, defaults: HouseDefaults) -> LineState:
+    if result is None:
+        return "open"
+    judged = judge_result(result, test, defaults)
+    return "failed" if result.passed is False or judged.outside else "passed"
+
+
+def is_joined(tests: Sequence[BayTest], results: Sequence[Result]) -> bool:
+    """Whether a result was read after something was joined: that of no line before work began."""
+    phases = {test.id: test.phase for test in tests}
+    return any(phases.get(result.test, "before") != "before" for result in results)
+
+
+def state_of(lines: dict[str, LineState], recalls: Sequence[Recall]) -> JobState:
+    """Return the state of a job that is begun, from its lines and what the book says since."""
+    if recalls:
+        return "recalled"
+    if "failed" in lines.values():
+        return "failing"
+    return "begun" if "open" in lines.values() or not lines else "done"
+
+
+def lines_in(lines: dict[str, LineState], state: LineState) -> tuple[str, ...]:
+    """Return the lines in one state, in the order of the sheet."""
+    return tuple(line for line, its in lines.items() if its == state)
