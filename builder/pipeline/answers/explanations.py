@@ -9,6 +9,11 @@ from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
 from builder.pipeline.checking.acceptance import REFUSED, UNUSED
+from builder.pipeline.checking.begun_findings import (
+    BEGUN_FILE_UNUSED,
+    CANNOT_BEGIN,
+    JOB_RECALLED,
+)
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
 from builder.pipeline.checking.records import ID_NOT_FILE_NAME, REPLACES_NOTHING
@@ -23,6 +28,9 @@ from builder.schema_check import CATALOGUE as SHAPE_CATALOGUE
 BOOK_CATALOGUE = (
     *EVIDENCE_CATALOGUE,
     *TABLE_CATALOGUE,
+    BEGUN_FILE_UNUSED,
+    CANNOT_BEGIN,
+    JOB_RECALLED,
     ID_NOT_FILE_NAME,
     ID_USED_TWICE,
     REPLACES_NOTHING,

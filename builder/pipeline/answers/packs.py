@@ -10,16 +10,16 @@ from builder.book import Book, RecordFile
 from builder.findings import Finding
 from builder.loading import visible_name
 from builder.model.job import Job
-from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import CheckedJob, decide_job, job_parts
+from builder.pipeline.checking.jobs import CheckedJob, car_of, decided_job
 from builder.pipeline.checking.plan_sum import plan_sum
 from builder.pipeline.checking.privacy import interfaces_for, records_of
-from builder.pipeline.checking.records import read_record, with_faces
+from builder.pipeline.checking.records import read_record
 from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.pack_json import pack_as_json
+from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
 
@@ -34,11 +34,18 @@ class MadePack:
     data: dict[str, Any]  # the job's record as typed
     record_sha256: str = ""  # of the job's file
     private: bool = False  # made with a record that only this shop may see
+    begun: WorkPack | None = None  # what a job was begun with; None for one that is not begun
+    standing: JobStanding = NOT_BEGUN
+
+    @property
+    def planned(self) -> WorkPack:
+        """The pack as planned: whatever came of it since, a sheet of the bay is one of it."""
+        return self.begun or self.pack
 
     @property
     def digest(self) -> str:
         """A short sum of what the pack says, for the foot of its sheets."""
-        return plan_sum(pack_as_json(self.pack))
+        return plan_sum(pack_as_json(self.planned))
 
     def as_data(self) -> dict[str, Any]:
         """The pack as its JSON contract says, with the findings on it."""
@@ -85,15 +92,16 @@ def _made(
     job = read.record
     if not isinstance(job, Job):
         return None
-    vehicle_file = vehicles.get(job.vehicle)
-    shells = checked.shelf.housings
-    vehicle = with_faces(read_record(vehicle_file), shells).record if vehicle_file else None
-    parts = job_parts(job, checked.shelf, vehicle if isinstance(vehicle, Vehicle) else None)
-    if parts is None or vehicle_file is None:
+    car = car_of(vehicles.get(job.vehicle), checked.shelf)
+    decided = decided_job(read, job, checked.shelf, car, gate, would_do)
+    if decided is None:
         return None
-    decided = decide_job(read, parts, gate, would_do=would_do)
+    parts = decided.parts
     private = checked.book.any_private(records_of(job) | interfaces_for(parts.vehicle, parts.shelf))
-    return MadePack(parts, decided.pack, decided.findings, read.data or {}, read.digest, private)
+    return MadePack(
+        parts, decided.pack, decided.findings, read.data or {}, read.digest, private,
+        decided.planned if decided.standing.begun else None, decided.standing,
+    )  # fmt: skip
 
 
 def _vehicle_files(book: Book) -> dict[str, RecordFile]:

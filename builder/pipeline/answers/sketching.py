@@ -16,7 +16,8 @@ from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.answers.planned import part_named
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.job_parts import job_parts
+from builder.pipeline.checking.jobs import decide_job
 from builder.pipeline.checking.own_fault import own_words
 from builder.pipeline.checking.privacy import interfaces_for, records_of
 from builder.pipeline.checking.records import ReadRecord

@@ -21,7 +21,6 @@ from builder.planning.plan import Plan
 from builder.planning.plan_json import plan_as_json
 from builder.planning.trust import position_as_pin
 from builder.planning.words import PlanKind, UseKind
-from builder.proof.contradictions.dispute import Dispute
 from builder.proof.grading.grade import Grade, grade_pin
 from builder.proof.pin_proof import PinProof, prove
 
@@ -107,7 +106,7 @@ class Standing:
     def tests_of(self, job: str | None) -> frozenset[str]:
         """The names of the lines of a job's sheet; empty when it has none now."""
         made = self.packs.get(job or "")
-        return frozenset(test.id for test in made.pack.tests) if made else frozenset()
+        return frozenset(test.id for test in made.planned.tests) if made else frozenset()
 
     def sum_of(self, job: str | None, converter: str | None) -> str:
         """The sum that stands at the foot of the job's or plan's sheet today; "" without one."""
@@ -201,21 +200,15 @@ def _conflict(
     if not against and not disputed:
         return None
     said = "; ".join(dict.fromkeys(item.because for item in against)) or proof.why
-    decides = _decides(proof.dispute) if proof.dispute else proof.raise_by
+    decides = proof.dispute.next_words if proof.dispute else proof.raise_by
     first = proof.attack.first_advice if proof.attack else ""
     return Conflict(place, said, first, decides, proof.dispute is not None)
-
-
-def _decides(dispute: Dispute) -> str:
-    if dispute.decides is None:
-        return dispute.instead
-    return f"{dispute.decides.measurement.words}. {dispute.decides.safety}".strip()
 
 
 def _recalled(before: Standing, after: Standing, fell: set[DataPath]) -> Iterator[Recalled]:
     names = {path: place for path, place, _ in _names(before.vehicle)}
     for job, made in before.packs.items():
-        used = _used(made.pack.plan, fell, names)
+        used = _used(made.planned.plan, fell, names)
         if used:
             results = made.parts.job.results
             built = max((result.date for result in results), default="")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
+from builder.model.job import AsBuilt
+from builder.planning.job.as_built import customer_lines_from, way_back_from
 from builder.planning.job.pack_advice import without_turn_on
+from builder.planning.job.recalled import Recall
 from builder.planning.job.refused_pack import NOTHING_JOINED, refused_pack
 from builder.planning.objections import Objection, plan_kind, settling_readings
 from builder.planning.plan import Plan, Reason, Rung, TurnOn
@@ -102,6 +105,29 @@ def closed_pack(pack: WorkPack, refusals: tuple[Reason, ...], *, figures: bool) 
     return closed if figures else replace(closed, power=None, **_emptied(_FIGURES))
 
 
+def as_built_pack(pack: WorkPack, as_built: AsBuilt) -> WorkPack:
+    """Return a pack whose way back and customer sheet are told from what is joined."""
+    return replace(pack, revert=way_back_from(as_built), customer=customer_lines_from(as_built))
+
+
+def recalled_pack(pack: WorkPack, recalls: Sequence[Recall]) -> WorkPack:
+    """Return what is shown of a job that the book speaks against: nothing to join or buy.
+
+    What is joined stays to be read, and so does the way back.
+    """
+    reasons = tuple(
+        Reason(f"look again at {each.at or 'the whole job'}", each.because, RECALLED)
+        for each in recalls
+    )
+    return replace(
+        pack, kind="no_plan", plan=replace(nothing_joined(pack.plan), kind="no_plan"),
+        refusals=(*pack.refusals, *reasons), **_emptied(_TO_DO),
+    )  # fmt: skip
+
+
+RECALLED = "the book as it is today"
+_TO_DO = ("steps", "cut_list", "labels", "parts", "gains", "tune", "insulate", "alternatives")
+"""The lists of a pack that somebody would work by; the others tell what is there."""
 _BUILT = (
     "because", "gains", "wiring", "joints", "conductors", "cut_list", "labels", "insulate",
     "steps", "revert", "customer", "parts", "turn_on_draws",

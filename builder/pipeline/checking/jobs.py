@@ -2,55 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Literal, NamedTuple
 
-from builder.book import Name, RecordFile
+from builder.book import RecordFile
 from builder.findings import Finding
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import apply_acceptances, place_acceptances
-from builder.pipeline.checking.closing import closed_pack, doubted_pack, nothing_joined
+from builder.pipeline.checking.begun import BegunPack, begun_pack, shown_pack, standing_of
+from builder.pipeline.checking.begun_findings import begun_findings
 from builder.pipeline.checking.gate import (
     Gate,
-    closes,
-    names_of_housings,
-    only_grades,
-    still_open,
     usable_interfaces,
 )
+from builder.pipeline.checking.job_parts import job_parts
 from builder.pipeline.checking.own_fault import own_fault
-from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE, names_private, records_of
+from builder.pipeline.checking.pack_gate import passed_pack
+from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
 from builder.pipeline.checking.ruling import run_rules
-from builder.pipeline.checking.shelf import ID_USED_TWICE, Shelves
-from builder.planning.harness.at_plug import looms_of
+from builder.pipeline.checking.shelf import Shelves
 from builder.planning.job.make_pack import WouldDo, make_pack, unasked
+from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.trust import GradeOf
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.registry import rules_for
 from builder.rules.rule import Scope
 
-_SHOWN_BY_THE_BOOK = frozenset({ID_USED_TWICE.id, SHARED_NAMES_PRIVATE.id})
-"""Findings of a job that neither its own record nor what it names shows."""
-
-
-_OF_THE_JOB_ITSELF = frozenset({"LOM106"})
-"""Findings of a loom that a job judges for itself: wires that are changed over and cut are joined
-again by their cavities."""
-
 
 @dataclass(frozen=True, slots=True)
 class DecidedJob:
-    """A work pack, refused where a finding stands open on it, and the findings of the job."""
+    """A work pack, refused where a finding stands open on it, and the findings of the job.
+
+    Of a job that is begun, `planned` is the pack that it was begun with, and `pack` what is shown
+    of it now; of any other they are one.
+    """
 
     pack: WorkPack
     findings: tuple[Finding, ...]
+    parts: JobParts
+    planned: WorkPack
+    standing: JobStanding = NOT_BEGUN
 
 
 class CheckedJob(NamedTuple):
@@ -64,24 +62,6 @@ class CheckedJob(NamedTuple):
     pack: PlanKind | Literal[""] | None
     findings: list[Finding]
     newest: str  # date of the newest result or edit, "" when there is none
-
-
-def job_parts(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> JobParts | None:
-    """Return the job with every record it names, or None when one of them is not there.
-
-    A speaker driven by an amplifier that the job does not have leads nowhere just the same.
-    """
-    converter = shelf.converters.get(job.converter)
-    amplifiers = {each.name: shelf.amplifiers.get(each.part) for each in job.amplifiers}
-    cables = [shelf.cables.get(name) for name in job.cables]
-    known = {name: part for name, part in amplifiers.items() if part is not None}
-    driven = all(speaker.amplifier in known for speaker in job.speakers)
-    whole = len(known) == len(job.amplifiers) and None not in cables
-    if vehicle is None or converter is None or not whole or not driven:
-        return None
-    found = tuple(cable for cable in cables if cable is not None)
-    parts = JobParts(job, vehicle, converter, known, found, shelf)
-    return parts if len(looms_of(parts)) == len(job.looms) else None
 
 
 def decide_job(
@@ -111,7 +91,48 @@ def decide_job(
     )
     found = _found(read, pack, parts)
     findings = apply_acceptances(found, place_acceptances(parts.job, read))
-    return DecidedJob(_passed(pack, parts, findings, gate), tuple(findings))
+    passed = passed_pack(pack, parts, findings, gate)
+    return DecidedJob(passed, tuple(findings), parts, passed)
+
+
+def decided_job(
+    read: ReadRecord,
+    job: Job,
+    shelf: Shelf,
+    car: ReadRecord | None,
+    gate: Gate,
+    would_do: WouldDo | None = None,
+) -> DecidedJob | None:
+    """Return the pack of a job of the book; None when a name of it leads nowhere.
+
+    `car` is the file of its vehicle as it is today. A job that is begun keeps the pack that it was
+    begun with; any other is planned from the book.
+    """
+    begun = begun_pack(read, job, shelf, car)
+    if begun is not None:
+        return _decide_begun(begun, read, job, shelf, car, gate)
+    parts = job_parts(job, shelf, _vehicle_in(car))
+    return None if parts is None else decide_job(read, parts, gate, would_do=would_do)
+
+
+def _decide_begun(
+    begun: BegunPack,
+    read: ReadRecord,
+    job: Job,
+    shelf: Shelf,
+    car: ReadRecord | None,
+    gate: Gate,
+) -> DecidedJob:
+    found = _found(read, begun.pack, begun.parts)
+    findings = apply_acceptances(found, place_acceptances(job, read))
+    standing = standing_of(begun, job, gate, findings, _vehicle_in(car), shelf)
+    findings += begun_findings(read, job, standing.recalls)
+    shown = shown_pack(begun, standing, job)
+    return DecidedJob(shown, tuple(findings), begun.parts, begun.pack, standing)
+
+
+def _vehicle_in(car: ReadRecord | None) -> Vehicle | None:
+    return car.record if car is not None and isinstance(car.record, Vehicle) else None
 
 
 def _found(read: ReadRecord, pack: WorkPack, parts: JobParts) -> list[Finding]:
@@ -133,39 +154,6 @@ def _comes_to_tap_plan(
         return decide_job(read, other, gate, grade, unasked, ordered=False).pack.kind == "tap_plan"
     except Exception:
         return False  # nobody is sent to a part that cannot be planned with
-
-
-def _passed(pack: WorkPack, parts: JobParts, findings: Sequence[Finding], gate: Gate) -> WorkPack:
-    """What the gate leaves of a pack: a tap plan only while nothing stands open."""
-    own, others = _of_the_job(parts.job, findings, gate), _of_its_parts(parts, gate)
-    standing = (*own, *others)
-    refusals = gate.refusals(standing)
-    if standing and pack.kind == "tap_plan" and only_grades(standing):
-        doubts = gate.doubts(standing, parts.vehicle, parts.shelf.defaults)
-        return doubted_pack(pack, parts, doubts)
-    if standing and (pack.kind == "tap_plan" or closes(standing)):
-        return closed_pack(pack, refusals, figures=not others)
-    if pack.kind == "tap_plan":
-        return pack
-    plan = nothing_joined(pack.plan)
-    return replace(pack, plan=plan, refusals=(*pack.refusals, *refusals))
-
-
-def _of_the_job(job: Job, findings: Sequence[Finding], gate: Gate) -> tuple[Finding, ...]:
-    """What stands open on the job: what was found now, and what only the whole book shows."""
-    of_book = [f for f in gate.on.get(("job", job.id), ()) if f.rule_id in _SHOWN_BY_THE_BOOK]
-    return still_open([*findings, *of_book])
-
-
-def _of_its_parts(parts: JobParts, gate: Gate) -> tuple[Finding, ...]:
-    names = sorted(records_of(parts.job) - {("job", parts.job.id)})
-    standing = gate.standing([*names, *names_of_housings(parts.vehicle), *_loom_housings(parts)])
-    return tuple(each for each in standing if each.rule_id not in _OF_THE_JOB_ITSELF)
-
-
-def _loom_housings(parts: JobParts) -> Iterator[Name]:
-    for use in looms_of(parts).values():
-        yield from (("housing", end.housing) for end in use.ends or ())
 
 
 def check_job(
@@ -207,21 +195,19 @@ def _judged(
 ) -> CheckedJob:
     file = read.file
     shelf = shelves.for_file(file)
-    vehicle_file = vehicle_files.get(job.vehicle)
-    vehicle = _vehicle(vehicle_file, shelf)
-    parts = job_parts(job, shelf, vehicle)
+    car = car_of(vehicle_files.get(job.vehicle), shelf)
     leaks = names_private(read, job, shelf, shelves.public)
-    if parts is None or vehicle_file is None:
-        found = [*_without_pack(read, job, shelf, vehicle), *leaks]
+    decided = decided_job(read, job, shelf, car, gate, unasked)
+    if decided is None:
+        found = [*_without_pack(read, job, shelf, _vehicle_in(car)), *leaks]
         return CheckedJob(file, job, "", found, newest_date(job))
-    decided = decide_job(read, parts, gate, would_do=unasked)
     kind = "no_plan" if leaks and decided.pack.kind == "tap_plan" else decided.pack.kind
     return CheckedJob(file, job, kind, [*decided.findings, *leaks], newest_date(job))
 
 
-def _vehicle(file: RecordFile | None, shelf: Shelf) -> Vehicle | None:
-    record = with_faces(read_record(file), shelf.housings).record if file is not None else None
-    return record if isinstance(record, Vehicle) else None
+def car_of(file: RecordFile | None, shelf: Shelf) -> ReadRecord | None:
+    """Return the record of a job's vehicle; None where the book has no such file."""
+    return None if file is None else with_faces(read_record(file), shelf.housings)
 
 
 def _without_pack(

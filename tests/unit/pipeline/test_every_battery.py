@@ -16,7 +16,8 @@ from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import decide_plan
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.job_parts import job_parts
+from builder.pipeline.checking.jobs import decide_job
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.pipeline.checking.ruling import run_rules
 from builder.proof.grading.grade import grade_pin

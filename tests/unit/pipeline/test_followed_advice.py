@@ -17,7 +17,8 @@ from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.answers.sketching import Asked, sketched_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.deciding import decide_plan
-from builder.pipeline.checking.jobs import decide_job, job_parts
+from builder.pipeline.checking.job_parts import job_parts
+from builder.pipeline.checking.jobs import decide_job
 from builder.pipeline.checking.records import ReadRecord, read_record
 from builder.planning.course import make_course
 from builder.planning.course.model import Course, Problem

@@ -15,7 +15,8 @@ from builder.model.vehicle import Vehicle
 from builder.parsing import parse_vehicle
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.gate import Gate
-from builder.pipeline.checking.jobs import DecidedJob, decide_job, job_parts
+from builder.pipeline.checking.job_parts import job_parts
+from builder.pipeline.checking.jobs import DecidedJob, decide_job
 from builder.pipeline.checking.records import read_record
 
 _STRAP = {"supply.strap": {"drop_mv": 1, "at_a": 10}}

@@ -13,7 +13,8 @@ from builder.findings import Severity
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.book_check import CheckedBook, check_book
-from builder.pipeline.checking.jobs import CheckedJob, DecidedJob, decide_job, job_parts
+from builder.pipeline.checking.job_parts import job_parts
+from builder.pipeline.checking.jobs import CheckedJob, DecidedJob, decide_job
 from builder.pipeline.checking.records import ReadRecord, read_record
 
 JOB = "tansy-subwoofer"

@@ -1,0 +1,85 @@
+"""What is told of a job that is begun: what speaks against it, and what it is planned from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.book import begun_path
+from builder.findings import CatalogueEntry, Fault, Finding, Severity
+from builder.model.job import Job
+from builder.pipeline.checking.frozen import frozen_in
+from builder.pipeline.checking.records import ReadRecord
+from builder.planning.job.recalled import Recall
+
+JOB_RECALLED = CatalogueEntry(
+    id="BOK113",
+    slug="job-recalled",
+    title="A job that is joined to something the book speaks against",
+    severity=Severity.WARN,
+    what="A job that is begun, and a pin it is joined to that is disputed since, barred by a stop, "
+    "proved less than on that day, or called otherwise; or a stop on the job or a part of it. The "
+    "job is on the recall list, and its page shows what is joined and the way back, and nothing "
+    "to join.",
+    why="Somebody drives that car. What is known better now does not reach a joint made before, "
+    "unless the car comes back for a reading.",
+    example="A.7 is read as asleep at 0 V by a second shop, a month after a turn-on was joined.",
+    fix="Call the car back and take the reading that the finding names. Add it with evidence add: "
+    "it settles the doubt, or says what must be undone.",
+)
+
+BEGUN_FILE_UNUSED = CatalogueEntry(
+    id="BOK114",
+    slug="begun-file-unused",
+    title="The records that a job was begun with are not there",
+    severity=Severity.WARN,
+    what="A job with `begun` and without the file beside it that holds the records it was begun "
+    "with, or with one that is broken or says something else than `as_built`. The pack is worked "
+    "out from the book instead, without what came later.",
+    why="A pack that is worked out again may name another pin than the one that is joined. The way "
+    "back follows the as-built part all the same.",
+    example="jobs/tansy-subwoofer.yaml has `begun`; jobs/tansy-subwoofer.begun.json is missing.",
+    fix="Copy the file back from a backup; it has the name of the job's file. Without one, compare "
+    "the sheets with the printed ones.",
+)
+
+CANNOT_BEGIN = CatalogueEntry(
+    id="BOK115",
+    slug="cannot-begin",
+    title="A job that cannot be begun",
+    severity=Severity.STOP,
+    what="`loombook begin` of a job that is begun already, has no tap plan, or is planned with a "
+    "record that only this shop may see while the job itself is shared.",
+    why="What is begun is joined to a car: only a plan that may be built is written down as built, "
+    "and only once.",
+    example="loombook begin tansy-subwoofer, of which plan says that A.7 must be measured first",
+    fix="Do what the finding says, then begin. A correction of what was joined is typed into "
+    "`begun: as_built` of the job's record.",
+)
+
+
+def begun_findings(read: ReadRecord, job: Job, recalls: tuple[Recall, ...]) -> Iterator[Finding]:
+    """Yield what a begun job's own file has to be told of."""
+    entry = JOB_RECALLED
+    path = ("begun",) if job.begun else ("results",)
+    for recall in recalls:
+        where = f"{recall.at} is joined, and " if recall.at else ""
+        help_text = recall.reading or "have the car back, and look"
+        fault = Fault(path, f"{where}{recall.because}", help_text)
+        yield read.locate(fault, entry.id, entry.slug, entry.severity)
+    if job.begun is not None and frozen_in(read.file.begun, job.begun.as_built.records) is None:
+        yield _unused(read)
+
+
+def _unused(read: ReadRecord) -> Finding:
+    entry, name = BEGUN_FILE_UNUSED, begun_path(read.file.path).name
+    if read.file.begun is None:
+        told, weight = f"{name} is not beside it", Severity.NOTE
+    else:
+        told, weight = f"{name} does not hold the records that as_built names", entry.severity
+    fault = Fault(
+        ("begun", "as_built"),
+        f"{told}: the pack is worked out from the book as it was on that day",
+        "copy the file back from a backup, or compare the sheets with the printed ones",
+        weight,
+    )
+    return read.locate(fault, entry.id, entry.slug, entry.severity)
