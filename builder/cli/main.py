@@ -9,6 +9,7 @@ from builder.cli.late_commands import LateCommands
 from builder.cli.sentences import SentenceGroup
 
 _PLACES = {
+    "begin": "beginning:begin",
     "build": "building:build",
     "check": "checking:check",
     "comeback": "comeback:comeback",
@@ -53,6 +54,7 @@ def main() -> None:
     From a table      loombook import car.xlsx
     Check records     loombook check
     Mend what is sure loombook mend
+    Work begins       loombook begin tansy-subwoofer --by alder-pit-audio
     A sheet is back   loombook evidence add bay-sheet.yaml
     What to measure   loombook next
     A car is back     loombook comeback tansy-subwoofer

@@ -18,7 +18,7 @@ ONE_LINE_ITEMS = frozenset(
     {
         *("readings", "claims", "accept", "resolutions", "photos", "results", "follow_up"),
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
-        *("passages", "passes"),
+        *("passages", "passes", "joints"),
     }
 )
 """Lists with one item a line, however long the line becomes."""

@@ -1,0 +1,161 @@
+"""`begin`: from here on the plan of a job stands, and what is joined is written down.
+
+The records that the plan is made from go first, into a file beside the job; then the job's own
+record. Whenever the power goes, the job is begun with that file, or not begun: a file that no
+record counts on is nothing, and the next `begin` writes it anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from builder import __version__
+from builder.book import AnyName, Book, RecordFile, begun_path
+from builder.editing.begun_text import with_begun
+from builder.findings import Fault, Finding
+from builder.loading import LARGEST_FILE_BYTES
+from builder.model.job import AsBuilt, Begun, RecordUsed
+from builder.model.references import CONTRIBUTOR, references_in
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.changing.mending import text_findings
+from builder.pipeline.changing.record_files import create_new, replace_texts, text_of
+from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
+from builder.pipeline.checking.frozen import frozen_text, record_sum
+from builder.pipeline.checking.records import read_record
+from builder.planning.job.as_built import as_built_of
+
+
+class CannotBeginError(Exception):
+    """A job cannot be begun; `finding` says why, and what to do."""
+
+    def __init__(self, finding: Finding) -> None:
+        super().__init__(finding.message)
+        self.finding = finding
+
+
+@dataclass(frozen=True, slots=True)
+class BegunJob:
+    """What beginning a job writes. `frozen` is the text of the file beside it, "" for none."""
+
+    file: RecordFile
+    begun: Begun
+    old: str
+    new: str
+    frozen: str
+
+
+def begun_job(book: Book, name: str, by: str, day: str) -> BegunJob:
+    """Return what beginning a job would write; nothing is written.
+
+    An old job whose results say that it is joined is begun on the day of the first, and marked as
+    reconstructed.
+
+    Raises:
+        NoSuchRecordError: there is no such job, or it names something that is not there.
+        CannotBeginError: it is begun already, or has no tap plan, or would show what is private.
+        UneditableError: its text has no place for it.
+    """
+    made = packed(book, name)
+    file = next(f for f in book.files() if f.name == ("job", made.parts.job.id))
+    _refuse(book, file, made)
+    files = list(_used_files(book, file, made))
+    records = [RecordUsed(kind=f.kind, id=f.path.stem, sum=record_sum(f)) for f in files]
+    as_built = as_built_of(made.planned, made.parts, records)
+    assert as_built is not None  # a tap plan has a circuit
+    begun = _begun(made, by, day, as_built)
+    text = frozen_text(files, book.defaults) if records else ""
+    if len(text.encode("utf-8")) > LARGEST_FILE_BYTES:
+        begun, text = replace(begun, as_built=replace(as_built, records=())), ""
+    old = text_of(file)
+    new = with_begun(old, begun)
+    if broken := text_findings(file, new):
+        raise CannotBeginError(broken[0])
+    return BegunJob(file, begun, old, new, text)
+
+
+def write_begun(job: BegunJob) -> None:
+    """Write the records that the job is begun with, then the job's own.
+
+    Raises:
+        ChangedMeanwhileError: somebody changed the job meanwhile; it is not begun.
+        OSError: a file cannot be written; the job is not begun.
+    """
+    beside = begun_path(job.file.path)
+    if job.frozen:
+        beside.unlink(missing_ok=True)  # left behind by one that was killed: nobody counts on it
+        create_new(beside, job.frozen)
+    replace_texts([(job.file.path, job.old, job.new)])
+
+
+def _begun(made: MadePack, by: str, day: str, as_built: AsBuilt) -> Begun:
+    joined = made.standing.begun
+    return Begun(
+        by=by,
+        date=joined or day,
+        reconstructed=bool(joined),
+        version=__version__,
+        as_built=as_built,
+    )
+
+
+def _refuse(book: Book, file: RecordFile, made: MadePack) -> None:
+    job, pack = made.parts.job, made.planned
+    if job.begun is not None:
+        told = f"this job was begun on {job.begun.date} by {job.begun.by} already"
+        raise _error(file, told, "type what was joined otherwise into begun: as_built", "begun")
+    if pack.kind != "tap_plan":
+        why = pack.refusals[0] if pack.refusals else None
+        told = "there is no tap plan to begin with" + (
+            f": {why.decision}: {why.because}" if why else ""
+        )
+        raise _error(file, told, f"loombook plan {job.id} says what to do first", "id")
+    if made.private and not file.is_private:
+        told = "this job is shared, and is planned with a record that only this shop may see"
+        raise _error(file, told, "move the job to a private folder of the book", "id")
+
+
+def _error(file: RecordFile, told: str, help_text: str, key: str) -> CannotBeginError:
+    entry, fault = CANNOT_BEGIN, Fault((key,), told, help_text)
+    located = read_record(file).locate(fault, entry.id, entry.slug, entry.severity)
+    return CannotBeginError(located)
+
+
+def _used_files(book: Book, file: RecordFile, made: MadePack) -> Iterator[RecordFile]:
+    """The files that the plan is made from, the job's first; none where it is not made from them.
+
+    The plan of an old job is made from the car as it stood. Where something came later, no file
+    says that, and its as-built part is all that there is.
+    """
+    known: dict[AnyName, RecordFile] = {f.name: f for f in book.files() if not f.is_template}
+    car = known.get(("vehicle", made.parts.vehicle.id))
+    if car is None or read_record(car).record is None:
+        return
+    day = made.standing.begun
+    sessions = read_record(car).data.get("sessions", [])
+    if day and any(str(session["date"]) > day for session in sessions):
+        return
+    wanted: list[AnyName] = [
+        file.name,
+        car.name,
+        *(name for name in known if name[0] == "interface"),
+    ]
+    yield from (known[name] for name in _closure(wanted, known) if name in known)
+
+
+def _closure(wanted: list[AnyName], known: dict[AnyName, RecordFile]) -> list[AnyName]:
+    """These records and all that they name in turn, each once; of cars only the job's own."""
+    found: dict[AnyName, None] = {}
+    while wanted:
+        name = wanted.pop(0)
+        if name in found or name not in known:
+            continue
+        found[name] = None
+        read = read_record(known[name])
+        if read.record is not None:
+            wanted += [
+                (one.kind, one.name)
+                for one in references_in(known[name].kind, read.data)
+                if one.kind not in (CONTRIBUTOR, "vehicle", "job")
+            ]
+    return list(found)

@@ -1,0 +1,296 @@
+"""A job that is begun: results and later findings change its state, and never its pack."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+
+from builder.book import begun_path, open_book
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.changing import beginning
+from builder.pipeline.changing.beginning import (
+    BegunJob,
+    CannotBeginError,
+    begun_job,
+    write_begun,
+)
+from builder.planning.job.pack_json import pack_as_json
+from builder.planning.words import JobState
+
+TANSY, DONE = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer-finished"
+LATER = """\
+  - {id: zz, by: other-bay, date: 2025-09-30, car: {tag: zz-9, year: 2017}, method: meter,
+     read_from: wire_side, against: battery_negative}
+plugs:
+"""
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    """The parts, the cars of one maker and one job that is done, before anything was begun."""
+    for kind in FOLDERS_OF_PARTS:
+        shutil.copytree(PINOUTS / kind, tmp_path / kind)
+    shutil.copytree(PINOUTS / "vehicles" / "ostrel", tmp_path / "vehicles" / "ostrel")
+    (tmp_path / "jobs").mkdir()
+    shutil.copy(PINOUTS / "jobs" / f"{DONE}.yaml", tmp_path / "jobs")
+    return tmp_path
+
+
+def made(book: Path) -> MadePack:
+    return packed(open_book(book), DONE)
+
+
+def car(book: Path) -> Path:
+    return book / "vehicles" / "ostrel" / f"{TANSY}.yaml"
+
+
+def job(book: Path) -> Path:
+    return book / "jobs" / f"{DONE}.yaml"
+
+
+def edited(path: Path, *changes: tuple[str, str]) -> None:
+    text = path.read_text("utf-8")
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new, 1)
+    path.write_text(text, "utf-8")
+
+
+def contradicted(book: Path) -> None:
+    """A second car, months later, on which the pin of the turn-on is dead with the radio on."""
+    text = car(book).read_text("utf-8")
+    head, plugs = text.split("plugs:\n", 1)
+    at = plugs.index("      - cavity: 7\n")
+    dead = (
+        "          - {session: zz, state: accessory, quantity: dc_v, value: 0, battery_v: 12.5}\n"
+        "          - {session: zz, state: run, quantity: dc_v, value: 0.01, battery_v: 12.5}\n"
+    )
+    first = plugs.index("        readings:\n", at) + len("        readings:\n")
+    car(book).write_text(head + LATER + plugs[:first] + dead + plugs[first:], "utf-8")
+
+
+def state(made: MadePack) -> JobState:
+    return made.standing.state
+
+
+def test_an_old_job_with_results_is_read_as_begun_on_their_first_day(book: Path) -> None:
+    found = made(book).standing
+    assert (found.state, found.begun, found.reconstructed) == ("done", "2025-04-14", True)
+    assert found.as_built is not None
+    assert [pin.at for pin in found.as_built.pins] == ["A.11", "A.12", "A.13", "A.14", "A.7"]
+    assert [pin.wire for pin in found.as_built.pins][-1] == "red"
+
+
+def test_a_job_of_which_nothing_was_read_after_a_joint_is_planned_anew(book: Path) -> None:
+    text = job(book).read_text("utf-8")
+    head, rest = text.split("results:\n")
+    first, end = rest.split("  - {test: supply-insulation", 1)[0], "edited: 2025-05-02\n"
+    job(book).write_text(f"{head}results:\n{first}{end}", "utf-8")
+    assert state(made(book)) == "planned"
+    contradicted(book)
+    assert made(book).pack.kind == "probe_plan"
+    assert made(book).pack.wiring == ()
+
+
+DONE_LINE = "{test: restraint-lamp, passed: yes"
+FAILURES = {
+    "a check": (DONE_LINE, "{test: restraint-lamp, passed: no"),
+    "a figure": ("{test: sub-amp-ground-rise, value: 0.04", "{test: sub-amp-ground-rise, value: 3"),
+    "parked": ("{test: parked-after, value: 25", "{test: parked-after, value: 920"),
+}
+
+
+@pytest.mark.parametrize("what", FAILURES)
+def test_a_failed_line_changes_the_state_and_nothing_of_the_pack(book: Path, what: str) -> None:
+    before = made(book)
+    edited(job(book), FAILURES[what])
+    after = made(book)
+    assert state(after) == "failing"
+    assert after.standing.failed == (FAILURES[what][0].split()[1].strip(","),)
+    assert pack_as_json(after.pack) == pack_as_json(before.pack)
+    assert after.pack.steps and after.pack.wiring and after.pack.revert
+    assert after.digest == before.digest
+
+
+def test_the_newest_result_of_a_line_counts_and_the_older_stays(book: Path) -> None:
+    again = "  - {test: restraint-lamp, passed: yes, by: bay-four-sound, date: 2025-05-01}\n"
+    edited(job(book), FAILURES["a check"], ("follow_up:\n", f"{again}follow_up:\n"))
+    assert state(made(book)) == "done"
+    assert sum(one.test == "restraint-lamp" for one in made(book).parts.job.results) == 2
+
+
+def test_a_line_that_nobody_read_keeps_a_job_from_being_done(book: Path) -> None:
+    text = job(book).read_text("utf-8")
+    kept = "".join(line for line in text.splitlines(True) if "{test: whine," not in line)
+    job(book).write_text(kept, "utf-8")
+    assert (state(made(book)), made(book).standing.left) == ("begun", ("whine",))
+
+
+def test_a_contradiction_of_later_recalls_the_job_and_the_way_back_stays(book: Path) -> None:
+    before = made(book)
+    contradicted(book)
+    after = made(book)
+    assert state(after) == "recalled"
+    recall = after.standing.recalls[0]
+    assert recall.at == "A.7" and recall.because and recall.reading
+    assert after.pack.revert == before.pack.revert
+    assert any(line.startswith("A.7: take") for line in after.pack.revert)
+    assert after.pack.customer == before.pack.customer
+    assert after.pack.wiring == before.pack.wiring
+    assert not after.pack.steps and not after.pack.cut_list
+    assert pack_as_json(after.planned) == pack_as_json(before.pack)
+
+
+def begin(book: Path) -> BegunJob:
+    begun = begun_job(open_book(book), DONE, "bay-four-sound", "2025-06-01")
+    write_begun(begun)
+    return begun
+
+
+def test_begin_writes_down_what_is_joined_and_the_pack_stays_as_it_was(book: Path) -> None:
+    before = made(book)
+    begun = begin(book).begun
+    after = made(book)
+    assert after.parts.job.begun == begun
+    assert begun.as_built == after.standing.as_built
+    assert (begun.date, begun.reconstructed) == ("2025-04-14", True)  # done long before
+    assert pack_as_json(after.pack) == pack_as_json(before.pack)
+    assert (state(after), after.digest) == ("done", before.digest)
+    assert not [each for each in after.findings if each.rule_id.startswith("BOK")]
+
+
+def turned(book: Path) -> None:
+    """The record calls the wire of the turn-on another colour."""
+    text = car(book).read_text("utf-8")
+    at = text.index("      - cavity: 7\n")
+    wire = text.index("base: red", at)
+    car(book).write_text(text[:wire] + "base: blue" + text[wire + len("base: red") :], "utf-8")
+
+
+def renumbered(book: Path) -> None:
+    """The record has found the wire of the turn-on in another cavity."""
+    edited(car(book), ("    empty: [8,", "    empty: [7,"), ("- cavity: 7\n", "- cavity: 8\n"))
+
+
+LATER_IN_THE_BOOK = {"contradicted": contradicted, "turned": turned, "renumbered": renumbered}
+
+
+@pytest.mark.parametrize("later", LATER_IN_THE_BOOK)
+def test_what_the_book_says_later_of_a_joined_pin_recalls_a_begun_job(
+    book: Path, later: str
+) -> None:
+    begin(book)
+    before = made(book)
+    LATER_IN_THE_BOOK[later](book)
+    after = made(book)
+    told = [each for each in after.findings if each.rule_id == "BOK113"]
+    assert state(after) == "recalled"
+    assert [each.message.split()[0] for each in told] == ["A.7"]
+    assert told[0].file.endswith(f"{DONE}.yaml") and told[0].help
+    assert after.pack.revert == before.pack.revert
+    assert pack_as_json(after.planned) == pack_as_json(before.planned)
+
+
+@pytest.mark.parametrize("spoil", ["gone", "broken"])
+def test_the_pack_of_a_begun_job_stands_without_the_record_of_its_car(
+    book: Path, spoil: str
+) -> None:
+    begin(book)
+    before = made(book)
+    if spoil == "gone":
+        car(book).unlink()
+    else:
+        edited(car(book), ("scope:", "scoop:"))
+    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+
+
+def test_a_job_is_begun_once(book: Path) -> None:
+    begin(book)
+    with pytest.raises(CannotBeginError) as told:
+        begin(book)
+    finding = told.value.finding
+    assert "begun on 2025-04-14 by bay-four-sound already" in finding.message
+    text = job(book).read_text("utf-8").splitlines()
+    assert text[finding.line - 1] == "begun:" or text[finding.line - 2] == "begun:"
+
+
+def test_a_job_without_a_tap_plan_is_not_begun(book: Path) -> None:
+    text = job(book).read_text("utf-8")
+    job(book).write_text(text[: text.index("results:\n")], "utf-8")
+    contradicted(book)
+    with pytest.raises(CannotBeginError, match="there is no tap plan to begin with"):
+        begin(book)
+
+
+def test_killed_between_the_two_files_nothing_is_begun_and_begin_does_it_again(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def killed(_: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as here:
+        here.setattr(beginning, "replace_texts", killed)
+        with pytest.raises(KeyboardInterrupt):
+            begin(book)
+    assert begun_path(job(book)).is_file()
+    assert made(book).parts.job.begun is None
+    begin(book)
+    assert made(book).parts.job.begun is not None
+    assert "BOK114" not in {each.rule_id for each in made(book).findings}
+
+
+@pytest.mark.parametrize("spoil", ["gone", "cut short", "of another plan"])
+def test_without_its_frozen_records_a_begun_job_is_worked_out_again_and_says_so(
+    book: Path, spoil: str
+) -> None:
+    begin(book)
+    before, beside = made(book), begun_path(job(book))
+    if spoil == "gone":
+        beside.unlink()
+    elif spoil == "cut short":
+        beside.write_text(beside.read_text("utf-8")[:-40], "utf-8")
+    else:
+        said = json.loads(beside.read_text("utf-8"))
+        said["records"][1]["text"] += "# another\n"
+        beside.write_text(json.dumps(said), "utf-8")
+    after = made(book)
+    assert [each.rule_id for each in after.findings if each.rule_id == "BOK114"] == ["BOK114"]
+    assert pack_as_json(after.pack) == pack_as_json(before.pack)
+
+
+def test_the_way_back_follows_what_somebody_corrected_in_the_as_built_part(book: Path) -> None:
+    begin(book)
+    text = job(book).read_text("utf-8")
+    assert text.count("A.7 red") == 1
+    job(book).write_text(text.replace("A.7 red", "A.9 blue"), "utf-8")
+    revert = made(book).pack.revert
+    assert any("A.9 blue" in line for line in revert)
+    assert not any("A.7 red" in line for line in revert)
+
+
+def test_a_change_of_the_job_after_it_was_begun_leaves_the_pack(book: Path) -> None:
+    begin(book)
+    before = made(book)
+    edited(job(book), ("supply_lead_m: 5.2", "supply_lead_m: 29.2"))
+    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+
+
+@pytest.mark.parametrize("name", ["leto-four-doors", "rook-second-battery"])
+def test_a_job_begins_where_its_plan_stands_and_is_done_when_every_line_passed(
+    tmp_path: Path, name: str
+) -> None:
+    whole = tmp_path / "book"
+    shutil.copytree(PINOUTS, whole)
+    before = packed(open_book(whole), name)
+    begun = begun_job(open_book(whole), name, "bay-four-sound", "2026-12-01")
+    write_begun(begun)
+    after = packed(open_book(whole), name)
+    assert (begun.begun.date, begun.begun.reconstructed) == ("2026-12-01", False)
+    assert after.standing.state == "begun"
+    assert set(after.standing.left) == {test.id for test in before.pack.tests}
+    assert after.standing.as_built == begun.begun.as_built
+    assert after.digest == before.digest
