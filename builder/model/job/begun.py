@@ -35,7 +35,7 @@ class JoinedPin:
 class LaidConductor:
     """One conductor that was added."""
 
-    name: str = text("Its name on the sheets.", "jacket 1 pair 1 positive", form=SENTENCE)
+    name: str = text("Its name on the sheets.", "cable 1 pair 1 positive", form=SENTENCE)
     begins: str = text("Where it begins.", "radio", form=SENTENCE)
     ends: str = text("Where it ends.", "beside the amplifier", form=SENTENCE)
     colour: str = text(
@@ -53,7 +53,7 @@ class MadeJoint:
 
     id: str = text("Its name on the sheets.", "joint 7", form=LINE)
     place: str = text("Where it is.", "radio", form=SENTENCE)
-    meets: str = text("What meets there.", "A.11 white and jacket 1 pair 1 positive", form=NOTE)
+    meets: str = text("What meets there.", "A.11 white and cable 1 pair 1 positive", form=NOTE)
     how: str = text("How it is joined.", "crimp or solder", form=LINE)
     way_back: str = text(
         "How it is undone; left out where the car's own wire is as before without it.",
