@@ -17,9 +17,9 @@ def customer_sheet(
     losses: tuple[str, ...],
     power: PowerSheet | None,
     fuses: tuple[str, ...],
+    fitted: tuple[str, ...],
 ) -> tuple[str, ...]:
     """Return what is fitted, what changed, where the fuse is, what it costs standing."""
-    fitted = [parts.converter.name, *(each.name for each in parts.amplifiers.values())]
     lines = [f"Fitted: {', '.join(fitted)}. Asked for: {parts.job.wanted}."]
     lines += [f"What changes: {loss}" for loss in losses] or ["Nothing of the car's own is lost."]
     lines += [

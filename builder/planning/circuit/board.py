@@ -24,6 +24,9 @@ WRAP = "wrap of self-sealing tape"
 OWN_LOOM = "the loom's own tape"
 OWN_HOUSING = "the plug's own housing"
 SCREWED = "the terminal's own cover"
+ON_POST = "the post's own cover"
+PAINTED = "paint or grease over it"
+STAYS_FREE = "nothing: its terminal stays free"
 
 
 @dataclass(slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from builder.model.parts import RemoteIn
 from builder.planning.car.pairs import Leg
-from builder.planning.circuit.board import OWN_HOUSING, SCREWED, SLEEVE, WRAP, Board
+from builder.planning.circuit.board import SCREWED, SLEEVE, STAYS_FREE, WRAP, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
@@ -219,5 +219,5 @@ def _ground_of(board: Board, work: CircuitWork, target: _Target) -> EndId:
 def _leave_input(board: Board, work: CircuitWork, target: _Target) -> None:
     because = "the converter wakes by itself; its turn-on input stays free"
     board.leave_open(
-        OpenEnd(target.terminal, "converter turn-on input", target.place, because, OWN_HOUSING)
+        OpenEnd(target.terminal, "converter turn-on input", target.place, because, STAYS_FREE)
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.planning.circuit.board import SLEEVE, Board
+from builder.planning.circuit.board import SLEEVE, STAYS_FREE, Board
 from builder.planning.circuit.cut_ends import place_of, radio_end, undone_of
 from builder.planning.circuit.model import Element, EndId, OpenEnd
 from builder.planning.circuit.work import CircuitWork
@@ -37,4 +37,4 @@ def _across(board: Board, radio: EndId, lead: EndId, place: str, undone: UndoneH
 def lay_open_inputs(board: Board, work: CircuitWork) -> None:
     """Say of every converter input that nothing feeds that it stays open."""
     for end in unused_inputs(work.selection, work.parts.converter):
-        board.leave_open(OpenEnd(end.what, end.what, work.converter_place, end.because, SLEEVE))
+        board.leave_open(OpenEnd(end.what, end.what, work.converter_place, end.because, STAYS_FREE))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.job.batteries import JoinedBy
-from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.board import ON_POST, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
 from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
@@ -89,5 +89,5 @@ def _wire(
 def _meet(board: Board, place: str, one: EndId, other: EndId) -> str:
     at_car = BATTERY_PLUS in (one, other)
     return board.join("ring" if place in (BATTERY, SECOND) else "terminal", place, one, other,
-                      closed_by="the post's own cover" if place in (BATTERY, SECOND) else SCREWED,
+                      closed_by=ON_POST if place in (BATTERY, SECOND) else SCREWED,
                       undone="take_off" if at_car else "with_part")  # fmt: skip

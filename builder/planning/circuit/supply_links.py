@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.planning.circuit.board import SCREWED, Board
+from builder.planning.circuit.board import ON_POST, PAINTED, SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
 from builder.planning.circuit.second_battery_links import lay_second_link, second_plus
@@ -92,7 +92,7 @@ def _trunk(
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
     wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor, Length(rest),
                       MAIN_FUSE, end_name)  # fmt: skip
-    ring = board.join("ring", battery, post, lead.ends[0], closed_by="the post's own cover",
+    ring = board.join("ring", battery, post, lead.ends[0], closed_by=ON_POST,
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
     into = board.join("terminal", at, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
@@ -152,9 +152,10 @@ def _ground_wire(
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
     wire = lay_single(board, f"ground of {name}", "ground", size, Length(length_m), name, where)
-    first = board.join("terminal", place, ground, wire.ends[0], closed_by=SCREWED,
-                       undone="with_part")  # fmt: skip
-    last = board.join("ring", where, wire.ends[1], point, closed_by="paint or grease over it",
+    at_post = ground == SECOND_MINUS
+    first = board.join("ring" if at_post else "terminal", place, ground, wire.ends[0],
+                       closed_by=ON_POST if at_post else SCREWED, undone="with_part")  # fmt: skip
+    last = board.join("ring", where, wire.ends[1], point, closed_by=PAINTED,
                       undone="take_off")  # fmt: skip
     board.link(Link(wire.id, "ground", wire.id, (ground, first, wire.id, last, point)))
 

@@ -6,15 +6,19 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
-from builder.planning.circuit.board import WRAP
+from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire
 from builder.planning.course import trade
 from builder.planning.course.car_states import CABLES, DEAD
 from builder.planning.course.job_acts import JobWork, act
 from builder.planning.course.model import Act, Said
 from builder.planning.views.lead_lines import leads_of
-from builder.planning.views.loom_joints import looms_of, made_in
+from builder.planning.views.loom_joints import (
+    closed_at_table,
+    looms_of,
+    made_in,
+    pieces_at_table,
+)
 
 _LAY = "lay every cable dry, everything in its final place, then cut"
 _LABELS = (
@@ -69,14 +73,7 @@ def _is_wrapped(index: CircuitIndex) -> bool:
 
 def _cut_before(index: CircuitIndex) -> str:
     """The pieces that were cut at the table: they hang on a loom when the car is opened."""
-    done = dict.fromkeys(
-        owner.piece
-        for unit in looms_of(index)
-        for joint in made_in(index, unit)
-        for end in joint.joins
-        if isinstance(owner := index.owners.get(end), CircuitWire) and not owner.loom
-    )
-    pieces = [piece for piece in done if piece]
+    pieces = pieces_at_table(index)
     if not pieces:
         return ""
     said = f"{', '.join(pieces[:-1])} and {pieces[-1]} were" if pieces[1:] else f"{pieces[0]} was"
@@ -85,8 +82,11 @@ def _cut_before(index: CircuitIndex) -> str:
 
 def closing_off_acts(work: JobWork) -> Iterator[Act]:
     """Yield the ends that stay open on purpose, each closed off by itself."""
-    looms = {unit.id for unit in looms_of(work.index)}
-    ends = tuple(each.what for each in work.index.circuit.open_ends if each.place not in looms)
+    ends = tuple(
+        each.what
+        for each in work.index.circuit.open_ends
+        if each.closed_by == SLEEVE and not closed_at_table(work.index, each)
+    )
     if ends:
         said = Said("close off each of these by itself, never two together", ends)
         wanted = {**DEAD, **work.open}

@@ -40,7 +40,7 @@ def unused_inputs(selection: Selection, converter: Converter) -> list[Insulated]
             f"converter input {number} {leg}",
             None,
             None,
-            "not used; close each conductor off by itself, never twisted together",
+            "not used; its terminal stays free, with nothing in it",
         )
         for number in range(1, converter.inputs + 1)
         if number not in used

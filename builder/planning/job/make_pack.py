@@ -238,7 +238,9 @@ class _Making:
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
             revert=revert_list(parts, selection, sheets.undone, sheets.undone_at),
-            customer=customer_sheet(parts, plan, pack.losses, pack.power, sheets.fuses),
+            customer=customer_sheet(
+                parts, plan, pack.losses, pack.power, sheets.fuses, sheets.fitted
+            ),
             parts=sheets.parts,
         )  # fmt: skip
         return self._in_order(whole, work, circuit) if self.ordered else whole

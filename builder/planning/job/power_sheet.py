@@ -10,6 +10,7 @@ from builder.planning.job.stored_charge import feeding_charge, stored_charge
 from builder.planning.job.supply_flags import restart_supply_v
 from builder.planning.pack_details import PowerSheet, SupplyRun
 from builder.planning.plan import Reason
+from builder.planning.power.fuse_sizes import shape_for
 from builder.planning.power.loop import Loop
 from builder.planning.power.main_fuse import main_fuse_words
 from builder.planning.power.supply import Power
@@ -39,7 +40,7 @@ def power_sheet(parts: JobParts, worked: Worked, defaults: HouseDefaults) -> Pow
         full_current_a=power.full_current_a,
         music_current_a=power.music_current_a,
         main_fuse_a=power.main_fuse_a,
-        fuse_family=supply.fuse_family,
+        fuse_family=shape_for(power.main_fuse_a or 0.0, supply.fuse_family),
         fuse_to_battery_m=supply.fuse_to_battery_m,
         reserve_a=worst.reserve_a if worst else None,
         listening_h=listening_h(parts, lasting, defaults),

@@ -50,6 +50,16 @@ def families_with(rating_a: Amperes) -> tuple[FuseShape, ...]:
     return tuple(key for key, family in FUSE_FAMILIES.items() if rating_a in family.ratings_a)
 
 
+def shape_for(rating_a: Amperes, wanted: FuseShape) -> FuseShape:
+    """Return the shape to buy: the one that is wanted, else the smallest made in this rating. [A]
+
+    >>> shape_for(60.0, "maxi"), shape_for(150.0, "maxi")
+    ('maxi', 'bolt_down')
+    """
+    made = families_with(rating_a)
+    return wanted if wanted in made or not made else made[0]
+
+
 @dataclass(frozen=True, slots=True)
 class FuseDistance:
     """How far a main fuse stands from the battery, by the house and by a published rule."""

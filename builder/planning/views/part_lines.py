@@ -9,34 +9,36 @@ from dataclasses import dataclass
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, round_up_m, with_spare
-from builder.planning.circuit.board import SLEEVE, WRAP
+from builder.planning.circuit.board import PAINTED, SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import CircuitWire, Element, Joint, OpenEnd
+from builder.planning.circuit.model import Element, Joint
 from builder.planning.circuit.terminal_names import SECOND
-from builder.planning.harness.bench_counts import SPARE_JOINTS, TIE, to_buy
+from builder.planning.harness.bench_counts import BAND_M, SPARE_JOINTS, TIE, to_buy
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
+from builder.planning.views.fixing_parts import fixing_lines
+from builder.planning.views.fuse_parts import fuse_part_lines
 from builder.planning.views.lead_lines import lead_lines
+from builder.planning.views.loom_joints import closed_at_table
 from builder.planning.views.loom_parts import loom_part_lines
 from builder.planning.views.names import side_fuses
 from builder.planning.views.speaker_lines import new_speakers
 from builder.planning.views.wiring_rows import is_home_of_loom, made_by_us
-from builder.planning.words import BLOCK, ElementKind, UnitKind
+from builder.planning.words import ElementKind, UnitKind
 from builder.planning.work_pack import JobParts
-
-_FUSES_APART = "one to fit and one spare"
 
 
 @dataclass(frozen=True, slots=True)
 class PartsWork:
-    """What the list is made from: `labels` of them are stuck on, `remarks` are notes on parts by
-    their purpose."""
+    """What the list is made from: `labels` are stuck on, with `bands` of tape; `remarks` are notes
+    on parts by their purpose."""
 
     parts: JobParts
     index: CircuitIndex
     cut_list: tuple[CutRow, ...]
     labels: int
+    bands: int
     remarks: dict[str, str]
     defaults: HouseDefaults
     looms: tuple[LoomSheet, ...] = ()
@@ -48,20 +50,24 @@ def part_lines(work: PartsWork) -> tuple[PartLine, ...]:
         *_devices(work),
         *_cables(work),
         *lead_lines(work.index),
-        *_fuses(work),
+        *fuse_part_lines(work.parts, work.index),
         *_elements(work),
         *_small(work),
     )
 
 
 def _devices(work: PartsWork) -> list[PartLine]:
-    parts = work.parts
+    first, *others = device_lines(work.parts, work.index)
+    return [first, *loom_part_lines(work.parts, work.index), *others]
+
+
+def device_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
+    """Return what stays in the car as a device: the converter, then everything else."""
     found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]
-    found += loom_part_lines(parts, work.index)
     found += [
         PartLine(each.name, 1, "", f"{each.maker}; data interface")
         for each in parts.shelf.interfaces.values()
-        if each.name in work.index.units
+        if each.name in index.units
     ]
     found += [
         PartLine(amplifier.name, 1, "", f"{amplifier.maker}; {name}")
@@ -82,7 +88,7 @@ def _devices(work: PartsWork) -> list[PartLine]:
     }
     return found + [
         PartLine(kinds[unit.kind][0], 1, "", kinds[unit.kind][1])
-        for unit in work.index.circuit.units
+        for unit in index.circuit.units
         if unit.kind in kinds
     ]
 
@@ -105,25 +111,6 @@ def _pieces(count: int) -> str:
 
 def _of_kind(work: PartsWork, kind: ElementKind) -> list[Element]:
     return [part for part in work.index.circuit.elements if part.kind == kind]
-
-
-def _fuses(work: PartsWork) -> list[PartLine]:
-    fuses = _of_kind(work, "fuse")
-    there = [fuse for fuse in fuses if fuse.loom and not _is_made_here(work, fuse)]
-    lines = [
-        PartLine(f"fuse {fuse.rating}", 1, "", f"{fuse.purpose}; a spare, one is in the loom")
-        if fuse in there
-        else PartLine(f"fuse {fuse.rating}", 2, "", f"{fuse.purpose}; {_FUSES_APART}")
-        for fuse in fuses
-    ]
-    own = [fuse for fuse in fuses if fuse.place != BLOCK and fuse not in there]
-    return [*lines, PartLine("fuse holder", len(own), "", "one for each, closed")] if own else lines
-
-
-def _is_made_here(work: PartsWork, fuse: Element) -> bool:
-    """Whether the loom that a fuse is part of is made at the bench, its holder with it."""
-    record = work.index.units[fuse.loom].record
-    return work.parts.shelf.looms[record].made == "bench"
 
 
 def _elements(work: PartsWork) -> list[PartLine]:
@@ -154,7 +141,7 @@ def _small(work: PartsWork) -> list[PartLine]:
     opened = [
         each
         for each in index.circuit.open_ends
-        if each.closed_by == SLEEVE and not _is_counted(work, each)
+        if each.closed_by == SLEEVE and not closed_at_table(index, each)
     ]
     beside = sum(joint.closed_by == WRAP for joint in made)
     rings = sum(joint.kind == "ring" for joint in made)
@@ -173,6 +160,9 @@ def _small(work: PartsWork) -> list[PartLine]:
         PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),
+        *_tape(work),
+        *_paint(made),
+        *fixing_lines(work.parts.job),
     ]
     return [each for each in lines if each.quantity > 0]
 
@@ -197,12 +187,17 @@ def _at_loom(work: PartsWork, joint: Joint) -> bool:
     return unit is not None and unit.kind == "loom"
 
 
-def _is_counted(work: PartsWork, end: OpenEnd) -> bool:
-    """Whether a bench sheet counts the sleeve of an end: of its loom, or of its cables."""
-    cables = {row.cable for sheet in work.looms for row in sheet.cables}
-    owner = work.index.owners.get(end.end)
-    looms = {sheet.loom for sheet in work.looms}
-    return end.place in looms or (isinstance(owner, CircuitWire) and owner.piece in cables)
+def _tape(work: PartsWork) -> list[PartLine]:
+    """Of one colour: how many bands, not which colour, tells the cables apart."""
+    metres = round_up_m(BAND_M * work.bands)
+    note = f"{work.bands} bands round cables, all of one colour"
+    return [PartLine("coloured tape", metres, "m", note)] if work.bands else []
+
+
+def _paint(made: list[Joint]) -> list[PartLine]:
+    over = sum(joint.closed_by == PAINTED for joint in made)
+    note = f"over {over} {'joint' if over == 1 else 'joints'} on bare metal"
+    return [PartLine("paint or grease", 1, "", note)] if over else []
 
 
 def _beside_words(count: int) -> str:

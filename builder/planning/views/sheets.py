@@ -23,7 +23,7 @@ from builder.planning.sheet_rows import (
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
 from builder.planning.views.label_rows import label_rows
-from builder.planning.views.part_lines import PartsWork, fuse_lines, part_lines
+from builder.planning.views.part_lines import PartsWork, device_lines, fuse_lines, part_lines
 from builder.planning.views.way_back import undone_lines, undone_places
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
@@ -43,6 +43,7 @@ class CircuitSheets:
     undone_at: tuple[str, ...]
     fuses: tuple[str, ...]
     parts: tuple[PartLine, ...]
+    fitted: tuple[str, ...]
     looms: tuple[LoomSheet, ...]
 
 
@@ -55,6 +56,7 @@ def circuit_sheets(
     index = CircuitIndex(circuit)
     cut_list = cut_rows(index, defaults)
     labels = label_rows(index, defaults)
+    bands = sum(label.bands for label in labels)
     looms = bench_sheets(plans, index, parts, defaults)
     return CircuitSheets(
         wiring=wiring_rows(index),
@@ -68,6 +70,9 @@ def circuit_sheets(
         undone=undone_lines(index),
         undone_at=undone_places(index),
         fuses=fuse_lines(index),
-        parts=part_lines(PartsWork(parts, index, cut_list, len(labels), remarks, defaults, looms)),
+        parts=part_lines(
+            PartsWork(parts, index, cut_list, len(labels), bands, remarks, defaults, looms)
+        ),
+        fitted=tuple(line.item for line in device_lines(parts, index)),
         looms=looms,
     )
