@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import ceil
 
 from builder.model.house_defaults import HouseDefaults
@@ -12,7 +12,7 @@ from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import TIES_MM
-from builder.planning.harness.rows import LoomNeed
+from builder.planning.harness.rows import LoomCableRow, LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
 
 TIE = "cable tie"
@@ -31,6 +31,12 @@ def cloth_m(work: SheetWork) -> int:
     loom = work.plan.use.loom
     lengths = [loom.length_m, *(each.length_m for each in loom.branches)]
     return ceil(_CLOTH_PER_M * sum(each or 0.5 for each in lengths))
+
+
+def roll_spare_m(cables: Iterable[LoomCableRow], material: str) -> float:
+    """Return what the roll holds more [m]: one end that is cut off for a nick, up to 100 mm."""
+    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
+    return ceil(max(off, default=0.0) / 100) / 10
 
 
 def sleeve_sizes(work: SheetWork) -> Counter[str]:

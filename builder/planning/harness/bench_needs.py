@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from math import ceil
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
@@ -15,6 +14,7 @@ from builder.planning.harness.bench_counts import (
     barrel_sizes,
     cloth_m,
     flag_count,
+    roll_spare_m,
     sleeve_sizes,
     tie_count,
 )
@@ -92,15 +92,12 @@ def _cables(cables: Sequence[LoomCableRow], cores: Sequence[CircuitWire]) -> Ite
         copper = ", ".join(f"{shown(area, 2)} mm²" for area in areas if area is not None)
         each = f", each core of {copper}" if copper else ""
         many = "s" if len(lengths) > 1 else ""
-        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}{_spare(cables, material)}"
+        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}{_more(cables, material)}"
 
 
-def _spare(cables: Sequence[LoomCableRow], material: str) -> str:
-    """What the roll holds more, for one end that is cut off for a nick."""
-    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
-    if not off:
-        return ""
-    return f"; {shown(ceil(max(off) / 100) / 10, 1)} m more on the roll, for an end cut off"
+def _more(cables: Sequence[LoomCableRow], material: str) -> str:
+    more = roll_spare_m(cables, material)
+    return f"; {shown(more, 1)} m more on the roll, for an end cut off" if more else ""
 
 
 def _sleeves(

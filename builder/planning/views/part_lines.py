@@ -13,7 +13,13 @@ from builder.planning.circuit.board import PAINTED, SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element, Joint
 from builder.planning.circuit.terminal_names import SECOND
-from builder.planning.harness.bench_counts import BAND_M, SPARE_JOINTS, TIE, to_buy
+from builder.planning.harness.bench_counts import (
+    BAND_M,
+    SPARE_JOINTS,
+    TIE,
+    roll_spare_m,
+    to_buy,
+)
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
@@ -99,10 +105,18 @@ def _cables(work: PartsWork) -> list[PartLine]:
         metres[row.cable] = metres.get(row.cable, 0.0) + row.cut_m
     pieces = Counter(row.cable for row in work.cut_list)
     called = {cable.id: cable.called for cable in work.parts.cables}
+    rows = [row for sheet in work.looms for row in sheet.cables]
     return [
-        PartLine(called.get(name, name), round_up_m(length), "m", _pieces(pieces[name]))
+        PartLine(
+            called.get(name, name), round_up_m(length), "m",
+            _pieces(pieces[name]) + _more(roll_spare_m(rows, called.get(name, name))),
+        )
         for name, length in metres.items()
-    ]
+    ]  # fmt: skip
+
+
+def _more(spare_m: float) -> str:
+    return f"; {shown(spare_m, 1)} m more for the bench sheet" if spare_m else ""
 
 
 def _pieces(count: int) -> str:

@@ -187,6 +187,8 @@ def test_what_is_needed_is_counted() -> None:
         "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces; 0.3 m more on the roll, for an "
         "end cut off"
     )
+    (line,) = [part for part in shipped_pack(SORREL).parts if part.item == "five-core-18"]
+    assert line.quantity == 15.9 and line.note.endswith("; 0.3 m more for the bench sheet")
     assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
