@@ -70,8 +70,8 @@ def begin_lines(work: SheetWork, *, fused: bool) -> Iterator[str]:
             "come out again"
         )
     yield (
-        "now the ring-out, from line 1 to its end, as told over it: write down what you read. "
-        "Nothing of the car comes apart before all lines have passed"
+        "now the ring-out, from line 1 to its end, as told over its table: write down what you "
+        "read. Nothing of the car comes apart before all lines have passed"
     )
     if work.cables:
         yield (
@@ -97,11 +97,11 @@ def measuring_lines(work: SheetWork) -> Iterator[str]:
 def _millivolts(rows: Sequence[RingOutRow]) -> Iterator[str]:
     if any(row.at_a is not None for row in rows):
         yield (
-            f"lines on millivolts: a contact with two leads in the cavity; the bench supply, set "
-            f"to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by one of its "
-            "leads, the meter, on direct millivolts, by the other. A bare end has two clips that "
-            "do not touch: that of the meter nearer to the cable. So no lead is measured. 100 mV "
-            "at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
+            "lines on millivolts: a contact with two leads, moved from line to line; the bench "
+            f"supply, set to {shown(TEST_CURRENT_A)} A and at most {shown(SUPPLY_MOST_V)} V, by "
+            "one of its leads, the meter, on direct millivolts, by the other. A bare end has two "
+            "clips that do not touch: that of the meter nearer to the cable. So no lead is "
+            "measured. 100 mV at 1 A are 0.1 Ω. After these lines the supply is off and unclipped"
         )
 
 
