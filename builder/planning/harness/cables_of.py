@@ -16,7 +16,7 @@ from builder.planning.harness.rows import LoomCableRow, LoomJointRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.power.conductors import ohm_per_km
 from builder.planning.views.cut_rows import material_of, pieces_of
-from builder.planning.views.label_rows import label_text
+from builder.planning.views.label_rows import label_ends, label_text
 
 FAR_OFF_MM: Final = 50.0
 """How much jacket comes off the far end of a cable for the ring-out. Common practice, no source."""
@@ -119,7 +119,7 @@ def _here(plan: LoomPlan, index: CircuitIndex, piece: Sequence[CircuitWire]) -> 
     """The end of a cable that comes to the loom: some begin there and some end."""
     ends = {end for j in index.circuit.joints if j.place == plan.use.name for end in j.joins}
     wire = next(each for each in piece if ends & {*each.ends})
-    return wire.to_place if wire.ends[1] in ends else wire.from_place
+    return label_ends(index, piece)[wire.ends[1] in ends]
 
 
 def _elsewhere(index: CircuitIndex, wire: CircuitWire) -> str:

@@ -25,7 +25,7 @@ WHYS: dict[Why, str] = {
     "to cable": "reaches its cable",
     "to branch": "reaches its branch",
     "joined": "is joined by design",
-    "broken": "does not run through, both sides apart",
+    "broken": "does not run through",
     "closed off": "is closed off",
     "apart": "is joined to no other",
 }

@@ -44,7 +44,7 @@ def _labels(
 ) -> tuple[Label, ...]:
     if wires[0].loom:
         return _on_loom(index, name)
-    first = next((wire for wire in wires if index.link_of(wire)), wires[0])
+    first = _first(index, wires)
     text = label_text(index, wires)
     near = f"within {defaults.label_from_end_mm:g} mm of the"
     number = cable_number(name)
@@ -68,10 +68,23 @@ def _short(place: str) -> str:
 
 def label_text(index: CircuitIndex, wires: Sequence[CircuitWire]) -> str:
     """Return what stands on every label of a piece: what it is, from where and to where."""
-    first = next((wire for wire in wires if index.link_of(wire)), wires[0])
-    ends = zip(first.ends, (first.from_place, first.to_place), strict=True)
-    start, stop = (_reached(index, first, end, place) for end, place in ends)
+    first, (start, stop) = _first(index, wires), label_ends(index, wires)
     return f"{first.piece}, {_SAID[first.carries]}: from {start}, to {stop}"
+
+
+def label_ends(index: CircuitIndex, wires: Sequence[CircuitWire]) -> tuple[str, str]:
+    """Return what the label of a piece calls its two ends."""
+    first = _first(index, wires)
+    start, stop = first.ends
+    return (
+        _reached(index, first, start, first.from_place),
+        _reached(index, first, stop, first.to_place),
+    )
+
+
+def _first(index: CircuitIndex, wires: Sequence[CircuitWire]) -> CircuitWire:
+    """The conductor that a piece is named for: the first in use."""
+    return next((wire for wire in wires if index.link_of(wire)), wires[0])
 
 
 def _reached(index: CircuitIndex, wire: CircuitWire, end: EndId, place: str) -> str:

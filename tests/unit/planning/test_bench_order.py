@@ -243,6 +243,14 @@ def test_what_a_joint_made_anew_takes_is_there_and_needs_no_jacket_off() -> None
             assert bought[need.item] >= need.quantity + 2
 
 
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_end_that_comes_here_has_the_words_of_its_label(name: str, straight: bool) -> None:
+    for sheet in sheets(name, straight=straight):
+        for row in sheet.cables:
+            assert re.search(rf"(from|to) {re.escape(row.comes)}(,|$)", row.label), row
+
+
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_code_that_the_lists_name_stands_at_the_head(name: str) -> None:
     """Each device that a cable leads to, but one that is called what it is; each other cavity."""
