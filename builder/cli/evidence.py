@@ -48,7 +48,8 @@ def evidence() -> None:
 def add(sheet: Path, dry_run: bool, book: Path | None, form: Form) -> None:
     """Add a filled bay sheet: readings to the vehicle's pins, results to the job.
 
-    SHEET is a file exported by the phone's bay sheet, or one that `loombook new bay-sheet` wrote.
+    SHEET is a file exported by the phone's bay sheet, a .zip where photos came with it, or one that
+    `loombook new bay-sheet` wrote. Photos are laid beside the job's record, without their metadata.
     Says how grades change, which reading would decide a new dispute, which jobs and plans used a
     pin that is trusted less now, and which can be built now. Comments and layout of the records
     stay. Adding a sheet twice changes nothing. The exit code is 1 when the sheet is refused, or
@@ -98,6 +99,7 @@ def _as_json(added: AddedEvidence, dry_run: bool) -> str:
         "session": added.session,
         "readings": [reading._asdict() for reading in added.readings],
         "results": list(added.results),
+        "notes": list(added.notes),
         "there_already": added.there,
         "overtaken": list(added.overtaken),
         "grades": [{**one._asdict(), "fell": one.fell} for one in added.change.grades],
@@ -123,12 +125,14 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
         return
     verb = "would be added" if dry_run else "added"
     yield f"{verb} to {added.vehicle}, visit {added.session}:"
-    yield from readings_lines(added.readings, added.results)
+    yield from readings_lines(added.readings, added.results, added.notes)
     if added.there:
         yield f"there already: {added.there}"
     yield from _changed(added.change)
     yield from _titled("to mend or to know since:", map(finding_text, _since(added)))
-    files = ", ".join(edit.file.shown for edit in added.edits)
+    files = ", ".join(
+        [edit.file.shown for edit in added.edits] + [photo.path.name for photo in added.pictures]
+    )
     yield f"nothing was written; it would change {files}" if dry_run else f"written: {files}"
 
 

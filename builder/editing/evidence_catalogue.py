@@ -83,6 +83,22 @@ SHARED_RECORD = CatalogueEntry(
     "To keep it in the shop, copy the record into a private folder, say in the copy that it "
     "replaces the shared one, and add the sheet again.",
 )
+PHOTO_REFUSED = CatalogueEntry(
+    id="BAY107",
+    slug="photo-of-sheet-refused",
+    title="A photo that a bay sheet names and that cannot be kept",
+    severity=Severity.STOP,
+    what="A note of a bay sheet names a photo that did not come with it, is no JPEG picture, is "
+    "too large, or has the name of another photo that lies beside the job.",
+    why="A photo that is named and not there is looked for in vain when the trim is closed.",
+    example=refused_and_accepted(
+        "notes: [{at: ends-closed-off, photo: not-in-the-zip.jpg}]",
+        "notes: [{at: ends-closed-off, photo: tansy-subwoofer-ends-closed-off-1.jpg}]",
+    ),
+    fix="Add the .zip as the phone saved it, or lay the photo beside the sheet under that name; "
+    "or take the name out of the note.",
+)
 EVIDENCE_CATALOGUE = (
     *(NO_SUCH_RECORD, NO_SUCH_PLACE, NO_SUCH_TEST, OTHER_STATE, NOTHING_FILLED, SHARED_RECORD),
+    PHOTO_REFUSED,
 )

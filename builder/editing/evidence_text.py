@@ -31,12 +31,16 @@ def with_visit(text: str, session: dict[str, Any] | None, readings: Iterable[Pla
     return text
 
 
-def with_results(text: str, results: Iterable[dict[str, Any]]) -> str:
-    """Return a job's text with results added behind those it has.
+def with_results(
+    text: str, results: Iterable[dict[str, Any]], notes: Iterable[dict[str, Any]] = ()
+) -> str:
+    """Return a job's text with results and notes added behind those it has.
 
     Raises:
         UneditableError: the text has no place for one of them.
     """
     for result in results:
         text = insert_item(text, ("results",), result, "job")
+    for note in notes:
+        text = insert_item(text, ("notes",), note, "job")
     return text

@@ -16,7 +16,7 @@ WIDTH = 100
 
 ONE_LINE_ITEMS = frozenset(
     {
-        *("readings", "claims", "accept", "resolutions", "photos", "results", "follow_up"),
+        *("readings", "claims", "accept", "resolutions", "photos", "results", "notes", "follow_up"),
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
         *("passages", "passes", "joints"),
     }

@@ -56,6 +56,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("accept", EACH, "who"), "contributor"),
         (("begun", "by"), "contributor"),
         (("results", EACH, "by"), "contributor"),
+        (("notes", EACH, "by"), "contributor"),
     ),
     "sheet": (
         (("vehicle",), "vehicle"),

@@ -34,6 +34,14 @@ class SheetResult:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetNote:
+    """What was noted or photographed at one step or line; at least one of the two is there."""
+
+    facts: dict[str, Any]  # at, note, photo
+    path: DataPath
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """A bay sheet. `session` are the keys of a session of a vehicle record, without its id."""
 
@@ -44,6 +52,7 @@ class Sheet:
     session: dict[str, Any]
     readings: tuple[SheetReading, ...]
     results: tuple[SheetResult, ...]
+    notes: tuple[SheetNote, ...] = ()
 
     @property
     def by(self) -> str:

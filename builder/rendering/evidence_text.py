@@ -113,13 +113,21 @@ class _PlanChange(Protocol):
         """What it is."""
 
 
-def readings_lines(readings: Sequence[_Reading], results: Sequence[dict[str, Any]]) -> list[str]:
-    """A line for each reading and each result."""
+def readings_lines(
+    readings: Sequence[_Reading],
+    results: Sequence[dict[str, Any]],
+    notes: Sequence[dict[str, Any]] = (),
+) -> list[str]:
+    """A line for each reading, each result and each note."""
     lines = [f"  {reading.place}: {reading.words}" for reading in readings]
     for result in results:
         said = [f"{result['value']:g}"] if "value" in result else []
         said += [f"passed: {result['passed']}"] if "passed" in result else []
         lines.append(f"  {result['test']}: {', '.join(said)}")
+    for note in notes:
+        told = [note["note"]] if "note" in note else []
+        told += [f"photo {note['photo']}"] if "photo" in note else []
+        lines.append(f"  {note['at']}: {', '.join(told)}")
     return lines
 
 

@@ -1,5 +1,6 @@
 /* What was typed on a bay sheet as YAML for `loombook evidence add`, and as plain text.
-   `kept` is {sheet, session, lines: {test: {value, also, passed, ask}}}. No page, no store. */
+   `kept` is {sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos}}}.
+   No page, no store. */
 (function () {
   "use strict";
   var bay = window.loombookBay;
@@ -116,6 +117,21 @@
     });
   }
 
+  /* What was noted, an item a photo: {at, note, photo}, the note with the first. */
+  function noted(kept) {
+    var notes = kept.notes || {};
+    return [].concat.apply([], Object.keys(notes).map(function (at) {
+      var photos = notes[at].photos.length ? notes[at].photos : [""];
+      return photos.map(function (photo, number) {
+        var item = { at: at };
+        if (notes[at].note && !number) {
+          item.note = notes[at].note;
+        }
+        return photo ? Object.assign(item, { photo: photo }) : item;
+      });
+    }));
+  }
+
   function yaml(kept) {
     var sheet = kept.sheet, readings = [], results = [], left = [];
     filled(kept).forEach(function (pair) {
@@ -141,6 +157,9 @@
     if (sheet.job && results.length) {
       head = head.concat("results:", results);
     }
+    if (sheet.job && noted(kept).length) {
+      head = head.concat("notes:", noted(kept).map(function (note) { return "  - " + flow(note); }));
+    }
     return head.join("\n") + "\n";
   }
 
@@ -165,5 +184,6 @@
   bay.missing = missing;
   bay.faceOf = faceOf;
   bay.filled = filled;
+  bay.noted = noted;
   bay.without = without;
 })();

@@ -12,7 +12,7 @@
   var key = "loombook:bay-mode:" + holder.getAttribute("data-ticks"), MOST = 60;
   var store = window.loombookStore(), root = document.documentElement;
   var plugs = document.querySelector(".bay-plugs"), made = window.loombookScreens;
-  var box = made.box, state = made.state, wordsOf = made.words;
+  var notes = window.loombookNotes, box = made.box, state = made.state, wordsOf = made.words;
   var screens = made.all(steps, Array.prototype.slice.call(holder.querySelectorAll("[data-ask]")));
   var bar, where, bars, count, foot, next, undo, shown, drawn, kept = load();
 
@@ -64,7 +64,7 @@
     document.querySelectorAll(".bay-path, .bay-now").forEach(function (node) {
       node.classList.remove("bay-path", "bay-now");
     });
-    document.querySelectorAll(".bay-care").forEach(function (care) { care.remove(); });
+    document.querySelectorAll(".bay-care, .bay-notes").forEach(function (care) { care.remove(); });
     if (drawn) {
       drawn.querySelectorAll(".bay-cavity").forEach(function (cavity) {
         cavity.classList.remove("bay-cavity");
@@ -88,6 +88,9 @@
     var facts = screen.ask && screen.ask.facts;
     if (screen.care) {
       screen.node.querySelector(".test").appendChild(element("p", screen.care, "bay-care"));
+    }
+    if (notes && screen.step) {
+      (screen.ask ? screen.node.lastElementChild : screen.node).appendChild(notes.fields(screen));
     }
     if (screen.gate) {
       screen.node.lastElementChild.appendChild(element("p", screen.gate, "bay-care gate"));
@@ -143,7 +146,9 @@
   /* -- moving on, and back ------------------------------------------------------------------------- */
 
   function fieldsOf(screen) {
-    return Array.prototype.slice.call(screen.node.querySelectorAll("input, select"));
+    return Array.prototype.filter.call(screen.node.querySelectorAll("input, select"), function (field) {
+      return !field.closest(".bay-notes");
+    });
   }
 
   function values(screen) {

@@ -1,6 +1,7 @@
 /* The bay sheet filled in on a phone. What is typed is kept per page and state of its plan, one
    entry of the store each; what was typed for another state is shown as that, never applied:
-   loombook:bay:<book>/<page>:<state> = {of, on, sheet, session, lines: {test: {value, also, passed, ask}}}
+   loombook:bay:<book>/<page>:<state> =
+     {of, on, sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos: [name]}}}
    loombook:bay-me = who measures and with which meter, asked once. */
 (function () {
   "use strict";
@@ -55,7 +56,7 @@
       /* The first sheet of this browser. */
     }
     return {
-      sheet: sheet, lines: {},
+      sheet: sheet, lines: {}, notes: {},
       session: Object.assign({ date: today() }, me, sheet.car)
     };
   }
@@ -282,7 +283,7 @@
   /* The YAML, or null after saying what the visit still lacks. */
   function ready(what) {
     var lacking = bay.missing(what.session);
-    if (!bay.filled(what).length) {
+    if (!bay.filled(what).length && !bay.noted(what).length) {
       say("Nothing is filled in yet.");
       return null;
     }
@@ -301,16 +302,43 @@
     return "bay-sheet-" + (what.sheet.job || what.sheet.vehicle) + "-" + what.session.date + ".yaml";
   }
 
+  function save(blob, name) {
+    var link = element("a");
+    link.href = URL.createObjectURL(blob);
+    link.download = name;
+    link.click();
+    setTimeout(function () { URL.revokeObjectURL(link.href); }, 60000);
+    say("Saved as " + name + ". At the desk: loombook evidence add " + name);
+  }
+
   function download(what) {
-    var yaml = ready(what), link = element("a");
+    var yaml = ready(what), names = photosOf(what), name = nameOf(what);
     if (yaml === null) {
       return;
     }
-    link.href = URL.createObjectURL(new Blob([yaml], { type: "application/yaml" }));
-    link.download = nameOf(what);
-    link.click();
-    setTimeout(function () { URL.revokeObjectURL(link.href); }, 60000);
-    say("Saved as " + nameOf(what) + ". At the desk: loombook evidence add " + nameOf(what));
+    if (!names.length) {
+      save(new Blob([yaml], { type: "application/yaml" }), name);
+      return;
+    }
+    Promise.all(names.map(fetched)).then(function (files) {
+      var sheetFile = { name: name, bytes: new TextEncoder().encode(yaml) };
+      save(window.loombookPhotos.zip([sheetFile].concat(files)), name.replace(/yaml$/, "zip"));
+    }, function (lost) {
+      say(lost.message + " Take it again, or remove it where it was taken.");
+    });
+  }
+
+  function photosOf(what) {
+    return bay.noted(what).map(function (note) { return note.photo; }).filter(Boolean);
+  }
+
+  function fetched(name) {
+    return window.loombookPhotos.get(key + "/" + name).then(function (blob) {
+      if (!blob) {
+        throw new Error("This browser has lost the photo " + name + ".");
+      }
+      return blob.arrayBuffer();
+    }).then(function (content) { return { name: name, bytes: new Uint8Array(content) }; });
   }
 
   function copy(words, done) {
@@ -347,6 +375,7 @@
       if (store) {
         store.removeItem(key);
       }
+      photosOf(kept).forEach(function (name) { window.loombookPhotos.drop(key + "/" + name); });
       kept = fresh();
       rebuild();
       say("Cleared.");
@@ -412,6 +441,10 @@
 
   kept = (store && load(key)) || fresh();
   kept.sheet = sheet;
+  kept.notes = kept.notes || {}; // typed before there were any
+  window.loombookSheet = {
+    key: key, name: sheet.job || sheet.vehicle, keep: keep, notes: function () { return kept.notes; }
+  };
   rebuild();
   if (!store) {
     refuse();

@@ -14,7 +14,7 @@ from builder.model.job.begun import (
     RecordUsed,
 )
 from builder.model.job.boxes import Box, Coils
-from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
 from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
 from builder.model.job.looms import JobLoom
@@ -28,6 +28,7 @@ __all__ = [
     "AT_CONVERTER",
     "AT_RADIO",
     "AsBuilt",
+    "BayNote",
     "Begun",
     "Box",
     "CablePass",

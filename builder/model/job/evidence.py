@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.declaring import Form, figure, record, text, without, word
 from builder.findings import DataPath
+from builder.model.car_forms import PHOTO_FILE
 from builder.model.forms import DATE, ID, RULE_ID, SENTENCE, YES_NO, is_yes
 
 LINE_OF_A_SHEET = Form(
@@ -61,6 +62,32 @@ class Result:
         without(
             "A line of the sheet that says nothing is no result: give value or passed.", "value"
         ).needs("passed"),
+    )
+
+
+@record
+class BayNote:
+    """What somebody wrote down or photographed at one step or line of the work."""
+
+    at: str = text(
+        "The line of the bay sheet by its name, or the step in its words.", "battery-rest",
+        "step 12: radio plug A off", form=SENTENCE,
+    )  # fmt: skip
+    note: str | None = text(
+        "What there is to say.", "latch of plug A is cracked, holds", form=SENTENCE, default=None,
+    )  # fmt: skip
+    photo: str | None = text(
+        "The file name of the photo, which lies beside the job's record.", "tansy-step-12-1.jpg",
+        form=PHOTO_FILE, default=None,
+    )  # fmt: skip
+    by: str = text("Who noted it: your shop or handle.", "alder-pit-audio", form=ID)
+    date: str = text("The day, as YYYY-MM-DD.", "2024-06-01", form=DATE)
+    path: DataPath = ()
+
+    RULES = (
+        without("A note that says and shows nothing is none: give note or photo.", "note").needs(
+            "photo"
+        ),
     )
 
 

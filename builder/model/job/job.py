@@ -8,7 +8,7 @@ from builder.declaring import figure, listed, part, record, text, word
 from builder.findings import DataPath
 from builder.model.forms import CODE, DATE, ID, LINE, MONTH, SENTENCE, YEAR
 from builder.model.job.begun import Begun
-from builder.model.job.evidence import FollowUp, JobAcceptance, Result
+from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result
 from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
 from builder.model.job.places import CablePass, Hole, Mount
@@ -234,6 +234,12 @@ class Job(Recorded):
     results: tuple[Result, ...] = listed(
         "What the bay sheet came to.", [], [{"test": "battery-rest", "value": 12.4,
         "by": "alder-pit-audio", "date": "2024-06-01"}], most=300, default=(),
+    )  # fmt: skip
+    notes: tuple[BayNote, ...] = listed(
+        "What was noted or photographed while the work was done.", [], [{"at": "battery-rest",
+        "note": "posts cleaned first", "by": "alder-pit-audio", "date": "2024-06-01"}], most=300,
+        default=(),
+        label="Noted in the bay", absent="",
     )  # fmt: skip
     follow_up: tuple[FollowUp, ...] = listed(
         "What was heard of the job later.", [], [{"date": "2024-06-20", "outcome": "no fault"}],

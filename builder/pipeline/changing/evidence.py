@@ -15,6 +15,7 @@ from builder.book import Book
 from builder.editing.evidence_catalogue import OTHER_STATE, SHARED_RECORD
 from builder.findings import Fault, Finding
 from builder.pipeline.answers.visit_changes import Change, Standing, changed, standing_of
+from builder.pipeline.changing.evidence_photos import NewPhoto, new_photos
 from builder.pipeline.changing.evidence_sheet import (
     LoadedSheet,
     SheetRefusedError,
@@ -24,7 +25,7 @@ from builder.pipeline.changing.evidence_sheet import (
 from builder.pipeline.changing.evidence_visit import Edited, NewReading, Visit, in_words
 from builder.pipeline.changing.lent_records import of_shared_book
 from builder.pipeline.changing.mending import text_findings
-from builder.pipeline.changing.record_files import replace_texts
+from builder.pipeline.changing.record_files import create_new, replace_texts
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 
@@ -44,6 +45,8 @@ class AddedEvidence:
     session: str
     readings: tuple[NewReading, ...]
     results: tuple[dict[str, Any], ...]
+    notes: tuple[dict[str, Any], ...]
+    pictures: tuple[NewPhoto, ...]
     there: int
     overtaken: tuple[str, ...]
     change: Change
@@ -76,10 +79,15 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
 def write_evidence(added: AddedEvidence) -> None:
     """Write the records: all new texts are on the disk before the first takes its place.
 
+    The photos go first: a record never names one that is not there.
+
     Raises:
         ChangedMeanwhileError: somebody changed a record meanwhile; nothing was written.
         OSError: a file cannot be written.
     """
+    for photo in added.pictures:
+        if not photo.path.exists():
+            create_new(photo.path, photo.content)
     replace_texts([(edit.file.path, edit.old, edit.new) for edit in added.edits])
 
 
@@ -97,6 +105,8 @@ def _tried(
         session=visit.session_id,
         readings=in_words(visit, after),
         results=visit.results,
+        notes=visit.notes,
+        pictures=new_photos(loaded, visit),
         there=visit.there,
         overtaken=visit.overtaken,
         change=changed(before, after, visit.session_id),

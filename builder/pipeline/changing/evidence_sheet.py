@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from builder.book import Book, RecordFile, shown_path
 from builder.book.record_files import AnyName
-from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED
+from builder.editing.evidence_catalogue import NO_SUCH_RECORD, NOTHING_FILLED, PHOTO_REFUSED
 from builder.findings import CatalogueEntry, Fault, Finding
-from builder.loading import load_file
 from builder.model.job import Job
 from builder.model.sheet import Sheet
 from builder.model.words import RecordKind
 from builder.parsing.sheet import parse_sheet
+from builder.pipeline.changing.evidence_files import (
+    BayFile,
+    NoSheetError,
+    PhotoRefusedError,
+    bay_file,
+)
 from builder.pipeline.checking.old_names import old_names, with_new_names
 from builder.pipeline.checking.records import read_record
 from builder.schema_check import check_shape
@@ -36,6 +42,7 @@ class LoadedSheet(NamedTuple):
     sheet: Sheet
     source_map: SourceMap
     shown: str
+    pictures: Mapping[str, bytes] = MappingProxyType({})  # without metadata, by name
 
     def finding(self, entry: CatalogueEntry, fault: Fault) -> Finding:
         """Return the finding for a fault of the sheet, with its place in the file."""
@@ -54,8 +61,11 @@ def load_sheet(path: Path, renamed: Mapping[AnyName, str]) -> LoadedSheet:
     Raises:
         SheetRefusedError: it cannot be read, has not the shape of a sheet, or is empty.
     """
-    shown = shown_path(path)
-    file = load_file(path, shown)
+    try:
+        bay = bay_file(path)
+    except NoSheetError as error:
+        raise SheetRefusedError((_no_sheet(path, error),)) from error
+    file, shown = bay.loaded, bay.shown
     findings = list(file.findings)
     if file.data is not None and not findings:
         findings = check_shape("sheet", file.data, file.source_map, shown)
@@ -63,10 +73,35 @@ def load_sheet(path: Path, renamed: Mapping[AnyName, str]) -> LoadedSheet:
         raise SheetRefusedError(tuple(findings))
     data = with_new_names(file.data, old_names("sheet", file.data, renamed))
     loaded = LoadedSheet(parse_sheet(data), file.source_map, shown)
-    if not loaded.sheet.readings and not loaded.sheet.results:
+    sheet = loaded.sheet
+    if not (sheet.readings or sheet.results or sheet.notes):
         fault = Fault((), "the sheet holds no reading and no result", NOTHING_FILLED.fix)
         raise SheetRefusedError((loaded.finding(NOTHING_FILLED, fault),))
-    return loaded
+    return loaded._replace(pictures=_photos(loaded, bay))
+
+
+def _no_sheet(path: Path, error: NoSheetError) -> Finding:
+    entry = NOTHING_FILLED
+    return Finding(
+        shown_path(path), 1, 1, entry.severity, entry.id, entry.slug, str(error),
+        "add the .zip as the phone saved it, or the sheet in it by itself",
+    )  # fmt: skip
+
+
+def _photos(loaded: LoadedSheet, bay: BayFile) -> dict[str, bytes]:
+    """The photos that the notes name; those that cannot be kept refuse the sheet."""
+    found, findings = dict[str, bytes](), list[Finding]()
+    for note in loaded.sheet.notes:
+        if (name := note.facts.get("photo")) is None:
+            continue
+        try:
+            found[name] = bay.photo(name)
+        except PhotoRefusedError as error:
+            fault = Fault((*note.path, "photo"), str(error), PHOTO_REFUSED.fix)
+            findings.append(loaded.finding(PHOTO_REFUSED, fault))
+    if findings:
+        raise SheetRefusedError(tuple(findings))
+    return found
 
 
 def record_files_of(book: Book, loaded: LoadedSheet) -> tuple[RecordFile, RecordFile | None]:

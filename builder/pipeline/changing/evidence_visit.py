@@ -53,6 +53,7 @@ class Visit:
     session: dict[str, Any] | None  # None when the record has it
     readings: tuple[tuple[str, PlacedReading], ...]  # each with the name of its place
     results: tuple[dict[str, Any], ...]
+    notes: tuple[dict[str, Any], ...]
     there: int
     overtaken: tuple[str, ...]  # tests whose result is there, before one that counts in its place
 
@@ -91,9 +92,13 @@ class Visit:
             (place, PlacedReading(p.path, {"session": name, **p.data})) for place, p in new
         ]
         results = _new_results(sheet, job.data if job else {})
+        notes = _new_notes(sheet, job.data if job else {})
         there = len(placed) - len(new) + len(sheet.results) - len(results)
+        there += len(sheet.notes) - len(notes)
         overtaken = _overtaken(sheet, job.data if job else {})
-        return cls(vehicle, job, name, session, tuple(with_session), results, there, overtaken)
+        return cls(
+            vehicle, job, name, session, tuple(with_session), results, notes, there, overtaken
+        )
 
     def edits(self) -> Iterator[Edited]:
         """The texts of the records with the visit in them, the vehicle's first."""
@@ -101,9 +106,9 @@ class Visit:
             old = text_of(self.vehicle.file)
             new = with_visit(old, self.session, [reading for _, reading in self.readings])
             yield Edited(self.vehicle.file, old, new)
-        if self.results and self.job is not None:
+        if (self.results or self.notes) and self.job is not None:
             old = text_of(self.job.file)
-            yield Edited(self.job.file, old, with_results(old, self.results))
+            yield Edited(self.job.file, old, with_results(old, self.results, self.notes))
 
 
 def _placed(
@@ -150,6 +155,12 @@ def _held(
 def _new_results(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
     held = job.get("results", [])
     return tuple(result for result in _as_held(sheet) if result not in held)
+
+
+def _new_notes(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
+    held = job.get("notes", [])
+    said = ({**note.facts, "by": sheet.by, "date": sheet.date} for note in sheet.notes)
+    return tuple(note for note in said if note not in held)
 
 
 def _as_held(sheet: Sheet) -> list[dict[str, Any]]:

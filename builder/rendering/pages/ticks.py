@@ -10,10 +10,16 @@ SHEET_SCRIPTS = (
     "assets/judge.js",
     "assets/bay-reading.js",
     "assets/bay-export.js",
+    "assets/bay-photos.js",
     "assets/bay-sheet.js",
 )
 """What a page with a bay sheet asks for, in the order in which they build on each other."""
-WORK_SCRIPTS = (*SHEET_SCRIPTS, "assets/bay-screens.js", "assets/bay-mode.js")
+WORK_SCRIPTS = (
+    *SHEET_SCRIPTS,
+    "assets/bay-notes.js",
+    "assets/bay-screens.js",
+    "assets/bay-mode.js",
+)
 """What the page of a whole job asks for: its steps and its sheet can be worked through in one."""
 
 
