@@ -14,9 +14,10 @@ from builder.model.job.begun import (
     RecordUsed,
 )
 from builder.model.job.boxes import Box, Coils
+from builder.model.job.car import JobCar, Told
 from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result
 from builder.model.job.filters import SetFilters
-from builder.model.job.job import Job, JobAmplifier, JobCar, PadWish, Told
+from builder.model.job.job import Job, JobAmplifier, PadWish
 from builder.model.job.looms import JobLoom
 from builder.model.job.places import CablePass, Hole, Mount
 from builder.model.job.routes import AT_CONVERTER, AT_RADIO, Route
