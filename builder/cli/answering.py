@@ -12,6 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
+from builder.cli.job_states import is_job, job_text, plan_format_option, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
 from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.answers.answering import (
@@ -27,7 +28,6 @@ from builder.pipeline.answers.sketching import Asked, sketched
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_job import CannotSketchError
 from builder.planning.words import PlanKind
-from builder.rendering.pack_text import pack_text
 from builder.rendering.refused_text import refused_data, refused_text
 from builder.rendering.terminal import answers_text, plan_text, vehicle_text
 from builder.rendering.which_text import questions_lines
@@ -41,15 +41,6 @@ format_option = click.option(
     default="text",
     show_default=True,
     help="text for people, json for programs.",
-)
-plan_format_option = click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "spice"]),
-    default="text",
-    show_default=True,
-    help="text for people, json for programs, spice for a circuit simulator: the netlist of a "
-    "job's tap plan.",
 )
 
 
@@ -80,16 +71,20 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
 
 
 @click.command()
-@click.argument("vehicle")
+@click.argument("vehicle", metavar="VEHICLE|JOB")
 @book_option
 @format_option
 def show(vehicle: str, book: Path | None, form: Form) -> None:
     """Show one vehicle: its main answers, every pin, and how sure each is.
 
-    VEHICLE is a record's id; part of it, or a question, will do when only one fits.
+    VEHICLE is a record's id; part of it, or a question, will do when only one fits. Of a JOB it
+    shows how far it is: what failed and why, what is joined, and the way back.
     """
     whole = opened(book)
-    name = called_now(whole, vehicle, "vehicle")
+    name = called_now(whole, vehicle, "vehicle", "job")
+    if is_job(whole, name):
+        _or_wrong_use(lambda: print_job(whole, name, form))
+        return
     described = _or_wrong_use(lambda: described_vehicle(whole, name))
     if form == "json":
         click.echo(json.dumps(described.as_data(), indent=2, ensure_ascii=False))
@@ -215,7 +210,7 @@ def _print_pack(made: MadePack, form: Form) -> PlanKind:
     elif form == "json":
         click.echo(json.dumps(made.as_data(), indent=2, ensure_ascii=False))
     else:
-        click.echo(pack_text(made.pack, made.parts, made.findings, private=made.private), nl=False)
+        click.echo(job_text(made), nl=False)
     return made.pack.kind
 
 

@@ -16,6 +16,7 @@ from builder.declaring.schema import TYPES, Schema
 from builder.planning import pack_details, plan, sheet_rows, tune_sheet, work_pack
 from builder.planning.circuit import model as circuit
 from builder.planning.harness import rows as harness
+from builder.planning.job import recalled, standing
 from builder.planning.job.pack_json import OF_A_CHAIN, OF_A_READING
 
 _PARTS = (
@@ -29,7 +30,7 @@ _PARTS = (
     circuit.Joint, circuit.Link, circuit.OpenEnd, tune_sheet.HeldBack, tune_sheet.TuneRow,
     harness.LoomSheet, harness.LoomWireRow, harness.LoomJointRow, harness.LoomCableRow,
     harness.LoomNeed,
-    harness.RingOutRow,
+    harness.RingOutRow, recalled.Recall, standing.JobStanding,
 )  # fmt: skip
 _WORDS = {tuple(form.means): form.name for form in FORMS if form.means}
 
@@ -39,6 +40,9 @@ def work_pack_file(text: str) -> str:
     was = json.loads(text)
     found = {"readings": _keys(plan.Plan)["tests"], "findings": was["properties"]["findings"]}
     pack = _closed(was["description"], _keys(plan.Plan) | _keys(work_pack.WorkPack) | found)
+    pack["properties"]["standing"] = {  # of a job of the book; a pack by itself has none
+        "$ref": "#/$defs/job_standing", "description": "How far the job is.",
+    }  # fmt: skip
     parts = {_name(cls): _closed(_first_line(cls), _keys(cls)) for cls in _PARTS}
     defs = {**parts, **_joined(), "finding": was["$defs"]["finding"]}
     return json_text({"$schema": was["$schema"], "title": was["title"], **pack, "$defs": defs})

@@ -7,10 +7,12 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from builder.figures import shown
 from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
+from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import WiringRow
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.label_strip import bands_said
+from builder.rendering.job_state_text import as_built_lines, standing_lines
 from builder.rendering.loom_text import loom_lines
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
@@ -32,18 +34,24 @@ Lines = Iterable[str]
 
 
 def pack_text(
-    pack: WorkPack, parts: JobParts, findings: Sequence[Finding], *, private: bool = False
+    pack: WorkPack,
+    parts: JobParts,
+    findings: Sequence[Finding],
+    *,
+    private: bool = False,
+    standing: JobStanding = NOT_BEGUN,
 ) -> str:
     """Return all sheets of a work pack as text, cautions first.
 
     A sketch of a job begins with what was assumed and how it becomes a job; before all stands
-    whether only this shop may see it.
+    whether only this shop may see it, and of a job that is begun how far it is.
     """
     cautions = cautions_of(parts.vehicle, parts.job)
     lines = ["", PRIVATE_LINE] if private else []
     lines += ["", *sketch_lines(pack, parts)] if pack.assumed else []
-    for sheet in sheets_of(pack, cautions):
-        content = list(_sheet(sheet, pack, parts, findings))
+    lines += ["", *standing_lines(standing, pack.job)] if standing.begun else []
+    for sheet in sheets_of(pack, cautions, standing):
+        content = list(_sheet(sheet, pack, parts, findings, standing))
         if content:
             lines += ["", f"{sheet.letter}  {sheet.title.upper()}", *content]
     return "\n".join(lines[1:]) + "\n"
@@ -60,9 +68,15 @@ def reasons_text(pack: WorkPack, parts: JobParts, *, private: bool = False) -> s
 
 
 def _sheet(
-    sheet: Sheet, pack: WorkPack, parts: JobParts, findings: Sequence[Finding]
+    sheet: Sheet,
+    pack: WorkPack,
+    parts: JobParts,
+    findings: Sequence[Finding],
+    standing: JobStanding,
 ) -> Iterator[str]:
-    if sheet.id == "cover":
+    if sheet.id == "as_built":
+        yield from as_built_lines(standing)
+    elif sheet.id == "cover":
         yield from _cover(pack, parts, findings)
     elif sheet.id == "tests":
         yield from _tests(pack, parts)

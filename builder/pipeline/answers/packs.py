@@ -20,6 +20,7 @@ from builder.pipeline.checking.records import read_record
 from builder.planning.job.make_pack import WouldDo, unasked
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
+from builder.planning.plan_json import as_json
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.reporting import finding_data
 
@@ -50,7 +51,8 @@ class MadePack:
     def as_data(self) -> dict[str, Any]:
         """The pack as its JSON contract says, with the findings on it."""
         findings = [finding_data(finding) for finding in self.findings]
-        return {**pack_as_json(self.pack), "findings": findings}
+        standing = as_json(self.standing)
+        return {**pack_as_json(self.pack), "findings": findings, "standing": standing}
 
     def reasons_as_data(self) -> dict[str, Any]:
         """Why it is what it is: refusals, every decision with its reasons, what else would do."""

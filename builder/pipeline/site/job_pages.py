@@ -11,6 +11,7 @@ from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.parts import Used
+from builder.rendering.pages.recall_list import recall_list
 from builder.rendering.pages.work_pack import job_entry, job_url, jobs_index, work_pack_page
 from builder.rendering.record_json import record_json
 
@@ -24,13 +25,16 @@ def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
     failed = []
     for made in packs:
         try:
-            yield work_pack_page(made.pack, made.parts, made.findings, info, made.digest)
+            yield work_pack_page(
+                made.pack, made.parts, made.findings, info, made.digest, made.standing
+            )
         except Exception as error:
             failed.append(own_fault(f"jobs/{made.parts.job.id}.yaml", error))
     if failed:
         raise OwnFaultsError(failed)
     entries = [job_entry(m.parts.job, m.pack.kind, m.parts.vehicle.title) for m in packs]
     yield jobs_index(entries, info)
+    yield recall_list([(m.parts.job, m.standing.recalls) for m in packs], info)
 
 
 def job_files(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[tuple[str, bytes]]:

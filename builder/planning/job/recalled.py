@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
+from builder.declaring import answer, text
 from builder.findings import DataPath
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JoinedPin
@@ -19,13 +19,13 @@ from builder.proof.grading.grade import Grade
 from builder.proof.grading.kept import kept_grade
 
 
-class Recall(NamedTuple):
-    """One thing that speaks against what is joined. `at` is the pin, or "" for all of the job;
-    `reading` says what to measure, "" where no reading settles it."""
+@answer
+class Recall:
+    """One thing of today's book that speaks against what is joined."""
 
-    at: str
-    because: str
-    reading: str
+    at: str = text("The pin or fuse position, or empty for all of the job.", "A.7")
+    because: str = text("What speaks against it.")
+    reading: str = text("What to measure, or empty where no reading settles it.")
 
 
 def pin_at(vehicle: Vehicle, at: str) -> Pin | None:

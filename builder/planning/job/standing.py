@@ -6,9 +6,9 @@ Results and later readings change the state of a job, never its plan.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
+from builder.declaring import answer, listed, text, word
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import AsBuilt, Result
 from builder.model.results import newest
@@ -21,23 +21,29 @@ LineState = Literal["open", "passed", "failed"]
 """What became of a line of the bay sheet: nobody read it, or how its newest result came out."""
 
 
-@dataclass(frozen=True, slots=True)
+@answer
 class JobStanding:
-    """How far a job is.
+    """How far a job is."""
 
-    `begun` is the day from which its plan stands, "" while nothing is joined. `reconstructed` says
-    that nobody wrote down what is joined: it is worked out from the record of that day. `left` and
-    `failed` are the ids of the lines that nobody read, and of those that did not pass.
-    """
-
-    state: JobState = "planned"
-    begun: str = ""
-    by: str = ""
-    reconstructed: bool = False
+    state: JobState = word("How far it is.", default="planned")
+    begun: str = text(
+        "The day from which its plan stands, as YYYY-MM-DD; empty while nothing is joined.",
+        default="",
+    )  # fmt: skip
+    by: str = text("Who began it, or empty when nobody wrote that down.", default="")
+    reconstructed: bool = word(
+        "Whether what is joined was worked out later, from the record of that day.", default=False
+    )
+    left: tuple[str, ...] = listed(
+        "Ids of the lines of the bay sheet that nobody has read.", default=()
+    )
+    failed: tuple[str, ...] = listed(
+        "Ids of the lines whose newest result did not pass.", default=()
+    )
+    recalls: tuple[Recall, ...] = listed(
+        "What the book says today against what is joined.", default=()
+    )
     as_built: AsBuilt | None = None
-    left: tuple[str, ...] = ()
-    failed: tuple[str, ...] = ()
-    recalls: tuple[Recall, ...] = ()
 
 
 NOT_BEGUN: Final = JobStanding()

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from builder.model.glossary import BAY_SHEET, WIRING
+from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.cautions import Caution
 
 SheetName = Literal[
-    "cover", "tap", "levels", "power", "loom", "cables", "tests", "steps", "revert", "customer",
-    "parts", "because",
+    "cover", "tap", "levels", "power", "loom", "cables", "tests", "steps", "revert", "as_built",
+    "customer", "parts", "because",
 ]  # fmt: skip
 """The sheets of a work pack, in the order of the work; each is the name of a template."""
 
@@ -46,26 +47,36 @@ _TITLES: dict[SheetName, str] = {
     "tests": BAY_SHEET.capitalize(),
     "steps": "Steps in order",
     "revert": "Back to stock",
+    "as_built": "As built",
     "customer": "For the customer",
     "parts": "Parts list",
     "because": "Why it is planned like this",
 }
-_LETTERS = dict(zip(_TITLES, "ABCDLEFGHIJK", strict=True))
+_LETTERS = dict(zip(_TITLES, "ABCDLEFGHMIJK", strict=True))
 """The letter of each sheet: the same in every pack, whichever sheets it has."""
 _MEASURE_FIRST = "Measure first"
 _BUILD_ONLY: frozenset[SheetName] = frozenset({"loom", "cables", "revert", "customer", "parts"})
 """Sheets that say how to build. They are left out while it may not be built."""
+_OF_A_RECALL: frozenset[SheetName] = frozenset(
+    {"cover", "revert", "as_built", "customer", "because"}
+)
+"""Sheets that say what is there and how it comes out again."""
 _FIRST: tuple[SheetName, ...] = ("cover", "tests", "steps")
 """Sheets that lead while it may not be built: what to measure, and in which order."""
 
 
-def sheets_of(pack: WorkPack, cautions: Sequence[Caution]) -> list[Sheet]:
+def sheets_of(
+    pack: WorkPack, cautions: Sequence[Caution], standing: JobStanding = NOT_BEGUN
+) -> list[Sheet]:
     """Return the sheets of a pack in the order of the work.
 
-    A tap plan has all that it has matter for. A probe plan keeps what does not depend on the
+    A job that is begun has what is built; one that is recalled has nothing to join or to buy. A
+    tap plan has all that it has matter for. A probe plan keeps what does not depend on the
     open question and leads with what to measure; no plan keeps the reasons.
     """
-    wanted = [name for name in _TITLES if _has_matter(pack, name)]
+    wanted = [name for name in _TITLES if _has_matter(pack, name, standing)]
+    if standing.state == "recalled":
+        return [_sheet(pack, name, cautions) for name in wanted if name in _OF_A_RECALL]
     if pack.kind != "tap_plan":
         wanted = [name for name in wanted if name not in _BUILD_ONLY]
         wanted.sort(key=lambda name: _FIRST.index(name) if name in _FIRST else len(_FIRST))
@@ -82,7 +93,7 @@ def _sheet(pack: WorkPack, name: SheetName, cautions: Sequence[Caution]) -> Shee
     return Sheet(name, _LETTERS[name], title, mine)
 
 
-def _has_matter(pack: WorkPack, name: SheetName) -> bool:
+def _has_matter(pack: WorkPack, name: SheetName, standing: JobStanding) -> bool:
     matter: dict[SheetName, object] = {
         "cover": True,
         "tap": pack.plan.feeds or pack.plan.ladder or pack.treatments,
@@ -91,6 +102,7 @@ def _has_matter(pack: WorkPack, name: SheetName) -> bool:
         "loom": pack.looms,
         "cables": pack.conductors or pack.cut_list or pack.speaker_leads,
         "tests": pack.tests or pack.plan.tests,
+        "as_built": standing.as_built,
         "because": True,
     }
     return bool(matter[name] if name in matter else getattr(pack, name))

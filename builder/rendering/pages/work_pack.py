@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.findings import Finding
 from builder.model.job import FactoryLead, Job
 from builder.model.words import Origin
+from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
@@ -42,6 +43,7 @@ from builder.rendering.pages.job_phrases import (
     treatments_by_because,
 )
 from builder.rendering.pages.job_sheets import sheets_of
+from builder.rendering.pages.job_state import state_view
 from builder.rendering.pages.job_tests import bay_groups, hands_time, step_groups
 from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.lists import Entry, index_page
@@ -52,6 +54,7 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
+from builder.rendering.pages.recall_list import RECALLS_URL
 from builder.rendering.pages.ticks import WORK_SCRIPTS, tick_key
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
@@ -82,6 +85,7 @@ def work_pack_page(
     findings: Sequence[Finding],
     info: BuildInfo,
     digest: str = "",
+    standing: JobStanding = NOT_BEGUN,
 ) -> Page:
     """Return the page of a job's work pack.
 
@@ -91,6 +95,7 @@ def work_pack_page(
         findings: Those of the job's record and of its plan.
         info: What every page says of its build.
         digest: A short sum of what the pack says, for the foot of each sheet.
+        standing: How far the job is.
     """
     job, vehicle = parts.job, parts.vehicle
     kind = PLAN_KINDS[pack.kind]
@@ -113,7 +118,8 @@ def work_pack_page(
         bay_sheet=sheet_of_job(job, digest),
         ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
-        sheets=sheets_of(pack, cautions),
+        sheets=sheets_of(pack, cautions, standing),
+        **state_view(standing, job.id),
         findings=findings,
         reasons=reasons_by_decision(pack),
         way_back=way_back(info, job_url(job.id)),
@@ -246,4 +252,5 @@ def job_entry(job: Job, kind: PlanKind, remark: str) -> Entry:
 def jobs_index(entries: Sequence[Entry], info: BuildInfo) -> Page:
     """Return the list of all jobs."""
     intro = "Each job is one car with its parts chosen: the whole work, in sheets to print."
-    return index_page("jobs/index.html", "Jobs", intro, list(entries), info)
+    recalls = Entry(RECALLS_URL, "Recall list", "jobs that the book speaks against since")
+    return index_page("jobs/index.html", "Jobs", intro, [*entries, recalls], info)

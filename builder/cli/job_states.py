@@ -1,0 +1,75 @@
+"""What `plan` and `show` print of a job: its sheets, and how far it is."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from builder.book import Book
+from builder.cli.forms import Form
+from builder.pipeline.answers.packs import MadePack, packed
+from builder.pipeline.answers.returned import comeback_of
+from builder.planning.comeback.ask import Asking, Comeback, Question
+from builder.planning.plan_json import as_json
+from builder.rendering.comeback_text import causes_text, question_lines
+from builder.rendering.job_state_text import job_state_text
+from builder.rendering.pack_text import pack_text
+
+plan_format_option = click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "spice"]),
+    default="text",
+    show_default=True,
+    help="text for people, json for programs, spice for a circuit simulator: the netlist of a "
+    "job's tap plan.",
+)
+
+
+def job_text(made: MadePack) -> str:
+    """Return the sheets of a job as text, how far it is before them."""
+    return pack_text(
+        made.pack, made.parts, made.findings, private=made.private, standing=made.standing
+    )
+
+
+def is_job(book: Book, name: str) -> bool:
+    """Whether a name is the id of a job of the book."""
+    return any(file.name == ("job", name) for file in book.files())
+
+
+def print_job(book: Book, name: str, form: Form) -> None:
+    """Print how far a job is: what failed and why, what is joined, and the way back.
+
+    Raises:
+        NoSuchRecordError: the job names something that is not there.
+    """
+    made = packed(book, name)
+    if form == "json":
+        data = {"job": name, "standing": as_json(made.standing), "revert": list(made.pack.revert)}
+        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    else:
+        text = job_state_text(made.parts.job, made.pack, made.standing, _causes(made))
+        click.echo(text, nl=False)
+
+
+def _causes(made: MadePack) -> str:
+    """The likely causes of each line that failed, and the reading that tells them apart."""
+    if not made.standing.failed or made.planned.circuit is None:
+        return ""
+    back = comeback_of(made)
+    return "".join(_cause(back, line) for line in made.standing.failed)
+
+
+def _cause(back: Comeback, line: str) -> str:
+    faults = back.causes.of(line)
+    said = causes_text(line, faults)
+    if not faults:
+        return said
+    asking = Asking(back, faults)
+    told = asking.told(())
+    found = asking.next(told.left, told.standing)
+    if not isinstance(found, Question):
+        return said
+    return said + "\n".join(question_lines(found, len(told.left))) + "\n"
