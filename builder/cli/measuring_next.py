@@ -11,6 +11,8 @@ from builder.cli.answering import format_option
 from builder.cli.books import book_argument, opened
 from builder.cli.forms import Form
 from builder.pipeline.answers.measure_next import measure_next, next_data
+from builder.pipeline.answers.recalls import recall_data, recalled_jobs
+from builder.rendering.job_state_text import recalls_text
 from builder.rendering.measure_next_text import measure_next_text
 
 
@@ -28,17 +30,21 @@ from builder.rendering.measure_next_text import measure_next_text
 def measure_next_command(book: Path | None, limit: int, make: str, form: Form) -> None:
     """List the readings that would raise the book most, best first.
 
-    First come pins that plans and jobs wait for: the more of them a pin opens for each minute of
-    a visit to the car, the further up it stands. Then pins that plans rest on and that are not
-    proven yet.
+    Before all stand the jobs that the book speaks against since they were begun, each with the
+    reading to take when the car is back. Then come pins that plans and jobs wait for: the more of
+    them a pin opens for each minute of a visit to the car, the further up it stands. Last are pins
+    that plans rest on and that are not proven yet.
 
     \b
     loombook next
     loombook next --make Ostrel --limit 3
     """
-    found = measure_next(opened(book), make)[:limit]
+    whole = opened(book)
+    found, recalled = measure_next(whole, make)[:limit], recalled_jobs(whole, make)
     if form == "json":
-        pins = [next_data(pin) for pin in found]
-        click.echo(json.dumps({"next": pins}, indent=2, ensure_ascii=False))
+        pins, jobs = [next_data(pin) for pin in found], [recall_data(made) for made in recalled]
+        click.echo(json.dumps({"next": pins, "recalls": jobs}, indent=2, ensure_ascii=False))
     else:
+        recalls = [(made.parts.job, made.standing.recalls) for made in recalled]
+        click.echo("".join(recalls_text(*each) for each in recalls), nl=False)
         click.echo(measure_next_text(found), nl=False)

@@ -18,6 +18,7 @@ PAGES = (
     PLAN,
     JOB,
     "jobs/index.html",
+    "recalls/index.html",
     "makes/ostrel.html",
     "parts/index.html",
     "housings/two-row-20-latch-top.html",

@@ -7,7 +7,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from shipped_book import FOLDERS_OF_PARTS, PINOUTS
+from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
 
 from builder.book import begun_path, open_book
 from builder.pipeline.answers.packs import MadePack, packed
@@ -18,8 +18,10 @@ from builder.pipeline.changing.beginning import (
     begun_job,
     write_begun,
 )
+from builder.pipeline.site.job_pages import job_pages
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.words import JobState
+from builder.rendering.page import BuildInfo
 
 TANSY, DONE = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer-finished"
 LATER = """\
@@ -294,3 +296,86 @@ def test_a_job_begins_where_its_plan_stands_and_is_done_when_every_line_passed(
     assert set(after.standing.left) == {test.id for test in before.pack.tests}
     assert after.standing.as_built == begun.begun.as_built
     assert after.digest == before.digest
+
+
+def page(book: Path) -> str:
+    found = made(book)
+    info = BuildInfo("loombook", "0.1.0", "2025-05-02")
+    return next(job_pages([found], info)).body_html
+
+
+def test_the_page_of_a_job_says_its_state_first_and_has_what_is_built(book: Path) -> None:
+    said = page(book)
+    assert "<strong>Done.</strong> Read as begun on 2025-04-14" in said
+    assert 'id="as_built"' in said and 'id="steps"' in said and 'id="tap"' in said
+    edited(job(book), FAILURES["a check"])
+    said = page(book)
+    assert "<strong>A line failed.</strong>" in said
+    assert f"loombook comeback {DONE} --line restraint-lamp" in said
+    assert 'id="steps"' in said and 'id="revert"' in said
+
+
+def test_the_page_of_a_recalled_job_has_nothing_to_join_and_the_way_back(book: Path) -> None:
+    begin(book)
+    contradicted(book)
+    said = page(book)
+    assert "<strong>Recalled.</strong> Begun on 2025-04-14 by bay-four-sound" in said
+    shown = {name for name in SHEETS if f'id="{name}"' in said}
+    assert shown == {"cover", "revert", "as_built", "customer", "because"}
+    assert "A.7: it is disputed now" in said
+    assert "It can be built" not in said
+
+
+SHEETS = (
+    "cover", "tap", "levels", "power", "cables", "tests", "steps", "revert", "as_built",
+    "customer", "parts", "because",
+)  # fmt: skip
+
+
+def test_the_recall_list_and_next_name_the_job_and_the_reading(book: Path) -> None:
+    assert "recall" not in loombook("next", book).output
+    assert json.loads(loombook("next", book, "--format", "json").output)["recalls"] == []
+    contradicted(book)
+    recall = made(book).standing.recalls[0]
+    *_, listed = job_pages([made(book)], BuildInfo("loombook", "0.1.0", "2025-05-02"))
+    assert listed.url == "recalls/index.html"
+    assert f"../jobs/{DONE}.html" in listed.body_html and "A.7" in listed.body_html
+    said = loombook("next", book).output
+    assert f"recall: {DONE}" in said and recall.reading in said
+    found = json.loads(loombook("next", book, "--format", "json").output)["recalls"]
+    assert [(one["job"], one["recalls"][0]["at"]) for one in found] == [(DONE, "A.7")]
+
+
+def test_show_tells_why_a_line_failed_and_what_to_read_next(book: Path) -> None:
+    turn_on = "{test: sub-amp-turn-on-radio-on, value: "
+    edited(job(book), (f"{turn_on}10.7", f"{turn_on}0.7"))
+    said = loombook("show", DONE, "--book", book).output
+    assert "sub-amp-turn-on-radio-on: any one of these makes it fail" in said
+    assert "A.7 red and holder of the fuse of the turn-on" in said
+    assert "causes left; next, about" in said
+    assert "Back to stock" in said
+    data = json.loads(loombook("show", DONE, "--book", book, "--format", "json").output)
+    assert data["standing"]["state"] == "failing"
+    assert data["standing"]["failed"] == ["sub-amp-turn-on-radio-on"]
+
+
+def test_begin_in_a_terminal_says_what_is_joined_and_refuses_a_second_time(book: Path) -> None:
+    words = ("begin", DONE, "--by", "bay-four-sound", "--date", "2025-06-01", "--book", book)
+    dry = loombook(*words, "--dry-run")
+    assert "would be begun on 2025-04-14" in dry.output and not begun_path(job(book)).exists()
+    done = loombook(*words)
+    assert done.exit_code == 0 and "A.7  red, radio: turn-on" in done.output
+    again = loombook(*words)
+    assert again.exit_code == 1
+    assert f"{DONE}.yaml:" in again.output and "BOK115" in again.output
+    assert "begun on 2025-04-14 by bay-four-sound already" in again.output
+
+
+def test_plan_as_json_says_how_far_a_job_is_and_a_recalled_one_ends_with_one(book: Path) -> None:
+    done = loombook("plan", DONE, "--book", book, "--format", "json")
+    assert (done.exit_code, json.loads(done.output)["standing"]["state"]) == (0, "done")
+    contradicted(book)
+    recalled = loombook("plan", DONE, "--book", book)
+    assert recalled.exit_code == 1
+    assert recalled.output.startswith("RECALLED  ") and "BACK TO STOCK" in recalled.output
+    assert "STEPS IN ORDER" not in recalled.output

@@ -40,7 +40,8 @@ def test_every_job_of_the_book_has_a_pack_a_page_and_a_data_file(
     assert [made.pack.job for made in packs] == jobs
     assert [made.pack.kind for made in packs] == [job.pack for job in checked.jobs]
     urls = [page.url for page in job_pages(packs, INFO)]
-    assert urls == [*(f"jobs/{job}.html" for job in jobs), "jobs/index.html"]
+    lists = ["jobs/index.html", "recalls/index.html"]
+    assert urls == [*(f"jobs/{job}.html" for job in jobs), *lists]
     files = dict(job_files(packs, INFO))
     assert list(files) == [f"data/jobs/{job}.json" for job in jobs]
 
