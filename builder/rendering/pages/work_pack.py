@@ -253,4 +253,5 @@ def jobs_index(entries: Sequence[Entry], info: BuildInfo) -> Page:
     """Return the list of all jobs."""
     intro = "Each job is one car with its parts chosen: the whole work, in sheets to print."
     recalls = Entry(RECALLS_URL, "Recall list", "jobs that the book speaks against since")
-    return index_page("jobs/index.html", "Jobs", intro, [*entries, recalls], info)
+    listed = [*entries, recalls] if entries else []
+    return index_page("jobs/index.html", "Jobs", intro, listed, info)

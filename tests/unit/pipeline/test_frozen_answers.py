@@ -33,9 +33,13 @@ TABLE = Path(__file__).with_name("frozen_answers.yaml")
 
 
 def without_sentences(value: Any) -> Any:
-    """The same without any text of several words; what is a name, a word or a figure stays."""
+    """The same without any text of several words; what is a name, a word or a figure stays.
+
+    How far a job is, its `standing`, is no answer of the planner.
+    """
     if isinstance(value, dict):
-        return {key: without_sentences(inner) for key, inner in value.items() if key != "findings"}
+        kept = [key for key in value if key not in ("findings", "standing")]
+        return {key: without_sentences(value[key]) for key in kept}
     if isinstance(value, list | tuple):
         return [without_sentences(inner) for inner in value]
     return "" if isinstance(value, str) and " " in value else value
