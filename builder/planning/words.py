@@ -105,23 +105,10 @@ LinkClass = Literal["speaker_level", "line", "amplified", "control", "supply", "
 what a loom passes on is the car's own affair."""
 
 UnitKind = Literal[
-    "radio",
-    "plug",
-    "factory_speaker",
-    "factory_input",
-    "fuse_position",
-    "battery",
-    "body",
-    "loom",
-    "converter",
-    "interface",
-    "amplifier",
-    "speaker",
-    "distribution",
-    "driver",
-    "y_lead",
-    "turn_on_load",
-]
+    "radio", "plug", "factory_speaker", "factory_input", "fuse_position", "battery", "body",
+    "loom", "converter", "interface", "amplifier", "speaker", "distribution", "driver",
+    "battery_joiner", "y_lead", "turn_on_load",
+]  # fmt: skip
 """What has terminals in a circuit. A radio is the socket, a plug what the car puts into it."""
 
 TerminalRole = Literal["drives", "takes", "passes"]

@@ -52,8 +52,10 @@ class SecondBattery:
     place: str = text("Where it sits.", "right luggage side", form=LINE, label="at")
     joined_by: JoinedBy = word(
         "What joins it to the car's battery.", "relay",
-        means={"relay": "A relay or contactor that closes with the engine on.",
-        "dc_charger": "A charger of its own that limits its current.",
+        means={"relay": "A relay or contactor that closes by itself at charging volts, with the "
+        "engine on; it has a ground lead and no control wire.",
+        "dc_charger": "A charger of its own that limits its current; it has a ground lead, and "
+        "starts by itself at charging volts.",
         "diode": "A diode that lets current pass from the car's battery only."},
         label="joined by",
     )  # fmt: skip

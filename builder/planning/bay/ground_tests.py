@@ -8,6 +8,7 @@ from builder.planning.bay import bands
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.terminal_names import BODY_AT_STRAP, ground_of
+from builder.planning.power.joiners import powered_joiner
 from builder.planning.work_pack import BayTest
 
 
@@ -15,7 +16,9 @@ def ground_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield one line for all devices that have a ground of their own at the body."""
     parts = work.parts
     own = parts.converter.kind == "active" and not work.plan.supplied_at
+    joiner = powered_joiner(parts.job.supply.second_battery)
     names = [*parts.amplifiers, *([parts.converter.name] if own else [])]
+    names += [] if joiner is None else [joiner]
     yield measure(
         "ground-ohms", "ground",
         f"ground terminal of {' and of '.join(names)} to bare body beside the battery's strap, "

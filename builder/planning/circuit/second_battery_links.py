@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.job import SecondBattery
 from builder.model.job.batteries import JoinedBy
 from builder.planning.circuit.board import ON_POST, SCREWED, Board
 from builder.planning.circuit.model import CircuitWire, Element, EndId, Link, Terminal
@@ -13,9 +14,11 @@ from builder.planning.circuit.terminal_names import (
     SECOND_MINUS,
     SECOND_PLUS,
     SIGNS,
+    ground_of,
 )
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.power.conductors import Conductor
+from builder.planning.power.joiners import JOINERS, powered_joiner
 from builder.planning.power.main_fuse import BY_THE_BATTERY
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import ElementKind
@@ -24,11 +27,8 @@ from builder.units import Metres
 SHORT_M = 0.3
 """Between a battery's post, its fuse and what joins it. Common practice, no source. [m]"""
 THE_LINK = "link to the second battery"
-_JOINS: dict[JoinedBy, tuple[ElementKind, str]] = {
-    "relay": ("relay", "relay of the second battery"),
-    "dc_charger": ("charger", "charger of the second battery"),
-    "diode": ("diode", "diode of the second battery"),
-}
+_THROUGH: dict[ElementKind, str] = {"relay": "contacts of the", "charger": "way through the"}
+_KINDS: dict[JoinedBy, ElementKind] = {"relay": "relay", "dc_charger": "charger", "diode": "diode"}
 
 
 def second_plus(board: Board, work: CircuitWork) -> EndId:
@@ -47,9 +47,10 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
     size, fuse_a = run.conductor, run.run.fuse_a
     first = lay_fuse(board, "fuse of the link at the battery", fuse_a, BY_THE_BATTERY)
     last = lay_fuse(board, "fuse of the link at the second battery", fuse_a, second.place)
-    kind, name = _JOINS[second.joined_by]
+    kind, name = _KINDS[second.joined_by], JOINERS[second.joined_by]
+    through = name if powered_joiner(second) is None else f"{_THROUGH[kind]} {name}"
     joins = board.element(
-        Element(name, kind, fuse_a or 0.0, f"{fuse_a or 0:g} A", second.place, name, "supply")
+        Element(through, kind, fuse_a or 0.0, f"{fuse_a or 0:g} A", second.place, name, "supply")
     )  # fmt: skip
     short, rest = _pieces(second.link_m)
     wires = [
@@ -70,6 +71,16 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
             path += [_meet(board, place, wire.ends[1], part.ends[0]), part.id]
             here = part.ends[1]
     board.link(Link(THE_LINK, "supply", THE_LINK, (*path, SECOND_PLUS)))
+
+
+def joiner_ground(board: Board, second: SecondBattery) -> tuple[str, str, EndId] | None:
+    """Put on what joins and works by power of its own; return it, its place and its ground."""
+    name = powered_joiner(second)
+    if name is None:
+        return None
+    board.unit(name, "battery_joiner", second.place)
+    ground = Terminal(ground_of(name), name, "GND", "takes", "ground", needed=True)
+    return name, second.place, board.terminal(ground)
 
 
 def _pieces(link_m: Metres) -> tuple[Length, Length]:

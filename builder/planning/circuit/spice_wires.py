@@ -29,8 +29,8 @@ LINE_LEAD_OHM = 0.1
 CLOSED_FUSE_OHM = 1e-6
 """A fuse but the main one: the joints of a supply path are counted once, at the main fuse."""
 
-CHARGER_OHM = 1e6
-"""Between the two batteries of a charger: each side is a circuit of its own."""
+OPEN_OHM = 1e6
+"""A relay or a charger between two batteries: what is sized feeds from the second one alone."""
 
 DIODE = "drop"
 
@@ -78,8 +78,8 @@ def _part(part: Element, defaults: HouseDefaults) -> tuple[str, str, str]:
     if part.kind in ("resistor", "coil"):
         return "Rp", figure(part.value), "its own value"
     if part.kind in ("charger", "relay"):
-        ohm = CHARGER_OHM if part.kind == "charger" else CLOSED_FUSE_OHM
-        return "Rp", figure(ohm), "assumed: a relay is closed, a charger is no wire"
+        how = "assumed: open, as with the engine off, when the second battery feeds alone"
+        return "Rp", figure(OPEN_OHM), how
     if part.id == MAIN_FUSE:
         return "Rp", figure(defaults.joint_ohm), "all joints of the supply path, house default"
     return "Rp", figure(CLOSED_FUSE_OHM), "assumed: closed; joints are counted at the main fuse"

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from builder.planning.circuit.board import ON_POST, PAINTED, SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
+from builder.planning.circuit.hook_up import THINNEST_AWG
 from builder.planning.circuit.model import CircuitWire, EndId, Link, Terminal
-from builder.planning.circuit.second_battery_links import lay_second_link, second_plus
+from builder.planning.circuit.second_battery_links import (
+    joiner_ground,
+    lay_second_link,
+    second_plus,
+)
 from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
@@ -21,7 +26,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.circuit.units import amplifier_supply
 from builder.planning.circuit.work import CircuitWork
-from builder.planning.power.conductors import Conductor
+from builder.planning.power.conductors import Conductor, awg
 from builder.planning.power.main_fuse import main_fuse_place
 from builder.planning.power.supply_runs import RunChoice
 from builder.planning.words import BLOCK, MAIN_FUSE
@@ -75,7 +80,11 @@ def _feeding_plus(board: Board, work: CircuitWork) -> EndId:
 def _second_ground(board: Board, work: CircuitWork, size: Conductor) -> None:
     second = work.parts.job.supply.second_battery
     assert second is not None
-    _ground_wire(board, work, (SECOND, second.place, SECOND_MINUS), size, second.ground_m)
+    _ground_wire(board, work, (SECOND, second.place, SECOND_MINUS), size, Length(second.ground_m))
+    joiner = joiner_ground(board, second)
+    if joiner is not None:
+        length = Length(second.ground_m, taken="as the second battery's own ground")
+        _ground_wire(board, work, joiner, awg(THINNEST_AWG), length)
 
 
 def _trunk(
@@ -141,17 +150,17 @@ def _ground(board: Board, work: CircuitWork, trunk: RunChoice, straight: list[st
 def _ground_lead(
     board: Board, work: CircuitWork, name: str, ground: EndId, size: Conductor, length_m: float
 ) -> None:
-    _ground_wire(board, work, (name, work.amplifier_place(name), ground), size, length_m)
+    _ground_wire(board, work, (name, work.amplifier_place(name), ground), size, Length(length_m))
 
 
 def _ground_wire(
-    board: Board, work: CircuitWork, of: tuple[str, str, EndId], size: Conductor, length_m: float
+    board: Board, work: CircuitWork, of: tuple[str, str, EndId], size: Conductor, length: Length
 ) -> None:
     """From a device's ground terminal to the one point where everything is grounded."""
     name, place, ground = of
     point = _ground_point(board, work)
     where = BATTERY if point.startswith(BATTERY) else GROUND_POINT
-    wire = lay_single(board, f"ground of {name}", "ground", size, Length(length_m), name, where)
+    wire = lay_single(board, f"ground of {name}", "ground", size, length, name, where)
     at_post = ground == SECOND_MINUS
     first = board.join("ring" if at_post else "terminal", place, ground, wire.ends[0],
                        closed_by=ON_POST if at_post else SCREWED, undone="with_part")  # fmt: skip

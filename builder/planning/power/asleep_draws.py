@@ -5,18 +5,14 @@ from __future__ import annotations
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
-from builder.model.job.batteries import JoinedBy
 from builder.model.results import newest
 from builder.planning.plan import Reason, TurnOn
+from builder.planning.power.joiners import powered_joiner
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.work_pack import JobParts
 
 PARKED_BEFORE = "parked-before"
 """The line of the bay sheet that reads the parked car before work begins."""
-_JOINS: dict[JoinedBy, str] = {
-    "relay": "relay of the second battery",
-    "dc_charger": "charger of the second battery",
-}
 
 
 def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
@@ -24,7 +20,7 @@ def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
 
     What the turn-on lead switches is off then, and a diode draws nothing.
     """
-    supply, second = parts.converter.supply, parts.job.supply.second_battery
+    supply = parts.converter.supply
     found: dict[str, float | None] = {}
     if supply is not None:
         found[parts.converter.name] = supply.asleep_ma
@@ -32,8 +28,9 @@ def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
     interface = parts.shelf.interfaces.get(turn_on.interface or "")
     if interface is not None:
         found[interface.name] = interface.supply.idle_ma
-    if second is not None and second.joined_by in _JOINS:
-        found[_JOINS[second.joined_by]] = None
+    joiner = powered_joiner(parts.job.supply.second_battery)
+    if joiner is not None:
+        found[joiner] = None
     return found
 
 

@@ -12,6 +12,7 @@ from builder.planning.harness.bench_sheet import bench_sheets
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.plan import Insulated
+from builder.planning.power.joiners import joiner_remarks
 from builder.planning.sheet_rows import (
     ConductorRow,
     CutRow,
@@ -54,6 +55,7 @@ def circuit_sheets(
     """Return the sheets of a circuit; `remarks` are notes on its parts by their purpose, `plans`
     its looms by the plug of the car."""
     index = CircuitIndex(circuit)
+    remarks = remarks | joiner_remarks(parts.job.supply.second_battery)
     cut_list = cut_rows(index, defaults)
     labels = label_rows(index, defaults)
     bands = sum(label.bands for label in labels)

@@ -164,3 +164,25 @@ def test_the_link_is_read_to_the_body_before_a_fuse_of_it_goes_home(way: str) ->
     (fuses,) = [step for step in pack.steps if step.text.startswith("every fuse but the main one")]
     assert at["link-insulation"] < fuses.number
     assert not [t for t in made(with_second(None)).tests if t.id == "link-insulation"]
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_what_joins_it_by_power_of_its_own_has_a_ground_lead_that_is_read(way: str) -> None:
+    """A relay and a charger; a diode needs none. No control wire: both feel charging volts."""
+    pack = made(with_second(second(way)))
+    name = {"relay": "relay of the second battery", "dc_charger": "charger of the second battery"}
+    joiner = name.get(way, "diode of the second battery")
+    grounds = [link for link in circuit_of(pack).links if link.begins == f"{joiner} GND"]
+    (line,) = [test for test in pack.tests if test.id == "ground-ohms"]
+    assert (f"{joiner} GND" in line.probes) == (way != "diode") == bool(grounds)
+    (bought,) = [part for part in pack.parts if joiner in part.note]
+    assert ("no control wire" in bought.note) == (way != "diode")
+    assert not [
+        wire
+        for wire in circuit_of(pack).wires
+        if wire.carries == "control" and joiner in (wire.from_place, wire.to_place)
+    ]
+    if grounds:
+        assert grounds[0].finishes == "ground point"
+        cut = [row for row in pack.cut_list if row.name == f"ground of {joiner}"]
+        assert [row.cut_m for row in cut] == [second().ground_m]

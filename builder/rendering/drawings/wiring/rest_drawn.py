@@ -24,6 +24,7 @@ def draw_rest(
     scene: Scene, reading: Reading, shown: set[str], width: float, y: float
 ) -> float:  # fmt: skip
     """Draw every link of which a piece is not `shown`, then single pieces; return the bottom."""
+    top = y
     for link in reading.circuit.links:
         if set(link.path) - shown - scene.shown:
             y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
@@ -36,7 +37,7 @@ def draw_rest(
             y += ROW
             scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
             scene.say(f"{kind} {name}", LEFT + 16, y - 3)
-    return y
+    return y if y == top else y + 3  # names of the last row hang lower than its wire
 
 
 def _part(scene: Scene, reading: Reading, part: Element, right: float, y: float) -> float:
@@ -94,7 +95,7 @@ def _row(scene: Scene, reading: Reading, link: Link, right: float, y: float) -> 
     for line in wrap(f"{link.begins} to {link.finishes}", right - LEFT, TEXT):
         y += LINE
         scene.say(line, LEFT, y)
-    y += 18
+    y += 14
     index = reading.index
     middle = [each for each in link.path[1:-1] if each in index.wires or each in index.elements]
     step = (right - LEFT) / max(1, len(middle))
@@ -107,7 +108,7 @@ def _row(scene: Scene, reading: Reading, link: Link, right: float, y: float) -> 
     for x, end in ((LEFT, link.begins), (right, link.finishes)):
         scene.mark("screw", (x, y), end)
         _unit(scene, reading, end, x, y)
-    return y + 8
+    return y + 5
 
 
 def _piece(scene: Scene, reading: Reading, piece: str, ends: tuple[float, float], y: float) -> None:
