@@ -129,7 +129,7 @@ class Joining:
     def _group(self, joint: Joint) -> Group:
         if SECOND_MINUS in joint.joins:
             return Group("ground", device=SECOND)
-        link = _link_through(self.index, joint)
+        link = link_through(self.index, joint)
         if link is None:
             ends = (end for end in joint.joins if end in self.index.owners)
             return Group(self.index.owners[next(ends)].carries)
@@ -225,8 +225,8 @@ def _is_car(index: CircuitIndex, end: str) -> bool:
     return index.unit_of(end).kind == "plug"
 
 
-def _link_through(index: CircuitIndex, joint: Joint) -> Link | None:
-    """The link whose wire of ours meets the joint."""
+def link_through(index: CircuitIndex, joint: Joint) -> Link | None:
+    """Return the link whose wire of ours meets the joint."""
     links = [link for link in index.circuit.links if joint.id in link.path]
     if links:
         return links[0]

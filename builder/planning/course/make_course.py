@@ -7,11 +7,8 @@ from dataclasses import replace
 
 from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.bay.work import BayWork
-from builder.planning.car.access import job_spots
-from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
-from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_changes import (
     CarHands,
     battery_changes,
@@ -21,8 +18,9 @@ from builder.planning.course.car_changes import (
 )
 from builder.planning.course.car_states import MAIN_FUSE, PLAY, POWERED, speakers_of
 from builder.planning.course.fixing import fixing_acts
-from builder.planning.course.hands import begins, hands_of, order, whole
+from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_acts import JobWork
+from builder.planning.course.job_hands import job_hands
 from builder.planning.course.joining import Joining
 from builder.planning.course.key_changes import key_changes, play_changes
 from builder.planning.course.laying import closing_off_acts, laying_acts
@@ -30,14 +28,12 @@ from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
 from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
-from builder.planning.course.places import Places, plug_in, reached_at
 from builder.planning.course.powering import power_acts, tune_acts
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.settings import setting_acts
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import every_constraint, phase_tag
-from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
 
@@ -49,20 +45,9 @@ class _Making:
         self, bay: BayWork, index: CircuitIndex, tests: Sequence[BayTest], labels: int
     ) -> None:
         self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
-        self.index, circuit = index, index.circuit
-        made = [joint for joint in circuit.joints if made_by_us(self.index, joint)]
-        plugs = [unit for unit in circuit.units if unit.kind == "plug"]
-        touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
-        between = {unit.place for unit in circuit.units if unit.kind == "interface"}
-        touched |= {each.id for each in self.parts.vehicle.plugs if plug_name(each) in between}
-        vehicle = self.parts.vehicle
-        zones = restraint_zones_touched(self.parts.job, vehicle)
-        joined = (joint.place for joint in made)
-        spots = dict.fromkeys((*job_spots(vehicle, self.parts.job), *joined))
-        over = [reached_at(vehicle, each) for each in spots]
-        self.hands = hands_of(vehicle, self.house, tests, over, touched, zones)
-        self.places = Places(self.hands)
-        self.open = self.places.open_at(spots)
+        self.index = index
+        moved = job_hands(self.parts, index, tests, self.house)
+        self.hands, self.places, self.open = moved.hands, moved.places, moved.open
         self.work = JobWork(bay, self.index, self.open, labels)
         driving = (speaker.amplifier for speaker in self.parts.job.speakers)
         self.amplifiers = tuple(dict.fromkeys(driving))

@@ -7,15 +7,20 @@ from collections.abc import Iterator
 from builder.planning.bay.foretold import untested_steps
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.model import Circuit
+from builder.planning.course.model import Course
 from builder.planning.course.sheet import CourseSheet
 from builder.planning.course.simulate import broken
 from builder.planning.pack_details import PackFlag
 
 
-def course_flags(work: BayWork, circuit: Circuit, course: CourseSheet) -> Iterator[PackFlag]:
+def course_flags(
+    work: BayWork, circuit: Circuit, course: CourseSheet, back: Course
+) -> Iterator[PackFlag]:
     """Yield each; none for a course that can be worked by."""
     for step in untested_steps(work, circuit, course.tests, course.steps):
         text = f"no line of the sheet notices without: {step.text}"
         yield PackFlag("step_untested", step.text, text)
     for said in broken(course.steps, course.tests, circuit, work.parts):
         yield PackFlag("course_broken", "course", said)
+    for act in back.missing:
+        yield PackFlag("course_broken", "way back", f"no state allows: {act.said.text}")

@@ -14,7 +14,6 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.foretold import sound_of
 from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.bay.sheet import bay_sheet
-from builder.planning.bay.way_back_lines import revert_list
 from builder.planning.bay.work import BayWork
 from builder.planning.car.asked_sounds import asked_sound_objections
 from builder.planning.car.route_zones import high_voltage_objections
@@ -24,15 +23,14 @@ from builder.planning.car.treatments import Treatments, decide_treatments
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
-from builder.planning.course.make_course import job_sheet
 from builder.planning.feeds.converter_feed import converter_feed
 from builder.planning.feeds.stand_ins import StandIns, stand_in_loads, stand_in_remarks
 from builder.planning.feeds.tap_plan import PlanWork, plan_work
 from builder.planning.job.car_matches import car_objections
 from builder.planning.job.chosen import select_for_job
 from builder.planning.job.converter_choice import WouldDo, converter_alternatives, unasked
-from builder.planning.job.course_flags import course_flags
 from builder.planning.job.figures import JobFigures, job_figures
+from builder.planning.job.in_order import in_no_order, in_order
 from builder.planning.job.pack_advice import latch_alternative, reserve_alternatives
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.job.refused_pack import (
@@ -237,19 +235,12 @@ class _Making:
             labels=sheets.labels,
             insulate=(*kept, *(end for end in sheets.insulate if end.what not in said)),
             tests=tests,
-            revert=revert_list(parts, selection, sheets.undone, sheets.undone_at),
             customer=customer_sheet(
                 parts, plan, pack.losses, pack.power, sheets.fuses, sheets.fitted
             ),
             parts=sheets.parts,
         )  # fmt: skip
-        return self._in_order(whole, work, circuit) if self.ordered else whole
-
-    def _in_order(self, pack: WorkPack, work: BayWork, circuit: Circuit) -> WorkPack:
-        """The pack with its steps, and its tests in their order."""
-        course = job_sheet(work, circuit, pack.tests, len(pack.labels))
-        flags = (*pack.flags, *course_flags(work, circuit, course))
-        return replace(pack, flags=flags, tests=course.tests, steps=course.steps)
+        return (in_order if self.ordered else in_no_order)(whole, work, circuit)
 
     def _refused(
         self, pack: WorkPack, objections: tuple[Objection, ...], flags: tuple[PackFlag, ...]

@@ -25,7 +25,6 @@ from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
 from builder.planning.views.label_rows import label_rows
 from builder.planning.views.part_lines import PartsWork, device_lines, fuse_lines, part_lines
-from builder.planning.views.way_back import undone_lines, undone_places
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
 
@@ -40,8 +39,6 @@ class CircuitSheets:
     cut_list: tuple[CutRow, ...]
     labels: tuple[Label, ...]
     insulate: tuple[Insulated, ...]
-    undone: tuple[str, ...]
-    undone_at: tuple[str, ...]
     fuses: tuple[str, ...]
     parts: tuple[PartLine, ...]
     fitted: tuple[str, ...]
@@ -69,8 +66,6 @@ def circuit_sheets(
         insulate=tuple(
             Insulated(each.what, None, None, each.because) for each in circuit.open_ends
         ),
-        undone=undone_lines(index),
-        undone_at=undone_places(index),
         fuses=fuse_lines(index),
         parts=part_lines(
             PartsWork(parts, index, cut_list, len(labels), bands, remarks, defaults, looms)

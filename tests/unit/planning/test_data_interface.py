@@ -136,7 +136,7 @@ def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     assert any("OK-7N GND: " in line for line in lines)
     assert any("holder of the fuse of OK-7N (2 A): " in line for line in lines)
     assert any(line.startswith("OK-7N out and ") for line in lines)
-    assert any("Unplug the data interface OK-7N" in line for line in pack.revert)
+    assert any("Unplug OK-7N at both ends" in line for line in pack.revert)
     assert "A.14: take OK-7N GND off and close the insulation (radio plug A)." in pack.revert
     assert (
         "A.13: take holder of the fuse of OK-7N (2 A) off and close the insulation (radio plug A)."

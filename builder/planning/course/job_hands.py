@@ -1,0 +1,46 @@
+"""What of a car a job moves, and what is open while it is worked on: there, and on the way back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.car.access import job_spots
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.terminal_names import plug_name
+from builder.planning.course.car_changes import CarHands
+from builder.planning.course.hands import hands_of
+from builder.planning.course.model import Needs
+from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.views.wiring_rows import made_by_us
+from builder.planning.work_pack import BayTest, JobParts
+
+
+@dataclass(frozen=True, slots=True)
+class JobHands:
+    """What a job moves of its car, its places, and what is open while all of them are reached."""
+
+    hands: CarHands
+    places: Places
+    spots: tuple[str, ...]
+    open: Needs
+
+
+def job_hands(
+    parts: JobParts, index: CircuitIndex, tests: Sequence[BayTest], house: HouseDefaults
+) -> JobHands:
+    """Return what is moved for a job, for all of its joints, and for these lines of its sheet."""
+    vehicle, circuit = parts.vehicle, index.circuit
+    plugs = [unit for unit in circuit.units if unit.kind == "plug"]
+    touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
+    between = {unit.place for unit in circuit.units if unit.kind == "interface"}
+    touched |= {each.id for each in vehicle.plugs if plug_name(each) in between}
+    joined = (joint.place for joint in circuit.joints if made_by_us(index, joint))
+    spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined)))
+    over = [reached_at(vehicle, each) for each in spots]
+    zones = restraint_zones_touched(parts.job, vehicle)
+    hands = hands_of(vehicle, house, tests, over, touched, zones)
+    places = Places(hands)
+    return JobHands(hands, places, spots, places.open_at(spots))

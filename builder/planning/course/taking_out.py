@@ -1,0 +1,69 @@
+"""The acts in which what a job brought leaves the car, and the car is shut behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.job import Job
+from builder.model.job.places import FixedBy
+from builder.planning.bay.closed_holes import closed_holes
+from builder.planning.bay.work import BayWork
+from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Unit
+from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
+from builder.planning.course.car_states import DEAD
+from builder.planning.course.job_hands import JobHands
+from builder.planning.course.model import Act, Needs, Said, needs
+from builder.planning.views.names import element_words
+from builder.planning.words import UnitKind
+
+_OURS: tuple[UnitKind, ...] = ("converter", "amplifier", "distribution", "driver", "speaker")
+_UNDO: dict[FixedBy, str] = {
+    "screws": "its screws out of", "bolts": "its bolts out of", "strap": "its strap off",
+    "rail": "off the rail of", "glue": "cut or peeled off",
+}  # fmt: skip
+
+
+def taking_out_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
+    """Yield each device taken out, then cables and parts, then what is closed behind them."""
+    job, house = bay.parts.job, moved.hands.house
+    replaced = {joint.place for joint in index.circuit.joints if joint.undone == "put_back"}
+    for unit in index.circuit.units:
+        if (unit.kind in _OURS and unit.place not in replaced) or unit.id == SECOND:
+            wanted = {**DEAD, **moved.places.open_at([unit.place])}
+            yield _act(_out(job, unit, bay.parts.converter.name), wanted, OUT, house.hand_mount_min)
+    all_open = {**DEAD, **moved.open}
+    parts = _parts(index)
+    said = f"; out with them: {', '.join(parts)}" if parts else ""
+    text = f"take supply, ground and every other cable of the job out{said}"
+    yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
+    for one in job.passes:
+        text = f"{one.through}: nothing of the job passes it any more; closed and sealed as it was"
+        yield _act(text, all_open, SHUT, house.hand_hole_min)
+    for text in closed_holes(job):
+        yield _act(text, all_open, SHUT, house.hand_hole_min)
+    if not job.passes and not job.holes:
+        yield _act("seal every hole and grommet that was opened", all_open, SHUT, 1.0)
+    for zone in restraint_zones_touched(job, bay.parts.vehicle):
+        yield _act(f"put back as found: {zone}", needs(battery="waited"), SHUT, 0.0)
+
+
+def _act(text: str, wanted: Needs, tag: str, minutes: float) -> Act:
+    return Act(text, "close", Said(text), wanted, frozenset({tag}), minutes=minutes)
+
+
+def _out(job: Job, unit: Unit, converter: str) -> str:
+    """A device with what holds it, where somebody wrote that down."""
+    name = "converter" if unit.id == converter else unit.id
+    held = [f"{_UNDO[each.by]} {each.fixed_to}" for each in job.mounts if each.device == name]
+    how = ", ".join(held) or "what holds it undone"
+    where = f" ({unit.place})" if unit.place != unit.id else ""
+    return f"{unit.id}{where} out: every end out of its terminals, {how}"
+
+
+def _parts(index: CircuitIndex) -> list[str]:
+    """Holders and parts of the job that hang in its cables."""
+    elements = index.circuit.elements
+    return [element_words(each) for each in elements if not each.loom and each.kind != "coil"]
