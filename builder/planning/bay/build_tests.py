@@ -9,6 +9,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
 from builder.model.words import Channel
 from builder.planning.bay import bands
+from builder.planning.bay.held_tests import held_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import at_unit, own_name
@@ -62,6 +63,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _signals(work, pads)
     yield _signal_legs(parts, selection, work.looms, padded=bool(pads))
     yield from _polarity(parts, broken)
+    yield from held_tests(parts.job, parts.converter)
     yield tick(
         "ends-closed-off", "built",
         "every spare conductor and every open end closed off by itself, both ends",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.planning.bay.held_tests import seat_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import sounds_to_keep
@@ -23,6 +24,7 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
     """Yield the close-out checks that concern this car, in the order of doing them."""
     features = parts.vehicle.features
     yield from _sounds(parts)
+    yield from seat_tests(parts.vehicle, parts.job)
     if features.emergency_call != "no":
         yield _EMERGENCY_CALL
     if features.noise_cancellation != "no":

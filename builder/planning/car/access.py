@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from builder.model.access import AccessPart, Fastener
+from builder.model.access import AccessPart, Fastener, Grommet
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.planning.car.route_zones import job_places, touches
 
 _RADIO = "radio"
+GROMMET_WORDS: dict[Grommet, str] = {
+    "own": "own, a loom of the car goes through",
+    "blank": "blank, nothing in it",
+    "none": "none, bare sheet metal",
+    "unknown": "not recorded",
+}
+"""What closes a way through a bulkhead today."""
 
 
 def fastener_words(fasteners: Sequence[Fastener]) -> str:

@@ -8,12 +8,16 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Hole, Job
 from builder.model.job.places import FixedBy
+from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.car_states import DEAD
+from builder.planning.course.devices import devices_of, mounted_as, where_words
 from builder.planning.course.model import Act, Needs, Said
 from builder.planning.course.trade import FIXED
 
 _BLIND = "nobody has looked behind it: no drill and no screw before somebody has"
 _DRILL = "lining off, a hand or a lamp behind; a stop on the drill; a small hole first"
+_UNTOLD = "how is not on record; write down what holds it"
+_NO_SCREW = "no screw and no drill before somebody has looked behind"
 _HOLDS: dict[FixedBy, str] = {
     "screws": "screwed to",
     "bolts": "bolted to",
@@ -23,7 +27,9 @@ _HOLDS: dict[FixedBy, str] = {
 }
 
 
-def fixing_acts(job: Job, reached: Needs, house: HouseDefaults) -> Iterator[Act]:
+def fixing_acts(
+    job: Job, index: CircuitIndex, reached: Needs, house: HouseDefaults
+) -> Iterator[Act]:
     """Yield each hole with what is behind it, then what is fixed where."""
     wanted = {**DEAD, **reached}
 
@@ -38,6 +44,11 @@ def fixing_acts(job: Job, reached: Needs, house: HouseDefaults) -> Iterator[Act]
     for at, mount in enumerate(job.mounts):
         text = f"{mount.device}: {_HOLDS[mount.by]} {mount.fixed_to}"
         yield act(f"mount {at}", Said(text), house.hand_mount_min)
+    told = {mount.device for mount in job.mounts}
+    for unit in devices_of(index):
+        if mounted_as(unit) not in told:
+            text = f"{where_words(unit)} fixed so that it cannot move: {_UNTOLD}"
+            yield act(f"mount {unit.id}", Said(text, gate=_NO_SCREW), house.hand_mount_min)
 
 
 def _hole(hole: Hole) -> Said:

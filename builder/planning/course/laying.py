@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
+from builder.planning.car.seats import seats_over, travel_words
 from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course import trade
@@ -44,7 +45,7 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
     house, routes = work.bay.defaults, work.parts.job.routes
     metres = sum(route.length_m for route in routes)
     yield act(
-        "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}"),
+        "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}", tuple(_clear_of_seats(work))),
         trade.LAID, wanted={**DEAD, **work.open}, does={CABLES: "laid"},
         minutes=metres * house.hand_lay_a_metre_min,
     )  # fmt: skip
@@ -63,6 +64,12 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
     pull = f"no joint parts at a pull of {JOINT_PULL_N:.0f} N on 18 AWG"
     said = Said(_JOINTS + (_WRAPPED if _is_wrapped(work.index) else ""), gate=pull)
     yield act("joint rules", "build", said, trade.LABELLED)
+
+
+def _clear_of_seats(work: JobWork) -> Iterator[str]:
+    """What lies under a seat keeps clear of all its ways."""
+    for seat in seats_over(work.parts.vehicle, work.parts.job):
+        yield f"under the {seat.name}: clear of its rails {travel_words(seat)}"
 
 
 def _is_wrapped(index: CircuitIndex) -> bool:

@@ -28,6 +28,7 @@ from builder.planning.course.looms import interface_acts, plug_acts, table_acts
 from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
 from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
+from builder.planning.course.passing import passing_acts
 from builder.planning.course.powering import power_acts, tune_acts
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
@@ -84,7 +85,8 @@ class _Making:
         yield from noting_acts(self.parts.vehicle)
         yield from reading_acts(self.tests, self._reading())
         yield from zone_acts(self.parts)
-        yield from fixing_acts(self.parts.job, self.open, self.house)
+        yield from fixing_acts(self.parts.job, self.index, self.open, self.house)
+        yield from passing_acts(self.work)
         yield from laying_acts(self.work)
         yield from Joining(self.index, self.places, self.house, self._pulled()).acts()
         yield from plug_acts(self.index, self.places, self.house)

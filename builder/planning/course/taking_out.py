@@ -11,15 +11,14 @@ from builder.planning.bay.work import BayWork
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Unit
-from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.car_states import DEAD
+from builder.planning.course.devices import devices_of, mounted_as, where_words
 from builder.planning.course.job_hands import JobHands
 from builder.planning.course.model import Act, Needs, Said, needs
+from builder.planning.course.passing import hazards_at
 from builder.planning.views.names import element_words
-from builder.planning.words import UnitKind
 
-_OURS: tuple[UnitKind, ...] = ("converter", "amplifier", "distribution", "driver", "speaker")
 _UNDO: dict[FixedBy, str] = {
     "screws": "its screws out of", "bolts": "its bolts out of", "strap": "its strap off",
     "rail": "off the rail of", "glue": "cut or peeled off",
@@ -29,11 +28,9 @@ _UNDO: dict[FixedBy, str] = {
 def taking_out_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
     """Yield each device taken out, then cables and parts, then what is closed behind them."""
     job, house = bay.parts.job, moved.hands.house
-    replaced = {joint.place for joint in index.circuit.joints if joint.undone == "put_back"}
-    for unit in index.circuit.units:
-        if (unit.kind in _OURS and unit.place not in replaced) or unit.id == SECOND:
-            wanted = {**DEAD, **moved.places.open_at([unit.place])}
-            yield _act(_out(job, unit, bay.parts.converter.name), wanted, OUT, house.hand_mount_min)
+    for unit in devices_of(index):
+        wanted = {**DEAD, **moved.places.open_at([unit.place])}
+        yield _act(_out(job, unit), wanted, OUT, house.hand_mount_min)
     all_open = {**DEAD, **moved.open}
     parts = _parts(index)
     said = f"; out with them: {', '.join(parts)}" if parts else ""
@@ -41,7 +38,8 @@ def taking_out_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Itera
     yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
     for one in job.passes:
         text = f"{one.through}: nothing of the job passes it any more; closed and sealed as it was"
-        yield _act(text, all_open, SHUT, house.hand_hole_min)
+        mind = hazards_at(bay.parts.vehicle, one)
+        yield _act(text, all_open, SHUT, house.hand_hole_min, mind)
     for text in closed_holes(job):
         yield _act(text, all_open, SHUT, house.hand_hole_min)
     if not job.passes and not job.holes:
@@ -50,17 +48,16 @@ def taking_out_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Itera
         yield _act(f"put back as found: {zone}", needs(battery="waited"), SHUT, 0.0)
 
 
-def _act(text: str, wanted: Needs, tag: str, minutes: float) -> Act:
-    return Act(text, "close", Said(text), wanted, frozenset({tag}), minutes=minutes)
+def _act(text: str, wanted: Needs, tag: str, minutes: float, mind: str = "") -> Act:
+    return Act(text, "close", Said(text, caution=mind), wanted, frozenset({tag}), minutes=minutes)
 
 
-def _out(job: Job, unit: Unit, converter: str) -> str:
+def _out(job: Job, unit: Unit) -> str:
     """A device with what holds it, where somebody wrote that down."""
-    name = "converter" if unit.id == converter else unit.id
-    held = [f"{_UNDO[each.by]} {each.fixed_to}" for each in job.mounts if each.device == name]
-    how = ", ".join(held) or "what holds it undone"
-    where = f" ({unit.place})" if unit.place != unit.id else ""
-    return f"{unit.id}{where} out: every end out of its terminals, {how}"
+    mounts = [each for each in job.mounts if each.device == mounted_as(unit)]
+    how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts)
+    held = how or "what holds it undone"
+    return f"{where_words(unit)} out: every end out of its terminals, {held}"
 
 
 def _parts(index: CircuitIndex) -> list[str]:

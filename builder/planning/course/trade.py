@@ -14,6 +14,7 @@ from builder.planning.course.model import Before
 from builder.planning.words import Phase
 
 NOTED, FIXED, LAID, LABELLED = "noted", "fixed", "laid", "labelled"
+PASSED, SEALED = "taken through", "closed behind it"
 ZONES, LOOM_MADE, LOOM_IN, LOOM_HOME = "zones", "made at the table", "loom in", "loom home"
 CLOSED, SIDE_FUSES, MAIN_IN, LEAST, FILTERS, TOLD = (
     "closed off", "side fuses", "main fuse in", "gains at their least", "filters", "handed over",
@@ -29,6 +30,11 @@ TRADE: Final[tuple[Before, ...]] = (
     Before(ZONES, FIXED, "nobody drills beside a restraint part that nobody pointed out"),
     Before(ZONES, LAID, "nobody lays beside a restraint part that nobody pointed out"),
     Before(FIXED, LAID, "cables are cut to where the devices are"),
+    Before(ZONES, PASSED, "nobody reaches beside a restraint part that nobody pointed out"),
+    Before(FIXED, PASSED, "a way that is drilled has to be there"),
+    Before(PASSED, LAID, "a cable is cut when it lies all its way"),
+    Before(LAID, SEALED, "what is sealed is not drawn through any more"),
+    Before(SEALED, "built", "a seal is looked at when it is there"),
     Before(LAID, LABELLED, "a label sits on what is cut to length"),
     Before(LABELLED, "joint", "a stripped end without a label is anybody's"),
     Before("ground joint", "ground", "a joint is made before it is read"),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.model.access import AccessPart, Grommet
+from builder.model.access import AccessPart
 from builder.model.vehicle import Vehicle
-from builder.planning.car.access import fastener_words, radio_parts
+from builder.planning.car.access import GROMMET_WORDS, fastener_words, radio_parts
 from builder.rendering.pages.wording import figure, plain
 
 
@@ -78,20 +78,12 @@ def passage_views(vehicle: Vehicle) -> list[PassageView]:
             each.name,
             each.where,
             " and ".join(each.between),
-            _GROMMETS[each.grommet],
+            GROMMET_WORDS[each.grommet],
             figure(each.free_mm, "mm"),
             "; ".join(each.hazards) or "–",
         )
         for each in vehicle.passages
     ]
-
-
-_GROMMETS: dict[Grommet, str] = {
-    "own": "own, a loom of the car goes through",
-    "blank": "blank, nothing in it",
-    "none": "none, bare sheet metal",
-    "unknown": "not recorded",
-}
 
 
 def radio_out(vehicle: Vehicle) -> RadioOut | None:

@@ -1,0 +1,41 @@
+"""Lines that look at what holds devices and what keeps edge and water off cables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.job import Job
+from builder.model.parts import Converter
+from builder.model.vehicle import Vehicle
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
+from builder.planning.car.seats import seats_over, travel_words
+from builder.planning.work_pack import BayTest
+
+
+def held_tests(job: Job, converter: Converter) -> Iterator[BayTest]:
+    """Yield what is looked at before power: devices held, ways through a bulkhead closed."""
+    new = [each.name for each in job.speakers if each.lead is not None]
+    names = [converter.name, *(each.name for each in job.amplifiers), *new]
+    yield tick(
+        "devices-held", "built",
+        f"{', '.join(names)}: pulled by hand from two sides, none moves", "battery_off",
+        "what is loose flies in a crash and tears its leads off", since=WITH_THE_CIRCUIT,
+    )  # fmt: skip
+    for one in job.passes:
+        drip = ", lower than the opening on the wet side" if one.drip_loop == "yes" else ""
+        yield tick(
+            speakable(one.through, "closed"), "built",
+            f"{one.through}: closed all round, no edge on the cable{drip}", "battery_off",
+            "an edge cuts the supply through, water runs along the cable", since=WITH_THE_CIRCUIT,
+        )  # fmt: skip
+
+
+def seat_tests(vehicle: Vehicle, job: Job) -> Iterator[BayTest]:
+    """Yield each seat that something lies under, moved as its owner will move it."""
+    for seat in seats_over(vehicle, job):
+        yield tick(
+            speakable(seat.name, "travel"), "whole",
+            f"{seat.name} {travel_words(seat)}, as far as it goes: no cable and no device is "
+            "touched or pulled", "run", "a rail cuts what lies in its way", since=WITH_THE_CIRCUIT,
+        )  # fmt: skip

@@ -1,0 +1,30 @@
+"""The devices that a job brings and that something has to hold."""
+
+from __future__ import annotations
+
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Unit
+from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.words import UnitKind
+
+_OURS: tuple[UnitKind, ...] = ("converter", "amplifier", "distribution", "driver", "speaker")
+
+
+def devices_of(index: CircuitIndex) -> list[Unit]:
+    """Return each, a second battery too; a speaker in the place of the car's own is held by it."""
+    replaced = {joint.place for joint in index.circuit.joints if joint.undone == "put_back"}
+    return [
+        unit
+        for unit in index.circuit.units
+        if (unit.kind in _OURS and unit.place not in replaced) or unit.id == SECOND
+    ]
+
+
+def mounted_as(unit: Unit) -> str:
+    """Return what a job's `mounts` call a device: its name, and "converter"."""
+    return "converter" if unit.kind == "converter" else unit.id
+
+
+def where_words(unit: Unit) -> str:
+    """Return a device with its place: "sub amp (right luggage side)"."""
+    return f"{unit.id} ({unit.place})" if unit.place != unit.id else unit.id

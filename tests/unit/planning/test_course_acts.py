@@ -1,0 +1,90 @@
+"""What a job says of its car is a step of its work: ways through, devices held, seats over them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.job.make_pack import make_pack
+from builder.planning.sheet_rows import Step
+from builder.planning.work_pack import WorkPack
+
+JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
+
+
+def at(pack: WorkPack, begins: str) -> int:
+    """The number of the one step that begins so."""
+    (step,) = [each for each in pack.steps if each.text.startswith(begins)]
+    return step.number
+
+
+def step_of(pack: WorkPack, test: str) -> Step:
+    (step,) = [each for each in pack.steps if test in each.tests]
+    return step
+
+
+@pytest.mark.parametrize("name", [name for name in JOBS if shipped_parts(name).job.passes])
+def test_a_cable_goes_through_before_it_is_cut_and_the_way_is_closed_and_looked_at(
+    name: str,
+) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    for one in parts.job.passes:
+        through = at(pack, f"{one.through}: take {' and '.join(one.carries)} through")
+        closed = at(pack, f"{one.through} closed: ")
+        (line,) = [each for each in pack.tests if each.what.startswith(f"{one.through}: closed")]
+        assert through < at(pack, "lay every cable") < closed < step_of(pack, line.id).number
+        (passage,) = [each for each in parts.vehicle.passages if each.name == one.through]
+        step = pack.steps[through - 1]
+        assert passage.where in step.lines[0]
+        assert all(hazard in step.caution for hazard in passage.hazards)
+        assert step.blocked == "" and step.gate.startswith("no bare edge")
+
+
+def test_a_way_that_nobody_decided_how_to_close_lets_nothing_through() -> None:
+    parts = shipped_parts("tansy-subwoofer")
+    (one,) = parts.job.passes
+    job = replace(parts.job, passes=(replace(one, seal="unknown"),))
+    pack = make_pack(replace(parts, job=job), defaults=HOUSE)
+    step = pack.steps[at(pack, f"{one.through}: take") - 1]
+    assert step.blocked.startswith("nobody decided how edge and water are kept off")
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_device_is_fixed_by_a_step_and_pulled_by_hand(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    mounts = {mount.device: mount for mount in parts.job.mounts}
+    new = [speaker.name for speaker in parts.job.speakers if speaker.lead is not None]
+    (held,) = [test for test in pack.tests if test.id == "devices-held"]
+    for device in ("converter", *parts.amplifiers, *new):
+        shown = parts.converter.name if device == "converter" else device
+        fixed = f"{device}: " if device in mounts else f"{shown} "
+        steps = [
+            step
+            for step in pack.steps
+            if step.text.startswith(fixed)
+            and (device in mounts or "fixed so that it cannot move" in step.text)
+        ]
+        assert len(steps) == 1, device
+        assert device in mounts or steps[0].gate.startswith("no screw")
+        assert steps[0].number < at(pack, "lay every cable")
+        assert shown in held.what
+    assert step_of(pack, held.id).phase == "build"
+
+
+@pytest.mark.parametrize("name", ["teasel-four-doors", "sedge-fronts", "rook-second-battery"])
+def test_a_seat_over_the_work_is_moved_through_its_whole_travel(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    over = [part for part in parts.vehicle.access if part.kind == "seat"]
+    lines = [test for test in pack.tests if test.id.endswith("-travel")]
+    assert {line.what.split(" through")[0] for line in lines} <= {seat.name for seat in over}
+    assert lines
+    lay = pack.steps[at(pack, "lay every cable") - 1]
+    for line in lines:
+        (seat,) = [each for each in over if line.what.startswith(each.name)]
+        assert (seat.travel_mm is None) == ("mm" not in line.what)
+        assert any(seat.name in each for each in lay.lines)
+        assert step_of(pack, line.id).number > max(
+            step.number for step in pack.steps if any(each.what == seat.name for each in step.moves)
+        )
