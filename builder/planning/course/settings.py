@@ -8,10 +8,10 @@ from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.circuit.model import Link
 from builder.planning.course import trade
 from builder.planning.course.car_states import GAINS
+from builder.planning.course.converter_settings import converter_settings
 from builder.planning.course.job_acts import JobWork, act
 from builder.planning.course.model import Act, Said
 from builder.planning.tune_sheet import TuneRow
-from builder.planning.turn_on.loads import WAKES_BY_ITSELF
 
 
 def setting_acts(work: JobWork) -> Iterator[Act]:
@@ -25,8 +25,8 @@ def setting_acts(work: JobWork) -> Iterator[Act]:
         said = Said(f"set a switch of {unit}: {setting}", tuple(link.purpose for link in links))
         yield _set(f"switch {unit} {setting}", said, tuple(link.id for link in links))
     parts = work.parts
-    if work.bay.plan.turn_on.kind in WAKES_BY_ITSELF:
-        yield _set("wake", Said(f"no turn-on wire: set {parts.converter.name} to wake by itself"))
+    for name, said in converter_settings(work.bay):
+        yield _set(name, said)
     for speaker in parts.job.speakers:
         if speaker.driven_by.bridged_with is not None:
             text = _BRIDGED.format(speaker.amplifier, speaker.channel_name)

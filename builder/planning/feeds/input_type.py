@@ -60,9 +60,7 @@ def input_reasons(selection: Selection, converter: Converter) -> list[Reason]:
     if not selection.taps:
         return []
     topologies = {tap.pair.topology for tap in selection.taps}
-    reasons = []
-    if converter.input.type == "switchable":
-        reasons.append(_switch(topologies))
+    reasons = list(input_switch(selection, converter))
     if converter.kind == "passive" and converter.input.type != "ground_referenced":
         reasons.append(_transformers(converter))
     elif converter.input.common_mode_max_v is None and "bridged" in topologies:
@@ -81,11 +79,15 @@ def _transformers(converter: Converter) -> Reason:
     return Reason("its transformers part the grounds", because, DEVICE_RECORD)
 
 
-def _switch(topologies: set[Topology]) -> Reason:
+def input_switch(selection: Selection, converter: Converter) -> tuple[Reason, ...]:
+    """Return how switchable inputs are set, and why; nothing for others."""
+    if converter.input.type != "switchable" or not selection.taps:
+        return ()
+    topologies: set[Topology] = {tap.pair.topology for tap in selection.taps}
     because = "the negative legs are driven, or may be"
     if topologies == {"common_ground"}:
         because = "floating inputs work on common-ground outputs too, and bring less hum"
-    return Reason("set its input switches to floating", because, COMMON_PRACTICE)
+    return (Reason("set its input switches to floating", because, COMMON_PRACTICE),)
 
 
 def swaps_legs(pair: Pair, converter: Converter) -> bool:

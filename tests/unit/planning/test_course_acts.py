@@ -88,3 +88,31 @@ def test_a_seat_over_the_work_is_moved_through_its_whole_travel(name: str) -> No
         assert step_of(pack, line.id).number > max(
             step.number for step in pack.steps if any(each.what == seat.name for each in step.moves)
         )
+
+
+@pytest.mark.parametrize(
+    ("name", "begins", "lines"),
+    [
+        ("tansy-two-coils", "CVN-6S summing: set its input switches to floating", ["driven"]),
+        ("tansy-two-coils", "CVN-6S summing: set its sums",
+         ["out 1: in 1 and in 2 added (rear-left and rear-right)", "level after the sum"]),
+        ("rook-two-amplifiers", "CVN-6S summing: set its sums",
+         ["out 1: in 1 alone (front-left)", "out 5: in 1 and in 2 added", "why: "]),
+        ("tansy-subwoofer", "CVN-2A: waking by the bias of a pair and by sound off", ["A.7"]),
+        ("lovage-mid-subwoofer", "no turn-on wire: set CVN-2A to wake by itself", []),
+    ],
+)  # fmt: skip
+def test_what_the_plan_relies_on_is_set_on_the_converter_before_power(
+    name: str, begins: str, lines: list[str]
+) -> None:
+    pack = shipped_pack(name)
+    number = at(pack, begins)
+    assert number < at(pack, "first a 21 W lamp")
+    assert pack.steps[number - 1].phase == "build"
+    said = "\n".join(pack.steps[number - 1].lines)
+    assert all(each in said for each in lines)
+
+
+def test_a_converter_that_adds_nothing_and_floats_has_nothing_of_it_to_set() -> None:
+    steps = shipped_pack("tansy-subwoofer").steps
+    assert not any("sums" in step.text or "floating" in step.text for step in steps)
