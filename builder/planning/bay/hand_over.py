@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.figures import shown, span
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.at_plug import looms_of
+from builder.planning.levels.loudest_step import FOUND_BY, loudest_step
 from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import Plan
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
@@ -32,10 +33,9 @@ def customer_sheet(
         fuse = f"{shown(power.main_fuse_a)} A, {power.main_fuse_at}"
         lines.append(f"Main fuse: {fuse}. {_out(parts, plan)}")
     lines += fuses
-    steps = [c.level.at_volume_step for c in parts.vehicle.channels if c.level]
-    known = [step for step in steps if step is not None]
-    if known:
-        lines.append(f"Loudest clean volume: step {min(known)}. Beyond it only distortion grows.")
+    step = loudest_step(parts.vehicle, parts.job)
+    said = f"step ____, which the bay finds ({FOUND_BY})" if step is None else f"step {step}"
+    lines.append(f"Loudest clean volume: {said}. Beyond it only distortion grows.")
     lines += _battery(plan, power)
     lines.append(
         "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop."

@@ -31,7 +31,8 @@ class CarHands:
     parts: Sequence[AccessPart]
     plugs: Sequence[Plug]
     house: HouseDefaults
-    zones: tuple[str, ...] = ()  # restraint parts that the work comes near
+    zones: tuple[str, ...]  # restraint parts that the work comes near
+    tone_at: str  # the volume of a test tone
 
     @property
     def near_restraint(self) -> bool:

@@ -22,6 +22,8 @@ def hands_of(
     places: Iterable[str],
     joined: Iterable[str] = (),
     zones: tuple[str, ...] = (),
+    *,
+    tone_at: str,
 ) -> CarHands:
     """Return what is moved for these lines of a sheet, at these places, on these joined plugs."""
     read = {test.reading.plug for test in tests if test.reading} | set(joined)
@@ -31,7 +33,7 @@ def hands_of(
         found |= {part.name: part for part in parts_over(vehicle, place)}
     if any(plug.unit == "radio" for plug in plugs):
         found |= {part.name: part for part in radio_parts(vehicle)}
-    return CarHands(vehicle, tuple(found.values()), plugs, house, zones)
+    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at)
 
 
 def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:

@@ -14,6 +14,7 @@ from builder.planning.course.car_changes import CarHands
 from builder.planning.course.hands import hands_of
 from builder.planning.course.model import Needs
 from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.levels.loudest_step import loudest_step, step_words
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -41,6 +42,7 @@ def job_hands(
     spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined)))
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
-    hands = hands_of(vehicle, house, tests, over, touched, zones)
+    tone_at = step_words(loudest_step(vehicle, parts.job))
+    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at)
     places = Places(hands)
     return JobHands(hands, places, spots, places.open_at(spots))

@@ -25,7 +25,6 @@ _KEYS: dict[HowItStands, str] = {
 _STAYS_ON: tuple[HowItStands, ...] = ("accessory", "run", "engine", "auto_restart")
 _PLAYED: dict[HowItStands, str] = {
     "zero": "radio on, volume 0",
-    "tone": "test tone, volume at the loudest clean step",
     "tuner": "radio on, tuner",
     "other": "radio on, another source",
     "loud": "loud clean music",
@@ -56,11 +55,15 @@ def _minutes(state: HowItStands, house: HouseDefaults) -> float:
     return house.hand_restart_min if starts else house.hand_key_min
 
 
-def play_changes(house: HouseDefaults) -> Iterator[Change]:
-    """Yield what the radio is set to; it plays only with the key on."""
-    anything = frozenset({"off", *_PLAYED})
+def play_changes(house: HouseDefaults, tone_at: str) -> Iterator[Change]:
+    """Yield what the radio is set to; it plays only with the key on.
+
+    `tone_at` is the volume at which a tone is played.
+    """
+    played = {**_PLAYED, "tone": f"test tone, volume at {tone_at}"}
+    anything = frozenset({"off", *played})
     yield Change(PLAY, anything, "off", "key", Said("radio off"), {}, {}, house.hand_key_min)
-    for value, text in _PLAYED.items():
+    for value, text in played.items():
         yield Change(
             PLAY, anything, value, "key", Said(text), {**POWERED, KEY: AWAKE}, {},
             house.hand_key_min,

@@ -121,7 +121,7 @@ def car_changes_of(hands: CarHands, off: str, on: str) -> Iterator[Change]:
     yield from plug_changes(hands)
     yield from battery_changes(hands, off, on)
     yield from key_changes(hands.house)
-    yield from play_changes(hands.house)
+    yield from play_changes(hands.house, hands.tone_at)
 
 
 def _speaker_changes(amplifier: str) -> Iterator[Change]:

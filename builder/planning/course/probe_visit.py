@@ -18,6 +18,7 @@ from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import TOLD, every_constraint
+from builder.planning.levels.loudest_step import AS_READ, loudest_step, step_words
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 
@@ -50,7 +51,9 @@ def _problem(
 ) -> Problem:
     read = (test.reading.fuse_position for test in tests if test.reading)
     spots = [reached_at(vehicle, each) for each in read if each]
-    hands = hands_of(vehicle, house, tests, spots)
+    step = loudest_step(vehicle, None)
+    at = AS_READ if step is None else step_words(step)
+    hands = hands_of(vehicle, house, tests, spots, tone_at=at)
     acts = (
         *noting_acts(vehicle),
         *reading_acts(tests, Reading(Places(hands), house)),

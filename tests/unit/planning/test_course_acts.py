@@ -7,7 +7,10 @@ from dataclasses import replace
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
+from builder.model.job.treatments import Treatments
+from builder.model.sound import LineLevel
 from builder.planning.job.make_pack import make_pack
+from builder.planning.levels.loudest_step import loudest_step
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import WorkPack
 
@@ -116,3 +119,35 @@ def test_what_the_plan_relies_on_is_set_on_the_converter_before_power(
 def test_a_converter_that_adds_nothing_and_floats_has_nothing_of_it_to_set() -> None:
     steps = shipped_pack("tansy-subwoofer").steps
     assert not any("sums" in step.text or "floating" in step.text for step in steps)
+
+
+def test_the_loudest_clean_step_is_one_figure_on_every_sheet() -> None:
+    for name in JOBS:
+        pack, parts = shipped_pack(name), shipped_parts(name)
+        levels = [each.level for each in parts.vehicle.channels if each.level]
+        known = [each.at_volume_step for each in levels if each.at_volume_step is not None]
+        finds = [test for test in pack.tests if test.id == "loudest-clean-step"]
+        said = f"step {min(known)}" if known else "step ____"
+        words = f"step {min(known)}, the loudest" if known else "as loudest-clean-step finds it"
+        assert len(finds) == (not known), name
+        assert sum(line.startswith(f"Loudest clean volume: {said}") for line in pack.customer) == 1
+        tones = [step.text for step in pack.steps if "test tone, volume at" in step.text]
+        assert tones and all(words in text for text in tones), name
+        read = [test.what for test in pack.tests if test.id.endswith(("-pair-level", "-gain"))]
+        assert read and all(words in what for what in read), name
+        for line in finds:  # before anything that is read at it
+            first = min(x.number for x in pack.tests if x.id.endswith(("-pair-level", "-gain")))
+            assert line.number < first
+
+
+def test_a_line_feed_counts_by_the_step_of_its_own_level() -> None:
+    parts = shipped_parts("tansy-subwoofer")
+    channels = {each.channel: each for each in parts.vehicle.channels}
+    feed = replace(
+        channels["front-left"], line_level=LineLevel(clean_max_v_rms=2.6, at_volume_step=21)
+    )
+    told = {**channels, "front-left": feed}
+    car = replace(parts.vehicle, channels=tuple(told.values()))
+    job = replace(parts.job, treatments=Treatments(front_left="line_tap"))
+    assert loudest_step(car, parts.job) == 34
+    assert loudest_step(car, job) == 21

@@ -1,0 +1,124 @@
+"""Lines that read each level of the way from radio to amplifier, at one volume."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.model.parts import Converter
+from builder.model.sound import SpeakerChannel
+from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
+from builder.planning.bay.looked_at import cavities_of, line_outputs_of
+from builder.planning.bay.work import BayWork
+from builder.planning.levels.bass_at_tone import bass_at_tone
+from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
+from builder.planning.levels.loudest_step import FOUND_BY, loudest_step, step_words
+from builder.planning.levels.pair_tone import Span, pair_tone_hz, tone_words
+from builder.planning.pack_details import LevelChain
+from builder.planning.power.tables import BASS_TONE_HZ
+from builder.planning.work_pack import BayTest
+from builder.units import db_to_ratio
+
+
+def level_tests(work: BayWork) -> Iterator[BayTest]:
+    """Each pair with a tone that its own band carries, and each line output with one of those."""
+    vehicle = work.parts.vehicle
+    carried = {tap.pair.channel: tap.pair.carries for tap in work.selection.taps}
+    step = loudest_step(vehicle, work.parts.job)
+    if step is None:
+        yield _step_test(work)
+    for check in work.plan.levels:
+        carries = carried.get(check.channel) or vehicle.channel(check.channel)
+        tone, share = _pair_tone(carries, work.parts.converter)
+        low, _ = _around((check.read_v_rms or check.source_v_rms) * share)
+        _, high = _around(check.source_v_rms * share)
+        yield measure(
+            speakable(check.channel, "pair level"), "level",
+            f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at {step_words(step)}",
+            "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
+            cavities_of(work, check.channel),
+        )  # fmt: skip
+    for pad in fitted_pads(work.plan.levels, work.parts.converter):
+        tone, share = _pair_tone(carried.get(pad.channel), work.parts.converter)
+        yield _padded_test(pad, tone_words(tone), share)
+        if work.plan.turn_on.pair == pad.channel and work.plan.turn_on.kind == "offset_wake":
+            yield _wake_test(pad, work.parts.converter)
+    for chain in work.chains:
+        if chain.converter_target_v_rms is not None:
+            played, outputs = _line_tone(chain), line_outputs_of(work, chain)
+            yield _line_test(chain, chain.converter_target_v_rms, played, outputs)
+
+
+def _step_test(work: BayWork) -> BayTest:
+    """What finds the step where nobody wrote it down: a pair at the level that the plan counts."""
+    check = work.plan.levels[0]
+    volts = check.read_v_rms or check.source_v_rms
+    return tick(
+        FOUND_BY, "level",
+        f"volume up step by step until pair {check.channel} reads {volts:.2f} V or its sine begins "
+        "to flatten, whichever comes first; then one step back if it flattened: write that step "
+        "down, here and on the customer's sheet", "radio_on_tone",
+        "every level and gain after it is read and set at this step", since=WITH_THE_CIRCUIT,
+    )  # fmt: skip
+
+
+def _pair_tone(carries: SpeakerChannel | None, converter: Converter) -> tuple[Span, float]:
+    """The tone for a pair, and its volts there over its loudest: a bass tone may come weaker."""
+    tone = pair_tone_hz(carries)
+    bass = bass_at_tone(carries, converter, tone, corrects=False) if tone == BASS_TONE_HZ else None
+    return (
+        (tone, 1.0) if bass is None else ((bass.hz, bass.hz), db_to_ratio(min(0.0, bass.source_db)))
+    )
+
+
+def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
+    low, high = _around(pad.behind_v_rms * share)
+    return measure(
+        speakable(pad.channel, "padded level"), "level",
+        f"converter input {pad.channel} behind its pad, {played} tone, same step", "radio_on_tone",
+        "ac_v", low, min(high, pad.input_max_v_rms),
+        "more is a pad that is missing or wrong, and overdrives the input",
+    )  # fmt: skip
+
+
+def _line_tone(chain: LevelChain) -> str:
+    """The tone that sets the channel's gain, and with a correction what the line reads without."""
+    low, high = chain.tone_low_hz, chain.tone_high_hz
+    assert low is not None and high is not None, "a chain is set with a tone"
+    off = chain.correction_off_line_v_rms
+    said = "" if off is None else f" with the converter's correction on (off it reads {off:.2f} V)"
+    return f"{tone_words((low, high))} tone{said}"
+
+
+def _wake_test(pad: FittedPad, converter: Converter) -> BayTest:
+    """Nobody records an input's ohms to ground, so what a pad leaves of a bias is read."""
+    return measure(
+        speakable(pad.channel, "padded bias"), "silence",
+        f"converter input {pad.channel} behind its pad, each leg to ground", "radio_on_zero",
+        "dc_v", converter.offset_wake_min_v, None,
+        "the converter wakes from this; less and it stays asleep, so give it a turn-on wire",
+    )  # fmt: skip
+
+
+def _end(carries: SpeakerChannel | None) -> str:
+    behind = carries is not None and carries.driven_by == "amplifier"
+    return "at the factory amplifier" if behind else "at the radio end"
+
+
+def _line_test(
+    chain: LevelChain, target_v_rms: float, played: str, outputs: tuple[str, ...]
+) -> BayTest:
+    low, high = _around(target_v_rms)
+    centres = outputs[::2]  # each is read against the shield beside it
+    return measure(
+        speakable(chain.speaker, "line level"), "level",
+        f"{' and '.join(centres)}, line output for {chain.speaker}: {played}, same step",
+        "radio_on_tone", "ac_v",
+        low, min(high, chain.amplifier_max_v_rms),
+        "more clips the amplifier's input, less brings up the hiss", outputs,
+    )  # fmt: skip
+
+
+def _around(volts: float) -> tuple[float, float]:
+    return volts * (1 - bands.LEVEL_BAND), volts * (1 + bands.LEVEL_BAND)
