@@ -242,6 +242,7 @@ FlagKind = (
         "restart_drops_turn_on",
         "step_untested",
         "course_broken",
+        "box_not_said",
     ]
 )
 """Shortcomings of a job. Each has the rule that finds it; its text says what it means."""

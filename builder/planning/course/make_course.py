@@ -29,7 +29,7 @@ from builder.planning.course.model import Act, Change, Needs, Problem, Said, amo
 from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
 from builder.planning.course.passing import passing_acts
-from builder.planning.course.powering import power_acts, tune_acts
+from builder.planning.course.powering import held_words, power_acts, tune_acts
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.settings import setting_acts
@@ -102,7 +102,7 @@ class _Making:
         read = tuple(dict.fromkeys(leg.plug.id for pair in pairs for leg in pair.legs))
         return Reading(
             self.places, self.house, self.open, whole(self.hands), read, self.amplifiers,
-            self._fused,
+            self._fused, held_words(self.bay.tune),
         )  # fmt: skip
 
     def _changes(self) -> Iterator[Change]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.planning.bay.tune_words import tune_words
 from builder.planning.course import trade
 from builder.planning.course.car_states import DEAD, FILTERS, MAIN_FUSE
 from builder.planning.course.job_acts import JobWork, act
 from builder.planning.course.model import Act, Said, among, needs
+from builder.planning.tune_sheet import TuneRow
 from builder.planning.views.names import side_fuses
 from builder.planning.words import HowItStands
 
@@ -35,6 +36,12 @@ def power_acts(work: JobWork) -> Iterator[Act]:
 
 
 ABSENT = among("absent")
+
+
+def held_words(tune: Sequence[TuneRow]) -> str:
+    """Return what is to be found out before anything is loud, and of which speaker."""
+    asked = [f"{row.speaker}: {each}" for row in tune for each in row.asked]
+    return f"nothing loud before this is settled: {'; '.join(asked)}" if asked else ""
 
 
 def tune_acts(work: JobWork) -> Iterator[Act]:

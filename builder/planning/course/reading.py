@@ -33,6 +33,7 @@ _POWERED_TURNS: tuple[Turn, ...] = (
     "turn_on", "idle", "silence", "passed_on", "level", "gain", "again", "loud", "sound",
     "closing", "whole",
 )  # fmt: skip
+_LOUD: tuple[Turn, ...] = ("again", "loud", "sound")
 _SPEAKERS_ON: tuple[Turn, ...] = ("again", "loud", "sound", "closing", "whole")
 
 
@@ -47,6 +48,7 @@ class Reading:
     read_plugs: tuple[str, ...] = ()  # plugs at which signals are read once all is joined
     amplifiers: tuple[str, ...] = ()
     fused: bool = True  # whether there is a main fuse
+    held: str = ""  # what has to be known before anything is loud
 
 
 def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
@@ -59,12 +61,22 @@ def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
         yield Act(
             id=f"read {mine[0].id}",
             phase=mine[0].phase,
-            said=Said(_text(turn, mine), gate=_GATES.get(turn, _PASSED)),
+            said=Said(
+                _text(turn, mine),
+                gate=_GATES.get(turn, _PASSED),
+                blocked=reading.held if _is_loud(mine) else "",
+            ),
             needs=needs_of(mine[0], reading),
             tags=frozenset({turn}),
             tests=tuple(test.id for test in mine),
             minutes=reading.house.hand_reading_min * len(mine),
         )
+
+
+def _is_loud(tests: Sequence[BayTest]) -> bool:
+    """Whether a speaker plays at full level in it: all that follows filters and speakers."""
+    running = any(test.state in ("engine", "auto_restart") for test in tests)
+    return tests[0].turn in _LOUD or (tests[0].turn == "closing" and running)
 
 
 def _text(turn: Turn, tests: Sequence[BayTest]) -> str:

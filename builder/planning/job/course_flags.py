@@ -10,6 +10,7 @@ from builder.planning.circuit.model import Circuit
 from builder.planning.course.model import Course
 from builder.planning.course.sheet import CourseSheet
 from builder.planning.course.simulate import broken
+from builder.planning.job.tune_channel import WHICH_BOX
 from builder.planning.pack_details import PackFlag
 
 
@@ -17,6 +18,10 @@ def course_flags(
     work: BayWork, circuit: Circuit, course: CourseSheet, back: Course
 ) -> Iterator[PackFlag]:
     """Yield each; none for a course that can be worked by."""
+    for row in work.tune:
+        for asked in (each for each in row.asked if each.startswith(WHICH_BOX)):
+            text = f"{row.speaker}: {asked}; everything loud is held until then"
+            yield PackFlag("box_not_said", row.speaker, text)
     for step in untested_steps(work, circuit, course.tests, course.steps):
         text = f"no line of the sheet notices without: {step.text}"
         yield PackFlag("step_untested", step.text, text)

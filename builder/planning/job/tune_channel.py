@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from builder.figures import shown
 from builder.model.job import JobSpeaker
@@ -21,6 +22,8 @@ from builder.planning.plan import Reason
 from builder.planning.tables import JOB_RECORD
 
 STATED = JOB_RECORD
+WHICH_BOX: Final = "which box it sits in"
+"""What is asked of a subwoofer whose box nobody described."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +88,7 @@ def _asked(speaker: JobSpeaker, part: Part, below: Start | None, filters: Filter
     """What has to be found out or fitted before the channel may be loud."""
     asked = []
     if below is None:
-        what = "what its box is tuned to" if speaker.box else "which box it sits in"
+        what = "what its box is tuned to" if speaker.box else WHICH_BOX
         asked.append(f"{what}: without it no subsonic corner can be given")
     if part == "high" and filters.high_pass_hz is None:
         asked.append("no high-pass before a tweeter: fit one, or a capacitor, before any tone")

@@ -89,8 +89,8 @@ def test_gains_then_filters_then_speakers_then_loud(name: str) -> None:
     for at, test in enumerate(pack.tests):
         if test.id.endswith("-gain"):
             assert at < set_at
-        if ("loud" in test.what and test.phase == "bench") or test.id.endswith("-again"):
-            assert test.id.endswith("-level") or at >= set_at, test.id
+        if "clean music" in test.what or test.turn in ("again", "loud", "sound"):
+            assert at >= set_at, test.id
 
 
 def _puts_speakers_on(step: Step) -> bool:
@@ -113,6 +113,24 @@ def test_an_unknown_box_is_asked_for_and_nothing_is_loud_before(box: Box | None)
     row = row_of(pack)
     assert row.subsonic_hz is None and "subsonic" in row.asked[0]
     assert any(step.blocked == row.asked[0] for step in pack.steps)
+    loud = [step for step in pack.steps if _is_loud(pack, step)]
+    assert len(loud) > 3 and all(row.asked[0] in step.blocked for step in loud)
+    (said,) = [flag for flag in pack.flags if flag.kind == "box_not_said"] or [None]
+    assert (said is not None and said.where == row.speaker) == (box is None)
+
+
+def test_a_described_box_holds_nothing() -> None:
+    pack = made(changed(TWO_COILS, box=Box(kind="sealed")))
+    loud = [step for step in pack.steps if _is_loud(pack, step)]
+    assert loud and not any(step.blocked for step in loud)
+    assert not any(flag.kind == "box_not_said" for flag in pack.flags)
+
+
+def _is_loud(pack: WorkPack, step: Step) -> bool:
+    """Whether a speaker plays at its full level: read again, loud, by ear, for heat and whine."""
+    turns = {test.turn for test in pack.tests if test.id in step.tests}
+    heats = {"heat", "whine", "restarts"} & {*step.tests}
+    return bool({"again", "loud", "sound"} & turns or heats)
 
 
 def test_what_the_job_states_goes_before_a_starting_value() -> None:
