@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.bay import bands
+from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.work import BayWork
+from builder.planning.car.interface_supply import joined_legs
 from builder.planning.circuit.terminal_names import BODY_AT_STRAP, ground_of
 from builder.planning.power.joiners import powered_joiner
 from builder.planning.work_pack import BayTest
@@ -26,3 +28,33 @@ def ground_tests(work: BayWork) -> Iterator[BayTest]:
         bands.GROUND_MAX_OHM, "without its ground a device grounds itself through its line leads",
         tuple(end for name in names for end in (ground_of(name), BODY_AT_STRAP)), WITH_THE_CIRCUIT,
     )  # fmt: skip
+    yield from _at_plugs(work)
+
+
+def _at_plugs(work: BayWork) -> Iterator[BayTest]:
+    """Yield a line for each device that takes its ground from a wire of the car at a plug.
+
+    Through a loom it is read when that is in, else before anything else is joined.
+    """
+    for device, plug, cavity in _grounds_at_plugs(work):
+        where = f"{plug}.{cavity}"
+        yield measure(
+            speakable(device, "plug ground ohms"), "built" if plug in work.looms else "ground",
+            f"ground terminal of {device} to bare body beside the battery's strap, through {where} "
+            "of the car, test leads' ohms taken off", "battery_off", "ohm", None,
+            bands.GROUND_MAX_OHM, "a wire that is no ground, or a joint that is none",
+            (ground_of(device), where), WITH_THE_CIRCUIT,
+        )  # fmt: skip
+
+
+def _grounds_at_plugs(work: BayWork) -> Iterator[tuple[str, str, str]]:
+    """Each device with plug and cavity of its ground."""
+    for at in work.plan.supplied_at:
+        if at.function == "ground" and at.plug is not None and at.cavity is not None:
+            yield work.parts.converter.name, at.plug, at.cavity
+    interface = work.parts.shelf.interfaces.get(work.plan.turn_on.interface or "")
+    if interface is None:
+        return
+    for leg in joined_legs(work.parts.vehicle, interface):
+        if leg.pin.function == "ground":
+            yield interface.name, leg.plug.id, leg.pin.cavity

@@ -8,7 +8,7 @@ from builder.model.parts import Interface
 from builder.model.plugs import Plug
 from builder.model.words import Function
 from builder.planning.car.interface_fit import plug_for
-from builder.planning.car.pairs import Leg
+from builder.planning.car.interface_supply import FEEDS, GROUNDS, fed_at
 from builder.planning.circuit.board import OWN_HOUSING, SLEEVE, WRAP, Board
 from builder.planning.circuit.car_side import plug_terminal
 from builder.planning.circuit.model import EndId, Link, Terminal
@@ -16,8 +16,6 @@ from builder.planning.circuit.single_wires import lay_fuse
 from builder.planning.circuit.terminal_names import ground_of, plug_name, supply_of
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.words import JointKind, LinkClass, UndoneHow
-
-_FEEDS: tuple[Function, ...] = ("constant", "constant_sleeps")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,19 +34,12 @@ def lay_interface(board: Board, work: CircuitWork, name: str) -> EndId:
     assert plug is not None, "an interface that fits no plug is no turn-on source"
     place = plug_name(plug)
     unit = board.unit(interface.name, "interface", place, interface.id)
-    _feed(board, work, _Fed(interface, plug, "supply"), supply_of(unit), _FEEDS)
-    _feed(board, work, _Fed(interface, plug, "ground"), ground_of(unit), ("ground",))
+    _feed(board, work, _Fed(interface, plug, "supply"), supply_of(unit), FEEDS)
+    _feed(board, work, _Fed(interface, plug, "ground"), ground_of(unit), GROUNDS)
     draws = work.plan.turn_on.capacity_ma
     return board.terminal(
         Terminal(f"{unit} out", unit, "out", "drives", "control", limits_itself=True, max_ma=draws)
     )
-
-
-def _place_of(work: CircuitWork, own: Plug, functions: tuple[Function, ...]) -> Leg | None:
-    """The pin that feeds it: in the plug that its own goes between, else in the unit's others."""
-    plugs = [own, *(each for each in work.parts.vehicle.plugs if each.unit == own.unit)]
-    legs = (Leg(plug, pin) for plug in plugs for pin in plug.pins if pin.function in functions)
-    return next(legs, None)
 
 
 def _feed(
@@ -57,7 +48,7 @@ def _feed(
     """By its own plug where the car's plug has the wire, else by a tap at another of the unit."""
     name = terminal.removeprefix(f"{fed.interface.name} ")
     board.terminal(Terminal(terminal, fed.interface.name, name, "takes", fed.carries, needed=True))
-    leg = _place_of(work, fed.plug, functions)
+    leg = fed_at(work.parts.vehicle, fed.plug, functions)
     if leg is None:
         return
     cavity = plug_terminal(board, leg)

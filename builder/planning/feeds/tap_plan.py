@@ -18,7 +18,6 @@ from builder.model.words import Channel, GradeBand
 from builder.planning.car.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
-from builder.planning.car.turn_on_places import Place
 from builder.planning.feeds.converter_feed import (
     AT_THE_AMPLIFIER,
     ConverterFeed,
@@ -28,6 +27,7 @@ from builder.planning.feeds.converter_feed import (
 from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.doors import choose_doors
 from builder.planning.feeds.input_type import input_objections, input_reasons
+from builder.planning.feeds.interface_readings import interface_readings
 from builder.planning.feeds.open_ends import list_open_ends
 from builder.planning.feeds.parallel_tap import (
     line_tap_reasons,
@@ -160,7 +160,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         turn_on=turn_on.turn_on,
         ladder=turn_on.ladder,
         levels=levels.checks,
-        tests=_tests(work, sources, selection, turn_on.place, objections),
+        tests=_tests(work, sources, selection, turn_on, objections),
         losses=(*selection.losses, *kept_losses(vehicle, selection), *turn_on.losses),
         refusals=tuple(objection.reason for objection in objections),
         supplied_at=supplied_at(work.feed, work.trust),
@@ -234,14 +234,17 @@ def _tests(
     work: PlanWork,
     sources: Sources,
     selection: Selection,
-    place: Place | None,
+    turn_on: TurnOnChoice,
     objections: Sequence[Objection],
 ) -> tuple[ProofReading, ...]:
     """All that proves a tap plan, what settles a probe plan, what could clear a barred pair."""
     kind = plan_kind(objections)
     if kind == "tap_plan":
-        used = proving_readings(work.vehicle, selection, place, work.defaults)
-        return tuple(dict.fromkeys((*used, *feed_readings(work.vehicle, work.feed, work.defaults))))
+        used = proving_readings(work.vehicle, selection, turn_on.place, work.defaults)
+        fed = feed_readings(work.vehicle, work.feed, work.defaults)
+        used_by = [each for each in work.interfaces if each.id == turn_on.turn_on.interface]
+        by_interface = interface_readings(work.vehicle, used_by, work.defaults)
+        return tuple(dict.fromkeys((*used, *fed, *by_interface)))
     if kind == "probe_plan":
         return settling_readings(objections)
     return barred_readings(work.vehicle, sources, work.defaults)

@@ -16,9 +16,11 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from builder.planning.bay.foretold import IDLE, notices, outcome, sound_of, untested_steps
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
-from builder.planning.circuit.model import Circuit, Joint
+from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.model import Circuit, CircuitWire, Joint
 from builder.planning.circuit.nets import continuity
 from builder.planning.job import make_pack as planner
+from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import WorkPack
 
 TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
@@ -150,3 +152,49 @@ def test_a_line_output_is_silent_while_the_converter_is_off_or_the_radio_stands_
 
     assert heard(lambda bench: bench.radio_works and not bench.converter_on) == {()}
     assert heard(lambda bench: bench.converter_on and not bench.radio_works) == {()}
+
+
+@pytest.mark.parametrize(
+    ("name", "device", "cavity"),
+    [("teasel-four-doors", "OK-7N", "A.14"), ("dash-converter", "CVN-2A", "A.25")],
+)
+def test_a_ground_at_a_plug_is_read_by_a_line_of_its_own(
+    name: str, device: str, cavity: str
+) -> None:
+    pack, work = planned(name)
+    circuit = circuit_of(pack)
+    line = f"{device.lower()}-plug-ground-ohms"
+    (test,) = [each for each in pack.tests if each.id == line]
+    assert cavity in test.what and test.high == 0.3
+    held = [x for x in circuit.joints if f"{device} GND" in x.joins]
+    assert held
+    for joint in held:
+        faulty = without(circuit, joint.id)
+        assert line in noticing(pack, bench_of(work, circuit), work, faulty)
+
+
+@pytest.mark.parametrize("name", TAP_PLANS)
+def test_every_wire_of_the_car_that_is_joined_was_proved_by_a_line(name: str) -> None:
+    """What a plug of its own brings is not joined, and a loom passes on what it does not touch."""
+    pack, _ = planned(name)
+    circuit = circuit_of(pack)
+    index = CircuitIndex(circuit)
+    proved = {f"{at.plug}.{at.cavity}" for test in pack.tests if (at := test.reading) and at.plug}
+    joined = {
+        cavity
+        for joint in circuit.joints
+        if joint.kind in ("tap", "splice") and made_by_us(index, joint)
+        for end in joint.joins
+        if (cavity := _cavity(index, end))
+    }
+    assert joined <= proved, joined - proved
+    assert joined or shipped_parts(name).job.looms
+
+
+def _cavity(index: CircuitIndex, end: str) -> str:
+    """The cavity of the car of a terminal, or of one half of its cut wire."""
+    owner = index.owners.get(end)
+    if isinstance(owner, CircuitWire):
+        return owner.place if owner.stays and not owner.loom else ""
+    is_plug = owner is None and index.unit_of(end).kind == "plug"
+    return end if is_plug else ""
