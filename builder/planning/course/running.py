@@ -11,8 +11,8 @@ from builder.planning.words import HowItStands
 
 _SEATS: tuple[Rank, ...] = ("seat", "restraint plug")
 STANDS: Final = (
-    "{0} not bolted in: every restraint plug home, brake on, no gear, nobody sits on it, the car "
-    "stays where it is"
+    "the engine turns with {0} not bolted in: every restraint plug home, brake on, no gear, "
+    "nobody sits on it, the car stays where it is"
 )
 _BY_ITSELF: dict[HowItStands, str] = {
     "engine": "; hands out of the engine bay, where it stops by itself it starts by itself",

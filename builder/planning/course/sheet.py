@@ -33,16 +33,16 @@ def course_sheet(course: Course, problem: Problem, tests: Sequence[BayTest]) -> 
     lines = numbered(by_id[id] for id in read)
     numbers = {id: line.number for id, line in zip(read, lines, strict=True)}
     ids = {id: line.id for id, line in zip(read, lines, strict=True)}
-    steps = tuple(_steps(course.moves, problem.begins, numbers, ids))
+    steps = _steps(course.moves, problem.begins, numbers, ids)
     return CourseSheet(tuple(replace(step, number=at) for at, step in enumerate(steps, 1)), lines)
 
 
 def _steps(
     moves: Sequence[Move], begins: State, numbers: Mapping[str, int], ids: Mapping[str, str]
-) -> Iterator[Step]:
+) -> list[Step]:
     """Each move as a step; turns of the key are said in the step of the reading that asks for
     them, and readings one after the other in one state are one step."""
-    state, turned, at = begins, list[Change](), 0
+    steps, state, turned, at = list[Step](), begins, list[Change](), 0
     seats = seats_of(move for move in moves if isinstance(move, Change))
     for group in _grouped(moves):
         phase = _phase_of(moves[at:])
@@ -53,15 +53,18 @@ def _steps(
             turned += [move for move in group if isinstance(move, Change)]
             continue
         gate = running_gate(turned, state, seats)
-        yield _gated(_step(turned, group, phase, state, numbers, ids), gate)
+        if gate and steps:  # what has to be true first stands before it
+            steps[-1] = _gated(steps[-1], gate)
+        steps.append(_step(turned, group, phase, state, numbers, ids))
         turned = []
     if turned:
-        yield _step(turned, [], "close", state, numbers, ids)
+        steps.append(_step(turned, [], "close", state, numbers, ids))
+    return steps
 
 
 def _gated(step: Step, gate: str) -> Step:
     """A step with one more thing that must be true first."""
-    return replace(step, gate="; ".join(each for each in (gate, step.gate) if each))
+    return replace(step, gate="; ".join(each for each in (step.gate, gate) if each))
 
 
 def _grouped(moves: Sequence[Move]) -> Iterator[list[Move]]:

@@ -55,6 +55,7 @@ def broken(
     for step in steps:
         for said in _at(walk, step):
             yield f"step {step.number}, {step.text}: {said}"
+        walk.gate = step.gate
     yield from _at_the_end(walk)
 
 
@@ -114,12 +115,12 @@ def _bare(walk: Walk) -> Iterator[str]:
 
 
 def _running(walk: Walk, step: Step) -> Iterator[str]:
-    """An engine started with a seat that is not bolted in: said in the gate, no plug apart."""
+    """An engine started with a seat that is not bolted in: a gate before it, no plug apart."""
     if not any(moved.what == KEY and moved.value in RUNNING for moved in step.moves):
         return
     seats = [part for part in walk.vehicle.access if part.kind == "seat"]
     for seat in (each for each in seats if walk.state[each.name] != "on"):
-        if seat.name not in step.gate:
+        if seat.name not in walk.gate:
             yield f"the engine runs while {seat.name} is not bolted in, and no gate says so"
         if walk.state[seat.name] == "off" and seat.plugs:
             yield f"the engine runs while the plugs of {seat.name} are off"

@@ -28,6 +28,7 @@ class Walk:
     state: dict[str, HowItStands] = field(default_factory=dict)
     made: set[str] = field(default_factory=set)
     taken: list[str] = field(default_factory=list)
+    gate: str = ""  # of the step before
 
     @property
     def vehicle(self) -> Vehicle:
