@@ -78,11 +78,12 @@ _NONE_AT_RADIO = "no {} is described on the radio's plugs"
 
 
 @dataclass(frozen=True, slots=True)
-class _Judge:
-    """What may feed a converter: proved like a turn-on source."""
+class FeedJudge:
+    """What may feed a device: proved like a turn-on source."""
 
     trust: Trust
     defaults: HouseDefaults
+    device: str = "the converter"
 
     def against(self, where: Where, pin: Pin) -> Iterator[Objection]:
         """Yield what stands against taking a supply or a ground at a pin."""
@@ -91,19 +92,19 @@ class _Judge:
         if refused is None and not holds_for_whole_scope(self.trust.vehicle, pin.only_if):
             refused = "it is there only in a part of the cars this record is about"
         if refused is not None:
-            yield object_to(f"{place} may not feed the converter", refused, COMMON_PRACTICE)
+            yield object_to(f"{place} may not feed {self.device}", refused, COMMON_PRACTICE)
             return
         grade = self.trust.grade(pin)
         if grade.band not in RELIABLE:
             because = f"{grade.band}: {grade.why}"
-            decision = f"prove {place} before the converter hangs on it"
+            decision = f"prove {place} before {self.device} hangs on it"
             readings = pin_readings(self.trust.vehicle, pin, where, self.defaults, open_only=True)
             yield object_to(decision, because, COMMON_PRACTICE, settled_by=readings)
 
 
 def converter_feed(parts: JobParts, trust: Trust, defaults: HouseDefaults) -> ConverterFeed:
     """Return where the converter of a job takes its supply."""
-    at, judge = _asked(parts.job), _Judge(trust, defaults)
+    at, judge = _asked(parts.job), FeedJudge(trust, defaults)
     if parts.converter.supply is None:
         return AT_THE_AMPLIFIER
     if at == "radio":
@@ -153,7 +154,7 @@ def _shortest(job: Job, place: str) -> Route | None:
     return next(iter(found), None)
 
 
-def _at_radio(parts: JobParts, judge: _Judge) -> ConverterFeed:
+def _at_radio(parts: JobParts, judge: FeedJudge) -> ConverterFeed:
     plus, against = _best(_legs(parts, "constant"), judge, _NONE_AT_RADIO.format("constant supply"))
     beside = [leg for leg in _legs(parts, "ground") if plus is None or leg.plug == plus.plug]
     ground, grounds_against = _best(beside, judge, _NONE_AT_RADIO.format("ground beside it"))
@@ -176,7 +177,7 @@ _Place = TypeVar("_Place", Leg, FusePosition)
 
 
 def _best(
-    places: list[_Place], judge: _Judge, none: str
+    places: list[_Place], judge: FeedJudge, none: str
 ) -> tuple[_Place | None, tuple[Objection, ...]]:
     """The first that can be relied on; else the first that readings can prove, with those."""
     if not places:
@@ -195,7 +196,7 @@ def _badness(found: tuple[Objection, ...]) -> int:
     return sum(1 if each.settled_by else 2 for each in found)
 
 
-def _at_position(parts: JobParts, judge: _Judge) -> ConverterFeed:
+def _at_position(parts: JobParts, judge: FeedJudge) -> ConverterFeed:
     live = [each for each in parts.vehicle.fuse_positions if each.function == "constant"]
     position, against = _best(live, judge, "no fuse position that is always live is described")
     route = None if position is None else _shortest(parts.job, position.panel)

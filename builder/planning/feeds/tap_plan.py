@@ -27,7 +27,7 @@ from builder.planning.feeds.converter_feed import (
 from builder.planning.feeds.digital_feed import digital_objections
 from builder.planning.feeds.doors import choose_doors
 from builder.planning.feeds.input_type import input_objections, input_reasons
-from builder.planning.feeds.interface_readings import interface_readings
+from builder.planning.feeds.interface_readings import interface_objections, interface_readings
 from builder.planning.feeds.open_ends import list_open_ends
 from builder.planning.feeds.parallel_tap import (
     line_tap_reasons,
@@ -146,6 +146,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         *levels.objections,
         *turn_on.objections,
         *work.feed.objections,
+        *interface_objections(_used(work, turn_on), work.trust, work.defaults),
         *weak_pair_objections(vehicle, selection, work.trust, work.defaults),
     )
     return Plan(
@@ -165,6 +166,11 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         refusals=tuple(objection.reason for objection in objections),
         supplied_at=supplied_at(work.feed, work.trust),
     )
+
+
+def _used(work: PlanWork, turn_on: TurnOnChoice) -> list[Interface]:
+    """The data interface that switches it on, if one does."""
+    return [each for each in work.interfaces if each.id == turn_on.turn_on.interface]
 
 
 def refuse(
@@ -242,8 +248,7 @@ def _tests(
     if kind == "tap_plan":
         used = proving_readings(work.vehicle, selection, turn_on.place, work.defaults)
         fed = feed_readings(work.vehicle, work.feed, work.defaults)
-        used_by = [each for each in work.interfaces if each.id == turn_on.turn_on.interface]
-        by_interface = interface_readings(work.vehicle, used_by, work.defaults)
+        by_interface = interface_readings(work.vehicle, _used(work, turn_on), work.defaults)
         return tuple(dict.fromkeys((*used, *fed, *by_interface)))
     if kind == "probe_plan":
         return settling_readings(objections)

@@ -167,3 +167,25 @@ def test_one_on_which_a_stop_stands_is_not_on_the_shelf(weight, left):
     found = Finding("f.yaml", 1, 1, Severity[weight], "LOM101", "s", "m", "h", ())
     usable = usable_interfaces(SHELF, Gate({("interface", "ok-7n"): [found]}))
     assert [each.id for each in usable] == left
+
+
+def _plan_of(vehicle, barred=None):
+    return make_plan(vehicle, QUIET, defaults=DEFAULTS, interfaces=[OK], barred=barred)
+
+
+@pytest.mark.parametrize("cavity", ["13", "14"])
+def test_a_wire_that_it_is_joined_at_is_proved_as_any_supply(cavity):
+    """Nobody read it: the plan asks for that first, and joins nothing. A barred one stops it."""
+    (plug,) = [each for each in BUS_ONLY.plugs if each.id == "A"]
+    pins = tuple(replace(p, readings=()) if p.cavity == cavity else p for p in plug.pins)
+    others = (replace(each, pins=pins) if each.id == "A" else each for each in BUS_ONLY.plugs)
+    plan = _plan_of(replace(BUS_ONLY, plugs=tuple(others)))
+    assert plan.kind == "probe_plan"
+    assert [each.decision for each in plan.refusals] == [
+        f"prove A.{cavity} before OK-7N hangs on it"
+    ]
+    assert {(test.plug, test.cavity) for test in plan.tests} == {("A", cavity)}
+    (pin,) = [pin for pin in plug.pins if pin.cavity == cavity]
+    barred = _plan_of(BUS_ONLY, {pin.path: "two sources disagree"})
+    assert (barred.kind, barred.refusals[0].because) == ("no_plan", "two sources disagree")
+    assert _plan_of(BUS_ONLY).kind == "tap_plan"
