@@ -28,7 +28,7 @@ from builder.planning.circuit.terminal_names import (
     supply_wire,
 )
 from builder.planning.levels.gain_setting import READ_PLACES
-from builder.planning.levels.loudest_step import loudest_step, step_words
+from builder.planning.levels.loudest_step import at_step, loudest_step
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.idle_current import idle_a, idle_limits_a
 from builder.planning.work_pack import BayTest, JobParts
@@ -107,13 +107,13 @@ def _silence_tests(parts: JobParts) -> Iterator[BayTest]:
 
 def _gain_tests(work: BayWork) -> Iterator[BayTest]:
     chains = {chain.speaker: chain for chain in work.chains}
-    said = step_words(loudest_step(work.parts.vehicle, work.parts.job))
+    at = at_step(loudest_step(work.parts.vehicle, work.parts.job))
     for gain in work.gains:
         chain = chains[gain.speaker]
         yield measure(
             speakable(gain.speaker, "gain"), "gain",
             f"gain for {gain.speaker} ({gain.amplifier} channel {gain.channel_name}), its "
-            f"speaker unplugged, radio at {said}: {chain.tone_note}",
+            f"speaker unplugged, radio at {at}: {chain.tone_note}",
             "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE,
             rounded_down(chain.tone_v_rms, READ_PLACES),
             f"limited by the {chain.limited_by}; never beyond, whatever it sounds like"

@@ -19,15 +19,15 @@ def held_tests(job: Job, converter: Converter) -> Iterator[BayTest]:
     names = [converter.name, *(each.name for each in job.amplifiers), *new]
     yield tick(
         "devices-held", "built",
-        f"{', '.join(names)}: pulled by hand from two sides, none moves", "battery_off",
-        "what is loose flies in a crash and tears its leads off", since=WITH_THE_CIRCUIT,
+        f"{', '.join(names)}: pulled by hand, none moves", "battery_off",
+        "what is loose flies in a crash", since=WITH_THE_CIRCUIT,
     )  # fmt: skip
     for one in job.passes:
         drip = ", lower than the opening on the wet side" if one.drip_loop == "yes" else ""
         yield tick(
             speakable(one.through, "closed"), "built",
             f"{one.through}: closed all round, no edge on the cable{drip}", "battery_off",
-            "an edge cuts the supply through, water runs along the cable", since=WITH_THE_CIRCUIT,
+            "an edge cuts a cable through", since=WITH_THE_CIRCUIT,
         )  # fmt: skip
 
 

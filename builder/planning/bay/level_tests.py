@@ -13,7 +13,7 @@ from builder.planning.bay.looked_at import cavities_of, line_outputs_of
 from builder.planning.bay.work import BayWork
 from builder.planning.levels.bass_at_tone import bass_at_tone
 from builder.planning.levels.fitted_pads import FittedPad, fitted_pads
-from builder.planning.levels.loudest_step import FOUND_BY, loudest_step, step_words
+from builder.planning.levels.loudest_step import FOUND_BY, at_step, loudest_step
 from builder.planning.levels.pair_tone import Span, pair_tone_hz, tone_words
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.tables import BASS_TONE_HZ
@@ -35,7 +35,7 @@ def level_tests(work: BayWork) -> Iterator[BayTest]:
         _, high = _around(check.source_v_rms * share)
         yield measure(
             speakable(check.channel, "pair level"), "level",
-            f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at {step_words(step)}",
+            f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at {at_step(step)}",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
             cavities_of(work, check.channel),
         )  # fmt: skip

@@ -44,7 +44,7 @@ def _steps(
     them, and readings one after the other in one state are one step."""
     steps, state, turned, at = list[Step](), begins, list[Change](), 0
     seats = seats_of(move for move in moves if isinstance(move, Change))
-    for group in _grouped(moves):
+    for group in grouped(moves):
         phase = _phase_of(moves[at:])
         at += len(group)
         for move in group:
@@ -67,8 +67,8 @@ def _gated(step: Step, gate: str) -> Step:
     return replace(step, gate="; ".join(each for each in (step.gate, gate) if each))
 
 
-def _grouped(moves: Sequence[Move]) -> Iterator[list[Move]]:
-    """Moves that make one step: readings that follow each other, turns of the key."""
+def grouped(moves: Sequence[Move]) -> Iterator[list[Move]]:
+    """Yield moves that make one step: readings that follow each other, turns of the key."""
     group: list[Move] = []
     for move in moves:
         if group and not _goes_with(group[-1], move):
@@ -114,7 +114,7 @@ def _step(
         texts.append(f"take {_spans(sorted(numbers[id] for id in tests))}")
     elif group:
         texts += [move.said.text for move in group]
-    mind, lines = _said_of(group or turned[:1])
+    mind, lines = said_of(group or turned[:1])
     return Step(
         0, phase, said.gate, said.blocked, mind, lines,
         tuple(id for act in acts for id in act.makes),
@@ -130,8 +130,8 @@ def _step(
     )  # fmt: skip
 
 
-def _said_of(group: Sequence[Move]) -> tuple[str, tuple[str, ...]]:
-    """What to mind in a step, and its lines; of several things each line says of which."""
+def said_of(group: Sequence[Move]) -> tuple[str, tuple[str, ...]]:
+    """Return what to mind in a step, and its lines; of several things each says of which."""
     told = [move for move in group if move.said.lines or move.said.caution]
     if len(group) == 1 or not all(isinstance(move, Change) for move in group):
         return group[0].said.caution, group[0].said.lines

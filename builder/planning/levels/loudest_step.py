@@ -25,6 +25,11 @@ def loudest_step(vehicle: Vehicle, job: Job | None) -> int | None:
     return min((step for step in steps if step is not None), default=None)
 
 
+def at_step(step: int | None) -> str:
+    """Return the step in short, for lines beside one that says it whole: "step 32"."""
+    return "the step found" if step is None else f"step {step}"
+
+
 def step_words(step: int | None) -> str:
     """Return the step as sheets say it.
 

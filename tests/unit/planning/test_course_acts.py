@@ -133,8 +133,10 @@ def test_the_loudest_clean_step_is_one_figure_on_every_sheet() -> None:
         assert sum(line.startswith(f"Loudest clean volume: {said}") for line in pack.customer) == 1
         tones = [step.text for step in pack.steps if "test tone, volume at" in step.text]
         assert tones and all(words in text for text in tones), name
-        read = [test.what for test in pack.tests if test.id.endswith(("-pair-level", "-gain"))]
-        assert read and all(words in what for what in read), name
+        for ends, before in (("-pair-level", "tone at "), ("-gain", "radio at ")):
+            read = [test.what for test in pack.tests if test.id.endswith(ends)]
+            at = f"{before}step {min(known)}" if known else f"{before}the step found"
+            assert read and all(at in what for what in read), name
         for line in finds:  # before anything that is read at it
             first = min(x.number for x in pack.tests if x.id.endswith(("-pair-level", "-gain")))
             assert line.number < first
