@@ -18,6 +18,7 @@ from builder.planning.course.make_course import car_changes_of, fuse_changes
 from builder.planning.course.model import Needs, Problem, State, among, needs
 from builder.planning.course.moving import Moving, StuckError
 from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.levels.loudest_step import loudest_step, step_words
 from builder.planning.words import HowItStands
 
 Standing = tuple[tuple[str, HowItStands], ...]
@@ -42,7 +43,10 @@ class Visit:
         spots |= set(job_spots(vehicle, job.parts.job))
         zones = restraint_zones_touched(job.parts.job, vehicle)
         plugs = [unit for unit in job.circuit.units if unit.kind == "plug"]
-        self.hands = hands_of(vehicle, job.house, (), sorted(spots), _plugs_of(plugs), zones)
+        at = step_words(loudest_step(vehicle, job.parts.job))
+        self.hands = hands_of(
+            vehicle, job.house, (), sorted(spots), _plugs_of(plugs), zones, tone_at=at
+        )
         self.places = Places(self.hands)
         fused: State = {MAIN_FUSE: "in"} if MAIN_FUSE in job.index.elements else {}
         self.start = _frozen({**begins(self.hands, {}), **fused})
