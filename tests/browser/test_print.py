@@ -41,9 +41,8 @@ MOST_PAGES = {
     VEHICLE: {"A4": 6, "Letter": 6},
     "health": {"A4": 3, "Letter": 3},
     # One more than before the circuit: the wiring picture has a page of its own. Two more since the
-    # way back takes devices out and reads the car, and since the steps set, pass, seal and hold;
-    # on A4 the last of the lines that look at it begins a third page.
-    "jobs/tansy-subwoofer": {"A4": 21, "Letter": 20},
+    # way back takes devices out and reads the car, and since the steps set, pass, seal and hold.
+    "jobs/tansy-subwoofer": {"A4": 20, "Letter": 20},
 }
 FOOT = re.compile(
     r"(?:sum [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.model.job import Job
+from builder.model.job import CablePass, Job
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.ids import speakable
@@ -17,18 +17,17 @@ def held_tests(job: Job, converter: Converter) -> Iterator[BayTest]:
     """Yield what is looked at before power: devices held, ways through a bulkhead closed."""
     new = [each.name for each in job.speakers if each.lead is not None]
     names = [converter.name, *(each.name for each in job.amplifiers), *new]
+    ways = [f"{one.through} closed, no bare edge{_drip(one)}" for one in job.passes]
     yield tick(
-        "devices-held", "built",
-        f"{', '.join(names)}: pulled by hand, none moves", "battery_off",
-        "what is loose flies in a crash", since=WITH_THE_CIRCUIT,
+        "held", "built", "; ".join((f"{', '.join(names)} pulled by hand, none moves", *ways)),
+        "battery_off",
+        "what is loose flies in a crash" + ("; an edge cuts a cable through" if ways else ""),
+        since=WITH_THE_CIRCUIT,
     )  # fmt: skip
-    for one in job.passes:
-        drip = ", lower than the opening on the wet side" if one.drip_loop == "yes" else ""
-        yield tick(
-            speakable(one.through, "closed"), "built",
-            f"{one.through}: closed all round, no edge on the cable{drip}", "battery_off",
-            "an edge cuts a cable through", since=WITH_THE_CIRCUIT,
-        )  # fmt: skip
+
+
+def _drip(one: CablePass) -> str:
+    return ", drip loop" if one.drip_loop == "yes" else ""
 
 
 def seat_tests(vehicle: Vehicle, job: Job) -> Iterator[BayTest]:

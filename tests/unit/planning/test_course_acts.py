@@ -36,7 +36,9 @@ def test_a_cable_goes_through_before_it_is_cut_and_the_way_is_closed_and_looked_
     for one in parts.job.passes:
         through = at(pack, f"{one.through}: take {' and '.join(one.carries)} through")
         closed = at(pack, f"{one.through} closed: ")
-        (line,) = [each for each in pack.tests if each.what.startswith(f"{one.through}: closed")]
+        (line,) = [each for each in pack.tests if each.id == "held"]
+        assert f"{one.through} closed, no bare edge" in line.what
+        assert (", drip loop" in line.what) == (one.drip_loop == "yes")
         assert through < at(pack, "lay every cable") < closed < step_of(pack, line.id).number
         (passage,) = [each for each in parts.vehicle.passages if each.name == one.through]
         step = pack.steps[through - 1]
@@ -59,7 +61,7 @@ def test_every_device_is_fixed_by_a_step_and_pulled_by_hand(name: str) -> None:
     pack, parts = shipped_pack(name), shipped_parts(name)
     mounts = {mount.device: mount for mount in parts.job.mounts}
     new = [speaker.name for speaker in parts.job.speakers if speaker.lead is not None]
-    (held,) = [test for test in pack.tests if test.id == "devices-held"]
+    (held,) = [test for test in pack.tests if test.id == "held"]
     for device in ("converter", *parts.amplifiers, *new):
         shown = parts.converter.name if device == "converter" else device
         fixed = f"{device}: " if device in mounts else f"{shown} "
