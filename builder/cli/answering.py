@@ -12,7 +12,7 @@ import click
 from builder.book import Book
 from builder.cli.books import book_option, opened
 from builder.cli.forms import Form
-from builder.cli.job_states import is_job, job_text, plan_format_option, print_job
+from builder.cli.job_states import as_begun_option, is_job, job_text, plan_format_option, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
 from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.answers.answering import (
@@ -72,9 +72,10 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
 
 @click.command()
 @click.argument("vehicle", metavar="VEHICLE|JOB")
+@as_begun_option
 @book_option
 @format_option
-def show(vehicle: str, book: Path | None, form: Form) -> None:
+def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:
     """Show one vehicle: its main answers, every pin, and how sure each is.
 
     VEHICLE is a record's id; part of it, or a question, will do when only one fits. Of a JOB it
@@ -83,7 +84,7 @@ def show(vehicle: str, book: Path | None, form: Form) -> None:
     whole = opened(book)
     name = called_now(whole, vehicle, "vehicle", "job")
     if is_job(whole, name):
-        _or_wrong_use(lambda: print_job(whole, name, form))
+        _or_wrong_use(lambda: print_job(whole, name, form, as_begun))
         return
     described = _or_wrong_use(lambda: described_vehicle(whole, name))
     if form == "json":

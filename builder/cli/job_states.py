@@ -11,9 +11,10 @@ from builder.cli.forms import Form
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.answers.returned import comeback_of
 from builder.planning.comeback.ask import Asking, Comeback, Question
+from builder.planning.job.pack_json import pack_as_json
 from builder.planning.plan_json import as_json
 from builder.rendering.comeback_text import causes_text, question_lines
-from builder.rendering.job_state_text import job_state_text
+from builder.rendering.job_state_text import job_state_text, standing_lines
 from builder.rendering.pack_text import pack_text
 
 plan_format_option = click.option(
@@ -24,6 +25,14 @@ plan_format_option = click.option(
     show_default=True,
     help="text for people, json for programs, spice for a circuit simulator: the netlist of a "
     "job's tap plan.",
+)
+
+
+as_begun_option = click.option(
+    "--as-begun",
+    is_flag=True,
+    help="Of a job: print the whole pack that it was begun with, whatever the book says since. It "
+    "is to be read, not worked from.",
 )
 
 
@@ -39,19 +48,36 @@ def is_job(book: Book, name: str) -> bool:
     return any(file.name == ("job", name) for file in book.files())
 
 
-def print_job(book: Book, name: str, form: Form) -> None:
+def print_job(book: Book, name: str, form: Form, as_begun: bool) -> None:
     """Print how far a job is: what failed and why, what is joined, and the way back.
+
+    With `as_begun` it is the whole pack that the job was begun with.
 
     Raises:
         NoSuchRecordError: the job names something that is not there.
     """
     made = packed(book, name)
-    if form == "json":
+    if as_begun:
+        _print_as_begun(made, form)
+    elif form == "json":
         data = {"job": name, "standing": as_json(made.standing), "revert": list(made.pack.revert)}
         click.echo(json.dumps(data, indent=2, ensure_ascii=False))
     else:
         text = job_state_text(made.parts.job, made.pack, made.standing, _causes(made))
         click.echo(text, nl=False)
+
+
+def _print_as_begun(made: MadePack, form: Form) -> None:
+    standing, job = made.standing, made.parts.job.id
+    if not standing.begun:
+        raise click.UsageError(f"nobody has begun {job}: loombook plan {job} prints its pack")
+    if form == "json":
+        click.echo(json.dumps(pack_as_json(made.planned), indent=2, ensure_ascii=False))
+        return
+    click.echo("\n".join(standing_lines(standing, job)))
+    click.echo(f"what follows is the pack as of {standing.begun}: to be read, not worked from\n")
+    text = pack_text(made.planned, made.parts, made.findings, private=made.private)
+    click.echo(text, nl=False)
 
 
 def _causes(made: MadePack) -> str:

@@ -93,6 +93,8 @@ def test_a_job_of_which_nothing_was_read_after_a_joint_is_planned_anew(book: Pat
     first, end = rest.split("  - {test: supply-insulation", 1)[0], "edited: 2025-05-02\n"
     job(book).write_text(f"{head}results:\n{first}{end}", "utf-8")
     assert state(made(book)) == "planned"
+    refused = loombook("show", DONE, "--as-begun", "--book", book)
+    assert refused.exit_code == 2 and f"nobody has begun {DONE}" in refused.output
     contradicted(book)
     assert made(book).pack.kind == "probe_plan"
     assert made(book).pack.wiring == ()
@@ -357,6 +359,20 @@ def test_show_tells_why_a_line_failed_and_what_to_read_next(book: Path) -> None:
     data = json.loads(loombook("show", DONE, "--book", book, "--format", "json").output)
     assert data["standing"]["state"] == "failing"
     assert data["standing"]["failed"] == ["sub-amp-turn-on-radio-on"]
+
+
+def test_the_pack_as_begun_is_printed_whatever_speaks_against_it(book: Path) -> None:
+    begin(book)
+    contradicted(book)
+    said = loombook("show", DONE, "--as-begun", "--book", book).output
+    assert said.startswith("RECALLED  ") and "to be read, not worked from" in said
+    assert "STEPS IN ORDER" in said and "WIRING" in said
+    data = json.loads(
+        loombook("show", DONE, "--as-begun", "--book", book, "--format", "json").output
+    )
+    assert data["kind"] == "tap_plan" and data["steps"]
+    edited(job(book), ("{test: whine, passed: yes", "{test: whine, passed: no"))
+    assert "STEPS IN ORDER" in loombook("show", DONE, "--as-begun", "--book", book).output
 
 
 def test_begin_in_a_terminal_says_what_is_joined_and_refuses_a_second_time(book: Path) -> None:
