@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 import shutil
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
+from evidence_book import sheet_file
 from shipped_book import FOLDERS_OF_PARTS, PINOUTS, loombook
 
 from builder.book import begun_path, open_book
@@ -21,6 +23,7 @@ from builder.pipeline.changing.beginning import (
 from builder.pipeline.site.job_pages import job_pages
 from builder.planning.job.pack_json import pack_as_json
 from builder.planning.words import JobState
+from builder.planning.work_pack import BayTest
 from builder.rendering.page import BuildInfo
 
 TANSY, DONE = "ostrel-tansy-2017-hatch-base", "tansy-subwoofer-finished"
@@ -395,3 +398,53 @@ def test_plan_as_json_says_how_far_a_job_is_and_a_recalled_one_ends_with_one(boo
     assert recalled.exit_code == 1
     assert recalled.output.startswith("RECALLED  ") and "BACK TO STOCK" in recalled.output
     assert "STEPS IN ORDER" not in recalled.output
+
+
+def result_of(test: BayTest, good: bool = True) -> str:
+    """A line of a sheet that passes its test, or one that does not."""
+    if test.quantity == "check":
+        return f"{{test: {test.id}, passed: {'yes' if good else 'no'}}}"
+    if test.band.moves:
+        off = (test.low_from_battery_v or 0) + (test.high_from_battery_v or 0)
+        value, beside = (12.5 + off / 2 if good else 1.0), ", battery_v: 12.5"
+        return f"{{test: {test.id}, value: {value:.2f}{beside}}}"
+    low, high = test.low, test.high
+    if not good:
+        value = low / 3 if low else (high or 0) * 3 + 1
+    elif low is not None and high is not None:
+        value = (low + high) / 2
+    else:
+        value = low if low is not None else (high or 0)
+    return f"{{test: {test.id}, value: {value!r}}}"
+
+
+def filled(place: Path, tests: Sequence[BayTest], bad: str = "") -> Path:
+    head = f"vehicle: {TANSY}\njob: {DONE}"
+    return sheet_file(place, head, results=tuple(result_of(x, x.id != bad) for x in tests))
+
+
+def test_from_begin_over_a_failed_line_to_done_by_evidence_alone(
+    book: Path, tmp_path: Path
+) -> None:
+    text = job(book).read_text("utf-8")
+    job(book).write_text(text[: text.index("results:\n")] + "edited: 2025-05-02\n", "utf-8")
+    write_begun(begun_job(open_book(book), DONE, "bay-four-sound", "2026-12-01"))
+    first = made(book)
+    assert first.standing.state == "begun" and len(first.standing.left) == len(first.pack.tests)
+    bad = "sub-amp-ground-rise"
+    sheet = filled(tmp_path / "first.yaml", first.pack.tests, bad)
+    added = loombook("evidence", "add", sheet, "--book", book)
+    assert "written:" in added.output, added.output
+    after = made(book)
+    assert (after.standing.state, after.standing.failed) == ("failing", (bad,))
+    assert (after.pack.steps, after.pack.wiring) == (first.pack.steps, first.pack.wiring)
+    assert after.pack.revert == first.pack.revert
+    mended = tmp_path / "second.yaml"
+    again = [test for test in first.pack.tests if test.id == bad]
+    filled(mended, again).write_text(
+        mended.read_text("utf-8").replace("2025-11-02", "2025-11-03"), "utf-8"
+    )
+    loombook("evidence", "add", mended, "--book", book)
+    last = made(book)
+    assert (last.standing.state, last.standing.left) == ("done", ())
+    assert sum(each.test == bad for each in last.parts.job.results) == 2
