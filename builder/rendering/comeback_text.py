@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from builder.figures import shown
 from builder.planning.comeback.ask import Cause, Question, Verdict
 from builder.planning.comeback.condition import Fault
+from builder.planning.comeback.reading_made import Reading
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
 from builder.planning.work_pack import BayTest
 from builder.rendering.pages.job_tests import bay_band, state_words
@@ -47,12 +48,17 @@ def symptoms_text(job: str, faults: Mapping[Symptom, Sequence[Fault]]) -> str:
     return "\n".join((*lines, f"then: loombook comeback {job} {next(iter(faults))}")) + "\n"
 
 
+def at_words(reading: Reading) -> str:
+    """Where the hands are for a reading, behind its words; empty where nothing is opened for it."""
+    return f" (at: {', '.join(reading.places)})" if reading.places else ""
+
+
 def question_lines(question: Question, left: int) -> Iterator[str]:
     """What to read next: where the probes go, how the car stands, what is in order."""
     test = question.reading.test
     yield f"{left} causes left; next, about {shown(question.minutes)} min:"
     yield f"  {test.id}"
-    yield f"  {test.what}"
+    yield f"  {test.what}{at_words(question.reading)}"
     yield f"  {state_words(test.state)}; in order: {bay_band(test)}"
 
 

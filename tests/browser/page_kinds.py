@@ -19,6 +19,7 @@ PAGES = (
     JOB,
     "jobs/index.html",
     "recalls/index.html",
+    "comebacks/tansy-subwoofer.html",
     "makes/ostrel.html",
     "parts/index.html",
     "housings/two-row-20-latch-top.html",

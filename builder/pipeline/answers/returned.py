@@ -31,14 +31,14 @@ def returned(book: Book, name: str) -> Comeback:
         NoCircuitError: it comes to a probe plan or to no plan.
     """
     made = packed(book, name)
-    if made.pack.circuit is None:
+    if made.planned.circuit is None:
         raise NoCircuitError(made)
     return comeback_of(made)
 
 
 def comeback_of(made: MadePack) -> Comeback:
-    """Return the comebacks of a job with a tap plan."""
-    return Comeback(Causes(HandedOver(made.parts, made.pack, made.parts.shelf.defaults)))
+    """Return the comebacks of a tap plan: as it was begun, whatever the book says now."""
+    return Comeback(Causes(HandedOver(made.parts, made.planned, made.parts.shelf.defaults)))
 
 
 def answered(back: Comeback, texts: Iterable[str]) -> list[Answer]:

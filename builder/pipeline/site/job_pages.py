@@ -6,9 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from builder.pipeline.answers.packs import MadePack
+from builder.pipeline.answers.returned import comeback_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.comeback import comeback_page
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.parts import Used
 from builder.rendering.pages.recall_list import recall_list
@@ -17,7 +19,7 @@ from builder.rendering.record_json import record_json
 
 
 def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
-    """Yield the work pack of every job, then their list.
+    """Yield the work pack of every job, and what is asked when it comes back; then their list.
 
     Raises:
         OwnFaultsError: loombook could not draw some of them; the others were tried too.
@@ -25,9 +27,12 @@ def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
     failed = []
     for made in packs:
         try:
-            yield work_pack_page(
+            page = work_pack_page(
                 made.pack, made.parts, made.findings, info, made.digest, made.standing
             )
+            yield page
+            if made.pack.circuit is not None:
+                yield comeback_page(comeback_of(made), info, page.foot)
         except Exception as error:
             failed.append(own_fault(f"jobs/{made.parts.job.id}.yaml", error))
     if failed:

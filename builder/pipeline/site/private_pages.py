@@ -9,6 +9,7 @@ from builder.book.record_files import Name
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.privacy import records_of
 from builder.planning.car.interface_fit import bus_plug
+from builder.rendering.pages.comeback import comeback_url
 from builder.rendering.pages.wording import plan_url
 from builder.rendering.pages.work_pack import job_url
 
@@ -23,6 +24,7 @@ def private_urls(checked: CheckedBook) -> frozenset[str]:
 
 def _urls(checked: CheckedBook, private: set[Name]) -> Iterator[str]:
     yield from (f"{_FOLDER_OF[kind]}/{record}.html" for kind, record in private)
+    yield from (comeback_url(record) for kind, record in private if kind == "job")
     switched = _switched_from(checked, private)
     for vehicle in checked.summaries:
         for converter in checked.shelf.converters:
@@ -32,7 +34,7 @@ def _urls(checked: CheckedBook, private: set[Name]) -> Iterator[str]:
     for entry in checked.jobs:
         job = entry.job
         if job is not None and (private & records_of(job) or job.vehicle in switched):
-            yield job_url(job.id)
+            yield from (job_url(job.id), comeback_url(job.id))
 
 
 def _switched_from(checked: CheckedBook, private: set[Name]) -> set[str]:

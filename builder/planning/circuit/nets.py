@@ -34,6 +34,10 @@ class Nets:
             self._up[root] = first
             self._up.setdefault(first, first)
 
+    def named(self) -> dict[EndId, EndId]:
+        """Return the name of the net of every end that is joined to any."""
+        return {end: self.of(end) for end in self._up}
+
     def together(self, one: EndId, other: EndId) -> bool:
         """Whether two ends are one net."""
         return self.of(one) == self.of(other)

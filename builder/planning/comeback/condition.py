@@ -59,6 +59,13 @@ class FaultyBench(Bench):
     ) -> None:
         super().__init__(circuit, sound)
         self.dead, self.restless = dead, restless
+        self._net_of = self.nets.named()
+        self._heard: dict[str, bool] = {}
+        self._plays: dict[str, tuple[str, ...]] = {}
+
+    def joined(self, one: EndId, other: EndId) -> bool:
+        """Whether two terminals are joined; thousands of readings ask, so names are kept."""
+        return self._net_of.get(one, one) == self._net_of.get(other, other)
 
     def on_body(self, terminal: EndId) -> bool:
         """Whether what should not be lies on the body."""
@@ -118,7 +125,9 @@ class FaultyBench(Bench):
 
     def channel_plays(self, channel: str) -> tuple[str, ...]:
         """The pairs that a channel plays; one that is a fault itself plays none."""
-        return () if channel in self.dead else super().channel_plays(channel)
+        if channel not in self._plays:
+            self._plays[channel] = () if channel in self.dead else super().channel_plays(channel)
+        return self._plays[channel]
 
     def line_pairs(self, output: str) -> tuple[str, ...]:
         """The pairs that a line output plays, those left out that the car does not play."""
@@ -129,6 +138,11 @@ class FaultyBench(Bench):
 
     def speaker_heard(self, speaker: str) -> bool:
         """Whether a speaker plays, through the job or straight from the car."""
+        if speaker not in self._heard:
+            self._heard[speaker] = self._is_heard(speaker)
+        return self._heard[speaker]
+
+    def _is_heard(self, speaker: str) -> bool:
         legs = legs_of(speaker)
         if speaker in self.dead or legs[0] not in self.index.terminals:
             return False
