@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import JobSpeaker
+from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.held_tests import held_tests
@@ -80,7 +81,7 @@ def _ohms(
 
 def _returned(speaker: JobSpeaker, pair: Pair, defaults: HouseDefaults) -> Iterator[BayTest]:
     """A pair that goes back to a factory wire: ohms, then to the body."""
-    name = f"pair back to {pair.channel} ({speaker.name}), {_ALONE}"
+    name = f"pair back to {pair.named} ({speaker.name}), {_ALONE}"
     if _in_series(pair):
         yield _ohms(
             speakable(pair.channel, "return ohms"),
@@ -131,7 +132,7 @@ def _pads(pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
     for pad in pads:
         yield _ohms(
             speakable(pad.channel, "pad ohms"),
-            f"pad of {pad.channel}, converter end open: across either resistor, "
+            f"pad of {channel_name(pad.channel)}, converter end open: across either resistor, "
             "test leads' ohms taken off; the two alike",
             pad.ohm_per_leg * (1 - PAD_TOLERANCE), pad.ohm_per_leg * (1 + PAD_TOLERANCE),
             f"{pad.resistor} in each leg; open is silence, a short is an overdriven input",
@@ -157,7 +158,7 @@ def _signals(work: BayWork, pads: tuple[FittedPad, ...]) -> Iterator[BayTest]:
         yield _ohms(
             speakable(channel, "signal ohms"),
             f"{_apart(tap.pair, work.looms)}, converter end open: across what goes into its input "
-            f"{tap.converter_input}, {channel}, test leads' ohms taken off",
+            f"{tap.converter_input}, {channel_name(channel)}, test leads' ohms taken off",
             low + extra.get(channel, 0.0), high + extra.get(channel, 0.0),
             f"it sees {seen} through both legs; open is a bad joint, near nothing a short",
             tuple(pair_input(converter, tap.converter_input, sign) for sign in SIGNS),

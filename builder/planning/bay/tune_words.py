@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.figures import shown
+from builder.model.names import channel_name
 from builder.planning.tune_sheet import TuneRow
 
 
@@ -29,9 +30,10 @@ def delay_words(row: TuneRow) -> str:
 
 
 def held_back_words(row: TuneRow) -> list[str]:
-    """Return the pairs that wait at the converter: "front-left-tweeter held back 0.8 ms …"."""
+    """Return the pairs that wait at the converter: "front left tweeter held back 0.8 ms …"."""
     return [
-        f"{each.channel} held back {shown(each.delay_ms)} ms at the converter, before it is added"
+        f"{channel_name(each.channel)} held back {shown(each.delay_ms)} ms at the converter, "
+        "before it is added"
         for each in row.held_back
     ]
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from builder.model.names import SINGULAR_NAMES
+from builder.model.names import SINGULAR_NAMES, channel_name
 from builder.model.wire import Wire
 from builder.model.words import Channel, Function, Leg
 from builder.planning.cables.allocation import Allocation, ConductorUse
@@ -89,7 +89,9 @@ def _against_car(use: ConductorUse, car: CarWire) -> list[ColourClash]:
         return []
     assert use.demand is not None
     ours = f"{use.place} of {cable_name(use.jacket)}, {use.demand.purpose}"
-    work = " ".join(word for word in (car.channel, car.leg, SINGULAR_NAMES[car.function]) if word)
+    work = " ".join(
+        word for word in (channel_name(car.channel), car.leg, SINGULAR_NAMES[car.function]) if word
+    )
     return [ColourClash(use.colours, ours, car.where, False, use.demand.purpose, work)]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job, JobSpeaker, Route
+from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.cables.speaker_leads import music_current_a_rms
 from builder.planning.cables.tap_places import tap_place_objections
@@ -84,7 +85,7 @@ def _signals(selection: Selection, job: Job) -> list[tuple[Demand, Route | None]
         channel = tap.pair.channel
         route = _nearest(routes, (route_words(route) for route in routes), channel)
         ends = (route.from_place, route.to_place) if route else ("radio", "converter")
-        purpose = f"{channel.replace('-', ' ')} signal"
+        purpose = f"{channel_name(channel)} signal"
         found.append((Demand(purpose, *ends, "signal", True, 0.0, channel), route))
     return found
 
@@ -116,7 +117,7 @@ def _returns(
             route = _nearest(mine, (route_words(each) for each in mine), channel)
             ends = (route.from_place, route.to_place) if route else (speaker.amplifier, "radio")
             current = _current_a(speaker, power_w, defaults)
-            purpose = f"{channel.replace('-', ' ')} to its speaker"
+            purpose = f"{channel_name(channel)} to its speaker"
             found.append((Demand(purpose, *ends, "amplified", True, current, channel), route))
     return found
 

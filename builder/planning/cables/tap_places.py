@@ -43,6 +43,6 @@ def _prove_there(pair: Pair, route: Route) -> Objection:
         "route who did (proved_there)"
     )
     return object_to(
-        f"prove the {pair.channel} wires at {place} first", because, COMMON_PRACTICE,
+        f"prove the {pair.named} wires at {place} first", because, COMMON_PRACTICE,
         settled_by=place_readings(pair, place),
     )  # fmt: skip

@@ -45,7 +45,7 @@ def place_readings(pair: Pair, place: str) -> tuple[ProofReading, ...]:
             high=THROUGH_MAX_OHM,
             how=f"plug off: ohms from {leg.name} to the {leg.wire} wire at {place}, under "
             f"{THROUGH_MAX_OHM:g} Ω, leads taken off",
-            settles=f"which wire at {place} is the {leg.pin.leg} leg of {pair.channel}",
+            settles=f"which wire at {place} is the {leg.pin.leg} leg of {pair.named}",
             safety="Dead circuit only: pull the plug and measure on the car side.",
         )
         for leg in pair.legs
@@ -60,7 +60,7 @@ def return_wire_reading(pair: Pair, other: Pair, defaults: HouseDefaults) -> Pro
         state="unplugged",
         quantity="ohm",
         low=defaults.body_open_ohm,
-        how=f"plug off: ohms between the returns of {pair.channel} and {other.channel}",
+        how=f"plug off: ohms between the returns of {pair.named} and {other.named}",
         settles="whether each speaker has a return wire of its own",
         safety="Dead circuit only: pull the plug and measure on the car side.",
     )
@@ -72,7 +72,7 @@ def corner_reading(pair: Pair) -> ProofReading:
         pair,
         quantity="hz",
         how="sweep a tone; note the frequency where the AC volts have fallen to 0.71 of the band",
-        settles=f"where the band of {pair.channel} ends",
+        settles=f"where the band of {pair.named} ends",
     )
 
 
@@ -90,7 +90,7 @@ def band_phase_reading(woofer: Pair, tweeter: Pair, crossover_hz: Hertz) -> Proo
             f"tone of {crossover_hz:.0f} Hz, volume so that each pair reads 1.00 V across itself, "
             "then AC volts between the two positive legs: at most 0.71 V"
         ),
-        settles=f"whether {woofer.channel} and {tweeter.channel} add up or cancel",
+        settles=f"whether {woofer.named} and {tweeter.named} add up or cancel",
         safety="A scope, or a meter that still reads true at this frequency. Low volume.",
     )
 
@@ -102,7 +102,7 @@ def key_off_reading(pair: Pair, sound: str) -> ProofReading:
         state="retained",
         high=SILENT_MAX_V_RMS,
         how=f"key off, make the car give its {sound}: AC volts across the pair, silent or not",
-        settles=f"whether {pair.channel} gives the {sound} with the key off",
+        settles=f"whether {pair.named} gives the {sound} with the key off",
     )
 
 
@@ -113,7 +113,7 @@ def emergency_call_reading(pair: Pair) -> ProofReading:
         state="other_source",
         high=SILENT_MAX_V_RMS,
         how="run the emergency call's self-test: AC volts across the pair, silent or not",
-        settles=f"whether the emergency call, if the car has one, speaks through {pair.channel}",
+        settles=f"whether the emergency call, if the car has one, speaks through {pair.named}",
         safety="Use the car's own self-test; never place a call.",
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound, SpeakerChannel
 from builder.model.vehicle import Vehicle
@@ -51,8 +52,9 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
     if not through:
         return []
     channels = through[0].channels
+    named = ", ".join(map(channel_name, channels))
     because = (
-        f"the emergency call speaks only through {', '.join(channels)}, which would hang on the "
+        f"the emergency call speaks only through {named}, which would hang on the "
         f"added amplifier. Leave {'it' if len(channels) == 1 else 'one of them'} on the car"
     )
     return [object_to("the emergency call must not be broken", because, COMMON_PRACTICE)]
@@ -75,7 +77,7 @@ def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -
     if selection.broken:
         reasons += _stand_in_loads(vehicle, converter)
     reasons += _cancellation(vehicle, selection)
-    mixed = [tap.pair.channel for tap in selection.taps if _upmixed(tap.pair.carries)]
+    mixed = [tap.pair.named for tap in selection.taps if _upmixed(tap.pair.carries)]
     if mixed:
         because = "what both sides share is taken out of it; test with the radio set to stereo"
         reasons.append(Reason(f"{', '.join(mixed)} is up-mixed", because, RECORD))
@@ -136,7 +138,7 @@ def _amplified(selection: Selection) -> list[str]:
 
 
 def _spoken(channel: Channel) -> str:
-    return channel.replace("-", " ")
+    return channel_name(channel)
 
 
 def _cancellation_off(vehicle: Vehicle, selection: Selection) -> list[str]:

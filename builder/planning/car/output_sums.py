@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.words import SPLIT_BANDS, Channel
 from builder.planning.car.selection import LineOutput
@@ -67,7 +68,7 @@ def behind_pad_v_rms(check: LevelCheck) -> float:
 
 
 def _judge(output: LineOutput, together: float, converter: Converter) -> tuple[str, str, bool]:
-    names = " and ".join(output.channels)
+    names = " and ".join(channel_name(each) for each in output.channels)
     because = f"{names} together reach {together:.1f} V, as bass is the same on both"
     limit = converter.input.after_sum_max_v_rms
     if limit is None:

@@ -8,6 +8,7 @@ from typing import Literal
 
 from builder.model.house_defaults import HouseDefaults
 from builder.model.legs import legs_of_pairs
+from builder.model.names import channel_name
 from builder.model.plugs import Pin, Plug, Reading
 from builder.model.sound import Level, SpeakerChannel
 from builder.model.vehicle import Vehicle
@@ -64,6 +65,11 @@ class Pair:
     topology: Topology
     bias: Bias | None
     is_line: bool = False  # the line feed of a factory amplifier
+
+    @property
+    def named(self) -> str:
+        """Its channel in words, as every sheet has it."""
+        return channel_name(self.channel)
 
     @property
     def legs(self) -> tuple[Leg, Leg]:

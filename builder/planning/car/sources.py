@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.names import COST_WORDS
+from builder.model.names import COST_WORDS, channel_name
 from builder.model.vehicle import Question, Vehicle
 from builder.model.words import AmplifierFeed, Channel
 from builder.planning.car.pairs import Pair, find_line_pairs, find_pairs
@@ -139,7 +139,7 @@ def _unit_reasons(vehicle: Vehicle, usable: Mapping[Channel, Pair]) -> tuple[Rea
 
 def _barred_reasons(barred: dict[Channel, str], usable: dict[Channel, Pair]) -> tuple[Reason, ...]:
     return tuple(
-        Reason(f"the {channel} pair is left alone", why, RECORD)
+        Reason(f"the {channel_name(channel)} pair is left alone", why, RECORD)
         for channel, why in barred.items()
         if channel not in usable
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from builder.model.glossary import ADDON, INTERCEPT, LEFT_ALONE, LINE_TAP
 from builder.model.job import Job, JobSpeaker
+from builder.model.names import channel_name
 from builder.model.words import SPLIT_BANDS, Channel, Treatment
 from builder.planning.car.demands import channel_order
 from builder.planning.car.output_sums import corner_of
@@ -44,7 +45,11 @@ def decide_treatments(job: Job, sources: Sources) -> Treatments:
             else:
                 treatment, because = asked, lawful
         of[channel] = treatment
-        reasons.append(Reason(f"{channel}: {TREATMENT_WORDS[treatment]}", because, COMMON_PRACTICE))
+        reasons.append(
+            Reason(
+                f"{channel_name(channel)}: {TREATMENT_WORDS[treatment]}", because, COMMON_PRACTICE
+            )
+        )
     return Treatments(of, tuple(reasons), tuple(objections))
 
 
@@ -112,18 +117,20 @@ def _lawful(
     """The reason for what the job asks, or the refusal of it."""
     if decided == "intercept":
         because = f"the job says {asked}, but it drives {driven[channel].name} over it: {_FIGHT}"
-        return object_to(f"{channel} must be broken", because, COMMON_PRACTICE)
+        return object_to(f"{channel_name(channel)} must be broken", because, COMMON_PRACTICE)
     if asked == "intercept":
         because = (
             "the job breaks this pair and no amplifier channel returns to its speaker, which would "
             "stay silent. Drive it, or only listen"
         )
-        return object_to(f"{channel} has no return", because, COMMON_PRACTICE)
+        return object_to(f"{channel_name(channel)} has no return", because, COMMON_PRACTICE)
     if asked == "line_tap":
         return "joined beside the line feed; the factory amplifier goes on playing its speaker"
     if decided == "addon":
         because = "the job leaves this pair alone, and one of its speakers plays it. Choose one"
-        return object_to(f"{channel} is asked for and forbidden", because, COMMON_PRACTICE)
+        return object_to(
+            f"{channel_name(channel)} is asked for and forbidden", because, COMMON_PRACTICE
+        )
     return "the job listens to it, although nothing plays it"
 
 
@@ -159,4 +166,4 @@ def _missing(channel: Channel, speaker: str, sources: Sources) -> Objection:
     because = "; ".join(barred) or (
         f"{speaker} needs it, and no complete pair of it is described where it may be tapped"
     )
-    return object_to(f"{channel} cannot be used", because, RECORD)
+    return object_to(f"{channel_name(channel)} cannot be used", because, RECORD)

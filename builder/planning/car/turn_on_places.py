@@ -232,7 +232,7 @@ def _offset_wake(converter: Converter, selection: Selection, trust: Trust) -> Pl
         return Place(5, "absent", "no pair is taken")
     pair = selection.taps[0].pair
     verdict, because = _bias_verdict(pair, least, trust)
-    return Place(5, verdict, because, f"pair {pair.channel}", pair=pair.channel)
+    return Place(5, verdict, because, f"pair {pair.named}", pair=pair.channel)
 
 
 def _bias_verdict(pair: Pair, least_v: float, trust: Trust) -> tuple[PlaceVerdict, str]:

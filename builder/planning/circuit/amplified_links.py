@@ -62,7 +62,7 @@ def _lay_return(
 ) -> None:
     """A pair back to where the car's wire was cut, and on to the car's own speaker."""
     sign, other = LEG_SIGNS[leg.pin.leg or "positive"], pair.legs[1 - at]
-    purpose = f"{pair.channel.replace('-', ' ')} to its speaker"
+    purpose = f"{pair.named} to its speaker"
     laid, place = work.carried("amplified", pair.channel)[at]
     wire = board.wire(jacket_wire(work, laid, place, f"{purpose} {sign}"))
     start = output_terminal(board, work, speaker, sign)
@@ -110,7 +110,7 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
 def _leave_speaker_ends(board: Board, work: CircuitWork, pair: Pair) -> None:
     because = "no amplifier of this job drives it; its speaker stays silent"
     for leg in pair.legs:
-        what = f"speaker end of {pair.channel} {leg.pin.leg} ({wire_at(work, leg, 'car')})"
+        what = f"speaker end of {pair.named} {leg.pin.leg} ({wire_at(work, leg, 'car')})"
         board.leave_open(
             OpenEnd(speaker_end(work, leg), what, place_of(work, leg), because, SLEEVE)
         )

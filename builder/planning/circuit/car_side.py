@@ -140,7 +140,7 @@ def _speaker(work: CircuitWork, pair: Pair) -> str:
 def _speaker_terminal(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> None:
     new, name = new_speaker_on(work, pair), LEG_SIGNS[leg.pin.leg or "positive"]
     if new is not None:
-        board.unit(new.name, "speaker", f"place of the factory speaker {pair.channel}")
+        board.unit(new.name, "speaker", f"place of the factory speaker {pair.named}")
         board.terminal(Terminal(speaker_terminal_id(work, leg, pair), new.name, name, "takes",
                                 "amplified", needed=True, in_ohm=new.nominal_ohm))  # fmt: skip
         return
@@ -160,7 +160,7 @@ def _speaker_terminal(board: Board, work: CircuitWork, leg: Leg, pair: Pair) -> 
 def _car_wire(
     leg: Leg, id: str, length_m: float | None, from_place: str, to_place: str, pair: Pair, mate: str
 ) -> CircuitWire:
-    purpose = f"{pair.channel.replace('-', ' ')} {LEG_SIGNS[leg.pin.leg or 'positive']}"
+    purpose = f"{pair.named} {LEG_SIGNS[leg.pin.leg or 'positive']}"
     return CircuitWire(
         id, "speaker_level", purpose, CAR_WIRE, leg.name, leg.pin.wire,
         conductor_of(leg.pin.wire), length_m, from_place, to_place, mate, stays=True,

@@ -19,8 +19,8 @@ def lay_stand_ins(board: Board, work: CircuitWork) -> None:
             continue
         place = place_of(work, tap.pair.positive)
         part = board.element(
-            Element(f"stand-in of {tap.pair.channel}", "resistor", load.ohm, stand_in_words(load),
-                    place, f"stand-in load of {tap.pair.channel}", "speaker_level")
+            Element(f"stand-in of {tap.pair.named}", "resistor", load.ohm, stand_in_words(load),
+                    place, f"stand-in load of {tap.pair.named}", "speaker_level")
         )  # fmt: skip
         for leg, end in zip(tap.pair.legs, part.ends, strict=True):
             undone = undone_of(work, leg, "rejoin")

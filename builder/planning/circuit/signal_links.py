@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.names import channel_name
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Tap
 from builder.planning.circuit.board import SCREWED, SLEEVE, WRAP, Board
@@ -51,7 +52,7 @@ def input_terminal(board: Board, work: CircuitWork, tap: Tap, leg: Leg) -> EndId
 
 
 def _signal(tap: Tap, leg: Leg) -> str:
-    return f"{tap.pair.channel.replace('-', ' ')} signal {LEG_SIGNS[leg.pin.leg or 'positive']}"
+    return f"{tap.pair.named} signal {LEG_SIGNS[leg.pin.leg or 'positive']}"
 
 
 def _lay_leg(
@@ -87,7 +88,7 @@ def _to_terminal(
         return (joint,)
     part = board.element(
         Element(f"pad of {purpose}", "resistor", pad.ohm_per_leg, pad.resistor, place,
-                f"pad of {pad.channel}", "speaker_level")
+                f"pad of {channel_name(pad.channel)}", "speaker_level")
     )  # fmt: skip
     first = board.join(
         "element_lead", place, end, part.ends[0], closed_by=SLEEVE, undone="with_part"
@@ -103,7 +104,7 @@ def _leave_radio_ends(board: Board, work: CircuitWork, tap: Tap) -> None:
         board.leave_open(
             OpenEnd(
                 radio_end(work, tap, leg),
-                f"radio end of {tap.pair.channel} {leg.pin.leg} ({wire_at(work, leg, 'unit')})",
+                f"radio end of {tap.pair.named} {leg.pin.leg} ({wire_at(work, leg, 'unit')})",
                 place_of(work, leg),
                 "nothing plays this pair any more; the car still drives it",
                 SLEEVE,

@@ -54,7 +54,7 @@ def _pair(work: DeckWork, number: int, pair: Pair) -> Iterator[DeckLine]:
     legs = [work.nodes.of(socket_terminal(leg.plug.unit, leg.name)) for leg in pair.legs]
     volts = level or 0.0
     told = "its level is not worked out, nothing plays it" if level is None else f"{volts:g} V RMS"
-    said = f"{pair.channel} at {pair.positive.name} and {pair.negative.name}: {told}, loudest clean"
+    said = f"{pair.named} at {pair.positive.name} and {pair.negative.name}: {told}, loudest clean"
     if pair.topology == "common_ground":
         yield DeckLine(f"Vs{number}", (legs[0], legs[1]), f"dc 0 ac {figure(volts)}", (said,))
         returned = "its negative leg is the radio's ground"

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from builder.model.names import channel_name
 from builder.model.parts.amplifier_inputs import Socket
 from builder.model.plugs import Plug
-from builder.model.words import Unit
+from builder.model.words import Channel, Unit
 from builder.planning.circuit.model import EndId
 from builder.planning.words import BLOCK, MAIN_FUSE
 
@@ -92,9 +93,9 @@ def first_of(channel: str) -> int:
     return int(channel.partition("+")[0])
 
 
-def factory_speaker(channel: str) -> str:
+def factory_speaker(channel: Channel) -> str:
     """Return the car's own speaker of a channel."""
-    return f"factory speaker {channel}"
+    return f"factory speaker {channel_name(channel)}"
 
 
 def loom_terminal(loom: str, end: str, cavity: str) -> EndId:
@@ -125,9 +126,9 @@ def plug_name(plug: Plug) -> str:
     return f"{source_name(plug.unit)} plug {plug.id}"
 
 
-def factory_input(channel: str) -> str:
+def factory_input(channel: Channel) -> str:
     """Return the input of the factory amplifier that a line feed leads to."""
-    return f"factory amplifier {channel}"
+    return f"factory amplifier {channel_name(channel)}"
 
 
 def legs_of(name: str) -> tuple[EndId, EndId]:

@@ -11,6 +11,8 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import channel_name
+from builder.model.words import Channel
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
 from builder.planning.circuit.terminal_names import SECOND, SECOND_MINUS
@@ -66,7 +68,7 @@ class Group(NamedTuple):
     """What is joined in one act: at one pair of the car, at one device, or of one class."""
 
     carries: LinkClass
-    channel: str = ""  # of a pair of the car
+    channel: Channel | None = None  # of a pair of the car
     device: str = ""  # whose terminals take what was read at its open end
 
 
@@ -140,7 +142,7 @@ class Joining:
             return Group(link.carries, device=device)
         at_car = any(_is_car(self.index, end) for end in joint.joins)
         if link.channel and at_car and joint.undone != "put_back":  # at the speaker, with others
-            return Group("speaker_level", str(link.channel))
+            return Group("speaker_level", link.channel)
         return Group(link.carries)
 
     def _device(self, joint: Joint) -> str:
@@ -183,7 +185,8 @@ class Joining:
             return (_INTO_PLUG if pulled else _INTO[group.carries]).format(group.device)
         if not group.channel:
             return _TITLES[group.carries]
-        where = f"{group.channel} ({', '.join(dict.fromkeys(each.place for each in joints))})"
+        places = ", ".join(dict.fromkeys(each.place for each in joints))
+        where = f"{channel_name(group.channel)} ({places})"
         rejoined = any(joint.undone == "rejoin" for joint in joints)
         return (_CUT if rejoined else _BESIDE).format(where)
 

@@ -70,7 +70,7 @@ def check_sum(
 
 
 def _corners_unknown(woofer: Pair, tweeter: Pair) -> Objection:
-    because = f"where {woofer.channel} ends and {tweeter.channel} begins is not recorded"
+    because = f"where {woofer.named} ends and {tweeter.named} begins is not recorded"
     corners = (corner_reading(woofer), corner_reading(tweeter))
     return object_to("measure the crossover first", because, COMMON_PRACTICE, settled_by=corners)
 
@@ -79,7 +79,7 @@ def _gap(
     woofer: Pair, tweeter: Pair, low: Hertz, high: Hertz, defaults: HouseDefaults
 ) -> Objection:
     because = (
-        f"{woofer.channel} ends at {shown(low)} Hz and {tweeter.channel} begins at {shown(high)} "
+        f"{woofer.named} ends at {shown(low)} Hz and {tweeter.named} begins at {shown(high)} "
         f"Hz, more than {shown(defaults.band_gap_ratio)} times as high: what lies between is "
         "missing. Add the pair that carries it, or measure the corners again"
     )
@@ -93,17 +93,17 @@ def _check_delay(
     phase = band_phase_reading(woofer, tweeter, crossover)
     between = _delay_between_ms(woofer, tweeter)
     if between is None:
-        because = f"nobody measured the delay between {woofer.channel} and {tweeter.channel}"
+        because = f"nobody measured the delay between {woofer.named} and {tweeter.named}"
         unknown = object_to(
             "measure the delay first", because, COMMON_PRACTICE, settled_by=(phase,)
         )
         return (), (unknown,)
     said = _delay_words(crossover, between)
     if between <= delay_limit_ms(crossover) or converter.delay_adjust == "yes":
-        decision = f"join {woofer.channel} and {tweeter.channel} in the converter"
+        decision = f"join {woofer.named} and {tweeter.named} in the converter"
         return (Reason(decision, said, COMMON_PRACTICE),), ()
     because = (
-        f"{woofer.channel} and {tweeter.channel}: {said}. Set the radio's seat setting to all "
+        f"{woofer.named} and {tweeter.named}: {said}. Set the radio's seat setting to all "
         "seats and measure again, take the woofer pair alone, or use a converter that can delay"
     )
     late = object_to("the bands cancel", because, COMMON_PRACTICE, settled_by=(phase,))

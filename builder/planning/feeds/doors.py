@@ -145,7 +145,7 @@ def _sums(
 
 
 def _cannot_sum(joined: list[tuple[Pair, Pair]], converter: Converter) -> Objection:
-    corners = " and ".join(pairs[0].channel.removesuffix("-woofer") for pairs in joined)
+    corners = " and ".join(pairs[0].named.removesuffix(" woofer") for pairs in joined)
     because = (
         f"{corners} are split into woofer and tweeter, and {converter.name} adds no inputs "
         f"together: {2 * len(joined)} inputs are needed, of which two of one side are summed"

@@ -21,8 +21,8 @@ def input_objections(selection: Selection, converter: Converter) -> list[Objecti
 
 def _ground_referenced(selection: Selection, converter: Converter) -> list[Objection]:
     pairs = [tap.pair for tap in selection.taps]
-    bridged = [pair.channel for pair in pairs if pair.topology == "bridged"]
-    unknown = [pair.channel for pair in pairs if pair.topology == "unknown"]
+    bridged = [pair.named for pair in pairs if pair.topology == "bridged"]
+    unknown = [pair.named for pair in pairs if pair.topology == "unknown"]
     if bridged:
         because = (
             f"the negative input of {converter.name} is ground, and both legs of "
@@ -44,7 +44,7 @@ def _too_high(selection: Selection, converter: Converter) -> Objection | None:
     if limit is None:
         return None
     high = [
-        (tap.pair.channel, tap.pair.bias.high_v)
+        (tap.pair.named, tap.pair.bias.high_v)
         for tap in selection.taps
         if tap.pair.bias is not None and tap.pair.bias.high_v > limit
     ]
@@ -106,8 +106,8 @@ def fed_legs(pair: Pair, converter: Converter) -> tuple[Leg, Leg]:
 def polarity_reasons(selection: Selection, converter: Converter) -> list[Reason]:
     """Return why legs are swapped, or why they are not although the pair is inverted."""
     inverted = [tap.pair for tap in selection.taps if tap.pair.inverted]
-    swapped = [pair.channel for pair in inverted if swaps_legs(pair, converter)]
-    kept = [pair.channel for pair in inverted if not swaps_legs(pair, converter)]
+    swapped = [pair.named for pair in inverted if swaps_legs(pair, converter)]
+    kept = [pair.named for pair in inverted if not swaps_legs(pair, converter)]
     reasons = []
     if swapped:
         because = "the record says this pair is inverted; swapping the legs puts it in phase"

@@ -28,7 +28,7 @@ def _leg_ends(side: str, taps: Iterable[Tap], because: str) -> Iterator[Insulate
     """One side of each cut leg of some pairs."""
     for tap in taps:
         for leg in tap.pair.legs:
-            what = f"{side} end of {tap.pair.channel} {leg.pin.leg} ({leg.wire})"
+            what = f"{side} end of {tap.pair.named} {leg.pin.leg} ({leg.wire})"
             yield Insulated(what, leg.plug.id, leg.pin.cavity, because)
 
 

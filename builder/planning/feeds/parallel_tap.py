@@ -100,7 +100,7 @@ def _shares(pair: Pair) -> Tri:
 
 
 def _shared(pairs: list[Pair]) -> Objection:
-    names = ", ".join(pair.channel for pair in pairs)
+    names = ", ".join(pair.named for pair in pairs)
     because = (
         f"a return wire is shared by several speakers ({names}); an amplifier with floating "
         "outputs would short through it. Run a new pair to each speaker"
@@ -109,7 +109,7 @@ def _shared(pairs: list[Pair]) -> Objection:
 
 
 def _may_be_shared(unsure: list[Pair], pairs: list[Pair], defaults: HouseDefaults) -> Objection:
-    names = ", ".join(pair.channel for pair in unsure)
+    names = ", ".join(pair.named for pair in unsure)
     because = (
         f"nobody checked whether {names} have return wires of their own; on common-ground "
         "outputs speakers often have not"

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.car.selection import Selection
 from builder.planning.levels.signal_levels import source_level
@@ -56,7 +57,10 @@ def _load(source_v_rms: VoltsRms, square_v: Volts | None) -> StandInLoad:
 
 def stand_in_remarks(loads: StandIns) -> dict[str, str]:
     """Return what is to say of each resistor on the parts list, by its purpose."""
-    return {f"stand-in load of {channel}": _remark(load) for channel, load in loads.items()}
+    return {
+        f"stand-in load of {channel_name(channel)}": _remark(load)
+        for channel, load in loads.items()
+    }
 
 
 def _remark(load: StandInLoad) -> str:

@@ -79,7 +79,7 @@ class _Candidate:
 
     @property
     def name(self) -> str:
-        return " and ".join(pair.channel for pair in self.pairs)
+        return " and ".join(pair.named for pair in self.pairs)
 
 
 def choose_sub_source(
@@ -186,10 +186,10 @@ def holds_no_bass(pair: Pair) -> str | None:
     if carries is None:
         return None
     if carries.band == "high" or (carries.highpass_hz or 0) > SUB_SOURCE_HIGHPASS_MAX_HZ:
-        return f"{pair.channel} carries no bass"
+        return f"{pair.named} carries no bass"
     narrow = carries.lowpass_hz is not None and carries.lowpass_hz < SUB_SOURCE_LOWPASS_MIN_HZ
     if narrow and pair.channel != "sub":
-        return f"{pair.channel} ends at {carries.lowpass_hz:g} Hz"
+        return f"{pair.named} ends at {carries.lowpass_hz:g} Hz"
     return None
 
 

@@ -63,7 +63,7 @@ def _asked(tap: Tap) -> frozenset[GradeBand]:
 
 def _prove_pair(vehicle: Vehicle, tap: Tap, trust: Trust, defaults: HouseDefaults) -> Objection:
     verb = "broken" if tap.treatment == "intercept" else "tapped"
-    decision = f"prove the {tap.pair.channel} pair before it is {verb}"
+    decision = f"prove the {tap.pair.named} pair before it is {verb}"
     readings = pair_readings(vehicle, tap.pair, defaults, open_only=True)
     because = _why_weak(tap, trust)
     return object_to(decision, because, COMMON_PRACTICE, settled_by=readings)

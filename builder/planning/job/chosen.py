@@ -137,7 +137,7 @@ _TAPPED_AS: dict[Treatment, TappedAs] = {
 def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objection]:
     if len(taps) <= converter.inputs:
         return []
-    names = ", ".join(tap.pair.channel for tap in taps)
+    names = ", ".join(tap.pair.named for tap in taps)
     because = (
         f"{len(taps)} inputs are needed ({names}), {converter.name} has {converter.inputs}. Leave "
         "an end of the car on its own output, or take a converter with more inputs"
@@ -148,7 +148,7 @@ def _too_few_inputs(taps: tuple[Tap, ...], converter: Converter) -> list[Objecti
 
 
 def _count_reason(taps: tuple[Tap, ...], converter: Converter) -> Reason:
-    names = ", ".join(tap.pair.channel for tap in taps) or "none"
+    names = ", ".join(tap.pair.named for tap in taps) or "none"
     decision = f"{len(taps)} of {converter.inputs} inputs used"
     return Reason(decision, f"the job's speakers play {names}", DEVICE_RECORD)
 
@@ -191,14 +191,14 @@ def _bass_source(pair: Pair, wish: JobWish) -> tuple[list[Reason], list[Objectio
     left = swing - correction_db(wish.converter)
     limit = wish.defaults.bass_swing_db
     if left > SUB_SOURCE_SWING_MAX_DB or (left > limit and is_fixed(wish.converter)):
-        falls = f"bass of {pair.channel} falls {left:.0f} dB as the volume goes up"
+        falls = f"bass of {pair.named} falls {left:.0f} dB as the volume goes up"
         why = why or falls + fixed_words(wish.converter)
     if why is not None:
-        return [], [object_to(f"{pair.channel} cannot feed a subwoofer", why, COMMON_PRACTICE)]
+        return [], [object_to(f"{pair.named} cannot feed a subwoofer", why, COMMON_PRACTICE)]
     if left > limit:
         because = f"bass falls {left:.0f} dB as the volume goes up, {limit:g} dB counts as clean"
-        return [Reason(f"{pair.channel} loses bass when loud", because, HOUSE_DEFAULT)], []
+        return [Reason(f"{pair.named} loses bass when loud", because, HOUSE_DEFAULT)], []
     if swing > limit:
         because = f"bass falls {swing:.0f} dB as the volume goes up; {wish.converter.name} corrects"
-        return [Reason(f"correct the bass of {pair.channel}", because, DEVICE_RECORD)], []
+        return [Reason(f"correct the bass of {pair.named}", because, DEVICE_RECORD)], []
     return [], []

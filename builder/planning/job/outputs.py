@@ -34,7 +34,7 @@ def _converter_adds(converter: Converter, taps: tuple[Tap, ...]) -> bool:
 
 
 def _cannot_add(converter: Converter, taps: tuple[Tap, ...]) -> Objection:
-    names = " and ".join(tap.pair.channel for tap in taps)
+    names = " and ".join(tap.pair.named for tap in taps)
     because = (
         f"{names} belong together, and {converter.name} adds no such inputs together: "
         f"{len(taps)} inputs that are summed are needed"

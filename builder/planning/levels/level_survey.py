@@ -103,10 +103,10 @@ def _subwoofer_sum(
 
 def _unknown(pair: Pair, converter: Converter) -> Objection:
     because = (
-        f"neither a level, nor a label, nor the bias of its legs says how loud {pair.channel} gets"
+        f"neither a level, nor a label, nor the bias of its legs says how loud {pair.named} gets"
     )
     return object_to(
-        f"measure the level of {pair.channel} first",
+        f"measure the level of {pair.named} first",
         because,
         COMMON_PRACTICE,
         settled_by=(level_reading(pair, converter.input.max_v_rms),),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
+from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
@@ -166,7 +167,7 @@ def level_objection(
     if check.verdict != "over":
         return None
     because = (
-        f"{check.channel} gives {shown(check.source_v_rms, 2)} V, "
+        f"{channel_name(check.channel)} gives {shown(check.source_v_rms, 2)} V, "
         f"{shown(-check.converter_margin_db, 1, beside=0)} dB more than the "
         f"{shown(converter.input.max_v_rms)} V RMS that the input takes{_behind(check)}. "
         f"{_cure(check, converter, defaults)}"
@@ -215,7 +216,7 @@ def level_contradiction(vehicle: Vehicle, check: LevelCheck, pair: Pair) -> Reas
         f"(2·bias − 1.5)/√2 with the bias carried to 14.4 V where it follows the battery; the "
         f"record says {check.source_v_rms:.2f} V. Measure the level again"
     )
-    return Reason(f"the level of {pair.channel} is doubtful", because, COMMON_PRACTICE)
+    return Reason(f"the level of {pair.named} is doubtful", because, COMMON_PRACTICE)
 
 
 def thin_reason(checks: tuple[LevelCheck, ...], defaults: HouseDefaults) -> Reason | None:
@@ -225,7 +226,8 @@ def thin_reason(checks: tuple[LevelCheck, ...], defaults: HouseDefaults) -> Reas
         return None
     least = defaults.margin_thin_db
     names = ", ".join(
-        f"{check.channel} {shown(check.converter_margin_db, 1, beside=least)} dB" for check in thin
+        f"{channel_name(check.channel)} {shown(check.converter_margin_db, 1, beside=least)} dB"
+        for check in thin
     )
     because = f"under {shown(least)} dB to spare: {names}. Hold the volume down or pad"
     return Reason("the input has little room", because, HOUSE_DEFAULT)

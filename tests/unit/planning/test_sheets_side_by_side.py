@@ -181,3 +181,13 @@ def test_a_cone_is_looked_at_by_the_name_its_wires_end_at(name: str) -> None:
     units = {unit.id for unit in circuit_of(pack).units}
     looked = [test for test in pack.tests if test.id.endswith("-polarity")]
     assert looked and all(test.what.partition(":")[0] in units for test in looked)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_channel_has_its_name_in_words_on_every_sheet(name: str) -> None:
+    """A record types front-left; one sheet had that and the next front left."""
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    typed = [each.channel for each in parts.vehicle.channels if "-" in each.channel]
+    printed = [line for line in pack_text(pack, parts, []).splitlines()
+               if not re.match(r" *\[[ x]\] +\d+ [a-z]", line)]  # fmt: skip
+    assert typed and not [x for x in printed for each in typed if re.search(rf"\b{each}\b", x)]
