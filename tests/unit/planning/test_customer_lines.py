@@ -29,7 +29,7 @@ from builder.planning.work_pack import WorkPack
 BOOK = Path(__file__).parents[3] / "pinouts"
 NOTHING = "Nothing of the car's own is lost."
 
-CUT = re.compile(r"^([a-z-]+) \([^)]*\): cut each wire at least")
+CUT = re.compile(r"^([a-z ]+) \([^)]*\): cut each wire at least")
 TAKEN_AWAY = re.compile(
     r"\b(cut each wire at least|unplug|disconnect|remove|take out|switch(ed)? off)\b"
 )
@@ -45,7 +45,7 @@ def told(pack: WorkPack) -> Iterator[tuple[str, str, str]]:
         if cut:
             name = cut.group(1)
             cavity = step.lines[0].split(" ")[0]
-            yield step.text, name.replace("-", " "), f"{cavity}: take "
+            yield step.text, name, f"{cavity}: take "
         elif "unplug its microphones" in step.text:
             yield step.text, "its microphones are unplugged", "microphones in again"
         else:

@@ -16,6 +16,7 @@ from plan_cars import converter
 from spice_checks import check_deck
 
 from builder.declaring import read
+from builder.model.names import channel_name
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.planning.car.sources import Sources
@@ -76,7 +77,7 @@ def test_stand_ins_and_ohms_are_for_speaker_pairs_only() -> None:
     assert not any("stand-in" in part.id for part in circuit.elements)
     assert not any("signal-ohms" in test.id for test in pack.tests)
     inputs = [unit for unit in circuit.units if unit.kind == "factory_input"]
-    assert [unit.id for unit in inputs] == [f"factory amplifier {name}" for name in FRONTS]
+    assert [unit.id for unit in inputs] == [f"factory amplifier {channel_name(x)}" for x in FRONTS]
     assert inputs[0].terminals[0].in_ohm == 21900  # the first reading across the pair
     assert "10000 Ω beside the factory amplifier's input (21800 Ω, as read) is 6855 Ω" in said(pack)
     (level,) = [test for test in pack.tests if test.id == "front-left-pair-level"]
@@ -88,7 +89,7 @@ def test_a_feed_that_nobody_measured_is_measured_first() -> None:
     bare = tuple(replace(each, line_level=None) for each in LORNE.channels)
     pack = pack_for(replace(LORNE, channels=bare))
     assert pack.kind != "tap_plan"
-    assert "measure the level of front-left first" in refusals(pack)
+    assert "measure the level of front left first" in refusals(pack)
 
 
 @pytest.mark.parametrize(("limit", "kind"), [(3.5, "tap_plan"), (3.4, "no_plan")])

@@ -10,6 +10,7 @@ from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from spice_checks import check_deck
 
 from builder.model.job import Coils
+from builder.model.names import channel_name
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.job.make_pack import make_pack
@@ -45,7 +46,9 @@ def test_it_is_whole_on_every_sheet(name: str) -> None:
     back = f"Take {new.name} off the car's wire and put the factory speaker back in its place"
     assert sum(back in line for line in pack.revert) == 1
     rows = [row for row in pack.wiring if row.to_terminal.startswith(f"{new.name} ")]
-    assert {row.to_place for row in rows} == {f"place of the factory speaker {new.channel}"}
+    assert {row.to_place for row in rows} == {
+        f"place of the factory speaker {channel_name(new.channel)}"
+    }
     assert all("put the factory speaker back on the wire" in row.way_back for row in rows)
     joined = [step for step in pack.steps if any(f"{new.name} +" in line for line in step.lines)]
     assert [step.text for step in joined] == ["speaker leads, the end far from the amplifier"]

@@ -210,7 +210,7 @@ def test_the_count_of_inputs_names_the_pairs_that_are_played() -> None:
         for each in sub_pack(doors_car([retained(9)])).because
         if each.decision == "2 of 2 inputs used"
     ]
-    assert why == "the job's speakers play rear-left, rear-right"
+    assert why == "the job's speakers play rear left, rear right"
 
 
 @pytest.mark.parametrize(("loudest_v", "room"), [(14.1, ""), (14.3, " (only 2.9 dB of room")])
@@ -289,7 +289,7 @@ def test_a_corner_fed_from_its_woofer_alone_loses_the_treble() -> None:
 
 def test_what_the_job_says_of_a_pair_holds_where_it_is_lawful() -> None:
     pack = sub_pack(doors_car([retained(9)]), treatment={"front-left": "addon"})
-    assert pack.kind == "tap_plan" and "front-left: add-on" in said(pack)
+    assert pack.kind == "tap_plan" and "front left: add-on" in said(pack)
     forbidden = sub_pack(doors_car([retained(9)]), treatment={"rear-left": "none"})
     assert forbidden.kind == "no_plan" and "asked for and forbidden" in said(forbidden)
 

@@ -13,6 +13,7 @@ from pack_jobs import shipped_parts as shipped
 from builder.declaring import read
 from builder.findings import DataPath
 from builder.model.job import Treatments
+from builder.model.names import channel_name
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.planning.job.make_pack import make_pack
@@ -107,7 +108,7 @@ def test_with_a_pair_inverted(name: str) -> None:
     before = before_of(name)
     first = before.plan.feeds[0]
     pack = pack_of(inverted(parts, first.channel))
-    assert f"swap the legs of {first.channel}" in said(pack)
+    assert f"swap the legs of {channel_name(first.channel)}" in said(pack)
     was = {feed.leg: feed.cavity for feed in before.plan.feeds[:2]}
     now = {feed.leg: feed.cavity for feed in pack.plan.feeds[:2]}
     assert now == {"positive": was["negative"], "negative": was["positive"]}
@@ -191,7 +192,7 @@ def test_with_a_pair_in_dispute(name: str) -> None:
     for feed in before_of(name).plan.feeds:
         pack = pack_of(parts, disputing(feed.path))
         assert pack.kind == "probe_plan" and pack.plan.feeds == ()
-        assert f"prove the {feed.channel} pair" in said(pack)
+        assert f"prove the {channel_name(feed.channel)} pair" in said(pack)
         assert "disputed: two meters disagree" in said(pack)
         assert any(test.reading is not None for test in pack.tests)
 
@@ -248,7 +249,7 @@ def test_a_broken_pair_without_a_return(name: str) -> None:
     pack = pack_of(
         replace(parts, job=replace(parts.job, treatments=read(Treatments, {channel: "intercept"})))
     )
-    assert pack.kind == "no_plan" and f"{channel} has no return" in said(pack)
+    assert pack.kind == "no_plan" and f"{channel_name(channel)} has no return" in said(pack)
 
 
 @pytest.mark.parametrize("name", SHIPPED)

@@ -191,7 +191,7 @@ def test_a_pair_feeds_a_subwoofer_from_a_corner_of_120_hz_on(corner_hz: int, fee
     carried = [channel(name, lowpass_hz=corner_hz) for name in CORNERS]
     for pair in find_pairs(doors_car(channels=carried), HOUSE):
         why = holds_no_bass(pair)
-        assert why == (None if feeds else f"{pair.channel} ends at {corner_hz} Hz")
+        assert why == (None if feeds else f"{pair.named} ends at {corner_hz} Hz")
 
 
 def test_a_probe_plan_asks_only_for_what_is_missing() -> None:
@@ -273,7 +273,7 @@ def test_inverted_pairs_are_swapped_with_a_reason() -> None:
     assert [(f.leg, f.cavity) for f in plan.feeds] == [
         ("positive", "6"), ("negative", "5"), ("positive", "7"), ("negative", "8"),
     ]  # fmt: skip
-    assert any(reason.decision == "swap the legs of rear-left" for reason in plan.because)
+    assert any(reason.decision == "swap the legs of rear left" for reason in plan.because)
 
 
 def bass(swing_db: float) -> list[dict[str, Any]]:

@@ -33,7 +33,7 @@ def test_elsewhere_it_is_a_probe_first() -> None:
     pack = plain("luggage trim")
     assert pack.kind == "probe_plan" and pack.circuit is None
     decisions = [reason.decision for reason in pack.refusals]
-    assert "prove the rear-left wires at luggage trim first" in decisions
+    assert "prove the rear left wires at luggage trim first" in decisions
     read = [test for test in pack.tests if "at luggage trim" in test.what]
     assert len(read) == 4  # both legs of both pairs
     assert {(test.quantity, test.high) for test in read} == {("ohm", 1.0)}

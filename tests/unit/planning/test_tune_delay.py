@@ -107,7 +107,7 @@ def test_pairs_that_wait_stand_on_the_tune_sheet_and_in_its_step() -> None:
     pack = made(replace(parts, vehicle=late))
     row = row_of(pack)
     assert [(each.channel, each.delay_ms) for each in row.held_back] == [("rear-left", 1.1)]
-    words = "rear-left held back 1.1 ms at the converter, before it is added"
+    words = "rear left held back 1.1 ms at the converter, before it is added"
     assert words in tune_words(row) and words in tune_view(row).delay
     (step,) = [each for each in pack.steps if each.text.startswith("set the filters")]
     assert any(words in line for line in step.lines)
