@@ -105,10 +105,10 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
 
 
 def speaker_words(unit: Unit) -> list[str]:
-    """The name of a speaker in lines: "factory", "speaker", "front-left"."""
+    """The name of a speaker in lines: "factory", "speaker", "front left"."""
     if unit.kind not in ("factory_speaker", "factory_input"):
         return [unit.id]
-    return unit.id.split(" ")
+    return unit.id.split(" ", 2)
 
 
 def _widest(words: Iterable[str]) -> float:

@@ -12,7 +12,13 @@ from builder.rendering.drawings.wiring.canvas_marks import (
     name_at,
     put_part,
 )
-from builder.rendering.drawings.wiring.frame import Columns, first_name, home_of, wire_name
+from builder.rendering.drawings.wiring.frame import (
+    Columns,
+    first_name,
+    home_of,
+    speaker_words,
+    wire_name,
+)
 from builder.rendering.drawings.wiring.housing_drawn import housing_drawn
 from builder.rendering.drawings.wiring.lane_drawn import (
     draw_across,
@@ -122,8 +128,8 @@ class LeftDrawn:
         unit = self.reading.index.unit_of(terminal)
         if unit.id not in self.scene.shown:
             draw_speaker(self.scene, unit.id, (x, middle), SPEAKER_R, unit.kind)
-            what, _, where = unit.id.rpartition(" ")
-            self.scene.say(what, x - 16, middle - 2, anchor="end")
+            *what, where = speaker_words(unit)
+            self.scene.say(" ".join(what), x - 16, middle - 2, anchor="end")
             self.scene.say(where, x - 16, middle + 10, anchor="end")
 
     def _onward(self, lane: Lane, strand: Strand, to: Point | None) -> None:
