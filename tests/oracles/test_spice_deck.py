@@ -19,6 +19,7 @@ from read_deck import Deck, read_deck
 sys.path.insert(0, str(Path(__file__).parents[1] / "unit" / "planning"))
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 
+from builder.model.names import channel_name
 from builder.planning.circuit.spice import spice_deck
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.job.make_pack import make_pack
@@ -222,8 +223,9 @@ def test_what_a_source_is_loaded_with(job: Job) -> None:
         siemens = [1 / (input_ohm + 2 * (check.pad_ohm_per_leg or 0))]
         if tapped[check.channel] == "addon":
             siemens.append(1 / (speakers[check.channel] or HOUSE.sketch_speaker_ohm))
-        if f"stand-in of {check.channel}" in stand_ins:
-            siemens.append(1 / stand_ins[f"stand-in of {check.channel}"])
+        instead = f"stand-in of {channel_name(check.channel)}"
+        if instead in stand_ins:
+            siemens.append(1 / stand_ins[instead])
         found = job.found[f"t_ohm_{check.channel}".replace("-", "_")]
         assert found == pytest.approx(1 / sum(siemens), rel=CLOSE)
 

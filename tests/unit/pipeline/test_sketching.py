@@ -93,7 +93,7 @@ def test_a_taken_over_door_is_broken_and_a_heard_one_is_not(book: Book) -> None:
     taken = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",))))
     assert set(taken.values()) == {"intercept"}
     heard = treatments(sketched(book, Asked(TANSY, "cvn-4a", ("amn-4",), "addon")))
-    assert heard["rear-left"] == "add-on"
+    assert heard["rear left"] == "add-on"
     assert "intercept" not in heard.values()
 
 
