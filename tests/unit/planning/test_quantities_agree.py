@@ -172,12 +172,15 @@ def closed_ends(pack: WorkPack, parts: JobParts) -> Iterator[Said]:
     index = CircuitIndex(circuit_of(pack))
     listed = [each.what for each in pack.insulate]
     lines = [line for step in pack.steps for line in step.lines]
+    on_bench = {row.cable for sheet in pack.looms for row in sheet.cables if row.others}
     for end in index.circuit.open_ends:
-        if isinstance(index.owners.get(end.end), CircuitWire):
+        owner = index.owners.get(end.end)
+        if isinstance(owner, CircuitWire):
             yield Said("closed", end.what, "circuit", "1")
             yield Said("closed", end.what, "insulate", f"{listed.count(end.what)}")
             done = sum(line in (end.what, f"closed off: {end.what}") for line in lines)
-            yield Said("closed", end.what, "steps", f"{done}")
+            done += owner.piece in on_bench
+            yield Said("closed", end.what, "steps and bench", f"{done}")
 
 
 _COLOUR = "|".join(sorted(WIRE_SRGB_HEX, key=len, reverse=True))
