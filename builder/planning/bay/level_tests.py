@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.planning.bay import bands
@@ -35,7 +36,8 @@ def level_tests(work: BayWork) -> Iterator[BayTest]:
         _, high = _around(check.source_v_rms * share)
         yield measure(
             speakable(check.channel, "pair level"), "level",
-            f"pair {check.channel} {_end(carries)}, {tone_words(tone)} tone at {at_step(step)}",
+            f"pair {channel_name(check.channel)} {_end(carries)}, {tone_words(tone)} tone at "
+            f"{at_step(step)}",
             "radio_on_tone", "ac_v", low, high, "what every level after it was computed from",
             cavities_of(work, check.channel),
         )  # fmt: skip
@@ -56,9 +58,9 @@ def _step_test(work: BayWork) -> BayTest:
     volts = check.read_v_rms or check.source_v_rms
     return tick(
         FOUND_BY, "level",
-        f"volume up step by step until pair {check.channel} reads {volts:.2f} V or its sine begins "
-        "to flatten, whichever comes first; then one step back if it flattened: write that step "
-        "down, here and on the customer's sheet", "radio_on_tone",
+        f"volume up step by step until pair {channel_name(check.channel)} reads {volts:.2f} V or "
+        "its sine begins to flatten, whichever comes first; then one step back if it flattened: "
+        "write that step down, here and on the customer's sheet", "radio_on_tone",
         "every level and gain after it is read and set at this step", since=WITH_THE_CIRCUIT,
     )  # fmt: skip
 
@@ -76,7 +78,8 @@ def _padded_test(pad: FittedPad, played: str, share: float) -> BayTest:
     low, high = _around(pad.behind_v_rms * share)
     return measure(
         speakable(pad.channel, "padded level"), "level",
-        f"converter input {pad.channel} behind its pad, {played} tone, same step", "radio_on_tone",
+        f"converter input {channel_name(pad.channel)} behind its pad, {played} tone, same step",
+        "radio_on_tone",
         "ac_v", low, min(high, pad.input_max_v_rms),
         "more is a pad that is missing or wrong, and overdrives the input",
     )  # fmt: skip
@@ -95,7 +98,8 @@ def _wake_test(pad: FittedPad, converter: Converter) -> BayTest:
     """Nobody records an input's ohms to ground, so what a pad leaves of a bias is read."""
     return measure(
         speakable(pad.channel, "padded bias"), "silence",
-        f"converter input {pad.channel} behind its pad, each leg to ground", "radio_on_zero",
+        f"converter input {channel_name(pad.channel)} behind its pad, each leg to ground",
+        "radio_on_zero",
         "dc_v", converter.offset_wake_min_v, None,
         "the converter wakes from this; less and it stays asleep, so give it a turn-on wire",
     )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.names import channel_name
 from builder.planning.bay.work import BayWork
 from builder.planning.car.selection import LineOutput
 from builder.planning.circuit.terminal_names import line_output
@@ -33,7 +34,7 @@ def converter_settings(work: BayWork) -> Iterator[tuple[str, Said]]:
 def _plays(converter: str, at: int, output: LineOutput) -> str:
     """What one output is to play."""
     inputs = " and ".join(f"in {tap.converter_input}" for tap in output.taps)
-    heard = " and ".join(output.channels)
+    heard = " and ".join(map(channel_name, output.channels))
     how = f"{inputs} added" if output.joined and output.taps[1:] else f"{inputs} alone"
     return f"{line_output(converter, at)}: {how} ({heard})"
 

@@ -83,8 +83,8 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
     )
     near = shown(house.label_from_end_mm, 0)
     yield (
-        f"mark each cable at both ends, within {near} mm of the end of its jacket, and half-way "
-        "along: its label, its bands of coloured tape close behind it, all "
+        f"mark each cable at both ends, within {near} mm of the end of its jacket, and mid-way: "
+        "its label, its bands of coloured tape close behind it, all "
         'of one colour. The end that stands under "Comes here" comes to this loom'
     )
 
