@@ -14,7 +14,8 @@ from builder.loading import LARGEST_FILE_BYTES
 from builder.unfinished import work_folder
 
 _PLAIN_FILES = (b"100644", b"100755")  # no links, no other repositories
-_RECORDS = (b".yaml", b".yml")
+_RECORDS = (b".yaml", b".yml", b".begun.json")
+"""Records, settings, and what jobs were begun with."""
 _TOO_LARGE = b"#" * (LARGEST_FILE_BYTES + 1)
 """Stands for a file that is no record because of its size: it is refused for that again."""
 
@@ -98,7 +99,7 @@ def _commit(top: Path, revision: str) -> str:
 
 
 def _take_out(top: Path, commit: str, then: Path) -> None:
-    """Write every YAML file of a commit under `then`."""
+    """Write every record of a commit under `then`, and what stands beside a job."""
     listed = _git(top, "ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0")
     entries = [line.split(b"\t", 1) for line in listed if line]
     wanted = [

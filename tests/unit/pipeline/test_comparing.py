@@ -10,6 +10,9 @@ from pathlib import Path
 import pytest
 from shipped_book import PINOUTS, loombook
 
+from builder.book import open_book
+from builder.pipeline.comparing.past_book import past_book
+
 TANSY = "ostrel-tansy-2017-hatch-base"
 CAR = Path("vehicles") / "ostrel" / f"{TANSY}.yaml"
 
@@ -207,6 +210,18 @@ def test_a_book_is_compared_with_what_it_was(kept, monkeypatch):
     git(kept, "commit", "-q", "-a", "-m", "second")
     assert loombook("diff", "--git", "HEAD").exit_code == 0
     assert "A.7 function" in said("--git", "HEAD~1")
+
+
+def test_a_begun_job_is_compared_with_the_records_that_it_was_begun_with(kept):
+    begun = loombook("begin", "tansy-subwoofer", "--by", "bay-four-sound", "--book", kept)
+    assert begun.exit_code == 0, begun.output
+    git(kept, "add", ".")
+    git(kept, "commit", "-q", "-m", "begun")
+    with past_book(open_book(kept), "HEAD") as then:
+        held = [file.begun for file in then.book.files() if file.name[1] == "tansy-subwoofer"]
+    assert [taken.raw for taken in held] == [
+        (kept / "jobs" / "tansy-subwoofer.begun.json").read_bytes()
+    ]
 
 
 @pytest.mark.parametrize("revision", ["no-such", "--output=x", "HEAD:book", ""])
