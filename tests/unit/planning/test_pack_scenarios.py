@@ -486,7 +486,7 @@ def test_restart_turn_on_and_hold_up() -> None:
     )
     assert "restart_drops_turn_on" not in flag_kinds(pack)
     items = [part.item for part in pack.parts]
-    assert "capacitor 6800 µF 25 V" in items and "fuse 1 A" in items
+    assert "capacitor 6800 µF 25 V" in items and "fuse 1 A, blade" in items
     # Nothing wakes by itself here, so that the customer is told of nothing that stays awake.
     assert not any(line.startswith("After each lock") for line in pack.customer)
     words = said(pack)
