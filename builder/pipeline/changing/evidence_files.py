@@ -61,7 +61,7 @@ def bay_file(path: Path) -> BayFile:
         OSError: it cannot be read.
     """
     shown = shown_path(path)
-    if not zipfile.is_zipfile(path):
+    if not path.is_file() or not zipfile.is_zipfile(path):  # a pipe is not waited for
         return BayFile(shown, load_file(path, shown), path.parent)
     try:
         with zipfile.ZipFile(path) as package:
