@@ -100,9 +100,9 @@ def test_a_seat_over_the_work_is_moved_through_its_whole_travel(name: str) -> No
     [
         ("tansy-two-coils", "CVN-6S summing: set its input switches to floating", ["driven"]),
         ("tansy-two-coils", "CVN-6S summing: set its sums",
-         ["out 1: in 1 and in 2 added (rear-left and rear-right)", "level after the sum"]),
+         ["out 1: in 1 and in 2 added (rear left and rear right)", "level after the sum"]),
         ("rook-two-amplifiers", "CVN-6S summing: set its sums",
-         ["out 1: in 1 alone (front-left)", "out 5: in 1 and in 2 added", "why: "]),
+         ["out 1: in 1 alone (front left)", "out 5: in 1 and in 2 added", "why: "]),
         ("tansy-subwoofer", "CVN-2A: waking by the bias of a pair and by sound off", ["A.7"]),
         ("lovage-mid-subwoofer", "no turn-on wire: set CVN-2A to wake by itself", []),
     ],
