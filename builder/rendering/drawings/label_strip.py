@@ -37,14 +37,15 @@ def bands_said(bands: int) -> str:
 
 def _strip(canvas: Canvas, label: Label, top: float) -> float:
     """Draw one strip from `top`; return where the next begins."""
-    lines = wrap(label.text, ROOM, 12)
-    height = max(46.0, 26 + 15.0 * len(lines))
+    lines, places = wrap(label.text, ROOM, 12), wrap(label.end, ROOM, 10)
+    height = max(46.0, 13 + 15.0 * len(lines) + 13.0 * len(places))
     canvas.rect((4, top, W - 8, height), "lb-cut", extra=' stroke-dasharray="6 3"')
     _cable(canvas, label, top + 14)
     canvas.text(sum(CABLE) / 2, top + 41, *fit(bands_said(label.bands), 92, 11), anchor="middle")
     for at, line in enumerate(lines):
         canvas.text(TEXT, top + 16 + 15 * at, line, 12, bold=True)
-    canvas.text(TEXT, top + 17 + 15 * len(lines), *fit(label.end, ROOM, 10))
+    for at, place in enumerate(places):
+        canvas.text(TEXT, top + 17 + 15 * len(lines) + 13 * at, place, 10)
     return top + height + 4
 
 
