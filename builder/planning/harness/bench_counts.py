@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from math import ceil
 
 from builder.model.house_defaults import HouseDefaults
@@ -12,7 +12,7 @@ from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import TIES_MM
-from builder.planning.harness.rows import LoomCableRow, LoomNeed
+from builder.planning.harness.rows import LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
 
 TIE = "cable tie"
@@ -22,8 +22,8 @@ SPARE_JOINTS = 2
 opens a joint of each, and none is closed again with what it had. Common practice, no source."""
 BAND_M = 0.05
 _CLOTH_PER_M = 6
-"""Tape: of a band, twice round a cable; of cloth tape 19 mm wide for a metre of loom, half over
-itself. Common practice, no source."""
+"""Tape: of a band, twice round a cable; of cloth tape for a metre of loom, half over itself. Common
+practice, no source."""
 
 
 def cloth_m(work: SheetWork) -> int:
@@ -31,12 +31,6 @@ def cloth_m(work: SheetWork) -> int:
     loom = work.plan.use.loom
     lengths = [loom.length_m, *(each.length_m for each in loom.branches)]
     return ceil(_CLOTH_PER_M * sum(each or 0.5 for each in lengths))
-
-
-def roll_spare_m(cables: Iterable[LoomCableRow], material: str) -> float:
-    """Return what the roll holds more [m]: one end that is cut off for a nick, up to 100 mm."""
-    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
-    return ceil(max(off, default=0.0) / 100) / 10
 
 
 def sleeve_sizes(work: SheetWork) -> Counter[str]:
@@ -63,6 +57,12 @@ def tie_count(work: SheetWork) -> int:
     return len(TIES_MM) * len(work.cables) if work.joints else 0
 
 
+def spare_ties(work: SheetWork) -> int:
+    """Return how many ties are to spare: whatever is pushed along or exchanged on a bundle, all of
+    its ties are cut, since those of one cable go round the others too."""
+    return SPARE_JOINTS * tie_count(work)
+
+
 def flag_count(work: SheetWork) -> int:
     """Return how many flags mark wires: two on one that is cut, one where another is beside."""
     doings = [row.doing for row in work.wires]
@@ -83,14 +83,17 @@ def loom_needs(work: SheetWork) -> Iterator[LoomNeed]:
 
 
 def to_buy(need: LoomNeed, defaults: HouseDefaults) -> int:
-    """Return how many are bought: the house's spare, of what joints take at least two.
+    """Return how many are bought: the house's spare, of what joints take at least two; of ties all
+    once more for each joint that is made anew.
 
     >>> to_buy(LoomNeed("adhesive sleeve, of 6 / 2 mm", 4), HouseDefaults())
     6
     """
+    if need.item == TIE:
+        return need.quantity * (1 + SPARE_JOINTS)
     share = with_spare(need.quantity, defaults)
     at_least = need.quantity + SPARE_JOINTS
-    return share if need.item in (TIE, FLAG) else max(share, at_least)
+    return share if need.item == FLAG else max(share, at_least)
 
 
 def _barrel(size: str) -> str:

@@ -26,8 +26,9 @@ def cutting_lines(work: SheetWork) -> Iterator[str]:
         return
     yield (
         "cut one wire at a time, from the top of the wire list, between its two flags at its "
-        'millimetre under "At"; before the next is cut ring both of its halves, from the cavity on '
-        f"the flag to the cut copper. Both sound: shorten each by {CUT_BACK_MM:.0f} mm; its tip "
+        'millimetre under "At"; before the next is cut ring both of its halves, each from the '
+        "cavity that its own flag names to the cut copper. Both sound, and the wire list joins "
+        f"those two cavities: shorten each by {CUT_BACK_MM:.0f} mm; its tip "
         'then lies at "Tip" of the joint list'
     )
 
@@ -61,14 +62,16 @@ def _on_bundle(work: SheetWork, cables: list[LoomCableRow]) -> str:
         f"cores towards the {unit.name}, the cable towards the {car.name}, and tie it at {ties}"
     )
     beside = (
-        "; the ties of the next go beside these, towards the car end, and round all that lies "
+        f"; the ties of the next go beside these, towards the {car.name}, and round all that lies "
         "there by then"
         if len(cables) > 1
         else ""
     )
     return (
-        f"{said}, round its jacket and the bundle{beside}. No tie goes round a core that is "
-        "joined: so a pull at a cable never reaches a joint"
+        f"{said}, round its jacket and the bundle{beside}; all on the upper side, away from the "
+        f"latches. Behind its last tie lead it off sideways, clear of the {car.name} and of what "
+        "plugs into it. No tie goes round a core that is joined: so a pull at a cable never "
+        "reaches a joint"
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from math import ceil
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
@@ -14,15 +15,16 @@ from builder.planning.harness.bench_counts import (
     barrel_sizes,
     cloth_m,
     flag_count,
-    roll_spare_m,
     sleeve_sizes,
+    spare_ties,
     tie_count,
 )
-from builder.planning.harness.cables_of import joined_wires, other_cores
+from builder.planning.harness.cables_of import joined_wires, other_cores, roll_spare_m
 from builder.planning.harness.contacts import own_contacts, ring_contacts
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, barrel_said
 from builder.planning.harness.joint_parts import area_mm2, barrels
-from builder.planning.harness.joint_places import BARREL_MM, SLEEVE_MM
+from builder.planning.harness.joint_places import BARREL_MM, FLAG_MM, SLEEVE_MM
+from builder.planning.harness.marks import BAND_MM, FLAG_LONG_MM, LABEL_MM, TAPE_MM, TIE_MM
 from builder.planning.harness.ring_method import lead_needs
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
@@ -33,6 +35,8 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
     """Yield cables, sleeves, crimps, ties, labels, tools, and what the ring-out takes."""
     if work.plan.use.loom.made == "bench":
         yield from own_contacts(work)
+    else:
+        yield f"the loom itself: 1 {work.plan.use.loom.id}, as bought"
         yield from (
             f"1 holder for a fuse of {row.fuse}: {row.wire}" for row in work.wires if row.fuse
         )
@@ -43,7 +47,7 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
         yield from _barrels(work)
         yield (
             f"to spare: {SPARE_JOINTS} sleeves and {SPARE_JOINTS} barrels more of each size, for "
-            "joints that are made anew, and 2 ties"
+            f"joints that are made anew, and {spare_ties(work)} ties"
         )
     yield from _marks(work)
     yield from _tools(work)
@@ -56,14 +60,19 @@ def _marks(work: SheetWork) -> Iterator[str]:
     flags, bands = flag_count(work), 3 * sum(row.bands for row in work.cables)
     ties, labels = tie_count(work), sum(3 if row.bands else 2 for row in work.cables)
     tapes = [
-        f"{ties} cable ties, at most 4 mm wide" if ties else "",
-        f"coloured tape for {bands} bands, {shown(bands * BAND_M, 1)} m" if bands else "",
-        f"about {cloth_m(work)} m of cloth tape, 19 mm wide",
+        f"{ties} cable ties, at most {shown(TIE_MM)} mm wide" if ties else "",
+        f"coloured tape for {bands} bands, {shown(BAND_MM[0])} mm wide and {shown(BAND_MM[1])} mm "
+        f"apart, {shown(bands * BAND_M, 1)} m"
+        if bands
+        else "",
+        f"about {cloth_m(work)} m of cloth tape, {shown(TAPE_MM)} mm wide",
     ]
     yield "; ".join(each for each in tapes if each)
-    plugs = f"{2 + labels} labels that stick to themselves: 2 for the plugs"
+    wide, long = (shown(each) for each in LABEL_MM)
+    plugs = f"{2 + labels} labels, {wide} mm wide and {long} mm long: 2 for the plugs"
     cables = f", {labels} for the cables" if labels else ""
-    strips = f"; {flags} flag{'' if flags == 1 else 's'} of the same tape" if flags else ""
+    strip = f"{shown(FLAG_MM[0])} mm wide and {shown(FLAG_LONG_MM)} mm long"
+    strips = f"; {flags} flag{'' if flags == 1 else 's'} for wires, {strip}" if flags else ""
     yield f"{plugs}{cables}{strips}; a pen that does not wipe off"
 
 
@@ -72,10 +81,14 @@ def _tools(work: SheetWork) -> Iterator[str]:
     pull = f", two flat pliers, a spring balance that reads {JOINT_PULL_N:.0f} N" if joints else ""
     knife = ", a jacket knife" if any(row.bands for row in work.cables) else ""
     solder = any("solder" in row.barrel for row in work.joints)
+    longest = max((row.length_m or 0 for row in work.cables), default=0)
+    measure = f"a tape measure of {ceil(longest)} m" if longest > 1 else ""
+    screws = ", a screwdriver for the bar" if work.bundle else ""
     yield (
-        f"a rule of a metre, side cutters{knife}, a stripper that nicks no strand, a crimp tool "
-        f"for the barrels and one for the contacts{pull}, a hot-air gun, a continuity tester"
-        f"{', a soldering iron' if solder else ''}"
+        f"a rule of a metre{f', {measure}' if measure else ''}, side cutters{knife}, a stripper "
+        f"that nicks no strand, a crimp tool for the barrels and one for the contacts{pull}, a "
+        "hot-air gun, a piece of sheet metal to hold between it and what lies beside, a "
+        f"continuity tester{', a soldering iron' if solder else ''}{screws}"
     )
 
 

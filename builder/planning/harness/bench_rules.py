@@ -15,6 +15,8 @@ from builder.planning.harness.joint_places import (
     SLEEVE_MM,
     flags_mm,
 )
+from builder.planning.harness.marks import FREE_TIP_MM, mark_places
+from builder.planning.harness.ring_method import FAR_BARE_MM
 from builder.planning.harness.sheet_work import SheetWork
 
 NO_SOURCE = "all millimetres of these rules are common practice, no source"
@@ -25,12 +27,7 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
     if any(row.doing in ("cut", "beside") for row in work.wires):
         yield _flags(work)
     if any(row.doing == "cut" for row in work.wires):
-        yield (
-            "a half that stays silent when it is cut: its flags are those of another wire. Ring "
-            "its copper against the cavities of its plug until one sounds; exchange the flags of "
-            "the two wires and, in the wire list and the joint list, all their millimetres, "
-            "nothing else. Of each cable then as much jacket comes off as its longest core needs"
-        )
+        yield _silent(work)
     if not work.joints:
         return
     yield "colour for colour as the lists have it: car, loom and cable each have their own"
@@ -40,7 +37,7 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
             "and pull it off, 100 mm at a time; no core may be nicked"
         )
     if other_cores(work.plan, work.index):
-        yield _folded()
+        yield _folded(work)
     if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
         yield _form(work)
         yield from _sleeve_lines(work)
@@ -53,6 +50,24 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
         )
     yield from _beside(work)
     yield NO_SOURCE
+
+
+def _silent(work: SheetWork) -> str:
+    """What a flag on the wrong wire asks for: it is found at the cut, before any core is."""
+    edge, unit = work.bundle_edge_mm, work.plan.ends[0].name
+    core = (
+        f'. "Core" is {shown(edge, 0)} mm less "Tip"; on the {unit}\'s half {BARE_MM:.0f} mm more. '
+        "Of each cable as much jacket comes off as its longest core needs"
+        if edge is not None
+        else ""
+    )
+    return (
+        "a half that stays silent when it is cut: ring its copper against the cavities of its plug "
+        "until one sounds. The wire list joins this to the cavity of the other half: only the flag "
+        "is wrong, put a right one on. Otherwise both flags are those of another wire that is cut: "
+        "exchange the flags of the two wires and, in the wire list and the joint list, all their "
+        f"millimetres, nothing else{core}. Was the wire one that goes through: take another loom"
+    )
 
 
 def _flags(work: SheetWork) -> str:
@@ -77,16 +92,22 @@ def _flags(work: SheetWork) -> str:
     return (
         f"flags: {'; '.join(each for each in (said, beside) if each)}. A flag is a strip of tape "
         f"{shown(FLAG_MM[0])} mm wide, folded round the wire and stuck to itself, written on 3 mm "
-        "high. Wires of one colour are told apart by flags alone; they stay on, under the tape"
+        "high; a label is folded round its cable or bundle in the same way, its words outside. "
+        "Wires of one colour are told apart by flags; they stay on, under the tape. Should flag "
+        'and "Tip" not agree once all are cut, "Tip" is right'
     )
 
 
-def _folded() -> str:
+def _folded(work: SheetWork) -> str:
+    """How a core waits beside its jacket, so that its tip can be bared and closed off there."""
+    start, stop = (shown(each, 0) for each in mark_places(work.cables).tape_mm)
     return (
-        "a core that is joined to nothing here: none of it is cut off. Fold it back along the "
-        "outside of its jacket, over the bands and on the side of the label without words; hold it "
-        "there with cloth tape 20 mm before its tip and beside the label, not over it. The ties of "
-        "its cable go over it"
+        f"a core that is joined to nothing here: only the {FAR_BARE_MM} mm that are bared for the "
+        "ring-out are cut off it. Fold it back along the outside of its jacket, over the bands, "
+        "opposite the words of the label; hold it with cloth tape between label and bands, from "
+        f"{start} to {stop} mm of the jacket's edge, and behind the bands every 100 mm, but with "
+        f"no tape on its last {shown(FREE_TIP_MM)} mm, so that it stays on until all is done. The "
+        "ties of its cable go over it"
     )
 
 
@@ -117,7 +138,8 @@ def _sleeve_lines(work: SheetWork) -> Iterator[str]:
         yield (
             f'"before": slide its sleeve of {SLEEVE_MM:.0f} mm on the core, up to the '
             "jacket, before the crimp; after the pull back over the joint, with its middle on the "
-            "barrel, and heat it. Both its ends close on a wire"
+            "barrel, and heat it, sheet metal between it and its neighbours, as at every sleeve. "
+            "Both its ends close on a wire"
         )
     if any(row.joint and row.sleeve_on == "after" for row in work.joints):
         yield (

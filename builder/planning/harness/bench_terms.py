@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.planning.circuit.model import CircuitWire, Unit
+from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.words import UnitKind
@@ -22,8 +23,13 @@ def term_lines(work: SheetWork) -> Iterator[str]:
     """Yield what plug and cavity, the parts of a cable and each code of the lists mean."""
     unit, car = (end.name for end in work.plan.ends)
     yield (
-        f'"{unit}.5" is cavity 5 of the plug that goes into the unit, "{car}.5" cavity 5 of the '
-        "one that takes the car's own plug"
+        f'"{unit}.5" is cavity 5 of the plug that goes into the '
+        f'{source_name(work.plan.use.plug.unit)}, "{car}.5" cavity 5 of the one that takes the '
+        f"car's own plug; {' and '.join(_names(work))} are names of parts in this book"
+    )
+    yield (
+        '"sum" is alike on all sheets of one plan; the shop\'s tag is a word that the shop chose '
+        "for the car"
     )
     cores = [*joined_wires(work.plan, work.index), *other_cores(work.plan, work.index)]
     if any(row.bands for row in work.cables):
@@ -36,6 +42,12 @@ def term_lines(work: SheetWork) -> Iterator[str]:
     units = {work.index.unit_of(each).id: work.index.unit_of(each) for each in terminals}
     yield from (said for unit in units.values() if (said := _unit(unit)))
     yield from dict.fromkeys(said for each in terminals if (said := _cavity(work, each)))
+
+
+def _names(work: SheetWork) -> Iterator[str]:
+    """The record of the loom, then of its two plugs."""
+    yield work.plan.use.loom.id
+    yield from dict.fromkeys(end.housing for end in work.plan.ends)
 
 
 def _terminals(work: SheetWork, cores: list[CircuitWire]) -> Iterator[str]:

@@ -44,16 +44,18 @@ def order_lines(work: SheetWork) -> Iterator[str]:
     yield from begin_lines(work, fused=_is_fused(work))
     flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
     yield (
-        "cloth tape over all that lies open, up to the plugs and over the cores up to the "
-        f"jackets{flags}; coil the cables, and lay the loom aside"
+        "cloth tape over all that lies open, up to the plugs and over the cores up to the edges "
+        f"of the jackets{flags}; ties, labels, bands and cores that are folded back stay outside "
+        "it; coil the cables, and lay the loom aside"
     )
 
 
 def _ends(work: SheetWork) -> Iterator[str]:
     unit, car = work.plan.ends
     yield (
-        f"on the table: the {unit.name} to the left, the {car.name} to the right. Every millimetre "
-        f"on the bundle is counted from the back of the {unit.name}, where its wires come out"
+        f"on the table: the {unit.name} to the left, the {car.name} to the right, both latches "
+        "down, the bundle straight, held by a strip of tape at either plug. Every millimetre on it "
+        f"is counted from the back of the {unit.name}, where its wires come out"
         + _far_back(work)
         + (
             "; every millimetre on a branch from where it leaves the bundle"
@@ -80,7 +82,8 @@ def _far_back(work: SheetWork) -> str:
     least, most = LENGTH_MM
     return (
         f"{lies}. Measure it: {-least} mm less to {most} mm more is right (common practice, no "
-        "source). Otherwise stop: correct the length in the loom's record, and plan again"
+        "source). Otherwise stop, and tell who planned this job: the length in the loom's record "
+        "is wrong"
     )
 
 
@@ -100,7 +103,7 @@ def _bought(work: SheetWork) -> Iterator[str]:
     if places:
         yield (
             f"remove the tape between the back of the {begin} and {exit_mm(places):.0f} mm; from "
-            "there on it stays, and a wire that goes through is not touched"
+            "there on it stays; no wire that goes through is cut or bared"
         )
     elif flagged:
         yield (
@@ -116,8 +119,7 @@ def _bought(work: SheetWork) -> Iterator[str]:
         "one wire at a time, from the top of the wire list: ring it with the continuity tester "
         "from its one cavity to its other, a test contact in each, and tick it under "
         f"Found{flags if flagged else ''}. One that does not run as the wire list has it: stop, "
-        "cut nothing; this loom is not the one on record. Correct the record and plan again, or "
-        "take another loom"
+        "cut nothing, and tell who planned this job: this loom is not the one on record"
     )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
 from typing import Final
 
 from builder.figures import shown
@@ -11,6 +12,7 @@ from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cable_ends import CableEnds
+from builder.planning.harness.marks import mark_places
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
 from builder.planning.harness.sheet_work import SheetWork
@@ -77,16 +79,33 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
     again = f"cut it off and begin again, once{spare}" if spare else "cut the cable anew"
     yield (
         "each cable of the cable list, from the end of the roll: take its jacket off by "
-        '"Off here"; a nicked core: cut that end off and begin again. Measure its length '
-        "from the tips of the cores, and cut it. "
+        '"Off here"; a nicked core: cut that end off and begin again. '
+        f"{_more_nicks(work)}"
+        "Measure its length from the tips of the cores, and cut it. "
         f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there: {again}"
     )
-    near = shown(house.label_from_end_mm, 0)
+    near, at = shown(house.label_from_end_mm, 0), mark_places(work.cables)
+    label, bands = (shown(each, 0) for each in (at.label_mm[0], at.bands_mm))
     yield (
-        f"mark each cable at both ends, within {near} mm of the end of its jacket, and mid-way: "
-        "its label, its bands of coloured tape close behind it, all "
-        'of one colour. The end that stands under "Comes here" comes to this loom'
+        "mark each cable, its label and its bands of coloured tape, all of one colour: at the end "
+        'with much jacket off, which comes to this loom and which its label calls as "Comes here" '
+        f"has it, the label from {label} mm of the edge of the jacket on, the first band from "
+        f"{bands} mm on; at the far end within {near} mm of the edge, and mid-way, the "
+        "bands beside the label, away from the near end"
     )
+
+
+def _more_nicks(work: SheetWork) -> str:
+    """What the roll holds more is one such end; a second one takes the last piece's length."""
+    if not any(roll_spare_m(work.cables, row.material) for row in work.cables):
+        return ""
+    return "The roll has what one such end takes; for a second get more cable first. "
+
+
+def roll_spare_m(cables: Iterable[LoomCableRow], material: str) -> float:
+    """Return what the roll holds more [m]: one end that is cut off for a nick, up to 100 mm."""
+    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
+    return ceil(max(off, default=0.0) / 100) / 10
 
 
 def cable_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:

@@ -82,12 +82,14 @@ def own_contacts(work: SheetWork) -> Iterator[str]:
 
 
 class PlugContacts(NamedTuple):
-    """The test contacts into one plug: with one lead, by their cavities; with two, how many."""
+    """The test contacts into one plug: with one lead, by their cavities; with two, how many; and
+    the other cavities that wires are found at, into which the same go, one at a time."""
 
     plug: str
     housing: str
     single: Mapping[Contact, Sequence[str]]
     double: Mapping[Contact, int]
+    again: Mapping[Contact, Sequence[str]]
 
     @property
     def words(self) -> str:
@@ -99,7 +101,12 @@ class PlugContacts(NamedTuple):
             (f"with two leads, {'; '.join(two)}", two),
         )
         said = "; ".join(words for words, found in kinds if found)
-        return f"contacts that go into the {self.plug} ({self.housing}): {said}"
+        more = [
+            f"that of {shown(contact.blade_mm)} mm in {_cavities_said(at)}"
+            for contact, at in _by_size(self.again)
+        ]
+        used = f"; used again, one wire at a time: {', '.join(more)}" if more else ""
+        return f"contacts that go into the {self.plug} ({self.housing}): {said}{used}"
 
 
 def plug_contacts(work: SheetWork) -> Iterator[PlugContacts]:
@@ -120,7 +127,20 @@ def plug_contacts(work: SheetWork) -> Iterator[PlugContacts]:
         moving: Counter[Contact] = Counter()
         for line in lines:
             moving |= Counter(mate_of(housing, each, work.housings) for each in line)
-        yield PlugContacts(plug, record, staying, moving)
+        yield PlugContacts(plug, record, staying, moving, _again(work, plug, housing, held))
+
+
+def _again(
+    work: SheetWork, plug: str, housing: Housing, held: Sequence[str]
+) -> Mapping[Contact, Sequence[str]]:
+    """The cavities with a wire that no contact stays in: what finds the wire there is one that
+    stays in another later."""
+    spots = {s for wire in conductors(work.plan.use.loom) for s in (wire.start, wire.to)}
+    found: dict[Contact, list[str]] = defaultdict(list)
+    for spot in sorted(spots, key=lambda each: each.by_number):
+        if spot.place == plug and spot.cavity and spot.cavity not in held:
+            found[mate_of(housing, spot.cavity, work.housings)].append(spot.cavity)
+    return found
 
 
 def ring_contacts(work: SheetWork) -> Iterator[str]:

@@ -22,18 +22,27 @@ def failing_lines(work: SheetWork) -> Iterator[str]:
         yield f"{kinds}: {mend}"
     if any(row.joint for row in work.joints):
         yield from _again(work)
+    if any(each.endswith(_CORE) for each in mends.values()):
+        yield _ANOTHER
     yield "after any of it begin at line 1 again"
 
 
 _JOINT = "make the joints of this wire anew"
+_CABLE = "make one joint anew, that at which the joint list joins the core of this line to the wire"
 _APART = (
     "take the others off the bar one by one; when it reads open, the last was joined to it. Make "
-    "the joints of those two anew, and look along both wires for a nick"
+    "the joints of those two anew, and look along both wires for a nick; where neither has a "
+    "joint, take another loom"
 )
-_CORE = "a core of the cable is hurt: cut another, and make all joints of it anew"
+_CORE = "a core of the cable is hurt: another cable, as told below"
+_ANOTHER = (
+    "another cable: get first what it takes beyond what is to spare: its length, for each of its "
+    "lines in the joint list a barrel and a sleeve, its labels, bands and the sleeves of its other "
+    "ends. Then make all its joints anew"
+)
 _MENDS: dict[str, str] = {
     WHYS["through"]: "the loom itself is at fault, or a wrong wire was cut: take another loom",
-    WHYS["to cable"]: _JOINT,
+    WHYS["to cable"]: _CABLE,
     WHYS["to branch"]: _JOINT,
     WHYS["joined"]: _JOINT,
     WHYS["broken"]: _APART,
@@ -65,8 +74,8 @@ def _again(work: SheetWork) -> Iterator[str]:
         )
     if any(row.sleeve_on == "before" for row in work.joints):
         said.append(
-            f"from opposite sides: {BARE_MM:.0f} mm of either wire are gone. Cut the ties of its "
-            f"cable, push the cable {2 * BARE_MM:.0f} mm towards the joint, and tie it there; no "
-            "more jacket comes off, and its other cores lie in a small bow"
+            f"from opposite sides: {BARE_MM:.0f} mm of either wire are gone. Cut all ties of the "
+            f"cables, push this cable {2 * BARE_MM:.0f} mm towards the joint, and tie all again; "
+            "no more jacket comes off, and its other cores lie in a small bow"
         )
     yield ". ".join(each[0].upper() + each[1:] if at else each for at, each in enumerate(said))

@@ -38,9 +38,9 @@ def lead_needs(work: SheetWork) -> Iterator[str]:
     if single + double:
         yield (
             f"for the test leads {shown((single + 2 * double) * LEAD_M, 1)} m of single wire of "
-            f"{shown(one)} mm²: {single} contacts with one lead of {shown(LEAD_M)} m, {double} "
-            f"with two. Order these contacts for {shown(one)} to {shown(two)} mm² of copper "
-            "(common practice, no source)"
+            f"{shown(one)} mm², and 1 m to spare: {single} contacts with one lead of "
+            f"{shown(LEAD_M)} m, {double} with two. Order these contacts, and one more of each, "
+            f"for {shown(one)} to {shown(two)} mm² of copper (common practice, no source)"
         )
     meter = "a meter that reads ohms to 0.01 Ω and up to at least "
     bar = (
@@ -48,7 +48,8 @@ def lead_needs(work: SheetWork) -> Iterator[str]:
     )
     yield (
         f"for the ring-out {meter}{shown(OPEN_LEAST_MOHM)} MΩ, and millivolts; a bench supply "
-        "whose volts and amperes can be limited; 4 small clips, their jaws at most 5 mm wide"
+        "whose volts and amperes can be limited; 4 small clips, their jaws at most 5 mm wide, on "
+        "the leads of both"
         f"{bar}"
     )
 
@@ -137,7 +138,7 @@ def _apart(work: SheetWork) -> Iterator[str]:
         f"lines that must read open: now all {plugs} contacts with one lead are in ({held}), each "
         f"lead under a screw of the bar{also}{free}. Take the point of the line off the bar, meter "
         "on its highest ohms between it and the bar; put it back, so that it holds against a light "
-        f"pull, before the next. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ"
+        f"pull, before the next. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range"
         f"{_spared(work.ringing, work.bundle)}"
     )
 

@@ -30,3 +30,9 @@ class SheetWork:
     def closed(self) -> int:
         """How many ends of the loom's own wires are closed off."""
         return sum(not row.joint for row in self.joints)
+
+    @property
+    def bundle_edge_mm(self) -> float | None:
+        """Where the jackets of the cables on the bundle end, from the unit's end."""
+        edges = (row.edge_mm for row in self.cables if not row.branch)
+        return next((each for each in edges if each is not None), None)

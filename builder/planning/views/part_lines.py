@@ -17,9 +17,9 @@ from builder.planning.harness.bench_counts import (
     BAND_M,
     SPARE_JOINTS,
     TIE,
-    roll_spare_m,
     to_buy,
 )
+from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
 from builder.planning.views.cut_rows import cuts_of
@@ -164,13 +164,13 @@ def _small(work: PartsWork) -> list[PartLine]:
     sleeves = with_spare(len(sleeved) + len(opened), defaults)
     ends = f"{len(opened)} {'end' if len(opened) == 1 else 'ends'} closed off"
     joints = f"{len(sleeved)} {'joint' if len(sleeved) == 1 else 'joints'}, {ends}; {share}"
-    ties = sum(n.quantity for sheet in work.looms for n in sheet.counts if n.item == TIE)
+    ties = sum(to_buy(n, defaults) for sheet in work.looms for n in sheet.counts if n.item == TIE)
     lines = [
         PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
         PartLine("adhesive sleeve", sleeves, "", joints),
         *_for_looms(work, share),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
-        PartLine(TIE, picked.ties_to_pick + with_spare(ties, defaults), "", share),
+        PartLine(TIE, picked.ties_to_pick + ties, "", share),
         PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),

@@ -98,7 +98,7 @@ class _Bench:
         sheet, canvas = self.sheet, self.canvas
         canvas.text(6, 16, clip(sheet.unit_end, 200, 13), 13, bold=True)
         canvas.text(W - 6, 16, clip(sheet.car_end, 200, 13), 13, anchor="end", bold=True)
-        said = "length: measure" if self.length_mm is None else f"{mm(self.length_mm)} end to end"
+        said = "length: measure" if self.length_mm is None else f"{mm(self.length_mm)} back to back"
         canvas.text(W / 2, 16, said, 11, anchor="middle")
         y = 30.0
         canvas.line((LEFT, y), (RIGHT, y), "lb-line", 1)

@@ -234,11 +234,16 @@ def test_every_kind_of_line_says_what_is_done_when_it_fails(name: str, straight:
 def test_what_a_joint_made_anew_takes_is_there_and_needs_no_jacket_off() -> None:
     """From opposite sides 6 mm of either go: the cable is pushed 12 mm, and its ties with it."""
     sheet = sheet_of(shipped_pack(SORREL))
-    assert any("to spare: 2 sleeves and 2 barrels more of each size" in x for x in sheet.needs)
+    (spare,) = [x for x in sheet.needs if x.startswith("to spare")]
+    assert "2 sleeves and 2 barrels more of each size" in spare and "and 12 ties" in spare
+    assert any(x.startswith("6 cable ties, at most 4 mm wide") for x in sheet.needs)
     (anew,) = [x for x in sheet.failing if x.startswith("a joint made anew")]
-    assert f"push the cable {2 * BARE_MM:g} mm" in anew and "no more jacket comes off" in anew
+    assert "Cut all ties of the cables" in anew
+    assert f"push this cable {2 * BARE_MM:g} mm" in anew and "no more jacket comes off" in anew
     bought = {part.item: part.quantity for part in shipped_pack(SORREL).parts}
     for need in sheet.counts:
+        if need.item == "cable tie":
+            assert bought[need.item] >= 3 * need.quantity == 18
         if "sleeve" in need.item or "barrel" in need.item:
             assert bought[need.item] >= need.quantity + 2
 

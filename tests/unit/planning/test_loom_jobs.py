@@ -183,14 +183,15 @@ def test_the_cores_that_are_not_of_the_loom_are_rung_out_and_counted() -> None:
 def test_what_is_needed_is_counted() -> None:
     """12 joints, 4 closed sides, 3 blue cores here, 15 cores at the far ends: 34 sleeves."""
     needs = sheet_of(shipped_pack(SORREL)).needs
-    assert needs[0] == (
+    assert needs[0] == "the loom itself: 1 ok-x16, as bought"
+    assert needs[1] == (
         "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces; 0.3 m more on the roll, for an "
         "end cut off"
     )
     (line,) = [part for part in shipped_pack(SORREL).parts if "five-core-18" in part.item]
     assert line.quantity == 15.9 and line.note.endswith("; 0.3 m more for the bench sheet")
-    assert needs[1].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
-    assert needs[2].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[2]
+    assert needs[2].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
+    assert needs[3].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[3]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]
     assert contacts == [
         "with one lead, 14 pins of 1.5 mm, part TSM-P15, cavities 2 to 8, 10 to 16; 2 pins of 2.8 "
@@ -198,7 +199,8 @@ def test_what_is_needed_is_counted() -> None:
         "2.8 mm, part TSM-P28",
         "with one lead, 7 sockets for blades of 1.5 mm, part TSM-C15, cavities 2 to 8; 1 socket "
         "for blades of 2.8 mm, part TSM-C28, cavity 1; with two leads, 1 socket for blades of 1.5 "
-        "mm, part TSM-C15; 1 socket for blades of 2.8 mm, part TSM-C28",
+        "mm, part TSM-C15; 1 socket for blades of 2.8 mm, part TSM-C28; used again, one wire at a "
+        "time: that of 1.5 mm in cavities 10 to 16, that of 2.8 mm in cavity 9",
     ]
     leads = (14 + 2 + 7 + 1) + (1 + 1 + 1 + 1) * 2
     (said,) = (line for line in needs if line.startswith("for the test leads"))

@@ -306,7 +306,7 @@ SAID = {
     "crimp barrel": r"^(\d+) crimp barrels?\b",
     "open crimp clip": r"^(\d+) open crimp clips? ",
     "cable tie": r"^(\d+) cable ties?, ",
-    "flag for a wire": r"; (\d+) flags? of the same tape",
+    "flag for a wire": r"; (\d+) flags? for wires, ",
 }
 
 
