@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import zipfile
 import zlib
 from collections.abc import Iterable
@@ -10,7 +11,7 @@ from pathlib import Path
 
 from builder.book import shown_path
 from builder.editing.photo_bytes import NoPictureError, bare_jpeg
-from builder.loading import Loaded, load_file, load_text
+from builder.loading import FileTooLargeError, Loaded, load_file, load_text, read_bounded
 
 MOST_PHOTOS = 100
 MOST_PHOTO_BYTES = 4_000_000
@@ -64,8 +65,10 @@ def bay_file(path: Path) -> BayFile:
     if not path.is_file() or not zipfile.is_zipfile(path):  # a pipe is not waited for
         return BayFile(shown, load_file(path, shown), path.parent)
     try:
-        with zipfile.ZipFile(path) as package:
+        with zipfile.ZipFile(io.BytesIO(read_bounded(path, MOST_BYTES))) as package:
             packed = _unpacked(package)
+    except FileTooLargeError as error:
+        raise NoSheetError(f"{shown} has more than {MOST_BYTES} bytes") from error
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError) as error:
         raise NoSheetError(f"{shown} cannot be unpacked: {error}"[:200]) from error
     name = _only(each for each in packed if each.endswith((".yaml", ".yml")))
@@ -89,7 +92,10 @@ def _only(names: Iterable[str]) -> str | None:
 
 
 def _beside(path: Path) -> bytes | None:
-    if not path.is_file() or path.is_symlink():
+    """The photo's bytes; None where none lies there. What is too large is refused where it is."""
+    try:
+        return read_bounded(path, MOST_PHOTO_BYTES)
+    except FileTooLargeError as error:
+        raise PhotoRefusedError(f"{path.name} has more than {MOST_PHOTO_BYTES} bytes") from error
+    except OSError:
         return None
-    with path.open("rb") as file:
-        return file.read(MOST_PHOTO_BYTES + 1)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from builder.editing.evidence_catalogue import PHOTO_REFUSED
 from builder.findings import Fault, Finding
+from builder.loading import FileTooLargeError, read_bounded
 from builder.pipeline.changing.evidence_sheet import LoadedSheet, SheetRefusedError
 from builder.pipeline.changing.evidence_visit import Visit
 
@@ -37,7 +38,12 @@ def new_photos(loaded: LoadedSheet, visit: Visit) -> tuple[NewPhoto, ...]:
 
 
 def _is_another(photo: NewPhoto) -> bool:
-    return photo.path.exists() and photo.path.read_bytes() != photo.content
+    try:
+        return read_bounded(photo.path, len(photo.content)) != photo.content
+    except FileTooLargeError:
+        return True
+    except FileNotFoundError:
+        return False
 
 
 def _refused(loaded: LoadedSheet, taken: list[str]) -> Iterator[Finding]:

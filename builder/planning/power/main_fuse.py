@@ -21,11 +21,8 @@ def main_fuse_place(supply: JobSupply) -> str:
 
 
 def main_fuse_words(supply: JobSupply, defaults: HouseDefaults) -> str:
-    """Return its place and how much wire lies before it, and may.
-
-    >>> main_fuse_words(JobSupply(fuse_to_battery_m=0.35), HouseDefaults())
-    'close to the battery, 0.35 m of wire from its post (at most 0.45 m)'
-    """
+    """Return its place and how much wire lies before it, and may: "close to the battery, 0.35 m of
+    wire from its post (at most 0.45 m)"."""
     post = "its post" if supply.main_fuse_place is None else "the battery post"
     if supply.second_battery is not None:
         post = "the second battery's post"

@@ -67,6 +67,7 @@ READERS = {
     "declared_files/files": "the project's own schemas and templates",
     "loading/bounded_file": "the one door",
     "pipeline/changing/starting": "the package's own files",
+    "pipeline/changing/evidence_files": "bytes that were read before",
     "pipeline/site/open_data": "the package's schemas",
     "pipeline/site/reference_pages": "the package's schemas",
     "pipeline/site/building": "the package's worker",

@@ -33,13 +33,21 @@ def decide(
     files = {file.path.stem: file for file in shipped.book.files()}
     before = read_record(files[name])
     strap = {} if (job or {}).get("supply.ground_point") == "battery_post" else _STRAP
-    data = changed(before.data, {**strap, **(job or {})})
+    data = with_boxes(changed(before.data, {**strap, **(job or {})}))
     car = read_record(files[data["vehicle"]])
     assert isinstance(car.record, Vehicle)
     made = parse_vehicle(changed(car.data, vehicle or {}))
     parts = job_parts(read(Job, data), shipped.shelf, made)
     assert parts is not None
     return decide_job(replace(before, record=parts.job, data=data), parts, Gate())
+
+
+def with_boxes(data: dict[str, Any]) -> dict[str, Any]:
+    """The job with every subwoofer's box described, so that nothing is asked of them."""
+    subs = (speaker for speaker in data["speakers"] if speaker["channel"] == "sub")
+    for speaker in subs:
+        speaker.setdefault("box", {"kind": "sealed"})
+    return data
 
 
 def changed(data: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:

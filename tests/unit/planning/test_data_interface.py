@@ -157,7 +157,7 @@ def test_a_work_pack_fits_it_lists_it_and_takes_it_out_again():
     }  # fmt: skip
     notes = {line.item: line.note for line in pack.parts}
     assert notes["OK-7N"] == "Okelund Sound; data interface"
-    assert any("OK-7N" in each.note and each.item == "fuse 2 A" for each in pack.parts)
+    assert any("OK-7N" in each.note and each.item == "fuse 2 A, blade" for each in pack.parts)
     (draw,) = [draw for draw in pack.turn_on_draws if draw.output == "turn-on output of OK-7N"]
     assert draw.capacity_ma == 150
 
