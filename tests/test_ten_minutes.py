@@ -93,10 +93,10 @@ def shown_by(command: str, folder: Path) -> str:
         for line in running.stdout:
             if found := re.search(r"http://[^\s]+?:\d+", line):
                 address = f"{found.group()}/vehicles/{RECORD}.html"
-                with urllib.request.urlopen(address, timeout=20) as answer:
+                with urllib.request.urlopen(address, timeout=120) as answer:
                     return str(answer.read().decode())
         raise AssertionError("serve ended without an address")
     finally:
         running.send_signal(signal.SIGINT)
-        running.wait(timeout=20)
+        running.wait(timeout=120)  # it ends what it is building first
         running.stdout.close()
