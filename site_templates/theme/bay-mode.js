@@ -12,7 +12,7 @@
   var key = "loombook:bay-mode:" + holder.getAttribute("data-ticks"), MOST = 60;
   var store = window.loombookStore(), root = document.documentElement;
   var plugs = document.querySelector(".bay-plugs"), made = window.loombookScreens;
-  var notes = window.loombookNotes, box = made.box, state = made.state, wordsOf = made.words;
+  var element = window.loombookElement, notes = window.loombookNotes, box = made.box, state = made.state, wordsOf = made.words;
   var screens = made.all(steps, Array.prototype.slice.call(holder.querySelectorAll("[data-ask]")));
   var bar, where, bars, count, foot, next, undo, shown, drawn, kept = load();
 
@@ -37,13 +37,6 @@
         store = null;
       }
     }
-  }
-
-  function element(tag, words, name) {
-    var made = document.createElement(tag);
-    made.textContent = words || "";
-    made.className = name || "";
-    return made;
   }
 
   function button(words, work, name) {

@@ -2,7 +2,7 @@
    of the photos, the browser's database the photos. */
 window.loombookNotes = (function () {
   "use strict";
-  var sheet = window.loombookSheet, photos = window.loombookPhotos, LONG = 120;
+  var element = window.loombookElement, sheet = window.loombookSheet, photos = window.loombookPhotos, LONG = 120;
   if (!sheet || !photos) {
     return null;
   }
@@ -53,13 +53,6 @@ window.loombookNotes = (function () {
       change(at, { note: made.note, photos: made.photos.slice(0, -1) });
       told("");
     });
-  }
-
-  function element(tag, words, name) {
-    var made = document.createElement(tag);
-    made.textContent = words || "";
-    made.className = name || "";
-    return made;
   }
 
   function field(at) {

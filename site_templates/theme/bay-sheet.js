@@ -5,7 +5,7 @@
    loombook:bay-me = who measures and with which meter, asked once. */
 (function () {
   "use strict";
-  var bay = window.loombookBay, judging = window.loombookJudge;
+  var element = window.loombookElement, bay = window.loombookBay, judging = window.loombookJudge;
   var holder = document.querySelector("[data-sheet]");
   if (!holder || !bay) {
     return;
@@ -62,15 +62,6 @@
   }
 
   /* -- small parts ------------------------------------------------------------------------------ */
-
-  function element(tag, words, name) {
-    var made = document.createElement(tag);
-    made.textContent = words || "";
-    if (name) {
-      made.className = name;
-    }
-    return made;
-  }
 
   function button(words, work) {
     var made = element("button", words, "button");

@@ -13,8 +13,20 @@ window.loombookStore = function () {
   }
 };
 
+/* A new element with words and a class, for every script of a sheet. */
+window.loombookElement = function (tag, words, name) {
+  "use strict";
+  var made = document.createElement(tag);
+  made.textContent = words || "";
+  if (name) {
+    made.className = name;
+  }
+  return made;
+};
+
 (function () {
   "use strict";
+  var element = window.loombookElement;
   var lists = Array.prototype.slice.call(document.querySelectorAll("[data-ticks]"));
   if (!lists.length) {
     return;
@@ -67,15 +79,6 @@ window.loombookStore = function () {
     boxes.forEach(function (box) {
       box.checked = Object.prototype.hasOwnProperty.call(ticks.ticked, box.id);
     });
-  }
-
-  function element(tag, words, name) {
-    var made = document.createElement(tag);
-    made.textContent = words || "";
-    if (name) {
-      made.className = name;
-    }
-    return made;
   }
 
   function noteAbove(name) {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from pathlib import Path
 from urllib.parse import urlsplit
 
 from selenium import webdriver
@@ -38,6 +39,13 @@ class Browser:
         self.driver.execute_cdp_cmd(
             "Emulation.setDeviceMetricsOverride",
             {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 600},
+        )
+
+    def as_phone(self, folder: Path) -> None:
+        """Be as wide as a phone, and save what pages give into a folder."""
+        self.resize(390)
+        self.driver.execute_cdp_cmd(
+            "Browser.setDownloadBehavior", {"behavior": "allow", "downloadPath": str(folder)}
         )
 
     def open(self, address: str, *, listening: bool = False) -> None:

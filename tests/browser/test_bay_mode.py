@@ -81,10 +81,7 @@ def pack(book: Path) -> WorkPack:
 
 @pytest.fixture
 def phone(book: Path, browser: Browser, tmp_path: Path) -> Iterator[Browser]:
-    browser.resize(390)
-    browser.driver.execute_cdp_cmd(
-        "Browser.setDownloadBehavior", {"behavior": "allow", "downloadPath": str(tmp_path)}
-    )
+    browser.as_phone(tmp_path)
     browser.open(address(book))
     begin(browser)
     yield browser

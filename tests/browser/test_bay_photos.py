@@ -39,10 +39,7 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture
 def phone(book: Path, browser: Browser, tmp_path: Path) -> Iterator[Browser]:
-    browser.resize(390)
-    browser.driver.execute_cdp_cmd(
-        "Browser.setDownloadBehavior", {"behavior": "allow", "downloadPath": str(tmp_path)}
-    )
+    browser.as_phone(tmp_path)
     browser.open(address(book))
     begin(browser)
     yield browser

@@ -66,10 +66,7 @@ def address(book: Path, page: str = PAGE) -> str:
 
 @pytest.fixture
 def phone(book: Path, browser: Browser, tmp_path: Path) -> Iterator[Browser]:
-    browser.resize(390)
-    browser.driver.execute_cdp_cmd(
-        "Browser.setDownloadBehavior", {"behavior": "allow", "downloadPath": str(tmp_path)}
-    )
+    browser.as_phone(tmp_path)
     browser.open(address(book))
     yield browser
     browser.run("try { localStorage.clear() } catch (refused) {}")

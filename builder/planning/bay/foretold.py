@@ -48,7 +48,7 @@ def notices(test: BayTest, healthy: Bench, faulty: Bench) -> bool:
 def outcome(test: BayTest, bench: Bench) -> Hashable:
     """Return what a line looks at, as far as joints decide it."""
     if test.id == IDLE:
-        return tuple(_working(bench))
+        return tuple(working(bench))
     if test.quantity == "check" and test.id != BALANCE:
         return all(map(bench.joined, test.probes[::2], test.probes[1::2]))
     if test.quantity == "check":
@@ -78,8 +78,8 @@ def _unit(bench: Bench, terminal: str) -> str:
     return bench.index.terminals[terminal].unit
 
 
-def _working(bench: Bench) -> Iterator[str]:
-    """The devices that draw current with the volume at 0."""
+def working(bench: Bench) -> Iterator[str]:
+    """Yield the devices that draw current with the volume at 0."""
     for unit in bench.circuit.units:
         if unit.kind == "amplifier" and bench.works(unit.id):
             yield unit.id

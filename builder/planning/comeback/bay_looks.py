@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.model.sound import ProtectedSound
-from builder.planning.bay.foretold import BALANCE, IDLE, outcome
+from builder.planning.bay.foretold import BALANCE, IDLE, outcome, working
 from builder.planning.bay.ids import speakable
 from builder.planning.circuit.model import EndId
 from builder.planning.circuit.second_battery_links import THE_LINK
@@ -136,15 +136,8 @@ def _unnoticed(job: HandedOver, symptom: str) -> Look:
 
 
 def _idle(job: HandedOver, now: Condition) -> Where:
-    drawing, healthy = _working(job, now), _working(job, job.whole)
+    drawing, healthy = list(working(now.day)), list(working(job.whole.day))
     return "in" if drawing == healthy else "low" if len(drawing) < len(healthy) else "high"
-
-
-def _working(job: HandedOver, now: Condition) -> list[str]:
-    bench = now.day
-    working = [name for name in job.amplifiers if bench.works(name)]
-    fed = supply_of(bench.converter) in bench.index.terminals
-    return working + ([bench.converter] if fed and bench.converter_on else [])
 
 
 def _draws(job: HandedOver, now: Condition) -> bool:
