@@ -102,6 +102,7 @@ class TurnOn:
         "The data interface whose output it is, joined by its own plug.", default=None,
     )  # fmt: skip
     path: DataPath | None = None  # of the pin or fuse position; None for a pair or nothing
+    relied_on: tuple[DataPath, ...] = ()  # of a data interface: its other wires of the car
 
 
 @answer
@@ -207,4 +208,5 @@ class Plan:
     def used_paths(self) -> tuple[DataPath, ...]:
         """Data paths of every pin the plan relies on."""
         paths = (*(feed.path for feed in self.feeds), *(each.path for each in self.supplied_at))
-        return paths if self.turn_on.path is None else (*paths, self.turn_on.path)
+        switching = () if self.turn_on.path is None else (self.turn_on.path,)
+        return (*paths, *switching, *self.turn_on.relied_on)

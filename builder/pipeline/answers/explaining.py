@@ -203,4 +203,5 @@ def _what_for(plan: Plan, pin: Pin) -> Sequence[str]:
         for feed in plan.feeds
         if feed.path == pin.path
     ]
-    return [*fed, "turn-on"] if plan.turn_on.path == pin.path else fed
+    switching = (plan.turn_on.path, *plan.turn_on.relied_on)
+    return [*fed, "turn-on"] if pin.path in switching else fed

@@ -28,8 +28,8 @@ def unmade_plan(vehicle: str, converter: str) -> Plan:
 def nothing_joined(plan: Plan) -> Plan:
     """Return a plan that is no tap plan without its terminals and its turn-on.
 
-    The ladder stays, to teach; what would be chosen on it is only possible now. The path of the
-    turn-on stays too: it says which pin the plan waits for, and is never printed.
+    The ladder stays, to teach; what would be chosen on it is only possible now. The paths of the
+    turn-on stay too: they say which pins the plan waits for, and are never printed.
     """
     return replace(
         plan, feeds=(), insulate=(), turn_on=_none(plan.turn_on), ladder=_unchosen(plan.ladder)
@@ -43,7 +43,7 @@ def _unchosen(ladder: tuple[Rung, ...]) -> tuple[Rung, ...]:
 
 
 def _none(turn_on: TurnOn) -> TurnOn:
-    return replace(NOTHING_JOINED, path=turn_on.path)
+    return replace(NOTHING_JOINED, path=turn_on.path, relied_on=turn_on.relied_on)
 
 
 def closed_plan(plan: Plan, refusals: tuple[Reason, ...], *, figures: bool = False) -> Plan:

@@ -10,7 +10,7 @@ from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
 from builder.model.words import Load, State
 from builder.planning.car.pairs import Pair
-from builder.planning.car.turn_on_places import Place
+from builder.planning.car.turn_on_place import Place
 from builder.planning.plan import ProofReading
 from builder.proof.band import Limits
 from builder.proof.judging import Outcome, against_of, outcome_of

@@ -12,54 +12,16 @@ from builder.model.names import short_function_name
 from builder.model.parts import Converter, Interface, InterfaceOutput
 from builder.model.plugs import FusePosition, Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.model.words import Channel
 from builder.planning.car.interface_fit import bus_pins, plug_for, switching_outputs
+from builder.planning.car.interface_supply import joined_legs
 from builder.planning.car.pairs import Pair
 from builder.planning.car.selection import Selection
+from builder.planning.car.turn_on_place import RUNGS, Place
 from builder.planning.car.turn_on_wires import reads_wrong, wire_capacity_ma
 from builder.planning.tables import DRIVER_DRAW_MA, LOGIC_DRAW_MAX_MA
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
-from builder.planning.words import PlaceVerdict, RungKind
+from builder.planning.words import PlaceVerdict
 from builder.proof.pin_readings import is_logic_level
-
-RUNGS: dict[int, RungKind] = {
-    1: "amplifier_on",
-    2: "retained",
-    3: "accessory",
-    4: "fuse_position",
-    5: "offset_wake",
-    6: "data_interface",
-    7: "run",
-    8: "signal_wake",
-}
-"""The ladder, best first. Common practice."""
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """One candidate."""
-
-    rung: int
-    verdict: PlaceVerdict
-    because: str
-    where: str = ""
-    plug: str | None = None
-    cavity: str | None = None
-    fuse_position: str | None = None
-    pair: Channel | None = None
-    draw_ma: float | None = None
-    capacity_ma: float | None = None
-    path: DataPath | None = None
-    pin: Pin | None = None
-    driver: bool = False  # a logic level that a driver turns into 12 V
-    interface: Interface | None = None  # what has the output, joined by its own plug
-    output: InterfaceOutput | None = None
-    bus: tuple[tuple[str, Pin], ...] = ()  # the data wires that it reads, each with its plug
-
-    @property
-    def kind(self) -> RungKind:
-        """The word of its rung."""
-        return RUNGS[self.rung]
 
 
 def find_places(
@@ -218,7 +180,16 @@ def _interface_place(
     return Place(
         6, verdict, because, interface.name, draw_ma=wires.draw_ma, capacity_ma=output.max_ma,
         path=bus[0][1].path, interface=interface, output=output, bus=bus,
+        relied_on=tuple(_relied_on(wires.vehicle, interface, bus)),
     )  # fmt: skip
+
+
+def _relied_on(
+    vehicle: Vehicle, interface: Interface, bus: Sequence[tuple[str, Pin]]
+) -> Iterator[DataPath]:
+    """What an interface needs besides its first data wire; its own plug brings the rest unasked."""
+    yield from (pin.path for _, pin in bus[1:])
+    yield from (leg.pin.path for leg in joined_legs(vehicle, interface))
 
 
 _WORST: tuple[PlaceVerdict, ...] = ("fit", "weak", "refused")

@@ -10,7 +10,7 @@ from builder.planning.car.measurements import Where, pair_readings, pin_readings
 from builder.planning.car.pairs import find_pairs
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
-from builder.planning.car.turn_on_places import Place
+from builder.planning.car.turn_on_place import Place
 from builder.planning.plan import ProofReading
 from builder.planning.trust import blocks, position_as_pin
 

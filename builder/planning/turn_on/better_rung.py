@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.planning.car.turn_on_places import Place
+from builder.planning.car.turn_on_place import Place
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE
 from builder.planning.words import RUNG_NAMES, RungKind, RungVerdict

@@ -13,7 +13,8 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import Function
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.car.selection import Selection
-from builder.planning.car.turn_on_places import Place, find_places
+from builder.planning.car.turn_on_place import Place
+from builder.planning.car.turn_on_places import find_places
 from builder.planning.car.turn_on_wires import awake_volts
 from builder.planning.objections import Objection
 from builder.planning.plan import Reason, Rung, TurnOn
@@ -147,7 +148,7 @@ def _turn_on(chosen: Place | None, converter: Converter, *, passes: bool) -> Tur
     return TurnOn(
         chosen.rung, chosen.kind, chosen.plug, chosen.cavity, chosen.fuse_position, chosen.pair,
         chosen.draw_ma, chosen.capacity_ma, f"{named(chosen)}: {chosen.because}",
-        chosen.interface.id if chosen.interface else None, chosen.path,
+        chosen.interface.id if chosen.interface else None, chosen.path, chosen.relied_on,
     )  # fmt: skip
 
 
@@ -155,8 +156,12 @@ def _passive(chosen: Place | None) -> TurnOn:
     because = "the converter has no supply and needs no turn-on; the amplifier needs one of its own"
     if chosen is not None:
         because += f": {named(chosen)}"
-    path = chosen.path if chosen else None
-    return TurnOn(None, "none", None, None, None, None, None, None, because, path=path)
+    if chosen is None:
+        return TurnOn(None, "none", None, None, None, None, None, None, because)
+    return TurnOn(
+        None, "none", None, None, None, None, None, None, because,
+        path=chosen.path, relied_on=chosen.relied_on,
+    )  # fmt: skip
 
 
 def _key_off_reasons(sounds: list[ProtectedSound]) -> list[Reason]:

@@ -11,7 +11,7 @@ from builder.planning.car.doubt_readings import key_off_reading
 from builder.planning.car.kept_sounds import gives
 from builder.planning.car.measurements import pair_readings, place_readings
 from builder.planning.car.selection import Selection
-from builder.planning.car.turn_on_places import Place
+from builder.planning.car.turn_on_place import Place
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import ProofReading
 from builder.planning.tables import COMMON_PRACTICE

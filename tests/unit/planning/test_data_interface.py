@@ -112,7 +112,10 @@ def test_its_plan_says_how_it_is_joined_and_what_stays_on():
 def test_a_plan_is_as_good_as_the_bus_is_proved():
     plan = make_plan(BUS_ONLY, QUIET, defaults=DEFAULTS, interfaces=[OK])
     assert (plan.kind, plan.turn_on.kind) == ("tap_plan", "data_interface")
-    assert {("B", "1"), ("B", "11")} <= {(test.plug, test.cavity) for test in plan.tests}
+    relied_on = {("B", "1"), ("B", "11"), ("A", "13"), ("A", "14")}  # the bus, and what feeds it
+    assert relied_on <= {(test.plug, test.cavity) for test in plan.tests}
+    paths = {(plug.id, pin.cavity): pin.path for plug in BUS_ONLY.plugs for pin in plug.pins}
+    assert {paths[each] for each in relied_on} <= set(plan.used_paths)
 
 
 def interface_job():
