@@ -1,6 +1,12 @@
 """`python -m builder` is `loombook`."""
 
-from builder.cli import main
+
+def run() -> None:
+    """Run the command that was typed."""
+    from builder.cli import main
+
+    main()
+
 
 if __name__ == "__main__":
-    main()
+    run()

@@ -21,7 +21,7 @@ from builder.model.names import FUNCTION_NAMES, SINGULAR_NAMES, STATE_NAMES
 TYPED = {
     "builder/finder/function_words.py": "what people call a wire when they ask",
     "builder/editing/tabular/words.py": "how people write states in headings",
-    "builder/cli/checking.py": "the old word of --format, in the sentence that says the new one",
+    "builder/cli/faces/checking.py": "the old word of --format, beside the new one",
     "builder/model/glossary.py": "the table itself",
 }
 """Where old words stand because they are typed by people and must be understood."""

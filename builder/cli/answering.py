@@ -10,9 +10,9 @@ from typing import TypeVar
 import click
 
 from builder.book import Book
-from builder.cli.books import book_option, opened
+from builder.cli.books import opened
 from builder.cli.forms import Form
-from builder.cli.job_states import as_begun_option, is_job, job_text, plan_format_option, print_job
+from builder.cli.job_states import is_job, job_text, print_job
 from builder.cli.netlist import no_circuit, not_a_job, print_netlist
 from builder.cli.old_names import called_now, each_called_now
 from builder.pipeline.answers.answering import (
@@ -34,32 +34,9 @@ from builder.rendering.which_text import questions_lines
 
 Result = TypeVar("Result")
 
-format_option = click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    show_default=True,
-    help="text for people, json for programs.",
-)
 
-
-@click.command()
-@click.argument("question", nargs=-1, required=True)
-@book_option
-@format_option
 def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
-    """Answer a question such as "quern 2018 switched".
-
-    Say a car (make, model, years, variant), a function (switched, constant, ground, turn on,
-    illumination, front left ...), a wire colour (base/stripe), a plug or cavity (A4, plug B), or
-    several of them with "and", in any order. The handbook prints every word it knows.
-
-    \b
-    loombook find quern 2018 switched and ground
-    loombook find tansy green/black rear left
-    loombook find rook plug X2 pin 3
-    """
+    """Print what a question is answered; exit 1 without an answer."""
     found = answers(opened(book), " ".join(question))
     if form == "json":
         click.echo(json.dumps(found.as_data(), indent=2, ensure_ascii=False))
@@ -70,17 +47,8 @@ def find(question: tuple[str, ...], book: Path | None, form: Form) -> None:
         raise SystemExit(1)
 
 
-@click.command()
-@click.argument("vehicle", metavar="VEHICLE|JOB")
-@as_begun_option
-@book_option
-@format_option
 def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:
-    """Show one vehicle: its main answers, every pin, and how sure each is.
-
-    VEHICLE is a record's id; part of it, or a question, will do when only one fits. Of a JOB it
-    shows how far it is: what failed and why, what is joined, and the way back.
-    """
+    """Print a vehicle, or how far a job is."""
     whole = opened(book)
     name = called_now(whole, vehicle, "vehicle", "job")
     if is_job(whole, name):
@@ -96,32 +64,6 @@ def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:
         click.echo(text, nl=False)
 
 
-@click.command()
-@click.argument("name", metavar="JOB|VEHICLE")
-@click.option(
-    "--converter",
-    "-c",
-    metavar="ID",
-    help="A record in converters/: plan a vehicle with it instead of a job.",
-)
-@click.option(
-    "--amplifier",
-    "-a",
-    "amplifiers",
-    metavar="ID",
-    multiple=True,
-    help="A record in amplifiers/, with --converter: the whole work pack, with what no job says "
-    "assumed and listed. Give it once for each amplifier.",
-)
-@click.option(
-    "--treatment",
-    type=click.Choice(["auto", "addon", "intercept"]),
-    default="auto",
-    show_default=True,
-    help="addon taps beside the factory speakers, intercept breaks the lines.",
-)
-@book_option
-@plan_format_option
 def plan(
     name: str,
     converter: str | None,
@@ -130,23 +72,7 @@ def plan(
     book: Path | None,
     form: Form,
 ) -> None:
-    """Plan a job: pins, power, cables, gains, the bay sheet and the way back to stock.
-
-    With --converter it plans a vehicle with that converter: which pins feed it, and what
-    switches it on. With --amplifier too it sketches a job that nobody has written yet: one or
-    two amplifier channels add a subwoofer, three or more take the doors over; lengths and
-    speakers are assumed and stand at the top. loombook new job makes it a real one.
-
-    When the facts are not good enough it is a probe plan, which says what to measure first, or
-    no plan, which says why. Both end with exit code 1. So does a plan with anything that build
-    would not pass: a stop, or a fix nobody accepts, on a record it is made from or the settings.
-
-    \b
-    loombook plan tansy-subwoofer
-    loombook plan tansy-subwoofer --format spice > tansy.cir
-    loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a
-    loombook plan ostrel-tansy-2017-hatch-base --converter cvn-2a --amplifier amn-600
-    """
+    """Print the plan of a job, a vehicle or a sketch; exit 1 unless it is a tap plan."""
     whole = opened(book)
     name = called_now(whole, name, "vehicle" if converter else "job")
     converter = called_now(whole, converter, "converter") if converter else None

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from builder.book import begun_path, shown_path
-from builder.cli.books import book_option, opened_to_write
+from builder.cli.books import opened_to_write
 from builder.cli.old_names import called_now
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
@@ -24,31 +24,8 @@ from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.reporting import finding_text
 
 
-@click.command()
-@click.argument("job")
-@click.option("--by", required=True, metavar="ID", help="Who begins it: your shop or handle.")
-@click.option(
-    "--date",
-    "day",
-    type=click.DateTime(["%Y-%m-%d"]),
-    metavar="DAY",
-    help="The day, YYYY-MM-DD.  [default: today]",
-)
-@click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
-@book_option
 def begin(job: str, by: str, day: date | None, dry_run: bool, book: Path | None) -> None:
-    """Begin the work of a job: from then on its plan stands.
-
-    Writes down what is joined, under begun in the job's record, and beside it the records that the
-    plan is made from, as they are now. Results and later readings change how far the job is, and
-    never its pack, its steps or its way back. Only a job with a tap plan is begun, and only once;
-    the exit code is 1 when it is not.
-
-    An old job with results is begun on the day of the first, and marked as reconstructed.
-
-    \b
-    loombook begin tansy-subwoofer --by alder-pit-audio
-    """
+    """Begin a job, and print what is joined; exit 1 when it cannot be begun."""
     whole = opened_to_write(book, dry_run)
     name = called_now(whole, job, "job")
     said = (day or date.today()).strftime("%Y-%m-%d")

@@ -5,53 +5,11 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
-from typing import Any, TypeVar
 
 import click
 
 from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, open_book
-from builder.pipeline.changing.record_files import clear_left_behind
-
-Command = TypeVar("Command", bound=Callable[..., Any])
-
-book_argument = click.argument(
-    "book", required=False, type=click.Path(path_type=Path), metavar="[BOOK]"
-)
-book_option = click.option(
-    "--book",
-    "-b",
-    type=click.Path(path_type=Path),
-    metavar="FOLDER",
-    help="Folder of records.  [default: ./pinouts, else this folder]",
-)
-
-
-public_option = click.option(
-    "--public",
-    is_flag=True,
-    help="Leave the private folders of the book out, as if they were not there.",
-)
-
-
-def _day(context: click.Context, option: click.Parameter, given: str | None) -> str:
-    """The day as the records write it; only `today` looks at a clock."""
-    if given is None or given == "today":
-        return "" if given is None else date.today().isoformat()
-    try:
-        return date.fromisoformat(given).isoformat()
-    except ValueError:
-        raise click.BadParameter("type a day such as 2024-06-20, or today") from None
-
-
-as_of_option = click.option(
-    "--as-of",
-    metavar="DAY",
-    callback=_day,
-    help="The day to look at the book from, YYYY-MM-DD or today: what is dated after it is a "
-    "fault, and ages are counted to it.  [default: the newest date in the book]",
-)
 
 
 def opened(
@@ -71,6 +29,8 @@ def opened(
 
 def opened_to_write(folder: Path | None, dry_run: bool = False) -> Book:
     """The same for a command that writes records: it clears what killed ones left behind."""
+    from builder.pipeline.changing.record_files import clear_left_behind
+
     book = opened(folder)
     if not dry_run:
         clear_left_behind(root.folder / kind for root in book.own_roots for kind in FOLDERS)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -10,7 +9,7 @@ from pathlib import Path
 import click
 
 from builder.book import Book
-from builder.cli.books import as_of_option, book_argument, opened, progress, public_option
+from builder.cli.books import opened, progress
 from builder.cli.sentences import disk_sentence
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
@@ -22,45 +21,7 @@ from builder.reporting import finding_text, summary
 UNBUILT = (AddressTakenError, BrokenLinksError, OwnFaultsError)
 """What keeps a checked book from becoming a site: its faults are told, the old site stays."""
 
-# As the schema of a book's settings says it.
-SITE_ADDRESS = re.compile(r"https://[A-Za-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~/-]*)?")
 
-
-def _https_only(context: click.Context, option: click.Parameter, given: str | None) -> str | None:
-    if given is not None and not SITE_ADDRESS.fullmatch(given):
-        raise click.BadParameter(
-            "an address such as https://pins.example/book/ is needed, https and without ? or #"
-        )
-    return given
-
-
-@click.command()
-@book_argument
-@click.option(
-    "--output",
-    "-o",
-    type=click.Path(path_type=Path),
-    default=Path("site"),
-    show_default=True,
-    help="Where the site goes, through a link too. Swapped in whole; a folder that is no site is"
-    " never touched.",
-)
-@click.option(
-    "--site-address",
-    metavar="URL",
-    callback=_https_only,
-    help="Where the site will stand (https); printed pages then carry a code that leads there."
-    "  [default: site_address of the settings]",
-)
-@click.option(
-    "--zip",
-    "archive",
-    type=click.Path(path_type=Path, dir_okay=False),
-    metavar="FILE",
-    help="Also write the site as one zip, for a stick; the same site gives the same bytes.",
-)
-@public_option
-@as_of_option
 def build(
     book: Path | None,
     output: Path,
@@ -69,17 +30,7 @@ def build(
     public: bool,
     as_of: str,
 ) -> None:
-    """Check the records and build the reference site from them.
-
-    The site is plain files: open index.html from a stick, or put the folder on any web server.
-    When a stop or fix is left, nothing is written and the exit code is 1.
-
-    \b
-    loombook build
-    loombook build my-book --output /var/www/pins
-    loombook build my-book --public
-    loombook build --zip stick.zip
-    """
+    """Write the site, or print what stands in the way and exit 1."""
     found = opened(book, public, as_of)
     if site_address:
         found = replace(found, site_address=site_address)

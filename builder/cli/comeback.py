@@ -7,8 +7,7 @@ from pathlib import Path
 
 import click
 
-from builder.cli.answering import format_option
-from builder.cli.books import book_option, opened
+from builder.cli.books import opened
 from builder.cli.comeback_talk import talk_until_known
 from builder.cli.forms import Form
 from builder.cli.netlist import no_circuit
@@ -17,7 +16,7 @@ from builder.pipeline.answers.answering import NoSuchRecordError
 from builder.pipeline.answers.returned import NoCircuitError, answered, returned, returned_data
 from builder.planning.comeback.answered import AnswerError
 from builder.planning.comeback.ask import Comeback, Verdict
-from builder.planning.comeback.words import SYMPTOMS, Symptom
+from builder.planning.comeback.words import Symptom
 from builder.rendering.comeback_text import (
     causes_text,
     question_lines,
@@ -26,20 +25,6 @@ from builder.rendering.comeback_text import (
 )
 
 
-@click.command()
-@click.argument("job", metavar="JOB")
-@click.argument("symptom", type=click.Choice(SYMPTOMS), required=False, metavar="[SYMPTOM]")
-@click.option(
-    "--answer",
-    "-a",
-    "answers",
-    multiple=True,
-    metavar="READING=FIGURE",
-    help="One answer; repeat it for each: a figure, open, yes, no, or skip.",
-)
-@click.option("--line", metavar="ID", help="A line of the bay sheet that failed, by its name.")
-@book_option
-@format_option
 def comeback(
     job: str,
     symptom: Symptom | None,
@@ -48,18 +33,7 @@ def comeback(
     book: Path | None,
     form: Form,
 ) -> None:
-    """A car is back: ask for the cheapest reading next, until the cause is known.
-
-    Without SYMPTOM it lists what the customer may say, with --line what makes a line of the bay
-    sheet fail. With SYMPTOM alone it asks, one reading at a time; with --answer, or as JSON, it
-    says the next reading and ends. The exit code is 0 when one thing is left to do, else 1.
-
-    \b
-    loombook comeback tansy-subwoofer
-    loombook comeback tansy-subwoofer dead
-    loombook comeback tansy-subwoofer dead -a idle-current=0.1 -a sub-amp-supply-drop=12.4
-    loombook comeback tansy-subwoofer --line sub-amp-turn-on-radio-on
-    """
+    """Print or ask which reading comes next; exit 1 until one thing is left to do."""
     back = _returned(job, book)
     name = back.job.pack.job
     if line is not None:

@@ -17,24 +17,6 @@ from builder.rendering.comeback_text import causes_text, question_lines
 from builder.rendering.job_state_text import job_state_text, standing_lines
 from builder.rendering.pack_text import pack_text
 
-plan_format_option = click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "spice"]),
-    default="text",
-    show_default=True,
-    help="text for people, json for programs, spice for a circuit simulator: the netlist of a "
-    "job's tap plan.",
-)
-
-
-as_begun_option = click.option(
-    "--as-begun",
-    is_flag=True,
-    help="Of a job: print the whole pack that it was begun with, whatever the book says since. It "
-    "is to be read, not worked from.",
-)
-
 
 def job_text(made: MadePack) -> str:
     """Return the sheets of a job as text, how far it is before them."""

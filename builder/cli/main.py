@@ -35,7 +35,7 @@ _PLACES = {
 
 @click.group(
     cls=SentenceGroup,
-    commands=LateCommands({name: f"builder.cli.{at}" for name, at in _PLACES.items()}),
+    commands=LateCommands({name: f"builder.cli.faces.{at}" for name, at in _PLACES.items()}),
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @click.version_option(__version__, prog_name="loombook", message="%(prog)s %(version)s")

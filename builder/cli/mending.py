@@ -10,7 +10,7 @@ from typing import TypeVar
 import click
 
 from builder.book import Book, RecordFile, holds_book, shown_path
-from builder.cli.books import book_option, opened_to_write
+from builder.cli.books import opened_to_write
 from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
 from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
@@ -18,29 +18,9 @@ from builder.pipeline.changing.tidying import Tidied, tidied_file, write_tidied
 
 Result = TypeVar("Result")
 
-paths_argument = click.argument(
-    "paths", nargs=-1, type=click.Path(path_type=Path), metavar="[PATHS]..."
-)
 
-
-@click.command()
-@paths_argument
-@book_option
-@click.option("--dry-run", is_flag=True, help="Print what would change as a diff, write nothing.")
 def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
-    """Type what the findings say where no second meaning is possible.
-
-    Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
-    the order of keys and the schema line. Whatever needs judgement is left to you: the exit code
-    is 1 when the check would still fail, or, with --dry-run, when there is something to mend.
-
-    PATHS are record files or folders of the book; without any, the whole book. Records of a
-    shared book that this one only draws on are left alone: mend them there, with --book.
-
-    \b
-    loombook mend
-    loombook mend pinouts/vehicles/ostrel --dry-run
-    """
+    """Type what is sure, and print it."""
     mended = mended_book(*_chosen(opened_to_write(_book_of(paths, book), dry_run), paths, book))
     _tell(mended)
     if dry_run:
@@ -54,21 +34,8 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
         raise SystemExit(1)
 
 
-@click.command()
-@paths_argument
-@book_option
-@click.option("--check", is_flag=True, help="Name what differs by file and line, write nothing.")
 def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
-    """Put records in the house style: order of keys, indentation, spaces, line ends.
-
-    Comments and data stay. A file that cannot be read is left alone and named, and so is a shared
-    book that this one only draws on. The exit code is 1 when a file was refused, or, with
-    --check, when one differs from the house style.
-
-    \b
-    loombook tidy
-    loombook tidy --check pinouts/housings
-    """
+    """Put records in the house style, or with `check` print what is not."""
     _, files = _chosen(opened_to_write(_book_of(paths, book), check), paths, book)
     results = [tidied_file(file) for file in files]
     refused = [each for each in results if each.refused]

@@ -14,7 +14,7 @@ from threading import Thread
 import click
 
 from builder.book import Book
-from builder.cli.books import book_argument, opened, public_option
+from builder.cli.books import opened
 from builder.cli.building import UNBUILT, unbuilt_words
 from builder.cli.site_server import SiteServer
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -31,23 +31,8 @@ MOST_UNSETTLED = 4
 """Looks that find another state each time; then the newest is shown though it may be half saved."""
 
 
-@click.command()
-@book_argument
-@click.option(
-    "--port",
-    default=8765,
-    show_default=True,
-    type=click.IntRange(0, 65535),
-    help="Where to listen on this machine; 0 takes any free port.",
-)
-@public_option
 def serve(book: Path | None, port: int, public: bool) -> None:
-    """Build the site, show it on this machine, and build again when a record changes.
-
-    A change of the book's settings counts too. Only this machine can see the site. A record that
-    does not pass is printed, and its pages say so until it is mended; so do plans and jobs made
-    with it. The rest of the book stays up.
-    """
+    """Show the site until Ctrl-C, and build it again at each change."""
 
     def open_again(since: Book | None) -> Book:
         return opened(book, public, since=since)

@@ -10,8 +10,7 @@ from pathlib import Path
 import click
 
 from builder.book import Book
-from builder.cli.answering import format_option
-from builder.cli.books import book_option, opened
+from builder.cli.books import opened
 from builder.cli.forms import Form
 from builder.finder.asking import Ask, same_among
 from builder.model.names import COST_WORDS
@@ -29,29 +28,10 @@ from builder.rendering.which_text import NONE_LEFT, questions_lines, same_lines
 _UNKNOWN = "?"
 
 
-@click.command()
-@click.argument("make")
-@click.argument("model")
-@click.argument("year", required=False, type=click.IntRange(1900, 2100))
-@click.option(
-    "--ask/--list",
-    "ask",
-    default=None,
-    help="Ask one question after another, or list them all.  [default: ask in a terminal]",
-)
-@book_option
-@format_option
 def which(
     make: str, model: str, year: int | None, ask: bool | None, book: Path | None, form: Form
 ) -> None:
-    """Find out which record is your car, with the fewest and cheapest questions.
-
-    The exit code is 0 when one record is left, 1 when several are.
-
-    \b
-    loombook which wexlow quern 2018
-    loombook which quillan lovage --list
-    """
+    """Print or ask which record is the car; exit 1 when several are left."""
     cars = _cars(opened(book), make, model, year)
     left: Sequence[str] = cars.candidates()
     if form == "json":

@@ -7,10 +7,8 @@ from pathlib import Path
 
 import click
 
-from builder.cli.answering import format_option
-from builder.cli.books import book_option, opened
+from builder.cli.books import opened
 from builder.cli.forms import Form
-from builder.cli.known_ids import complete_pins, complete_reasons
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError, RefusedRecordError
 from builder.pipeline.answers.explaining import (
@@ -26,26 +24,8 @@ from builder.rendering.pack_text import reasons_text
 from builder.rendering.pages.catalogue import weight_words
 
 
-@click.command()
-@click.argument("name", metavar="FINDING|VEHICLE|JOB", shell_complete=complete_reasons)
-@click.argument("pin", required=False, shell_complete=complete_pins)
-@click.option("--year", type=click.IntRange(1980, 2100), help="A model year to grade the pin for.")
-@book_option
-@format_option
 def why(name: str, pin: str | None, year: int | None, book: Path | None, form: Form) -> None:
-    """Say why: what a finding means, why a pin has its grade, why a job is planned as it is.
-
-    FINDING is what `check` prints, in any case, or the name beside it: its page says what it
-    catches, why it matters in the bay, an example, what to do, and the source. VEHICLE is a
-    record's id, or a part or question that only one fits; PIN is plug and cavity, as in A.4, and
-    --year a model year: readings of a car that is more than a year away count less. JOB is a job's
-    id, or a part of only one.
-
-    \b
-    loombook why PIN101
-    loombook why ostrel-tansy-2017-hatch-base A.7 --year 2019
-    loombook why tansy-subwoofer
-    """
+    """Print why: what a finding means, a pin's grade, or a job's plan."""
     try:
         click.echo(_answer(name, pin, year, book, form), nl=False)
     except (NoSuchPinError, NoSuchRuleError) as error:

@@ -50,8 +50,9 @@ def test_a_plain_command_loads_neither_workbooks_nor_the_site_builder(command: s
 def test_the_modules_are_called_so_where_they_are_needed() -> None:
     """Else the test above would look for names that nobody has."""
     assert all(find_spec(name) for name in NOT_NEEDED)
-    loaded = _loaded("serve", "--help").split()[1:]
-    assert set(loaded) == set(NOT_NEEDED) - {"openpyxl"}
+    given = "import builder.cli.serving, sys; print(*sys.modules)"
+    ran = subprocess.run([sys.executable, "-c", given], capture_output=True, text=True, check=True)
+    assert set(ran.stdout.split()) & set(NOT_NEEDED) == set(NOT_NEEDED) - {"openpyxl"}
 
 
 def test_every_command_is_found_under_its_own_name() -> None:
@@ -63,3 +64,53 @@ def test_asking_whether_there_is_a_command_loads_none() -> None:
     assert "find" in commands and "seek" not in commands and list(commands) == ["find"]
     with pytest.raises(ModuleNotFoundError):
         commands["find"]
+
+
+MOST_MODULES = 20
+"""Modules of loombook that help and completion may load beside the faces of the commands."""
+CHECKING_OR_PLANNING = ("builder.pipeline", "builder.planning", "builder.rules", "builder.parsing")
+LIGHT = {"builder.planning.comeback.words", "builder.pipeline.checking.old_names"}
+_COUNT = """
+import os, sys
+from builder.__main__ import run
+os.environ.update(eval(sys.argv[2]))
+sys.argv = ["loombook", *eval(sys.argv[1])]
+try:
+    run()
+except SystemExit as ended:
+    assert not ended.code, ended.code
+names = [name for name in sys.modules if name.split(".")[0] == "builder"]
+print("\\nloaded", *(each for each in names if not each.startswith("builder.cli.faces")))
+"""
+
+
+def _modules(*arguments: str, **environment: str) -> list[str]:
+    """The modules of loombook, faces aside, that a process of its own loaded for a command."""
+    given = [sys.executable, "-c", _COUNT, repr(list(arguments)), repr(environment)]
+    ran = subprocess.run(
+        given, cwd=PINOUTS.parent, capture_output=True, text=True, check=True, timeout=60
+    )
+    return ran.stdout.splitlines()[-1].split()[1:]
+
+
+def _completed(typed: str) -> list[str]:
+    place = str(len(typed.split()) - (not typed.endswith(" ")))
+    return _modules(_LOOMBOOK_COMPLETE="bash_complete", COMP_WORDS=typed, COMP_CWORD=place)
+
+
+@pytest.mark.parametrize("command", ["", *main.commands])
+def test_help_loads_no_more_than_what_can_be_typed(command: str) -> None:
+    assert len(_modules(*command.split(), "--help")) <= MOST_MODULES
+
+
+@pytest.mark.parametrize("typed", ["loombook ", "loombook check --f", "loombook why PIN"])
+def test_completing_commands_options_and_findings_loads_no_more_either(typed: str) -> None:
+    assert len(_completed(typed)) <= MOST_MODULES
+
+
+@pytest.mark.parametrize("typed", ["loombook show ostrel-", f"loombook why {ASKED['plan'][1]} A"])
+def test_completing_ids_and_pins_loads_nothing_that_checks_or_plans(typed: str) -> None:
+    found = _completed(typed)
+    assert "builder.book.listed_names" in found
+    heavy = {each for each in found if each.startswith(CHECKING_OR_PLANNING)}
+    assert {each for each in heavy if each.count(".") > 2} <= LIGHT

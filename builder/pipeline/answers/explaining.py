@@ -11,7 +11,7 @@ from builder.book import Book
 from builder.model.names import channel_name
 from builder.model.plugs import Pin, Plug
 from builder.model.vehicle import Vehicle
-from builder.pipeline.answers.answering import NoSuchRecordError, vehicle_meant
+from builder.pipeline.answers.answering import vehicle_meant
 from builder.pipeline.answers.explanations import every_explanation
 from builder.pipeline.answers.packs import made_packs
 from builder.pipeline.checking.book_check import CheckedBook, check_book
@@ -152,15 +152,6 @@ def explained_pin(
     grade = grade_pin(vehicle, pin, book.defaults, year)
     private = read.file.is_private
     return ExplainedPin(vehicle, plug, pin, proofs[pin.path], grade, uses, private)
-
-
-def pins_of(book: Book, vehicle_name: str) -> list[str]:
-    """Return the pins of the vehicle that a name means, as "A.4"; none when no vehicle fits."""
-    try:
-        _, vehicle = vehicle_meant(book, vehicle_name)
-    except NoSuchRecordError:
-        return []
-    return list(_pins(vehicle))
 
 
 def _pins(vehicle: Vehicle) -> dict[str, tuple[Plug, Pin]]:

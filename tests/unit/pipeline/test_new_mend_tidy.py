@@ -12,8 +12,8 @@ from killing import killed_at
 from shipped_book import PINOUTS
 
 from builder.book import open_book
-from builder.cli.creating import new
-from builder.cli.mending import mend, tidy
+from builder.cli.faces.creating import new
+from builder.cli.faces.mending import mend, tidy
 from builder.pipeline.changing.creating import new_record, write_new
 from builder.pipeline.changing.mending import mended_book, write_mended
 from builder.pipeline.checking.book_check import check_book

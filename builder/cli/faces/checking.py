@@ -1,0 +1,69 @@
+"""What can be asked of `check`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Final
+
+import click
+
+from builder.cli.faces.options import (
+    as_of_option,
+    book_argument,
+    book_option,
+    one_book,
+    public_option,
+)
+from builder.cli.forms import Form
+from builder.reporting import FORMATS
+
+_OLD_NAME: Final = "github"
+
+
+class FormatChoice(click.Choice[str]):
+    """The formats of `check`; the name that one had is taken too, so that a forge's jobs go on."""
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return the format of a name."""
+        if value == _OLD_NAME:
+            click.echo("--format github is called --format annotations now", err=True)
+            value = "annotations"
+        return super().convert(value, param, ctx)
+
+
+@click.command()
+@book_argument
+@book_option
+@click.option(
+    "--format",
+    "form",
+    type=FormatChoice(FORMATS),
+    default="text",
+    show_default=True,
+    help="text for people, json for programs, annotations for remarks on a pull request.",
+)
+@click.option(
+    "--all",
+    "everything",
+    is_flag=True,
+    help="Print the warnings and notes of a shared book too, not only their number.",
+)
+@public_option
+@as_of_option
+def check(
+    named: Path | None, book: Path | None, form: Form, everything: bool, public: bool, as_of: str
+) -> None:
+    """Check every record: its shape, electrical law, and the other records.
+
+    Each finding names file:line:column, what is wrong, and what to type. The exit code is 1
+    when a stop or fix is left that its record does not accept with a reason. Of a shared book
+    that this one draws on, what fails is printed, and the rest counted.
+
+    \b
+    loombook check
+    loombook check my-book --format json
+    loombook check --as-of today
+    """
+    from builder.cli import checking
+
+    checking.check(one_book(named, book), form, everything, public, as_of)
