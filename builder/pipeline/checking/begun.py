@@ -97,7 +97,7 @@ def begun_pack(
             return last if joined else None
     if job.begun is None or last is None:
         return None
-    return replace(last, pack=as_built_pack(last.pack, job.begun.as_built))
+    return replace(last, pack=as_built_pack(last.pack, last.parts, job.begun.as_built))
 
 
 def begun_day(job: Job) -> str:
@@ -146,7 +146,7 @@ def shown_pack(made: BegunPack, standing: JobStanding, job: Job) -> WorkPack:
     pack, written = made.pack, job.begun and job.begun.as_built
     planned = as_built_of(pack, made.parts)
     if written and planned and replace(written, records=()) != replace(planned, records=()):
-        pack = as_built_pack(pack, written)
+        pack = as_built_pack(pack, made.parts, written)
     return recalled_pack(pack, standing.recalls) if standing.recalls else pack
 
 

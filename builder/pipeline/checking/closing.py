@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from builder.model.job import AsBuilt
-from builder.planning.job.as_built import customer_lines_from, way_back_from
+from builder.planning.job.back_from import customer_lines_from, way_back_from
 from builder.planning.job.pack_advice import without_turn_on
 from builder.planning.job.recalled import Recall
 from builder.planning.job.refused_pack import NOTHING_JOINED, refused_pack
@@ -105,9 +105,13 @@ def closed_pack(pack: WorkPack, refusals: tuple[Reason, ...], *, figures: bool) 
     return closed if figures else replace(closed, power=None, **_emptied(_FIGURES))
 
 
-def as_built_pack(pack: WorkPack, as_built: AsBuilt) -> WorkPack:
+def as_built_pack(pack: WorkPack, parts: JobParts, as_built: AsBuilt) -> WorkPack:
     """Return a pack whose way back and customer sheet are told from what is joined."""
-    return replace(pack, revert=way_back_from(as_built), customer=customer_lines_from(as_built))
+    return replace(
+        pack,
+        revert=way_back_from(pack, parts, as_built),
+        customer=customer_lines_from(pack, parts, as_built),
+    )
 
 
 def recalled_pack(pack: WorkPack, recalls: Sequence[Recall]) -> WorkPack:

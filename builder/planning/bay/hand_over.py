@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown, span
 from builder.planning.circuit.terminal_names import source_name
-from builder.planning.harness.at_plug import looms_of
+from builder.planning.harness.at_plug import LoomUse, looms_of
 from builder.planning.levels.loudest_step import FOUND_BY, loudest_step
 from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import Plan
@@ -23,11 +23,7 @@ def customer_sheet(
     """Return what is fitted, what changed, where the fuse is, what it costs standing."""
     lines = [f"Fitted: {', '.join(fitted)}. Asked for: {parts.job.wanted}."]
     lines += [f"What changes: {loss}" for loss in losses] or ["Nothing of the car's own is lost."]
-    lines += [
-        f"Between the {source_name(use.plug.unit)} and its plug {use.plug.id} sits a loom: no wire "
-        "of that plug is cut, and without the loom it goes home as before."
-        for use in looms_of(parts).values()
-    ]
+    lines += [loom_line(use) for use in looms_of(parts).values()]
     lines += _sounds(parts, losses)
     if power is not None and power.main_fuse_a is not None:
         fuse = f"{shown(power.main_fuse_a)} A, {power.main_fuse_at}"
@@ -37,10 +33,22 @@ def customer_sheet(
     said = f"step ____, which the bay finds ({FOUND_BY})" if step is None else f"step {step}"
     lines.append(f"Loudest clean volume: {said}. Beyond it only distortion grows.")
     lines += _battery(plan, power)
-    lines.append(
-        "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop."
-    )
+    lines.append(CALL_THE_SHOP)
     return tuple(lines)
+
+
+CALL_THE_SHOP = (
+    "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop."
+)
+"""The last line of every customer's sheet."""
+
+
+def loom_line(use: LoomUse) -> str:
+    """Return what the customer is told of a loom."""
+    return (
+        f"Between the {source_name(use.plug.unit)} and its plug {use.plug.id} sits a loom: no wire "
+        "of that plug is cut, and without the loom it goes home as before."
+    )
 
 
 def _out(parts: JobParts, plan: Plan) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound, SpeakerChannel
@@ -105,6 +107,10 @@ def _stand_in_loads(vehicle: Vehicle, converter: Converter) -> list[Reason]:
     return [Reason(decision, because, COMMON_PRACTICE)]
 
 
+SEE_TO_CANCELLATION: Final = "see to noise cancellation"
+"""The decision of the reason that stands where the microphones are unplugged."""
+
+
 def microphones_out(vehicle: Vehicle, selection: Selection) -> bool:
     """Whether the microphones of the car's noise cancellation are unplugged for this work.
 
@@ -124,7 +130,7 @@ def _cancellation(vehicle: Vehicle, selection: Selection) -> list[Reason]:
         else "nobody looked whether the car cancels engine drone through its speakers"
     )
     because += "; with a subwoofer added it can drone instead. Unplug its microphones, and note it"
-    return [Reason("see to noise cancellation", because, COMMON_PRACTICE)]
+    return [Reason(SEE_TO_CANCELLATION, because, COMMON_PRACTICE)]
 
 
 def _amplified(selection: Selection) -> list[str]:

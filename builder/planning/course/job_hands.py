@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from builder.model.house_defaults import HouseDefaults
@@ -30,16 +30,25 @@ class JobHands:
 
 
 def job_hands(
-    parts: JobParts, index: CircuitIndex, tests: Sequence[BayTest], house: HouseDefaults
+    parts: JobParts,
+    index: CircuitIndex,
+    tests: Sequence[BayTest],
+    house: HouseDefaults,
+    besides: Sequence[str] = (),
+    named: Collection[str] = (),
 ) -> JobHands:
-    """Return what is moved for a job, for all of its joints, and for these lines of its sheet."""
+    """Return what is moved for a job, for all of its joints, and for these lines of its sheet.
+
+    `besides` and `named` are further places and plugs of the car.
+    """
     vehicle, circuit = parts.vehicle, index.circuit
     plugs = [unit for unit in circuit.units if unit.kind == "plug"]
     touched = {plug_in(each.id) for unit in plugs for each in unit.terminals}
     between = {unit.place for unit in circuit.units if unit.kind == "interface"}
     touched |= {each.id for each in vehicle.plugs if plug_name(each) in between}
+    touched |= {*named}
     joined = (joint.place for joint in circuit.joints if made_by_us(index, joint))
-    spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined)))
+    spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined, *besides)))
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
     tone_at = step_words(loudest_step(vehicle, parts.job))

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from builder.model.job import Job
 from builder.model.job.places import FixedBy
 from builder.planning.bay.closed_holes import closed_holes
-from builder.planning.bay.work import BayWork
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Unit
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
+from builder.planning.course.back_work import BackWork
 from builder.planning.course.car_states import DEAD
 from builder.planning.course.devices import devices_of, mounted_as, where_words
 from builder.planning.course.job_hands import JobHands
@@ -25,17 +25,20 @@ _UNDO: dict[FixedBy, str] = {
 }  # fmt: skip
 
 
-def taking_out_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
+def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
     """Yield each device taken out, then cables and parts, then what is closed behind them."""
     job, house = bay.parts.job, moved.hands.house
     for unit in devices_of(index):
         wanted = {**DEAD, **moved.places.open_at([unit.place])}
-        yield _act(_out(job, unit), wanted, OUT, house.hand_mount_min)
+        text = _out(job, unit)
+        said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
+        yield _act(said, wanted, OUT, house.hand_mount_min)
     all_open = {**DEAD, **moved.open}
     parts = _parts(index)
     said = f"; out with them: {', '.join(parts)}" if parts else ""
     text = f"take supply, ground and every other cable of the job out{said}"
-    yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
+    if parts or any(index.own_wires()):
+        yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
     for one in job.passes:
         text = f"{one.through}: nothing of the job passes it any more; closed and sealed as it was"
         mind = hazards_at(bay.parts.vehicle, one)

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from builder.model.job import AT_RADIO
-from builder.planning.bay.work import BayWork
 from builder.planning.car.access import parts_over
-from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.car.route_zones import touches
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.back_trade import GROUND_OFF, LINES_OUT, OPENED, SHUT, UNDONE
+from builder.planning.course.back_work import BackWork
 from builder.planning.course.car_states import DEAD
 from builder.planning.course.job_hands import JobHands
+from builder.planning.course.joined import is_under_trim
 from builder.planning.course.joining import link_through
 from builder.planning.course.looms import interface_acts, plug_acts
 from builder.planning.course.model import Act, Needs, Said, among
@@ -38,10 +38,14 @@ def loomed_plugs(index: CircuitIndex, moved: JobHands) -> dict[str, str]:
     return found
 
 
-def undoing_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
-    """Yield what is opened that no record tells of, and every joint and plug of the job undone."""
-    loomed = loomed_plugs(index, moved)
-    yield from _opening(index, moved)
+def undoing_acts(
+    bay: BackWork, index: CircuitIndex, moved: JobHands, loomed: Mapping[str, str]
+) -> Iterator[Act]:
+    """Yield what is opened that no record tells of, and every joint and plug of the job undone.
+
+    `loomed` are the plugs that go to their unit by way of something, and what that is.
+    """
+    yield from _opening(bay, index, moved)
     for what, by in loomed.items():
         yield _unplugged(what, by, moved)
     for unit in index.circuit.units:
@@ -50,7 +54,7 @@ def undoing_acts(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator
     for text, joints in undone(index):
         yield _undone(text, joints, index, moved)
     yield from _line_leads(index, moved)
-    if microphones_out(bay.parts.vehicle, bay.selection):
+    if bay.microphones:
         text = "plug the noise-cancellation microphones in again, each where it was noted"
         yield Act(text, "close", Said(text), DEAD, frozenset({UNDONE}))
 
@@ -102,21 +106,22 @@ def _line_leads(index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
         yield _act(text, moved, places, LINES_OUT)
 
 
-def _opening(index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
+def _opening(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iterator[Act]:
     """Places behind trim of which the record does not say what covers them."""
-    for place in untold(index, moved):
+    for place in _untold(bay, index, moved):
         text = f"open the {place}: how is not on record; write down what comes off"
         yield Act(text, "close", Said(text), DEAD, frozenset({OPENED}))
         text = f"close the {place} again, with whatever was taken off"
         yield Act(text, "close", Said(text), DEAD, frozenset({SHUT}))
 
 
-def untold(index: CircuitIndex, moved: JobHands) -> tuple[str, ...]:
+def _untold(bay: BackWork, index: CircuitIndex, moved: JobHands) -> tuple[str, ...]:
     """Return the places at which something of the car is undone that nobody says how to open; a
     stud lies open."""
     vehicle = moved.hands.vehicle
     joints = [joint for _, joints in undone(index) for joint in joints if not is_on_a_stud(joint)]
     places = dict.fromkeys(joint.place for joint in joints)
+    places |= dict.fromkeys(each.place for each in bay.joined.otherwise if is_under_trim(each))
     names = {plug_name(each) for each in vehicle.plugs}
     return tuple(
         place

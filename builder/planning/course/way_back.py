@@ -5,14 +5,13 @@ What comes off, waits and goes home is what it was on the way there; only the ac
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.planning.bay.close_tests import close_tests
 from builder.planning.bay.second_battery_lines import negatives, negatives_on
-from builder.planning.bay.work import BayWork
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Circuit
 from builder.planning.course.back_trade import BACK, LEFT_WHOLE, READ
+from builder.planning.course.back_work import BackWork
 from builder.planning.course.car_states import MAIN_FUSE, asked_by, plug_of
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_hands import JobHands, job_hands
@@ -20,44 +19,58 @@ from builder.planning.course.make_course import car_changes_of, fuse_changes
 from builder.planning.course.model import Act, Change, Course, Needs, Problem, Said, among, needs
 from builder.planning.course.search import shortest
 from builder.planning.course.taking_out import taking_out_acts
-from builder.planning.course.undoing import loomed_plugs, undoing_acts
+from builder.planning.course.undoing import undoing_acts
+from builder.planning.course.undoing_otherwise import loomed_in, otherwise_acts, otherwise_at
 from builder.planning.words import HowItStands, TestState
 
 
-def back_course(bay: BayWork, circuit: Circuit) -> Course:
+def back_course(bay: BackWork) -> Course:
     """Return how the car comes to be as it left the factory, with the fewest changes."""
-    return shortest(back_problem(bay, circuit))
+    return shortest(back_problem(bay))
 
 
-def back_problem(bay: BayWork, circuit: Circuit) -> Problem:
-    """Return what is undone, from the finished job to the car as it came."""
-    index = CircuitIndex(circuit)
-    moved = job_hands(bay.parts, index, (), bay.defaults)
+def back_problem(bay: BackWork) -> Problem:
+    """Return what is undone, from the car as it stands to the car as it came."""
+    index = CircuitIndex(bay.circuit)
+    places, named = otherwise_at(bay.joined, bay.parts.vehicle)
+    moved = job_hands(bay.parts, index, (), bay.defaults, places, named)
     plugs = [plug_of(each.id) for each in moved.hands.plugs]
-    loomed = loomed_plugs(index, moved)
+    loomed = loomed_in(bay.joined, index, moved)
     as_it_is: dict[str, HowItStands] = {what: "loomed" for what in plugs if what in loomed}
-    if MAIN_FUSE in index.elements:
+    if _is_fused(bay, index):
         as_it_is[MAIN_FUSE] = "in"
     home: Needs = {**whole(moved.hands), **dict.fromkeys(plugs, among("home"))}
     return Problem(
         begins=begins(moved.hands, as_it_is),
         ends={**home, **needs(play="off", key="off asleep")},
-        acts=tuple(_acts(bay, index, moved, home)),
+        acts=tuple(_acts(bay, index, moved, loomed, home)),
         changes=tuple(_changes(bay, index, moved)),
         trade=BACK,
         order=order(moved.hands, ()),
     )
 
 
-def _changes(bay: BayWork, index: CircuitIndex, moved: JobHands) -> Iterator[Change]:
+def _is_fused(bay: BackWork, index: CircuitIndex) -> bool:
+    """Whether the main fuse is in its holder."""
+    return MAIN_FUSE in index.elements and MAIN_FUSE not in bay.joined.empty
+
+
+def _changes(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iterator[Change]:
     supply = bay.parts.job.supply
     yield from car_changes_of(moved.hands, negatives(supply), negatives_on(supply))
-    if MAIN_FUSE in index.elements:
+    if _is_fused(bay, index):
         yield from fuse_changes()
 
 
-def _acts(bay: BayWork, index: CircuitIndex, moved: JobHands, home: Needs) -> Iterator[Act]:
-    yield from undoing_acts(bay, index, moved)
+def _acts(
+    bay: BackWork,
+    index: CircuitIndex,
+    moved: JobHands,
+    loomed: Mapping[str, str],
+    home: Needs,
+) -> Iterator[Act]:
+    yield from undoing_acts(bay, index, moved, loomed)
+    yield from otherwise_acts(bay.joined, moved)
     yield from taking_out_acts(bay, index, moved)
     yield from _reading_acts(bay, home)
 
@@ -66,10 +79,10 @@ _PLAYS = "radio plays at every speaker of the car, each corner of balance and fa
 _AS_FOUND = "lamps, faults and sounds as written down before the work"
 
 
-def _reading_acts(bay: BayWork, home: Needs) -> Iterator[Act]:
+def _reading_acts(bay: BackWork, home: Needs) -> Iterator[Act]:
     """Yield what is looked at in the car as it came: what the job looks at in the whole car."""
     yield _read(_PLAYS, "tuner", home)
-    for test in close_tests(bay.parts, bay.plan.turn_on, bay.defaults):
+    for test in close_tests(bay.parts, bay.turn_on, bay.defaults):
         if test.turn == "whole":
             yield _read(test.what, test.state, home)
     said = Said(_AS_FOUND)

@@ -1,4 +1,4 @@
-"""What a finished plan leaves in the car, as facts to be written down; and the way back from them.
+"""What a finished plan leaves in the car, as facts to be written down.
 
 A plan may change with the book, a car does not: once work has begun, the way back and what the
 customer gets are told from what was joined.
@@ -20,6 +20,7 @@ from builder.model.job import (
 from builder.model.names import LEG_SIGNS, function_name
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, CircuitWire, Element, Joint
+from builder.planning.course.joined import UNPLUG
 from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.recalled import pin_at
 from builder.planning.plan import Feed, Plan
@@ -30,7 +31,7 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.proof.grading.kept import kept_grade
 
 _UNDONE: dict[UndoneHow, str] = {
-    "unplug": "unplug it; the car's own plug goes home",
+    "unplug": UNPLUG,
     "rejoin": "take it off, and join the two ends of the car's wire again",
     "take_off": "take it off, and close the insulation of the car's wire",
     "put_back": "take it off, and put the car's own speaker back in its place",
@@ -58,32 +59,6 @@ def as_built_of(
         fuses=tuple(map(_fuse, (each for each in circuit.elements if each.kind == "fuse"))),
         records=tuple(records),
     )
-
-
-def way_back_from(as_built: AsBuilt) -> tuple[str, ...]:
-    """Return what is undone, in order, told from what was joined and from nothing else."""
-    undone = [joint for joint in as_built.joints if joint.way_back]
-    return (
-        "Main fuse out and the battery's negative off first; wait as for the work itself.",
-        *(f"{joint.place}: {joint.meets}: {joint.way_back}." for joint in undone),
-        *(f"Plug {loom.plug}: loom {loom.record} out." for loom in as_built.looms),
-        "Take supply, ground and cables out; seal every hole and grommet.",
-        "The car's battery negative on again, when all of it is closed.",
-        "Lamps, faults and sounds as written down before the work.",
-    )
-
-
-def customer_lines_from(as_built: AsBuilt) -> tuple[str, ...]:
-    """Return what the customer is told of it, from what was joined and from nothing else."""
-    return (
-        *(f"Joined to {_pin_words(pin)}." for pin in as_built.pins),
-        *(f"Fuse: {each.name}, {each.rating}, {each.place}." for each in as_built.fuses),
-        "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop.",
-    )
-
-
-def _pin_words(pin: JoinedPin) -> str:
-    return f"{pin.at}{f' {pin.wire}' if pin.wire else ''} ({pin.purpose})"
 
 
 def _pins(plan: Plan, parts: JobParts, index: CircuitIndex) -> Iterator[JoinedPin]:

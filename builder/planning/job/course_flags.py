@@ -7,15 +7,17 @@ from collections.abc import Iterator
 from builder.planning.bay.foretold import untested_steps
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.model import Circuit
-from builder.planning.course.model import Course
+from builder.planning.course.joined import Joined
+from builder.planning.course.model import Course, Problem
 from builder.planning.course.sheet import CourseSheet
 from builder.planning.course.simulate import broken
+from builder.planning.course.simulate_back import broken_back
 from builder.planning.job.tune_channel import WHICH_BOX
 from builder.planning.pack_details import PackFlag
 
 
 def course_flags(
-    work: BayWork, circuit: Circuit, course: CourseSheet, back: Course
+    work: BayWork, circuit: Circuit, course: CourseSheet, way: Problem, back: Course
 ) -> Iterator[PackFlag]:
     """Yield each; none for a course that can be worked by."""
     for row in work.tune:
@@ -29,3 +31,5 @@ def course_flags(
         yield PackFlag("course_broken", "course", said)
     for act in back.missing:
         yield PackFlag("course_broken", "way back", f"no state allows: {act.said.text}")
+    for said in broken_back(back, way.begins, Joined(circuit), work.parts):
+        yield PackFlag("course_broken", "way back", said)

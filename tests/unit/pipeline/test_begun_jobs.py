@@ -277,6 +277,27 @@ def test_the_way_back_follows_what_somebody_corrected_in_the_as_built_part(book:
     revert = made(book).pack.revert
     assert any("A.9 blue" in line for line in revert)
     assert not any("A.7 red" in line for line in revert)
+    at = next(n for n, line in enumerate(revert) if "A.9 blue" in line)
+    off = next(n for n, line in enumerate(revert) if "battery negative off" in line)
+    radio = next(n for n, line in enumerate(revert) if line.startswith("Radio out"))
+    home = next(n for n, line in enumerate(revert) if line.startswith("Radio home"))
+    assert max(off, radio) < at < home
+    assert "restraint lamp lights" in " ".join(revert[home:])
+
+
+def test_a_job_left_half_done_is_undone_as_far_as_it_was_joined(book: Path) -> None:
+    begin(book)
+    lines = job(book).read_text("utf-8").splitlines(True)
+    cut = [n for n, line in enumerate(lines) if "A.7 red and holder" in line]
+    assert len(cut) == 1
+    kept = "".join(line for n, line in enumerate(lines) if n != cut[0])
+    job(book).write_text(kept, "utf-8")
+    found = made(book)
+    assert found.standing.as_built is not None
+    revert = found.pack.revert
+    assert not any(line.startswith("A.7") for line in revert)
+    assert any(line.startswith("A.11: take") for line in revert)
+    assert any("radio plays at every speaker" in line for line in revert)
 
 
 def test_a_change_of_the_job_after_it_was_begun_leaves_the_pack(book: Path) -> None:

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 from functools import cache
 
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
-from builder.planning.car.access import parts_over, radio_parts
-from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
-from builder.planning.course import way_back
-from builder.planning.course.model import Act, Change, Course, Problem
-from builder.planning.course.places import reached_at
+from builder.planning.course.joined import Joined
+from builder.planning.course.model import Change, Course, Problem
 from builder.planning.course.search import shortest
+from builder.planning.course.simulate_back import broken_back
+from builder.planning.job import in_order
 from builder.planning.job.make_pack import make_pack
-from builder.planning.work_pack import JobParts
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 
@@ -31,7 +28,7 @@ def way(name: str) -> tuple[Problem, Course]:
         return shortest(problem)
 
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(way_back, "shortest", noting)
+        patched.setattr(in_order, "shortest", noting)
         make_pack(shipped_parts(name), defaults=HOUSE)
     (problem,) = found
     return problem, shortest(problem)
@@ -69,70 +66,8 @@ def test_without_the_wait_a_restraint_part_is_touched(name: str) -> None:
 
 
 def broken(name: str, problem: Problem, course: Course) -> list[str]:
-    """Every law that a move breaks, said anew: nothing here asks what a move needs."""
-    parts, index = shipped_parts(name), CircuitIndex(circuit_of(name))
-    state, said, undone = dict(problem.begins), list[str](), Counter[str]()
-    for move in course.moves:
-        if isinstance(move, Change):
-            said += [f"{move.what}: {each}" for each in _moved(parts, state, move)]
-            state = {**state, move.what: move.to, **move.also}
-            continue
-        undone.update(move.makes)
-        said += [f"{move.said.text}: {each}" for each in _worked(parts, index, state, move)]
-        state |= move.does
-    ours = {x.id for x in index.circuit.joints if x.undone in ("rejoin", "take_off", "put_back")}
-    said += [f"{each} is undone {undone[each]} times" for each in ours if undone[each] != 1]
-    whole = {"on", "home", "fitted", "absent", "out"}
-    free = ("key", "play")
-    said += [f"at the end {x} is {y}" for x, y in state.items() if x not in free and y not in whole]
-    return said
-
-
-def _moved(parts: JobParts, state: dict, move: Change) -> list[str]:
-    said = []
-    own = {part.name: part for part in parts.vehicle.access}
-    if state[move.what] not in move.begins:
-        said.append(f"is {state[move.what]}")
-    if move.what.startswith("plug ") and state["battery"] == "on":
-        said.append("moved with the battery on")
-    if move.what == "battery" and move.to == "off" and state["main fuse"] == "in":
-        said.append("off with the main fuse in")
-    near = move.what in own and own[move.what].restraint != "no"
-    removal = parts.vehicle.radio.removal
-    near |= move.what == "radio" and (removal is None or removal.restraint != "no")
-    if near and state["battery"] != "waited":
-        said.append("moved before the wait is over")
-    if move.what == "radio" and move.to == "pulled":
-        said += [f"{x.name} is on" for x in radio_parts(parts.vehicle) if state[x.name] == "on"]
-    if move.what == "radio" and move.to == "fitted":
-        plugs = [f"plug {x.id}" for x in parts.vehicle.plugs if x.unit == "radio"]
-        said += [f"{x} is {state[x]}" for x in plugs if state.get(x, "home") != "home"]
-    return said
-
-
-def _worked(parts: JobParts, index: CircuitIndex, state: dict, act: Act) -> list[str]:
-    """Joints are parted with the battery off and nothing before them; readings in the whole car."""
-    said = []
-    for joint in (index.joints[each] for each in act.makes):
-        over = parts_over(parts.vehicle, reached_at(parts.vehicle, joint.place))
-        said += [f"{each.name} is on" for each in over if state[each.name] == "on"]
-        if state["battery"] == "on":
-            said.append("parted with the battery on")
-        if any(state.get(what) == "home" for what in _plugs(parts, joint.joins)):
-            said.append("parted with its plug home")
-    if " out: every end" in act.said.text:
-        unit = next(x for x in index.circuit.units if act.said.text.startswith(x.id))
-        over = parts_over(parts.vehicle, unit.place)
-        said += [f"{each.name} is on" for each in over if state[each.name] == "on"]
-    if {"read", "left whole"} & act.tags and state["battery"] != "on":
-        said.append("read with the battery off")
-    return said
-
-
-def _plugs(parts: JobParts, ends: tuple[str, ...]) -> list[str]:
-    """The plugs whose cavities or wires meet there."""
-    own = {f"{plug.id}.{pin.cavity}": plug.id for plug in parts.vehicle.plugs for pin in plug.pins}
-    return [f"plug {own[end.split(' ')[0]]}" for end in ends if end.split(" ")[0] in own]
+    joined = Joined(circuit_of(name))
+    return list(broken_back(course, problem.begins, joined, shipped_parts(name)))
 
 
 @pytest.mark.parametrize("name", JOBS)
