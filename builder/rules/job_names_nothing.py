@@ -44,6 +44,8 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
+from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.words import BLOCK
 from builder.rules.rule import Scope, rule
 from builder.rules.wording import missing
 from builder.speller import nearest
@@ -113,7 +115,7 @@ def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
                 f"{speaker.amplifier}, which has {count} (counted from 1 through its groups)",
                 "type the number of a channel that it has",
             )
-    fixed = ["converter", *names, *(each.name for each in job.speakers)]
+    fixed = [*_devices(job, shelf, names)]
     for mount in job.mounts:
         if mount.device not in fixed:
             where = (*mount.path, "device")
@@ -122,6 +124,15 @@ def _amplifiers(job: Job, shelf: Shelf) -> Iterator[Fault]:
         if branch.amplifier not in names:
             where = (*job.supply.path, "distribution", "branches", index, "amplifier")
             yield missing(where, "amplifier", branch.amplifier, names, "the branch feeds nothing")
+
+
+def _devices(job: Job, shelf: Shelf, amplifiers: list[str]) -> Iterator[str]:
+    """Whatever a mount can hold, as the sheets name it."""
+    yield from ("converter", *amplifiers, *(each.name for each in job.speakers))
+    yield from (each.name for each in job.other_turn_on_loads)
+    yield from (shelf.interfaces[each].name for each in job.interfaces if each in shelf.interfaces)
+    yield from [BLOCK] if job.supply.branches else []
+    yield from [SECOND] if job.supply.second_battery else []
 
 
 def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:

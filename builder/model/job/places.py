@@ -19,7 +19,8 @@ class Mount:
     """Where one device is fixed, and how."""
 
     device: str = text(
-        "What is fixed: converter, or the name of an amplifier or speaker of this job.", "amp 1",
+        "What is fixed: converter, the name of an amplifier, a speaker or a load of this job, of a "
+        "data interface, distribution block, or second battery.", "amp 1",
         form=LINE,
         label="",
     )  # fmt: skip

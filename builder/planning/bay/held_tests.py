@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.model.job import CablePass, Job
-from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
@@ -13,13 +12,11 @@ from builder.planning.car.seats import seats_over, travel_words
 from builder.planning.work_pack import BayTest
 
 
-def held_tests(job: Job, converter: Converter) -> Iterator[BayTest]:
+def held_tests(job: Job, devices: tuple[str, ...]) -> Iterator[BayTest]:
     """Yield what is looked at before power: devices held, ways through a bulkhead closed."""
-    new = [each.name for each in job.speakers if each.lead is not None]
-    names = [converter.name, *(each.name for each in job.amplifiers), *new]
     ways = [f"{one.through} closed, no bare edge{_drip(one)}" for one in job.passes]
     yield tick(
-        "held", "built", "; ".join((f"{', '.join(names)} pulled by hand, none moves", *ways)),
+        "held", "built", "; ".join((f"{', '.join(devices)} pulled by hand, none moves", *ways)),
         "battery_off",
         "what is loose flies in a crash" + ("; an edge cuts a cable through" if ways else ""),
         since=WITH_THE_CIRCUIT,

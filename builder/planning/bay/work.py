@@ -32,6 +32,7 @@ class BayWork:
     tune: tuple[TuneRow, ...] = ()
     power: PowerSheet | None = None
     lead_ohms: Mapping[str, Ohms] = field(default_factory=dict)  # both wires, by the speaker
+    devices: tuple[str, ...] = ()  # what something has to hold in the car, by name
 
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:

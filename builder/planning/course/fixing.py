@@ -8,9 +8,9 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Hole, Job
 from builder.model.job.places import FixedBy
+from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.car_states import DEAD
-from builder.planning.course.devices import devices_of, mounted_as, where_words
 from builder.planning.course.model import Act, Needs, Said
 from builder.planning.course.trade import FIXED
 

@@ -8,16 +8,17 @@ from builder.model.job import Job
 from builder.model.job.places import FixedBy
 from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.car.route_zones import restraint_zones_touched
+from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Unit
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.back_work import BackWork
 from builder.planning.course.car_states import DEAD
-from builder.planning.course.devices import devices_of, mounted_as, where_words
 from builder.planning.course.job_hands import JobHands
 from builder.planning.course.model import Act, Needs, Said, needs
 from builder.planning.course.passing import hazards_at
 from builder.planning.views.names import element_words
+from builder.planning.words import BLOCK
 
 _UNDO: dict[FixedBy, str] = {
     "screws": "its screws out of", "bolts": "its bolts out of", "strap": "its strap off",
@@ -29,6 +30,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     """Yield each device taken out, then cables and parts, then what is closed behind them."""
     job, house = bay.parts.job, moved.hands.house
     for unit in devices_of(index):
+        if unit.kind == "interface":
+            continue  # its plugs are pulled by a step of their own
         wanted = {**DEAD, **moved.places.open_at([unit.place])}
         text = _out(job, unit)
         said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
@@ -64,6 +67,9 @@ def _out(job: Job, unit: Unit) -> str:
 
 
 def _parts(index: CircuitIndex) -> list[str]:
-    """Holders and parts of the job that hang in its cables."""
-    elements = index.circuit.elements
-    return [element_words(each) for each in elements if not each.loom and each.kind != "coil"]
+    """Holders and parts of the job that hang in its cables; a block leaves with its own."""
+    return [
+        element_words(each)
+        for each in index.circuit.elements
+        if not each.loom and each.kind != "coil" and each.place != BLOCK
+    ]

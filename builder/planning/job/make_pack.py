@@ -20,6 +20,8 @@ from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, decide_treatments
+from builder.planning.circuit.devices import devices_of
+from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.work import CircuitWork
@@ -213,12 +215,13 @@ class _Making:
         """The pack with its sheets, each a view of its circuit, and its tests."""
         parts, plan, hold_up = self.parts, pack.plan, pack.hold_up
         loads = stand_in_loads(parts, selection, plan.levels, self.defaults)
+        circuit = self._circuit(pack, selection, figures, loads)
         work = BayWork(
             parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads,
             figures.looms, pack.tune, pack.power, dict(figures.leads.ohms),
+            tuple(unit.id for unit in devices_of(CircuitIndex(circuit))),
         )  # fmt: skip
         tests = bay_sheet(work)
-        circuit = self._circuit(pack, selection, figures, loads)
         remarks = stand_in_remarks(loads)
         sheets = circuit_sheets(circuit, parts, remarks, self.defaults, figures.looms)
         kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)

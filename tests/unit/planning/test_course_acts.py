@@ -62,7 +62,10 @@ def test_every_device_is_fixed_by_a_step_and_pulled_by_hand(name: str) -> None:
     mounts = {mount.device: mount for mount in parts.job.mounts}
     new = [speaker.name for speaker in parts.job.speakers if speaker.lead is not None]
     (held,) = [test for test in pack.tests if test.id == "held"]
-    for device in ("converter", *parts.amplifiers, *new):
+    assert pack.circuit is not None
+    kinds = ("interface", "distribution", "driver", "turn_on_load", "battery_joiner")
+    others = [unit.id for unit in pack.circuit.units if unit.kind in kinds]
+    for device in ("converter", *parts.amplifiers, *new, *others):
         shown = parts.converter.name if device == "converter" else device
         fixed = f"{device}: " if device in mounts else f"{shown} "
         steps = [

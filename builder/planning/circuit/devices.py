@@ -7,7 +7,10 @@ from builder.planning.circuit.model import Unit
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.words import UnitKind
 
-_OURS: tuple[UnitKind, ...] = ("converter", "amplifier", "distribution", "driver", "speaker")
+_OURS: tuple[UnitKind, ...] = (
+    "converter", "interface", "amplifier", "distribution", "driver", "turn_on_load",
+    "battery_joiner", "speaker",
+)  # fmt: skip
 
 
 def devices_of(index: CircuitIndex) -> list[Unit]:
