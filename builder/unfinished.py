@@ -3,6 +3,8 @@
 Each is held by a lock from its first moment on. The system takes a lock away from whoever ends,
 in whatever way; so what bears such a name and is held by nobody was left behind, and what
 another build is still working in is held and stays.
+
+Ctrl-C waits until files that belong together have all taken their places (`undisturbed`).
 """
 
 from __future__ import annotations
@@ -10,13 +12,16 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import signal
 import stat
 import sys
 import tempfile
+import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from types import FrameType
 
 if sys.platform != "win32":
     import fcntl
@@ -25,6 +30,36 @@ STALE_S = 7 * 86400
 """Where no locks are to be had, what nobody touched for so long was left behind: chosen by this
 project, longer than any build and than a `serve` is likely to stand without a change."""
 _RANDOM = "[a-z0-9_]{8}"  # what tempfile puts behind a prefix
+
+
+class _Waiting:
+    """What is told of Ctrl-C while nobody may be disturbed, and remembers it."""
+
+    came = False
+
+    def __call__(self, number: int, frame: FrameType | None) -> None:
+        self.came = True
+
+
+@contextmanager
+def undisturbed() -> Iterator[None]:
+    """Let Ctrl-C wait for the end of the block; it is raised there. Only where it would be heard.
+
+    Meant for the few moments in which files are put in their places: not for work that lasts.
+    """
+    before = signal.getsignal(signal.SIGINT)
+    here = threading.current_thread() is threading.main_thread()
+    if not here or isinstance(before, _Waiting) or not callable(before):
+        yield
+        return
+    waiting = _Waiting()
+    signal.signal(signal.SIGINT, waiting)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+    if waiting.came:
+        raise KeyboardInterrupt
 
 
 @contextmanager

@@ -6,13 +6,16 @@ where nobody took that reading. A transcript is what was asked and answered, and
 
 from __future__ import annotations
 
+import fcntl
 import os
 import pty
 import re
 import select
 import subprocess
 import sys
+import termios
 import time
+from contextlib import suppress
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -92,22 +95,35 @@ def plain(text: str) -> str:
     return " ".join(text.split())
 
 
+def _take_terminal() -> None:
+    """Make the terminal that a new session reads from its own: then Ctrl-C reaches it."""
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+
 class Terminal:
-    """The command in a pseudo-terminal, as a person sees it."""
+    """The command in a pseudo-terminal of its own, as a person sees it."""
 
     def __init__(self, *arguments: str) -> None:
         self._master, slave = pty.openpty()
         command = [sys.executable, "-m", "builder", *arguments]
         self._process = subprocess.Popen(
-            command, stdin=slave, stdout=slave, stderr=slave, cwd=ROOT, close_fds=True
-        )
+            command, stdin=slave, stdout=slave, stderr=slave, cwd=ROOT, close_fds=True,
+            start_new_session=True, preexec_fn=_take_terminal,  # noqa: PLW1509
+        )  # fmt: skip
         os.close(slave)
         self.seen = ""
 
     def until_asked(self) -> str:
         """Return what is printed until the next prompt, or until the end."""
+        return self._read(PROMPT)
+
+    def until_printed(self, text: str) -> str:
+        """Return what is printed until this text is, or until the end."""
+        return self._read(re.compile(re.escape(text)))
+
+    def _read(self, wanted: re.Pattern[str]) -> str:
         new, end = "", time.monotonic() + _PATIENCE_S
-        while time.monotonic() < end and not PROMPT.search(new):
+        while time.monotonic() < end and not wanted.search(new):
             if not select.select([self._master], [], [], 0.2)[0]:
                 continue
             try:
@@ -123,6 +139,17 @@ class Terminal:
     def type(self, line: str) -> None:
         """Type a line and press Enter."""
         os.write(self._master, f"{line}\n".encode())
+
+    def press(self, key: str) -> None:
+        """Press a key of a terminal, such as Ctrl-C, and again where the command is not heard of.
+
+        A key that comes just while the interpreter begins to wait for a line is overheard.
+        """
+        for _ in range(5):
+            os.write(self._master, key.encode())
+            with suppress(subprocess.TimeoutExpired):
+                self._process.wait(timeout=_PATIENCE_S / 10)
+                return
 
     def close(self) -> int:
         """Return the exit code."""

@@ -27,7 +27,7 @@ TEMPLATES = [
 CALLED_FROM_OUTSIDE = {
     *("list_directory", "log_message", "parse_request", "send_head"),  # http.server
     *("handle_error", "process_request", "process_request_thread", "service_actions"),
-    *("get_command", "get_params", "invoke"),  # click
+    *("get_command", "get_params", "invoke", "make_context"),  # click
 }
 """Methods that stand in the place of a library's own, which calls them."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-
 import click
 
+from builder.cli.exit_codes import until_end_of_input
 from builder.planning.comeback.answered import AnswerError, read_answer
 from builder.planning.comeback.ask import Answer, Asking, Question, Verdict
 from builder.planning.work_pack import BayTest
@@ -22,7 +21,7 @@ def talk_until_known(asking: Asking) -> None:
     """Ask until the cause is known, nothing is left to ask, or the end is typed: exit code 1."""
     click.echo(_START)
     given: list[Answer] = []
-    with suppress(click.Abort, EOFError):
+    with until_end_of_input():
         while True:
             told = asking.told(given)
             found = asking.next(told.left, told.standing)

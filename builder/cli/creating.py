@@ -10,6 +10,7 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.books import opened_to_write
+from builder.cli.exit_codes import end_with
 from builder.cli.prompting import ask_missing
 from builder.editing.drafts import AnswerError
 from builder.model.words import RecordKind
@@ -52,8 +53,7 @@ def _create(kind: RecordKind, book: Book, given: dict[str, list[str]], dry_run: 
     else:
         _or_wrong_use(lambda: write_new(record))
     _report(record, dry_run)
-    if any(finding.fails_check for finding in record.findings):
-        raise SystemExit(1)
+    end_with(record.findings, written=not dry_run)
 
 
 def _report(record: NewRecord, dry_run: bool) -> None:

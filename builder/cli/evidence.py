@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import opened_to_write
+from builder.cli.exit_codes import end_with
 from builder.cli.forms import Form
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
@@ -35,8 +36,7 @@ def add(sheet: Path, dry_run: bool, book: Path | None, form: Form) -> None:
     if not dry_run:
         _write(added)
     click.echo(_as_json(added, dry_run) if form == "json" else _as_text(added, dry_run))
-    if any(finding.fails_check for finding in added.findings):
-        raise SystemExit(1)
+    end_with(added.findings, written=not (dry_run or added.adds_nothing))
 
 
 def _added(book: Book, sheet: Path, form: Form) -> AddedEvidence:

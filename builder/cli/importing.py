@@ -8,6 +8,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import opened, opened_to_write
+from builder.cli.exit_codes import end_with
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
@@ -32,8 +33,7 @@ def import_file(
         click.echo(as_json(record.findings, 1), nl=False)
     else:
         _report(record, dry_run)
-    if any(finding.fails_check for finding in record.findings):
-        raise SystemExit(1)
+    end_with(record.findings, written=not (record.held or dry_run))
 
 
 def _report(record: ImportedRecord, dry_run: bool) -> None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
 from dataclasses import dataclass, field, replace
 
 import click
 
+from builder.cli.exit_codes import until_end_of_input
 from builder.model.house_defaults import HouseDefaults
 from builder.model.plugs import Reading
 from builder.parsing.reading_figures import ReadingTextError, read_figure
@@ -51,7 +51,7 @@ def interview(defaults: HouseDefaults, battery_v: float | None, *, quiet: bool) 
     """
     talk = _Interview(defaults, battery_v, quiet)
     talk.say(_START)
-    with suppress(click.Abort, EOFError):
+    with until_end_of_input():
         _ask_until_done(talk)
     talk.say("")
     return talk.answer()

@@ -67,5 +67,6 @@ def main() -> None:
 
     Every command looks for the book in this folder, then in ./pinouts, or in the folder you name.
 
-    Exit codes: 0 clean, 1 findings, 2 wrong use.
+    Exit codes: 0 clean, 1 findings or refused, 2 wrong use, 3 written with something to mend,
+    130 stopped by Ctrl-C.
     """

@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book, RecordFile, holds_book, shown_path
 from builder.cli.books import opened_to_write
+from builder.cli.exit_codes import REFUSED, WRITTEN_WITH_FINDINGS
 from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
 from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
@@ -30,8 +31,10 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
         _or_wrong_use(lambda: write_mended(mended))
     failing = sum(finding.fails_check for finding in mended.left)
     click.echo(_summary(mended, failing, dry_run))
+    if failing and mended.changed and not dry_run:
+        raise SystemExit(WRITTEN_WITH_FINDINGS)
     if failing or (dry_run and mended.changed):
-        raise SystemExit(1)
+        raise SystemExit(REFUSED)
 
 
 def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
@@ -41,13 +44,14 @@ def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
     refused = [each for each in results if each.refused]
     for each in refused:
         click.echo(f"{each.file.shown}: left alone: {each.refused}", err=True)
+    written = 0
     if check:
         _tell_style(results)
     else:
-        count = _or_wrong_use(lambda: write_tidied(results))
-        click.echo(f"{count} of {len(files)} records put in the house style")
+        written = _or_wrong_use(lambda: write_tidied(results))
+        click.echo(f"{written} of {len(files)} records put in the house style")
     if refused or (check and any(each.changed for each in results)):
-        raise SystemExit(1)
+        raise SystemExit(WRITTEN_WITH_FINDINGS if written else REFUSED)
 
 
 def _tell(mended: MendedBook) -> None:

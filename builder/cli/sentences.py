@@ -9,6 +9,8 @@ from typing import Any
 
 import click
 
+from builder.cli.exit_codes import stopping
+
 _FULL = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "your share of the disk is used up",
@@ -55,16 +57,22 @@ def now_called(name: str, names: Mapping[str, str], before: str = "loombook") ->
 
 
 class SentenceGroup(click.Group):
-    """Commands of which none ends in a traceback because of a disk."""
+    """Commands of which none ends in a traceback because of a disk, or of Ctrl-C."""
 
     def get_command(self, context: click.Context, name: str) -> click.Command | None:
         """Return the command of a name, old names too; none of those is listed or completed."""
         return super().get_command(context, now_called(name, _NOW_CALLED))
 
+    def make_context(self, *given: Any, **said: Any) -> click.Context:
+        """Read what was typed; Ctrl-C ends it with its own exit code."""
+        with stopping():
+            return super().make_context(*given, **said)
+
     def invoke(self, context: click.Context) -> Any:
         """Run the command; exit 1 with a sentence when a file cannot be read or written."""
         try:
-            return super().invoke(context)
+            with stopping():
+                return super().invoke(context)
         except OSError as error:
             if error.errno == errno.EPIPE:  # whoever read the output has gone; click knows
                 raise

@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import opened
+from builder.cli.exit_codes import is_stopped
 from builder.cli.forms import Form
 from builder.finder.asking import Ask, same_among
 from builder.model.names import COST_WORDS
@@ -75,7 +76,9 @@ def _ask_until_one(cars: WhichCar) -> tuple[str, ...]:
             break
         try:
             chosen = _one_question(asks[0])
-        except (click.Abort, EOFError):
+        except (click.Abort, EOFError) as error:
+            if is_stopped(error):
+                raise
             click.echo("")
             break
         if chosen is None:

@@ -28,8 +28,8 @@ def new() -> None:
     A record is a vehicle, converter, amplifier, cable, housing, loom, interface or job.
 
     Asks only what is not given. Every question is an option of the kind's command, or a key of
-    the file named by --answers. Nothing is overwritten. The exit code is 1 when the new record
-    has findings that fail the check.
+    the file named by --answers. Nothing is overwritten. The exit code is 3 when the record is
+    written and has findings that fail the check.
 
     \b
     loombook new vehicle

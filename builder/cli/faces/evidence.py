@@ -32,8 +32,8 @@ def add(sheet: Path, dry_run: bool, book: Path | None, form: Form) -> None:
     `loombook new bay-sheet` wrote. Photos are laid beside the job's record, without their metadata.
     Says how grades change, which reading would decide a new dispute, which jobs and plans used a
     pin that is trusted less now, and which can be built now. Comments and layout of the records
-    stay. Adding a sheet twice changes nothing. The exit code is 1 when the sheet is refused, or
-    when the book has something to mend since.
+    stay. Adding a sheet twice changes nothing. The exit code is 1 when the sheet is refused, 3
+    when it is added and the book has something to mend since.
     """
     from builder.cli import evidence
 

@@ -43,7 +43,8 @@ def import_file(
 
     The table is that of `loombook new table`, or your own with headings of that meaning. Every
     finding names its cell. Nothing is written while the table has a stop or fix; readings that are
-    missing are named and do not stand in the way. No record is overwritten without --replace.
+    missing are named and do not stand in the way. No record is overwritten without --replace. The
+    exit code is 1 when nothing is written, 3 when the record is and has something to mend.
 
     \b
     loombook new table car.xlsx

@@ -22,7 +22,8 @@ def mend(paths: tuple[Path, ...], book: Path | None, dry_run: bool) -> None:
 
     Misspelt keys and words, colours, units and decimal commas in figures, dates, repeated items,
     the order of keys and the schema line. Whatever needs judgement is left to you: the exit code
-    is 1 when the check would still fail, or, with --dry-run, when there is something to mend.
+    is 1 when the check would still fail and nothing was written, 3 when something was, and with
+    --dry-run 1 when there is something to mend.
 
     PATHS are record files or folders of the book; without any, the whole book. Records of a
     shared book that this one only draws on are left alone: mend them there, with --book.
@@ -44,8 +45,8 @@ def tidy(paths: tuple[Path, ...], book: Path | None, check: bool) -> None:
     """Put records in the house style: order of keys, indentation, spaces, line ends.
 
     Comments and data stay. A file that cannot be read is left alone and named, and so is a shared
-    book that this one only draws on. The exit code is 1 when a file was refused, or, with
-    --check, when one differs from the house style.
+    book that this one only draws on. The exit code is 1 when a file was refused, 3 when
+    others were written beside it, and with --check 1 when one differs from the house style.
 
     \b
     loombook tidy

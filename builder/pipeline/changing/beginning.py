@@ -24,6 +24,7 @@ from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
 from builder.pipeline.checking.frozen import frozen_text, record_sum
 from builder.pipeline.checking.records import read_record
 from builder.planning.job.as_built import as_built_of
+from builder.unfinished import undisturbed
 
 
 class CannotBeginError(Exception):
@@ -74,6 +75,7 @@ def begun_job(book: Book, name: str, by: str, day: str) -> BegunJob:
     return BegunJob(file, begun, old, new, text)
 
 
+@undisturbed()
 def write_begun(job: BegunJob) -> None:
     """Write the records that the job is begun with, then the job's own.
 

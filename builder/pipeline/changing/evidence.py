@@ -28,6 +28,7 @@ from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import create_new, replace_texts
 from builder.pipeline.changing.trial_book import trial_findings
 from builder.pipeline.checking.book_check import CheckedBook, check_book
+from builder.unfinished import undisturbed
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,7 @@ def added_evidence(book: Book, path: Path) -> AddedEvidence:
     return _tried(book, checked, loaded, before, visit)
 
 
+@undisturbed()
 def write_evidence(added: AddedEvidence) -> None:
     """Write the records: all new texts are on the disk before the first takes its place.
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from builder.book import RecordFile, shown_path
 from builder.editing import UneditableError
 from builder.loading import LARGEST_FILE_BYTES, FileTooLargeError, read_bounded
-from builder.unfinished import clear, hold
+from builder.unfinished import clear, hold, undisturbed
 
 UNREAD_SUFFIX = ".tmp"
 _RANDOM = r"[0-9a-f]{12}\.tmp"
@@ -78,6 +78,7 @@ def replace_text(path: Path, old: str, new: str) -> None:
     replace_texts([(path, old, new)])
 
 
+@undisturbed()
 def replace_texts(changes: Sequence[tuple[Path, str, str]]) -> None:
     """Put new texts in the place of several files: (path, its text now, its new text) each.
 
@@ -126,6 +127,7 @@ def _put_back(done: Sequence[tuple[Path, str]]) -> None:
             unread.replace(place)
 
 
+@undisturbed()
 def create_new(path: Path, text: str | bytes) -> None:
     """Make a file that is not there yet, and the folders it stands in; nothing is overwritten.
 

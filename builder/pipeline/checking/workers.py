@@ -9,10 +9,12 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import os
+import signal
 import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from functools import partial
 from threading import Thread
 from typing import Any, TypeVar
@@ -77,16 +79,34 @@ def _forked(
     forked = multiprocessing.get_context("fork")
     pool = ProcessPoolExecutor(processes, forked, partial(_end_with, os.getpid()))
     try:
-        yield from pool.map(_run, range(len(items)), chunksize=CHUNK)
+        with _deaf_to_ctrl_c():
+            results = pool.map(_run, range(len(items)), chunksize=CHUNK)
+        yield from results
     except BrokenProcessPool as error:
         raise WorkerEndedError from error
+    except KeyboardInterrupt:
+        for process in multiprocessing.active_children():
+            process.terminate()  # nobody waits for what they were at
+        raise
     finally:
         pool.shutdown(cancel_futures=True)
         gc.unfreeze()
 
 
+@contextmanager
+def _deaf_to_ctrl_c() -> Iterator[None]:
+    """Let Ctrl-C wait: here for the end of the block, in what is forked until it is ready."""
+    signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
 def _end_with(parent: int) -> None:
     """Watch, in a worker, for the end of the process it works for, and end with it.
+
+    Ctrl-C is told to every process of a terminal: a worker ends of it and says nothing.
 
     A killed build would otherwise leave its workers waiting for ever, holding what it worked in.
     """
@@ -96,6 +116,8 @@ def _end_with(parent: int) -> None:
             time.sleep(_LOOKS_EVERY_S)
         os._exit(1)
 
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     Thread(target=watch, daemon=True).start()
 
 

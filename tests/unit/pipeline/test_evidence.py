@@ -140,7 +140,7 @@ def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_
     done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON))
     told = path.read_text("utf-8")
     number = told.splitlines().index(line) + 1
-    assert done.exit_code == 1 and f"{BRINDLE}.yaml:{number}:" in done.output
+    assert done.exit_code == 3 and f"{BRINDLE}.yaml:{number}:" in done.output
     assert "fix BOK110 accepts EVD102 at A.11" in done.output
     assert loombook("mend", "--book", book).exit_code == 0
     assert path.read_text("utf-8") == told.replace(f"{line}\n", "")
@@ -150,7 +150,7 @@ def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_
 def test_what_speaks_against_the_record_is_a_dispute_and_is_recalled(book, tmp_path):
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {TANSY}", ASLEEP_LIVE)
     said, code = added_as_data(book, sheet)
-    assert code == 1  # the book has a disputed pin to mend now
+    assert code == 3  # the book has a disputed pin to mend now
     (conflict,) = said["conflicts"]
     assert conflict["place"] == "A.4" and conflict["disputed"]
     assert "third-bay" in conflict["said"] and "DC volts" in conflict["decides"]

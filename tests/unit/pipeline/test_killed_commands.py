@@ -63,13 +63,16 @@ def run_child(arguments: list[str], book: Path, number: int) -> int:
     if child:
         return os.waitpid(child, 0)[1]
     try:
-        sys.addaudithook(_killer(book, number))
+        sys.addaudithook(signalling(book, number, signal.SIGKILL))
         CliRunner().invoke(main, arguments)
     finally:
         os._exit(0)
 
 
-def _killer(book: Path, number: int) -> Callable[[str, tuple[Any, ...]], None]:
+def signalling(
+    book: Path, number: int, told: signal.Signals
+) -> Callable[[str, tuple[Any, ...]], None]:
+    """What the interpreter tells of changes to, and what tells this process before the n-th."""
     count = 0
 
     def hook(event: str, about: tuple[Any, ...]) -> None:
@@ -84,7 +87,7 @@ def _killer(book: Path, number: int) -> Callable[[str, tuple[Any, ...]], None]:
             os._exit(HALF_SEEN)
         count += 1
         if count == number:
-            os.kill(os.getpid(), signal.SIGKILL)
+            os.kill(os.getpid(), told)
 
     return hook
 
