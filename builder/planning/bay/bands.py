@@ -12,6 +12,9 @@ GROUND_MAX_OHM = 0.3
 """Most from a ground to the body beside the battery's strap, test leads taken off: it finds the
 gross fault; millivolts under current come later. [Ω]"""
 
+TAPPED_MAX_OHM = 1.0
+"""Most from a cavity to what its wire switches or feeds: a joint or two, a small fuse. [Ω]"""
+
 JOINT_PULL_N = 40.0
 """What a joint of 18 AWG holds. [N]"""
 

@@ -41,12 +41,18 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _silence_tests(work.parts)
     yield from level_tests(work)
     yield from _gain_tests(work)
-    yield from tune_tests(work.tune)
+    yield from tune_tests(work.tune, corrects=_corrects(work))
     for name in work.parts.amplifiers:  # with loud music, so after the filters
         yield from _supply_tests(work, name)
         yield from _apart_tests(work, name)
     yield from second_battery_tests(work.parts.job.supply)
     yield from _sound_tests(work)
+
+
+def _corrects(work: BayWork) -> bool:
+    """Whether the converter has a correction and no gain is read with it: no level tells of it."""
+    told = any(chain.correction_off_tone_v_rms is not None for chain in work.chains)
+    return work.parts.converter.bass_rolloff_correction is not None and not told
 
 
 def _idle_test(work: BayWork) -> BayTest:

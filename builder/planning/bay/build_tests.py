@@ -12,6 +12,7 @@ from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.held_tests import held_tests
 from builder.planning.bay.ids import speakable
+from builder.planning.bay.insulation_tests import insulation_tests
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import at_unit, own_name
 from builder.planning.bay.second_battery_lines import link_insulation
@@ -41,11 +42,7 @@ _ALONE = "amplifier end open"
 def build_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield insulation, ohms and polarity, with bands from the speakers of this car."""
     parts, selection, defaults = work.parts, work.selection, work.defaults
-    yield _ohms(
-        "supply-insulation",
-        "main fuse out, every device's end open: supply lead to body",
-        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the fuse goes in",
-    )  # fmt: skip
+    yield from insulation_tests(work)
     yield from link_insulation(parts.job.supply)
     broken = {tap.pair.channel: tap.pair for tap in selection.broken}
     for speaker in parts.job.speakers:

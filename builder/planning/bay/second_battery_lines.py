@@ -17,6 +17,7 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.work_pack import BayTest
 
+LINK_INSULATION = "link-insulation"
 CHARGED_V = 13.2
 """Less at a battery's posts is no charging. Common practice, no source. [V]"""
 _MOST_V: dict[JoinedBy, float] = {"relay": 0.5, "diode": 1.2}
@@ -59,7 +60,7 @@ def link_insulation(supply: JobSupply) -> Iterator[BayTest]:
         "dc_charger": "its lead, lifted from the charger, on either side of it",
     }[second.joined_by]
     yield measure(
-        "link-insulation", "far_end",
+        LINK_INSULATION, "far_end",
         f"both fuses of the link between the batteries out: {where}, to body", "battery_off",
         "ohm", bands.INSULATION_MIN_OHM, None,
         "a battery at either end: a pinched link burns from both", since=WITH_THE_CIRCUIT,

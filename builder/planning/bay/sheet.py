@@ -8,14 +8,16 @@ from builder.planning.bay.build_tests import build_tests
 from builder.planning.bay.close_tests import close_tests
 from builder.planning.bay.ground_tests import ground_tests
 from builder.planning.bay.ids import numbered
+from builder.planning.bay.insulation_tests import tapped_tests
 from builder.planning.bay.line import proof_line
 from builder.planning.bay.loom_tests import fuse_lines, passed_on_lines, ring_out_lines
 from builder.planning.bay.work import BayWork
+from builder.planning.circuit.model import Circuit
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 
 
-def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
+def bay_sheet(work: BayWork, circuit: Circuit) -> tuple[BayTest, ...]:
     """Return every line in the order of the work."""
     return numbered((
         *ring_out_lines(work.looms),
@@ -25,6 +27,7 @@ def bay_sheet(work: BayWork) -> tuple[BayTest, ...]:
         *ground_tests(work),
         *build_tests(work),
         *fuse_lines(work.looms),
+        *tapped_tests(circuit),
         *bench_tests(work),
         *passed_on_lines(work.looms),
         *close_tests(work.parts, work.plan.turn_on, work.defaults),

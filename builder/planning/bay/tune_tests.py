@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from builder.figures import rounded_down
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
+from builder.planning.bay.tune_words import correction_words
 from builder.planning.circuit.terminal_names import channel_of, legs_of
 from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
@@ -17,8 +18,21 @@ AGAIN = "again"
 """What ends the id of each of these lines."""
 
 
-def tune_tests(tune: Sequence[TuneRow]) -> Iterator[BayTest]:
-    """Yield what each channel reads once its filters are set and its speaker is on."""
+CORRECTION_STANDS = "correction"
+
+
+def tune_tests(tune: Sequence[TuneRow], *, corrects: bool) -> Iterator[BayTest]:
+    """Yield what each channel reads once its filters are set and its speaker is on.
+
+    `corrects` says that the converter has a bass correction whose stand no level tells.
+    """
+    if corrects and tune:
+        yield tick(
+            CORRECTION_STANDS, "again",
+            f"{correction_words(tune)}, seen at its switch: as it stood while gains were set",
+            "radio_on_tone", "switched on afterwards it asks amplifier and speaker for more bass "
+            "than they were set for", since=WITH_THE_CIRCUIT,
+        )  # fmt: skip
     for row in tune:
         yield measure(
             speakable(row.speaker, AGAIN), "again",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.figures import shown
 from builder.model.names import channel_name
 from builder.planning.tune_sheet import TuneRow
@@ -36,6 +38,12 @@ def held_back_words(row: TuneRow) -> list[str]:
         "before it is added"
         for each in row.held_back
     ]
+
+
+def correction_words(tune: Sequence[TuneRow]) -> str:
+    """Return how the converter's bass correction stands: gains hold with it as it will be used."""
+    using = [row.speaker for row in tune if row.correction == "on"]
+    return f"bass correction on for {', '.join(using)}" if using else "bass correction off"
 
 
 def corner_words(hz: float | None) -> str:

@@ -9,17 +9,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from builder.planning.circuit.charging import is_charged
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Element, EndId, Unit
 from builder.planning.circuit.nets import Nets, continuity
 from builder.planning.circuit.ohmmeter import Ohmmeter
 from builder.planning.circuit.terminal_names import (
-    BATTERY_MINUS,
     DRIVER,
     DRIVER_IN,
     DRIVER_OUT,
     SIGNS,
-    across_coil,
     first_of,
     ground_of,
     heard_by,
@@ -190,17 +189,11 @@ class Bench:
 
     def charged(self, store: str) -> bool:
         """Whether a hold-up capacitor is filled: through its resistor, from a live lead."""
-        aside = {across_coil(unit.id) for unit in self._units("turn_on_load")}
-        nets = continuity(
-            self.circuit, parts=lambda part: part.kind != "capacitor" and part.id not in aside
-        )
         live = [
             *self._switching(*_OF_THE_CAR, "converter", "driver"),
             *self._switching_interfaces(),
         ]
-        fills, empties = self.index.elements[store].ends
-        filled = any(nets.together(each, fills) for each in live)
-        return filled and nets.together(empties, BATTERY_MINUS)
+        return is_charged(self.circuit, self.index.elements[store], live)
 
     def line_pairs(self, output: str) -> tuple[str, ...]:
         """The pairs that a line output plays; () while the converter does not work."""

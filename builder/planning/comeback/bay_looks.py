@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.model.sound import ProtectedSound
+from builder.planning.bay import bands
 from builder.planning.bay.foretold import BALANCE, IDLE, outcome, working
 from builder.planning.bay.ids import speakable
+from builder.planning.bay.insulation_tests import SUPPLY_INSULATION, supply_ends
+from builder.planning.bay.second_battery_lines import LINK_INSULATION
+from builder.planning.bay.tune_tests import CORRECTION_STANDS
 from builder.planning.circuit.model import EndId
 from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.circuit.terminal_names import (
@@ -14,7 +18,6 @@ from builder.planning.circuit.terminal_names import (
     BODY_AT_STRAP,
     channel_of,
     legs_of,
-    supply_of,
     turn_on_of,
 )
 from builder.planning.comeback import symptoms
@@ -32,6 +35,7 @@ from builder.planning.comeback.looks import (
     high_if,
     joined_all,
     ohms_between,
+    passed_on_all,
     switched_at,
     to_body,
     yes_if,
@@ -65,7 +69,7 @@ def _by_probes(job: HandedOver, test: BayTest) -> Look | None:
     if test.id == BALANCE:
         return yes_if(lambda now: _as_before(job, now))
     if test.quantity == "check":
-        return joined_all(pairs)
+        return passed_on_all(pairs) if test.turn == "passed_on" else joined_all(pairs)
     return _volts(job, test) if test.quantity == "dc_v" else _sound(job, test)
 
 
@@ -81,7 +85,12 @@ def _volts(job: HandedOver, test: BayTest) -> Look:
     first, *rest = test.probes
     if first not in job.index.terminals:
         return yes_if(lambda now: symptoms.held_up(job, now))
-    return drops_between(job, first, rest[0]) if rest else yes_if(switched_at(first))
+    if rest:
+        return drops_between(job, first, rest[0])
+    unit = job.index.unit_of(first)
+    if unit.kind == "turn_on_load":  # its coil needs a way back too
+        return yes_if(lambda now: now.day.switched_on(unit.id))
+    return yes_if(switched_at(first))
 
 
 def _sound(job: HandedOver, test: BayTest) -> Look:
@@ -112,15 +121,17 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
     yield "whine", _unnoticed(job, "whine")
     yield "switch-on-thump", _unnoticed(job, "pops")
     yield "restarts", _unnoticed(job, "pops")
+    yield CORRECTION_STANDS, yes_if(lambda now: not now.has("setting", CORRECTION))
     lamp = yes_if(lambda now: not now.has("restraint_plug") and not now.has("car", CARS_OWN_LAMP))
     yield "restraint-lamp", lamp
-    supplies = [supply_of(name) for name in job.devices]
-    yield "supply-insulation", to_body([x for x in supplies if x in job.index.terminals])
-    yield "link-insulation", to_body(_link_ends(job))
+    least = bands.INSULATION_MIN_OHM
+    yield SUPPLY_INSULATION, to_body(tuple(supply_ends(job.circuit, THE_LINK)), least)
+    yield LINK_INSULATION, to_body(_link_ends(job), least)
     yield "strap", high_if(lambda now: not now.strong.joined(BODY_AT_STRAP, BATTERY_MINUS))
     for name in job.amplifiers:
         asleep = switched_at(turn_on_of(name), "asleep")
         yield speakable(name, "turn on asleep"), high_if(asleep)
+        yield speakable(name, "turn on restart"), yes_if(lambda now: symptoms.held_up(job, now))
     yield from _legs_to_body(job)
     yield from _sounds(job)
 
@@ -155,7 +166,8 @@ def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
     speakers = job.parts.job.speakers
     for names in ([each.plays for each in speakers], [(each.channel,) for each in speakers]):
         for speaker, channels in zip(speakers, names, strict=True):
-            look = to_body(legs_of(channel_of(speaker.amplifier, speaker.channel_name)))
+            ends = legs_of(channel_of(speaker.amplifier, speaker.channel_name))
+            look = to_body(ends, job.house.body_open_ohm)
             yield speakable(speaker.name, "lead to body"), look
             for channel in channels:  # its own wire before one that it only copies
                 yield speakable(channel, "return to body"), look

@@ -16,6 +16,7 @@ from builder.planning.circuit.terminal_names import (
     turn_on_input,
     turn_on_of,
 )
+from builder.planning.comeback.circuit_changes import without_joints
 from builder.planning.comeback.words import FaultKind, When
 
 
@@ -123,6 +124,10 @@ class FaultyBench(Bench):
                     return each.id
         return None
 
+    def heard_at(self, line_input: EndId) -> tuple[str, ...]:
+        """The pairs that reach a line input; a centre on the body brings none."""
+        return () if self.on_body(line_input) else super().heard_at(line_input)
+
     def channel_plays(self, channel: str) -> tuple[str, ...]:
         """The pairs that a channel plays; one that is a fault itself plays none."""
         if channel not in self._plays:
@@ -131,7 +136,7 @@ class FaultyBench(Bench):
 
     def line_pairs(self, output: str) -> tuple[str, ...]:
         """The pairs that a line output plays, those left out that the car does not play."""
-        if output in self.dead:
+        if output in self.dead or self.on_body(output):
             return ()
         pairs = super().line_pairs(output)
         return tuple(pair for pair in pairs if all(map(self.leg_plays, pair.split(" and "))))
@@ -219,10 +224,3 @@ def _quietened(unit: Unit, quiet: set[EndId]) -> Unit:
             replace(each, role="passes") if each.id in quiet else each for each in unit.terminals
         ),
     )
-
-
-def without_joints(circuit: Circuit, gone: tuple[str, ...]) -> Circuit:
-    """Return a circuit without some of its joints."""
-    if not gone:
-        return circuit
-    return replace(circuit, joints=tuple(each for each in circuit.joints if each.id not in gone))

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.planning.circuit.model import Circuit, CircuitWire, Element, EndId, Joint, Link
+from builder.planning.circuit.model import CircuitWire, Element, Joint, Link
 from builder.planning.circuit.terminal_names import BODY_AT_STRAP
-from builder.planning.comeback.condition import Fault, without_joints
+from builder.planning.comeback.circuit_changes import exchanged, without_joints, without_parts
+from builder.planning.comeback.condition import Fault
 from builder.planning.comeback.device_faults import device_faults
+from builder.planning.comeback.exchanged import exchanged_ways
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.pin_faults import pin_faults
 from builder.planning.comeback.stretches import Stretch, stretches
@@ -16,9 +18,11 @@ from builder.planning.views.names import element_words, joint_words, met_words, 
 from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.words import JointKind, LinkClass
 
+ON_THE_BODY = "on the body"
+"""The joint that a wire makes with the body where it is rubbed through."""
 _BY_HAND: tuple[JointKind, ...] = ("splice", "tap", "ring", "element_lead")
 _PAIRS: tuple[LinkClass, ...] = ("speaker_level", "amplified")
-_MAY_SHORT: tuple[LinkClass, ...] = (*_PAIRS, "control", "supply")
+_MAY_SHORT: tuple[LinkClass, ...] = (*_PAIRS, "line", "control", "supply", "through")
 _CARRIES_AMPERES: tuple[LinkClass, ...] = ("supply", "ground")
 
 
@@ -31,6 +35,7 @@ def single_faults(job: HandedOver) -> tuple[Fault, ...]:
         *of_pieces.wires_broken(),
         *of_pieces.parts_open(),
         *of_pieces.changed_over(),
+        *exchanged_ways(job),
         *of_pieces.on_the_body(),
         *of_pieces.weak_joints(),
         *pin_faults(job),
@@ -42,7 +47,8 @@ class _Pieces:
     """The faults of joints, wires and parts."""
 
     def __init__(self, job: HandedOver) -> None:
-        self.index, self.circuit, self.house = job.index, job.circuit, job.house
+        self.job, self.house = job, job.house
+        self.index, self.circuit = job.index, job.circuit
         self.stretch = stretches(job.index)
         self._on_way = [part for link in job.circuit.links for part in job.index.elements_of(link)]
         self._contacts = {
@@ -137,20 +143,30 @@ class _Pieces:
         return self.house.comeback_changed_over if ours else self.house.comeback_car
 
     def on_the_body(self) -> Iterator[Fault]:
-        """A wire rubbed through: its fuse, where it has one, is blown."""
+        """A wire rubbed through: its fuse, where it has one, is blown.
+
+        What is on the body anyhow, a shield or a ground, is no fault there; a wire that several
+        links run through is one wire.
+        """
+        found: dict[str, Fault] = {}
         for link in self.circuit.links:
-            if link.carries not in _MAY_SHORT:
+            if link.carries not in _MAY_SHORT or self._is_ground(link):
                 continue
             for wire in self.index.wires_of(link):
-                if not wire.stays:
-                    yield self._short(link, wire)
+                if not wire.stays and wire.id not in found:
+                    found[wire.id] = self._short(link, wire)
+        yield from found.values()
+
+    def _is_ground(self, link: Link) -> bool:
+        passed = link.carries == "through" and self.job.function_at(link.begins) == "ground"
+        return passed or link.begins.endswith("shield")
 
     def _short(self, link: Link, wire: CircuitWire) -> Fault:
         before = link.path[: link.path.index(wire.id)]
         fuses = [self.index.elements[each] for each in before if each in self.index.elements]
         blown = [part for part in fuses if part.kind == "fuse"][-1:]
         touch = Joint(
-            "on the body", "splice", wire.from_place, (wire.ends[0], BODY_AT_STRAP), "", "with_part"
+            ON_THE_BODY, "splice", wire.from_place, (wire.ends[0], BODY_AT_STRAP), "", "with_part"
         )
         circuit = without_parts(self.circuit, *blown)
         after = f"; then the {blown[0].id}, {blown[0].rating}" if blown else ""
@@ -193,22 +209,4 @@ def _renewed(part: Element) -> str:
     return (
         f"{part.id}: its load side to the body reads open first, then a new one of {part.rating}, "
         "never a larger one"
-    )
-
-
-def without_parts(circuit: Circuit, *gone: Element) -> Circuit:
-    """Return a circuit in which some parts no longer conduct."""
-    left = tuple(part for part in circuit.elements if part not in gone)
-    return replace(circuit, elements=left)
-
-
-def exchanged(circuit: Circuit, one: EndId, other: EndId) -> Circuit:
-    """Return a circuit in which two ends are in each other's place."""
-    names = {one: other, other: one}
-    return replace(
-        circuit,
-        joints=tuple(
-            replace(joint, joins=tuple(names.get(end, end) for end in joint.joins))
-            for joint in circuit.joints
-        ),
     )

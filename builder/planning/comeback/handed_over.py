@@ -77,9 +77,9 @@ class HandedOver:
 
     def _live(self) -> Iterator[tuple[EndId, frozenset[When]]]:
         for source in self.sources():
-            yield source, live_when(self._function_at(source), self.house)
+            yield source, live_when(self.function_at(source), self.house)
 
-    def _function_at(self, source: EndId) -> Function:
+    def function_at(self, source: EndId) -> Function:
         """What a source of the car is; what an interface gives is like a turn-on output."""
         vehicle = self.parts.vehicle
         for plug in vehicle.plugs:

@@ -16,6 +16,7 @@ from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.words import FaultKind, When
 from builder.planning.words import LinkClass, UnitKind
 from builder.proof.band import Band, Where, where_in
+from builder.units import Ohms
 
 Look = Callable[[Condition], Where]
 """What a reading finds on a job as it stands; of a question, "in" is yes and "low" is no."""
@@ -126,14 +127,27 @@ def _open_inside(now: Condition, end: EndId) -> bool:
     return any(now.day.joined(leg, end) for leg in legs)
 
 
-def to_body(ends: Sequence[EndId]) -> Look:
-    """Ohms of the dead circuit from some ends to the body, which none of them may meet."""
-    return yes_if(lambda now: not any(now.day.joined(end, BODY_AT_STRAP) for end in ends))
+def to_body(ends: Sequence[EndId], least: Ohms) -> Look:
+    """Ohms of the dead circuit from some ends to the body: a coil between is no insulation."""
+
+    def apart_from_it(now: Condition) -> bool:
+        return all(now.day.ohms(end, BODY_AT_STRAP) >= least for end in ends)
+
+    return yes_if(apart_from_it)
 
 
 def joined_all(pairs: Sequence[tuple[EndId, EndId]]) -> Look:
     """Continuity of the dead circuit, pair by pair."""
     return yes_if(lambda now: all(now.day.joined(one, other) for one, other in pairs))
+
+
+def passed_on_all(pairs: Sequence[tuple[EndId, EndId]]) -> Look:
+    """Whether what runs from end to end works: joined, and not lying on the body."""
+    return yes_if(
+        lambda now: all(
+            now.day.joined(one, other) and not now.day.on_body(one) for one, other in pairs
+        )
+    )
 
 
 def apart(one: EndId, other: EndId) -> Look:

@@ -80,13 +80,19 @@ def _off_the_body(job: HandedOver, link: Link) -> Iterator[Reading]:
     least, end = job.house.body_open_ohm, link.finishes
     yield ohms(
         f"{end} to body", f"{end}, its wire off the device: to bare body", least, None,
-        places_of(job.index, (end,)), to_body((end,)),
+        places_of(job.index, (end,)), to_body((end,), least),
     )  # fmt: skip
+    yield from _alone(job, link)
+
+
+def _alone(job: HandedOver, link: Link) -> Iterator[Reading]:
+    """Each wire of a link by itself, whatever device it goes into."""
     for wire in job.index.wires_of(link):
         if not wire.stays:
             yield ohms(
-                f"alone {wire.id}", f"{wire_words(wire)}, both its ends off: to bare body", least,
-                None, places_of(job.index, (wire.ends[0], end)), free_of("short_to_body", wire.id),
+                f"alone {wire.id}", f"{wire_words(wire)}, both its ends off: to bare body",
+                job.house.body_open_ohm, None, places_of(job.index, (wire.ends[0], link.finishes)),
+                free_of("short_to_body", wire.id),
             )  # fmt: skip
 
 
@@ -140,6 +146,7 @@ def _through(job: HandedOver, link: Link) -> Iterator[Reading]:
             f"way {one} {other}", f"{one} to {other}, test leads' ohms taken off", None, 1.0,
             places_of(job.index, (one, other)), apart(one, other),
         )  # fmt: skip
+    yield from _off_the_body(job, link)
 
 
 def _sounds(job: HandedOver, link: Link) -> Iterator[Reading]:
@@ -154,6 +161,8 @@ def _sounds(job: HandedOver, link: Link) -> Iterator[Reading]:
                 places_of(job.index, (leg,)), sound_between(link.carries, leg, mate),
             )  # fmt: skip
     yield from _shield(job, link)
+    if link.carries == "line" and not link.begins.endswith("shield"):
+        yield from _alone(job, link)
     if link.finishes.endswith("+"):
         yield _whole_way(job, link)
     if link.finishes.endswith("+") and link.carries == "speaker_level":
@@ -161,7 +170,7 @@ def _sounds(job: HandedOver, link: Link) -> Iterator[Reading]:
         said = f"{' and '.join(ends)}, either leg to bare body"
         yield ohms(
             f"{link.finishes} to body", said, job.house.body_open_ohm, None,
-            places_of(job.index, ends), to_body(ends),
+            places_of(job.index, ends), to_body(ends, job.house.body_open_ohm),
         )  # fmt: skip
 
 

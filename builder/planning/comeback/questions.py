@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
+from builder.planning.bay.insulation_tests import SUPPLY_INSULATION
 from builder.planning.bay.line import measure
+from builder.planning.bay.tune_tests import CORRECTION_STANDS
 from builder.planning.circuit.terminal_names import supply_of, turn_on_input, turn_on_of
 from builder.planning.comeback import symptoms
 from builder.planning.comeback.bay_looks import bay_looks
@@ -35,8 +37,11 @@ from builder.proof.band import Band
 _BEFORE_OR_WHOLE: tuple[Turn, ...] = ("at_table", "as_found", "proof", "proof_dead", "whole")
 _TOLD_BY = ("battery-rest",)
 """Lines of the car as it came that tell as much of it when it is back."""
-_THE_SYMPTOM_ITSELF = ("whine", "switch-on-thump", "restarts", "supply-insulation")
-"""Lines that ask what the customer said already, or that ask for every device to be taken off."""
+_THE_SYMPTOM_ITSELF = (
+    "whine", "switch-on-thump", "restarts", SUPPLY_INSULATION, CORRECTION_STANDS,
+)  # fmt: skip
+"""Lines that ask what the customer said already, that ask for every device to be taken off, or
+that an own question asks where the thing is."""
 
 
 def all_readings(job: HandedOver) -> tuple[Reading, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from builder.model.sound import ProtectedSound
 from builder.model.words import Function
+from builder.planning.circuit.model import Link
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     ground_of,
@@ -180,7 +181,12 @@ def _reversed(job: HandedOver, now: Condition) -> bool:
 
 def passed_on(job: HandedOver, now: Condition) -> bool:
     """Whether all that a loom passes on still reaches the radio."""
-    return all(now.day.joined(link.begins, link.finishes) for link in job.passed_on)
+    return all(brought(now.day, link) for link in job.passed_on)
+
+
+def brought(bench: FaultyBench, link: Link) -> bool:
+    """Whether what a link passes on comes through: joined, and not lying on the body."""
+    return bench.joined(link.begins, link.finishes) and not bench.on_body(link.begins)
 
 
 def _sound_gone(job: HandedOver, now: Condition) -> bool:
@@ -209,7 +215,7 @@ def _data_lost(job: HandedOver, now: Condition) -> bool:
     pins = [(plug, pin) for plug in job.parts.vehicle.plugs for pin in plug.pins]
     data = {f"{plug.id}.{pin.cavity}" for plug, pin in pins if pin.function in wires}
     links = (link for link in job.circuit.links if link.begins in data)
-    return not all(now.day.joined(link.begins, link.finishes) for link in links)
+    return not all(brought(now.day, link) for link in links)
 
 
 def loads_missing(job: HandedOver, now: Condition) -> list[str]:

@@ -36,6 +36,7 @@ FaultKind = Literal[
     "open",
     "fuse",
     "changed_over",
+    "exchanged",
     "short_to_body",
     "weak",
     "wrong_pin",
@@ -49,11 +50,12 @@ FaultKind = Literal[
     "restraint_plug",
     "car",
 ]
-"""What can be wrong: an end that came off, a fuse that is out, two legs or wires changed over, a
-wire on the body, a joint that conducts badly, a turn-on wire in another cavity, an amplifier that
-is switched past the converter, a device that does nothing, one that never sleeps, a gain, a switch
-or correction set otherwise, what lies or earths so that it picks up noise, DC at an output, a plug
-near a restraint part, a part of the car's own."""
+"""What can be wrong: an end that came off, a fuse that is out, two legs or wires changed over, two
+pairs or leads in each other's place, a wire on the body, a joint that conducts badly, a turn-on
+wire in another cavity, an amplifier that is switched past the converter, a device that does
+nothing, one that never sleeps, a gain, a switch or correction set otherwise, what lies or
+earths so that it picks up noise, DC at an output, a plug near a restraint part, a part of the
+car's own."""
 
 When = Literal["day", "lights", "key_off", "asleep"]
 """When a source of the car is live: radio on by day, the same with lights on, key off and not yet

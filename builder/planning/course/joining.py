@@ -15,7 +15,12 @@ from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Joint, Link
-from builder.planning.circuit.terminal_names import SECOND, SECOND_MINUS
+from builder.planning.circuit.terminal_names import (
+    BATTERY_PLUS,
+    SECOND,
+    SECOND_MINUS,
+    SECOND_PLUS,
+)
 from builder.planning.course.car_states import DEAD, speakers_of
 from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.places import Places
@@ -31,7 +36,8 @@ _TITLES: dict[LinkClass, str] = {
     "amplified": "speaker leads, the end far from the amplifier",
     "control": "turn-on",
     "line": "line leads, from output to input",
-    "supply": "supply, all but the devices' ends; every fuse stays out of its holder",
+    "supply": "supply, all but the devices' ends and the rings of the battery's post; every fuse "
+    "stays out of its holder",
     "through": "what a loom passes on",
 }
 _READ_OPEN: tuple[LinkClass, ...] = ("speaker_level", "amplified", "supply")
@@ -43,6 +49,9 @@ _INTO: dict[LinkClass, str] = {
     "supply": "supply: each end into its terminal of {}",
     "ground": "{}: the end of its ground on its negative post",
 }
+_POSTS = "positive post"
+"""Whose rings are put on when the leads were read: behind a post lies the whole car."""
+_ON_POSTS = "supply: each ring on its positive post; every fuse is still out of its holder"
 _INTO_PLUG = (
     "amplifier outputs: each end into the speaker plug of {}, which stays out of it until the "
     "filters are set"
@@ -146,6 +155,8 @@ class Joining:
         return Group(link.carries)
 
     def _device(self, joint: Joint) -> str:
+        if {BATTERY_PLUS, SECOND_PLUS} & {*joint.joins}:
+            return _POSTS
         units = (self.index.unit_of(end) for end in joint.joins if end in self.index.terminals)
         return next((unit.id for unit in units if unit.kind in _DEVICES), "")
 
@@ -180,6 +191,8 @@ class Joining:
             yield f"{group.carries} joint"
 
     def _title(self, group: Group, joints: Sequence[Joint]) -> str:
+        if group.device == _POSTS:
+            return _ON_POSTS
         if group.device:
             pulled = group.carries == "amplified" and group.device in self.pulled
             return (_INTO_PLUG if pulled else _INTO[group.carries]).format(group.device)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.planning.bay.tune_words import correction_words
 from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.circuit.model import Link
 from builder.planning.course import trade
@@ -56,7 +57,5 @@ _MICROPHONES = (
 
 def _correction(tune: tuple[TuneRow, ...]) -> str:
     """Gains hold with the correction as it will be used, so it stands so from the beginning."""
-    using = [row.speaker for row in tune if row.correction == "on"]
-    if not using:
-        return "bass correction off"
-    return f"bass correction on for {', '.join(using)} and left on, it is used so"
+    used = any(row.correction == "on" for row in tune)
+    return correction_words(tune) + (" and left on, it is used so" if used else "")

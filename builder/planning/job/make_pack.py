@@ -221,7 +221,7 @@ class _Making:
             figures.looms, pack.tune, pack.power, dict(figures.leads.ohms),
             tuple(unit.id for unit in devices_of(CircuitIndex(circuit))),
         )  # fmt: skip
-        tests = bay_sheet(work)
+        tests = bay_sheet(work, circuit)
         remarks = stand_in_remarks(loads)
         sheets = circuit_sheets(circuit, parts, remarks, self.defaults, figures.looms)
         kept = tuple(end for end in plan.insulate if end.plug not in figures.looms)

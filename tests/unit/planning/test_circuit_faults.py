@@ -32,7 +32,7 @@ def planned(name: str) -> tuple[WorkPack, BayWork]:
     seen: list[BayWork] = []
     with pytest.MonkeyPatch.context() as patch:
         made = planner.bay_sheet
-        patch.setattr(planner, "bay_sheet", lambda work: seen.append(work) or made(work))
+        patch.setattr(planner, "bay_sheet", lambda work, of: seen.append(work) or made(work, of))
         pack = planner.make_pack(shipped_parts(name), defaults=HOUSE)
     return pack, seen[-1]
 

@@ -69,7 +69,7 @@ def test_each_joint_left_open_is_noticed(way: str) -> None:
     seen: list[BayWork] = []
     with pytest.MonkeyPatch.context() as patch:
         sheet = planner.bay_sheet
-        patch.setattr(planner, "bay_sheet", lambda work: seen.append(work) or sheet(work))
+        patch.setattr(planner, "bay_sheet", lambda work, of: seen.append(work) or sheet(work, of))
         pack = made(with_second(second(way)))
     circuit, work = circuit_of(pack), seen[-1]
     healthy = Bench(circuit, sound_of(work))
