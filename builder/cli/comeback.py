@@ -13,11 +13,19 @@ from builder.cli.forms import Form
 from builder.cli.netlist import no_circuit
 from builder.cli.old_names import called_now
 from builder.pipeline.answers.answering import NoSuchRecordError
-from builder.pipeline.answers.returned import NoCircuitError, answered, returned, returned_data
+from builder.pipeline.answers.returned import (
+    NoCircuitError,
+    answered,
+    caught_data,
+    returned,
+    returned_data,
+)
 from builder.planning.comeback.answered import AnswerError
 from builder.planning.comeback.ask import Comeback, Verdict
+from builder.planning.comeback.caught import catches
 from builder.planning.comeback.words import Symptom
 from builder.rendering.comeback_text import (
+    caught_text,
     causes_text,
     question_lines,
     symptoms_text,
@@ -30,6 +38,7 @@ def comeback(
     symptom: Symptom | None,
     answers: tuple[str, ...],
     line: str | None,
+    faults: bool,
     book: Path | None,
     form: Form,
 ) -> None:
@@ -38,6 +47,8 @@ def comeback(
     name = back.job.pack.job
     if line is not None:
         _print_causes(back, line)
+    elif faults:
+        _print_faults(back, form)
     elif symptom is None:
         click.echo(symptoms_text(name, back.by_symptom), nl=False)
     elif answers or form == "json":
@@ -50,6 +61,15 @@ def _print_causes(back: Comeback, line: str) -> None:
     if line not in {test.id for test in back.job.pack.tests}:
         raise click.UsageError(f'no line of the bay sheet of {back.job.pack.job} is "{line}"')
     click.echo(causes_text(line, back.causes.of(line)), nl=False)
+
+
+def _print_faults(back: Comeback, form: Form) -> None:
+    found = catches(back.causes)
+    if form == "json":
+        data = {"job": back.job.pack.job, "faults": list(map(caught_data, found))}
+        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    else:
+        click.echo(caught_text(back.job.pack.job, found), nl=False)
 
 
 def _print_next(back: Comeback, symptom: Symptom, answers: tuple[str, ...], form: Form) -> None:

@@ -6,10 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from builder.figures import shown
 from builder.planning.comeback.ask import Cause, Question, Verdict
+from builder.planning.comeback.caught import Catch
 from builder.planning.comeback.condition import Fault
 from builder.planning.comeback.reading_made import Reading
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
 from builder.planning.work_pack import BayTest
+from builder.rendering.pages.job_caught import why_words
 from builder.rendering.pages.job_tests import bay_band, state_words
 
 NO_SINGLE_FAULT = (
@@ -28,6 +30,30 @@ def causes_text(line: str, faults: Sequence[Fault]) -> str:
         by_remedy.setdefault(fault.remedy, []).append(fault)
     causes = [Cause(remedy, tuple(mine)) for remedy, mine in by_remedy.items()]
     return "\n".join((said, *cause_lines(causes))) + "\n"
+
+
+def caught_text(job: str, found: Sequence[Catch]) -> str:
+    """Each line of the bay sheet with the faults that it finds first; then what none finds."""
+    by_line: dict[str, list[str]] = {}
+    for each in sorted(found, key=_by_line):
+        by_line.setdefault(_finder(each), []).append(f"{each.fault.place}: {each.fault.what}")
+    in_time = sum(each.in_time for each in found)
+    lines = [f"{job}: {len(found)} single faults, {in_time} found before trim goes home"]
+    for name, faults in by_line.items():
+        lines += [f"{name} ({len(faults)})", *(f"     {said}" for said in faults)]
+    return "\n".join(lines) + "\n"
+
+
+def _by_line(each: Catch) -> tuple[bool, int]:
+    """In the order of the sheet; what is not found in time comes last."""
+    return not each.in_time, each.line.number if each.line else 0
+
+
+def _finder(each: Catch) -> str:
+    if each.in_time and each.line:
+        return f"test {each.line.number} {each.line.id}"
+    late = f"test {each.line.number} {each.line.id}, " if each.line else ""
+    return f"not found before trim goes home: {late}{why_words(each)}"
 
 
 def cause_lines(causes: Sequence[Cause]) -> Iterator[str]:

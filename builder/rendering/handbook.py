@@ -8,6 +8,7 @@ from builder.editing.tabular import columns_markdown
 from builder.model.glossary import GLOSSARY, Row
 from builder.model.house_defaults import HouseDefaults
 from builder.planning import tables
+from builder.planning.comeback.caught import UNCAUGHT_WORDS
 from builder.rendering.finder_words import finder_words
 from builder.rendering.page_policy import header_lines
 from builder.rendering.trade_rows import trade_table
@@ -19,6 +20,7 @@ _DATA_SHEET_MARK = "<!-- data sheet -->"
 _HEADERS_MARK = "<!-- headers -->"
 _GLOSSARY_MARK = "<!-- words -->"
 _TRADE_MARK = "<!-- order of trade -->"
+_UNFOUND_MARK = "<!-- reasons of faults not found -->"
 
 
 def fill_in(markdown: str, defaults: HouseDefaults) -> str:
@@ -31,6 +33,8 @@ def fill_in(markdown: str, defaults: HouseDefaults) -> str:
         markdown = markdown.replace(_GLOSSARY_MARK, _glossary())
     if _TRADE_MARK in markdown:
         markdown = markdown.replace(_TRADE_MARK, trade_table())
+    if _UNFOUND_MARK in markdown:
+        markdown = markdown.replace(_UNFOUND_MARK, _unfound())
     if _HEADERS_MARK in markdown:
         markdown = markdown.replace(_HEADERS_MARK, _as_code(header_lines()))
     if _DATA_SHEET_MARK in markdown:
@@ -45,6 +49,11 @@ def _data_sheet() -> str:
     watts, ohm = tables.BRIDGE_ONE_PERCENT_W, tables.BRIDGE_ONE_PERCENT_OHM
     volts = tables.bridge_one_percent_v_rms()
     return f"{watts:g} W into {ohm:g} Ω, {volts:.2f} V ({tables.DATA_SHEET_SOURCE})."
+
+
+def _unfound() -> str:
+    """A list of the reasons why a fault is not found before trim goes home."""
+    return "\n".join(f"- {why}" for why in UNCAUGHT_WORDS.values())
 
 
 def _glossary() -> str:

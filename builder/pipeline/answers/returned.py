@@ -9,6 +9,7 @@ from builder.book import Book
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.planning.comeback.answered import AnswerError, read_answer
 from builder.planning.comeback.ask import Answer, Asking, Cause, Comeback, Question, Verdict
+from builder.planning.comeback.caught import Catch
 from builder.planning.comeback.causes import Causes
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
@@ -71,6 +72,15 @@ def returned_data(
         return data | {"question": _question(found)}
     again = [test.id for test in asking.again(found)]
     return data | {"causes": [_cause(cause) for cause in found.causes], "read_again": again}
+
+
+def caught_data(each: Catch) -> dict[str, Any]:
+    """One fault with the line that finds it first, whether before trim goes home, and why not."""
+    fault, line = each.fault, each.line
+    return {
+        "kind": fault.kind, "what": fault.what, "place": fault.place,
+        "line": line.id if line else None, "in_time": each.in_time, "because": each.because,
+    }  # fmt: skip
 
 
 def _question(question: Question) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from builder.pipeline.answers.packs import MadePack
 from builder.pipeline.answers.returned import comeback_of
 from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
+from builder.planning.comeback.caught import catches
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.comeback import comeback_page
 from builder.rendering.pages.lists import Entry
@@ -27,12 +28,7 @@ def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
     failed = []
     for made in packs:
         try:
-            page = work_pack_page(
-                made.pack, made.parts, made.findings, info, made.digest, made.standing
-            )
-            yield page
-            if made.pack.circuit is not None:
-                yield comeback_page(comeback_of(made), info, page.foot)
+            yield from _pages_of(made, info)
         except Exception as error:
             failed.append(own_fault(f"jobs/{made.parts.job.id}.yaml", error))
     if failed:
@@ -40,6 +36,18 @@ def job_pages(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[Page]:
     entries = [job_entry(m.parts.job, m.pack.kind, m.parts.vehicle.title) for m in packs]
     yield jobs_index(entries, info)
     yield recall_list([(m.parts.job, m.standing.recalls) for m in packs], info)
+
+
+def _pages_of(made: MadePack, info: BuildInfo) -> Iterator[Page]:
+    """The work pack of one job, and what is asked when it comes back."""
+    back = comeback_of(made) if made.pack.circuit is not None else None
+    page = work_pack_page(
+        made.pack, made.parts, made.findings, info, made.digest, made.standing,
+        catches(back.causes) if back else (),
+    )  # fmt: skip
+    yield page
+    if back is not None:
+        yield comeback_page(back, info, page.foot)
 
 
 def job_files(packs: Sequence[MadePack], info: BuildInfo) -> Iterator[tuple[str, bytes]]:

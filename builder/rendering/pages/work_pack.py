@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from builder.findings import Finding
 from builder.model.job import FactoryLead, Job
 from builder.model.words import Origin
+from builder.planning.comeback.caught import Catch
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
@@ -28,6 +29,7 @@ from builder.rendering.pages.job_cables import (
     label_drawings,
     metres_by_cable,
 )
+from builder.rendering.pages.job_caught import caught_view
 from builder.rendering.pages.job_looms import loom_views
 from builder.rendering.pages.job_phrases import (
     draw_view,
@@ -86,6 +88,7 @@ def work_pack_page(
     info: BuildInfo,
     digest: str = "",
     standing: JobStanding = NOT_BEGUN,
+    catches: Sequence[Catch] = (),
 ) -> Page:
     """Return the page of a job's work pack.
 
@@ -96,6 +99,7 @@ def work_pack_page(
         info: What every page says of its build.
         digest: A short sum of what the pack says, for the foot of each sheet.
         standing: How far the job is.
+        catches: What finds each single fault of it; none for a job of which nothing is joined.
     """
     job, vehicle = parts.job, parts.vehicle
     kind = PLAN_KINDS[pack.kind]
@@ -118,6 +122,7 @@ def work_pack_page(
         bay_sheet=sheet_of_job(job, digest),
         ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
+        caught=caught_view(catches),
         sheets=sheets_of(pack, cautions, standing),
         **state_view(standing, job.id),
         findings=findings,

@@ -24,7 +24,7 @@ from builder.pipeline.checking.job_parts import job_parts
 from builder.planning.bay.hand_over import customer_sheet
 from builder.planning.job.sketch_job import CannotSketchError, sketch_job
 from builder.planning.words import TurnOnKind
-from builder.planning.work_pack import WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 
 BOOK = Path(__file__).parents[3] / "pinouts"
 NOTHING = "Nothing of the car's own is lost."
@@ -80,6 +80,11 @@ def checked() -> tuple[Shelf, tuple[Vehicle, ...]]:
 
 def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
     """The packs of a vehicle with pairs of parts, drawn unless it is the long form."""
+    return map(unadvised_pack, sketched_parts(vehicle))
+
+
+def sketched_parts(vehicle: Vehicle) -> Iterator[JobParts]:
+    """The sketched jobs of a vehicle, drawn unless it is the long form."""
     shelf, _ = checked()
     pairs = list(product(shelf.converters.values(), shelf.amplifiers.values()))
     pairs = Random(vehicle.id).sample(pairs, many(len(pairs)))
@@ -92,7 +97,7 @@ def sketches(vehicle: Vehicle) -> Iterator[WorkPack]:
             continue
         parts = job_parts(sketch.job, shelf, vehicle)
         assert parts is not None
-        yield unadvised_pack(parts)
+        yield parts
 
 
 @pytest.mark.parametrize("name", SHIPPED)
