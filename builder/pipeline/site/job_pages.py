@@ -12,10 +12,11 @@ from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.planning.comeback.caught import catches
 from builder.rendering.page import BuildInfo, Page
 from builder.rendering.pages.comeback import comeback_page
+from builder.rendering.pages.jobs_list import job_entry, jobs_index
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.parts import Used
 from builder.rendering.pages.recall_list import recall_list
-from builder.rendering.pages.work_pack import job_entry, job_url, jobs_index, work_pack_page
+from builder.rendering.pages.work_pack import job_url, work_pack_page
 from builder.rendering.record_json import record_json
 
 

@@ -26,13 +26,6 @@ def tune_tests(tune: Sequence[TuneRow], *, corrects: bool) -> Iterator[BayTest]:
 
     `corrects` says that the converter has a bass correction whose stand no level tells.
     """
-    if corrects and tune:
-        yield tick(
-            CORRECTION_STANDS, "again",
-            f"{correction_words(tune)}, seen at its switch: as it stood while gains were set",
-            "radio_on_tone", "switched on afterwards it asks amplifier and speaker for more bass "
-            "than they were set for", since=WITH_THE_CIRCUIT,
-        )  # fmt: skip
     for row in tune:
         yield measure(
             speakable(row.speaker, AGAIN), "again",
@@ -45,4 +38,11 @@ def tune_tests(tune: Sequence[TuneRow], *, corrects: bool) -> Iterator[BayTest]:
             ),
             "what its filters leave of the tone",
             legs_of(channel_of(row.amplifier, row.channel)), WITH_THE_CIRCUIT,
+        )  # fmt: skip
+    if corrects and tune:
+        yield tick(
+            CORRECTION_STANDS, "again",
+            f"{correction_words(tune)}, seen at its switch: as it stood while gains were set",
+            "radio_on_tone", "switched on afterwards it asks amplifier and speaker for more bass "
+            "than they were set for", since=WITH_THE_CIRCUIT,
         )  # fmt: skip

@@ -17,7 +17,7 @@ class Missed(NamedTuple):
     """One reason, how many faults have it, and the first of them."""
 
     why: str
-    count: int
+    many: int
     faults: str
 
 

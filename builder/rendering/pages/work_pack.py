@@ -48,7 +48,6 @@ from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_state import state_view
 from builder.rendering.pages.job_tests import bay_groups, hands_time, step_groups
 from builder.rendering.pages.job_tune import tune_because, tune_view
-from builder.rendering.pages.lists import Entry, index_page
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
     budget_words,
@@ -56,7 +55,6 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
-from builder.rendering.pages.recall_list import RECALLS_URL
 from builder.rendering.pages.ticks import WORK_SCRIPTS, tick_key
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
@@ -247,16 +245,3 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "bay_plugs": plugs_to_read(pack, parts),
         "parts_list": [(part, quantity_words(part)) for part in pack.parts],
     }
-
-
-def job_entry(job: Job, kind: PlanKind, remark: str) -> Entry:
-    """Return a job as a line of a list; `kind` is that of its pack."""
-    return Entry(job_url(job.id), job.title, f"{PLAN_KINDS[kind]}: {remark}")
-
-
-def jobs_index(entries: Sequence[Entry], info: BuildInfo) -> Page:
-    """Return the list of all jobs."""
-    intro = "Each job is one car with its parts chosen: the whole work, in sheets to print."
-    recalls = Entry(RECALLS_URL, "Recall list", "jobs that the book speaks against since")
-    listed = [*entries, recalls] if entries else []
-    return index_page("jobs/index.html", "Jobs", intro, listed, info)

@@ -20,7 +20,8 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pack_text import pack_text
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_tests import bay_band, bay_groups
-from builder.rendering.pages.work_pack import job_entry, jobs_index, work_pack_page
+from builder.rendering.pages.jobs_list import job_entry, jobs_index
+from builder.rendering.pages.work_pack import work_pack_page
 
 DIGEST = "0a1b2c3d"
 WHOLE = [
