@@ -18,6 +18,7 @@ from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.pin import Pin
 from builder.model.references import references_in
+from builder.model.results import newest
 from builder.model.stood import stood_on
 from builder.model.vehicle import Vehicle
 from builder.model.words import GradeBand, RecordKind
@@ -39,6 +40,7 @@ from builder.planning.job.standing import (
     lines_in,
     state_of,
 )
+from builder.planning.power.asleep_draws import PARKED_BEFORE
 from builder.planning.trust import GradeOf
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.registry import BY_ID, rules_for
@@ -50,10 +52,12 @@ _OF_RESULTS = frozenset({"results", "follow_up", "accept"})
 
 @dataclass(frozen=True, slots=True)
 class BegunPack:
-    """The pack that a job was begun with, and what it was made from."""
+    """The pack that a job was begun with, what it was made from, and the same pack with what was
+    read before work began in the places that it left open."""
 
     parts: JobParts
     pack: WorkPack
+    filled: WorkPack
 
 
 class _Joined(NamedTuple):
@@ -76,6 +80,16 @@ class _Inputs:
     barred: Mapping[DataPath, str]
     grade: GradeOf | None = None
 
+    def pack(self, *, results: bool) -> WorkPack:
+        """The pack, in no order where it is asked what results fill in."""
+        parts = self.parts
+        if not results:
+            parts = replace(parts, job=replace(parts.job, results=()))
+        defaults = parts.shelf.defaults
+        return make_pack(
+            parts, defaults=defaults, grade=self.grade, barred=self.barred, ordered=not results
+        )
+
 
 def begun_pack(
     read: ReadRecord, job: Job, shelf: Shelf, car: ReadRecord | None
@@ -89,15 +103,26 @@ def begun_pack(
         return None
     last = None
     for inputs in _inputs(read, job, shelf, car):
-        defaults = inputs.parts.shelf.defaults
-        pack = make_pack(inputs.parts, defaults=defaults, grade=inputs.grade, barred=inputs.barred)
-        last = BegunPack(inputs.parts, pack)
+        pack = inputs.pack(results=False)
+        last = BegunPack(inputs.parts, pack, pack)
         if pack.kind == "tap_plan":
             joined = job.begun is not None or is_joined(pack.tests, job.results)
-            return last if joined else None
+            return replace(last, filled=_filled(inputs, pack)) if joined else None
     if job.begun is None or last is None:
         return None
-    return replace(last, pack=as_built_pack(last.pack, last.parts, job.begun.as_built))
+    pack = as_built_pack(last.pack, last.parts, job.begun.as_built)
+    return replace(last, pack=pack, filled=pack)
+
+
+def _filled(inputs: _Inputs, pack: WorkPack) -> WorkPack:
+    """The pack with the draw that was read before work began: days and a limit follow from it, and
+    no joint, no step and no way back."""
+    if PARKED_BEFORE not in newest(inputs.parts.job.results):
+        return pack
+    read = inputs.pack(results=True)
+    lines = {test.id: test for test in read.tests}
+    tests = tuple(replace(lines.get(x.id, x), number=x.number) for x in pack.tests)
+    return replace(pack, power=read.power, customer=read.customer, tests=tests)
 
 
 def begun_day(job: Job) -> str:
@@ -121,7 +146,7 @@ def standing_of(
     """
     day, begun = begun_day(job), job.begun
     as_built = begun.as_built if begun else as_built_of(made.pack, made.parts)
-    lines = line_states(made.pack.tests, job.results, day, shelf.defaults)
+    lines = line_states(made.filled.tests, job.results, day, shelf.defaults)
     against = list(_of_the_rest(made.parts, gate, findings))
     if car is not None and as_built is not None:
         today = Today(car, gate.bars(car.id), shelf.defaults)
@@ -143,7 +168,7 @@ def shown_pack(made: BegunPack, standing: JobStanding, job: Job) -> WorkPack:
 
     Where somebody corrected the as-built part, the way back follows that and not the plan.
     """
-    pack, written = made.pack, job.begun and job.begun.as_built
+    pack, written = made.filled, job.begun and job.begun.as_built
     planned = as_built_of(pack, made.parts)
     if written and planned and replace(written, records=()) != replace(planned, records=()):
         pack = as_built_pack(pack, made.parts, written)

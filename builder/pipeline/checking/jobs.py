@@ -123,7 +123,7 @@ def _decide_begun(
     car: ReadRecord | None,
     gate: Gate,
 ) -> DecidedJob:
-    found = _found(read, begun.pack, begun.parts)
+    found = _found(read, begun.filled, begun.parts)
     findings = apply_acceptances(found, place_acceptances(job, read))
     standing = standing_of(begun, job, gate, findings, _vehicle_in(car), shelf)
     findings += begun_findings(read, job, standing.recalls)

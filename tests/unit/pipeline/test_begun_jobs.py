@@ -123,6 +123,26 @@ def test_a_failed_line_changes_the_state_and_nothing_of_the_pack(book: Path, wha
     assert after.digest == before.digest
 
 
+def test_the_draw_read_before_the_work_fills_in_a_limit_and_leaves_pack_and_sum(
+    book: Path,
+) -> None:
+    def limit(found: MadePack) -> float | None:
+        return next(test.high for test in found.pack.tests if test.id == "parked-after")
+
+    before = made(book)
+    edited(job(book), (PARKED_READ, f"{PARKED_READ}0"))  # ten times as much
+    after = made(book)
+    assert after.planned == before.planned and after.digest == before.digest
+    told, tenfold = limit(before), limit(after)
+    assert told is not None and tenfold is not None and tenfold > 2 * told
+    standing = [line for line in after.pack.customer if line.startswith("Left standing")]
+    assert standing and standing[0] not in before.pack.customer
+    assert after.pack.revert == before.pack.revert and after.pack.steps == before.pack.steps
+
+
+PARKED_READ = "{test: parked-before, value: 24"
+
+
 def test_the_newest_result_of_a_line_counts_and_the_older_stays(book: Path) -> None:
     again = "  - {test: restraint-lamp, passed: yes, by: bay-four-sound, date: 2025-05-01}\n"
     edited(job(book), FAILURES["a check"], ("follow_up:\n", f"{again}follow_up:\n"))
