@@ -90,10 +90,12 @@ def test_where_the_workflow_gets_the_tool_from_is_one_setting_and_no_index(tmp_p
     flow = yaml.safe_load(WORKFLOW.read_text("utf-8"))
     runs = [step.get("run", "") for job in flow["jobs"].values() for step in job["steps"]]
     assert [run for run in runs if "pip" in run] == ['python -m pip install "$LOOMBOOK"']
-    assert flow["env"] == {"LOOMBOOK": "."}
+    assert flow["env"] == {"LOOMBOOK": ".[site]"}
     assert loombook("start", tmp_path / "ours", "--alone").exit_code == 0
     started = yaml.safe_load((tmp_path / "ours/.github/workflows/book.yml").read_text("utf-8"))
-    assert re.fullmatch(r"tools/loombook-[0-9.]+-py3-none-any\.whl", started["env"]["LOOMBOOK"])
+    assert re.fullmatch(
+        r"tools/loombook-[0-9.]+-py3-none-any\.whl\[site\]", started["env"]["LOOMBOOK"]
+    )
     assert "`LOOMBOOK`" in (tmp_path / "ours/README.md").read_text("utf-8")
 
 

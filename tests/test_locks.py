@@ -17,8 +17,9 @@ from builder.rendering.licences import OWN_LICENCE, THEME_LICENCE, licence_files
 
 CI = ROOT / ".ci"
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-NEEDS = [Requirement(each) for each in PROJECT["dependencies"]]
-TEST_NEEDS = [Requirement(each) for each in PROJECT["optional-dependencies"]["test"]]
+EXTRAS = PROJECT["optional-dependencies"]
+NEEDS = [Requirement(each) for each in (*PROJECT["dependencies"], *EXTRAS["site"])]
+TEST_NEEDS = [Requirement(each) for each in EXTRAS["test"]]
 CHECKERS = CI / "checkers"
 INSTALLED_CHECKERS = ROOT / ".venv" / "checkers" / "node_modules"
 

@@ -43,10 +43,16 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return next(folder.glob("loombook-*.whl"))
 
 
-def declared(requires: Iterable[str]) -> dict[str, Distribution]:
-    """The packages that are asked for, and those that they ask for, as they are installed here."""
+def declared(requires: Iterable[str], extra: str) -> dict[str, Distribution]:
+    """The packages that are asked for, and those that they ask for, as they are installed here.
+
+    Of the first those too that are asked for by an extra.
+    """
     found: dict[str, Distribution] = {}
-    due = [Requirement(one) for one in requires]
+    first = [Requirement(one) for one in requires]
+    due = [one for one in first if not one.marker or one.marker.evaluate({"extra": extra})]
+    for one in due:
+        one.marker = None
     while due:
         need = due.pop()
         name = canonicalize_name(need.name)
@@ -56,18 +62,19 @@ def declared(requires: Iterable[str]) -> dict[str, Distribution]:
     return found
 
 
-def link_what_is_declared(wheel: Path, packages: Path) -> None:
+def link_what_is_declared(wheel: Path, packages: Path, extra: str = "") -> None:
     """Put what the wheel says it needs into an empty environment, and nothing else.
 
     Linked, not fetched: what is declared and missing fails here, what is used and not declared
     fails when the tool is run, and neither waits for a network.
     """
     (of_wheel,) = distributions(path=[str(wheel)])
-    for package in declared(of_wheel.requires or ()).values():
+    for package in declared(of_wheel.requires or (), extra).values():
         tops = {Path(file).parts[0] for file in package.files or ()} - {"..", "__pycache__"}
         assert tops, package.metadata["Name"]
         for top in tops:
-            (packages / top).symlink_to(package.locate_file(top))
+            if not (packages / top).exists():
+                (packages / top).symlink_to(package.locate_file(top))
 
 
 def test_schemas_and_templates_travel_in_the_wheel(wheel):
@@ -83,16 +90,56 @@ def test_schemas_and_templates_travel_in_the_wheel(wheel):
     assert not [name for name in names if name.startswith(("tests/", "pinouts/"))]
 
 
-def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tmp_path):
-    env, tools = tmp_path / "env", tmp_path / "env" / "bin"
-    run(sys.executable, "-m", "venv", "--without-pip", env, cwd=tmp_path)
-    link_what_is_declared(wheel, next(env.glob("lib/*/site-packages")))
-    pip = (sys.executable, "-m", "pip", "--python", tools / "python")
-    run(*pip, "install", "--quiet", "--no-deps", "--no-index", wheel, cwd=tmp_path)
+@pytest.fixture(scope="module")
+def tool(wheel, tmp_path_factory) -> Path:
+    """The command, in an environment that has what it asks for and nothing of the site's."""
+    env = tmp_path_factory.mktemp("light") / "env"
+    run(sys.executable, "-m", "venv", "--without-pip", env, cwd=env.parent)
+    link_what_is_declared(wheel, packages_of(env / "bin" / "loombook"))
+    pip = (sys.executable, "-m", "pip", "--python", env / "bin" / "python")
+    run(*pip, "install", "--quiet", "--no-deps", "--no-index", wheel, cwd=env.parent)
+    return env / "bin" / "loombook"
+
+
+def packages_of(tool: Path) -> Path:
+    return next(tool.parents[1].glob("lib/*/site-packages"))
+
+
+WITHOUT_SITE = (
+    ("check",),
+    ("find", "tansy", "switched"),
+    ("show", "ostrel-tansy-2017-hatch-base"),
+    ("plan", "ostrel-tansy-2017-hatch-base", "--converter", "cvn-2a"),
+    ("why", "PIN101"),
+    ("next",),
+    ("new", "table", "car.xlsx"),
+    ("new", "bay-sheet", "ostrel-tansy-2017-hatch-base", "--dry-run"),
+    ("tidy", "--check"),
+    ("mend", "--dry-run"),
+    ("start", "theirs", "--alone"),
+)
+
+
+def test_without_the_site_s_packages_all_but_the_site_is_there(wheel, tool, tmp_path):
+    assert not (packages_of(tool) / "mkdocs").exists()
+    small_book(tmp_path / "pinouts")
+    for words in WITHOUT_SITE:
+        run(tool, *words, cwd=tmp_path)
+    done = subprocess.run(
+        [tool, "build"], cwd=tmp_path, capture_output=True, text=True, check=False
+    )
+    (line,) = done.stderr.splitlines()
+    assert done.returncode == 1 and not (tmp_path / "site").exists()
+    assert "mkdocs, mkdocs-material, segno" in line
+    assert line.endswith(f'type: python -m pip install "loombook[site] @ {wheel.as_uri()}"')
+
+
+def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tool, tmp_path):
+    link_what_is_declared(wheel, packages_of(tool), "site")
     small_book(tmp_path / "my-book")
-    run(tools / "loombook", "start", "ours", "--shared", "my-book", cwd=tmp_path)
-    assert "nothing to mend" in run(tools / "loombook", "check", cwd=tmp_path / "ours")
-    run(tools / "loombook", "build", "--public", cwd=tmp_path / "ours")
+    run(tool, "start", "ours", "--shared", "my-book", cwd=tmp_path)
+    assert "nothing to mend" in run(tool, "check", cwd=tmp_path / "ours")
+    run(tool, "build", "--public", cwd=tmp_path / "ours")
     assert (tmp_path / "ours" / "site" / "index.html").is_file()
     assert (tmp_path / "ours" / "site" / "handbook" / "cautions.html").is_file()
-    assert "cavity 7" in run(tools / "loombook", "find", "tansy", "switched", cwd=tmp_path / "ours")
+    assert "cavity 7" in run(tool, "find", "tansy", "switched", cwd=tmp_path / "ours")

@@ -25,7 +25,7 @@ _WORKFLOW = Path("workflows") / "book.yml"
 _OF_A_BOOK = (_WORKFLOW, Path("ISSUE_TEMPLATE"), Path("pull_request_template.md"))
 """What of the forge's files belongs to a book; the rest is for work on loombook itself."""
 # No index is named: nobody can promise a shop that the name is ours there.
-_WHEEL = f"tools/loombook-{__version__}-py3-none-any.whl"
+_WHEEL = f"tools/loombook-{__version__}-py3-none-any.whl[site]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def _forge_files() -> Iterator[tuple[str, str]]:
     for place in sorted(_files_below(folder)):
         text = (folder / place).read_text("utf-8")
         if place == _WORKFLOW:
-            text = text.replace('LOOMBOOK: "."', f'LOOMBOOK: "{_WHEEL}"')
+            text = text.replace('LOOMBOOK: ".[site]"', f'LOOMBOOK: "{_WHEEL}"')
         yield f".github/{place.as_posix()}", text
 
 
