@@ -160,6 +160,9 @@ class SupplyRun:
     next_thicker_drop_v: float | None = figure(
         "What would be lost to its end with that.", "V", least=0,
     )  # fmt: skip
+    return_drop_v: float = figure(
+        "Of what is lost in this run, on the way back.", "V", least=0, default=0.0,
+    )  # fmt: skip
 
 
 @answer

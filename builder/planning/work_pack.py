@@ -82,6 +82,16 @@ class BayTest:
         "The most that passes, as what is added to the battery's volts read beside it; `high` "
         "is null then.", "V", default=None,
     )  # fmt: skip
+    high_mohm: float | None = figure(
+        "The most that passes, as the volts read divided by the amperes read beside them; `high` "
+        "judges a figure without amperes.", "mΩ", above=0, default=None,
+    )  # fmt: skip
+    expected_mohm: float | None = figure(
+        "What was worked out for it.", "mΩ", least=0, default=None,
+    )  # fmt: skip
+    at_a: float | None = figure(
+        "The amperes that flow on average in its state.", "A", above=0, default=None,
+    )  # fmt: skip
     since: str = text(
         "The day from which sheets have this line, as YYYY-MM-DD, or empty for always: a car that "
         "was closed before is not asked for it.", default="",
@@ -91,6 +101,11 @@ class BayTest:
         "something else.", default=(),
     )  # fmt: skip
     turn: Turn = word("When in the order of the work it is its turn.", default="as_found")
+
+    @property
+    def band_by_current(self) -> Band | None:
+        """What passes, in volts over the amperes read beside them; None for any other line."""
+        return None if self.high_mohm is None else Band(None, (self.high_mohm / 1000, 0.0))
 
     @property
     def band(self) -> Band:

@@ -87,5 +87,6 @@ def _results(tests: Iterable[BayTest]) -> Iterator[str]:
     for test in tests:
         key = "passed: yes" if test.quantity == "check" else "value: "
         key += ", battery_v: " if test.band.moves else ""
+        key += ", current_a: " if test.high_mohm is not None else ""
         yield f"  # {test.number}: {test.what} ({bay_band(test)})"
         yield f"  # - {{test: {test.id}, {key}}}"

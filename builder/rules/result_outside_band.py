@@ -75,7 +75,9 @@ def _fault(result: Result, test: BayTest, judged: JudgedResult, defaults: HouseD
 
 
 def _limits(test: BayTest, judged: JudgedResult) -> tuple[float | None, float | None]:
-    """The limits as figures, at the battery volts that the result was judged at."""
+    """The limits as figures, at the battery volts or amperes that the result was judged at."""
+    if judged.current_a is not None:
+        return None, test.high_mohm
     at_v = judged.battery_v or 0.0
     low, high = (None if each is None else limit_at(each, at_v) for each in test.band)
     return low, high
@@ -83,11 +85,16 @@ def _limits(test: BayTest, judged: JudgedResult) -> tuple[float | None, float | 
 
 def _read(test: BayTest, value: float, judged: JudgedResult) -> str:
     limits = [limit for limit in _limits(test, judged) if limit is not None]
+    if judged.current_a is not None:
+        volts, mohm = shown(value), shown(1000 * value / judged.current_a, 1, beside=limits)
+        return f"is {volts} V at {shown(judged.current_a)} A, {mohm} mΩ"
     return f"is {shown(value, beside=limits)} {test.unit}"
 
 
 def _band(test: BayTest, judged: JudgedResult) -> str:
     low, high = _limits(test, judged)
+    if judged.current_a is not None:
+        return f"at most {shown(high, 2)} mΩ"
     beside = "" if judged.battery_v is None else f" with the battery at {shown(judged.battery_v)} V"
     if low is None and high is None:
         return "yes is expected"

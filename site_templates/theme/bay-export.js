@@ -104,6 +104,9 @@
     if (bay.moves(line.ask) && bay.batteryOf((line.also || {}).battery_v) !== null) {
       result.battery_v = bay.batteryOf(line.also.battery_v);
     }
+    if (line.ask.mohm && bay.currentOf(bay.besideOf(line)) !== null) {
+      result.current_a = bay.currentOf(bay.besideOf(line));
+    }
     return flow(result);
   }
 
@@ -170,10 +173,10 @@
       ["by", "date", "tag"].map(function (key) { return said(session, key); }).join(", ")
     ].concat(said(session, "counted_on") && sheet.faces ? "cavities counted " + sheet.faces[faceOf(session)] : []);
     filled(kept).forEach(function (pair) {
-      var line = pair[0], battery = (line.also || {}).battery_v || "";
-      var judged = bay.verdict(line.value || "", line.ask, battery);
+      var line = pair[0], beside = bay.besideOf(line);
+      var judged = bay.verdict(line.value || "", line.ask, beside);
       var read = line.passed || line.value + (pair[1].kind === "open" ? "" : " " + bay.unitOf(line.ask));
-      read += battery ? ", battery " + battery + " V" : "";
+      read += !beside ? "" : line.ask.mohm ? ", at " + beside + " A" : ", battery " + beside + " V";
       lines.push(line.ask.test + ": " + read + (judged.words ? ", " + judged.words : ""));
     });
     return lines.join("\n") + "\n";

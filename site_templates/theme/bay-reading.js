@@ -59,15 +59,43 @@ window.loombookBay = (function () {
     return volts !== null && volts > 0 && volts <= 60 ? volts : null;
   }
 
-  /* What is said beside the field: {state, mark, words}; never by colour alone. `battery` is what
-     was typed for the battery's volts, "" for nothing. */
-  function verdict(text, ask, battery) {
+  /* The amperes that a text states; null for none, and for what no clamp on a car reads. */
+  function currentOf(text) {
+    var amperes = numberOf(text || "", false);
+    return amperes !== null && amperes > 0 && amperes <= 1000 ? amperes : null;
+  }
+
+  /* The name of what is typed beside a figure to judge it: of volts over amperes the amperes. */
+  function besideName(ask) {
+    return ask.mohm ? "current_a" : "battery_v";
+  }
+
+  /* What was typed beside a line's figure, "" for nothing. */
+  function besideOf(line) {
+    return (line && line.also && line.also[besideName(line.ask)]) || "";
+  }
+
+  /* Volts over amperes: its milliohms are said with the verdict. */
+  function byCurrent(volts, ask, amperes) {
+    var state = amperes === null ? "unjudged" : judge.whereIn(null, [ask.mohm / 1000, 0], volts, amperes);
+    var words = state === "unjudged"
+      ? "type the amperes beside it"
+      : (1000 * volts / amperes).toFixed(1) + " mΩ, " + WORDS[state][1];
+    return { state: state, mark: WORDS[state][0], words: words };
+  }
+
+  /* What is said beside the field: {state, mark, words}; never by colour alone. `beside` is what
+     was typed for the battery's volts, or for the amperes where the line asks for them; "" for nothing. */
+  function verdict(text, ask, beside) {
     var found = read(text, ask), state = found.kind;
+    if (state === "value" && ask.mohm) {
+      return byCurrent(found.value, ask, currentOf(beside));
+    }
     if (state === "open" || state === "value") {
-      state = judge.whereIn(ask.low, ask.high, state === "open" ? null : found.value, batteryOf(battery));
+      state = judge.whereIn(ask.low, ask.high, state === "open" ? null : found.value, batteryOf(beside));
     }
     return { state: state, mark: WORDS[state][0], words: found.words || WORDS[state][1] };
   }
 
-  return { read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf, moves: moves, batteryOf: batteryOf };
+  return { read: read, verdict: verdict, numberOf: numberOf, unitOf: unitOf, moves: moves, batteryOf: batteryOf, currentOf: currentOf, besideName: besideName, besideOf: besideOf };
 })();

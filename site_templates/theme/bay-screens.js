@@ -68,7 +68,7 @@ window.loombookScreens = (function () {
 
   /* "seen" is what is no step, "done" a step; a reading is "read", "failed" or still "open". */
   function state(screen) {
-    var ask = screen.ask, fields, battery, value;
+    var ask = screen.ask, fields, beside, value;
     if (!ask) {
       return screen.step ? "done" : "seen";
     }
@@ -77,8 +77,8 @@ window.loombookScreens = (function () {
       return { yes: "read", no: "failed" }[value] || "open";
     }
     fields = screen.node.querySelectorAll(".bay-fill input"); // the figure, then what is asked beside it
-    battery = (ask.also || []).indexOf("battery_v") + 1;
-    value = bay.verdict(fields[0].value, ask, battery ? fields[battery].value : "").state;
+    beside = (ask.also || []).indexOf(bay.besideName(ask)) + 1;
+    value = bay.verdict(fields[0].value, ask, beside ? fields[beside].value : "").state;
     return { low: "failed", high: "failed", empty: "open", slip: "open", unjudged: "open" }[value] || "read";
   }
 

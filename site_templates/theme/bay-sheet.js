@@ -111,7 +111,7 @@
   /* -- one line of the sheet ------------------------------------------------------------------------ */
 
   var ALSO = {
-    battery_v: ["Battery, V", "decimal"], minutes: ["Minutes", "decimal"],
+    battery_v: ["Battery, V", "decimal"], current_a: ["Clamp, A", "decimal"], minutes: ["Minutes", "decimal"],
     tone_hz: ["Tone, Hz", "decimal"], volume_step: ["Volume step", "numeric"]
   };
 
@@ -140,11 +140,6 @@
     };
   }
 
-  /* The battery's volts as they were typed beside a line, "" for none. */
-  function batteryOf(line) {
-    return (line && line.also && line.also.battery_v) || "";
-  }
-
   function figureField(ask, fill) {
     var old = kept.lines[ask.test] || { value: "", also: {} };
     var mark = element("output", "", "bay-mark"), lacking = element("small", "", "bay-lacking");
@@ -154,7 +149,7 @@
     }));
     var box = field.querySelector("input");
     function judge() {
-      var line = kept.lines[ask.test], found = bay.verdict(box.value, ask, batteryOf(line));
+      var line = kept.lines[ask.test], found = bay.verdict(box.value, ask, bay.besideOf(line));
       mark.textContent = (found.mark + " " + found.words).trim();
       mark.className = "bay-mark bay-" + found.state;
       var missing = line && box.value && ask.facts ? bay.without(line) : [];
@@ -377,7 +372,7 @@
 
   function count() {
     var filled = bay.filled(kept), out = filled.filter(function (pair) {
-      var line = pair[0], state = bay.verdict(line.value || "", line.ask, batteryOf(line)).state;
+      var line = pair[0], state = bay.verdict(line.value || "", line.ask, bay.besideOf(line)).state;
       return line.passed === "no" || state === "low" || state === "high";
     }).length;
     panel.querySelector(".bay-count").textContent = filled.length + " of " + asks.length + " filled" +

@@ -20,6 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "unit" / "planning"))
 from pack_jobs import HOUSE, SHIPPED, settled, shipped_parts
 
 from builder.model.names import channel_name
+from builder.planning.bay.ids import speakable
 from builder.planning.circuit.spice import spice_deck
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.job.make_pack import make_pack
@@ -78,6 +79,8 @@ def _at_rest(job: Job) -> Iterator[str]:
     for at, name in enumerate(job.parts.amplifiers):
         seen = job.volts(f"{name} +12 V", f"{name} GND")
         yield from _ask(f"t_drop{at}", f"{job.volts('battery +', 'battery −')}-({seen})")
+        home = "second battery −" if "second battery −" in job.deck.terminals else "battery −"
+        yield from _ask(f"t_rise{at}", job.volts(f"{name} GND", home))
     if "distribution block in" in job.deck.terminals:
         yield from _ask("t_trunk", job.volts("battery +", "distribution block in"))
 
@@ -245,13 +248,29 @@ def test_the_loading_that_is_printed(job: Job) -> None:
 def test_what_the_supply_loses(job: Job) -> None:
     assert job.pack.power is not None
     trunk, *branches = job.pack.power.runs
+    straps_v = (job.pack.power.strap_mohm or 0.0) / 1000 * trunk.current_a
     if not branches:
-        assert job.found["t_drop0"] == pytest.approx(trunk.cumulative_drop_v, rel=CLOSE)
+        lost_v = trunk.cumulative_drop_v + straps_v
+        assert job.found["t_drop0"] == pytest.approx(lost_v, rel=CLOSE)
         return
+    assert not straps_v, "no job with branches has read its straps"
     assert job.found["t_trunk"] == pytest.approx(trunk.drop_v, rel=CLOSE)
     by_name = {run.name: run.cumulative_drop_v for run in branches}
     for at, name in enumerate(job.parts.amplifiers):
         assert job.found[f"t_drop{at}"] == pytest.approx(by_name[f"branch to {name}"], rel=CLOSE)
+
+
+def test_milliohms_that_the_bay_sheet_expects(job: Job) -> None:
+    """Volts at full power over the amperes of all amplifiers then: the loop, and the way back."""
+    assert job.pack.power is not None
+    lines, full_a = {test.id: test for test in job.pack.tests}, job.pack.power.full_current_a
+    for at, name in enumerate(job.parts.amplifiers):
+        for line, found in (("supply drop", "t_drop"), ("ground rise", "t_rise")):
+            test = lines[speakable(name, line)]
+            simulated_mohm = 1000 * job.found[f"{found}{at}"] / full_a
+            # What hangs on the block comes home through an amplifier's ground: microohms.
+            assert test.expected_mohm == pytest.approx(simulated_mohm, rel=CLOSE, abs=0.003)
+            assert test.high_mohm is not None and simulated_mohm <= test.high_mohm
 
 
 def test_volts_at_outputs_and_at_new_speakers(job: Job) -> None:

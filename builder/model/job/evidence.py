@@ -50,6 +50,10 @@ class Result:
         "The battery's own voltage at the same moment, in volts: what passes moves with it.", "V",
         12.5, least=0, most=60, default=None,
     )  # fmt: skip
+    current_a: float | None = figure(
+        "The amperes read by a clamp at the same moment, for a line that asks for them: its volts "
+        "over these are milliohms.", "A", 5.2, above=0, most=1000, default=None,
+    )  # fmt: skip
     passed: bool | None = word(
         "Whether it came out as it should, for a line without a figure.", "yes", form=YES_NO,
         read=is_yes, default=None,

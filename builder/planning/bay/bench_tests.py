@@ -8,23 +8,18 @@ from builder.figures import rounded_down
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.level_tests import level_tests
-from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
+from builder.planning.bay.line import measure, tick
 from builder.planning.bay.looked_at import driven_speakers
 from builder.planning.bay.second_battery_lines import second_battery_tests
+from builder.planning.bay.supply_tests import supply_tests
 from builder.planning.bay.tune_tests import tune_tests
 from builder.planning.bay.turn_on_tests import turn_on_tests
 from builder.planning.bay.work import BayWork
 from builder.planning.car.heard_ends import ENDS, only_end
 from builder.planning.circuit.terminal_names import (
-    BATTERY_MINUS,
-    BATTERY_PLUS,
     LEAD_TO_MAIN_FUSE,
-    SECOND,
-    SECOND_PLUS,
     channel_of,
-    ground_of,
     legs_of,
-    supply_of,
     supply_wire,
 )
 from builder.planning.levels.gain_setting import READ_PLACES
@@ -43,8 +38,7 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _gain_tests(work)
     yield from tune_tests(work.tune, corrects=_corrects(work))
     for name in work.parts.amplifiers:  # with loud music, so after the filters
-        yield from _supply_tests(work, name)
-        yield from _apart_tests(work, name)
+        yield from supply_tests(work, name)
     yield from second_battery_tests(work.parts.job.supply)
     yield from _sound_tests(work)
 
@@ -63,38 +57,6 @@ def _idle_test(work: BayWork) -> BayTest:
         "idle-current", "idle", f"main fuse in, volume 0, {where}: what everything added draws",
         "radio_on_zero", "a", *idle_limits_a(idle_a(work.parts)),
         "more is a short or an output that is shorted, less is something not on",
-    )  # fmt: skip
-
-
-def _supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
-    second = work.parts.job.supply.second_battery is not None
-    start, post = (f"{SECOND}'s", SECOND_PLUS) if second else ("battery", BATTERY_PLUS)
-    yield measure(
-        speakable(amplifier, "supply drop"), "loud",
-        f"{start} posts to the supply terminals of {amplifier}, loudest clean music", "engine",
-        "dc_v", None, work.defaults.supply_path_drop_v,
-        "what the whole path loses, joints and ground included",
-        (post, supply_of(amplifier)),
-    )  # fmt: skip
-    yield measure(
-        speakable(amplifier, "ground rise"), "loud",
-        f"ground terminal of {amplifier} to battery negative, loudest clean music", "engine",
-        "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
-        (BATTERY_MINUS, ground_of(amplifier)),
-    )  # fmt: skip
-
-
-def _apart_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
-    """Grounds of two devices that a line lead joins: apart, the shield carries the difference."""
-    converter = work.parts.converter
-    if converter.kind != "active":
-        return
-    yield measure(
-        speakable(amplifier, "grounds apart"), "loud",
-        f"ground of {converter.name} to ground of {amplifier}, loudest clean music",
-        "engine", "dc_v", None, work.defaults.ground_apart_v,
-        "what lies between runs through the line's shield",
-        (ground_of(converter.name), ground_of(amplifier)), WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

@@ -39,12 +39,21 @@ def wire_lines(nodes: Nodes, pack: WorkPack, defaults: HouseDefaults) -> Iterato
     """Yield a resistor for every conductor, of the car too; it says what it is and looks like."""
     labels = {label.jacket: label.text for label in pack.labels}
     for number, wire in enumerate(nodes.index.circuit.wires, 1):
-        ohm, how = wire_ohm(wire, defaults)
+        ohm, how = _strap_read(wire, pack) or wire_ohm(wire, defaults)
         said = [f'Rw{number} is wire "{wire.id}"', f"  {wire.colours}; {how}"]
         said.append(f"  {wire.purpose}; {wire.from_place} to {wire.to_place}")
         said += [f"  label: {labels[wire.piece]}"] if wire.piece in labels else []
         ends = (nodes.of(wire.ends[0]), nodes.of(wire.ends[1]))
         yield DeckLine(f"Rw{number}", ends, figure(ohm), tuple(said))
+
+
+def _strap_read(wire: CircuitWire, pack: WorkPack) -> tuple[Ohms, str] | None:
+    """The car's straps and body as the job read them, all of it in the strap; None for any other
+    wire, and where nobody read them."""
+    read_mohm = pack.power.strap_mohm if pack.power else None
+    if wire.id != THE_STRAP or read_mohm is None:
+        return None
+    return max(read_mohm / 1000, LEAST_OHM), f"{read_mohm:g} mohm as read, the body with it"
 
 
 def wire_ohm(wire: CircuitWire, defaults: HouseDefaults) -> tuple[Ohms, str]:

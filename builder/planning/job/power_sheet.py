@@ -66,5 +66,5 @@ def _run(run: Run, thicker: Run | None) -> SupplyRun:
     return SupplyRun(
         run.name, run.current_a, run.fuse_a, run.conductor, round(run.length_m, 3), run.drop_v,
         run.cumulative_drop_v, thicker.conductor if thicker else None,
-        thicker.cumulative_drop_v if thicker else None,
+        thicker.cumulative_drop_v if thicker else None, run.return_drop_v,
     )  # fmt: skip

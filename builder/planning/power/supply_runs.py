@@ -30,6 +30,7 @@ class Run:
     length_m: float  # out and return together
     drop_v: Volts
     cumulative_drop_v: Volts
+    return_drop_v: Volts  # of `drop_v`, in the conductor back
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,8 @@ def judge_run(
     path = SupplyPath(demand.out_m, demand.return_m, conductor, joints=demand.joints)
     drop = path_drop_v(path, demand.current_a, defaults)
     where, current = demand.name, demand.current_a
-    run = Run(where, current, fuse, conductor.words, path.length_m, drop, before_v + drop)
+    back = path_drop_v(SupplyPath(0.0, demand.return_m, conductor, joints=False), current, defaults)
+    run = Run(where, current, fuse, conductor.words, path.length_m, drop, before_v + drop, back)
     flags = (
         *fuse_flags(where, fuse, current, demand.on_board_a, conductor, defaults),
         *drop_flags(where, run.cumulative_drop_v, defaults),

@@ -26,6 +26,7 @@ def ask_of(test: BayTest) -> str:
     `low` and `high` are the very limits that results are compared with, not the printed ones: each
     is [share, offset], share × battery volts + offset, as in the table of signatures, or null.
     `span` is the least and most that such a reading can be; `also` what belongs beside the figure.
+    `mohm` is the most that passes as volts over the amperes read beside them.
     """
     ask: dict[str, Any] = {
         "test": test.id,
@@ -36,7 +37,9 @@ def ask_of(test: BayTest) -> str:
     }
     if test.quantity in _SPANS:
         ask["span"] = _SPANS[test.quantity]
-    if test.reading is not None:
+    if test.high_mohm is not None:
+        ask["mohm"], ask["also"] = test.high_mohm, ("current_a",)
+    elif test.reading is not None:
         ask["facts"] = reading_facts(test.reading)
         ask["also"] = also_asked(test.reading)
     elif test.band.moves:

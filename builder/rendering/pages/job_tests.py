@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import groupby
 from typing import NamedTuple
 
+from builder.figures import at_most, shown
 from builder.model.job import Result
 from builder.model.names import STATE_NAMES, function_name
 from builder.model.results import by_test
@@ -46,7 +47,7 @@ class BayLine(NamedTuple):
     why: str
     care: str  # the mark of a caution of its group, or ""
     why_kind: str  # "settles" which proof it is, "again" as in the line before, or ""
-    battery: bool  # whether the battery is read with it, as evidence needs
+    beside: str  # what is read with it and has a box of its own: "battery", "A", or ""
     filled: str  # the newest result of the job's record, or ""
     earlier: tuple[str, ...]  # older results, newest first: they count no more
     ask: str  # what a phone has to know of it, as JSON
@@ -130,11 +131,19 @@ def _bay_line(test: BayTest, marks: dict[str, int], results: tuple[Result, ...])
         test.why,
         str(marks.get(test.reading.safety, "")) if test.reading else "",
         "settles" if test.reading else "",
-        test.band.moves or (test.reading is not None and test.quantity == "dc_v"),
+        _beside(test),
         newest,
         tuple(reversed(older)),
         ask_of(test),
     )
+
+
+def _beside(test: BayTest) -> str:
+    """What is read with a figure: the battery as evidence needs it, or the amperes."""
+    if test.high_mohm is not None:
+        return "A"
+    battery = test.band.moves or (test.reading is not None and test.quantity == "dc_v")
+    return "battery" if battery else ""
 
 
 def _what(test: BayTest) -> str:
@@ -163,6 +172,8 @@ def bay_band(test: BayTest) -> str:
     unit = TEST_UNITS[test.quantity]
     if test.quantity == "check":
         return "yes"
+    if test.high_mohm is not None:
+        return f"at most {at_most(test.high_mohm, 2)} mΩ (volts ÷ amperes)"
     if test.band.moves:
         return band_phrase(test.band, unit)
     low, high = test.low, test.high
@@ -178,9 +189,18 @@ def _rounded(value: float | None) -> float | None:
 def _filled(result: Result, test: BayTest) -> str:
     unit = TEST_UNITS[test.quantity]
     passed = {True: "passed", False: "failed", None: ""}[result.passed]
-    beside = "" if result.battery_v is None else f"(battery {result.battery_v:g} V)"
-    said = " ".join(word for word in (figure(result.value, unit, ""), beside, passed) if word)
+    battery = "" if result.battery_v is None else f"(battery {result.battery_v:g} V)"
+    current = _at_current(result.value, result.current_a)
+    words = (figure(result.value, unit, ""), battery, current, passed)
+    said = " ".join(word for word in words if word)
     return f"{said}, {result.by}, {result.date}"
+
+
+def _at_current(volts: float | None, amperes: float | None) -> str:
+    """The amperes beside volts, and what both are together; empty where nobody read them."""
+    if volts is None or amperes is None:
+        return ""
+    return f"(at {shown(amperes)} A: {shown(1000 * volts / amperes, 1)} mΩ)"
 
 
 def step_groups(steps: Sequence[Step]) -> list[StepGroup]:
