@@ -161,7 +161,7 @@ class SupplyRun:
         "What would be lost to its end with that.", "V", least=0,
     )  # fmt: skip
     return_drop_v: float = figure(
-        "Of what is lost in this run, on the way back.", "V", least=0, default=0.0,
+        "The part of this run's volts that its way back loses.", "V", least=0, default=0.0,
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from builder.editing import remove_item
 from builder.loading import load_text
 from builder.pipeline.answers.packs import packed
 from builder.planning.work_pack import BayTest
-from builder.proof.band import limit_at, where_in
+from builder.proof.band import Band, limit_at, where_in
 from builder.schema_check import check_shape
 
 pytestmark = [
@@ -129,13 +129,20 @@ def accepted_at(record: Path, place: str) -> int:
 
 
 BATTERIES = (None, 11.9, 12.2, 12.6, 13.5, 14.2)
+CLAMPS = (None, 0.4, 5.2, 18.1, 140.0)
 
 
-def around(test: BayTest, battery_v: float | None) -> Iterator[float]:
+def judged_by(test: BayTest) -> tuple[Band, tuple[float | None, ...]]:
+    """What passes, by what is typed beside it: amperes where a line asks for them."""
+    by_current = test.band_by_current
+    return (test.band, BATTERIES) if by_current is None else (by_current, CLAMPS)
+
+
+def around(band: Band, beside: float | None) -> Iterator[float]:
     """The bounds of a band, and numbers as near to them as matters on either side."""
-    for bound in {test.band.low, test.band.high} - {None}:
+    for bound in {band.low, band.high} - {None}:
         assert bound is not None
-        at = limit_at(bound, battery_v or 0.0)
+        at = limit_at(bound, beside or 0.0)
         yield from (at, math.nextafter(at, -math.inf), math.nextafter(at, math.inf))
         yield from (at - 1e-8, at + 1e-8)
 
@@ -148,7 +155,8 @@ def test_each_bound_is_judged_as_in_the_book(book: Path, phone: Browser) -> None
         )
         ask = next(a for a in map(json.loads, asks) if a["test"] == test.id)  # type: ignore[arg-type]
         low, high = ask.get("span", (-math.inf, math.inf))
-        given = [(battery_v, value) for battery_v in BATTERIES for value in around(test, battery_v)
+        band, besides = judged_by(test)
+        given = [(beside, value) for beside in besides for value in around(band, beside)
                  if low <= value <= high and "e" not in repr(value)]  # fmt: skip
         got = phone.run(
             "const ask = {...arguments[1], unit: ''};"
@@ -156,7 +164,7 @@ def test_each_bound_is_judged_as_in_the_book(book: Path, phone: Browser) -> None
             [("" if at is None else str(at), repr(value).replace(".", ",")) for at, value in given],
             ask,
         )
-        judged = [where_in(test.band, value, battery_v) for battery_v, value in given]
+        judged = [where_in(band, value, beside) for beside, value in given]
         assert got == judged, test.id
         tried += len(given)
     assert tried > 600
@@ -172,6 +180,25 @@ def test_what_moves_with_the_battery_is_judged_beside_it(phone: Browser) -> None
     type_in(phone, "a-7-acc", "12,20", "Battery")
     assert type_in(phone, "a-7-acc", "12,05") == "✓ in band"
     assert type_in(phone, "a-7-acc", "12,51") == "✗ too high"
+
+
+def test_volts_are_judged_by_the_amperes_beside_them_and_leave_with_them(
+    phone: Browser, tmp_path: Path
+) -> None:
+    line = "sub-amp-supply-drop"
+    band = phone.run(f"return document.querySelector(`tr:has([id$='{line}']) .band`).textContent")
+    assert band == "at most 9.20 mΩ (volts ÷ amperes)"
+    assert type_in(phone, line, "0.10") == "? type the amperes beside it"
+    type_in(phone, line, "5", "Clamp")
+    assert type_in(phone, line, "0.10") == "✗ 20.0 mΩ, too high"
+    assert type_in(phone, line, "0,034") == "✓ 6.8 mΩ, in band"
+    type_in(phone, line, "0", "Clamp")
+    assert type_in(phone, line, "0,034") == "? type the amperes beside it"
+    type_in(phone, line, "5,0", "Clamp")
+    choose(phone, "by", "North Bay")
+    assert of_sheet(exported(phone, tmp_path))["results"] == [
+        {"test": line, "value": 0.034, "current_a": 5}
+    ]
 
 
 def test_what_is_typed_is_judged_in_words_as_it_is_typed(phone: Browser) -> None:

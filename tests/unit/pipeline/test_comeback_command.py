@@ -26,6 +26,19 @@ def test_a_line_that_no_joint_decides_says_so() -> None:
     assert said.output == "lamps-before: nothing of this circuit makes it fail by itself\n"
 
 
+def test_every_fault_has_the_line_that_finds_it_or_a_reason() -> None:
+    said = run("tansy-subwoofer", "--faults")
+    assert said.exit_code == 0
+    assert "single faults" in said.output.splitlines()[0]
+    assert "tapped-ways (" in said.output
+    assert "not found before trim goes home: nothing of the job runs through it" in said.output
+    data = json.loads(run("tansy-subwoofer", "--faults", "--format", "json").output)
+    assert data["job"] == "tansy-subwoofer"
+    found = {fault["what"]: fault for fault in data["faults"]}
+    wrong = found["turn-on of CVN-2A is joined to A.5, the aerial turn-on output, not to A.7"]
+    assert (wrong["line"], wrong["in_time"], wrong["because"]) == ("tapped-ways", True, None)
+
+
 def test_wrong_use_is_a_sentence() -> None:
     assert 'tansy-subwoofer is "nowhere"' in run("tansy-subwoofer", "--line", "nowhere").output
     assert run("tansy-subwoofer", "--line", "nowhere").exit_code == 2
