@@ -6,13 +6,14 @@ from dataclasses import fields
 from functools import cached_property
 
 from builder.declaring import fields_of, record
+from builder.model.bench_limits import BenchLimits
 from builder.model.comeback_odds import ComebackOdds
 from builder.model.hand_minutes import HandMinutes
 from builder.model.house_default import house_default as _default
 
 
 @record(slots=False)
-class HouseDefaults(HandMinutes, ComebackOdds):
+class HouseDefaults(HandMinutes, ComebackOdds, BenchLimits):
     """Trade judgement that a shop has changed, printed beside every result it influences.
 
     One field for each default. Not slotted, so that its hash is worked out once for all caches.
@@ -214,11 +215,6 @@ class HouseDefaults(HandMinutes, ComebackOdds):
     undecided_slack_m: float = _default(0.5, "m", "not used any more; books that set it stay valid")
     tie_spacing_m: float = _default(0.25, "m", "cable for each tie", above=0)
     spare_share: float = _default(0.1, "", "spare parts on a pick list", most=10)
-    label_from_end_mm: float = _default(50.0, "mm", "most distance of a cable label from the end")
-    barrel_least_mm2: float = _default(0.5, "mm²", "least copper in the smallest crimp barrel")
-    barrel_small_mm2: float = _default(1.5, "mm²", "most copper in the small crimp barrel")
-    barrel_medium_mm2: float = _default(2.5, "mm²", "most copper in the medium crimp barrel")
-    barrel_large_mm2: float = _default(6.0, "mm²", "most copper in the large crimp barrel")
     control_fuse_a: float = _default(1.0, "A", "fuse at the tap of a control wire", above=0)
     beside_m: float = _default(0.5, "m", "wire between devices side by side", above=0)
     amplifier_input_ohm: float = _default(

@@ -12,6 +12,7 @@ from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import TIES_MM
+from builder.planning.harness.marks import by_place, tied_together
 from builder.planning.harness.rows import LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
 
@@ -54,7 +55,9 @@ def barrel_sizes(work: SheetWork) -> Counter[str]:
 
 def tie_count(work: SheetWork) -> int:
     """Return how many ties hold the cables to the bundle."""
-    return len(TIES_MM) * len(work.cables) if work.joints else 0
+    if not work.joints:
+        return 0
+    return len(TIES_MM) * sum(len(tied_together(at)) for at in by_place(work.cables).values())
 
 
 def spare_ties(work: SheetWork) -> int:

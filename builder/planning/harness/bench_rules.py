@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
+from builder.planning.harness.bench_marks import folded_line
 from builder.planning.harness.cables_of import other_cores
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
@@ -15,8 +16,7 @@ from builder.planning.harness.joint_places import (
     SLEEVE_MM,
     flags_mm,
 )
-from builder.planning.harness.marks import FREE_TIP_MM, mark_places
-from builder.planning.harness.ring_method import FAR_BARE_MM
+from builder.planning.harness.made_here import SPLICE_RULE
 from builder.planning.harness.sheet_work import SheetWork
 
 NO_SOURCE = "all millimetres of these rules are common practice, no source"
@@ -28,6 +28,8 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
         yield _flags(work)
     if any(row.doing == "cut" for row in work.wires):
         yield _silent(work)
+    if work.plan.use.loom.splices and work.plan.use.loom.made == "bench":
+        yield SPLICE_RULE
     if not work.joints:
         return
     yield "colour for colour as the lists have it: car, loom and cable each have their own"
@@ -37,7 +39,7 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
             "and pull it off, 100 mm at a time; no core may be nicked"
         )
     if other_cores(work.plan, work.index):
-        yield _folded(work)
+        yield folded_line(work)
     if any(row.joint and row.sleeve != WRAPPED for row in work.joints):
         yield _form(work)
         yield from _sleeve_lines(work)
@@ -49,7 +51,36 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
             "while it is hot"
         )
     yield from _beside(work)
+    yield _exact(work)
     yield NO_SOURCE
+
+
+def _exact(work: SheetWork) -> str:
+    """How exact everything is: so that a core always reaches its joint, and no mark its neighbour.
+
+    Core and wire are never short, and the jacket's edge is never too far from the joints: what is
+    too long lies in a bow.
+    """
+    house = work.defaults
+    longer, bared, beside, cable = (
+        shown(each, 0)
+        for each in (
+            house.bench_longer_mm, house.bench_bared_mm, house.bench_beside_mm, house.bench_cable_mm
+        )
+    )  # fmt: skip
+    edge = ", the edge of a jacket only towards its joints" if work.cables else ""
+    roll = (
+        f"; nor does less jacket come off, at most {longer} mm more; a cable is at most {cable} mm "
+        "longer"
+        if work.cables
+        else ""
+    )
+    return (
+        f"how exact: a wire or core is never cut shorter, at most {longer} mm longer: the rest "
+        f"lies in a bow{roll}. Never less is bared, at most {bared} mm more. Cuts, ties, flags, "
+        f"labels, bands, tape and sleeves lie at most {beside} mm beside their place{edge} (limits of "
+        "this house)"
+    )
 
 
 def _silent(work: SheetWork) -> str:
@@ -84,6 +115,7 @@ def _flags(work: SheetWork) -> str:
         if cut
         else ""
     )
+    tips = '. Should flag and "Tip" not agree once all are cut, "Tip" is right' if cut else ""
     beside = (
         f'one on each wire that another is joined beside: "{unit}" and its cavity {near}'
         if any(row.doing == "beside" for row in work.wires)
@@ -93,21 +125,7 @@ def _flags(work: SheetWork) -> str:
         f"flags: {'; '.join(each for each in (said, beside) if each)}. A flag is a strip of tape "
         f"{shown(FLAG_MM[0])} mm wide, folded round the wire and stuck to itself, written on 3 mm "
         "high; a label is folded round its cable or bundle in the same way, its words outside. "
-        "Wires of one colour are told apart by flags; they stay on, under the tape. Should flag "
-        'and "Tip" not agree once all are cut, "Tip" is right'
-    )
-
-
-def _folded(work: SheetWork) -> str:
-    """How a core waits beside its jacket, so that its tip can be bared and closed off there."""
-    start, stop = (shown(each, 0) for each in mark_places(work.cables).tape_mm)
-    return (
-        f"a core that is joined to nothing here: only the {FAR_BARE_MM} mm that are bared for the "
-        "ring-out are cut off it. Fold it back along the outside of its jacket, over the bands, "
-        "opposite the words of the label; hold it with cloth tape between label and bands, from "
-        f"{start} to {stop} mm of the jacket's edge, and behind the bands every 100 mm, but with "
-        f"no tape on its last {shown(FREE_TIP_MM)} mm, so that it stays on until all is done. The "
-        "ties of its cable go over it"
+        f"Wires of one colour are told apart by flags; they stay on, under the tape{tips}"
     )
 
 

@@ -8,14 +8,14 @@ from builder.model.names import FACE_NAMES
 from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
 from builder.planning.circuit.model import end_of
-from builder.planning.circuit.terminal_names import plug_name, source_name
+from builder.planning.harness.bench_cables import cable_lines
 from builder.planning.harness.bench_joins import (
     cutting_lines,
     joining_lines,
     laying_lines,
     places_of,
 )
-from builder.planning.harness.cables_of import cable_lines
+from builder.planning.harness.bench_marks import NAME_STRIP, plug_label_line
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import exit_mm
@@ -45,16 +45,18 @@ def order_lines(work: SheetWork) -> Iterator[str]:
     flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
     yield (
         "cloth tape over all that lies open, up to the plugs and over the cores up to the edges "
-        f"of the jackets{flags}; ties, labels, bands and cores that are folded back stay outside "
-        "it; coil the cables, and lay the loom aside"
+        f"of the jackets{flags}; ties, labels, bands and cores that are folded back stay outside it"
     )
+    yield plug_label_line(work)
+    yield "coil the cables, and lay the loom aside"
 
 
 def _ends(work: SheetWork) -> Iterator[str]:
     unit, car = work.plan.ends
+    where = "on the table" if work.plan.use.loom.made != "bench" else "so will it lie on its board"
     yield (
-        f"on the table: the {unit.name} to the left, the {car.name} to the right, both latches "
-        "down, the bundle straight, held by a strip of tape at either plug. Every millimetre on it "
+        f"{where}: the {unit.name} to the left, the {car.name} to the right, both latches "
+        f"down, the bundle straight, {NAME_STRIP}. Every millimetre on it "
         f"is counted from the back of the {unit.name}, where its wires come out"
         + _far_back(work)
         + (
@@ -64,11 +66,6 @@ def _ends(work: SheetWork) -> Iterator[str]:
         )
     )
     yield f"{_counted(unit)}; {_counted(car)}. The two plugs show each other's mirror image"
-    home = work.plan.use.plug
-    yield (
-        f'label the plugs: "{work.plan.use.name}, {unit.name}: into the {source_name(home.unit)}" '
-        f'and "{work.plan.use.name}, {car.name}: takes {plug_name(home)}"'
-    )
 
 
 def _far_back(work: SheetWork) -> str:

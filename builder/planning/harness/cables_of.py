@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from math import ceil
 from typing import Final
 
-from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cable_ends import CableEnds
-from builder.planning.harness.marks import mark_places
+from builder.planning.harness.marks import least_off_mm
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
-from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.power.conductors import ohm_per_km
 from builder.planning.views.cut_rows import material_of, pieces_of
 from builder.planning.views.label_rows import label_ends, label_text
@@ -29,6 +28,22 @@ def cable_rows(
 ) -> Iterator[LoomCableRow]:
     """Yield one row a cable or single wire that is joined in the loom, in the order of its joints;
     a wire of a branch's own is none."""
+    rows = _rows(plan, index, joints, ends)
+    yield from (_folded(row, least_off_mm()) if row.others else row for row in rows)
+
+
+def _folded(row: LoomCableRow, least_mm: float) -> LoomCableRow:
+    """A core that is folded back is as long as the jacket that comes off: so much that tape holds
+    it, though those that are joined are shorter."""
+    if row.off_mm is None:
+        return row
+    remade = max(row.remade_off_mm or 0.0, least_mm)
+    return replace(row, off_mm=max(row.off_mm, least_mm), remade_off_mm=remade)
+
+
+def _rows(
+    plan: LoomPlan, index: CircuitIndex, joints: Sequence[LoomJointRow], ends: CableEnds
+) -> Iterator[LoomCableRow]:
     pieces = pieces_of(index)
     for piece in dict.fromkeys(row.cable for row in joints if row.cable):
         mine = tuple(row for row in joints if row.cable == piece)
@@ -36,7 +51,7 @@ def cable_rows(
         jacketed = piece.startswith(CABLE)
         cores = [row.core_mm for row in mine]
         branch = ends.branch_of(piece)
-        known = [each for each in cores if each is not None]
+        remade = [row.remade_core_mm for row in mine]
         yield LoomCableRow(
             cable=piece,
             material=material_of(pieces[piece]),
@@ -46,65 +61,26 @@ def cable_rows(
             comes=_here(plan, index, pieces[piece]),
             branch=branch.name if branch else "",
             edge_mm=ends.edge_mm(piece) if jacketed else None,
-            off_mm=max(known) if jacketed and len(known) == len(cores) else None,
+            off_mm=_longest(cores) if jacketed else None,
             joints=tuple(row.number for row in mine),
             others=tuple(
                 _elsewhere(index, each) for each in other_cores(plan, index) if each.piece == piece
             ),
+            remade_off_mm=_longest(remade) if jacketed else None,
         )
 
 
-def cable_lines(work: SheetWork) -> Iterator[str]:
-    """Yield how the cables of the list are cut, marked, and folded back; where there are any."""
-    if any(row.bands for row in work.cables):
-        yield from _cut_lines(work)
-    near = shown(work.defaults.label_from_end_mm, 0)
-    if any(not row.bands for row in work.cables):
-        yield (
-            "each single wire of the cable list: cut it to its length, and put its label on at "
-            f"both ends, within {near} mm of its end"
-        )
-    if other_cores(work.plan, work.index):
-        yield "fold each core back that the cable list names as joined to nothing here"
-
-
-def _cut_lines(work: SheetWork) -> Iterator[str]:
-    """A nick costs the roll, not the piece: its jacket comes off before the piece is cut."""
-    house = work.defaults
-    spare = (
-        f", since {shown(house.cut_end_m)} m of its length are to spare there"
-        if house.cut_end_m >= FAR_OFF_MM / 1000
-        else ""
-    )
-    again = f"cut it off and begin again, once{spare}" if spare else "cut the cable anew"
-    yield (
-        "each cable of the cable list, from the end of the roll: take its jacket off by "
-        '"Off here"; a nicked core: cut that end off and begin again. '
-        f"{_more_nicks(work)}"
-        "Measure its length from the tips of the cores, and cut it. "
-        f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there: {again}"
-    )
-    near, at = shown(house.label_from_end_mm, 0), mark_places(work.cables)
-    label, bands = (shown(each, 0) for each in (at.label_mm[0], at.bands_mm))
-    yield (
-        "mark each cable, its label and its bands of coloured tape, all of one colour: at the end "
-        'with much jacket off, which comes to this loom and which its label calls as "Comes here" '
-        f"has it, the label from {label} mm of the edge of the jacket on, the first band from "
-        f"{bands} mm on; at the far end within {near} mm of the edge, and mid-way, the "
-        "bands beside the label, away from the near end"
-    )
-
-
-def _more_nicks(work: SheetWork) -> str:
-    """What the roll holds more is one such end; a second one takes the last piece's length."""
-    if not any(roll_spare_m(work.cables, row.material) for row in work.cables):
-        return ""
-    return "The roll has what one such end takes; for a second get more cable first. "
+def _longest(cores_mm: Sequence[float | None]) -> float | None:
+    """The longest of some cores; None while one has to be measured."""
+    known = [each for each in cores_mm if each is not None]
+    return max(known) if known and len(known) == len(cores_mm) else None
 
 
 def roll_spare_m(cables: Iterable[LoomCableRow], material: str) -> float:
-    """Return what the roll holds more [m]: one end that is cut off for a nick, up to 100 mm."""
-    off = [row.off_mm for row in cables if row.material == material and row.off_mm is not None]
+    """Return what the roll holds more [m], in whole decimetres: one end that is cut off for a nick,
+    of a cable that takes another's place too."""
+    rows = [row for row in cables if row.material == material]
+    off = [each for row in rows for each in (row.off_mm, row.remade_off_mm) if each is not None]
     return ceil(max(off, default=0.0) / 100) / 10
 
 

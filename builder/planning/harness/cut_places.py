@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.model.parts.loom_wires import Point
-from builder.planning.harness.joint_places import EXIT_MM, TIES_MM
+from builder.planning.harness.joint_places import BEHIND_EDGE_MM, EXIT_MM
 from builder.planning.harness.planned import LoomPlan
 from builder.units import Metres
 
@@ -13,8 +13,8 @@ FROM_PLUG_M = 0.075
 APART_M = (0.030, 0.040)
 """Between the joints of two wires that lie together, least and most. Common practice, no source."""
 
-_LEAVING_M = (EXIT_MM + TIES_MM[-1] + 20) / 1000 - FROM_PLUG_M
-"""More than what stays at the plug anyway, so that cables are tied before it, 20 mm free."""
+_LEAVING_M = (EXIT_MM + BEHIND_EDGE_MM) / 1000 - FROM_PLUG_M
+"""More than what stays at the plug anyway, so that cables are tied and turn off before it."""
 
 
 def cut_places(plan: LoomPlan) -> dict[Point, Metres | None]:

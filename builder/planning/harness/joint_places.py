@@ -20,14 +20,16 @@ SLEEVE_MM: Final = 30.0
 CUT_BACK_MM: Final = 15.0
 EXIT_MM: Final = 65.0
 FLAG_MM: Final = (10.0, 50.0, 15.0)
-TIES_MM: Final = (10.0, 30.0)
+TIES_MM: Final = (5.0, 21.0)
+BEHIND_EDGE_MM: Final = 50.0
 EMPTY_MM: Final = (SLEEVE_MM - BARE_MM) / 2
 """Bare of each wire; a barrel, least and most: never longer than what is bared, or insulation would
 lie in it; a sleeve; what comes off either side of a cut; from the last cut to the edge
 of the cables' jackets, so that every sleeve waits whole on its core; a flag: how wide, how far
 before the first cut and before the jackets' edge it begins, so that it lies on neither sleeve nor
-jacket; from the jackets' edge to the ties; what stays empty of a sleeve that is put on over a tip,
-to be pinched. Common practice, no source: they fit each other.
+jacket; from the jackets' edge to the two ties of a cable, and to the back of the car's plug, at
+least: what the ties leave of it the cables need to turn off sideways; what stays empty of a sleeve
+that is put on over a tip, to be pinched. Common practice, no source: they fit each other.
 """
 
 

@@ -22,6 +22,12 @@ HOLDER_MM = 50
 """What a crimp takes of a wire; from a splice or plug to the holder of a fuse, so that it can be
 reached. Common practice, no source."""
 
+SPLICE_RULE = (
+    f"a splice: bare {BARE_MM:.0f} mm of each of its wires, side by side in one barrel of the size "
+    f"that its step says, or soldered where it says so; a sleeve of {SLEEVE_MM:.0f} mm over it, "
+    "slid before on the wires of one side, with its middle on the barrel, heated"
+)
+
 
 def made_lines(work: SheetWork) -> Iterator[str]:
     """Yield how the loom itself comes to be."""
@@ -38,13 +44,6 @@ def made_lines(work: SheetWork) -> Iterator[str]:
     )
     for splice in work.plan.use.loom.splices:
         yield _splice(work, splice)
-    if work.plan.use.loom.splices:
-        yield (
-            f"a splice: bare {BARE_MM:.0f} mm of each of its wires, side by side in one barrel of "
-            f"the size that its line says, or soldered where its line says so; a sleeve of "
-            f"{SLEEVE_MM:.0f} mm over it, slid before on the wires of one side, with its middle on "
-            "the barrel, heated"
-        )
     for wire in conductors(work.plan.use.loom):
         spot = fused_at(work.plan, wire)
         if spot is not None:

@@ -4,10 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.planning.harness.bench_counts import SPARE_JOINTS
+from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.joint_places import BARE_MM
+from builder.planning.harness.marks import PUSHED_MM
 from builder.planning.harness.ring_rows import CORE_APART, CORE_WHOLE, WHYS
+from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
+
+_SHORTER_MM = 5
+"""What comes off an end that is closed off anew. Common practice, no source."""
 
 
 def failing_lines(work: SheetWork) -> Iterator[str]:
@@ -21,61 +28,132 @@ def failing_lines(work: SheetWork) -> Iterator[str]:
         kinds = ", or ".join(f'"{each}"' for each in mends if mends[each] == mend)
         yield f"{kinds}: {mend}"
     if any(row.joint for row in work.joints):
-        yield from _again(work)
-    if any(each.endswith(_CORE) for each in mends.values()):
-        yield _ANOTHER
+        yield _again(work)
+    said = " ".join(mends.values())
+    if _CABLE_BELOW in said:
+        yield _another_cable(work)
+    if _LOOM_BELOW in said:
+        yield _another_loom(work)
     yield "after any of it begin at line 1 again"
 
 
+_CABLE_BELOW = "another cable, as told below"
+_LOOM_BELOW = "another loom, as told below"
+_NEW_WIRES = "make its crimps and its splice anew, with new wires of the same length"
 _JOINT = "make the joints of this wire anew"
-_CABLE = "make one joint anew, that at which the joint list joins the core of this line to the wire"
-_APART = (
-    "take the others off the bar one by one; when it reads open, the last was joined to it. Make "
-    "the joints of those two anew, and look along both wires for a nick; where neither has a "
-    "joint, take another loom"
-)
-_CORE = "a core of the cable is hurt: another cable, as told below"
-_ANOTHER = (
-    "another cable: get first what it takes beyond what is to spare: its length, for each of its "
-    "lines in the joint list a barrel and a sleeve, its labels, bands and the sleeves of its other "
-    "ends. Then make all its joints anew"
-)
+_CORE = "make one joint anew, that at which the joint list joins the core of this line to the wire"
+_OPEN = (WHYS["broken"], WHYS["apart"], WHYS["closed off"], CORE_APART)
 _MENDS: dict[str, str] = {
-    WHYS["through"]: "the loom itself is at fault, or a wrong wire was cut: take another loom",
-    WHYS["to cable"]: _CABLE,
+    WHYS["through"]: f"the loom itself is at fault, or a wrong wire was cut: {_LOOM_BELOW}",
+    WHYS["to cable"]: _CORE,
     WHYS["to branch"]: _JOINT,
     WHYS["joined"]: _JOINT,
-    WHYS["broken"]: _APART,
-    WHYS["apart"]: _APART,
-    WHYS["closed off"]: "take its sleeve off, cut 5 mm off its end, and close it off again",
-    CORE_WHOLE: _CORE,
-    CORE_APART: f"look at both of its ends, and shorten them by 5 mm. No better: {_CORE}",
+    CORE_WHOLE: f"a core of the cable is hurt: {_CABLE_BELOW}",
 }
 
 
 def _mend(work: SheetWork, what_for: str) -> str:
     """A wire that no joint lies in is mended only where the loom itself is made here."""
     own = (WHYS["through"], WHYS["to branch"], WHYS["joined"])
+    if what_for in _OPEN:
+        return _parted(work)
     if what_for in own and work.plan.use.loom.made == "bench":
-        return "make its crimps and its splice anew, with new wires of the same length"
+        return _NEW_WIRES
     return _MENDS[what_for]
 
 
-def _again(work: SheetWork) -> Iterator[str]:
+def _parted(work: SheetWork) -> str:
+    """What parts two points that are joined and must not be: each of them by what it is."""
+    kinds = []
+    if any(row.joint for row in work.joints):
+        kinds.append("at a wire with a joint make the joint anew")
+    if work.closed:
+        kinds.append(
+            f"of an end that is closed off take the sleeve off, cut {_SHORTER_MM} mm off it, and "
+            "close it off again"
+        )
+    if any(row.others for row in work.cables):
+        kinds.append(f"of a core that is joined to nothing here cut {_SHORTER_MM} mm off both ends")
+    mends = f"Mend both, each as what it is: {'; '.join(kinds)}. " if kinds else ""
+    bench = work.plan.use.loom.made == "bench"
+    wire = "a new one of the same length" if bench else _LOOM_BELOW
+    core = f"; at a core of a cable {_CABLE_BELOW}" if work.cables else ""
+    return (
+        "take the others off the bar one by one; when it reads open, the last was joined to it. "
+        f"{mends}No better, or neither is of these: look along both for a nick; at a wire of the "
+        f"loom {wire}{core}"
+    )
+
+
+def _again(work: SheetWork) -> str:
     """How a joint is made anew: what a cut takes of each wire, and where that comes from."""
     said = [
-        "a joint made anew: its sleeve and its barrel are cut off and never used again; of each "
-        f"size {SPARE_JOINTS} are to spare"
+        "a joint made anew: warm its sleeve, slit it lengthwise, into no wire, and peel it off; "
+        "cut the barrel off; neither is used again, and of each size "
+        f"{SPARE_JOINTS} are to spare"
     ]
     if any(row.sleeve_on == "after" and row.joint for row in work.joints):
         said.append(
-            "two wires from the same side: cut both off behind the barrel; the new joint lies so "
-            "much nearer to where they come from"
+            f"two wires from the same side: cut both off behind the barrel, {BARE_MM:.0f} mm; the "
+            "new joint lies so much nearer to where they come from"
         )
-    if any(row.sleeve_on == "before" for row in work.joints):
+    fused = [row for row in work.joints if row.side.startswith("far lead")]
+    if fused:
+        said.append("at the lead of a fuse's holder the holder moves towards the core")
+    if any(row.sleeve_on == "before" and row not in fused for row in work.joints):
         said.append(
             f"from opposite sides: {BARE_MM:.0f} mm of either wire are gone. Cut all ties of the "
-            f"cables, push this cable {2 * BARE_MM:.0f} mm towards the joint, and tie all again; "
-            "no more jacket comes off, and its other cores lie in a small bow"
+            f"cables, push this cable {PUSHED_MM:.0f} mm towards the joint, and tie all again "
+            "where the ties were; no more jacket comes off, and its other cores lie in a small "
+            "bow, from which another joint of this cable takes what it needs. A flag that comes "
+            "under a sleeve moves towards its plug"
         )
-    yield ". ".join(each[0].upper() + each[1:] if at else each for at, each in enumerate(said))
+    return ". ".join(each[0].upper() + each[1:] if at else each for at, each in enumerate(said))
+
+
+def _another_cable(work: SheetWork) -> str:
+    """What a cable takes that comes in another's place: each wire that it meets is shorter now."""
+    spare = max(roll_spare_m(work.cables, row.material) for row in work.cables)
+    more = f" and {shown(spare, 1)} m for an end cut off" if spare else ""
+    known = [said for row in work.cables if (said := _remade(work, row))]
+    cores = (
+        f". The wires that it meets are {BARE_MM:.0f} mm shorter then, so jacket off and cores, in "
+        f"the order of the joint list, are other than listed: {'; '.join(known)} (where a joint "
+        f"was made anew before, {BARE_MM:.0f} mm more of the same)"
+        if known
+        else ""
+    )
+    return (
+        f"another cable: get first what it takes beyond what is to spare: its length{more}, for "
+        "each of its lines in the joint list a barrel and a sleeve, its ties, labels, bands and "
+        "the sleeves of its other ends. Cut all ties and, as for a joint made anew, its joints; "
+        f"then make the new one, as long as listed, mark, lay and join it by the steps{cores}"
+    )
+
+
+def _remade(work: SheetWork, row: LoomCableRow) -> str:
+    """The jacket and the cores of one that takes a cable's place."""
+    mine = [each for each in work.joints if each.number in row.joints]
+    cores = [each.remade_core_mm for each in mine]
+    if row.remade_off_mm is None or None in cores:
+        return ""
+    said = ", ".join(shown(each, 0) for each in cores if each is not None)
+    return f"{row.cable} {shown(row.remade_off_mm, 0)} mm off, cores {said} mm"
+
+
+def _another_loom(work: SheetWork) -> str:
+    """What a loom takes that comes in another's place: each core that it meets is shorter now."""
+    if not any(row.joint for row in work.joints):
+        return "another loom: begin at step 1 with it"
+    edge = work.bundle_edge_mm
+    lay = (
+        f"{BARE_MM:.0f} mm nearer to its joints"
+        if edge is None
+        else f"at {edge - BARE_MM:.0f} mm in place of {edge:.0f} mm, its ties by the step"
+    )
+    return (
+        "another loom: get it first, with flags, labels for its plugs, ties, and a barrel and a "
+        "sleeve for each line of the joint list. Cut all ties, and each core off behind its "
+        f"barrel, {BARE_MM:.0f} mm. Begin at step 1; test leads and cables are made: lay each "
+        f"cable with the edge of its jacket {lay}, and cut no core again"
+    )

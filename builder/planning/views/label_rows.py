@@ -8,6 +8,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId
+from builder.planning.harness.marks import label_most_mm
 from builder.planning.sheet_rows import Label
 from builder.planning.views.cut_rows import pieces_of
 from builder.planning.views.lead_lines import y_lead_words, y_leads
@@ -46,14 +47,30 @@ def _labels(
         return _on_loom(index, name)
     first = _first(index, wires)
     text = label_text(index, wires)
-    near = f"within {defaults.label_from_end_mm:g} mm of the"
     number = cable_number(name)
     # Cores of a cable may be bare of its jacket for much more than that, at a loom.
     of = "end of its jacket" if number is not None and len(wires) > 2 else "end"
-    places = [f"{near} {_short(each)} {of}" for each in (first.from_place, first.to_place)]
+    places = [
+        f"{_near(index, wires, end, defaults)} {_short(place)} {of}"
+        for end, place in zip(first.ends, (first.from_place, first.to_place), strict=True)
+    ]
     if number is None:
         return tuple(Label(name, place, text, 0) for place in places)
     return tuple(Label(name, place, text, number) for place in (*places, "mid-way"))
+
+
+def _near(
+    index: CircuitIndex, wires: Sequence[CircuitWire], end: EndId, defaults: HouseDefaults
+) -> str:
+    """How near to an end its label is: at a loom the ties of the cable come first."""
+    at_loom = len(wires) > 1 and _at_loom(index, end)
+    return f"within {label_most_mm(defaults.label_from_end_mm, at_loom=at_loom):g} mm of the"
+
+
+def _at_loom(index: CircuitIndex, end: EndId) -> bool:
+    """Whether an end is joined to a wire of a loom."""
+    met = (other for joint in index.joints_of.get(end, []) for other in joint.joins)
+    return any(isinstance(x := index.owners.get(each), CircuitWire) and x.loom for each in met)
 
 
 def _short(place: str) -> str:

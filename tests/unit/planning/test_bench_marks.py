@@ -4,18 +4,44 @@ there."""
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 from test_bench_order import sheets
 from test_loom_jobs import SORREL, sheet_of
 
+from builder.declaring import fields_of
+from builder.model.house_defaults import HouseDefaults
+from builder.planning.harness.bench_words import LENGTH_MM
+from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.contacts import mate_of, plugs_of
-from builder.planning.harness.joint_places import EMPTY_MM, SLEEVE_MM, TIES_MM
-from builder.planning.harness.marks import FREE_TIP_MM, TIE_MM, mark_places
+from builder.planning.harness.joint_places import BARE_MM, EMPTY_MM, SLEEVE_MM
+from builder.planning.harness.marks import (
+    FREE_TIP_MM,
+    LABEL_MM,
+    MOST_TIED,
+    PUSHED_MM,
+    TIE_MM,
+    bands_end_mm,
+    by_place,
+    fold_tapes,
+    mark_places,
+    tie_places,
+    tied_together,
+    ties_end_mm,
+)
 from builder.planning.harness.ring_method import FAR_BARE_MM
 from builder.planning.harness.rows import LoomSheet
+from builder.planning.job.make_pack import make_pack
 from builder.planning.looms.conductors import conductors
+
+
+def most(default: str) -> float:
+    """The most that a house may set one of its limits to."""
+    (spec,) = [each.spec for each in fields_of(HouseDefaults) if each.key == default]
+    return float(spec.limits["maximum"])
 
 
 def line(found: tuple[str, ...], words: str) -> str:
@@ -26,33 +52,191 @@ def line(found: tuple[str, ...], words: str) -> str:
 
 @pytest.mark.parametrize("straight", [False, True])
 @pytest.mark.parametrize("name", SHIPPED)
-def test_no_tie_lies_on_a_label_no_label_on_tape_and_no_tape_on_a_band(
+def test_no_mark_lies_on_its_neighbour_though_both_are_beside_their_places(
     name: str, straight: bool
 ) -> None:
-    """Ties of further cables are beside the first's: the last ends 30 + 4 for each cable."""
+    """Each twice as far apart as the house's limit is at its most; the label is clear of all ties
+    also when its cable was pushed 12 mm; bands and tapes of one cable in one row."""
+    apart = 2 * most("bench_beside_mm")
+    at = mark_places()
     for sheet in sheets(name, straight=straight):
-        count = sum(bool(row.bands) for row in sheet.cables)
-        at = mark_places(sheet.cables)
-        assert at.label_mm[0] >= TIES_MM[-1] + count * TIE_MM
-        assert at.label_mm[0] <= HOUSE.label_from_end_mm or count > 5
-        assert at.label_mm[1] <= at.tape_mm[0] and at.tape_mm[1] <= at.bands_mm
+        for rows in by_place(sheet.cables).values():
+            first, second = zip(*(places for _, places in tie_places(rows)), strict=True)
+            assert min(second) - (max(first) + TIE_MM) >= apart
+            assert at.label_mm[0] - PUSHED_MM - ties_end_mm(rows) >= apart
+        for row in sheet.cables:
+            bands = at.bands_mm, bands_end_mm(row, at.bands_mm)
+            spans = [at.label_mm, *fold_tapes(row), *([bands] if row.bands else [])]
+            for one, other in pairwise(sorted(spans)):
+                assert other[0] - one[1] >= apart, (row.cable, one, other)
+
+
+def test_many_cables_share_a_tie_and_few_have_each_their_own() -> None:
+    """Three ties fit before the second row: 5 + 3 · 4 + 4 = 21."""
+    cable = sheet_of(shipped_pack(SORREL)).cables[0]
+    for count in range(1, 20):
+        rows = [replace(cable, cable=f"cable {at}") for at in range(count)]
+        groups = tied_together(rows)
+        assert [row for group in groups for row in group] == rows
+        assert len(groups) == min(count, len(groups)) <= MOST_TIED == 3
+        assert count > 3 or len(groups) == count
+        assert ties_end_mm(rows) <= 33
 
 
 def test_the_places_of_three_cables_are_said_in_millimetres() -> None:
-    """Ties at 10, 14, 18, 30, 34 and 38 mm, 4 mm wide: free from 42 on."""
+    """Ties at 5, 9, 13, 21, 25 and 29 mm, 4 mm wide: free from 33 on, from 45 when pushed."""
     sheet = sheet_of(shipped_pack(SORREL))
     said = line(sheet.order, "mark each cable")
-    assert "label from 45 mm of the edge" in said and "first band from 100 mm on" in said
-    assert "from 75 to 94 mm of the jacket's edge" in line(sheet.rules, "a core that is joined to")
+    assert "label from 49 to 79 mm of the edge" in said and "first band from 108 mm on" in said
+    assert "from 10 to 40 mm, the first band from 50 mm on. Mid-way" in said
+    assert "at the loom's end: the label from 2600 to 2630 mm, the first band from 2640 mm" in said
+    tapes = line(sheet.rules, "a core that is joined to")
+    assert "on cable 1 and cable 2 from 83 to 102 mm and from 183 to 202 mm" in tapes
+    assert "on cable 3 from 83 to 102 mm, nowhere else" in tapes
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_label_band_tape_and_tie_is_at_millimetres_from_a_named_end(
+    name: str, straight: bool
+) -> None:
+    for sheet in sheets(name, straight=straight):
+        for said in (x for x in sheet.order if x.startswith("mark each cable")):
+            label = r"the label from \d+ to \d+ mm"
+            band = r"the first band from \d+ mm on"
+            for end in ("of the edge of the jacket", "far end, from the edge of the jacket there"):
+                assert end in said
+            assert re.search(
+                rf"Mid-way, from the edge of the jacket at the loom's end: .*{label}", said
+            )
+            assert len(re.findall(label, said)) == len(re.findall(band, said)) >= 3
+        folded = [row for row in sheet.cables if row.others]
+        rules = [x for x in sheet.rules if x.startswith("a core that is joined to nothing")]
+        assert bool(rules) == bool(folded)
+        for row in folded:
+            tapes = fold_tapes(row)
+            assert tapes and row.off_mm is not None
+            assert tapes[-1][1] + FREE_TIP_MM <= row.off_mm
+            for low, high in tapes:
+                assert f"from {low:.0f} to {high:.0f} mm" in rules[0]
+        vague = r"near end|every 100 mm|beside these|where it is looked for"
+        assert not [x for x in (*sheet.order, *sheet.rules) if re.search(vague, x)]
+
+
+def test_a_cable_is_pushed_back_to_no_tie_of_another() -> None:
+    """17 mm are left behind the last tie, of a loom that is 5 mm short 12: room for a cable."""
+    sheet = sheet_of(shipped_pack(SORREL))
+    said = line(sheet.order, "cable 1, cable 2, cable 3")
+    assert sheet.length_m is not None and sheet.cables[0].edge_mm is not None
+    room = 1000 * sheet.length_m - sheet.cables[0].edge_mm - ties_end_mm(sheet.cables)
+    assert f"{room:.0f} mm before the {sheet.car_end}" in said and room + LENGTH_MM[0] >= 10
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_labels_of_the_plugs_have_one_place_that_is_free(name: str, straight: bool) -> None:
+    """Told in one line of all, the last before the loom is laid aside; under no tie, no jacket."""
+    for sheet in sheets(name, straight=straight):
+        told = [x for x in (*sheet.order, *sheet.rules) if f'"{sheet.loom}, {sheet.unit_end}' in x]
+        assert len(told) == 1 and told[0] == sheet.order[-2]
+        assert sheet.order[-3].startswith("cloth tape over all")
+        assert not [x for x in sheet.order[:-2] if "label the plug" in x]
+        spans = [(int(a), int(b)) for a, b in re.findall(r"from (\d+) to (\d+) mm", told[0])]
+        assert len(spans) == 2 and all(b - a == LABEL_MM[0] for a, b in spans)
+        edges = [row.edge_mm for row in sheet.cables if not row.branch and row.edge_mm is not None]
+        stop = min([*edges, 1000 * (sheet.length_m or 0)])
+        assert 0 <= spans[0][0] < spans[0][1] < spans[1][0] < spans[1][1] < stop
 
 
 def test_the_tip_of_a_folded_core_is_bared_cut_and_closed_off_under_no_tape() -> None:
     """15 mm are bared and cut off, and a sleeve of 30 mm goes 18 mm on what is left."""
-    assert FREE_TIP_MM >= FAR_BARE_MM + SLEEVE_MM - EMPTY_MM
+    sums = FAR_BARE_MM + SLEEVE_MM - EMPTY_MM
+    assert sums + most("bench_beside_mm") <= FREE_TIP_MM
     sheet = sheet_of(shipped_pack(SORREL))
-    assert f"no tape on its last {FREE_TIP_MM:g} mm" in line(sheet.rules, "a core that is joined")
-    shortest = min(row.off_mm or 0 for row in sheet.cables)
-    assert shortest - mark_places(sheet.cables).tape_mm[1] >= FREE_TIP_MM
+    assert f"its last {FREE_TIP_MM:g} mm stay free" in line(sheet.rules, "a core that is joined")
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_core_reaches_its_wire_with_everything_as_wrong_as_the_house_allows(
+    name: str, straight: bool
+) -> None:
+    """Wires and cores are never short, the jacket's edge never farther: so what is listed just
+    reaches, and what is longer lies in a bow."""
+    for sheet in sheets(name, straight=straight):
+        for row in sheet.joints:
+            edge = next((x.edge_mm for x in sheet.cables if x.cable == row.cable), None)
+            if row.branch or row.cut_mm is None or row.core_mm is None or edge is None:
+                continue
+            head_on = row.side == f"{sheet.unit_end}'s half"
+            assert row.tip_mm is not None and row.remade_core_mm is not None
+            assert row.core_mm == edge - row.tip_mm + (BARE_MM if head_on else 0)
+            # Another cable meets a wire whose joint was cut off, 6 mm nearer to its own plug.
+            tip = row.tip_mm - BARE_MM if head_on else row.tip_mm + BARE_MM
+            assert row.remade_core_mm == edge - tip + (BARE_MM if head_on else 0)
+        said = line(sheet.rules, "how exact: ") if sheet.joints else ""
+        for limit in (HOUSE.bench_longer_mm, HOUSE.bench_bared_mm, HOUSE.bench_beside_mm):
+            assert f"at most {limit:g} mm" in said or not sheet.joints
+        assert "never cut shorter" in said or not sheet.joints
+        assert "edge of a jacket only towards its joints" in said or not sheet.cables
+
+
+def test_flags_and_sleeves_are_farther_apart_than_both_may_be_beside_their_places() -> None:
+    """Flags end at 35 mm and begin at 335; sleeves lie from 42 to 318, jackets from 350 on."""
+    sheet, beside = sheet_of(shipped_pack(SORREL)), most("bench_beside_mm")
+    lows = [row.sleeve_from_mm for row in sheet.joints if row.sleeve_from_mm is not None]
+    highs = [row.sleeve_to_mm for row in sheet.joints if row.sleeve_to_mm is not None]
+    near, far = re.findall(r"from (\d+) to (\d+) mm", line(sheet.rules, "flags: "))
+    assert min(lows) - int(near[1]) >= 2 * beside
+    assert int(far[0]) - max(highs) >= 2 * beside
+    assert (sheet.cables[0].edge_mm or 0) - int(far[1]) >= 2 * beside
+
+
+def test_another_cable_has_its_own_lengths_and_the_roll_what_its_nick_takes() -> None:
+    """296 + 6 = 302 head on, 260 − 6 = 254 from the same side; 302 mm are four decimetres."""
+    sheet = sheet_of(shipped_pack(SORREL))
+    said = line(sheet.failing, "another cable: get first")
+    assert "cable 1 302 mm off, cores 302, 272, 242, 212 mm" in said
+    assert "cable 2 254 mm off, cores 254, 224, 194, 164 mm" in said
+    assert "cable 3 138 mm off, cores 134, 104, 74, 44 mm" in said
+    assert "its length and 0.4 m for an end cut off" in said
+    for row in sheet.cables:
+        most_off = max(row.off_mm or 0, row.remade_off_mm or 0)
+        assert roll_spare_m(sheet.cables, row.material) * 1000 >= most_off
+    loom = line(sheet.failing, "another loom: get it first")
+    # A core of cable 2 is 254 mm then: 254 + 90 = 344; of cable 1 290: 290 + 60 − 6 = 344.
+    assert "at 344 mm in place of 350 mm" in loom
+
+
+@pytest.mark.parametrize("straight", [False, True])
+@pytest.mark.parametrize("name", SHIPPED)
+def test_each_point_of_an_open_line_is_told_how_it_is_mended(name: str, straight: bool) -> None:
+    """The other point of the two that are joined may be of another kind than the line's own."""
+    for sheet in sheets(name, straight=straight):
+        opened = [row.what_for for row in sheet.ring_out if not row.joined]
+        if not opened:
+            continue
+        said = line(sheet.failing, next(x for x in sheet.failing if opened[0] in x)[:20])
+        assert all(f'"{each}"' in said for each in opened)
+        assert ("at a wire with a joint make" in said) == any(row.joint for row in sheet.joints)
+        closed = any(not row.joint for row in sheet.joints)
+        assert ("of an end that is closed off take the sleeve off" in said) == closed
+        folded = any(row.others for row in sheet.cables)
+        assert ("of a core that is joined to nothing here cut 5 mm" in said) == folded
+        for below in ("another cable", "another loom"):
+            if f"{below}, as told below" in " ".join(sheet.failing):
+                assert line(sheet.failing, f"{below}: ")
+
+
+def test_a_house_that_wants_labels_nearer_is_told_why_a_loom_has_them_farther() -> None:
+    house = replace(HOUSE, label_from_end_mm=30.0)
+    pack = make_pack(shipped_parts(SORREL), defaults=house)
+    said = line(sheet_of(pack).order, "mark each cable")
+    assert "its ties come first: not within the house's 30 mm" in said
+    ends = {x.end for x in pack.labels if x.jacket == "cable 1"}
+    assert any(x.startswith("within 49 mm") for x in ends)
+    assert any(x.startswith("within 30 mm") for x in ends)
+    assert "ties come first" not in line(sheet_of(shipped_pack(SORREL)).order, "mark each cable")
 
 
 @pytest.mark.parametrize("name", SHIPPED)
@@ -94,6 +278,6 @@ def test_every_cavity_with_a_wire_has_a_contact_that_it_is_found_with(name: str)
 def test_a_failing_line_names_the_one_joint_and_what_a_cable_takes_is_to_be_got() -> None:
     failing = sheet_of(shipped_pack(SORREL)).failing
     assert "make one joint anew" in line(failing, '"reaches its cable"')
-    assert "neither has a joint" in line(failing, '"does not run through"')
+    assert "neither is of these: look along both" in line(failing, '"does not run through"')
     assert "another cable, as told below" in line(failing, '"is whole')
     assert "beyond what is to spare" in line(failing, "another cable: get first")

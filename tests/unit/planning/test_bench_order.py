@@ -140,7 +140,7 @@ def test_a_core_that_goes_elsewhere_in_the_car_is_a_line_with_the_limit_of_its_u
     ):
         assert kind in zero
     folded = [x for x in sheet.rules if "is joined to nothing here" in x]
-    tied = [x for x in (*sheet.rules, *sheet.order) if " tie" in x and "over it" in x]
+    tied = [x for x in (*sheet.rules, *sheet.order) if "under the ties of its cable" in x]
     assert len(folded) == 1 and tied == folded
 
 

@@ -153,14 +153,15 @@ def test_every_sleeve_waits_on_its_core_and_every_core_is_long_enough() -> None:
 def test_cables_are_tied_by_their_jackets_before_the_plug() -> None:
     """400 mm of loom: jackets from 350 mm, both ties between there and the plug."""
     (said,) = [x for x in sheet_of(shipped_pack(SORREL)).order if "No tie goes round a core" in x]
-    assert "edge of its jacket at 350 mm" in said and "tie it at 360 mm and at 380 mm" in said
+    assert "edge of its jacket at 350 mm" in said and "cable 1 at 355 and 371, cable 2 at" in said
+    assert "The last tie ends at 383 mm, 17 mm before the car end" in said
     assert exit_mm(sorrel_cuts()) == 350
 
 
 def test_each_side_of_a_cut_wire_has_its_line_and_all_it_needs_comes_before() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
     begins = next(at for at, x in enumerate(sheet.order) if x.startswith("now the joint list"))
-    for before in ("label the plugs", "cut one wire", "each cable of", "cable 1, cable 2"):
+    for before in ("cut one wire", "mark each cable", "each cable of", "cable 1, cable 2"):
         at = next(at for at, line in enumerate(sheet.order) if line.startswith(before))
         assert at < begins, before
     assert len(sheet.joints) == 16 and sum(not row.joint for row in sheet.joints) == 4
@@ -185,11 +186,11 @@ def test_what_is_needed_is_counted() -> None:
     needs = sheet_of(shipped_pack(SORREL)).needs
     assert needs[0] == "the loom itself: 1 ok-x16, as bought"
     assert needs[1] == (
-        "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces; 0.3 m more on the roll, for an "
+        "five-core-18, each core of 0.82 mm²: 15.9 m, in 3 pieces; 0.4 m more on the roll, for an "
         "end cut off"
     )
     (line,) = [part for part in shipped_pack(SORREL).parts if "five-core-18" in part.item]
-    assert line.quantity == 15.9 and line.note.endswith("; 0.3 m more for the bench sheet")
+    assert line.quantity == 15.9 and line.note.endswith("; 0.4 m more for the bench sheet")
     assert needs[2].startswith("34 adhesive sleeves, 30 mm long: 22 of 3 / 1 mm; 4 of 4.8 / ")
     assert needs[3].startswith("12 crimp barrels") and "1.5 to 2.5 mm²" in needs[3]
     contacts = [line.partition(": ")[2] for line in needs if line.startswith("contacts that go")]

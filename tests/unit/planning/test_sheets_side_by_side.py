@@ -56,9 +56,9 @@ def test_the_bench_and_the_list_put_a_label_at_one_place() -> None:
     pack = shipped_pack("sorrel-five-channels")
     (sheet,) = pack.looms
     (line,) = [line for line in sheet.order if line.startswith("mark each cable")]
-    at_loom = re.findall(r"the label from (\d+) mm of the edge of the jacket on", line)
+    at_loom = re.findall(r"the label from (\d+) to \d+ mm of the edge of the jacket", line)
     assert len(at_loom) == 1 and int(at_loom[0]) <= HOUSE.label_from_end_mm
-    assert "at the far end within 50 mm of the edge, and mid-way" in line
+    assert "At the far end, from the edge of the jacket there: the label from 10 to" in line
     texts = {row.cable: row.label for row in sheet.cables if row.bands}
     assert len(texts) == 3
     for piece, said in texts.items():
