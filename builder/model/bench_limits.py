@@ -1,7 +1,8 @@
 """How exact a shop works at the bench, where its labels are looked for, which barrels it has.
 
 Common practice, no source: a shop puts its own figures into its settings. The most that each limit
-may be is what the sums of a bench sheet bear: beyond it marks would lie on each other.
+may be is what the sums of a bench sheet bear. How far a mark may lie beside its place is no choice
+of a shop: it is what lies between two marks (`planning/harness/marks.py`).
 """
 
 from __future__ import annotations
@@ -15,13 +16,10 @@ class BenchLimits:
     """What lies at most between a length or place of the bench sheet and that of the loom."""
 
     bench_longer_mm: float = _default(
-        3.0, "mm", "most that a wire or core is longer than its bench sheet says", most=5
+        3.0, "mm", "most that a wire or core is longer than its bench sheet says", most=6
     )
     bench_bared_mm: float = _default(
         1.0, "mm", "most that is bared beyond what the bench sheet says", most=2
-    )
-    bench_beside_mm: float = _default(
-        2.0, "mm", "most that a cut or mark lies beside its place at the bench", most=2
     )
     bench_cable_mm: float = _default(
         50.0, "mm", "most that a cable is longer than its bench sheet says", most=200

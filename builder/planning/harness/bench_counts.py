@@ -12,6 +12,7 @@ from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import TIES_MM
+from builder.planning.harness.made_here import own_joints
 from builder.planning.harness.marks import by_place, tied_together
 from builder.planning.harness.rows import LoomNeed
 from builder.planning.harness.sheet_work import SheetWork
@@ -41,6 +42,7 @@ def sleeve_sizes(work: SheetWork) -> Counter[str]:
         return Counter()
     mine, others = joined_wires(work.plan, work.index), other_cores(work.plan, work.index)
     sizes = Counter(row.sleeve for row in work.joints if row.sleeve != WRAPPED)
+    sizes.update(sleeve for _, sleeve in own_joints(work))
     sizes.update(
         sleeve_words([[area_mm2(each.size)]], work.defaults, crimped=False)
         for each in (*others, *others, *mine)
@@ -50,7 +52,8 @@ def sleeve_sizes(work: SheetWork) -> Counter[str]:
 
 def barrel_sizes(work: SheetWork) -> Counter[str]:
     """Return how many barrels of each size, clips and soldered joints among them."""
-    return Counter(row.barrel for row in work.joints if row.joint)
+    own = Counter(barrel for barrel, _ in own_joints(work)) if work.joints else Counter[str]()
+    return Counter(row.barrel for row in work.joints if row.joint) + own
 
 
 def tie_count(work: SheetWork) -> int:

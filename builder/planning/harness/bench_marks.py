@@ -65,11 +65,11 @@ def marking_lines(work: SheetWork) -> Iterator[str]:
     )
     yield (
         "mark each cable three times, a label and its bands of coloured tape, all of one colour. "
-        "At the end with much jacket off, which comes to this loom and which its label calls as "
+        "At the loom's end, which has much jacket off and which its label calls as "
         f'"Comes here" has it: the label {from_to(at.label_mm)} of the edge of the jacket{ties}, '
         f"the first band from {shown(at.bands_mm, 0)} mm on. At the far end, from the edge of the "
         f"jacket there: the label {from_to(far)}, the first band from {shown(far_bands, 0)} mm on. "
-        f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm behind the one before"
+        f"{_midway(rows)}. Each further band begins {shown(sum(BAND_MM))} mm farther from that edge"
     )
 
 

@@ -8,7 +8,7 @@ from math import ceil
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
-from builder.planning.circuit.model import CircuitWire
+from builder.planning.circuit.model import CircuitWire, Element
 from builder.planning.harness.bench_counts import (
     BAND_M,
     SPARE_JOINTS,
@@ -24,22 +24,26 @@ from builder.planning.harness.contacts import own_contacts, ring_contacts
 from builder.planning.harness.joint_list import BESIDE, MEASURE, WRAPPED, barrel_said
 from builder.planning.harness.joint_parts import area_mm2, barrels
 from builder.planning.harness.joint_places import BARREL_MM, FLAG_MM, SLEEVE_MM
+from builder.planning.harness.made_here import made_needs, own_joints
 from builder.planning.harness.marks import BAND_MM, FLAG_LONG_MM, LABEL_MM, TAPE_MM, TIE_MM
 from builder.planning.harness.ring_method import lead_needs
 from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.views.names import element_words
 
 
 def needs_lines(work: SheetWork) -> Iterator[str]:
     """Yield cables, sleeves, crimps, ties, labels, tools, and what the ring-out takes."""
     if work.plan.use.loom.made == "bench":
+        yield from made_needs(work)
         yield from own_contacts(work)
     else:
         yield f"the loom itself: 1 {work.plan.use.loom.id}, as bought"
         yield from (
             f"1 holder for a fuse of {row.fuse}: {row.wire}" for row in work.wires if row.fuse
         )
+    yield from (f"1 {element_words(part)}, with leads" for part in _tapped_in(work))
     mine, others = joined_wires(work.plan, work.index), other_cores(work.plan, work.index)
     yield from _cables(work.cables, [*mine, *others])
     if work.joints:
@@ -53,6 +57,12 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
     yield from _tools(work)
     yield from ring_contacts(work)
     yield from lead_needs(work)
+
+
+def _tapped_in(work: SheetWork) -> list[Element]:
+    """The fuses that this job puts into the loom; its own are told with its wires."""
+    fuses = [each for each in work.index.circuit.elements if each.kind == "fuse"]
+    return [each for each in fuses if each.place == work.plan.use.name and not each.loom]
 
 
 def _marks(work: SheetWork) -> Iterator[str]:
@@ -126,6 +136,7 @@ def _sleeves(
         (work.closed, "end", "s of the loom's wires"),
         (len(others), "other core", "s at the loom's end"),
         (len(mine) + len(others), "far end", "s after the ring-out"),
+        (len([*own_joints(work)]), "joint", "s of the loom's own"),
     )
     uses = ", ".join(
         f"{count} {what}{more if count > 1 else more[1:]}" for count, what, more in counts if count
@@ -153,9 +164,22 @@ def _by_bore(item: tuple[str, int]) -> tuple[bool, float]:
 
 
 def _barrels(work: SheetWork) -> Iterator[str]:
-    """One line a size: which lines of the joint list take it."""
+    """What joints are made with: barrels with a width, by the copper that they hold; the rest."""
     widths = {barrel_said(each): each.outside_mm for each in barrels(work.defaults)}
-    for size, count in barrel_sizes(work).items():
+    sizes = barrel_sizes(work)
+    held = [
+        f"{count} crimp barrel{'' if count == 1 else 's'} for {size} of copper, not wider than "
+        f"{shown(widths[size])} mm"
+        for size, count in sizes.items()
+        if size in widths
+    ]
+    if held:
+        yield (
+            f"{'; '.join(held)}: bare, {BARREL_MM[0]:.0f} to {BARREL_MM[1]:.0f} mm long, never "
+            "longer than what is bared, open at both ends and without a stop in the middle; the "
+            "copper is that of all wires of a joint together (this house's own choice)"
+        )
+    for size, count in sizes.items():
         many = "" if count == 1 else "s"
         if size == BESIDE:
             yield (
@@ -167,13 +191,5 @@ def _barrels(work: SheetWork) -> Iterator[str]:
                 f"{count} crimp barrel{many} for a joint with a lead of no recorded size: measure, "
                 "the copper of both together"
             )
-        elif size in widths:
-            yield (
-                f"{count} crimp barrel{many}, bare, {BARREL_MM[0]:.0f} to {BARREL_MM[1]:.0f} mm "
-                "long, never longer than what is bared, not wider than "
-                f"{shown(widths[size])} mm, open at both ends and without a stop in the middle, "
-                f"for {size} of copper, that of all wires of a joint together "
-                "(this house's own choice)"
-            )
-        else:
+        elif size not in widths:
             yield f"solder for {count} joint{many}: of the barrels {size.split(':')[0]}"

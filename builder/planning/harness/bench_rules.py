@@ -17,6 +17,7 @@ from builder.planning.harness.joint_places import (
     flags_mm,
 )
 from builder.planning.harness.made_here import SPLICE_RULE
+from builder.planning.harness.marks import BESIDE_MM
 from builder.planning.harness.sheet_work import SheetWork
 
 NO_SOURCE = "all millimetres of these rules are common practice, no source"
@@ -62,12 +63,10 @@ def _exact(work: SheetWork) -> str:
     too long lies in a bow.
     """
     house = work.defaults
-    longer, bared, beside, cable = (
+    longer, bared, cable = (
         shown(each, 0)
-        for each in (
-            house.bench_longer_mm, house.bench_bared_mm, house.bench_beside_mm, house.bench_cable_mm
-        )
-    )  # fmt: skip
+        for each in (house.bench_longer_mm, house.bench_bared_mm, house.bench_cable_mm)
+    )
     edge = ", the edge of a jacket only towards its joints" if work.cables else ""
     roll = (
         f"; nor does less jacket come off, at most {longer} mm more; a cable is at most {cable} mm "
@@ -78,8 +77,8 @@ def _exact(work: SheetWork) -> str:
     return (
         f"how exact: a wire or core is never cut shorter, at most {longer} mm longer: the rest "
         f"lies in a bow{roll}. Never less is bared, at most {bared} mm more. Cuts, ties, flags, "
-        f"labels, bands, tape and sleeves lie at most {beside} mm beside their place{edge} (limits of "
-        "this house)"
+        f"labels, bands, tape and sleeves lie at most {shown(BESIDE_MM)} mm beside their "
+        f"place{edge} (limits of this house)"
     )
 
 

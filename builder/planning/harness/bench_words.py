@@ -44,8 +44,9 @@ def order_lines(work: SheetWork) -> Iterator[str]:
     yield from begin_lines(work, fused=_is_fused(work))
     flags = ", over the flags" if any(row.doing == "cut" for row in work.wires) else ""
     yield (
-        "cloth tape over all that lies open, up to the plugs and over the cores up to the edges "
-        f"of the jackets{flags}; ties, labels, bands and cores that are folded back stay outside it"
+        "cloth tape, wound half over itself, over all that lies open, up to the plugs and over the "
+        f"cores up to the edges of the jackets{flags}; ties, labels, bands and cores that are "
+        "folded back stay outside it"
     )
     yield plug_label_line(work)
     yield "coil the cables, and lay the loom aside"

@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.figures import shown
+from builder.model.parts import Loom
 from builder.model.parts.loom_wires import Splice
+from builder.planning.cables.cut_lengths import round_up_m
 from builder.planning.circuit.loom_wires import fused_at
 from builder.planning.circuit.model import colours_of
 from builder.planning.harness.cable_ends import along_mm
-from builder.planning.harness.joint_list import barrel_words, sleeve_words
+from builder.planning.harness.joint_list import MEASURE, barrel_words, sleeve_words
 from builder.planning.harness.joint_parts import area_mm2
 from builder.planning.harness.joint_places import BARE_MM, SLEEVE_MM
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.sheet_work import SheetWork
-from builder.planning.looms.conductors import Conductor, Terminal, conductors
+from builder.planning.looms.conductors import Conductor, Terminal, conductors, length_m
 from builder.planning.power.conductors import conductor_of
 
 CRIMP_MM = 15
@@ -48,11 +50,81 @@ def made_lines(work: SheetWork) -> Iterator[str]:
         spot = fused_at(work.plan, wire)
         if spot is not None:
             yield (
-                f"{wire.start.shown} to {wire.to.shown}: the holder of its fuse of "
-                f"{shown(wire.fuse_a or 0.0)} A goes into it {HOLDER_MM} mm behind "
-                f"{spot.shown}, outside the tape; the fuse stays out until the car"
+                f"{wire.start.shown} to {wire.to.shown}: cut it {HOLDER_MM} mm behind "
+                f"{spot.shown}; "
+                f"the holder of its fuse of {shown(wire.fuse_a or 0.0)} A goes in there, outside "
+                "the tape, each of its leads crimped to a half, from opposite sides, the sleeve "
+                "slid on before; barrel and sleeve by measure; the fuse stays out until the car"
             )
     yield "cloth tape, loosely, along the bundle and each branch, so that all lies as on the board"
+
+
+def made_needs(work: SheetWork) -> Iterator[str]:
+    """Yield the bare plugs, the wire and the holders that a loom made here takes."""
+    loom = work.plan.use.loom
+    plugs = [(end.housing, end.name) for end in loom.ends]
+    plugs += [(each.housing, each.name) for each in loom.branches if each.housing]
+    yield "bare plugs: " + "; ".join(f"1 {housing}, the {name}" for housing, name in plugs)
+    sizes: dict[str, list[str]] = {}
+    for kind, metres in wire_metres(loom).items():
+        size, _, colours = kind.partition(", ")
+        if metres:
+            sizes.setdefault(size, []).append(f"{colours} {shown(round_up_m(metres))} m")
+    said = "; ".join(f"{size}: {', '.join(colours)}" for size, colours in sizes.items())
+    yield f"single wire, with {CRIMP_MM} mm for each crimp. {said}"
+    yield from (
+        f"1 holder for a fuse of {shown(wire.fuse_a or 0.0)} A, with leads: "
+        f"{wire.start.shown} to {wire.to.shown}"
+        for wire in fused_wires(work)
+    )
+
+
+def wire_metres(loom: Loom) -> dict[str, float]:
+    """Return how much wire of each size and colour a loom made here takes [m], what crimps take of
+    it too; a piece whose length nobody knows adds nothing."""
+    found: dict[str, float] = {}
+    for wire in conductors(loom):
+        size = conductor_of(wire.wire)
+        kind = f"{size.words if size else 'a size not recorded'}, {_colours(wire)}"
+        long = length_m(loom, wire)
+        found.setdefault(kind, 0.0)
+        if long is not None:
+            found[kind] += long + 2 * CRIMP_MM / 1000
+    return found
+
+
+def fused_wires(work: SheetWork) -> list[Conductor]:
+    """Return the wires of a loom that the holder of a fuse is in."""
+    loom = work.plan.use.loom
+    return [each for each in conductors(loom) if fused_at(work.plan, each) is not None]
+
+
+def own_joints(work: SheetWork) -> Iterator[tuple[str, str]]:
+    """Yield barrel and sleeve of each joint that a loom made here has itself: its splices, and both
+    leads of each holder, whose size nobody recorded."""
+    if work.plan.use.loom.made != "bench":
+        return
+    for splice in work.plan.use.loom.splices:
+        yield _parts(work, splice)
+    for _ in fused_wires(work):
+        yield MEASURE, MEASURE
+        yield MEASURE, MEASURE
+
+
+def _parts(work: SheetWork, splice: Splice) -> tuple[str, str]:
+    """The barrel and the sleeve of a splice; what leaves it to the same side is side by side."""
+    groups: dict[bool, list[float | None]] = {}
+    for wire in _meet(work, splice):
+        groups.setdefault(_towards_unit(work.plan, wire, splice), []).append(
+            area_mm2(conductor_of(wire.wire))
+        )
+    areas = [area for group in groups.values() for area in group]
+    return barrel_words(areas, work.defaults), sleeve_words([*groups.values()], work.defaults)
+
+
+def _meet(work: SheetWork, splice: Splice) -> list[Conductor]:
+    wires = conductors(work.plan.use.loom)
+    return [each for each in wires if splice.name in (each.start.place, each.to.place)]
 
 
 def _marks(work: SheetWork) -> str:
@@ -70,18 +142,8 @@ def _at(plan: LoomPlan, at_m: float | None) -> str:
 
 
 def _splice(work: SheetWork, splice: Splice) -> str:
-    wires = [
-        w for w in conductors(work.plan.use.loom) if splice.name in (w.start.place, w.to.place)
-    ]
-    groups: dict[bool, list[float | None]] = {}
-    for wire in wires:
-        groups.setdefault(_towards_unit(work.plan, wire, splice), []).append(
-            area_mm2(conductor_of(wire.wire))
-        )
-    areas = [area for group in groups.values() for area in group]
+    wires, (barrel, sleeve) = _meet(work, splice), _parts(work, splice)
     said = ", ".join(f"{_other(wire, splice).shown} {_colours(wire)}" for wire in wires)
-    barrel = barrel_words(areas, work.defaults)
-    sleeve = sleeve_words([*groups.values()], work.defaults)
     where = f"{splice.name} {_at(work.plan, splice.at_m)}, {splice.made}"
     return f"{where}: the wires to {said}. Barrel {barrel}; sleeve {sleeve}"
 

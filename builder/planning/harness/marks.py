@@ -23,14 +23,15 @@ BAND_MM: Final = (10.0, 5.0)
 TAPE_MM: Final = 19.0
 FREE_TIP_MM: Final = 36.0
 PUSHED_MM: Final = 2 * BARE_MM
-APART_MM: Final = 4.0
+BESIDE_MM: Final = 2.0
+APART_MM: Final = 2 * BESIDE_MM
 _FROM_END_MM: Final = 10.0
 _TAPE_EVERY_MM: Final = 100.0
 """A tie, how wide at most; a label, how wide and how long before it is folded; how long a wire's
 flag is before; a band, how wide and how far from the next; cloth tape, how wide; what stays free of
 tape before the tip of a folded core, so that its bared end can be cut off and a sleeve pushed on;
-how far a cable is pushed for a joint made anew; how far marks are apart, so that none lies on its
-neighbour when both are as far from their places as the house allows; how far they are from an end;
+how far a cable is pushed for a joint made anew; how far a cut or mark may lie beside its place, and
+how far marks are apart, so that none then lies on its neighbour; how far they are from an end;
 from one tape on a folded core to the next. Common practice, no source: they fit each other."""
 
 Span = tuple[float, float]

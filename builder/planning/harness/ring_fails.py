@@ -119,7 +119,7 @@ def _another_cable(work: SheetWork) -> str:
     cores = (
         f". The wires that it meets are {BARE_MM:.0f} mm shorter then, so jacket off and cores, in "
         f"the order of the joint list, are other than listed: {'; '.join(known)} (where a joint "
-        f"was made anew before, {BARE_MM:.0f} mm more of the same)"
+        f"was made anew before, the same {BARE_MM:.0f} mm once more)"
         if known
         else ""
     )
@@ -153,7 +153,7 @@ def _another_loom(work: SheetWork) -> str:
     )
     return (
         "another loom: get it first, with flags, labels for its plugs, ties, and a barrel and a "
-        "sleeve for each line of the joint list. Cut all ties, and each core off behind its "
-        f"barrel, {BARE_MM:.0f} mm. Begin at step 1; test leads and cables are made: lay each "
-        f"cable with the edge of its jacket {lay}, and cut no core again"
+        "sleeve for each line of the joint list. Cut all ties, take each joint apart as for one "
+        f"made anew, and so {BARE_MM:.0f} mm off each core. Begin at step 1; test leads and cables "
+        f"are made: lay each cable with the edge of its jacket {lay}, and cut no core again"
     )

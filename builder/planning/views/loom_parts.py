@@ -9,6 +9,7 @@ from builder.model.parts import Loom
 from builder.planning.cables.cut_lengths import round_up_m
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, Unit
+from builder.planning.harness.made_here import wire_metres
 from builder.planning.sheet_rows import PartLine
 from builder.planning.work_pack import JobParts
 
@@ -47,19 +48,10 @@ def _made(parts: JobParts, index: CircuitIndex, unit: Unit, loom: Loom) -> Itera
         if end in index.owners
     ]
     yield PartLine("terminal for a bare plug", len(crimps), "", f"{unit.id}; of its own sizes")
-    for words, metres in _metres(index, unit).items():
+    for words, metres in wire_metres(loom).items():
         if metres:
             yield PartLine(words, round_up_m(metres), "m", f"wire of {unit.id}")
     yield from _unmeasured(index, unit, loom)
-
-
-def _metres(index: CircuitIndex, unit: Unit) -> dict[str, float]:
-    found: dict[str, float] = {}
-    for wire in index.circuit.wires:
-        if wire.loom == unit.id:
-            words = _kind(wire)
-            found[words] = found.get(words, 0.0) + (wire.length_m or 0.0)
-    return found
 
 
 def _unmeasured(index: CircuitIndex, unit: Unit, loom: Loom) -> Iterator[PartLine]:

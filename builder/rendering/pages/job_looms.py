@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import NamedTuple
+from dataclasses import replace
+from typing import NamedTuple, TypeVar
 
 from markupsafe import Markup
 
@@ -67,16 +68,32 @@ def loom_views(pack: WorkPack, parts: JobParts) -> list[LoomView]:
             any(row.sleeve == WRAPPED for row in sheet.joints),
             loom_bench(sheet, parts.shelf.looms[sheet.record], identifier("bench", sheet.loom)),
             [
-                (row, doing_words(row), place_words(row), length_words(row), lines_words(row))
+                (
+                    _named(row),
+                    doing_words(row),
+                    place_words(row),
+                    length_words(row),
+                    lines_words(row),
+                )
                 for row in sheet.wires
             ],
             [(row, *cable_words(row)) for row in sheet.cables],
-            [(row, joint_words(row)) for row in sheet.joints],
+            [(_named(row), joint_words(row)) for row in sheet.joints],
             [(row, meter_words(row), must_read(row)) for row in sheet.ring_out],
             _faces(sheet, parts),
         )
         for sheet in pack.looms
     ]
+
+
+_Row = TypeVar("_Row", LoomWireRow, LoomJointRow)
+
+
+def _named(row: _Row) -> _Row:
+    """A row whose wire says once where it comes from: a bare end is known by that, and the list has
+    it before already."""
+    start, _, end = row.wire.partition(" to ")
+    return replace(row, wire=f"{start} to {end.removesuffix(f' (from {start})')}")
 
 
 def drawing_lines(sheet: LoomSheet, parts: JobParts) -> Iterator[str]:

@@ -19,6 +19,7 @@ from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.contacts import mate_of, plugs_of
 from builder.planning.harness.joint_places import BARE_MM, EMPTY_MM, SLEEVE_MM
 from builder.planning.harness.marks import (
+    BESIDE_MM,
     FREE_TIP_MM,
     LABEL_MM,
     MOST_TIED,
@@ -57,7 +58,7 @@ def test_no_mark_lies_on_its_neighbour_though_both_are_beside_their_places(
 ) -> None:
     """Each twice as far apart as the house's limit is at its most; the label is clear of all ties
     also when its cable was pushed 12 mm; bands and tapes of one cable in one row."""
-    apart = 2 * most("bench_beside_mm")
+    apart = 2 * BESIDE_MM
     at = mark_places()
     for sheet in sheets(name, straight=straight):
         for rows in by_place(sheet.cables).values():
@@ -137,9 +138,10 @@ def test_a_cable_is_pushed_back_to_no_tie_of_another() -> None:
 def test_the_labels_of_the_plugs_have_one_place_that_is_free(name: str, straight: bool) -> None:
     """Told in one line of all, the last before the loom is laid aside; under no tie, no jacket."""
     for sheet in sheets(name, straight=straight):
-        told = [x for x in (*sheet.order, *sheet.rules) if f'"{sheet.loom}, {sheet.unit_end}' in x]
+        lines = (*sheet.order, *sheet.rules, *sheet.failing)
+        told = [x for x in lines if f'"{sheet.loom}, {sheet.unit_end}' in x]
         assert len(told) == 1 and told[0] == sheet.order[-2]
-        assert sheet.order[-3].startswith("cloth tape over all")
+        assert sheet.order[-3].startswith("cloth tape, wound half over itself, over all")
         assert not [x for x in sheet.order[:-2] if "label the plug" in x]
         spans = [(int(a), int(b)) for a, b in re.findall(r"from (\d+) to (\d+) mm", told[0])]
         assert len(spans) == 2 and all(b - a == LABEL_MM[0] for a, b in spans)
@@ -151,7 +153,7 @@ def test_the_labels_of_the_plugs_have_one_place_that_is_free(name: str, straight
 def test_the_tip_of_a_folded_core_is_bared_cut_and_closed_off_under_no_tape() -> None:
     """15 mm are bared and cut off, and a sleeve of 30 mm goes 18 mm on what is left."""
     sums = FAR_BARE_MM + SLEEVE_MM - EMPTY_MM
-    assert sums + most("bench_beside_mm") <= FREE_TIP_MM
+    assert sums + most("bench_bared_mm") <= FREE_TIP_MM
     sheet = sheet_of(shipped_pack(SORREL))
     assert f"its last {FREE_TIP_MM:g} mm stay free" in line(sheet.rules, "a core that is joined")
 
@@ -175,7 +177,7 @@ def test_a_core_reaches_its_wire_with_everything_as_wrong_as_the_house_allows(
             tip = row.tip_mm - BARE_MM if head_on else row.tip_mm + BARE_MM
             assert row.remade_core_mm == edge - tip + (BARE_MM if head_on else 0)
         said = line(sheet.rules, "how exact: ") if sheet.joints else ""
-        for limit in (HOUSE.bench_longer_mm, HOUSE.bench_bared_mm, HOUSE.bench_beside_mm):
+        for limit in (HOUSE.bench_longer_mm, HOUSE.bench_bared_mm, BESIDE_MM):
             assert f"at most {limit:g} mm" in said or not sheet.joints
         assert "never cut shorter" in said or not sheet.joints
         assert "edge of a jacket only towards its joints" in said or not sheet.cables
@@ -183,7 +185,7 @@ def test_a_core_reaches_its_wire_with_everything_as_wrong_as_the_house_allows(
 
 def test_flags_and_sleeves_are_farther_apart_than_both_may_be_beside_their_places() -> None:
     """Flags end at 35 mm and begin at 335; sleeves lie from 42 to 318, jackets from 350 on."""
-    sheet, beside = sheet_of(shipped_pack(SORREL)), most("bench_beside_mm")
+    sheet, beside = sheet_of(shipped_pack(SORREL)), BESIDE_MM
     lows = [row.sleeve_from_mm for row in sheet.joints if row.sleeve_from_mm is not None]
     highs = [row.sleeve_to_mm for row in sheet.joints if row.sleeve_to_mm is not None]
     near, far = re.findall(r"from (\d+) to (\d+) mm", line(sheet.rules, "flags: "))

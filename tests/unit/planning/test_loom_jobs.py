@@ -421,7 +421,14 @@ def test_a_loom_made_here_is_bought_as_plugs_terminals_and_wire() -> None:
     bought = {part.item: part for part in pack.parts}
     assert bought["16-cavity in-line socket"].note == "bare; car end of loom A"
     assert bought["terminal for a bare plug"].quantity == 30
-    assert bought["18 AWG copper, grey"].quantity == 0.7  # 0.1 m to the branch, 0.6 m of it
+    # 0.1 m to the branch, 0.6 m of it, and 15 mm for the crimp at either end.
+    assert bought["18 AWG copper, grey"].quantity == 0.8
+    needs = sheet_of(pack).needs
+    assert any("18 AWG copper: white 0.8 m, " in x and "red/blue 0.4 m" in x for x in needs)
+    assert any(x.startswith("bare plugs: 1 two-row-16-latch-bottom, the radio ") for x in needs)
+    assert any("2 crimp barrels for 2.5 to 6 mm²" in x for x in needs)  # its two splices
+    assert any("4 joints of the loom's own" in x and "2 of 9 / 3 mm" in x for x in needs)
+    assert sum(x.startswith("1 holder ") and "with leads" in x for x in needs) == 2
     assert not [line for line in pack.revert if "join radio end" in line]
     feed = [row for row in sheet_of(pack).ring_out if row.other == "feed.1"]
     assert [(row.most, row.unit) for row in feed] == [(150, "mV")]  # 300 mV over its 2 A
@@ -526,7 +533,9 @@ def test_a_fuse_of_a_loom_is_a_part_of_the_circuit_on_every_sheet() -> None:
     assert not index.is_of_loom("fuse of the turn-on at loom A car end.6 @from")
     sheet = sheet_of(pack)
     assert [row.wire for row in sheet.wires if row.fuse] == ["splice 1 to feed.1"]
-    assert any("the holder of its fuse of 2 A goes into it 50 mm behind" in x for x in sheet.order)
+    assert any(
+        "cut it 50 mm behind splice 1; the holder of its fuse of 2 A" in x for x in sheet.order
+    )
     (check,) = (test for test in pack.tests if test.id == "loom-a-fuses")
     assert "splice 1 to feed.1 2 A" in check.what and "link of wire" in check.what
     steps = [step for step in pack.steps if any(FUSED in line for line in step.lines)]

@@ -303,7 +303,7 @@ def test_the_way_back_of_a_car_that_nobody_took_apart_says_so() -> None:
 
 SAID = {
     "adhesive sleeve, ": r"^(\d+) adhesive sleeves?, ",
-    "crimp barrel": r"^(\d+) crimp barrels?\b",
+    "crimp barrel": r"(?:^|; )(\d+) crimp barrels?\b",
     "open crimp clip": r"^(\d+) open crimp clips? ",
     "cable tie": r"^(\d+) cable ties?, ",
     "flag for a wire": r"; (\d+) flags? for wires, ",
