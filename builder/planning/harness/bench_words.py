@@ -33,7 +33,7 @@ def order_lines(work: SheetWork) -> Iterator[str]:
     """Yield what is done, one line an act."""
     yield from _ends(work)
     yield from lead_lines(work)
-    yield from _made(work) if work.plan.use.loom.made == "bench" else _bought(work)
+    yield from made_lines(work) if work.plan.use.loom.made == "bench" else _bought(work)
     if work.joints:
         yield from cutting_lines(work)
         yield from cable_lines(work)
@@ -87,12 +87,6 @@ def _far_back(work: SheetWork) -> str:
 
 def _counted(end: LoomEnd) -> str:
     return f"{end.name}, {end.housing}: cavities counted {FACE_NAMES[end.read_from]}"
-
-
-def _made(work: SheetWork) -> Iterator[str]:
-    yield from made_lines(work)
-    if any(row.doing in ("cut", "beside") for row in work.wires):
-        yield "put the flags on each wire that the rules name, counted from its cavity"
 
 
 def _bought(work: SheetWork) -> Iterator[str]:

@@ -21,8 +21,9 @@ from builder.planning.power.conductors import conductor_of
 
 CRIMP_MM = 15
 HOLDER_MM = 50
+STRIP_MM = 50
 """What a crimp takes of a wire; from a splice or plug to the holder of a fuse, so that it can be
-reached. Common practice, no source."""
+reached; from the bundle to the strip of tape that holds a branch. Common practice, no source."""
 
 SPLICE_RULE = (
     f"a splice: bare {BARE_MM:.0f} mm of each of its wires, side by side in one barrel of the size "
@@ -56,7 +57,18 @@ def made_lines(work: SheetWork) -> Iterator[str]:
                 "the tape, each of its leads crimped to a half, from opposite sides, the sleeve "
                 "slid on before; barrel and sleeve by measure; the fuse stays out until the car"
             )
-    yield "cloth tape, loosely, along the bundle and each branch, so that all lies as on the board"
+    if any(row.doing in ("cut", "beside") for row in work.wires):
+        yield "put the flags on each wire that the rules name, counted from its cavity"
+    branches = (
+        f", round the bundle behind each place where a branch leaves it, and round each branch "
+        f"{STRIP_MM} mm from there"
+        if work.plan.use.loom.branches
+        else ""
+    )
+    yield (
+        "so that all lies as on the board: a strip of cloth tape round the bundle right behind "
+        f"either plug{branches}; all else stays open until the ring-out has passed"
+    )
 
 
 def made_needs(work: SheetWork) -> Iterator[str]:
