@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 import pytest
 from drawing_samples import outside, overlapping
@@ -37,6 +39,8 @@ CROSSINGS = dict.fromkeys(DRAWN_JOBS, 0) | {
     # that leads down.
     "rook-two-amplifiers": 5,
 }
+ROWS = "Further wires"
+"""What stands above wires that have no place of their own in the picture."""
 MOST_CROSSINGS = 12
 """In any generated job: two amplifiers, and up to four outputs that feed both by Y-leads."""
 PAPER_PT = (807.0, 496.0)  # of A4 across: 297 mm less 6 mm a side, 210 mm less head and foot
@@ -63,6 +67,12 @@ def check_whole(circuit: Circuit, drawn: Drawn) -> None:
     assert drawn.shown() - every_id(circuit) == set()
 
 
+def check_in_place(drawn: Drawn, found: Sequence[Drawn]) -> None:
+    """Nothing stands in rows only: neither below the picture nor in a piece of its own."""
+    for each in (drawn, *found):
+        assert ROWS not in [words for words, _ in each.words()]
+
+
 @pytest.mark.parametrize("name", DRAWN_JOBS)
 def test_every_piece_of_the_circuit_is_in_the_picture(name: str) -> None:
     check_whole(drawn_job(name)[0], picture(name))
@@ -75,6 +85,11 @@ def test_every_piece_of_the_circuit_is_in_a_piece_for_the_phone(name: str) -> No
     assert every_id(circuit) - shown == set()
     opened = set().union(*(piece.opened() for piece in pieces(name)))
     assert {each.end for each in circuit.open_ends} - opened == set()
+
+
+@pytest.mark.parametrize("name", DRAWN_JOBS)
+def test_no_wire_stands_in_rows_only(name: str) -> None:
+    check_in_place(picture(name), pieces(name))
 
 
 def test_the_walk_notices_a_wire_left_out() -> None:
@@ -205,6 +220,9 @@ def test_a_unit_that_has_no_place_of_its_own_is_drawn_below() -> None:
     found = [Drawn(piece.drawing) for piece in wiring_pieces(more, parts, "x")]
     assert every_id(more) - set().union(*(piece.shown() for piece in found)) == set()
     assert overlapping(found[-1].words()) == []
+    for each in (drawn, found[-1]):
+        with pytest.raises(AssertionError):
+            check_in_place(each, ())
 
 
 def test_hostile_names_stay_words() -> None:
@@ -232,9 +250,11 @@ def check_generated(parts: JobParts) -> None:
     assert struck(drawn) == []
     found = [Drawn(piece.drawing) for piece in wiring_pieces(circuit, with_housings(parts), "x")]
     assert every_id(circuit) - set().union(*(piece.shown() for piece in found)) == set()
+    check_in_place(drawn, found)
     for piece in found:
         assert overlapping(piece.words()) == []
         assert struck(piece) == []
+        assert on_each_other(piece.lines()) == []
 
 
 @pytest.mark.parametrize("parts", [interface_job(), parts_for(LORNE)])
@@ -256,14 +276,21 @@ def test_a_y_lead_behind_another_is_drawn_without_a_crossing(order: tuple[int, .
 
 @pytest.mark.parametrize("name", ["tansy-two-coils", "rook-two-amplifiers"])
 @pytest.mark.parametrize("way", ["relay", "dc_charger", "diode"])
-def test_a_second_battery_and_its_link_are_drawn(way: JoinedBy, name: str) -> None:
+@pytest.mark.parametrize("point", ["body_side", "battery_post"])
+def test_a_second_battery_and_its_link_are_drawn(way: JoinedBy, name: str, point: Any) -> None:
+    """Its link, fused at both ends, adds no crossing, wherever the grounds lead."""
     parts = shipped_parts(name)
     second = SecondBattery(
         type="agm", ah=80, place="boot", joined_by=way, link_m=5.0, feed_m=0.6, ground_m=0.4,
         charger_a=25 if way == "dc_charger" else None, age_years=None,
     )  # fmt: skip
-    supply = replace(parts.job.supply, second_battery=second)
-    check_generated(replace(parts, job=replace(parts.job, supply=supply)))
+    supply = replace(parts.job.supply, second_battery=second, ground_point=point)
+    parts = replace(parts, job=replace(parts.job, supply=supply))
+    check_generated(parts)
+    circuit = make_pack(parts, defaults=HOUSE).circuit
+    assert circuit is not None and "link to the second battery" in every_id(circuit)
+    drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    assert len(crossings(drawn.lines())) <= CROSSINGS[name]
 
 
 @settings(max_examples=many(150), deadline=None)

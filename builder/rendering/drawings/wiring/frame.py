@@ -11,6 +11,7 @@ from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.battery_place import Batteries, batteries
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
 from builder.rendering.drawings.wiring.left_side import LeftSide
@@ -27,7 +28,6 @@ from builder.rendering.drawings.wiring.scene import (
     TITLE,
 )
 
-LEFT = 32.0  # the margin, in which the strap runs
 NAME_GAP = 8.0  # wire between a name and what stands beside it
 LOOM_GAP = 6.0  # the same beside the name of a loom's wire
 PART = 36.0  # room that a part on a lane takes
@@ -53,11 +53,13 @@ class Columns:
     speaker: float
     width: float
     hung: tuple[float, float]  # what hangs below the converter, in the channel
+    batteries: Batteries
 
 
 def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) -> Columns:
     """Return the columns, each as wide as its widest words."""
-    plug = LEFT
+    place = batteries(reading)
+    plug = place.left
     start = plug + left.width + NAME_GAP
     named = _widest([first_name(reading, lane.strand) for lane in left.lanes if lane.strand]
                     + [wire_name(wire) for lane in left.lanes if lane.kept
@@ -98,10 +100,12 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
     beside = max([26 + _widest(names), *(COILS_AT + stack.wide for stack in stacks if stack)])
     many = len(right.amplifiers)
     width = speaker + beside + 10 + (14.0 + 16 * many if many > 1 else 0.0)
+    width += place.grounded_right
     return Columns(plug, name, joint, (near, far), (converter, converter_to),
                    (amplifier, amplifier_to), (out, out_far), out_joint,
                    out_home, out_home + home_gap + out_wide / 2, speaker, width,
-                   (amplifier - 16 - clear - right.hung_wide, amplifier - 16 - clear))  # fmt: skip
+                   (amplifier - 16 - clear - right.hung_wide, amplifier - 16 - clear),
+                   place)  # fmt: skip
 
 
 def speaker_words(unit: Unit) -> list[str]:

@@ -16,7 +16,10 @@ def drawn_part(part: Part) -> str:
         return _blade(part)
     angle = 90 if part.upright else 180 if part.turned else 0
     turn = f' transform="rotate({angle} {number(x)} {number(y)})"' if angle else ""
-    drawn = {"resistor": _resistor, "diode": _diode, "capacitor": _capacitor}[part.kind](x, y)
+    drawn = {
+        "resistor": _resistor, "diode": _diode, "capacitor": _capacitor, "relay": _contacts,
+        "charger": _charger,
+    }[part.kind](x, y)  # fmt: skip
     return f"<g{turn}>{drawn}</g>"
 
 
@@ -60,6 +63,27 @@ def _capacitor(x: float, y: float) -> str:
         ' fill="white"/>'
         f'<path class="lb-part-capacitor" d="M{number(x - 3)} {number(y - 8)}v16M{number(x + 3)}'
         f' {number(y - 8)}v16" stroke="currentColor" stroke-width="2"/>'
+    )
+
+
+def _contacts(x: float, y: float) -> str:
+    """Two contacts and the lever between them, open."""
+    return (
+        f'<rect class="lb-part-gap" x="{number(x - 11)}" y="{number(y - 4)}" width="22" height="8"'
+        ' fill="white"/>'
+        f'<path class="lb-part-contacts" d="M{number(x - 10)} {number(y)}l19 -8"'
+        ' stroke="currentColor" stroke-width="2.4" fill="none"/>'
+        f'<circle cx="{number(x - 10)}" cy="{number(y)}" r="2.6"/>'
+        f'<circle cx="{number(x + 10)}" cy="{number(y)}" r="2.6"/>'
+    )
+
+
+def _charger(x: float, y: float) -> str:
+    """A converter: direct volts in, direct volts out."""
+    return (
+        f'<path class="lb-part-resistor" d="M{number(x - 10)} {number(y - 10)}h20v20h-20Z'
+        f'M{number(x - 10)} {number(y + 10)}l20 -20" fill="white" stroke="currentColor"'
+        ' stroke-width="1.4"/>'
     )
 
 

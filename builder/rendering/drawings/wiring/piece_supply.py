@@ -8,11 +8,11 @@ from builder.planning.circuit.terminal_names import BATTERY, ground_of, supply_o
 from builder.planning.words import BLOCK
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import wrap
+from builder.rendering.drawings.wiring.battery_place import body_links, feeding_battery
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part
 from builder.rendering.drawings.wiring.frame import sized
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
-from builder.rendering.drawings.wiring.supply_drawn import body_links, feeding_battery
 from builder.rendering.drawings.wiring.upright import LINE, SIDE, SIZE, WIDTH
 
 PLUS_X, BODY_X = 34.0, 330.0

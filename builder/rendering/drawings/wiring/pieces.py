@@ -10,6 +10,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.planning.circuit.model import Circuit
+from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, identifier
 from builder.rendering.drawings.wiring.coils_drawn import coil_stack
@@ -18,11 +19,12 @@ from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
 from builder.rendering.drawings.wiring.piece_lines import line_piece
+from builder.rendering.drawings.wiring.piece_link import LinkPiece
 from builder.rendering.drawings.wiring.piece_out import out_piece
 from builder.rendering.drawings.wiring.piece_plug import PlugPiece
 from builder.rendering.drawings.wiring.piece_supply import SupplyPiece
 from builder.rendering.drawings.wiring.reading import Reading, Strand
-from builder.rendering.drawings.wiring.rest_drawn import draw_rest
+from builder.rendering.drawings.wiring.rest_drawn import FURTHER, draw_rest
 from builder.rendering.drawings.wiring.right_side import Device, RightSide, right_side
 from builder.rendering.drawings.wiring.scene import Scene
 from builder.rendering.drawings.wiring.upright import MOST, WIDTH, chunks
@@ -77,6 +79,9 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
     if reading.supplies:
         scene, height = SupplyPiece(reading, unit).draw()
         found.append(LaidPiece(5, "Supply and ground", scene, height))
+    if THE_LINK in reading.index.links:
+        scene, height = LinkPiece(reading).draw()
+        found.append(LaidPiece(5, "Link to the second battery", scene, height))
     found += _looms(reading)
     return _told_apart([*found, *_rest(reading, found)])
 
@@ -106,7 +111,7 @@ def _rest(reading: Reading, found: list[LaidPiece]) -> list[LaidPiece]:
     """What no other piece shows."""
     scene, shown = Scene(), {each for laid in found for each in laid.scene.shown}
     bottom = draw_rest(scene, reading, shown, WIDTH, 4.0)
-    return [LaidPiece(6, "Further wires", scene, bottom + 8)] if scene.shown else []
+    return [LaidPiece(6, FURTHER, scene, bottom + 8)] if scene.shown else []
 
 
 def _plugs(reading: Reading, left: LeftSide) -> Iterator[LaidPiece]:

@@ -1,5 +1,7 @@
 """What the picture has no place of its own for, row by row below it: so nothing is left out.
 
+No job has any today, which a test holds; above the rows stands what they are.
+
 A circuit may get new kinds of units before the picture has learnt where they stand. Their links are
 drawn straight here, each from its first terminal to its last.
 """
@@ -15,6 +17,9 @@ from builder.rendering.drawings.wiring.canvas_marks import fitting, lay, lay_bar
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import TEXT, Frame, Scene
 
+FURTHER = "Further wires"
+"""What stands above the rows."""
+HEADING = 16.0
 ROW, LINE = 26.0, 14.0
 LEFT = 20.0
 WIDEST = 620.0
@@ -24,7 +29,8 @@ def draw_rest(
     scene: Scene, reading: Reading, shown: set[str], width: float, y: float
 ) -> float:  # fmt: skip
     """Draw every link of which a piece is not `shown`, then single pieces; return the bottom."""
-    top = y
+    top, y = y, y + HEADING
+    first = y
     for link in reading.circuit.links:
         if set(link.path) - shown - scene.shown:
             y = _row(scene, reading, link, min(width, WIDEST) - LEFT, y)
@@ -37,7 +43,10 @@ def draw_rest(
             y += ROW
             scene.frames.append(Frame("driver", (LEFT, y - 15, 8, 16), (name,), name))
             scene.say(f"{kind} {name}", LEFT + 16, y - 3)
-    return y if y == top else y + 3  # names of the last row hang lower than its wire
+    if y == first:
+        return top
+    scene.say(FURTHER, LEFT, top + 12, bold=True)
+    return y + 3  # names of the last row hang lower than its wire
 
 
 def _part(scene: Scene, reading: Reading, part: Element, right: float, y: float) -> float:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from builder.planning.circuit.model import Link
-from builder.planning.circuit.supply_links import THE_BODY, THE_STRAP
-from builder.planning.circuit.terminal_names import BATTERY, SECOND, supply_of
+from builder.planning.circuit.terminal_names import BATTERY, supply_of
 from builder.planning.words import BLOCK
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
+from builder.rendering.drawings.wiring.battery_place import feeding_battery
 from builder.rendering.drawings.wiring.canvas_marks import (
     fitting,
     lay,
@@ -24,9 +22,7 @@ from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.right_side import Device, RightSide
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Scene
 
-TRUNK_Y, ARC_Y = 34.0, 74.0
-BATTERY_BOX = (LEFT_EDGE := 10.0, 14.0, 92.0, 46.0)
-STRAP_X = 18.0
+ARC_BELOW = 40.0  # from the trunk to the converter's supply
 POST_PITCH = 16.0  # between wires clamped in one supply terminal
 RIGHT_ROOM = 14.0
 BRANCH_PITCH = 20.0
@@ -38,21 +34,6 @@ def fed_devices(reading: Reading, right: RightSide) -> list[Device]:
     return [device for device in right.amplifiers if supply_of(device.unit.id) in ends]
 
 
-def feeding_battery(reading: Reading) -> str:
-    """The battery that what is added hangs on: the second, where there is one."""
-    return SECOND if SECOND in reading.index.units else BATTERY
-
-
-def body_links(reading: Reading) -> tuple[Link, Link]:
-    """The way through the body, and what closes it to the battery that is drawn, from its foot."""
-    links = reading.index.links
-    ground, last = links[THE_BODY], links[THE_STRAP]
-    own = links.get(f"ground of {SECOND}")
-    if own is None:
-        return ground, last
-    return ground, replace(own, path=own.path[::-1])
-
-
 class SupplyDrawn:
     """Draws battery, trunk, block, branches and the converter's supply."""
 
@@ -60,7 +41,7 @@ class SupplyDrawn:
         self, scene: Scene, reading: Reading, right: RightSide, box: Converter, cols: Columns
     ) -> None:
         self.scene, self.reading, self.right = scene, reading, right
-        self.box, self.cols = box, cols
+        self.box, self.cols, self.trunk_y = box, cols, cols.batteries.trunk_y
         self.fed = fed_devices(reading, right)
 
     def _link_to(self, terminal: str) -> Link | None:
@@ -80,13 +61,14 @@ class SupplyDrawn:
     # -- above --------------------------------------------------------------------------------
 
     def _battery(self) -> None:
-        x, y, w, h = BATTERY_BOX
+        x, y, w, h = self.cols.batteries.feeding
         name = feeding_battery(self.reading)
         self.scene.frames.append(Frame("battery", (x, y, w, h), (name,), name))
         size = TITLE if name == BATTERY else TEXT
-        self.scene.say(name, x + w / 2, y + h - 7, size=size, anchor="middle", bold=True)
-        self.scene.say("+", x + w - 10, TRUNK_Y + 4, anchor="end", bold=True)
-        self.scene.say("−", STRAP_X + 1, y + h - 22, anchor="middle", bold=True)
+        aside = 0 if name == BATTERY else 6  # its ground is clamped at the left of its foot
+        self.scene.say(name, x + w / 2 + aside, y + h - 7, size=size, anchor="middle", bold=True)
+        self.scene.say("+", x + w - 10, self.trunk_y + 4, anchor="end", bold=True)
+        self.scene.say("−", x + 9, y + h - 22, anchor="middle", bold=True)
 
     def _fused_wire(
         self, link: Link, start: Point, *points: Point, fuse_x: float, first: bool
@@ -111,14 +93,19 @@ class SupplyDrawn:
         lay(self.scene, wires[-1], far, *points, name=name, at=((far[0] + room) / 2, y))
 
     def _trunk_points(self, end: Point) -> tuple[Point, ...]:
-        return ((end[0], TRUNK_Y), end) if end[1] != TRUNK_Y else (end,)
+        return ((end[0], self.trunk_y), end) if end[1] != self.trunk_y else (end,)
 
     def _trunk(self, link: Link, end: Point) -> None:
-        x = BATTERY_BOX[0] + BATTERY_BOX[2]
-        self.scene.mark("stud", (x, TRUNK_Y), link.path[0], link.path[1])
+        x, y = self._post(), self.trunk_y
+        self.scene.mark("stud", (x, y), link.path[0], link.path[1])
         lead = next(iter(self.reading.index.wires_of(link)))
         fuse_x = x + text_width(lead.id, TEXT) + 80
-        self._fused_wire(link, (x, TRUNK_Y), *self._trunk_points(end), fuse_x=fuse_x, first=True)
+        self._fused_wire(link, (x, y), *self._trunk_points(end), fuse_x=fuse_x, first=True)
+
+    def _post(self) -> float:
+        """The right edge of the battery that feeds."""
+        x, _, wide, _ = self.cols.batteries.feeding
+        return x + wide
 
     def _plus(self, device: Device, at: int = 0) -> Point:
         """Where a supply wire is clamped at the top of an amplifier, from the right."""
@@ -143,12 +130,18 @@ class SupplyDrawn:
     def _round(self, at: int, end: Point) -> tuple[Point, ...]:
         """From the top past the right of what stands above, to the top of a lower amplifier."""
         x, start = self.cols.amplifier[1] + RIGHT_ROOM + 12 * (at - 1), self._plus(self.fed[0])
-        return (start[0], TRUNK_Y), (x, TRUNK_Y), (x, end[1] - 16), (end[0], end[1] - 16), end
+        return (
+            (start[0], self.trunk_y),
+            (x, self.trunk_y),
+            (x, end[1] - 16),
+            (end[0], end[1] - 16),
+            end,
+        )
 
     def _block(self) -> None:
         feed = self._link_to(f"{BLOCK} in")
         assert feed is not None
-        right, y = max(self.cols.converter[0] + 40, self._trunk_end(feed)), TRUNK_Y
+        right, y = max(self.cols.converter[0] + 40, self._trunk_end(feed)), self.trunk_y
         wide, high = 128.0, 20.0 + BRANCH_PITCH * (len(self.fed) - 1)
         self.scene.frames.append(
             Frame("driver", (right, y - high / 2, wide, high), (BLOCK,), BLOCK)
@@ -164,7 +157,7 @@ class SupplyDrawn:
         """How far the trunk reaches with its names and its fuse."""
         lead, rest = self.reading.index.wires_of(feed)
         names = text_width(lead.id, TEXT) + text_width(rest.id, TEXT)
-        return BATTERY_BOX[0] + BATTERY_BOX[2] + names + 150
+        return self._post() + names + 150
 
     def _branch(self, device: Device, at: int, block: Point) -> None:
         """The first branch leaves lowest and comes down first: none crosses another."""
@@ -222,7 +215,7 @@ class SupplyDrawn:
     def _from_above(self, link: Link, start: Point, to: float) -> None:
         """To the top of the converter, fused at the source."""
         end = (to, self.box.top)
-        self._arc(link, start, (to, ARC_Y), end)
+        self._arc(link, start, (to, self.trunk_y + ARC_BELOW), end)
         self.scene.mark("screw", end, link.finishes, link.path[-2])
         self.scene.say("+12 V", to + 26, self.box.top + 18, anchor="end")
 

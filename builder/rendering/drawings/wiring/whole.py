@@ -10,12 +10,14 @@ from builder.planning.circuit.model import Circuit
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, Point, identifier
 from builder.rendering.drawings.wiring.badges import put_badges
+from builder.rendering.drawings.wiring.battery_place import batteries
 from builder.rendering.drawings.wiring.converter_box import Converter, converter_box
 from builder.rendering.drawings.wiring.frame import Columns, columns
 from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
 from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
 from builder.rendering.drawings.wiring.lines_drawn import LinesDrawn
+from builder.rendering.drawings.wiring.link_drawn import LinkDrawn
 from builder.rendering.drawings.wiring.loads_drawn import LoadsDrawn, place_hung
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms
 from builder.rendering.drawings.wiring.middle_drawn import (
@@ -64,7 +66,8 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     reading = Reading(circuit)
     left = left_side(reading, parts.vehicle, parts.shelf.housings)
     right = right_side(reading)
-    _align(reading, left, right)
+    over = batteries(reading).over
+    _align(reading, left, right, over)
     box = converter_box(
         reading,
         left,
@@ -81,6 +84,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     LinesDrawn(scene, reading, right, box, cols).draw()
     ChainDrawn(scene, reading, right, box, cols).draw()
     SupplyDrawn(scene, reading, right, box, cols).draw()
+    LinkDrawn(scene, reading, cols).draw()
     LoadsDrawn(scene, reading, right, box, cols).draw()
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
     ground.draw()
@@ -105,20 +109,23 @@ def _steps(
         (between, lines[0]),
         (sum(cols.out_jacket) / 2, (amplifier.top + amplifier.bottom) / 2),
         (between, amplifier.turn_on_y + 20),
-        (cols.converter[0], TOP - 60),
+        (cols.converter[0], cols.batteries.trunk_y + 4),
     ]
 
 
-def _align(reading: Reading, left: LeftSide, right: RightSide) -> None:
-    """Move both sides to their heights: the inputs of amplifiers opposite the converter."""
+def _align(reading: Reading, left: LeftSide, right: RightSide, over: float) -> None:
+    """Move both sides to their heights: the inputs of amplifiers opposite the converter.
+
+    `over` is the room above for the link to a second battery.
+    """
     direct = _direct(reading, left, right)
-    _shift_left(left, LANES_TOP)
+    _shift_left(left, LANES_TOP + over)
     if direct is not None:
         lane, device_y = direct
-        _shift_right(right, max(TOP, lane.y - device_y))
+        _shift_right(right, max(TOP + over, lane.y - device_y))
         return
     spare = left.height + LANES_TOP - 60 - (right.height + TOP)
-    _shift_right(right, TOP + max(0.0, min(spare / 2, 80.0)))
+    _shift_right(right, TOP + over + max(0.0, min(spare / 2, 80.0)))
 
 
 def _direct(reading: Reading, left: LeftSide, right: RightSide) -> tuple[Lane, float] | None:
