@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from builder.rendering.drawings.wiring.left_side import LeftSide
+from builder.rendering.drawings.wiring.blocks import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.right_side import RightSide
 

@@ -12,9 +12,10 @@ from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.battery_place import Batteries, batteries
+from builder.rendering.drawings.wiring.behind_loom import loom_before
+from builder.rendering.drawings.wiring.blocks import LeftSide
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
-from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.right_side import INSIDE_PITCH, OVER_COIL, RightSide
 from builder.rendering.drawings.wiring.scene import (
@@ -59,11 +60,12 @@ class Columns:
 def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) -> Columns:
     """Return the columns, each as wide as its widest words."""
     place = batteries(reading)
-    plug = place.left
+    plug = place.left + left.margin
     start = plug + left.width + NAME_GAP
     named = _widest([first_name(reading, lane.strand) for lane in left.lanes if lane.strand]
                     + [wire_name(wire) for lane in left.lanes if lane.kept
                        for wire in reading.wires_in(lane.kept)])  # fmt: skip
+    named = max(named, plug + left.interface_to - start)  # its lane has no name beside it
     name = start + named / 2
     joint = start + named + NAME_GAP + 6
     before = PART if any(_fused(reading, lane.strand) for lane in left.lanes) else 0.0
@@ -131,9 +133,12 @@ def first_name(reading: Reading, strand: Strand) -> str:
 
 def home_of(reading: Reading, unit: Unit) -> str:
     """Where a plug is home: of a loom, what its plug goes into."""
+    if unit.kind == "plug":
+        looms = (loom_before(reading, terminal.id) for terminal in unit.terminals)
+        return next((f"car end of {each}" for each in looms if each), unit.place)
     sockets = [reading.socket_of(terminal.id) for terminal in unit.terminals]
     into = next((each for each in sockets if each), "")
-    return reading.index.unit_of(into).place if unit.kind == "loom" and into else unit.place
+    return reading.index.unit_of(into).place if into else unit.place
 
 
 def insulation(wire: Wire | None) -> str:

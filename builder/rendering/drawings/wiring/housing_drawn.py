@@ -7,7 +7,7 @@ from collections.abc import Collection
 from markupsafe import escape
 
 from builder.rendering.drawings.canvas import number
-from builder.rendering.drawings.wiring.left_side import Block
+from builder.rendering.drawings.wiring.blocks import Block
 from builder.rendering.drawings.wiring.plug_ends import PlugShape, latch_box
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import MarkKind, Scene

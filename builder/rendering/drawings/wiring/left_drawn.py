@@ -6,12 +6,15 @@ from collections.abc import Mapping
 
 from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
+from builder.rendering.drawings.wiring.behind_loom import at_plug, wire_before
+from builder.rendering.drawings.wiring.blocks import INTERFACE_WIDE, Block, Lane, LeftSide
 from builder.rendering.drawings.wiring.canvas_marks import (
     lay,
     lay_bare,
     name_at,
     put_part,
 )
+from builder.rendering.drawings.wiring.feeds_drawn import FeedsDrawn
 from builder.rendering.drawings.wiring.frame import (
     Columns,
     first_name,
@@ -28,12 +31,13 @@ from builder.rendering.drawings.wiring.lane_drawn import (
     draw_tail,
     spans,
 )
-from builder.rendering.drawings.wiring.left_side import SINGLE, Block, Lane, LeftSide
+from builder.rendering.drawings.wiring.left_side import SINGLE
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
 
 SPEAKER_R = 10.0
 SOURCE_WIDTH = 124.0
+HOME_AT = 16.0  # from a lane to the plug behind a loom
 
 
 class LeftDrawn:
@@ -41,6 +45,7 @@ class LeftDrawn:
 
     def __init__(self, scene: Scene, reading: Reading, side: LeftSide, cols: Columns) -> None:
         self.scene, self.reading, self.side, self.cols = scene, reading, side, cols
+        self.feeds = FeedsDrawn(scene, reading, side, cols)
         self.at = {lane.strand.name: lane.y for lane in side.lanes if lane.strand}
 
     def draw(self, to: Mapping[str, Point]) -> None:
@@ -50,6 +55,7 @@ class LeftDrawn:
             for lane in (*block.above, *block.below):
                 if lane.strand is not None:
                     self._lane(block, lane, lane.strand, to.get(lane.strand.name))
+        self.feeds.draw()
         self._stand_ins()
         draw_jackets(self.scene, self.reading, self.cols.jacket, _spans(self.side))
         for lane in self.side.lanes:
@@ -59,6 +65,9 @@ class LeftDrawn:
     def _source(self, block: Block) -> None:
         """A housing with its caption beside it, or the box of another source."""
         unit, x = block.unit, self.cols.plug
+        if self._is_fed(block):
+            self.feeds.interface(block)
+            return
         if block.shape is None:
             heights = [lane.y for lane in block.below if lane.strand]
             first, last = heights[0], heights[-1]
@@ -67,10 +76,17 @@ class LeftDrawn:
             self.scene.say(unit.id, x + SOURCE_WIDTH / 2, (first + last) / 2 + 4, anchor="middle",
                            bold=True)  # fmt: skip
             return
-        housing_drawn(self.scene, self.reading, block, x)
+        housing_drawn(self.scene, self.reading, block, x, self._ringed(block))
         right, y = x + block.shape.width + 14, block.top + block.shape.height / 2
         self.scene.say(unit.id, right, y - 4, size=TITLE, bold=True, ids=(unit.id,))
         self.scene.say(f"in the {home_of(self.reading, unit)}: wires side", right, y + 11)
+
+    def _ringed(self, block: Block) -> set[str] | None:
+        """The cavities to use of a plug that only feeds an interface; else all that are drawn."""
+        if block.above or block.below:
+            return None
+        return {self.reading.cavity_of(feed.strand.way[0]) for feed in self.side.feeds
+                if feed.plug is block}  # fmt: skip
 
     def _lane(self, block: Block, lane: Lane, strand: Strand, to: Point | None) -> None:
         start = self._start(block, lane)
@@ -79,15 +95,21 @@ class LeftDrawn:
         ):
             self._unnamed_wire(strand, start, lane)
         elif lane.kept is not None:
-            self._kept_wire(lane, lane.kept, start)
+            self._kept_wire(lane, lane.kept, strand, start)
         else:
             self._car_wire(lane, strand, start)
         self._onward(lane, strand, to)
 
+    def _is_fed(self, block: Block) -> bool:
+        return any(feed.interface is block for feed in self.side.feeds)
+
     def _start(self, block: Block, lane: Lane) -> list[Point]:
         """From the cavity to the lane."""
         if block.shape is None or lane.exit is None:
-            return [(self.cols.plug + SOURCE_WIDTH, lane.y)]
+            wide = SOURCE_WIDTH
+            if self._is_fed(block):
+                wide = self.side.interface_at + INTERFACE_WIDE
+            return [(self.cols.plug + wide, lane.y)]
         x, y, cavity = self.cols.plug, block.top, block.shape.of(lane.exit.cavity)
         out = x + lane.exit.x
         return [(x + cavity.x, y + cavity.y), (out, y + cavity.y), (out, lane.y)]
@@ -115,14 +137,24 @@ class LeftDrawn:
         ends = {each.end for each in self.reading.circuit.open_ends}
         return next((end for end in wire.ends if end in ends), "")
 
-    def _kept_wire(self, lane: Lane, kept: Strand, start: list[Point]) -> None:
+    def _kept_wire(self, lane: Lane, kept: Strand, strand: Strand, start: list[Point]) -> None:
         """A wire that stays whole turns to its speaker behind the tap, between the two legs."""
         wire = self.reading.wires_in(kept)[0]
-        other = self.at.get(lane.strand.mate or "", lane.y) if lane.strand else lane.y
+        other = self.at.get(strand.mate or "", lane.y)
         x, middle = self.cols.joint, (lane.y + other) / 2
-        edge = middle + (-SPEAKER_R if lane.y <= middle else SPEAKER_R)
-        lay(self.scene, wire, *start, (x, lane.y), (x, edge), name=wire_name(wire),
-            at=(self.cols.name, lane.y))  # fmt: skip
+        down = 1 if lane.y <= middle else -1
+        edge = middle - SPEAKER_R * down
+        loom = wire_before(self.reading, kept)
+        if loom is None:
+            lay(self.scene, wire, *start, (x, lane.y), (x, edge), name=wire_name(wire),
+                at=(self.cols.name, lane.y))  # fmt: skip
+        else:
+            home = (x, lane.y + HOME_AT * down)
+            lay(self.scene, loom, *start, (x, lane.y), home, name=first_name(self.reading, strand),
+                at=(self.cols.name, lane.y))  # fmt: skip
+            lay(self.scene, wire, home, (x, edge))
+            self.scene.mark("home", home, *at_plug(self.reading, kept))
+            self.scene.say(wire_name(wire), x - 12, home[1] + 4, anchor="end")
         terminal = kept.way[-1]
         self.scene.mark("contact", (x, edge), terminal, kept.way[-2])
         unit = self.reading.index.unit_of(terminal)

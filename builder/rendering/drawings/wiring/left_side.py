@@ -7,7 +7,6 @@ lie together, then that the converter's inputs come in their order.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from itertools import groupby, permutations, product
 
 from builder.model.housing import Housing
@@ -15,6 +14,9 @@ from builder.model.vehicle import Vehicle
 from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit
 from builder.planning.words import LinkClass
+from builder.rendering.drawings.wiring.behind_loom import wire_before
+from builder.rendering.drawings.wiring.blocks import Block, Lane, LeftSide
+from builder.rendering.drawings.wiring.feeds_placed import interface_feeds, place_feeds
 from builder.rendering.drawings.wiring.plug_ends import (
     BESIDE_LOOMS,
     WIDEST_PITCH,
@@ -32,52 +34,11 @@ from builder.rendering.drawings.wiring.scene import PAIR_PITCH
 HEAD = 30.0  # above the first lane of a jacket: its name
 CAPTION = 34.0  # below or above a housing
 STAND_IN_PITCH, KEPT_PITCH = 38.0, 46.0
+BEHIND_LOOM_PITCH = 88.0  # the same as KEPT_PITCH where the plug lies behind a loom
 SAME_JACKET, NEXT = 22.0, 42.0
 MOST_CHOICES = 4096
 SINGLE: tuple[LinkClass, ...] = ("control", "supply", "ground")
 """What comes by itself from a cavity or a fuse position, not as a leg of a pair."""
-
-
-@dataclass(slots=True)
-class Lane:
-    """One level lane; `y` is set when all are stacked. A spare conductor has no strand."""
-
-    strand: Strand | None
-    jacket: str = ""
-    spare: CircuitWire | None = None
-    exit: Exit | None = None
-    source: str = ""  # the unit at its left end
-    kept: Strand | None = None
-    y: float = 0.0
-
-
-@dataclass(slots=True)
-class Block:
-    """A plug or another source with the lanes that leave it."""
-
-    unit: Unit
-    shape: PlugShape | None
-    above: list[Lane] = field(default_factory=list)
-    below: list[Lane] = field(default_factory=list)
-    top: float = 0.0  # of its housing or box
-
-
-@dataclass(slots=True)
-class LeftSide:
-    """Every block from top to bottom."""
-
-    blocks: list[Block]
-    height: float = 0.0
-
-    @property
-    def lanes(self) -> list[Lane]:
-        """Every lane from top to bottom."""
-        return [lane for block in self.blocks for lane in (*block.above, *block.below)]
-
-    @property
-    def width(self) -> float:
-        """Of the widest housing."""
-        return max((b.shape.width for b in self.blocks if b.shape), default=130.0)
 
 
 def left_side(
@@ -86,13 +47,15 @@ def left_side(
     """Return the plugs and their lanes, the best of all orders, stacked from y = 0."""
     sources = reading.units("plug", "fuse_position", "interface", "loom")
     strands = _by_source(reading)
-    sources = [unit for unit in sources if strands.get(unit.id)]
+    fed_from = {reading.index.unit_of(each.way[0]).id for each in interface_feeds(reading)}
+    sources = [unit for unit in sources if strands.get(unit.id) or unit.id in fed_from]
     options = [_options(reading, unit, strands.get(unit.id, []), vehicle, housings)
                for unit in sources]  # fmt: skip
     found = min(_all(options), key=lambda blocks: _cost(reading, blocks))
     side = LeftSide(list(found))
     _add_spares(reading, side)
     _stack(reading, side)
+    place_feeds(reading, side)
     return side
 
 
@@ -171,9 +134,17 @@ def _cost(reading: Reading, blocks: tuple[Block, ...]) -> float:
         if s.carries == "control" and reading.kind_of(s.way[-1]) != "converter"
     )  # fmt: skip
     low = sum(len(strands) - 1 - at[s.name] for s in strands if s.carries == "control")
+    late = sum(_below(reading, blocks, feed) for feed in interface_feeds(reading))
     beside = sum(1 for b in blocks for lane in (*b.above, *b.below) if _beside(b, lane))
     parted = _parted([lane.jacket for lane in lanes])
-    return 100 * split + 30 * passing + 20 * parted + 2 * low + unruly + 0.5 * beside
+    return 1000 * late + 100 * split + 30 * passing + 20 * parted + 2 * low + unruly + 0.5 * beside
+
+
+def _below(reading: Reading, blocks: tuple[Block, ...], feed: Strand) -> bool:
+    """Whether an interface stands below the plug that feeds it: its wires run upwards."""
+    order = [block.unit.id for block in blocks]
+    plug, interface = (reading.index.unit_of(feed.way[at]).id for at in (0, -1))
+    return order.index(interface) > order.index(plug)
 
 
 def _parted(jackets: list[str]) -> int:
@@ -241,7 +212,7 @@ def _pitch(reading: Reading, before: Lane | None, lane: Lane) -> float:
     one, other = before.strand, lane.strand
     if one and other and one.mate == other.name:
         if lane.kept:
-            return KEPT_PITCH
+            return BEHIND_LOOM_PITCH if wire_before(reading, lane.kept) else KEPT_PITCH
         held = {joint.id for _, a, b in reading.stand_ins for joint in (a, b)}
         return STAND_IN_PITCH if held & set(one.way) else PAIR_PITCH
     if lane.jacket and lane.jacket == before.jacket:

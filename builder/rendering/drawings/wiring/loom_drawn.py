@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -21,9 +22,12 @@ WIRE_ROOM = 36.0  # wire on both sides of a name
 FUSE_ROOM = 20.0  # from a plug to the middle of a fuse beside it
 
 
-def draw_looms(scene: Scene, reading: Reading, width: float, y: float) -> float:
-    """Draw the wires that each loom passes on, in as many columns as fit; return the bottom."""
-    for unit in reading.units("loom"):
+def draw_looms(
+    scene: Scene, reading: Reading, units: Iterable[Unit], width: float, y: float
+) -> float:  # fmt: skip
+    """Draw the wires that each of some looms passes on, in as many columns as fit; return the
+    bottom."""
+    for unit in units:
         links = [link for link in passed_on(reading, unit) if set(link.path) - scene.shown]
         if links:
             y += HEAD

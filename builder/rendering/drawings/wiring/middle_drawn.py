@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import wrap
+from builder.rendering.drawings.wiring.blocks import LeftSide
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part
 from builder.rendering.drawings.wiring.converter_box import Converter, open_name
 from builder.rendering.drawings.wiring.frame import Columns
-from builder.rendering.drawings.wiring.left_side import LeftSide
 from builder.rendering.drawings.wiring.loads_drawn import hung_edges
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide

@@ -11,11 +11,12 @@ from itertools import groupby
 from builder.planning.circuit.model import CircuitWire
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
-from builder.rendering.drawings.wiring.canvas_marks import lay_bare, put_part
-from builder.rendering.drawings.wiring.frame import home_of, speaker_words
+from builder.rendering.drawings.wiring.behind_loom import at_plug, wire_before
+from builder.rendering.drawings.wiring.blocks import Lane
+from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part
+from builder.rendering.drawings.wiring.frame import home_of, speaker_words, wire_name
 from builder.rendering.drawings.wiring.housing_drawn import housing_drawn
 from builder.rendering.drawings.wiring.lane_drawn import draw_speaker
-from builder.rendering.drawings.wiring.left_side import Lane
 from builder.rendering.drawings.wiring.plug_steps import PlugSteps
 from builder.rendering.drawings.wiring.reading import Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Run, Scene
@@ -64,6 +65,7 @@ class PlugPiece(PlugSteps):
         where = "" if unit.id.startswith(place) else f", in the {place}"
         said = f"{unit.id}{where}: wires side" if shape else unit.id
         y = self.source + high + 24 if self.up else 16.0
+        y = self.source + 20 if shape is None else y
         self.scene.say(said, WIDTH / 2, y, size=SIZE, anchor="middle", bold=True, ids=(unit.id,))
         if shape is None:
             box = (WIDTH / 2 - 60, self.source, 120.0, high)
@@ -102,7 +104,7 @@ class PlugPiece(PlugSteps):
         start, joint = self._start(at, lane, level), (x, self.y(self.t_joint))
         car = next((w for w in self.reading.wires_in(strand) if is_there(w)), None)
         if lane.kept:
-            car = self.reading.wires_in(lane.kept)[0]
+            car = wire_before(self.reading, lane.kept) or self.reading.wires_in(lane.kept)[0]
         terminal = self.reading.index.terminals[strand.way[0]]
         if car is not None:
             draw_stretch(self.scene, car, *start, joint, cut=first)
@@ -177,11 +179,14 @@ class PlugPiece(PlugSteps):
             mate = where.get(lane.strand.mate or "", at)
             middle, y = (self.xs[at] + self.xs[mate]) / 2, self.y(self.t_joint)
             edge = middle + (-9.0 if self.xs[at] < middle else 9.0)
-            self._to_speaker(lane.kept, self.xs[at], edge, y)
+            if wire_before(self.reading, lane.kept) is None:
+                self._to_speaker(lane.kept, self.xs[at], edge, y)
+            else:
+                self._from_plug(lane.kept, self.xs[at], edge, y)
             unit = self.reading.index.unit_of(lane.kept.way[-1])
             if unit.id not in self.scene.shown:
                 draw_speaker(self.scene, unit.id, (middle, y), 9.0, unit.kind)
-                lines = speaker_words(unit)
+                lines = [*speaker_words(unit), *self._behind_plugs(unit.id)]
                 top = self._top(self.t_joint + 12, LINE * len(lines))
                 for row, line in enumerate(lines):
                     self.scene.say(line, middle, top + 10 + LINE * row, size=SIZE,
@@ -193,6 +198,24 @@ class PlugPiece(PlugSteps):
                 self.scene.runs[at] = Run(run.ids, (*run.points, (edge, y)), run.kind, run.carries,
                                           run.wire, run.cuts, run.title)  # fmt: skip
         self.scene.mark("contact", (edge, y), kept.way[-1], kept.way[-2])
+
+    def _from_plug(self, kept: Strand, x: float, edge: float, y: float) -> None:
+        """Behind a loom: its wire goes on to the car's plug, and from there the car's own."""
+        loom, wire = wire_before(self.reading, kept), self.reading.wires_in(kept)[0]
+        assert loom is not None
+        home = ((x + edge) / 2, y)
+        lay(self.scene, loom, (x, y), home)
+        lay(self.scene, wire, home, (edge, y))
+        self.scene.mark("home", home, *at_plug(self.reading, kept))
+        self.scene.mark("contact", (edge, y), kept.way[-1], kept.way[-2])
+
+    def _behind_plugs(self, speaker: str) -> list[str]:
+        """The car's own wires to a speaker behind a loom's plug, in lines that fit between taps."""
+        index, kept = self.reading.index, [lane.kept for lane in self.lanes if lane.kept]
+        wires = [self.reading.wires_in(each)[0] for each in kept
+                 if index.unit_of(each.way[-1]).id == speaker
+                 and wire_before(self.reading, each)]  # fmt: skip
+        return [line for wire in wires for line in folded(wire_name(wire), self.pitch - 14)]
 
     def _across(self) -> None:
         """Stand-in loads, beside the joints that hold them."""

@@ -17,6 +17,7 @@ from builder.rendering.drawings.wiring.upright import LINE, SIDE, SIZE, WIDTH
 
 PLUS_X, BODY_X = 34.0, 330.0
 UNIT = (130.0, 150.0)  # left edge and width of a device
+POST_PITCH = 16.0  # between grounds that lead to the battery's post
 STEP, NARROW_STEP = 46.0, 36.0  # between branches, of three or more
 
 
@@ -36,6 +37,11 @@ class SupplyPiece:
         self.at_block = reading.fed_by_block
         self.direct = any(link.finishes.startswith(BATTERY) and link.id != THE_STRAP
                           for link in reading.grounds)  # fmt: skip
+
+    @property
+    def names_to(self) -> float:
+        """How far names reach to the right: to what leads to the body or to the battery's post."""
+        return BODY_X - 12 - (POST_PITCH * (len(self.fed) - 1) if self.direct else 0.0)
 
     def _to(self, terminal: str) -> Link | None:
         return next((link for link in self.reading.supplies if link.finishes == terminal), None)
@@ -88,9 +94,9 @@ class SupplyPiece:
         return [*self.fed[:at], self.converter, *self.fed[at:]]
 
     def _grounds_it(self) -> str:
-        """The device that the converter is grounded at."""
-        home = next(g for g in self.reading.grounds if g.begins == ground_of(self.converter))
-        return self.index.unit_of(home.finishes).id
+        """The device that the converter is grounded at, or nothing."""
+        own = (g for g in self.reading.grounds if g.begins == ground_of(self.converter))
+        return next((self.index.unit_of(home.finishes).id for home in own), "")
 
     def _from_block(self, link: Link, name: str, end: Point) -> CircuitWire:
         """Fuse below the block, then down and to the right; returns the wire."""
@@ -105,7 +111,9 @@ class SupplyPiece:
 
     def _down(self, wire: CircuitWire, start: Point, end: Point, name: Point) -> None:
         lay(self.scene, wire, start, end)
-        self.scene.say(name_words(wire), *name, size=SIZE)
+        lines = wrap(name_words(wire), self.names_to - name[0], SIZE)
+        for row, line in enumerate(lines):
+            self.scene.say(line, name[0], name[1] + LINE * (row - len(lines) + 1), size=SIZE)
 
     def _device(self, name: str, at: int, y: float) -> float:
         """A device with what feeds it from the left and its ground to the right."""
@@ -118,12 +126,12 @@ class SupplyPiece:
         self.scene.say(name, x + wide / 2, y + 18, size=TITLE, anchor="middle", bold=True)
         self.scene.say("+12 V", x + 9, y + 36, size=SIZE)
         self.scene.say("GND", x + wide - 9, y + 36, size=SIZE, anchor="end")
-        bottom = self._ground(name, y)
-        if self.at_block is not None and self._grounds_it() == name:
-            return self._converter_at_block(name, y + high, max(bottom, y + high))
-        return (
-            self._converter(name, y + high, max(bottom, y + high)) if self._feeds(name) else bottom
-        )
+        bottom = self._ground(name, at, y)
+        if self._feeds(name):
+            return self._converter(name, y + high, max(bottom, y + high))
+        if self._grounds_it() == name:
+            return self._converter_fed_elsewhere(name, y + high, max(bottom, y + high))
+        return bottom
 
     def _feed(self, link: Link, name: str, at: int, y: float) -> None:
         x = UNIT[0]
@@ -137,9 +145,9 @@ class SupplyPiece:
                 lay_bare(self.scene, (PLUS_X, 200), (PLUS_X, y), (x, y), carries="supply")
             return
         self._from_block(link, name, (x, y))
-        self.scene.say(sized(wire), BODY_X - 12, y - 48, size=SIZE, anchor="end")
+        self.scene.say(sized(wire), self.names_to, y - 48, size=SIZE, anchor="end")
 
-    def _ground(self, name: str, y: float) -> float:
+    def _ground(self, name: str, row: int, y: float) -> float:
         """The ground of a device, its name below it; returns the bottom."""
         x = UNIT[0] + UNIT[1]
         link = next((g for g in self.reading.grounds if g.begins == ground_of(name)), None)
@@ -147,11 +155,12 @@ class SupplyPiece:
             return y + 80
         wire, at = next(iter(self.index.wires_of(link))), y + 22
         self.scene.mark("screw", (x, at), link.begins, link.path[1])
-        end = (BODY_X, at)
-        points = ((x, at), end) if not self.direct else ((x, at), end, (BODY_X, 36.0))
+        behind = len(self.fed) - 1 - row if self.direct else 0  # nearer than those below it
+        end = (BODY_X - POST_PITCH * behind, at)
+        points = ((x, at), end) if not self.direct else ((x, at), end, (end[0], 36.0))
         lay(self.scene, wire, *points)
         self.scene.mark("stud", points[-1], link.finishes, link.path[-2])
-        self.scene.say(sized(wire), BODY_X - 12, y - 9, size=SIZE, anchor="end")
+        self.scene.say(sized(wire), self.names_to, y - 9, size=SIZE, anchor="end")
         return y + 112
 
     def _feeds(self, name: str) -> bool:
@@ -184,31 +193,33 @@ class SupplyPiece:
         self.scene.say(unit, x + wide / 2, low + 38, size=TITLE, anchor="middle", bold=True)
         return low + 84
 
-    def _converter_at_block(self, name: str, top: float, y: float) -> float:
-        """The converter below the device that grounds it, its supply from the block."""
-        link = self.at_block
-        assert link is not None
+    def _converter_fed_elsewhere(self, name: str, top: float, y: float) -> float:
+        """The converter below the device that grounds it; fed by the block, or by the car."""
         home = next(g for g in self.reading.grounds if g.finishes == ground_of(name)
                     and g.begins == ground_of(self.converter))  # fmt: skip
         (x, wide), low = UNIT, y + 66
-        at, right = (x - 10, low + 24), x + wide - 26
-        wire = self._from_block(link, self.converter, at)
-        lines = wrap(wire.id, right - x - 8, SIZE)
-        for row, line in enumerate(lines):
-            self.scene.say(line, x - 4, low - 8 - LINE * (len(lines) - 1 - row), size=SIZE)
+        right = x + wide - 26
+        if self.at_block is not None:
+            self._fed_by_block(self.at_block, (x - 10, low + 24), right - x - 8)
         back = next(iter(self.index.wires_of(home)))
         lay(self.scene, back, (right, low), (right, top))
         self._lines(back.id, right + 10, top + 84, end=False)
-        for point, ids in ((at, (link.finishes, link.path[-2])),
-                           ((right, top), (home.finishes, home.path[-2])),
-                           ((right, low), (home.begins, home.path[1]))):  # fmt: skip
-            self.scene.mark("screw", point, *ids)
+        self.scene.mark("screw", (right, top), home.finishes, home.path[-2])
+        self.scene.mark("screw", (right, low), home.begins, home.path[1])
         unit = self.converter
         self.scene.frames.append(Frame("unit", (x - 10, low, wide + 20, 50), (unit,), unit))
-        self.scene.say("+12 V", x, low + 28, size=SIZE)
         self.scene.say("GND", right, low + 18, size=SIZE, anchor="middle")
         self.scene.say(unit, x + wide / 2, low + 42, size=TITLE, anchor="middle", bold=True)
         return low + 84
+
+    def _fed_by_block(self, link: Link, at: Point, room: float) -> None:
+        """The converter's own lane from the block to its left edge, named above it."""
+        wire, (x, y) = self._from_block(link, self.converter, at), at
+        lines = wrap(wire.id, room, SIZE)
+        for row, line in enumerate(lines):
+            self.scene.say(line, x + 6, y - 32 - LINE * (len(lines) - 1 - row), size=SIZE)
+        self.scene.mark("screw", at, link.finishes, link.path[-2])
+        self.scene.say("+12 V", x + 10, y + 4, size=SIZE)
 
     def _lines(self, words: str, x: float, y: float, *, end: bool) -> None:
         for row, line in enumerate(wrap(words, 92, SIZE)):

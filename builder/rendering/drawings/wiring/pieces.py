@@ -13,11 +13,13 @@ from builder.planning.circuit.model import Circuit
 from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, identifier
+from builder.rendering.drawings.wiring.blocks import Lane, LeftSide
 from builder.rendering.drawings.wiring.coils_drawn import coil_stack
-from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.left_side import left_side
 from builder.rendering.drawings.wiring.loom_drawn import draw_looms, passed_on
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.piece_chain import ChainPiece
+from builder.rendering.drawings.wiring.piece_feed import feed_pieces
 from builder.rendering.drawings.wiring.piece_lines import line_piece
 from builder.rendering.drawings.wiring.piece_link import LinkPiece
 from builder.rendering.drawings.wiring.piece_out import out_piece
@@ -73,6 +75,9 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
     right = right_side(reading)
     unit = reading.units("converter")[0].id
     found = [*_plugs(reading, left), *_lines(reading, right, unit), *_outs(reading, right)]
+    for title, piece in feed_pieces(reading, left):
+        scene, height = piece.draw()
+        found.append(LaidPiece(4, title, scene, height))
     if reading.controls:
         scene, height = ChainPiece(reading).draw()
         found.append(LaidPiece(4, "Turn-on chain", scene, height))
@@ -103,7 +108,7 @@ def _looms(reading: Reading) -> Iterator[LaidPiece]:
     for unit in reading.units("loom"):
         if passed_on(reading, unit):
             scene = Scene()
-            bottom = draw_looms(scene, reading, WIDTH, 0.0)
+            bottom = draw_looms(scene, reading, [unit], WIDTH, 0.0)
             yield LaidPiece(1, f"Passed on by {unit.id}", scene, bottom + 8)
 
 

@@ -6,14 +6,16 @@ from collections.abc import Sequence
 
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.words import ElementKind
+from builder.rendering.drawings.wiring.behind_loom import wire_before
+from builder.rendering.drawings.wiring.blocks import Block, Lane
 from builder.rendering.drawings.wiring.frame import first_name, wire_name
-from builder.rendering.drawings.wiring.left_side import Block, Lane
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import Scene
-from builder.rendering.drawings.wiring.upright import WIDTH, names_height, pitch_of, spread
+from builder.rendering.drawings.wiring.upright import LINE, WIDTH, names_height, pitch_of, spread
 
 JOG = 9.0
 LATCH = 14.0
+BEHIND_PLUGS = 4 * LINE  # names of the car's wires behind a loom
 
 
 class PlugSteps:
@@ -38,7 +40,10 @@ class PlugSteps:
         self.t_name = max(self.levels, default=LATCH) + 8
         self.t_joint = self.t_name + names_height(self._named(self.firsts), self.pitch) + 12
         held = any(lane.kept for lane in self.lanes)
-        self.t_fuse = self.t_joint + (78.0 if held else 44.0 if self._stand_ins() else 8.0)
+        if any(lane.kept and wire_before(self.reading, lane.kept) for lane in self.lanes):
+            self.t_fuse = self.t_joint + 78.0 + BEHIND_PLUGS
+        else:
+            self.t_fuse = self.t_joint + (78.0 if held else 44.0 if self._stand_ins() else 8.0)
         self.t_second = self.t_fuse + (36.0 if self._has("fuse") else 6.0)
         self.t_part = self.t_second + names_height(self._named(self.seconds), self.pitch) + 8
         self.t_end = self.t_part + (44.0 if self._parts() or self._drivers() else 4.0)

@@ -109,6 +109,14 @@ class Reading:
         return [s for s in found if self.of_the_car(s.way[0]) and s.way[0] not in taken]
 
     @cached_property
+    def interface_feeds(self) -> list[Strand]:
+        """What feeds a data interface, each from the car on."""
+        found = [_strand(link) for link in self._links("supply", "interface")]
+        found += [_turned(_strand(link)) for link in self.grounds
+                  if self.kind_of(link.begins) == "interface"]  # fmt: skip
+        return [strand for strand in found if self.of_the_car(strand.way[0])]
+
+    @cached_property
     def fed_by_block(self) -> Link | None:
         """The converter's supply where it hangs on the distribution block."""
         found = self._links("supply", "converter")

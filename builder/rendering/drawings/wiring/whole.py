@@ -11,11 +11,12 @@ from builder.planning.work_pack import JobParts
 from builder.rendering.drawings.canvas import Canvas, Point, identifier
 from builder.rendering.drawings.wiring.badges import put_badges
 from builder.rendering.drawings.wiring.battery_place import batteries
+from builder.rendering.drawings.wiring.blocks import Lane, LeftSide
 from builder.rendering.drawings.wiring.converter_box import Converter, converter_box
 from builder.rendering.drawings.wiring.frame import Columns, columns
 from builder.rendering.drawings.wiring.ground_drawn import GroundDrawn
 from builder.rendering.drawings.wiring.left_drawn import LeftDrawn
-from builder.rendering.drawings.wiring.left_side import Lane, LeftSide, left_side
+from builder.rendering.drawings.wiring.left_side import left_side
 from builder.rendering.drawings.wiring.lines_drawn import LinesDrawn
 from builder.rendering.drawings.wiring.link_drawn import LinkDrawn
 from builder.rendering.drawings.wiring.loads_drawn import LoadsDrawn, place_hung
@@ -89,7 +90,7 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     ground = GroundDrawn(scene, reading, right, box, cols, floor)
     ground.draw()
     _hold_up(scene, reading, right, box, cols)
-    floor = draw_looms(scene, reading, cols.width, ground.rail + 26)
+    floor = draw_looms(scene, reading, reading.units("loom"), cols.width, ground.rail + 26)
     bottom = draw_rest(scene, reading, set(), cols.width, floor + 6)
     laid = Laid(scene, cols.width, bottom)
     put_badges(laid.scene, (laid.width, laid.height), _steps(left, right, box, cols))
