@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from builder.planning.circuit.model import CircuitWire, Element
-from builder.planning.circuit.terminal_names import across_coil, ground_of
 from builder.rendering.drawings.canvas import Point
+from builder.rendering.drawings.lettering import wrap
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, name_at, put_part
 from builder.rendering.drawings.wiring.frame import first_name, wire_name
+from builder.rendering.drawings.wiring.load_grounds import BOX, LoadGrounds, X
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Mark, Scene
 from builder.rendering.drawings.wiring.upright import LINE, SIZE
 
-X = 130.0
-BOX = (20.0, 220.0)
-STORE_X = 230.0
-BACK_X = 200.0
+STORE_X, STORE_ROOM = 230.0, 60.0
 
 
 class ChainPiece:
@@ -22,6 +20,7 @@ class ChainPiece:
 
     def __init__(self, reading: Reading) -> None:
         self.reading, self.scene, self.index = reading, Scene(), reading.index
+        self.boxes: dict[str, tuple[float, float]] = {}  # upper and lower edge by unit
 
     def draw(self) -> tuple[Scene, float]:
         """Return the scene and its height."""
@@ -36,39 +35,15 @@ class ChainPiece:
             last = self.index.unit_of(strand.way[-1]).id
             goes_on = bool(following) and self.index.unit_of(following).id == last
             y = self._unit(y, strand.way[-1], following if goes_on else None)
-            y = max(y, self._way_back(last, y))
-        return self.scene, y + 4
-
-    def _way_back(self, unit: str, y: float) -> float:
-        """From the ground of what is switched to where its current is led; returns the bottom."""
-        link = next((each for each in self.reading.grounds if each.begins == ground_of(unit)), None)
-        if link is None or self.index.units[unit].kind != "turn_on_load":
-            return y
-        wire = next(iter(self.index.wires_of(link)))
-        lay(self.scene, wire, (BACK_X, y), (BACK_X, y + 28))
-        self.scene.mark("screw", (BACK_X, y), link.begins, link.path[1])
-        self.scene.mark("screw", (BACK_X, y + 28), link.finishes, link.path[-2])
-        lines = [wire.id, f"to {link.finishes}", *self._across(unit, y)]
-        for row, line in enumerate(lines):
-            self.scene.say(line, BACK_X + 12, y + 14 + LINE * row, size=SIZE)
-        return y + 10 + LINE * len(lines)
-
-    def _across(self, unit: str, y: float) -> list[str]:
-        """The diode across its coil, in its box; returns what is said of it."""
-        part = self.index.elements.get(across_coil(unit))
-        if part is None:
-            return []
-        edge = next(frame.box[1] for frame in self.scene.frames[::-1] if frame.ids == (unit,))
-        top = edge + 6
-        lay_bare(self.scene, (BACK_X, y), (BACK_X, top), (X, top), (X, edge))
-        put_part(self.scene, part.kind, (X + BACK_X) / 2, top, part.id, "", turned=True)
-        return [f"{part.kind} {part.rating} across its coil"]
+        bottom = LoadGrounds(self.reading, self.scene, self.boxes).draw()
+        return self.scene, max(y, bottom) + 4
 
     def _unit(self, y: float, above: str | None, below: str | None) -> float:
         """A unit with a terminal at its upper edge, its lower edge or both; returns the lower."""
         unit, (x, wide) = self.index.unit_of(above or below or ""), BOX
         bottom = y + 28 + 19 * ((above is not None) + (below is not None))
         self.scene.frames.append(Frame("unit", (x, y, wide, bottom - y), (unit.id,), unit.id))
+        self.boxes.setdefault(unit.id, (y, bottom))
         if above is not None:
             self.scene.say(self._name(above), X, y + 19, size=SIZE, anchor="middle")
         title = y + (38 if above is not None else 19)
@@ -170,7 +145,8 @@ class ChainPiece:
         self.scene.say(across.rating, STORE_X + 30, y + 36, size=SIZE)
         lay_bare(self.scene, (STORE_X, y + 50), (STORE_X, y + 84))
         put_part(self.scene, "capacitor", STORE_X, y + 66, store.id, "", upright=True)
-        self.scene.say(store.rating, STORE_X + 14, y + 70, size=SIZE)
+        for row, line in enumerate(wrap(store.rating, STORE_ROOM, SIZE)):
+            self.scene.say(line, STORE_X + 14, y + 66 + LINE * row, size=SIZE)
         self._stored((STORE_X, y + 50), (STORE_X, y + 84), store)
         return low
 
