@@ -8,7 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import Literal
+from typing import Final, Literal
+
+Says = Literal["wrong", "not yet known"]
+"""What a finding says of a record: that it is wrong, or only that nobody knows something yet."""
+NOT_YET_KNOWN: Final[Says] = "not yet known"
 
 DataPath = tuple[str | int, ...]
 """Keys and indices from the top of a record, e.g. ("plugs", 0, "pins", 3, "cavity")."""
@@ -28,8 +32,8 @@ class Severity(IntEnum):
         return self.name.lower()
 
     @property
-    def fails_check(self) -> bool:
-        """Whether `loombook check` ends with exit code 1 because of it."""
+    def is_grave(self) -> bool:
+        """Whether a finding of this weight stands in the way of a plan."""
         return self <= Severity.FIX
 
 
@@ -78,7 +82,7 @@ class Finding:
 
     `line` and `column` are 1-based; of a table they are row and column of a cell, and `cell` is its
     name, such as pins!C7. `accepted` holds the reason the record gives for
-    leaving the finding as it is, or None.
+    leaving the finding as it is, or None. `says` tells whether the record is wrong, or thin.
     """
 
     file: str
@@ -95,11 +99,17 @@ class Finding:
     cell: str = ""
     drawing: tuple[str, ...] = ()
     also: tuple[str, ...] = ()  # ids of other vehicles it is about
+    says: Says = "wrong"
+
+    @property
+    def stands_open(self) -> bool:
+        """Whether this finding alone stands in the way of a plan."""
+        return self.accepted is None and self.severity.is_grave
 
     @property
     def fails_check(self) -> bool:
-        """Whether this finding alone makes `check` exit 1."""
-        return self.accepted is None and self.severity.fails_check
+        """Whether this finding alone makes `check` exit 1: what is not yet known does not."""
+        return self.stands_open and self.says != NOT_YET_KNOWN
 
     @property
     def place(self) -> str:

@@ -38,8 +38,7 @@ def finding_text(finding: Finding) -> str:
 
     Of a table it is `file:sheet!cell:` instead.
     """
-    word = finding.severity.word + (" (accepted)" if finding.accepted else "")
-    lines = [f"{finding.place}: {word} {finding.rule_id} {finding.message}"]
+    lines = [f"{finding.place}: {_weight(finding)} {finding.rule_id} {finding.message}"]
     if finding.accepted:
         lines.append(f"  accepted: {finding.accepted}")
     elif finding.help:
@@ -49,6 +48,14 @@ def finding_text(finding: Finding) -> str:
     return "\n".join(lines)
 
 
+def _weight(finding: Finding) -> str:
+    """The word of its weight, and why a grave one does not fail the check."""
+    if finding.accepted:
+        return f"{finding.severity.word} (accepted)"
+    waits = finding.stands_open and not finding.fails_check
+    return f"{finding.severity.word} ({finding.says})" if waits else finding.severity.word
+
+
 def summary(findings: Sequence[Finding], records: int) -> str:
     """One sentence: how many records, how many findings of each weight, whether it passes."""
     open_findings = [finding for finding in findings if finding.accepted is None]
@@ -56,6 +63,9 @@ def summary(findings: Sequence[Finding], records: int) -> str:
     accepted = len(findings) - len(open_findings)
     if accepted:
         parts.append(f"{accepted} accepted")
+    waiting = sum(finding.stands_open and not finding.fails_check for finding in findings)
+    if waiting:
+        parts.append(f"{waiting} of them not yet known: plans wait for it, the check does not")
     failing = sum(finding.fails_check for finding in findings)
     verdict = f"{failing} to mend" if failing else "nothing to mend"
     sure = sum(finding.fails_check and finding.fix is not None for finding in findings)
@@ -93,6 +103,7 @@ def finding_data(finding: Finding) -> dict[str, object]:
         "docs": finding.docs,
         "path": list(finding.path),
         "accepted": finding.accepted,
+        "says": finding.says,
         "fixable": finding.fix is not None,
         **({"cell": finding.cell} if finding.cell else {}),
         **({"drawing": list(finding.drawing)} if finding.drawing else {}),
@@ -107,6 +118,12 @@ _LEVEL = {
 }
 
 
+def _level(finding: Finding) -> str:
+    """An error fails the check, so what is not yet known is at most a warning."""
+    waits = finding.stands_open and not finding.fails_check
+    return _LEVEL[Severity.WARN if waits else finding.severity]
+
+
 def as_annotations(findings: Sequence[Finding], records: int) -> str:
     """Workflow commands: the most severe first, as many as are shown, the rest counted.
 
@@ -115,14 +132,14 @@ def as_annotations(findings: Sequence[Finding], records: int) -> str:
     """
     waiting = sorted(
         (finding for finding in findings if finding.accepted is None),
-        key=lambda finding: (finding.severity, finding.sort_key()),
+        key=lambda finding: (not finding.fails_check, finding.severity, finding.sort_key()),
     )
     shown, rest = waiting, waiting[ANNOTATIONS_SHOWN:]
     if rest:  # the count takes one of the places
         shown, rest = waiting[: ANNOTATIONS_SHOWN - 1], waiting[ANNOTATIONS_SHOWN - 1 :]
     lines = [_annotation(finding) for finding in shown]
     if rest:
-        lines.append(f"::{_LEVEL[rest[0].severity]}::{_escaped(_count_of_rest(rest))}")
+        lines.append(f"::{_level(rest[0])}::{_escaped(_count_of_rest(rest))}")
     return "\n".join([*lines, summary(findings, records)]) + "\n"
 
 
@@ -135,7 +152,7 @@ def _annotation(finding: Finding) -> str:
     place = _escaped(finding.file, in_property=True)
     message = _escaped(f"{finding.message}\n{finding.help}".strip())
     return (
-        f"::{_LEVEL[finding.severity]} file={place},line={finding.line},"
+        f"::{_level(finding)} file={place},line={finding.line},"
         f"col={finding.column},title={title}::{message}"
     )
 

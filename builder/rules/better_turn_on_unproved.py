@@ -55,4 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = rule(LOWER_RUNG_RULE, Severity.FIX, Scope.JOB, check)
+RULE = rule(LOWER_RUNG_RULE, Severity.FIX, Scope.JOB, check, not_known=Severity)

@@ -53,4 +53,4 @@ def check(_pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             )
 
 
-RULE = rule("LVL113", Severity.WARN, Scope.JOB, check)
+RULE = rule("LVL113", Severity.WARN, Scope.JOB, check, not_known=Severity)

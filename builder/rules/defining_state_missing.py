@@ -71,4 +71,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
             )
 
 
-RULE = rule("MET119", Severity.NOTE, Scope.VEHICLE, check)
+RULE = rule("MET119", Severity.NOTE, Scope.VEHICLE, check, not_known=Severity)

@@ -71,4 +71,4 @@ def _fault(parts: JobParts, what: str, severity: Severity | None = None) -> Faul
     )
 
 
-RULE = rule("TOP114", Severity.STOP, Scope.JOB, check, hazard=True)
+RULE = rule("TOP114", Severity.STOP, Scope.JOB, check, hazard=True, not_known=(Severity.FIX,))

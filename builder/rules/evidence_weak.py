@@ -29,8 +29,8 @@ Passes::
 
 How to mend it
 --------------
-Do what the finding names: it is the cheapest thing that raises the grade. If the record is
-meant to be thin, accept the finding and say why.
+Do what the finding names, at the next chance: it is the cheapest thing that raises the grade. Until
+then the record is thin, and nothing has to be accepted for that.
 
 Source
 ------
@@ -77,4 +77,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         )
 
 
-RULE = rule("EVD102", Severity.STOP, Scope.VEHICLE, check)
+RULE = rule("EVD102", Severity.STOP, Scope.VEHICLE, check, not_known=Severity)

@@ -51,4 +51,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         )
 
 
-RULE = rule("PIN115", Severity.STOP, Scope.RECORD, check)
+RULE = rule("PIN115", Severity.STOP, Scope.RECORD, check, not_known=Severity)

@@ -58,4 +58,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = rule("PIN104", Severity.FIX, Scope.RECORD, check)
+RULE = rule("PIN104", Severity.FIX, Scope.RECORD, check, not_known=Severity)

@@ -52,4 +52,4 @@ def check(job: Job, _shelf: Shelf, _vehicle: Vehicle | None) -> Iterator[Fault]:
             )
 
 
-RULE = rule("SAF113", Severity.FIX, Scope.NAMES, check)
+RULE = rule("SAF113", Severity.FIX, Scope.NAMES, check, not_known=Severity)

@@ -55,4 +55,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     )
 
 
-RULE = rule("TOP105", Severity.WARN, Scope.JOB, check)
+RULE = rule("TOP105", Severity.WARN, Scope.JOB, check, not_known=(Severity.NOTE,))

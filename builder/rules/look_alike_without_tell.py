@@ -83,4 +83,4 @@ def _fault(first: Plug, second: Plug, tells: int) -> Fault:
     )
 
 
-RULE = rule("PIN107", Severity.FIX, Scope.VEHICLE, check)
+RULE = rule("PIN107", Severity.FIX, Scope.VEHICLE, check, not_known=Severity)

@@ -79,4 +79,4 @@ def _unfit(path: DataPath, takes: Housing, plug: Housing) -> Iterator[Fault]:
             yield Fault(path, f"{pair} cannot mate: {why}", _HELP)
 
 
-RULE = rule("LOM108", Severity.STOP, Scope.PART, check, kinds=("loom",))
+RULE = rule("LOM108", Severity.STOP, Scope.PART, check, kinds=("loom",), not_known=(Severity.WARN,))

@@ -49,4 +49,6 @@ def check(loom: Loom) -> Iterator[Fault]:
         yield Fault(("ring_out", "result"), message, "mend the loom and ring all of it out again")
 
 
-RULE = rule("LOM111", Severity.STOP, Scope.RECORD, check, kinds=("loom",))
+RULE = rule(
+    "LOM111", Severity.STOP, Scope.RECORD, check, kinds=("loom",), not_known=(Severity.NOTE,)
+)

@@ -53,4 +53,4 @@ def check(loom: Loom) -> Iterator[Fault]:
             )
 
 
-RULE = rule("LOM110", Severity.WARN, Scope.RECORD, check, kinds=("loom",))
+RULE = rule("LOM110", Severity.WARN, Scope.RECORD, check, kinds=("loom",), not_known=Severity)

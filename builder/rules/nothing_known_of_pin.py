@@ -29,8 +29,8 @@ Passes::
 
 How to mend it
 --------------
-Measure it in the states that define its function, or add the claim you took it from. If the
-record is meant to be thin, accept the finding and say why.
+Measure it in the states that define its function, or add the claim you took it from. Until then
+the record is thin, and nothing has to be accepted for that.
 
 Source
 ------
@@ -77,4 +77,4 @@ def _fault(site: Site, what: str, severity: Severity | None) -> Fault:
     )
 
 
-RULE = rule("EVD101", Severity.STOP, Scope.VEHICLE, check)
+RULE = rule("EVD101", Severity.STOP, Scope.VEHICLE, check, not_known=Severity)

@@ -55,4 +55,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
         )
 
 
-RULE = rule("EVD103", Severity.NOTE, Scope.RECORD, check)
+RULE = rule("EVD103", Severity.NOTE, Scope.RECORD, check, not_known=Severity)

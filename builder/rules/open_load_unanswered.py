@@ -72,4 +72,4 @@ def _stand_ins(pack: WorkPack) -> float:
     return sum(line.quantity for line in lines)
 
 
-RULE = rule("TOP112", Severity.STOP, Scope.JOB, check)
+RULE = rule("TOP112", Severity.STOP, Scope.JOB, check, not_known=(Severity.FIX,))

@@ -60,4 +60,4 @@ _OPEN = {
     "drip_loop": "whether water can run in along it",
 }
 
-RULE = rule("SAF117", Severity.FIX, Scope.NAMES, check)
+RULE = rule("SAF117", Severity.FIX, Scope.NAMES, check, not_known=Severity)

@@ -76,4 +76,4 @@ def _supply_path(job: Job) -> DataPath:
     return next(routes, ("supply",))
 
 
-RULE = rule("SAF116", Severity.NOTE, Scope.NAMES, check)
+RULE = rule("SAF116", Severity.NOTE, Scope.NAMES, check, not_known=Severity)

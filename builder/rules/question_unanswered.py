@@ -58,4 +58,4 @@ def check(job: Job, shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
             )
 
 
-RULE = rule("TOP104", Severity.STOP, Scope.NAMES, check)
+RULE = rule("TOP104", Severity.STOP, Scope.NAMES, check, not_known=Severity)

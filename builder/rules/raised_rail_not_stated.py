@@ -66,4 +66,4 @@ def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
                     )
 
 
-RULE = rule("MET126", Severity.WARN, Scope.VEHICLE, check)
+RULE = rule("MET126", Severity.WARN, Scope.VEHICLE, check, not_known=Severity)

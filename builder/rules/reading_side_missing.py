@@ -71,4 +71,4 @@ def _sessions(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = rule("PIN106", Severity.STOP, Scope.RECORD, check)
+RULE = rule("PIN106", Severity.STOP, Scope.RECORD, check, not_known=Severity)

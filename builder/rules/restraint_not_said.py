@@ -60,4 +60,4 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
             )
 
 
-RULE = rule("SAF114", Severity.NOTE, Scope.RECORD, check)
+RULE = rule("SAF114", Severity.NOTE, Scope.RECORD, check, not_known=Severity)

@@ -65,4 +65,4 @@ def taken_note(defaults: HouseDefaults) -> str:
     )
 
 
-RULE = rule("SAF112", Severity.NOTE, Scope.JOB, check)
+RULE = rule("SAF112", Severity.NOTE, Scope.JOB, check, not_known=Severity)

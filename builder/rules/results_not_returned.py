@@ -48,4 +48,4 @@ def check(job: Job) -> Iterator[Fault]:
         )
 
 
-RULE = rule("SAF109", Severity.NOTE, Scope.RECORD, check, kinds=("job",))
+RULE = rule("SAF109", Severity.NOTE, Scope.RECORD, check, kinds=("job",), not_known=Severity)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from builder.findings import Fault, Severity
+from builder.findings import NOT_YET_KNOWN, Fault, Says, Severity
 
 
 class Scope(Enum):
@@ -43,7 +43,9 @@ class Rule:
     """One entry of the catalogue.
 
     `hazard` marks an electrical or safety stop: a record cannot accept it. `kinds` names the
-    record kinds a RECORD or PART rule is run on.
+    record kinds a RECORD or PART rule is run on. `not_known` are the weights whose findings only
+    say that nobody knows something yet: they keep plans back as any other of their weight does, and
+    no check fails for them. Where one weight says both, it says that a record is wrong.
     """
 
     id: str
@@ -54,6 +56,11 @@ class Rule:
     title: str
     hazard: bool = False
     kinds: tuple[str, ...] = ("vehicle",)
+    not_known: frozenset[Severity] = frozenset()
+
+    def says(self, severity: Severity) -> Says:
+        """Whether its findings of a weight say that a record is wrong, or only thin."""
+        return NOT_YET_KNOWN if severity in self.not_known else "wrong"
 
     @property
     def page(self) -> str:
@@ -73,9 +80,11 @@ def rule(
     *,
     hazard: bool = False,
     kinds: tuple[str, ...] = ("vehicle",),
+    not_known: Iterable[Severity] = (),
 ) -> Rule:
     """Return the rule of a file: its name is the slug, its docstring's first line the title."""
     module = sys.modules[check.__module__]
     slug = check.__module__.rpartition(".")[2].replace("_", "-")
     title = (module.__doc__ or "").partition("\n")[0].rstrip(".")
-    return Rule(id, slug, severity, scope, check, title, hazard, kinds)
+    weights = frozenset(not_known)
+    return Rule(id, slug, severity, scope, check, title, hazard, kinds, weights)

@@ -49,4 +49,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = rule("PWR113", Severity.WARN, Scope.JOB, check)
+RULE = rule("PWR113", Severity.WARN, Scope.JOB, check, not_known=Severity)

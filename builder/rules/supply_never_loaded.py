@@ -74,4 +74,4 @@ def _short_of_battery_v(reading: Reading) -> float:
     return 0.0 if reading.battery_v is None else reading.battery_v - value_of(reading)
 
 
-RULE = rule("MET118", Severity.WARN, Scope.VEHICLE, check)
+RULE = rule("MET118", Severity.WARN, Scope.VEHICLE, check, not_known=Severity)

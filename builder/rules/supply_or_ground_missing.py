@@ -80,4 +80,4 @@ def _fault(plug: Plug, unit: str, what: str, function: str) -> Fault:
     )
 
 
-RULE = rule("PIN112", Severity.WARN, Scope.RECORD, check)
+RULE = rule("PIN112", Severity.WARN, Scope.RECORD, check, not_known=Severity)

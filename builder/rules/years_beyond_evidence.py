@@ -68,4 +68,4 @@ def _fault(key: str, year: int, known: str) -> Fault:
     )
 
 
-RULE = rule("PIN118", Severity.WARN, Scope.RECORD, check)
+RULE = rule("PIN118", Severity.WARN, Scope.RECORD, check, not_known=Severity)

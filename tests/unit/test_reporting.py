@@ -9,7 +9,7 @@ import pytest
 from shipped_book import loombook
 
 from builder.findings import Finding, Severity
-from builder.reporting import as_annotations
+from builder.reporting import as_annotations, finding_text, summary
 
 COMMAND = re.compile(r"::(error|warning|notice)(?: ([^:\n]*))?::([^\r\n]*)\Z")
 
@@ -87,3 +87,20 @@ def test_paths_count_from_the_top_of_the_checkout(small_book, monkeypatch):
     monkeypatch.delenv("GITHUB_WORKSPACE")
     first = loombook("check", "--format", "annotations").output.splitlines()[0]
     assert "file=cables/twin-16.yaml," in first
+
+
+def test_what_is_not_yet_known_is_no_error_and_comes_behind_what_is():
+    thin = replace(finding(Severity.STOP, message="nobody measured it"), says="not yet known")
+    wrong = finding(Severity.FIX, message="it is wrong")
+    assert [(level, text[:5]) for level, _, text in commands([thin, wrong])] == [
+        ("error", "it is"),
+        ("warning", "nobod"),
+    ]
+
+
+def test_what_is_not_yet_known_is_told_and_counted_apart():
+    thin = replace(finding(Severity.STOP), says="not yet known")
+    assert finding_text(thin).startswith("a.yaml:1:2: stop (not yet known) PIN101")
+    said = summary([thin, finding(Severity.WARN)], 3)
+    assert said.startswith("3 records checked: nothing to mend (1 stop, 1 warn, 1 of them not yet")
+    assert summary([finding(Severity.STOP)], 3).startswith("3 records checked: 1 to mend (1 stop)")

@@ -8,7 +8,7 @@ from builder.book import LINKED_FOLDER, OLD_NAME, RENAMED_WRONGLY, ROOT_MISSING
 from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
-from builder.pipeline.checking.acceptance import REFUSED, UNUSED
+from builder.pipeline.checking.acceptance import NEEDLESS, REFUSED, UNUSED
 from builder.pipeline.checking.begun_findings import (
     BEGUN_FILE_UNUSED,
     CANNOT_BEGIN,
@@ -43,6 +43,7 @@ BOOK_CATALOGUE = (
     SHARED_NAMES_PRIVATE,
     UNUSED,
     REFUSED,
+    NEEDLESS,
 )
 
 
@@ -57,4 +58,4 @@ def every_explanation() -> tuple[Explained, ...]:
 def explain_rule(rule: Rule) -> Explained:
     """Return a rule's docstring in the form of its page."""
     entry = catalogue_entry(rule, rule.page)
-    return explain_entry(entry)._replace(hazard=rule.hazard)
+    return explain_entry(entry)._replace(hazard=rule.hazard, not_known=rule.not_known)

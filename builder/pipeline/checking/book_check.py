@@ -24,7 +24,7 @@ from builder.pipeline.checking.jobs import CheckedJob, check_job, unjudged_job
 from builder.pipeline.checking.own_fault import own_fault
 from builder.pipeline.checking.privacy import names_private
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
-from builder.pipeline.checking.ruling import run_rules
+from builder.pipeline.checking.ruling import located, run_rules
 from builder.pipeline.checking.shelf import Shelves, read_shelves, twice
 from builder.pipeline.checking.workers import map_files
 from builder.rules.registry import rules_for
@@ -226,7 +226,7 @@ def _with_book_findings(
         for shown, fault in faults:
             # Book-wide faults are few, so their texts are parsed again for the exact place.
             read = read_record(files[shown])
-            by_file[shown].append(read.locate(fault, rule.id, rule.slug, rule.severity))
+            by_file[shown].append(located(read, rule, fault))
     return by_file
 
 

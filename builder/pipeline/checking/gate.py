@@ -1,8 +1,9 @@
 """The one gate: what stands open against a plan, whoever asks for it and wherever it is shown.
 
-A finding stands open while it makes `check` fail: a stop, or a fix, that nobody accepts. It counts
-against a plan when it is of a record that the plan is made from, or of no record at all (the
-book's settings). Commands, pages, data files, sketches and jobs all ask here.
+A finding stands open while it is a stop, or a fix, that nobody accepts; `check` fails only for
+those of them that say a record is wrong, never for what is not yet known. It counts against a plan
+when it is of a record that the plan is made from, or of no record at all (the book's settings).
+Commands, pages, data files, sketches and jobs all ask here.
 """
 
 from __future__ import annotations
@@ -27,6 +28,10 @@ _NOT_ABOUT_PINS = frozenset({"accept", "photos", "edited", "id", "how_to_tell"})
 _ABOUT_GRADES = frozenset({"EVD101", "EVD102", "EVD104"})
 """Rules that say how far a pin is proved. The planner weighs grades itself, and asks for the
 reading that settles a doubt; barring the pin would only hide that."""
+
+_WEIGHED_BY_PLANS = frozenset({"EVD101", "EVD102"})
+"""Of these, a plan says itself which pins it uses and has to wait for; a pin that it leaves alone
+may stay as thin as it is."""
 
 _FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
@@ -83,8 +88,9 @@ class Gate:
 
 
 def still_open(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return what `check` would fail for, each finding once."""
-    return tuple(dict.fromkeys(finding for finding in findings if finding.fails_check))
+    """Return what keeps a plan back, each once: what is wrong and what is not yet known."""
+    keeping = (f for f in findings if f.stands_open and f.rule_id not in _WEIGHED_BY_PLANS)
+    return tuple(dict.fromkeys(keeping))
 
 
 def closes(standing: Iterable[Finding]) -> bool:

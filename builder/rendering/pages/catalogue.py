@@ -37,6 +37,7 @@ class Explained(NamedTuple):
     severity: Severity
     hazard: bool
     sections: tuple[Section, ...]
+    not_known: frozenset[Severity] = frozenset()  # weights that say what nobody knows yet
 
     def as_data(self) -> dict[str, Any]:
         """The explanation as plain data."""
@@ -46,6 +47,7 @@ class Explained(NamedTuple):
             "title": self.title,
             "severity": self.severity.word,
             "hazard": self.hazard,
+            "not_yet_known": [weight.word for weight in sorted(self.not_known)],
             "sections": [{"heading": one.heading, "text": one.text} for one in self.sections],
         }
 
@@ -71,8 +73,19 @@ def explain_entry(entry: CatalogueEntry) -> Explained:
 
 
 def weight_words(explained: Explained) -> str:
-    """Return what a finding of this severity keeps from being done."""
-    return _WEIGHTS[explained.severity]
+    """Return what a finding of this severity keeps from being done, and whether a check fails."""
+    return f"{_WEIGHTS[explained.severity]} {_thin_words(explained)}".rstrip()
+
+
+def _thin_words(explained: Explained) -> str:
+    """Whether the record is wrong or only thin, as the rule declares it."""
+    if explained.severity in explained.not_known:
+        return "It says what nobody knows yet, not that the record is wrong: no check fails for it."
+    milder = [weight.word for weight in sorted(explained.not_known) if weight.is_grave]
+    if milder:
+        said = " or ".join(milder)
+        return f"As a {said} it says what nobody knows yet, and no check fails for it."
+    return ""
 
 
 def finding_page(explained: Explained, info: BuildInfo) -> Page:

@@ -35,6 +35,7 @@ from builder.rendering.pages.disputes import ASK_FIRST, dispute_views
 from builder.rendering.pages.lists import Entry
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.pins import PinView, channel_words, pin_views
+from builder.rendering.pages.proved import proved_of
 from builder.rendering.pages.scope import holds_for, tell_apart
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
@@ -110,6 +111,7 @@ def vehicle_page(
         info=info,
         make_url=url_name(vehicle.make),
         answers=answers(vehicle, proofs),
+        proved=proved_of(vehicle, proofs),
         disputes=dispute_views(vehicle, proofs, plans),
         ask_first=ASK_FIRST,
         questions=tell_apart(vehicle, shelf.vehicle_ids),

@@ -53,6 +53,7 @@ def test_json_is_one_document_with_every_field(small_book):
         "docs",
         "path",
         "accepted",
+        "says",
         "fixable",
     }
 

@@ -79,16 +79,19 @@ def test_amperes_stay_beside_the_volts_and_what_both_are_is_judged(book, tmp_pat
     assert done.exit_code == 1 and "current_a" in done.output
 
 
-def unaccepted(book):
-    """Take out the acceptance of what the sheet will prove: it would have to go then anyway."""
+def accepted(book):
+    """Accept what the sheet will prove, as records did while thinness had to be accepted."""
     path = vehicle_file(book, BRINDLE)
+    line = (
+        "  - {rule: EVD102, at: A.11, reason: not yet measured with a load, who: quayside-fitters}"
+    )
     text = path.read_text("utf-8")
-    (line,) = [one for one in text.splitlines() if "EVD102, at: A.11" in one]
-    path.write_text(text.replace(f"{line}\n", ""), "utf-8")
+    assert "\naccept: []\n" in text
+    path.write_text(text.replace("\naccept: []\n", f"\naccept:\n{line}\n"), "utf-8")
+    return line
 
 
 def test_the_grade_rises_and_a_plan_can_be_built_since(book, tmp_path):
-    unaccepted(book)
     sheet = sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON)
     said, _ = added_as_data(book, sheet)
     (grade,) = said["grades"]
@@ -149,14 +152,14 @@ def test_a_grade_change_is_printed_with_both_scores_and_whether_it_fell():
 
 def test_an_acceptance_that_the_evidence_made_needless_is_named_and_fix_deletes_it(book, tmp_path):
     path = vehicle_file(book, BRINDLE)
-    (line,) = [one for one in path.read_text("utf-8").splitlines() if "EVD102, at: A.11" in one]
+    line = accepted(book)
     done = add(book, sheet_file(tmp_path / "s.yaml", f"vehicle: {BRINDLE}", TURN_ON))
     told = path.read_text("utf-8")
     number = told.splitlines().index(line) + 1
     assert done.exit_code == 3 and f"{BRINDLE}.yaml:{number}:" in done.output
     assert "fix BOK110 accepts EVD102 at A.11" in done.output
     assert loombook("mend", "--book", book).exit_code == 0
-    assert path.read_text("utf-8") == told.replace(f"{line}\n", "")
+    assert path.read_text("utf-8") == told.replace(f"accept:\n{line}\n", "accept: []\n")
     assert loombook("check", book).exit_code == 0
 
 

@@ -42,7 +42,7 @@ def use_old_names(book: Path) -> None:
     text = re.sub(r"^(converter: )\S+$", rf"\1{OLD_CONVERTER}", path.read_text("utf-8"), flags=re.M)
     path.write_text(text, "utf-8")
     car = vehicle_file(book, BRINDLE)
-    car.write_text(car.read_text("utf-8").replace(f"by: {SHOP}", f"by: {OLD_SHOP}"), "utf-8")
+    car.write_text(car.read_text("utf-8").replace(f"by: {SHOP}", f"by: {OLD_SHOP}", 1), "utf-8")
 
 
 def findings(book: Path, rule: str) -> list[dict[str, object]]:
@@ -75,7 +75,7 @@ def test_each_old_name_is_a_note_at_its_place_and_fix_types_the_new(book):
     assert line[int(str(job["column"])) - 1 :] == OLD_CONVERTER
     assert {one["severity"] for one in noted} == {"note"}
     assert f'"{OLD_CONVERTER}" is now called "' in str(job["message"])
-    assert len(noted) >= 3 and any(OLD_SHOP in str(one["message"]) for one in noted)
+    assert len(noted) == 2 and any(OLD_SHOP in str(one["message"]) for one in noted)
     assert loombook("mend", "--book", book).exit_code == 0
     assert (job_file(book).read_bytes(), vehicle_file(book, BRINDLE).read_bytes()) == untouched
     assert findings(book, "BOK108") == []
