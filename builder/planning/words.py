@@ -168,14 +168,15 @@ ear; then before the trim, and with the car whole."""
 HowItStands = Literal[
     "on", "off", "loose", "fitted", "pulled", "home", "in loom", "loomed", "waited", "absent",
     "out", "in", "open", "asleep", "door_open", "retained", "accessory", "run", "crank", "engine",
-    "lights_on", "lights_dimmed", "lights_off", "auto_restart", "zero", "tone", "tuner", "other",
-    "loud", "least", "set", "laid", "capped",
+    "lights_on", "lights_dimmed", "lights_off", "auto_restart", "zero", "quiet", "tone", "tuner",
+    "other", "loud", "least", "set", "laid", "capped", "slid",
 ]  # fmt: skip
 """How a thing of the car or the job can stand while it is worked on. A seat is loose when it stands
-at its place with every plug home and no bolt in; a plug is in a loom when that has no unit yet,
-loomed when it has; cables are absent, then laid; speakers are open, their
-ends capped or not, then on; a battery is waited when it is off and the
-restraint system's wait is over."""
+at its place with every plug home and no bolt in, slid when it was moved on its rails, bolted and
+plugged; a tone is quiet while its volume is brought up from 0 to what a reading asks for; a plug
+is in a loom when that has no unit yet, loomed when it has; cables are absent, then laid; speakers
+are open, their ends capped or not, then on; a battery is waited when it is off and the restraint
+system's wait is over."""
 
 PHASE_OF: dict[Turn, Phase] = {
     "at_table": "before", "as_found": "before", "proof": "before", "proof_dead": "before",

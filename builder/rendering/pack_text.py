@@ -46,7 +46,7 @@ def pack_text(
     A sketch of a job begins with what was assumed and how it becomes a job; before all stands
     whether only this shop may see it, and of a job that is begun how far it is.
     """
-    cautions = cautions_of(parts.vehicle, parts.job)
+    cautions = cautions_of(parts.vehicle, parts.job, pack.steps)
     lines = ["", PRIVATE_LINE] if private else []
     lines += ["", *sketch_lines(pack, parts)] if pack.assumed else []
     lines += ["", *standing_lines(standing, pack.job)] if standing.begun else []
@@ -104,9 +104,8 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
     if pack.kind != "tap_plan":
         yield from _titled("What would have to change", _reasons(pack.alternatives))
     yield from _titled(WHAT_CHANGES, (f"  {loss}" for loss in pack.losses))
-    yield from _titled(
-        "Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle, job))
-    )
+    cautions = cautions_of(vehicle, job, pack.steps)
+    yield from _titled("Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions))
     yield from _titled("Findings", (_finding(finding) for finding in findings))
 
 

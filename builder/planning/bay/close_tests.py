@@ -38,6 +38,13 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
     yield _RADIO_HOME
 
 
+def probe_close_tests(parts: JobParts) -> Iterator[BayTest]:
+    """Yield what is looked at when a car that was only measured is whole again."""
+    yield from _sounds(parts)
+    yield _RESTRAINT_LAMP
+    yield _RADIO_HOME
+
+
 _EMERGENCY_CALL = tick(
     "emergency-call", "whole",
     "emergency-call self-test: its lamp is not lit, its voice is heard; never place a call", "run",

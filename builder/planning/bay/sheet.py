@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.planning.bay.before_tests import before_tests, restart_line
 from builder.planning.bay.bench_tests import bench_tests
 from builder.planning.bay.build_tests import build_tests
-from builder.planning.bay.close_tests import close_tests
+from builder.planning.bay.close_tests import close_tests, probe_close_tests
 from builder.planning.bay.ground_tests import ground_tests
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.insulation_tests import tapped_tests
@@ -35,6 +35,7 @@ def bay_sheet(work: BayWork, circuit: Circuit) -> tuple[BayTest, ...]:
 
 
 def probe_sheet(work: BayWork, readings: tuple[ProofReading, ...]) -> tuple[BayTest, ...]:
-    """Return the sheet of a job that measures first: the car as it is, then the open readings."""
-    first = before_tests(work)
-    return numbered((*first, *(proof_line(each) for each in readings)))
+    """Return the sheet of a job that measures first: the car as it is, the open readings, the car
+    as it is left."""
+    asked = (proof_line(each) for each in readings)
+    return numbered((*before_tests(work), *asked, *probe_close_tests(work.parts)))

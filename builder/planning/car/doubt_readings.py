@@ -79,16 +79,18 @@ def corner_reading(pair: Pair) -> ProofReading:
 def band_phase_reading(woofer: Pair, tweeter: Pair, crossover_hz: Hertz) -> ProofReading:
     """Return the reading that tells how far two bridged bands are apart at the crossover.
 
-    From positive to positive leg of two bridges of 1 V each there stand sin(phase/2) volts, so
-    90 degrees, where the sum has lost 3 dB, show 0.71 V.
+    Two legs of 0.5 V each against the body, phase apart, stand 2 · 0.5 V · sin(phase/2) from each
+    other, so 90 degrees, where the sum has lost 3 dB, show 0.71 V. That holds whether the negative
+    legs are driven or on the body, which is why the volume is set by a leg and not by the pair.
     """
     return _between(
         woofer.positive,
         tweeter.positive,
         high=1 / sqrt(2),
         how=(
-            f"tone of {crossover_hz:.0f} Hz, volume so that each pair reads 1.00 V across itself, "
-            "then AC volts between the two positive legs: at most 0.71 V"
+            "radio's seat setting as it will stay, on all seats where it has one; tone of "
+            f"{crossover_hz:.0f} Hz, volume up from 0 until each positive leg reads 0.50 V AC to "
+            "the body, then AC volts between the two positive legs: at most 0.71 V"
         ),
         settles=f"whether {woofer.named} and {tweeter.named} add up or cancel",
         safety="A scope, or a meter that still reads true at this frequency. Low volume.",

@@ -33,6 +33,8 @@ class CarHands:
     house: HouseDefaults
     zones: tuple[str, ...]  # restraint parts that the work comes near
     tone_at: str  # the volume of a test tone
+    slides: bool = False  # whether seats are slid and stay bolted: nothing is laid or joined
+    fused: bool = False  # whether a main fuse of the job may stand out of its holder
 
     @property
     def near_restraint(self) -> bool:
@@ -55,7 +57,29 @@ def near(restraint: Tri) -> Needs:
 def part_changes(hands: CarHands) -> Iterator[Change]:
     """Yield how each access part comes off and goes home; one that covers another comes first."""
     for part in hands.parts:
-        yield from _part(hands, part)
+        slides = hands.slides and can_slide(part)
+        yield from _slid(part, hands.house) if slides else _part(hands, part)
+
+
+def can_slide(part: AccessPart) -> bool:
+    """Whether a part is a seat on rails: its way on them is known, or it has a restraint plug."""
+    return part.kind == "seat" and (part.travel_mm is not None or has_plug(part))
+
+
+def _slid(part: AccessPart, house: HouseDefaults) -> Iterator[Change]:
+    """A seat moved as its owner moves it: a probe needs no more room, and no plug comes apart."""
+    still = {KEY: among("off")}
+    yield Change(
+        part.name, among("on"), "slid", "seat",
+        Said(f"{part.name} slid on its rails, its bolts in and every plug of it home", gate=_SLID,
+             caution="; ".join(part.hazards)),
+        still, minutes=house.hand_panel_min,
+    )  # fmt: skip
+    yield Change(
+        part.name, among("slid"), "on", "seat",
+        Said(f"{part.name} slid back to where it stood, no lead under its rails"), still,
+        minutes=house.hand_panel_min,
+    )  # fmt: skip
 
 
 def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
@@ -89,7 +113,11 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
 
 
 OFF = among("off")
-OPEN = among("off", "loose")
+_SLID = (
+    "what is read lies open with the seat bolted; where it does not, it is not read, and the "
+    "readings say so: no seat comes off for a reading"
+)
+OPEN = among("off", "loose", "slid")
 """How a part may stand while something under it is read."""
 
 
@@ -156,9 +184,10 @@ def battery_changes(hands: CarHands, negatives: str, negatives_on: str) -> Itera
     seats = {part.name: among("on", "loose") for part in hands.parts if has_plug(part)}
     home = {plug_of(plug.id): HOME for plug in hands.plugs}
     gate = "every restraint plug home" if hands.near_restraint else ""
+    out = "main fuse still out, " if hands.fused else ""
     yield Change(
         BATTERY, among("off", "waited"), "on", "battery",
-        Said(f"main fuse still out, key off; then {negatives_on} on", gate=gate),
+        Said(f"{out}key off; then {negatives_on} on", gate=gate),
         {KEY: among("off"), "main fuse": among("absent", "out"), **seats, **home},
         minutes=minutes,
     )  # fmt: skip

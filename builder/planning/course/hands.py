@@ -24,6 +24,8 @@ def hands_of(
     zones: tuple[str, ...] = (),
     *,
     tone_at: str,
+    slides: bool = False,
+    fused: bool = False,
 ) -> CarHands:
     """Return what is moved for these lines of a sheet, at these places, on these joined plugs."""
     read = {test.reading.plug for test in tests if test.reading} | set(joined)
@@ -33,7 +35,7 @@ def hands_of(
         found |= {part.name: part for part in parts_over(vehicle, place)}
     if any(plug.unit == "radio" for plug in plugs):
         found |= {part.name: part for part in radio_parts(vehicle)}
-    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at)
+    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at, slides, fused)
 
 
 def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:

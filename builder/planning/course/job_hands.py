@@ -36,10 +36,13 @@ def job_hands(
     house: HouseDefaults,
     besides: Sequence[str] = (),
     named: Collection[str] = (),
+    *,
+    fused: bool = False,
 ) -> JobHands:
     """Return what is moved for a job, for all of its joints, and for these lines of its sheet.
 
-    `besides` and `named` are further places and plugs of the car.
+    `besides` and `named` are further places and plugs of the car; `fused` says whether the main
+    fuse may stand out of its holder when the battery goes on.
     """
     vehicle, circuit = parts.vehicle, index.circuit
     plugs = [unit for unit in circuit.units if unit.kind == "plug"]
@@ -52,6 +55,6 @@ def job_hands(
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
     tone_at = step_words(loudest_step(vehicle, parts.job))
-    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at)
+    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at, fused=fused)
     places = Places(hands)
     return JobHands(hands, places, spots, places.open_at(spots))

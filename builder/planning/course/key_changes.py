@@ -25,6 +25,7 @@ _KEYS: dict[HowItStands, str] = {
 _STAYS_ON: tuple[HowItStands, ...] = ("accessory", "run", "engine", "auto_restart")
 _PLAYED: dict[HowItStands, str] = {
     "zero": "radio on, volume 0",
+    "quiet": "test tone, volume up from 0, no further than the line of the sheet asks for",
     "tuner": "radio on, tuner",
     "other": "radio on, another source",
     "loud": "loud clean music",

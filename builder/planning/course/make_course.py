@@ -47,7 +47,7 @@ class _Making:
     ) -> None:
         self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
         self.index = index
-        moved = job_hands(self.parts, index, tests, self.house)
+        moved = job_hands(self.parts, index, tests, self.house, fused=MAIN_FUSE in index.elements)
         self.hands, self.places, self.open = moved.hands, moved.places, moved.open
         self.work = JobWork(bay, self.index, self.open, labels)
         driving = (speaker.amplifier for speaker in self.parts.job.speakers)

@@ -18,7 +18,6 @@ from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import TOLD, every_constraint
-from builder.planning.levels.loudest_step import AS_READ, loudest_step, step_words
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 
@@ -51,12 +50,12 @@ def _problem(
 ) -> Problem:
     read = (test.reading.fuse_position for test in tests if test.reading)
     spots = [reached_at(vehicle, each) for each in read if each]
-    step = loudest_step(vehicle, None)
-    at = AS_READ if step is None else step_words(step)
-    hands = hands_of(vehicle, house, tests, spots, tone_at=at)
+    hands = hands_of(vehicle, house, tests, spots, tone_at="", slides=True)
     acts = (
         *noting_acts(vehicle),
-        *reading_acts(tests, Reading(Places(hands), house)),
+        *reading_acts(
+            tests, Reading(Places(hands), house, whole=whole(hands), fused=False, joins=False)
+        ),
         *_last({**whole(hands), **needs(key="off")}),
     )
     return Problem(
@@ -71,6 +70,6 @@ def _problem(
 
 def _last(wanted: Needs) -> Iterator[Act]:
     send = "send the readings in with the record; the plan is made again from them"
-    yield Act("send in", "before", Said(send), wanted, frozenset({TOLD}))
+    yield Act("send in", "close", Said(send), wanted, frozenset({TOLD}))
     nothing = Said("join nothing until that is done", blocked="the readings are not in yet")
-    yield Act("join nothing", "before", nothing, wanted, frozenset({TOLD}))
+    yield Act("join nothing", "close", nothing, wanted, frozenset({TOLD}))

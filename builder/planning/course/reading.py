@@ -21,6 +21,9 @@ from builder.planning.words import HowItStands, Turn
 from builder.planning.work_pack import BayTest
 
 _PROVED = "every pin reads as its band says; one that does not ends the job here"
+_ONLY_READ = (
+    "every reading written down as it is, one outside its band too: the plan is made again from it"
+)
 _PASSED = "all within their bands"
 _GATES: dict[Turn, str] = {
     "at_table": "every line of its ring-out has passed; until then no plug of the car is unplugged",
@@ -49,6 +52,7 @@ class Reading:
     amplifiers: tuple[str, ...] = ()
     fused: bool = True  # whether there is a main fuse
     held: str = ""  # what has to be known before anything is loud
+    joins: bool = True  # whether anything is joined after it
 
 
 def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
@@ -63,7 +67,7 @@ def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
             phase=mine[0].phase,
             said=Said(
                 _text(turn, mine),
-                gate=_GATES.get(turn, _PASSED),
+                gate=_gate(turn, reading),
                 blocked=reading.held if _is_loud(mine) else "",
             ),
             needs=needs_of(mine[0], reading),
@@ -71,6 +75,12 @@ def reading_acts(tests: Sequence[BayTest], reading: Reading) -> Iterator[Act]:
             tests=tuple(test.id for test in mine),
             minutes=reading.house.hand_reading_min * len(mine),
         )
+
+
+def _gate(turn: Turn, reading: Reading) -> str:
+    """What must be true after it; where nothing is joined, a doubt is read and not passed."""
+    gate = _GATES.get(turn, _PASSED)
+    return _ONLY_READ if gate == _PROVED and not reading.joins else gate
 
 
 def _is_loud(tests: Sequence[BayTest]) -> bool:
@@ -91,6 +101,8 @@ def needs_of(test: BayTest, reading: Reading) -> Needs:
     """Return how the car has to stand for a line of the sheet."""
     wanted = dict(asked_by(test.state))
     if test.turn in ("proof", "proof_dead"):
+        if test.state == "radio_on_tone":
+            wanted[PLAY] = among("quiet")
         return {**wanted, **_at_pin(test, reading.places)}
     if test.turn in ("far_end", "legs"):
         apart = {plug_of(each): APART for each in reading.read_plugs}

@@ -29,7 +29,7 @@ def seats_of(changes: Iterable[Change]) -> tuple[str, ...]:
 def running_gate(turned: Sequence[Change], state: State, seats: Sequence[str]) -> str:
     """Return the gate before an engine that is started with seats loose or out; "" without."""
     started = [each.to for each in turned if each.what == KEY and each.to in RUNNING]
-    apart = [each for each in seats if state.get(each) != "on"]
+    apart = [each for each in seats if state.get(each) in ("loose", "off")]
     if not started or not apart:
         return ""
     return STANDS.format(" and ".join(apart)) + _BY_ITSELF.get(started[-1], "")

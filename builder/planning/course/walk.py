@@ -12,9 +12,9 @@ from builder.planning.words import HowItStands, TestState
 from builder.planning.work_pack import BayTest, JobParts
 
 _PLAYING: tuple[HowItStands, ...] = ("accessory", "run")
-_PLAYS: dict[TestState, HowItStands] = {
-    "radio_off": "off", "radio_on_zero": "zero", "radio_on_tone": "tone", "tuner": "tuner",
-    "other_source": "other",
+_PLAYS: dict[TestState, tuple[HowItStands, ...]] = {
+    "radio_off": ("off",), "radio_on_zero": ("zero",), "radio_on_tone": ("quiet", "tone"),
+    "tuner": ("tuner",), "other_source": ("other",),
 }  # fmt: skip
 
 
@@ -58,6 +58,8 @@ def taken(walk: Walk, test: BayTest) -> Iterator[str]:
     speakers = {value for what, value in walk.state.items() if what.startswith("speakers of")}
     if test.state == "radio_on_tone" and "on" in speakers and not walk.filters_set:
         yield "a tone with a speaker on and its filter flat"
+    if test.turn == "proof" and walk.state[PLAY] == "tone":
+        yield f"{test.id} is a proof at the loudest clean volume"
     if test.turn == "far_end" and _is_in(walk, test):
         yield f"{test.id} is read at an end that is no longer open"
 
@@ -80,7 +82,7 @@ def _stands(walk: Walk, test: BayTest) -> bool:
         return battery != "on" and off
     key = walk.state[KEY]
     if state in _PLAYS:
-        return battery == "on" and key in _PLAYING and walk.state[PLAY] == _PLAYS[state]
+        return battery == "on" and key in _PLAYING and walk.state[PLAY] in _PLAYS[state]
     return battery == "on" and f"{key}" == f"{state}"
 
 

@@ -34,6 +34,7 @@ _SAID: Mapping[tuple[str, HowItStands], str] = {
     ("key", "lights_off"): "lights off",
     ("play", "off"): "",
     ("play", "zero"): "volume 0",
+    ("play", "quiet"): "test tone, quiet",
     ("play", "tone"): "test tone",
     ("play", "tuner"): "tuner playing",
     ("play", "other"): "another source playing",

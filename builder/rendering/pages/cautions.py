@@ -3,41 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Literal, NamedTuple
 
-from builder.model.access import AccessPart
-from builder.model.glossary import CARE, DANGER
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
-from builder.planning.car.access import fastener_words, job_parts, radio_parts
+from builder.planning.car.access import radio_parts
+from builder.planning.sheet_rows import Step
+from builder.rendering.pages.caution import Caution, near_restraints, wait_words
+from builder.rendering.pages.job_cautions import cautions_of_course, cautions_of_places
 
-Weight = Literal["danger", "care"]
-"""Whether a caution is about a person or about the car."""
 
+def cautions_of(
+    vehicle: Vehicle, job: Job | None = None, steps: Sequence[Step] = ()
+) -> tuple[Caution, ...]:
+    """Every caution that applies to this vehicle, and to this job on it; those for people first.
 
-class Caution(NamedTuple):
-    """One caution: its weight, then what and why.
-
-    `topic` says what it is about, so that a sheet shows those that concern it: restraints,
-    high_voltage, stated, removal, battery, radio or the name of a feature.
+    `steps` are those of the job, where it has any: what they take off is what comes off.
     """
-
-    weight: Weight
-    title: str
-    text: str
-    topic: str
-
-    @property
-    def word(self) -> str:
-        """The weight as a printed word, so that colour never carries it alone."""
-        return DANGER if self.weight == "danger" else CARE
-
-
-def cautions_of(vehicle: Vehicle, job: Job | None = None) -> tuple[Caution, ...]:
-    """Every caution that applies to this vehicle, and to this job on it; those for people first."""
     found = [caution for look in _LOOKS for caution in look(vehicle)]
-    found += _of_job(vehicle, job) if job else []
+    found += (
+        cautions_of_course(vehicle, steps)
+        if steps
+        else cautions_of_places(vehicle, job)
+        if job
+        else []
+    )
     return tuple(sorted(found, key=lambda caution: caution.weight != "danger"))
 
 
@@ -49,26 +39,12 @@ def _restraints(vehicle: Vehicle) -> list[Caution]:
         Caution(
             "danger",
             "Restraint parts near the work: " + "; ".join(safety.restraint_zones),
-            f"{_wait(safety.restraint_wait_min)} Never probe, tap, tie to or ground on yellow "
+            f"{wait_words(safety.restraint_wait_min)} Never probe, tap, tie to or ground on yellow "
             "plugs or sleeves. A seat with a bag: slide it on its rails only, and never switch on "
             "with its plug apart.",
             "restraints",
         )
     ]
-
-
-def _wait(minutes: float | None) -> str:
-    """How long after the battery is off; a figure nobody has is looked up, never guessed."""
-    if minutes is not None:
-        return (
-            f"Battery negative off, then wait {minutes:g} min (the figure recorded from the "
-            "vehicle maker), before anything there is unplugged."
-        )
-    return (
-        "Battery negative off, then a wait whose length nobody has recorded: look it up in the "
-        "maker's instructions before any restraint plug is touched. Until then that step is "
-        "blocked."
-    )
 
 
 def _high_voltage(vehicle: Vehicle) -> list[Caution]:
@@ -105,54 +81,10 @@ def _removal(vehicle: Vehicle) -> list[Caution]:
     before = radio_parts(vehicle)
     hazards = [*(hazard for part in before for hazard in part.hazards), *removal.hazards]
     near = [("the radio", removal.restraint), *((part.name, part.restraint) for part in before)]
-    found = _near_restraints("Restraint part near the radio", near, vehicle)
+    found = near_restraints("Restraint part near the radio", near, vehicle)
     if hazards:
         found.append(Caution("care", "Taking the radio out", "; ".join(hazards), "removal"))
     return found
-
-
-def _of_job(vehicle: Vehicle, job: Job) -> list[Caution]:
-    """What comes off for the places of a job, and what is near it; the radio speaks for itself."""
-    radio = radio_parts(vehicle) if vehicle.radio.removal else ()
-    parts = [part for part in job_parts(vehicle, job) if part not in radio]
-    if not parts:
-        return []
-    near = [(part.name, part.restraint) for part in parts]
-    found = _near_restraints("Restraint part near what comes off", near, vehicle)
-    off = [_off_words(part) for part in parts]
-    return [*found, Caution("care", "Comes off for this job", "; ".join(off), "removal")]
-
-
-def _off_words(part: AccessPart) -> str:
-    """A part with what holds it and what to mind: "trim (4 × cross 2): its clips break"."""
-    held = fastener_words(part.fasteners)
-    said = f"{part.name} ({held})" if held else part.name
-    return f"{said}: {', '.join(part.hazards)}" if part.hazards else said
-
-
-def _near_restraints(
-    title: str, near: Sequence[tuple[str, Tri]], vehicle: Vehicle
-) -> list[Caution]:
-    """Where the work has a restraint part within reach, or nobody said that it has none."""
-    said = [
-        f"{words}: {', '.join(names)}."
-        for answer, words in _REACH.items()
-        if (names := [name for name, has in near if has == answer])
-    ]
-    if not said:
-        return []
-    safety = vehicle.safety
-    wait = _FIRST_OFF if safety.restraint_zones else _wait(safety.restraint_wait_min)
-    return [Caution("danger", title, f"{' '.join(said)} {wait}", "restraints")]
-
-
-_FIRST_OFF = (
-    "Battery negative off and the whole wait first."  # the zones' own caution has its length
-)
-_REACH: dict[Tri, str] = {
-    "yes": "Within reach of the work on",
-    "unknown": "Not said, so take it as near, for",
-}
 
 
 def _battery(vehicle: Vehicle) -> list[Caution]:

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from builder.model.glossary import BAY_SHEET, WIRING
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.work_pack import WorkPack
-from builder.rendering.pages.cautions import Caution
+from builder.rendering.pages.caution import Caution
 
 SheetName = Literal[
     "cover", "tap", "levels", "power", "loom", "cables", "tests", "steps", "revert", "as_built",

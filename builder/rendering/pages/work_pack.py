@@ -101,7 +101,7 @@ def work_pack_page(
     """
     job, vehicle = parts.job, parts.vehicle
     kind = PLAN_KINDS[pack.kind]
-    cautions = cautions_of(vehicle, job)
+    cautions = cautions_of(vehicle, job, pack.steps)
     body = fill(
         "work_pack.html",
         **_cover(pack, parts),

@@ -175,8 +175,25 @@ def test_an_end_that_a_loom_keeps_is_called_as_the_conductors_are(name: str) -> 
 def test_what_is_off_stands_on_a_caution_in_no_order_of_its_own(name: str) -> None:
     """The steps have an order, found for the whole job; a list beside them had another."""
     parts = shipped_parts(name)
-    titles = [each.title for each in cautions_of(parts.vehicle, parts.job)]
-    assert not any("order" in title for title in titles)
+    cautions = cautions_of(parts.vehicle, parts.job, shipped_pack(name).steps)
+    assert not any("order" in each.title for each in cautions)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_what_the_steps_take_off_is_what_the_cover_says_and_nothing_else(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    if not pack.steps:
+        return
+    said = {each.title: each.text for each in cautions_of(parts.vehicle, parts.job, pack.steps)}
+    moved = {(each.what, each.value) for step in pack.steps for each in step.moves}
+    names = [part.name for part in parts.vehicle.access]
+    off = {each for each in names if (each, "off") in moved}
+    listed = said.get("Comes off for this job", "").split("; ")
+    assert {each for each in names if any(x.startswith(each) for x in listed)} == off
+    assert any(x.startswith("radio") for x in listed) == (("radio", "pulled") in moved)
+    slid = {each for each in names if (each, "slid") in moved}
+    assert set(filter(None, said.get("Slid on its rails and bolted all the time", "").split("; "))
+               ) == slid  # fmt: skip
 
 
 @pytest.mark.parametrize("name", JOBS)

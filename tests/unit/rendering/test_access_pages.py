@@ -10,7 +10,8 @@ from page_samples import Tags, page_of, sample, sample_shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
-from builder.rendering.pages.cautions import Caution, cautions_of
+from builder.rendering.pages.caution import Caution
+from builder.rendering.pages.cautions import cautions_of
 
 NEAR = "Restraint part near the radio"
 

@@ -90,15 +90,15 @@ def test_the_amplifier_channel_stands_at_each_speaker_end(document: str, parts: 
 
 
 def test_dangers_stand_on_every_sheet_that_somebody_works_from(
-    document: str, parts: JobParts
+    document: str, pack: WorkPack, parts: JobParts
 ) -> None:
-    dangers = [c for c in cautions_of(parts.vehicle, parts.job) if c.weight == "danger"]
+    dangers = [c for c in cautions_of(parts.vehicle, parts.job, pack.steps) if c.weight == "danger"]
     assert dangers
     for name in ("cover", "tap", "power", "cables", "tests", "steps", "revert"):
         for caution in dangers:
             assert caution.title in said(document, name), name
             assert caution.text in said(document, name), name
-    for caution in cautions_of(parts.vehicle, parts.job):
+    for caution in cautions_of(parts.vehicle, parts.job, pack.steps):
         assert caution.text in said(document, "cover")
     assert "Danger" not in said(document, "customer")
 
@@ -386,7 +386,7 @@ def test_the_text_form_has_every_sheet_in_order(pack: WorkPack, parts: JobParts)
         *(row.wire for row in pack.conductors),
     ):
         assert words in text
-    for caution in cautions_of(parts.vehicle, parts.job):
+    for caution in cautions_of(parts.vehicle, parts.job, pack.steps):
         assert caution.text in text
 
 
