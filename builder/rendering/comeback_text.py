@@ -8,6 +8,7 @@ from builder.figures import shown
 from builder.planning.comeback.ask import Cause, Question, Verdict
 from builder.planning.comeback.caught import Catch
 from builder.planning.comeback.condition import Fault
+from builder.planning.comeback.failed_lines import by_remedy
 from builder.planning.comeback.reading_made import Reading
 from builder.planning.comeback.words import SYMPTOM_NAMES, Symptom
 from builder.planning.work_pack import BayTest
@@ -25,11 +26,7 @@ def causes_text(line: str, faults: Sequence[Fault]) -> str:
     if not faults:
         return f"{line}: nothing of this circuit makes it fail by itself\n"
     said = f"{line}: any one of these makes it fail, the likeliest first"
-    by_remedy: dict[str, list[Fault]] = {}
-    for fault in faults:
-        by_remedy.setdefault(fault.remedy, []).append(fault)
-    causes = [Cause(remedy, tuple(mine)) for remedy, mine in by_remedy.items()]
-    return "\n".join((said, *cause_lines(causes))) + "\n"
+    return "\n".join((said, *cause_lines(by_remedy(faults)))) + "\n"
 
 
 def caught_text(job: str, found: Sequence[Catch]) -> str:

@@ -12,9 +12,10 @@
   var key = "loombook:bay-mode:" + holder.getAttribute("data-ticks"), MOST = 60;
   var store = window.loombookStore(), root = document.documentElement;
   var plugs = document.querySelector(".bay-plugs"), made = window.loombookScreens;
+  var causes = window.loombookCauses, standing = window.loombookStanding;
   var element = window.loombookElement, notes = window.loombookNotes, box = made.box, state = made.state, wordsOf = made.words;
   var screens = made.all(steps, Array.prototype.slice.call(holder.querySelectorAll("[data-ask]")));
-  var bar, where, bars, count, foot, next, undo, shown, drawn, kept = load();
+  var bar, where, bars, count, foot, next, undo, shown, job, drawn, kept = load();
 
   function load() {
     try {
@@ -57,7 +58,7 @@
     document.querySelectorAll(".bay-path, .bay-now").forEach(function (node) {
       node.classList.remove("bay-path", "bay-now");
     });
-    document.querySelectorAll(".bay-care, .bay-notes").forEach(function (care) { care.remove(); });
+    document.querySelectorAll(".bay-care, .bay-notes, .bay-causes").forEach(function (care) { care.remove(); });
     if (drawn) {
       drawn.querySelectorAll(".bay-cavity").forEach(function (cavity) {
         cavity.classList.remove("bay-cavity");
@@ -127,6 +128,27 @@
     next.hidden = !after;
     next.textContent = { seen: "Read: begin", done: "Done", failed: "Failed: next", read: "Next", open: "Leave it open" }[state(screen)];
     count.textContent = after ? "Then: " + wordsOf(after) : left();
+    job.textContent = standing.words(screens, made);
+    advise(screen);
+  }
+
+  /* Under a line that failed what it may be; the same words are not said a second time. */
+  function advise(screen) {
+    var old = screen.node.querySelector(".bay-causes"), block = null, fields, battery;
+    if (screen.ask && state(screen) === "failed") {
+      fields = screen.node.querySelectorAll(".bay-fill input");
+      battery = (screen.ask.also || []).indexOf("battery_v") + 1;
+      block = causes.block(screen.ask, fields, battery ? fields[battery].value : "");
+    }
+    if (old && block && old.textContent === block.textContent) {
+      return;
+    }
+    if (old) {
+      old.remove();
+    }
+    if (block) {
+      screen.node.querySelector(".bay-fill").after(block);
+    }
   }
 
   function left() {
@@ -230,12 +252,13 @@
   where.setAttribute("role", "heading"); // the page's own is hidden
   where.setAttribute("aria-level", "1");
   shown = element("span", "", "bay-stands");
+  job = element("span", "", "bay-job");
   bars = element("progress");
   bars.setAttribute("aria-label", "How far through the work");
   var said = element("p");
   said.setAttribute("role", "status");
   said.append(where, " ", shown);
-  bar.append(said, button("Sheets", close, "bay-close"), bars);
+  bar.append(said, button("Sheets", close, "bay-close"), job, bars);
   foot = region("bay-foot", "On and back");
   count = element("p", "", "bay-then");
   undo = button("Undo", takeBack, "bay-undo");

@@ -16,6 +16,8 @@ from test_page_kinds import AXE
 
 from builder.book import open_book
 from builder.pipeline.answers.packs import packed
+from builder.pipeline.answers.returned import comeback_of
+from builder.planning.comeback.failed_lines import failed_lines
 from builder.planning.work_pack import WorkPack
 
 pytestmark = [
@@ -162,6 +164,45 @@ def test_a_whole_job_with_two_failures_a_reload_a_kill_and_an_undo(
     assert results.keys() == {test.id for test in pack.tests}
     assert results["whine"]["passed"] == "no"
     assert [test.id for test in pack.tests if failed(results[test.id], test)] == list(FAILING)
+
+
+CAUSES = """
+const said = document.querySelector('.bay-now .bay-causes');
+return said && {
+  does: [...said.querySelectorAll('li')].map(one => one.firstChild.textContent),
+  next: said.querySelector('.bay-next-reading')?.textContent || '',
+  seen: said.getBoundingClientRect().height > 20,
+};
+"""
+JOB_BAR = "return document.querySelector('.bay-job').textContent"
+
+
+def test_a_failed_line_says_its_likely_causes_and_the_next_reading(
+    book: Path, phone: Browser, pack: WorkPack
+) -> None:
+    back = comeback_of(packed(open_book(book), JOB))
+    total = len(pack.tests)
+    assert phone.run(JOB_BAR) == f"Planned: 0 of {total} read"
+    for line in ("ground-ohms", "sub-amp-turn-on-radio-on", "whine"):
+        walk(phone, line)
+        phone.run(FILL, True)
+        assert phone.run(CAUSES) is None
+        phone.run(FILL, False)
+        said = phone.run(CAUSES)
+        assert isinstance(said, dict) and said["seen"]
+        sides = [[cause.remedy for cause in side.causes] for side in failed_lines(back)[line]]
+        assert said["does"] in sides and said["does"]
+        read = [side.next for side in failed_lines(back)[line] if side.next]
+        assert any(one.test.what in said["next"] for one in read) or not read
+        assert ", 1 failed" in str(phone.run(JOB_BAR)) or line != "ground-ohms"
+    assert str(phone.run(JOB_BAR)).startswith("A line failed: ")
+
+
+def test_a_pin_that_reads_otherwise_is_not_joined(phone: Browser) -> None:
+    walk(phone, "a-7-acc")
+    phone.run(FILL, False)
+    said = phone.run("return document.querySelector('.bay-now .bay-causes').textContent")
+    assert "join nothing to it" in str(said)
 
 
 def killed(browser: Browser, page: str) -> None:

@@ -11,6 +11,7 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.planning.comeback.caught import catches
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.bay_causes import bay_causes
 from builder.rendering.pages.comeback import comeback_page
 from builder.rendering.pages.jobs_list import job_entry, jobs_index
 from builder.rendering.pages.lists import Entry
@@ -45,6 +46,7 @@ def _pages_of(made: MadePack, info: BuildInfo) -> Iterator[Page]:
     page = work_pack_page(
         made.pack, made.parts, made.findings, info, made.digest, made.standing,
         catches(back.causes) if back else (),
+        bay_causes(back) if back and made.pack.steps else "",
     )  # fmt: skip
     yield page
     if back is not None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 
 from builder.model.job import AsBuilt, JoinedPin, LaidConductor
 from builder.planning.job.recalled import Recall
 from builder.planning.job.standing import JobStanding
 from builder.planning.words import JobState
+from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.wording import figure
 
 STATES: dict[JobState, str] = {
@@ -68,6 +70,14 @@ def state_view(standing: JobStanding, job: str) -> dict[str, object]:
         "state_lines": list(state_lines(standing, job)),
         "as_built": as_built_tables(standing.as_built) if standing.as_built else [],
     }
+
+
+def bay_standing(standing: JobStanding, pack: WorkPack) -> str:
+    """Return as JSON what the bar of bay mode has to know: {begun, names, passed, failed}."""
+    left = {*standing.left, *standing.failed}
+    passed = [test.id for test in pack.tests if standing.begun and test.id not in left]
+    said = {"begun": bool(standing.begun), "names": STATES, "passed": passed}
+    return json.dumps({**said, "failed": standing.failed}, separators=(",", ":"))
 
 
 def pin_row(pin: JoinedPin) -> tuple[str, ...]:

@@ -18,6 +18,8 @@ WORK_SCRIPTS = (
     *SHEET_SCRIPTS,
     "assets/bay-notes.js",
     "assets/bay-screens.js",
+    "assets/bay-causes.js",
+    "assets/bay-standing.js",
     "assets/bay-mode.js",
 )
 """What the page of a whole job asks for: its steps and its sheet can be worked through in one."""

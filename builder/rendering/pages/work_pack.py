@@ -45,7 +45,7 @@ from builder.rendering.pages.job_phrases import (
     treatments_by_because,
 )
 from builder.rendering.pages.job_sheets import sheets_of
-from builder.rendering.pages.job_state import state_view
+from builder.rendering.pages.job_state import bay_standing, state_view
 from builder.rendering.pages.job_tests import bay_groups, hands_time, step_groups
 from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.paper import foot_words, way_back
@@ -87,6 +87,7 @@ def work_pack_page(
     digest: str = "",
     standing: JobStanding = NOT_BEGUN,
     catches: Sequence[Catch] = (),
+    causes: str = "",
 ) -> Page:
     """Return the page of a job's work pack.
 
@@ -97,6 +98,7 @@ def work_pack_page(
         info: What every page says of its build.
         digest: A short sum of what the pack says, for the foot of each sheet.
         standing: How far the job is.
+        causes: What each line may have when it fails, as JSON, or empty: see `bay_causes`.
         catches: What finds each single fault of it; none for a job of which nothing is joined.
     """
     job, vehicle = parts.job, parts.vehicle
@@ -118,6 +120,8 @@ def work_pack_page(
         digest=digest,
         recorded=list(facts_of(job)),
         bay_sheet=sheet_of_job(job, digest),
+        bay_standing=bay_standing(standing, pack),
+        bay_causes=causes,
         ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
         caught=caught_view(catches),

@@ -1,0 +1,87 @@
+"""What a line of the bay sheet that failed may have, and the reading that tells that apart.
+
+For a phone in the bay: a few causes and one reading. `Asking` over all causes of a line is the long
+answer, for who has the car back.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from builder.planning.comeback.ask import Asking, Cause, Comeback, Question
+from builder.planning.comeback.condition import Fault
+from builder.planning.comeback.reading_made import Reading
+from builder.planning.words import TestState
+from builder.planning.work_pack import BayTest
+from builder.proof.band import Where
+
+_DEAD: tuple[TestState, ...] = ("battery_off", "unplugged")
+MOST_TOLD = 4
+"""So many causes are told of a line: what fits a phone, and is searched to the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class FailedLine:
+    """A line that reads too low or too high, or is answered with no: its likely causes, the
+    likeliest first, how many more there are, and what to read next, if any reading tells more."""
+
+    where: Where
+    causes: tuple[Cause, ...]
+    more: int
+    next: Reading | None
+
+
+def failed_lines(back: Comeback) -> dict[str, tuple[FailedLine, ...]]:
+    """Return what each line may have that the circuit decides, by its id."""
+    found = {test.id: tuple(_of_line(back, test)) for test in back.job.pack.tests}
+    return {line: said for line, said in found.items() if said}
+
+
+def _of_line(back: Comeback, test: BayTest) -> Iterator[FailedLine]:
+    sides: dict[Where, list[Fault]] = defaultdict(list)
+    for fault in back.causes.of(test.id):
+        where = back.causes.looks[test.id](back.causes.standing[fault.id])
+        sides["none" if test.quantity == "check" else where].append(fault)
+    for where, faults in sides.items():
+        causes = by_remedy(faults)
+        told = causes[:MOST_TOLD]
+        yield FailedLine(where, tuple(told), len(causes) - len(told), _next(back, told, test))
+
+
+def _next(back: Comeback, causes: Sequence[Cause], test: BayTest) -> Reading | None:
+    """What tells these causes apart, with the fewest minutes; never the line itself again."""
+    asking = Asking(back, [cause.faults[0] for cause in causes])
+    held = (each for each in asking.readings if not _may_be_taken(back, each.test, test))
+    told = asking.told([(each.test.id, None) for each in held])
+    found = asking.next(told.left, told.standing)
+    return found.reading if isinstance(found, Question) else None
+
+
+def _may_be_taken(back: Comeback, asked: BayTest, failed: BayTest) -> bool:
+    """Whether a reading is no step ahead of the line that failed: while it is built only without
+    power, and later in a state of the car that the sheet has come to."""
+    if asked.id == failed.id:
+        return False
+    if asked.state in _DEAD:
+        return failed.phase != "before"
+    if failed.phase == "build":
+        return False
+    reached = [
+        each
+        for each in back.job.pack.tests
+        if each.number <= failed.number and (each.phase == "before") == (failed.phase == "before")
+    ]
+    known = {each.id for each in back.job.pack.tests}
+    if asked.id in known:
+        return any(each.id == asked.id for each in reached)
+    return any(each.state == asked.state for each in reached)
+
+
+def by_remedy(faults: Sequence[Fault]) -> list[Cause]:
+    """Return faults with what mends them alike, in the order in which they come."""
+    found: dict[str, list[Fault]] = {}
+    for fault in faults:
+        found.setdefault(fault.remedy, []).append(fault)
+    return [Cause(remedy, tuple(mine)) for remedy, mine in found.items()]
