@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from chromium import CHROMIUM, Browser
 from evidence_book import JOB, job_file, small_book
+from moving_site import until
 from selenium.webdriver.common.by import By
 from shipped_book import loombook
 from test_bay_mode import begin, now, walk
@@ -62,10 +63,10 @@ def picture(place: Path, width: int, height: int) -> Path:
     return place
 
 
-def take(browser: Browser, photo: Path, until: str) -> None:
+def take(browser: Browser, photo: Path, said: str) -> None:
     field = browser.driver.find_element(By.CSS_SELECTOR, ".bay-now .bay-notes input[type=file]")
     field.send_keys(str(photo))
-    waited_for(browser, until)
+    waited_for(browser, said)
 
 
 def waited_for(browser: Browser, said: str) -> None:
@@ -77,11 +78,11 @@ def waited_for(browser: Browser, said: str) -> None:
 
 
 def came(folder: Path) -> Path:
-    for _ in range(200):
-        if found := [one for one in folder.glob("*.zip") if one.stat().st_size]:
-            return found[0]
-        zlib.crc32(b"." * 1_000_000)
-    raise AssertionError("no .zip was saved")
+    def saved() -> list[Path]:
+        return [one for one in folder.glob("*.zip") if one.stat().st_size]
+
+    until(saved)
+    return saved()[0]
 
 
 def test_notes_and_photos_go_from_the_phone_into_the_book(
