@@ -189,9 +189,8 @@ class HouseDefaults(HandMinutes, ComebackOdds, BenchLimits):
     device_asleep_ma: float = _default(2.5, "mA", "draw asleep of a device whose record says none")
     parked_increase_ma: float = _default(5.0, "mA", "most added to the parked draw by few devices")
     parked_share: float = _default(0.4, "", "share of the battery that parking may use")
-    hold_up_margin_s: float = _default(
-        0.15, "s", "added to a measured dip before a hold-up capacitor is sized"
-    )
+    hold_up_margin_s: float = _default(0.15, "s", "added to a measured dip that is held over")
+    hold_up_short_share: float = _default(0.2, "", "most that a capacitor lacks", most=0.9)
     hold_up_diode_v: float = _default(0.4, "V", "lost in the diode before a hold-up capacitor")
     hold_up_charge_ohm: float = _default(
         47.0, "Ω", "resistor through which a hold-up capacitor charges", above=0, most=100000

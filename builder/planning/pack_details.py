@@ -63,6 +63,12 @@ class HoldUpPart:
     where: str = text(
         "The conductor that it hangs on, and whose inputs alone it carries.", default="",
     )  # fmt: skip
+    least_v: float | None = figure(
+        "Charged to less than this it does not hold that long.", "V", above=0, default=None
+    )
+    after_s: float | None = figure(
+        "So long it keeps what it feeds on once that is switched off.", "s", above=0, default=None
+    )
 
 
 @answer

@@ -41,7 +41,7 @@ def test_hold_up(
 def test_inrush(simulate: Measure) -> None:
     held = size_hold_up(0.018, 0.35, 12.1, 9.5, HOUSE)
     found = simulate(
-        f"V1 fed 0 dc 0 pulse(0 {held.start_v:.9g} 0 1u 1u 10 20)\n"
+        f"V1 fed 0 dc 0 pulse(0 {14.4 - HOUSE.hold_up_diode_v:.9g} 0 1u 1u 10 20)\n"
         f"R1 fed held {held.charge_ohm}\nC1 held 0 {held.capacitor_farad:.9g} ic=0\n"
         ".tran 50u 20m uic\n.meas tran peak min i(v1)\n"
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from builder.model.parts import RemoteIn
 from builder.planning.car.pairs import Leg
-from builder.planning.circuit.board import SCREWED, SLEEVE, STAYS_FREE, WRAP, Board
+from builder.planning.circuit.board import IN_TAP, SCREWED, SLEEVE, STAYS_FREE, WRAP, Board
 from builder.planning.circuit.car_side import SELF_LIMITING, fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside
 from builder.planning.circuit.hold_up import lay_hold_up
@@ -153,7 +153,7 @@ def _fused(
         return (source, own, wire.id), wire.ends[1]
     undone: UndoneHow = "with_part" if work.plan.turn_on.plug in work.looms else "take_off"
     pin = turn_on_pin(work.parts.vehicle, work.plan.turn_on)
-    closing = WRAP if work.plan.turn_on.plug else SLEEVE  # a fuse position is no whole wire
+    closing = WRAP if work.plan.turn_on.plug else IN_TAP  # a fuse position is no whole wire
     if pin is not None and pin.function in SELF_LIMITING:
         tap = board.join("tap", place, source, wire.ends[0], closed_by=closing, undone=undone)
         return (source, tap, wire.id), wire.ends[1]

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from builder.model.job import AT_RADIO
 from builder.planning.car.pairs import Leg
-from builder.planning.circuit.board import SCREWED, SLEEVE, WRAP, Board
+from builder.planning.circuit.board import IN_TAP, SCREWED, SLEEVE, WRAP, Board
 from builder.planning.circuit.car_side import fuse_position_terminal, plug_terminal
 from builder.planning.circuit.cut_ends import beside, loom_at, place_of, undone_of
 from builder.planning.circuit.hook_up import along, hook_up, thin_enough
@@ -92,7 +92,7 @@ def _converter_ends(board: Board, work: CircuitWork, name: str) -> tuple[_End, _
         position = feed.position
         live = fuse_position_terminal(board, position.position, "supply", None)
         at_panel = _tapped(live, position.position, "fuse panel", far)
-        return replace(at_panel, closed_by=SLEEVE), at_amplifier[1]
+        return replace(at_panel, closed_by=IN_TAP), at_amplifier[1]
     if feed.plus is not None and feed.ground is not None:
         return _at_plug(board, work, feed.plus, far), _at_plug(board, work, feed.ground, far)
     return at_amplifier

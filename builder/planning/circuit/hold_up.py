@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.planning.circuit.board import SLEEVE, Board
+from builder.planning.circuit.board import SCREWED, SLEEVE, Board
 from builder.planning.circuit.model import Element, EndId
 from builder.planning.circuit.work import CircuitWork
 from builder.planning.pack_details import HoldUpPart
@@ -31,7 +31,7 @@ def lay_hold_up(
                   f"holds up {held.where}")  # fmt: skip
     first = _join(board, place, end, before.ends[0])
     _join(board, place, charge.ends[1], across.ends[0], store.ends[0])
-    _join(board, place, store.ends[1], ground)
+    board.join("terminal", place, store.ends[1], ground, closed_by=SCREWED, undone="with_part")
     return (first, before.id), (before.ends[1], charge.ends[0], across.ends[1])
 
 

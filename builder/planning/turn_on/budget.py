@@ -57,7 +57,7 @@ def budget_turn_on(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) ->
         latch,
         (
             *_draw_reasons(parts, turn_on, draws),
-            *_settling_reasons(parts),
+            *_settling_reasons(parts, hold_up),
             *_driver(parts, turn_on, defaults),
             *held_reasons,
             *latch_reasons,
@@ -105,7 +105,7 @@ def _draw(
     return TurnOnDraw(output, feeds, draw_ma, capacity_ma, share)
 
 
-def _settling_reasons(parts: JobParts) -> list[Reason]:
+def _settling_reasons(parts: JobParts, hold_up: HoldUpPart | None) -> list[Reason]:
     """The amplifier comes on after the converter has settled, or the speakers thump."""
     remote = parts.converter.remote_out
     if remote is None:
@@ -118,6 +118,11 @@ def _settling_reasons(parts: JobParts) -> list[Reason]:
         f"{shown(remote.delay_s, beside=SETTLING_MIN_S)} s, at least {shown(SETTLING_MIN_S)} s"
     )
     because += ": add a delay, or it may thump" if early else ", off before the converter falls"
+    if hold_up is not None and hold_up.after_s is not None:
+        because += (
+            f", but for the hold-up, which keeps what it feeds on for up to "
+            f"{shown(hold_up.after_s, 1)} s: listen for a thump at switching off"
+        )
     return [Reason("the amplifier comes on after the converter", because, COMMON_PRACTICE)]
 
 

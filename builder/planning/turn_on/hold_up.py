@@ -8,7 +8,7 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
 from builder.planning.preferred import next_preferred
-from builder.planning.tables import E6
+from builder.planning.tables import AUDIO_SUPPLY_V, E6, E12
 from builder.units import Amperes, Ohms, Volts, require_positive
 
 
@@ -17,12 +17,24 @@ class HoldUp:
     """A capacitor that keeps a turn-on alive, and the resistor that lets it charge gently."""
 
     needed_farad: float
-    capacitor_farad: float  # next preferred value
+    capacitor_farad: float  # next preferred value that is enough when it is short of it
+    short_share: float  # by how much it may be
     held_s: float  # the dip and the margin
     start_v: Volts  # after the diode
     end_v: Volts  # of the capacitor, when what it holds lets go
     charge_ohm: Ohms
-    inrush_a: Amperes
+    inrush_a: Amperes  # at first, with the engine charging the battery
+
+    @property
+    def least_v(self) -> Volts:
+        """What the capacitor that was chosen must hold at least, to last as long."""
+        share = self.needed_farad / (self.capacitor_farad * (1 - self.short_share))
+        return self.end_v + share * (self.start_v - self.end_v)
+
+    @property
+    def after_s(self) -> float:
+        """How long it keeps its inputs on when they are switched off, charged as planned."""
+        return self.held_s * self.capacitor_farad / self.needed_farad
 
 
 def hold_up_farad(current_a: Amperes, held_s: float, start_v: Volts, end_v: Volts) -> float:
@@ -40,20 +52,44 @@ def hold_up_farad(current_a: Amperes, held_s: float, start_v: Volts, end_v: Volt
     return charge / sinks
 
 
+def charge_resistor_ohm(
+    current_a: Amperes, gives_a: Amperes | None, defaults: HouseDefaults
+) -> Ohms:
+    """Return what lets an empty capacitor take no more than its source has beside the inputs.
+
+    Args:
+        current_a: What the inputs draw meanwhile.
+        gives_a: What the source gives; None or no more than the inputs take: the house's least.
+        defaults: Diode, and the least resistor.
+    Source: Ohm's law at 14.4 V, when the engine charges; IEC 60063, series E12.
+
+    >>> charge_resistor_ohm(0.012, 0.2, HouseDefaults())
+    82.0
+    """
+    least = require_positive("hold_up_charge_ohm", defaults.hold_up_charge_ohm)
+    if gives_a is None or gives_a <= current_a:
+        return least
+    limit = (AUDIO_SUPPLY_V - defaults.hold_up_diode_v) / (gives_a - current_a)
+    return max(least, next_preferred(limit, E12))
+
+
 def size_hold_up(
-    current_a: Amperes, dip_s: float, resting_v: Volts, threshold_v: Volts, defaults: HouseDefaults
-) -> HoldUp:
+    current_a: Amperes, dip_s: float, resting_v: Volts, threshold_v: Volts,
+    defaults: HouseDefaults, gives_a: Amperes | None = None,
+) -> HoldUp:  # fmt: skip
     """Return the capacitor that carries turn-on inputs over a dip.
 
     It fills through a diode, and empties through a second one or through its charging resistor,
-    whichever loses less.
+    whichever loses less. It is enough when it is short of its printed value by as much as is
+    allowed of such parts: 20 % (IEC 60384-4 and makers' sheets, from memory).
 
     Args:
         current_a: All inputs it feeds.
         dip_s: Measured length of the dip; the house margin is added.
         resting_v: Just before the dip; the diode takes its share.
         threshold_v: Highest turn-off threshold among the inputs.
-        defaults: Margin, diode and charging resistor.
+        defaults: Margin, diode and least charging resistor.
+        gives_a: The most that feeds it, when known.
     Raises:
         ValueError: an argument is not positive, or nothing is left above the threshold.
 
@@ -62,10 +98,13 @@ def size_hold_up(
     """
     start = resting_v - defaults.hold_up_diode_v
     held = require_positive("dip_s", dip_s) + defaults.hold_up_margin_s
-    ohm = require_positive("hold_up_charge_ohm", defaults.hold_up_charge_ohm)
+    ohm = charge_resistor_ohm(current_a, gives_a, defaults)
     end = threshold_v + min(defaults.hold_up_diode_v, current_a * ohm)
     needed = hold_up_farad(current_a, held, start, end)
-    return HoldUp(needed, next_preferred(needed, E6), held, start, end, ohm, start / ohm)
+    inrush = (max(resting_v, AUDIO_SUPPLY_V) - defaults.hold_up_diode_v) / ohm
+    short = defaults.hold_up_short_share
+    chosen = next_preferred(needed / (1 - short), E6)
+    return HoldUp(needed, chosen, short, held, start, end, ohm, inrush)
 
 
 def dip_flags(device: str, dip_v: Volts, min_v: Volts) -> list[PowerFlag]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from builder.figures import shown
+from builder.figures import share_percent, shown, small_current
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Supply
 from builder.model.plugs import Pin, Reading
@@ -19,7 +19,7 @@ from builder.model.words import GROUND_REFERENCES
 from builder.planning.pack_details import HoldUpPart, PackFlag
 from builder.planning.plan import Reason, TurnOn
 from builder.planning.power.flags import PowerFlag
-from builder.planning.tables import DEVICE_RECORD, HOUSE_DEFAULT, RECORD
+from builder.planning.tables import AUDIO_SUPPLY_V, DEVICE_RECORD, HOUSE_DEFAULT, RECORD
 from builder.planning.turn_on.hold_up import dip_flags, size_hold_up
 from builder.planning.turn_on.loads import followers, place_of, source_draw_ma, turn_on_pin
 from builder.planning.work_pack import JobParts
@@ -36,6 +36,7 @@ class _Node:
     threshold_v: float  # the highest at which one of its inputs lets go
     dip: Reading
     resting_v: float | None
+    gives_ma: float | None  # the most that feeds it, when recorded
 
 
 def restart_hold_up(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Answer:
@@ -68,13 +69,15 @@ def _nodes(parts: JobParts, turn_on: TurnOn) -> Iterator[_Node]:
     threshold = highest_threshold_v(parts)
     if pin is not None and threshold is not None:
         for dip in _lowest(pin.readings):
-            yield _Node(place_of(turn_on), source_draw_ma(parts), threshold, dip, _resting_v(pin))
-    behind = _thresholds(parts) if parts.converter.remote_out else []
-    if behind:
+            where, draw = place_of(turn_on), source_draw_ma(parts)
+            yield _Node(where, draw, threshold, dip, _resting_v(pin), turn_on.capacity_ma)
+    output = parts.converter.remote_out
+    behind = _thresholds(parts) if output else []
+    if output and behind:
         where = f"the turn-on output of {parts.converter.name}"
         for dip in _lowest(supply_dips(parts.vehicle)):
             draw = sum(followers(parts).values())
-            yield _Node(where, draw, max(behind), dip, None)
+            yield _Node(where, draw, max(behind), dip, None, output.max_ma)
 
 
 def supply_dips(vehicle: Vehicle) -> list[Reading]:
@@ -175,19 +178,30 @@ def _sized(
     node: _Node, dip_s: float, resting: float, defaults: HouseDefaults
 ) -> tuple[HoldUpPart, list[Reason]]:
     """The capacitor for the inputs on one node. [s, V]"""
-    held = size_hold_up(node.draw_ma / 1000, dip_s, resting, node.threshold_v, defaults)
+    gives_a = None if node.gives_ma is None else node.gives_ma / 1000
+    held = size_hold_up(node.draw_ma / 1000, dip_s, resting, node.threshold_v, defaults, gives_a)
     part = HoldUpPart(
         held.needed_farad * 1e6, held.capacitor_farad * 1e6, held.charge_ohm, held.held_s,
-        resting, node.threshold_v, held.inrush_a, node.where,
+        resting, node.threshold_v, held.inrush_a, node.where, held.least_v, held.after_s,
     )  # fmt: skip
     because = (
         f"{_says(node)}; {shown(node.draw_ma)} mA of all inputs on it for {shown(held.held_s)} s "
-        f"from {shown(resting)} V, {shown(held.start_v, 1)} V behind the diode, take "
-        f"{shown(part.needed_uf, 0)} µF. A diode before it, charged through "
-        f"{shown(held.charge_ohm)} Ω with a diode across"
+        f"from {shown(resting)} V, {shown(held.start_v, 1)} V behind the diode, to "
+        f"{shown(held.end_v, 2)} V, what it loses on its way out counted, take "
+        f"{shown(part.needed_uf, 0)} µF, and such a part may be "
+        f"{share_percent(defaults.hold_up_short_share)} short of what is printed on it. A diode "
+        f"before it, charged through {shown(held.charge_ohm)} Ω with a diode across: at most "
+        f"{shown(held.inrush_a, 2)} A at {AUDIO_SUPPLY_V} V{_of(node)}"
     )
     decision = f"hold {node.where} up with {shown(part.capacitor_uf)} µF"
     return part, [Reason(decision, because, HOUSE_DEFAULT)]
+
+
+def _of(node: _Node) -> str:
+    """What there is for charging beside what the inputs take."""
+    if node.gives_ma is None:
+        return ""
+    return f", of {small_current(node.gives_ma)} with the {shown(node.draw_ma)} mA of the inputs"
 
 
 def _resting_v(pin: Pin) -> float | None:

@@ -9,9 +9,11 @@ from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element
 from builder.planning.power.fuse_sizes import fuse_family, shape_for
 from builder.planning.sheet_rows import PartLine
+from builder.planning.views.names import is_at_fuse
 from builder.planning.words import BLOCK, MAIN_FUSE
 from builder.planning.work_pack import JobParts
 
+_TAP = "at {}: takes the car's own fuse, of the same shape, and ours"
 _FUSES_APART = "one to fit and one spare"
 _BESIDE: FuseShape = "blade"
 """The shape of a small fuse that nobody chose one for. Common practice, no source."""
@@ -29,7 +31,11 @@ def fuse_part_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
         shape = _shape(parts, fuse)
         note = f"{fuse.purpose}; {_FUSES_APART}"
         lines.append(PartLine(f"fuse {fuse.rating}, {shape}", 2, "", note))
-        holders.update([] if fuse.place == BLOCK else [shape])
+        at_tap = any(is_at_fuse(index, joint) for joint in index.joints_of[fuse.ends[0]])
+        if at_tap:
+            where = next(x for x in index.joints_of[fuse.ends[0]]).place
+            lines.append(PartLine(f"fuse tap, {shape}", 1, "", _TAP.format(where)))
+        holders.update([] if fuse.place == BLOCK or at_tap else [shape])
     return lines + [
         PartLine(f"fuse holder, {shape}", count, "", "one for each, closed")
         for shape, count in holders.items()

@@ -26,7 +26,11 @@ JOINT_WORDS: dict[JointKind, str] = {
 }
 """What is done at a joint, in a person's words."""
 
-_AT_FUSE = "joined at the fuse position, whose own fuse stays in"
+_AT_FUSE = (
+    "by a fuse tap in its place, the car's own fuse and ours beside each other in it; its leg that "
+    "feeds both goes to the side that stays live with the car's fuse out"
+)
+"""Each fuse then carries its own circuit alone. Common practice, no source."""
 
 
 def wire_words(wire: CircuitWire) -> str:
@@ -53,14 +57,16 @@ def end_words(index: CircuitIndex, end: EndId) -> str:
     owner = index.owners[end]
     if isinstance(owner, CircuitWire):
         return wire_words(owner)
-    return element_words(owner) + _band_words(owner, end)
+    return element_words(owner) + _lead_words(owner, end)
 
 
-def _band_words(part: Element, end: EndId) -> str:
-    """Which lead of a diode it is: current leaves it where the band is."""
-    if part.kind != "diode":
-        return ""
-    return " by its banded end" if end == part.ends[1] else " by its plain end"
+def _lead_words(part: Element, end: EndId) -> str:
+    """Which lead it is: current leaves a diode where the band is; a capacitor's sleeve marks −."""
+    if part.kind == "diode":
+        return " by its banded end" if end == part.ends[1] else " by its plain end"
+    if part.kind == "capacitor":
+        return " by its − lead, which its sleeve marks" if end == part.ends[1] else " by its + lead"
+    return ""
 
 
 def _coil_behind(index: CircuitIndex, terminal: Terminal) -> str:

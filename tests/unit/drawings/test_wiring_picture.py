@@ -122,6 +122,23 @@ def test_a_coloured_wire_has_its_colour_in_words(name: str) -> None:
         assert wire.wire is None or wire.colours in said, wire.id
 
 
+def test_a_diode_and_a_capacitor_are_drawn_the_way_round_that_they_are_joined() -> None:
+    """A diode turned over never empties the capacitor, a capacitor turned over bursts."""
+    circuit = drawn_job("teasel-subwoofer")[0]
+    (store,) = [each for each in circuit.elements if each.kind == "capacitor"]
+    (empties,) = [each for each in circuit.elements if each.purpose.startswith("empties")]
+    met = next(joint.joins for joint in circuit.joints if store.ends[0] in joint.joins)
+    assert empties.ends[0] in met, "the diode leads away from the capacitor's +"
+    seen = 0
+    for drawn in (picture("teasel-subwoofer"), *pieces("teasel-subwoofer")):
+        if store.id in drawn.shown():
+            (_, diode_y), up = drawn.leads(empties.id)
+            (_, store_y), down = drawn.leads(store.id)
+            assert diode_y < store_y and up == (0.0, -1.0) and down == (0.0, 1.0)
+            seen += 1
+    assert seen == 2
+
+
 @pytest.mark.parametrize("name", DRAWN_JOBS)
 def test_no_more_wires_cross_than_must(name: str) -> None:
     assert len(crossings(picture(name).lines())) <= CROSSINGS[name]

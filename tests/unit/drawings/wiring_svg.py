@@ -49,6 +49,13 @@ class Drawn:
             if name in group.get("data-id", "").split("|") and "lb-link" in group.get("class", "")
         )  # fmt: skip
 
+    def leads(self, name: str) -> tuple[Point, Point]:
+        """Where a part stands, and which way it leads from its first lead to its second."""
+        group = next(g for g in self.svg.iter("g") if name in g.get("data-id", "").split("|"))
+        turn = next(g.get("transform", "") for g in group.iter("g") if g.get("transform"))
+        angle, x, y = map(float, turn.removeprefix("rotate(").removesuffix(")").split(" "))
+        return (x, y), {90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}[angle]
+
     def colours(self, name: str) -> list[str]:
         """Base colour and stripe of a wire as drawn; none of a wire drawn pale."""
         return [

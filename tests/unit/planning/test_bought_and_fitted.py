@@ -30,7 +30,8 @@ def test_each_fuse_is_bought_in_a_shape_that_is_made_and_has_a_holder_of_that_sh
     pack = shipped_pack(name)
     assert pack.circuit is not None
     own = [x for x in pack.circuit.elements if x.kind == "fuse" and not x.loom]
-    fuses = bought(pack, "fuse ") - bought(pack, "fuse holder")
+    taps = bought(pack, "fuse tap, ")
+    fuses = bought(pack, "fuse ") - bought(pack, "fuse holder") - taps
     shapes: Counter[str] = Counter()
     for item, count in fuses.items():
         rating, comma, word = item.removeprefix("fuse ").partition(", ")
@@ -40,9 +41,9 @@ def test_each_fuse_is_bought_in_a_shape_that_is_made_and_has_a_holder_of_that_sh
             shapes[word] += count // 2  # one of each is a spare
     assert sum(shapes.values()) >= len(own)
     in_block = sum(x.place == "distribution block" for x in own)
-    holders = bought(pack, "fuse holder, ")
+    holders = bought(pack, "fuse holder, ") + taps
     assert sum(holders.values()) == sum(shapes.values()) - in_block
-    assert {each.removeprefix("fuse holder, ") for each in holders} <= set(shapes)
+    assert {each.rpartition(", ")[2] for each in holders} <= set(shapes)
 
 
 @pytest.mark.parametrize("name", PLANNED)

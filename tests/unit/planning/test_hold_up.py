@@ -44,7 +44,21 @@ def test_hold_up(
     assert held.held_s == pytest.approx(0.5)
     assert held.needed_farad == pytest.approx(needed, abs=HELD["hold_up"]["tolerance"])
     assert held.capacitor_farad == pytest.approx(chosen)
-    assert held.inrush_a == pytest.approx(11.7 / 47)
+    assert held.inrush_a == pytest.approx(14.0 / 47)
+    worst = held.capacitor_farad * 0.8
+    assert worst >= held.needed_farad
+    # Q = C·V: a part as short as it may be, charged to the least, lasts exactly as long.
+    assert worst * (held.least_v - held.end_v) == pytest.approx(amps * held.held_s)
+    assert amps * held.after_s == pytest.approx(held.capacitor_farad * (held.start_v - held.end_v))
+
+
+@pytest.mark.parametrize(("gives", "ohm"), [(None, 47), (0.012, 47), (0.5, 47), (0.2, 82)])
+def test_a_capacitor_never_asks_more_than_the_source_gives(gives: float | None, ohm: float) -> None:
+    """Ohm's law at 14.4 V less the diode; the next smaller of E12 would ask too much."""
+    held = size_hold_up(0.012, 0.35, 12.3, 9.5, HOUSE, gives)
+    assert held.charge_ohm == ohm
+    if gives is not None and gives > 0.012:
+        assert held.inrush_a + 0.012 <= gives
 
 
 @pytest.mark.parametrize(("amps", "dip", "resting", "threshold"), HELD["hold_up"]["refused"])

@@ -144,7 +144,9 @@ def test_a_fuse_position_is_a_place_that_somebody_finds() -> None:
     pack = shipped_pack("teasel-subwoofer")
     assert any("place: F14 in the cabin fuse panel" in line for line in pack.customer)
     (joint,) = [row for row in pack.joints if row.meets.startswith("F14 and holder")]
-    assert "fuse position" in joint.how and "wire" not in joint.how
+    assert "fuse tap" in joint.how and "wire" not in joint.how
+    (tap,) = [line for line in pack.parts if line.item.startswith("fuse tap")]
+    assert tap.quantity == 1 and "F14" in tap.note
     (back,) = [line for line in pack.revert if "F14: take" in line]
     assert "insulation" not in back
 

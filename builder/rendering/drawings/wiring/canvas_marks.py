@@ -67,5 +67,6 @@ def put_part(
     upright: bool = False,
     turned: bool = False,
 ) -> None:
-    """Put a part on a wire, its middle at (x, y); a diode leads right, down, or `turned` left."""
+    """Put a part on a wire, its middle at (x, y). A diode leads right, `turned` left; `upright`
+    down, or up. A capacitor has its + where the diode would begin."""
     scene.parts.append(Part(kind, (x, y), (part_id,), words, upright, turned))

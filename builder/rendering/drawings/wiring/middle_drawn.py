@@ -158,7 +158,9 @@ def draw_hold_up(
     lay_bare(scene, (node, y), (node, y + 24))
     for dx, part in ((-14.0, charge), (14.0, across)):
         lay_bare(scene, (node, y + 24), (node + dx, y + 24), (node + dx, mid), (node, mid))
-        put_part(scene, part.kind, node + dx, y + 41, part.id, "", upright=True)
+        put_part(
+            scene, part.kind, node + dx, y + 41, part.id, "", upright=True, turned=part is across
+        )
     scene.say(charge.rating, node - 22, y + 45, anchor="end")
     scene.mark("dot", (node, mid), _joint(reading, store.ends[0]))
     lay_bare(scene, (node, mid), (node, mid + 24), *ground)

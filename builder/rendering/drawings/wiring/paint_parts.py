@@ -14,7 +14,7 @@ def drawn_part(part: Part) -> str:
     x, y = part.at
     if part.words:
         return _blade(part)
-    angle = 90 if part.upright else 180 if part.turned else 0
+    angle = 90 * part.upright + 180 * part.turned
     turn = f' transform="rotate({angle} {number(x)} {number(y)})"' if angle else ""
     drawn = {
         "resistor": _resistor, "diode": _diode, "capacitor": _capacitor, "relay": _contacts,
@@ -58,11 +58,14 @@ def _diode(x: float, y: float) -> str:
 
 
 def _capacitor(x: float, y: float) -> str:
+    """Its + is on the side where the wire comes from: one joined the other way round bursts."""
     return (
         f'<rect class="lb-part-gap" x="{number(x - 2)}" y="{number(y - 3)}" width="4" height="6"'
         ' fill="white"/>'
         f'<path class="lb-part-capacitor" d="M{number(x - 3)} {number(y - 8)}v16M{number(x + 3)}'
         f' {number(y - 8)}v16" stroke="currentColor" stroke-width="2"/>'
+        f'<path class="lb-part-plus" d="M{number(x - 11)} {number(y - 6)}h6M{number(x - 8)}'
+        f' {number(y - 9)}v6" stroke="currentColor" stroke-width="1.3"/>'
     )
 
 

@@ -140,7 +140,16 @@ class ChainPiece:
         for dx, part in ((-18.0, charge), (18.0, across)):
             lay_bare(self.scene, (STORE_X, y + 14), (STORE_X + dx, y + 14), (STORE_X + dx, y + 50),
                      (STORE_X, y + 50))  # fmt: skip
-            put_part(self.scene, part.kind, STORE_X + dx, y + 32, part.id, "", upright=True)
+            put_part(
+                self.scene,
+                part.kind,
+                STORE_X + dx,
+                y + 32,
+                part.id,
+                "",
+                upright=True,
+                turned=part is across,
+            )
         self.scene.say(charge.rating, STORE_X - 28, y + 36, size=SIZE, anchor="end")
         self.scene.say(across.rating, STORE_X + 30, y + 36, size=SIZE)
         lay_bare(self.scene, (STORE_X, y + 50), (STORE_X, y + 84))
