@@ -43,6 +43,7 @@ WORDS: Mapping[str, str] = {
     "set by hand": "setting switches",
     "gains at their least": "gains at their least",
     "main fuse in": "the main fuse",
+    "link fuse in": "the fuse of the link at the battery",
     "turn_on": "reading what switches on",
     "idle": "reading the idle current",
     "silence": "listening into silence",

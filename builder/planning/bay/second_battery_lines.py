@@ -15,6 +15,7 @@ from builder.planning.circuit.terminal_names import (
     SECOND_MINUS,
     SECOND_PLUS,
 )
+from builder.planning.power.joiners import JOINERS
 from builder.planning.work_pack import BayTest
 
 LINK_INSULATION = "link-insulation"
@@ -54,37 +55,11 @@ def link_insulation(supply: JobSupply) -> Iterator[BayTest]:
     second = supply.second_battery
     if second is None:
         return
-    where = {
-        "relay": "its lead on either side of the relay",
-        "diode": "its lead on either side of the diode",
-        "dc_charger": "its lead, lifted from the charger, on either side of it",
-    }[second.joined_by]
+    joiner = JOINERS[second.joined_by]
     yield measure(
         LINK_INSULATION, "far_end",
-        f"both fuses of the link between the batteries out: {where}, to body", "battery_off",
+        "both fuses of the link between the batteries out, its ends not yet in the "
+        f"{joiner}: the lead on either side of it, to body", "battery_off",
         "ohm", bands.INSULATION_MIN_OHM, None,
         "a battery at either end: a pinched link burns from both", since=WITH_THE_CIRCUIT,
     )  # fmt: skip
-
-
-def negatives(supply: JobSupply | None) -> str:
-    """Return which negatives come off, in order, and what else feeds one battery from the other.
-
-    `supply` is None where there is no job: the car then has its own battery and no other.
-    """
-    if supply is None or supply.second_battery is None:
-        return "the battery negative off"
-    return (
-        "the negative of every battery off, the car's first; where the second battery is in, its "
-        "own next, and both fuses of the link between them out"
-    )
-
-
-def negatives_on(supply: JobSupply | None) -> str:
-    """Return which negatives go on again, in the order that takes them off in reverse."""
-    if supply is None or supply.second_battery is None:
-        return "battery negative"
-    return (
-        "the second battery's negative where it is in, then the car's, then both fuses of the link "
-        "between them"
-    )

@@ -41,6 +41,9 @@ def job_places(job: Job) -> tuple[str, ...]:
     """Return every zone of a route and every place where something is fitted."""
     zones = [zone for route in job.routes for zone in route.zones]
     fitted = [job.converter_place, *(amplifier.place for amplifier in job.amplifiers)]
+    second, fuse = job.supply.second_battery, job.supply.main_fuse_place
+    fitted += [] if second is None else [second.place]
+    fitted += [] if fuse is None else [fuse]
     return tuple(dict.fromkeys((*zones, *fitted)))
 
 

@@ -10,6 +10,7 @@ from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_PLUS,
+    LINK_FUSE,
     SECOND,
     SECOND_MINUS,
     SECOND_PLUS,
@@ -45,7 +46,7 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
     second = work.parts.job.supply.second_battery
     assert second is not None
     size, fuse_a = run.conductor, run.run.fuse_a
-    first = lay_fuse(board, "fuse of the link at the battery", fuse_a, BY_THE_BATTERY)
+    first = lay_fuse(board, LINK_FUSE, fuse_a, BY_THE_BATTERY)
     last = lay_fuse(board, "fuse of the link at the second battery", fuse_a, second.place)
     kind, name = _KINDS[second.joined_by], JOINERS[second.joined_by]
     through = name if powered_joiner(second) is None else f"{_THROUGH[kind]} {name}"

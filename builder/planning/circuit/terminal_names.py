@@ -14,6 +14,7 @@ BODY_AT_STRAP = "body at the strap"
 SIGNS = ("+", "−")
 SECOND = "second battery"
 SECOND_PLUS, SECOND_MINUS = f"{SECOND} {SIGNS[0]}", f"{SECOND} {SIGNS[1]}"
+LINK_FUSE = "fuse of the link at the battery"
 BATTERY = "battery"
 BATTERY_PLUS, BATTERY_MINUS = f"{BATTERY} {SIGNS[0]}", f"{BATTERY} {SIGNS[1]}"
 BLOCK_IN = f"{BLOCK} in"

@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.car.access import job_spots
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.model import Unit
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.reading_made import Reading
+from builder.planning.course.batteries import batteries_of
 from builder.planning.course.car_changes import HOME
-from builder.planning.course.car_states import DEAD, MAIN_FUSE, asked_by, plug_of
+from builder.planning.course.car_states import asked_by, plug_of
 from builder.planning.course.hands import begins, hands_of, order, whole
-from builder.planning.course.make_course import car_changes_of, fuse_changes
-from builder.planning.course.model import Needs, Problem, State, among, needs
+from builder.planning.course.job_hands import job_places_of
+from builder.planning.course.make_course import car_changes_of
+from builder.planning.course.model import Needs, Problem, State, needs
 from builder.planning.course.moving import Moving, StuckError
-from builder.planning.course.places import Places, plug_in, reached_at
+from builder.planning.course.places import plug_in, reached_at
 from builder.planning.levels.loudest_step import loudest_step, step_words
 from builder.planning.words import HowItStands
 
@@ -38,7 +39,7 @@ class Visit:
 
     def __init__(self, job: HandedOver, readings: Sequence[Reading]) -> None:
         self.job, self.house = job, job.house
-        vehicle, supply = job.parts.vehicle, job.parts.job.supply
+        vehicle = job.parts.vehicle
         spots = {reached_at(vehicle, each) for reading in readings for each in reading.places}
         spots |= set(job_spots(vehicle, job.parts.job))
         zones = restraint_zones_touched(job.parts.job, vehicle)
@@ -47,15 +48,14 @@ class Visit:
         self.hands = hands_of(
             vehicle, job.house, (), sorted(spots), _plugs_of(plugs), zones, tone_at=at
         )
-        self.places = Places(self.hands)
-        fused: State = {MAIN_FUSE: "in"} if MAIN_FUSE in job.index.elements else {}
-        self.start = _frozen({**begins(self.hands, {}), **fused})
-        changes = car_changes_of(self.hands, negatives(supply), negatives_on(supply))
+        self.places = job_places_of(job.parts, self.hands)
+        self.batteries = batteries_of(job.parts.job, job.index, self.places)
+        self.start = _frozen({**begins(self.hands, self.batteries.start(built=True))})
         self._moving = Moving(
             Problem(
                 begins=dict(self.start), ends=whole(self.hands), acts=(),
-                changes=(*changes, *(fuse_changes() if fused else ())), trade=(),
-                order=order(self.hands, ()),
+                changes=tuple(car_changes_of(self.hands, self.batteries)), trade=(),
+                order=order(self.hands, (), self.batteries.over),
             )
         )  # fmt: skip
         self._needs = {reading.test.id: self._wanted(reading) for reading in readings}
@@ -64,11 +64,16 @@ class Visit:
     def _wanted(self, reading: Reading) -> Needs:
         state = reading.test.state
         if state in ("battery_off", "unplugged"):
-            return {**DEAD, **self.places.open_at(reading.places)}
+            return {**self.batteries.dead, **self.places.open_at(reading.places)}
         home = {plug_of(plug.id): HOME for plug in self.hands.plugs}
-        main = {MAIN_FUSE: among("in")} if MAIN_FUSE in self.job.index.elements else {}
         loud = needs(play="loud") if reading.test.turn == "loud" else {}
-        return {**asked_by(state), **loud, **home, **main, **self.places.open_at(reading.places)}
+        return {
+            **asked_by(state),
+            **loud,
+            **home,
+            **self.batteries.live,
+            **self.places.open_at(reading.places),
+        }
 
     def to(self, standing: Standing, reading: Reading) -> Way | None:
         """Return the way to a reading from how the car stands; None where nobody can get there."""

@@ -16,7 +16,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.car.access import fastener_words, parts_over, radio_parts
 from builder.planning.circuit.terminal_names import plug_name
-from builder.planning.course.car_states import BATTERY, DEAD, KEY, RADIO, plug_of
+from builder.planning.course.car_states import DEAD, KEY, RADIO, plug_of
 from builder.planning.course.model import Change, Needs, Rank, Said, among, needs
 
 HOME = among("home", "loomed")
@@ -34,7 +34,6 @@ class CarHands:
     zones: tuple[str, ...]  # restraint parts that the work comes near
     tone_at: str  # the volume of a test tone
     slides: bool = False  # whether seats are slid and stay bolted: nothing is laid or joined
-    fused: bool = False  # whether a main fuse of the job may stand out of its holder
 
     @property
     def near_restraint(self) -> bool:
@@ -168,43 +167,3 @@ def reach_of(hands: CarHands, plug: Plug) -> Needs:
         return needs(radio="pulled")
     over = parts_over(hands.vehicle, plug.location)
     return {part.name: OPEN for part in over if part in hands.parts}
-
-
-def battery_changes(hands: CarHands, negatives: str, negatives_on: str) -> Iterator[Change]:
-    """Yield battery off, the wait for the restraint system, and battery on."""
-    minutes = hands.house.hand_battery_min
-    yield Change(
-        BATTERY, among("on"), "off", "battery",
-        Said(f"windows down, bonnet and boot open or their openers known, charger off, key off and "
-             f"away from the car; then {negatives}", gate="battery negative off at __:__"),
-        {KEY: among("off", "asleep"), "main fuse": among("absent", "out")},
-        {KEY: "off"}, minutes,
-    )  # fmt: skip
-    yield _waited(hands.vehicle)
-    seats = {part.name: among("on", "loose") for part in hands.parts if has_plug(part)}
-    home = {plug_of(plug.id): HOME for plug in hands.plugs}
-    gate = "every restraint plug home" if hands.near_restraint else ""
-    out = "main fuse still out, " if hands.fused else ""
-    yield Change(
-        BATTERY, among("off", "waited"), "on", "battery",
-        Said(f"{out}key off; then {negatives_on} on", gate=gate),
-        {KEY: among("off"), "main fuse": among("absent", "out"), **seats, **home},
-        minutes=minutes,
-    )  # fmt: skip
-
-
-_NO_WAIT = (
-    "nobody recorded how long this car's restraint system holds its charge: look it up in the "
-    "maker's instructions"
-)
-
-
-def _waited(vehicle: Vehicle) -> Change:
-    wait = vehicle.safety.restraint_wait_min
-    text = "wait before anything near a restraint part is touched"
-    if wait is None:
-        said = Said(text, gate="battery negative off at __:__, earliest __:__", blocked=_NO_WAIT)
-    else:
-        gate = f"battery negative off at __:__, earliest __:__ ({wait:g} min later)"
-        said = Said(f"{text}: {wait:g} min, the maker's figure", gate=gate)
-    return Change(BATTERY, OFF, "waited", "job", said, minutes=wait or 0.0)

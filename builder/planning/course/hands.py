@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from builder.model.access import AccessPart
 from builder.model.house_defaults import HouseDefaults
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import parts_over, radio_parts
+from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
 from builder.planning.course.car_changes import HOME, CarHands
 from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO, plug_of
 from builder.planning.course.model import Needs, State, among
@@ -25,17 +26,25 @@ def hands_of(
     *,
     tone_at: str,
     slides: bool = False,
-    fused: bool = False,
 ) -> CarHands:
     """Return what is moved for these lines of a sheet, at these places, on these joined plugs."""
     read = {test.reading.plug for test in tests if test.reading} | set(joined)
     plugs = [plug for plug in vehicle.plugs if plug.id in read]
     found: dict[str, AccessPart] = {}
-    for place in (*places, *(plug.location for plug in plugs if plug.unit != "radio")):
+    at_hand = open_before(vehicle)
+    for place in (*places, *at_hand, *(plug.location for plug in plugs if plug.unit != "radio")):
         found |= {part.name: part for part in parts_over(vehicle, place)}
     if any(plug.unit == "radio" for plug in plugs):
         found |= {part.name: part for part in radio_parts(vehicle)}
-    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at, slides, fused)
+    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at, slides)
+
+
+def open_before(vehicle: Vehicle) -> tuple[str, ...]:
+    """Return the place of the car's own battery, where what lies over it may come off while it
+    is on; else nothing."""
+    place = vehicle.power.battery.location
+    guarded = any(part.restraint != "no" for part in parts_over(vehicle, place))
+    return () if guarded else (place,)
 
 
 def begins(hands: CarHands, others: State) -> dict[str, HowItStands]:
@@ -62,15 +71,22 @@ def whole(hands: CarHands) -> Needs:
     }
 
 
-def order(hands: CarHands, others: Sequence[str]) -> tuple[str, ...]:
-    """Return what is moved before what: what lies outside first, the key last."""
+def order(hands: CarHands, others: Sequence[str], over: Collection[str] = ()) -> tuple[str, ...]:
+    """Return what is moved before what: what lies outside first, the key last.
+
+    `over` is what lies over a battery or a fuse: it comes off before them by what they need, and
+    is closed behind them.
+    """
     return (
-        *(part.name for part in hands.parts),
+        *(part.name for part in hands.parts if part.name not in over),
         RADIO,
         *(plug_of(plug.id) for plug in hands.plugs),
         *others,
+        SECOND,
         BATTERY,
         MAIN_FUSE,
+        LINK_FUSE,
+        *(part.name for part in hands.parts if part.name in over),
         KEY,
         PLAY,
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.index import CircuitIndex
+from builder.planning.course.batteries import Batteries
 from builder.planning.course.model import Act, Needs, Said
 from builder.planning.words import HowItStands, Phase
 from builder.planning.work_pack import JobParts
@@ -19,6 +20,7 @@ class JobWork:
     index: CircuitIndex
     open: Needs
     labels: int
+    batteries: Batteries
 
     @property
     def parts(self) -> JobParts:

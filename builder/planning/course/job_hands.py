@@ -9,7 +9,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.car.access import job_spots
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.terminal_names import plug_name
+from builder.planning.circuit.terminal_names import SECOND, plug_name
+from builder.planning.course.batteries import Batteries, batteries_of
 from builder.planning.course.car_changes import CarHands
 from builder.planning.course.hands import hands_of
 from builder.planning.course.model import Needs
@@ -27,6 +28,7 @@ class JobHands:
     places: Places
     spots: tuple[str, ...]
     open: Needs
+    batteries: Batteries
 
 
 def job_hands(
@@ -36,13 +38,10 @@ def job_hands(
     house: HouseDefaults,
     besides: Sequence[str] = (),
     named: Collection[str] = (),
-    *,
-    fused: bool = False,
 ) -> JobHands:
     """Return what is moved for a job, for all of its joints, and for these lines of its sheet.
 
-    `besides` and `named` are further places and plugs of the car; `fused` says whether the main
-    fuse may stand out of its holder when the battery goes on.
+    `besides` and `named` are further places and plugs of the car.
     """
     vehicle, circuit = parts.vehicle, index.circuit
     plugs = [unit for unit in circuit.units if unit.kind == "plug"]
@@ -55,6 +54,13 @@ def job_hands(
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
     tone_at = step_words(loudest_step(vehicle, parts.job))
-    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at, fused=fused)
-    places = Places(hands)
-    return JobHands(hands, places, spots, places.open_at(spots))
+    hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at)
+    places = job_places_of(parts, hands)
+    batteries = batteries_of(parts.job, index, places)
+    return JobHands(hands, places, spots, places.open_at(spots), batteries)
+
+
+def job_places_of(parts: JobParts, hands: CarHands) -> Places:
+    """Return the places of a job; its second battery's are where that one stands."""
+    second = parts.job.supply.second_battery
+    return Places(hands, {} if second is None else {SECOND: second.place})

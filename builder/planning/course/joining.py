@@ -14,7 +14,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.names import channel_name
 from builder.model.words import Channel
 from builder.planning.circuit.index import CircuitIndex
-from builder.planning.circuit.model import Joint, Link
+from builder.planning.circuit.model import Element, Joint, Link
 from builder.planning.circuit.terminal_names import (
     BATTERY_PLUS,
     SECOND,
@@ -22,8 +22,9 @@ from builder.planning.circuit.terminal_names import (
     SECOND_PLUS,
 )
 from builder.planning.course.car_states import DEAD, speakers_of
-from builder.planning.course.model import Act, Needs, Said, State, needs
+from builder.planning.course.model import Act, Needs, Said, State, among, needs
 from builder.planning.course.places import Places
+from builder.planning.power.joiners import JOINERS
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.views.loom_joints import looms_of, made_in
 from builder.planning.views.names import end_words, joint_words
@@ -70,6 +71,8 @@ CAPPED: Final = "speaker ends capped"
 SPEAKERS_ON: Final = "speakers on"
 """What puts the speakers on their amplifier."""
 _DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
+_JOINERS: Final = frozenset(JOINERS.values())
+"""What joins two batteries takes its leads last: its electronics would be read through them."""
 _BY_HAND: frozenset[JointKind] = frozenset({"splice", "tap", "element_lead"})
 
 
@@ -90,8 +93,10 @@ class Joining:
         places: Places,
         house: HouseDefaults,
         pulled: frozenset[str] = frozenset(),  # amplifiers whose speakers are on a plug
+        dead: Needs = DEAD,  # how batteries stand while something is joined
     ) -> None:
         self.index, self.places, self.house, self.pulled = index, places, house, pulled
+        self.dead = dead
 
     def groups(self) -> dict[Group, list[Joint]]:
         """Return the joints by what they are joined with."""
@@ -158,7 +163,10 @@ class Joining:
         if {BATTERY_PLUS, SECOND_PLUS} & {*joint.joins}:
             return _POSTS
         units = (self.index.unit_of(end) for end in joint.joins if end in self.index.terminals)
-        return next((unit.id for unit in units if unit.kind in _DEVICES), "")
+        joined = next((unit.id for unit in units if unit.kind in _DEVICES), "")
+        owners = (self.index.owners.get(end) for end in joint.joins)
+        through = (each.purpose for each in owners if isinstance(each, Element))
+        return joined or next((name for name in through if name in _JOINERS), "")
 
     def _act(self, group: Group, joints: Sequence[Joint]) -> Act:
         where = "-".join(each for each in group if each).replace(" ", "-")
@@ -175,7 +183,7 @@ class Joining:
     def _needs(self, joints: Sequence[Joint]) -> Needs:
         places = dict.fromkeys(joint.place for joint in joints)
         apart = self.places.plugs_apart(self.index, joints)
-        return {**DEAD, **self.places.open_at(places), **apart}
+        return {**self.dead, **self.places.open_at(places), **apart}
 
     def _minutes(self, joint: Joint) -> float:
         return self.house.hand_joint_min if joint.kind in _BY_HAND else self.house.hand_terminal_min
@@ -210,10 +218,11 @@ class Joining:
 
 
 def _second_on(act: Act) -> Act:
-    """Return the act as the last that makes a second battery live: its ring goes on its post."""
-    wanted = {**act.needs, **needs(battery="on", key="off")}
+    """Return the act as the last that makes a second battery live: its ring goes on its post,
+    before the car's own."""
+    wanted = {**act.needs, **needs(key="off"), SECOND: among("absent")}
     tags = frozenset({"joint", SECOND_ON})
-    return replace(act, phase="bench", needs=wanted, tags=tags)
+    return replace(act, phase="bench", needs=wanted, tags=tags, does={SECOND: "on"})
 
 
 def _lead_lines(index: CircuitIndex, joints: Sequence[Joint]) -> tuple[str, ...]:

@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit
+from builder.planning.course.batteries import Batteries
 from builder.planning.course.car_changes import (
     CarHands,
-    battery_changes,
     part_changes,
     plug_changes,
     radio_changes,
 )
-from builder.planning.course.car_states import MAIN_FUSE, PLAY, POWERED, speakers_of
+from builder.planning.course.car_states import PLAY, speakers_of
 from builder.planning.course.fixing import fixing_acts
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_acts import JobWork
@@ -25,7 +24,7 @@ from builder.planning.course.joining import Joining
 from builder.planning.course.key_changes import key_changes, play_changes
 from builder.planning.course.laying import closing_off_acts, laying_acts
 from builder.planning.course.looms import interface_acts, plug_acts, table_acts
-from builder.planning.course.model import Act, Change, Needs, Problem, Said, among
+from builder.planning.course.model import Act, Change, Problem, Said, among
 from builder.planning.course.noting import last_acts, noting_acts, zone_acts
 from builder.planning.course.open_ends import at_open_ends
 from builder.planning.course.passing import passing_acts
@@ -47,9 +46,10 @@ class _Making:
     ) -> None:
         self.bay, self.parts, self.tests, self.house = bay, bay.parts, tests, bay.defaults
         self.index = index
-        moved = job_hands(self.parts, index, tests, self.house, fused=MAIN_FUSE in index.elements)
+        moved = job_hands(self.parts, index, tests, self.house)
         self.hands, self.places, self.open = moved.hands, moved.places, moved.open
-        self.work = JobWork(bay, self.index, self.open, labels)
+        self.batteries = moved.batteries
+        self.work = JobWork(bay, self.index, self.open, labels, self.batteries)
         driving = (speaker.amplifier for speaker in self.parts.job.speakers)
         self.amplifiers = tuple(dict.fromkeys(driving))
 
@@ -58,21 +58,15 @@ class _Making:
         speakers: dict[str, HowItStands] = {speakers_of(each): "open" for each in self.amplifiers}
         ends: dict[str, frozenset[HowItStands]] = {**whole(self.hands), PLAY: among("off")}
         ends |= {name: among("on") for name in speakers}
-        ends["key"] = among("off", "asleep")
-        if self._fused:
-            ends[MAIN_FUSE] = among("in")
+        ends |= {**self.batteries.live, "key": among("off", "asleep")}
         return Problem(
-            begins=begins(self.hands, speakers),
+            begins=begins(self.hands, {**speakers, **self.batteries.start(built=False)}),
             ends=ends,
             acts=tuple(tagged(act) for act in self._acts()),
             changes=tuple(self._changes()),
             trade=tuple(every_constraint()),
-            order=order(self.hands, tuple(speakers)),
+            order=order(self.hands, tuple(speakers), self.batteries.over),
         )
-
-    @property
-    def _fused(self) -> bool:
-        return MAIN_FUSE in self.index.elements
 
     def _pulled(self) -> frozenset[str]:
         """The amplifiers whose speakers come off by a plug."""
@@ -88,7 +82,9 @@ class _Making:
         yield from fixing_acts(self.parts.job, self.index, self.open, self.house)
         yield from passing_acts(self.work)
         yield from laying_acts(self.work)
-        yield from Joining(self.index, self.places, self.house, self._pulled()).acts()
+        yield from Joining(
+            self.index, self.places, self.house, self._pulled(), self.batteries.dead
+        ).acts()
         yield from plug_acts(self.index, self.places, self.house)
         yield from interface_acts(self.index, self.places, self.house)
         yield from setting_acts(self.work)
@@ -102,24 +98,21 @@ class _Making:
         read = tuple(dict.fromkeys(leg.plug.id for pair in pairs for leg in pair.legs))
         return Reading(
             self.places, self.house, self.open, whole(self.hands), read, self.amplifiers,
-            self._fused, held_words(self.bay.tune),
+            self.batteries.live, held_words(self.bay.tune),
         )  # fmt: skip
 
     def _changes(self) -> Iterator[Change]:
-        supply = self.parts.job.supply
-        yield from car_changes_of(self.hands, negatives(supply), negatives_on(supply))
+        yield from car_changes_of(self.hands, self.batteries)
         for name in self._pulled():
             yield from _speaker_changes(name)
-        if self._fused:
-            yield from fuse_changes()
 
 
-def car_changes_of(hands: CarHands, off: str, on: str) -> Iterator[Change]:
-    """Yield every change of a car by hand; `off` and `on` say which negatives, in what order."""
+def car_changes_of(hands: CarHands, batteries: Batteries) -> Iterator[Change]:
+    """Yield every change of a car by hand, with what of a job hangs on its batteries."""
     yield from part_changes(hands)
     yield from radio_changes(hands)
     yield from plug_changes(hands)
-    yield from battery_changes(hands, off, on)
+    yield from batteries.changes(hands)
     yield from key_changes(hands.house)
     yield from play_changes(hands.house, hands.tone_at)
 
@@ -129,15 +122,6 @@ def _speaker_changes(amplifier: str) -> Iterator[Change]:
     what = speakers_of(amplifier)
     said = Said(f"volume 0, then the speaker plug of {amplifier} into it")
     yield Change(what, among("open"), "on", "job", said, silent, minutes=1.0)
-
-
-def fuse_changes() -> Iterator[Change]:
-    """Yield the main fuse out and in again, once it has been in."""
-    still: Needs = {"key": among("off")}
-    out = Said("main fuse out")
-    again = Said("main fuse in again")
-    yield Change(MAIN_FUSE, among("in"), "out", "job", out, still, minutes=0.5)
-    yield Change(MAIN_FUSE, among("out"), "in", "job", again, {**still, **POWERED}, minutes=0.5)
 
 
 def tagged(act: Act) -> Act:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
+from typing import Final
 
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import parts_over
@@ -17,6 +19,7 @@ from builder.planning.words import HowItStands
 
 APART = among("off", "in loom")
 """How a plug may stand while its unit is to be out of the way."""
+NOTHING: Final[Mapping[str, str]] = MappingProxyType({})
 _AT_BATTERY = ("battery", "battery −", BY_THE_BATTERY)
 
 
@@ -45,14 +48,15 @@ def reached_at(vehicle: Vehicle, place: str) -> str:
 class Places:
     """The places of one job in one car."""
 
-    def __init__(self, hands: CarHands) -> None:
-        self.hands = hands
+    def __init__(self, hands: CarHands, named: Mapping[str, str] = NOTHING) -> None:
+        """`named` says where a thing of the job stands that joints are named after."""
+        self.hands, self._named = hands, named
         self._units = {source_name(plug.unit) for plug in hands.vehicle.plugs}
 
     def open_at(self, places: Iterable[str]) -> Needs:
         """Return what is open when these places can be reached."""
         found: dict[str, frozenset[HowItStands]] = {}
-        for place in places:
+        for place in (self._named.get(each, each) for each in places):
             if place in self._units or "plug " in place:
                 found |= self._at_plugs(place)
             else:

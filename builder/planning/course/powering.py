@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.planning.bay.tune_words import tune_words
+from builder.planning.circuit.model import Element
+from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
 from builder.planning.course import trade
 from builder.planning.course.car_states import DEAD, FILTERS, MAIN_FUSE
 from builder.planning.course.job_acts import JobWork, act
@@ -20,19 +22,33 @@ _LAMP = (
 
 
 def power_acts(work: JobWork) -> Iterator[Act]:
-    """Yield how the fuses go in, the main one last and behind a lamp."""
-    lines = tuple(f"{x.purpose}: {x.rating}; place: {x.place}" for x in side_fuses(work.index))
-    if lines:
-        said = Said("every fuse but the main one into its holder", lines)
+    """Yield how the fuses go in: the main one behind a lamp, that of a link after it."""
+    sides = [each for each in side_fuses(work.index) if each.id != LINK_FUSE]
+    if sides:
+        last = f" and the {LINK_FUSE}" if LINK_FUSE in work.index.elements else ""
+        lines = tuple(_fuse_words(each) for each in sides)
+        said = Said(f"every fuse but the main one{last} into its holder", lines)
         yield act(
             "side fuses", "build", said, trade.SIDE_FUSES, wanted={**DEAD, **work.open}, minutes=1.0
         )
+    live = {each: how for each, how in work.batteries.live.items() if each == SECOND}
+    still = {**needs(battery="on", key="off"), **live, **work.open}
     if MAIN_FUSE in work.index.elements:
-        wanted = {**needs(battery="on", key="off"), **work.open, MAIN_FUSE: ABSENT}
         yield act(
             "main fuse in", "bench", Said(_LAMP, gate="no steady glow"), trade.MAIN_IN,
-            wanted=wanted, does={MAIN_FUSE: "in"}, minutes=3.0,
+            wanted={**still, MAIN_FUSE: ABSENT}, does={MAIN_FUSE: "in"}, minutes=3.0,
         )  # fmt: skip
+    link = work.index.elements.get(LINK_FUSE)
+    if link is not None:
+        said = Said("the last fuse into its holder", (_fuse_words(link),))
+        yield act(
+            "link fuse in", "bench", said, trade.LINK_IN,
+            wanted={**still, LINK_FUSE: ABSENT}, does={LINK_FUSE: "in"}, minutes=1.0,
+        )  # fmt: skip
+
+
+def _fuse_words(fuse: Element) -> str:
+    return f"{fuse.purpose}: {fuse.rating}; place: {fuse.place}"
 
 
 ABSENT = among("absent")

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.job import JobSupply
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.line import proof_line
-from builder.planning.bay.second_battery_lines import negatives, negatives_on
+from builder.planning.course.batteries import Batteries, at_battery
 from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.make_course import car_changes_of, tagged
 from builder.planning.course.model import Act, Needs, Problem, Said, needs
@@ -26,13 +25,9 @@ def visit_sheet(
     vehicle: Vehicle,
     tests: Sequence[BayTest],
     house: HouseDefaults,
-    supply: JobSupply | None = None,
 ) -> CourseSheet:
-    """Return steps and lines of a visit, in the order with the fewest changes.
-
-    `supply` is that of the job which asks for it, whose car may have a second battery.
-    """
-    problem = _problem(vehicle, tests, house, supply)
+    """Return steps and lines of a visit, in the order with the fewest changes."""
+    problem = _problem(vehicle, tests, house)
     return course_sheet(shortest(problem), problem, tests)
 
 
@@ -45,26 +40,24 @@ def visit_min(vehicle: Vehicle, readings: Sequence[ProofReading], house: HouseDe
     return sum(step.takes_min for step in steps)
 
 
-def _problem(
-    vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults, supply: JobSupply | None
-) -> Problem:
+def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -> Problem:
     read = (test.reading.fuse_position for test in tests if test.reading)
     spots = [reached_at(vehicle, each) for each in read if each]
     hands = hands_of(vehicle, house, tests, spots, tone_at="", slides=True)
+    places = Places(hands)
+    batteries = Batteries(at_battery=at_battery(places))
     acts = (
         *noting_acts(vehicle),
-        *reading_acts(
-            tests, Reading(Places(hands), house, whole=whole(hands), fused=False, joins=False)
-        ),
+        *reading_acts(tests, Reading(places, house, whole=whole(hands), joins=False)),
         *_last({**whole(hands), **needs(key="off")}),
     )
     return Problem(
         begins=begins(hands, {}),
         ends={**whole(hands), **needs(play="off", key="off asleep")},
         acts=tuple(tagged(act) for act in acts),
-        changes=tuple(car_changes_of(hands, negatives(supply), negatives_on(supply))),
+        changes=tuple(car_changes_of(hands, batteries)),
         trade=tuple(every_constraint()),
-        order=order(hands, ()),
+        order=order(hands, (), batteries.over),
     )
 
 

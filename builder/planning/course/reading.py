@@ -9,7 +9,6 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.course.car_changes import HOME
 from builder.planning.course.car_states import (
     DEAD,
-    MAIN_FUSE,
     PLAY,
     asked_by,
     plug_of,
@@ -50,7 +49,7 @@ class Reading:
     whole: Needs = field(default_factory=dict)  # the car with everything home
     read_plugs: tuple[str, ...] = ()  # plugs at which signals are read once all is joined
     amplifiers: tuple[str, ...] = ()
-    fused: bool = True  # whether there is a main fuse
+    live: Needs = field(default_factory=dict)  # batteries and fuses once all is joined
     held: str = ""  # what has to be known before anything is loud
     joins: bool = True  # whether anything is joined after it
 
@@ -118,9 +117,7 @@ def _powered(turn: Turn, reading: Reading) -> dict[str, frozenset[HowItStands]]:
     """What everything joined and powered asks for at a turn."""
     wanted = dict(reading.whole if turn == "whole" else reading.open)
     wanted |= {plug_of(plug.id): HOME for plug in reading.places.hands.plugs}
-    wanted |= needs(battery="on")
-    if reading.fused:
-        wanted[MAIN_FUSE] = among("in")
+    wanted |= {**needs(battery="on"), **reading.live}
     on = among("on") if turn in _SPEAKERS_ON else among("open", "capped")
     if turn in ("level", "gain", *_SPEAKERS_ON):
         wanted |= {speakers_of(name): on for name in reading.amplifiers}

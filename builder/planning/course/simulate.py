@@ -13,7 +13,7 @@ from builder.model.vehicle import Vehicle
 from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Joint
-from builder.planning.circuit.terminal_names import SECOND_MINUS
+from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND, SECOND_MINUS
 from builder.planning.course.car_states import (
     BATTERY,
     CABLES,
@@ -28,6 +28,7 @@ from builder.planning.course.car_states import (
     speakers_of,
 )
 from builder.planning.course.places import reached_at
+from builder.planning.course.simulate_power import powered
 from builder.planning.course.walk import Walk, taken
 from builder.planning.sheet_rows import Step
 from builder.planning.views.wiring_rows import made_by_us
@@ -51,6 +52,7 @@ def broken(
         **{speakers_of(each.amplifier): "open" for each in parts.job.speakers},
         BATTERY: "on", KEY: "off", PLAY: "off", RADIO: "fitted", MAIN_FUSE: "absent",
         CABLES: "absent",
+        **dict.fromkeys({SECOND, LINK_FUSE} & {*walk.index.units, *walk.index.elements}, "absent"),
     }  # fmt: skip
     for step in steps:
         for said in _at(walk, step):
@@ -94,8 +96,7 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
         yield from _covered(walk, job_parts(walk.vehicle, walk.parts.job))
     if what == RADIO and value == "pulled":
         yield from _covered(walk, radio_parts(walk.vehicle))
-    if what == BATTERY and value == "on" and walk.state[MAIN_FUSE] == "in":
-        yield "the battery is joined with the main fuse in"
+    yield from powered(walk.parts, walk.state, what, value)
     if what == MAIN_FUSE and value == "in":
         yield from _bare(walk)
     if what == BATTERY and value == "on":
@@ -153,6 +154,8 @@ def _joined(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:
         yield "joined with the battery on"
     if any(joint.id in walk.made for joint in joints):
         yield "a joint is made a second time"
+    if in_car and walk.state.get(SECOND) == "on":
+        yield "joined with the second battery on"
     if joints and walk.state[MAIN_FUSE] == "in":
         yield "joined with the main fuse in"
     lines = any(joint.kind == "line_plug" for joint in joints)

@@ -13,11 +13,13 @@ from dataclasses import dataclass, field
 from builder.model.access import AccessPart
 from builder.planning.car.access import parts_over, radio_parts
 from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import LEFT_WHOLE, READ
-from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO, plug_of
+from builder.planning.course.car_states import BATTERY, KEY, PLAY, RADIO, plug_of
 from builder.planning.course.joined import Joined
 from builder.planning.course.model import Act, Change, Course, State, done_by
 from builder.planning.course.places import reached_at
+from builder.planning.course.simulate_power import powered
 from builder.planning.words import HowItStands, UndoneHow
 from builder.planning.work_pack import JobParts
 
@@ -54,8 +56,7 @@ def _moved(walk: _Walk, move: Change) -> Iterator[str]:
         yield f"{move.what} is {state[move.what]}"
     if move.what.startswith("plug ") and battery == "on":
         yield "a plug is moved with the battery on"
-    if move.what == BATTERY and move.to == "off" and state[MAIN_FUSE] == "in":
-        yield "the battery goes off with the main fuse in"
+    yield from powered(walk.parts, state, move.what, move.to)
     if _near_restraint(walk.parts, move.what) and battery != "waited":
         yield f"{move.what} is moved before the wait is over"
     if move.what == RADIO and move.to == "pulled":
@@ -99,6 +100,8 @@ def _parted(walk: _Walk, id: str) -> Iterator[str]:
     yield from _covered(walk, parts_over(vehicle, reached_at(vehicle, place)))
     if walk.state[BATTERY] == "on":
         yield "parted with the battery on"
+    if walk.state.get(SECOND) == "on":
+        yield "parted with the second battery on"
     cavities = {f"{plug.id}.{pin.cavity}": plug.id for plug in vehicle.plugs for pin in plug.pins}
     for plug in {cavities[x] for end in words if (x := end.split(" ")[0]) in cavities}:
         if walk.state.get(plug_of(plug)) == "home":

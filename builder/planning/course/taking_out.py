@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.model.job import Job
 from builder.model.job.places import FixedBy
@@ -11,11 +12,11 @@ from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Unit
+from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.back_work import BackWork
-from builder.planning.course.car_states import DEAD
 from builder.planning.course.job_hands import JobHands
-from builder.planning.course.model import Act, Needs, Said, needs
+from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.passing import hazards_at
 from builder.planning.views.names import element_words
 from builder.planning.words import BLOCK
@@ -32,11 +33,12 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     for unit in devices_of(index):
         if unit.kind == "interface":
             continue  # its plugs are pulled by a step of their own
-        wanted = {**DEAD, **moved.places.open_at([unit.place])}
+        wanted = {**moved.batteries.dead, **moved.places.open_at([unit.place])}
         text = _out(job, unit)
         said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
-        yield _act(said, wanted, OUT, house.hand_mount_min)
-    all_open = {**DEAD, **moved.open}
+        gone: State = {SECOND: "absent"} if unit.id == SECOND else {}
+        yield replace(_act(said, wanted, OUT, house.hand_mount_min), does=gone)
+    all_open = {**moved.batteries.dead, **moved.open}
     parts = _parts(index)
     said = f"; out with them: {', '.join(parts)}" if parts else ""
     text = f"take supply, ground and every other cable of the job out{said}"

@@ -16,8 +16,9 @@ from builder.planning.words import Phase
 NOTED, FIXED, LAID, LABELLED = "noted", "fixed", "laid", "labelled"
 PASSED, SEALED = "taken through", "closed behind it"
 ZONES, LOOM_MADE, LOOM_IN, LOOM_HOME = "zones", "made at the table", "loom in", "loom home"
-CLOSED, SIDE_FUSES, MAIN_IN, LEAST, FILTERS, TOLD = (
-    "closed off", "side fuses", "main fuse in", "gains at their least", "filters", "handed over",
+CLOSED, SIDE_FUSES, MAIN_IN, LINK_IN, LEAST, FILTERS, TOLD = (
+    "closed off", "side fuses", "main fuse in", "link fuse in", "gains at their least",
+    "filters", "handed over",
 )  # fmt: skip
 SET = "set by hand"
 
@@ -66,6 +67,9 @@ TRADE: Final[tuple[Before, ...]] = (
     Before(SIDE_FUSES, MAIN_IN, "the main fuse is the last"),
     Before(SET, MAIN_IN, "a switch is set while nothing is powered"),
     Before(LEAST, MAIN_IN, "nothing is loud when power comes"),
+    Before(MAIN_IN, LINK_IN, "what a battery feeds alone is tried before two are joined"),
+    Before(SECOND_ON, LINK_IN, "two batteries are joined when both have their ground"),
+    Before(LINK_IN, "turn_on", "without it the second battery is not charged"),
     Before(MAIN_IN, "turn_on", "without it nothing switches on"),
     Before("turn_on", "idle", "what is off draws nothing"),
     Before("idle", "silence", "what draws too much is not listened to"),

@@ -60,7 +60,7 @@ def undoing_acts(
 
 
 def _act(text: str, moved: JobHands, places: Sequence[str], *tags: str) -> Act:
-    needs = {**DEAD, **moved.places.open_at(places)}
+    needs = {**moved.batteries.dead, **moved.places.open_at(places)}
     return Act(
         text,
         "close",
@@ -76,7 +76,7 @@ def _undone(text: str, joints: Sequence[Joint], index: CircuitIndex, moved: JobH
     link = link_through(index, joints[0])
     ground = link is not None and link.carries == "ground"
     needs: Needs = {
-        **DEAD,
+        **moved.batteries.dead,
         **moved.places.open_at(joint.place for joint in joints),
         **dict.fromkeys(moved.places.plugs_apart(index, joints), among("off")),
     }
@@ -89,7 +89,7 @@ def _undone(text: str, joints: Sequence[Joint], index: CircuitIndex, moved: JobH
 def _unplugged(what: str, by: str, moved: JobHands) -> Act:
     """A loom or an interface pulled at both ends: the plug of the car hangs free then."""
     text = f"unplug {by} at both ends: its own plug out of the unit, the car's plug out of it"
-    needs = {**DEAD, **moved.places.open_at([what]), what: among("loomed")}
+    needs = {**moved.batteries.dead, **moved.places.open_at([what]), what: among("loomed")}
     minutes = 2 * moved.hands.house.hand_plug_min
     return Act(
         text, "close", Said(text), needs, frozenset({UNDONE}), {what: "off"}, minutes=minutes

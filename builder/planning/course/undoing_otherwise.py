@@ -56,7 +56,7 @@ def otherwise_acts(joined: Joined, moved: JobHands) -> Iterator[Act]:
 def _undone(joint: MadeJoint, moved: JobHands) -> Act:
     known = {plug.id for plug in moved.hands.plugs}
     wanted: Needs = {
-        **DEAD,
+        **moved.batteries.dead,
         **moved.places.open_at([joint.place]),
         **{plug_of(each): among("off") for each in _plugs(joint, known)},
     }

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.index import CircuitIndex
+from builder.planning.circuit.terminal_names import LINK_FUSE
 from builder.planning.course.car_states import BATTERY, FILTERS, KEY, MAIN_FUSE, PLAY
 from builder.planning.words import HowItStands, TestState
 from builder.planning.work_pack import BayTest, JobParts
@@ -50,9 +51,10 @@ def taken(walk: Walk, test: BayTest) -> Iterator[str]:
     """A line of the sheet where the car stands as it asks."""
     if not _stands(walk, test):
         yield f"{test.id} asks for another state"
-    powered = test.phase in ("bench", "close") and MAIN_FUSE in walk.index.elements
-    if powered and walk.state[MAIN_FUSE] != "in":
-        yield f"{test.id} is read without the main fuse"
+    if test.phase in ("bench", "close"):
+        fuses = [each for each in (MAIN_FUSE, LINK_FUSE) if each in walk.index.elements]
+        out = [each for each in fuses if walk.state[each] != "in"]
+        yield from (f"{test.id} is read without the {each}" for each in out)
     if test.id in walk.taken:
         yield f"{test.id} is taken a second time"
     speakers = {value for what, value in walk.state.items() if what.startswith("speakers of")}

@@ -6,17 +6,17 @@ What comes off, waits and goes home is what it was on the way there; only the ac
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from builder.planning.bay.close_tests import close_tests
-from builder.planning.bay.second_battery_lines import negatives, negatives_on
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.back_trade import BACK, LEFT_WHOLE, READ
 from builder.planning.course.back_work import BackWork
-from builder.planning.course.car_states import MAIN_FUSE, asked_by, plug_of
+from builder.planning.course.car_states import asked_by, plug_of
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_hands import JobHands, job_hands
-from builder.planning.course.make_course import car_changes_of, fuse_changes
-from builder.planning.course.model import Act, Change, Course, Needs, Problem, Said, among, needs
+from builder.planning.course.make_course import car_changes_of
+from builder.planning.course.model import Act, Course, Needs, Problem, Said, among, needs
 from builder.planning.course.search import shortest
 from builder.planning.course.taking_out import taking_out_acts
 from builder.planning.course.undoing import undoing_acts
@@ -37,29 +37,16 @@ def back_problem(bay: BackWork) -> Problem:
     plugs = [plug_of(each.id) for each in moved.hands.plugs]
     loomed = loomed_in(bay.joined, index, moved)
     as_it_is: dict[str, HowItStands] = {what: "loomed" for what in plugs if what in loomed}
-    if _is_fused(bay, index):
-        as_it_is[MAIN_FUSE] = "in"
+    as_it_is |= moved.batteries.start(built=True, empty=bay.joined.empty)
     home: Needs = {**whole(moved.hands), **dict.fromkeys(plugs, among("home"))}
     return Problem(
         begins=begins(moved.hands, as_it_is),
         ends={**home, **needs(play="off", key="off asleep")},
         acts=tuple(_acts(bay, index, moved, loomed, home)),
-        changes=tuple(_changes(bay, index, moved)),
+        changes=tuple(car_changes_of(moved.hands, replace(moved.batteries, leaves=True))),
         trade=BACK,
-        order=order(moved.hands, ()),
+        order=order(moved.hands, (), moved.batteries.over),
     )
-
-
-def _is_fused(bay: BackWork, index: CircuitIndex) -> bool:
-    """Whether the main fuse is in its holder."""
-    return MAIN_FUSE in index.elements and MAIN_FUSE not in bay.joined.empty
-
-
-def _changes(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iterator[Change]:
-    supply = bay.parts.job.supply
-    yield from car_changes_of(moved.hands, negatives(supply), negatives_on(supply))
-    if _is_fused(bay, index):
-        yield from fuse_changes()
 
 
 def _acts(

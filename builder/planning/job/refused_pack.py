@@ -41,7 +41,7 @@ def refused_pack(
     sheet = CourseSheet((), ())
     if kind == "probe_plan":
         asked = _probe_sheet(parts, pack, readings, defaults)
-        sheet = visit_sheet(parts.vehicle, asked, defaults, parts.job.supply)
+        sheet = visit_sheet(parts.vehicle, asked, defaults)
     return replace(
         pack,
         kind=kind,

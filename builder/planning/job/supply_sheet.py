@@ -89,8 +89,8 @@ def job_power(
     charging = added_charge_a(parts, defaults)
     reserves = _reserves(parts.vehicle, need, charging, defaults)
     power = plan_power(runs, reserves, full, defaults)
-    loop = _loop(parts, runs, defaults)
     link = link_run(parts, need, defaults)
+    loop = _loop(parts, runs, link, defaults)
     distance = _distance(supply, defaults)
     flags = (
         *power.flags,
@@ -193,15 +193,22 @@ def _reserves(
     return alternator_reserves(power.charging_a, power.base_load_a, need, defaults, share)
 
 
-def _loop(parts: JobParts, runs: tuple[RunChoice, ...], defaults: HouseDefaults) -> Loop | None:
-    """The loop through the body; None where the ground is the battery's own post."""
+def _loop(
+    parts: JobParts, runs: tuple[RunChoice, ...], link: RunChoice | None, defaults: HouseDefaults
+) -> Loop | None:
+    """The loop through the body; None where the ground is the battery's own post.
+
+    What a second battery feeds comes home to that one's own post at the ground point: through the
+    car's straps flows what its link carries, and nothing else.
+    """
     supply = parts.job.supply
     if supply.ground_point == "battery_post":
         return None
-    worst = max(run.run.cumulative_drop_v for run in runs)
+    through = runs if link is None else (link,)
+    worst = max(run.run.cumulative_drop_v for run in through)
     strap = None if supply.strap is None else supply.strap.ohm
-    loop = supply_loop(worst, runs[0].run.current_a, strap, defaults)
-    return with_cures(loop, runs[0], choice_awg(supply.material), defaults)
+    loop = supply_loop(worst, through[0].run.current_a, strap, defaults)
+    return with_cures(loop, through[0], choice_awg(supply.material), defaults)
 
 
 def _distance(supply: JobSupply, defaults: HouseDefaults) -> FuseDistance | None:

@@ -77,7 +77,7 @@ def test_temporary_changes_are_undone_once_each(name: str) -> None:
         if what in ("key", "play", "gains", "filters", "main fuse", "cables"):
             continue
         assert all(one != other for one, other in pairwise(values)), what
-        assert values[-1] in ("on", "home", "loomed", "fitted"), (what, values)
+        assert values[-1] in ("on", "home", "loomed", "fitted", "in"), (what, values)
 
 
 def _history(pack: WorkPack) -> dict[str, list[str]]:

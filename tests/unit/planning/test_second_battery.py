@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from circuit_checks import check_circuit, circuit_of
-from pack_jobs import HOUSE, shipped_parts
+from pack_jobs import HOUSE, shipped_pack, shipped_parts
 from spice_checks import check_deck
 from test_circuit_faults import noticing, without
 
@@ -15,9 +15,10 @@ from builder.planning.bay.foretold import sound_of
 from builder.planning.bay.work import BayWork
 from builder.planning.circuit.bench import Bench
 from builder.planning.circuit.laws import unfused_wires
+from builder.planning.course.simulate import broken
 from builder.planning.job import make_pack as planner
 from builder.planning.power.battery_kinds import battery_kind
-from builder.planning.sheet_rows import Stands
+from builder.planning.power.joiners import JOINERS
 from builder.planning.work_pack import JobParts, WorkPack
 
 WAYS = ("relay", "dc_charger", "diode")
@@ -83,6 +84,23 @@ def test_each_joint_left_open_is_noticed(way: str) -> None:
         assert noticing(pack, healthy, work, without(circuit, joint.id)), joint
 
 
+def test_the_strap_is_judged_by_what_flows_through_it() -> None:
+    """The link's amperes come home by the car's straps; the amplifier's only to the second battery.
+
+    By hand: 0.50 V less the link's own drop, over what the link carries.
+    """
+    power = shipped_pack("rook-second-battery").power
+    assert power is not None and power.link_run is not None and power.strap_max_mohm is not None
+    link = power.link_run
+    assert (link.current_a, link.drop_v) == (
+        pytest.approx(22.8, abs=0.05),
+        pytest.approx(0.421, abs=5e-4),
+    )
+    left_v = HOUSE.supply_path_drop_v - link.drop_v
+    assert power.strap_max_mohm == pytest.approx(1000 * left_v / link.current_a)
+    assert power.strap_max_mohm == pytest.approx(3.47, abs=0.005)
+
+
 def test_with_the_engine_off_it_feeds_alone() -> None:
     parts = with_second(second())
     pack = made(parts)
@@ -113,21 +131,80 @@ def test_charging_it_counts_against_what_the_car_can_spare(
     assert one.charging_a == takes and none.charging_a is None
 
 
-def test_negatives_come_off_the_cars_first_and_go_on_in_reverse() -> None:
-    pack = made(with_second(second()))
-    both = (
-        "the negative of every battery off, the car's first; where the second battery is in, its "
-        "own next, and both fuses of the link between them out"
+LINK, OWN, CAR = "fuse of the link at the battery", "second battery", "battery"
+
+
+def moves_of(pack: WorkPack) -> list[tuple[str, str]]:
+    """What is moved of batteries and their fuses, in order."""
+    named = {LINK, OWN, CAR, "main fuse"}
+    every = [moved for step in pack.steps for moved in step.moves]
+    return [(x.what, x.value) for x in every if x.what in named and x.value != "waited"]
+
+
+def test_the_cars_own_comes_off_from_the_front_and_the_second_is_not_guessed_at() -> None:
+    """Where the trim over the second battery is home, nothing at it is handled."""
+    pack = shipped_pack("rook-second-battery")
+    assert moves_of(pack) == [
+        (CAR, "off"), (OWN, "on"), (CAR, "on"), ("main fuse", "in"), (LINK, "in"),
+        (LINK, "out"), (CAR, "off"), (CAR, "on"), (LINK, "in"),
+    ]  # fmt: skip
+    assert not any("where it is in" in said for said in (*pack.revert, *map(str, pack.steps)))
+
+
+def test_on_the_way_back_the_trim_is_off_before_what_lies_under_it_is_handled() -> None:
+    lines = shipped_pack("rook-second-battery").revert
+    said = (
+        "Fuse of the link at the battery out", "then the car's battery negative off",
+        "Rear bench off", "Main fuse out", "The second battery's negative off, its end covered; "
+        "then the fuse of the link at the second battery out", "X1.1: take",
+    )  # fmt: skip
+    at = [next(n for n, line in enumerate(lines) if each in line) for each in said]
+    assert at == sorted(at) and len(set(at)) == len(at)
+
+
+@pytest.mark.parametrize("trim", ["main fuse", OWN, LINK])
+def test_a_fuse_or_a_negative_that_is_handled_under_trim_is_noticed(trim: str) -> None:
+    """The walk through the steps knows where each is, by itself."""
+    pack, parts = shipped_pack("rook-second-battery"), shipped_parts("rook-second-battery")
+    power = parts.vehicle.power
+    place = "behind the rear bench" if trim == LINK else power.battery.location
+    battery = replace(power.battery, location=place)
+    vehicle = replace(parts.vehicle, power=replace(power, battery=battery))
+    moved = replace(parts, vehicle=vehicle) if trim == LINK else parts
+    shut = tuple(
+        replace(step, moves=tuple(x for x in step.moves if x.what != "rear bench"))
+        for step in pack.steps
     )
-    off = [step.text for step in pack.steps if Stands("battery", "off") in step.moves]
-    assert off and all(text.endswith(f"then {both}") for text in off)
-    assert sum(f"then {both}" in line for line in pack.revert) == 1
-    on = [step.text for step in pack.steps if Stands("battery", "on") in step.moves]
-    assert on and all("both fuses of the link between them on" in text for text in on)
-    alone = made(with_second(None))
-    assert sum("then the battery negative off" in line for line in alone.revert) == 1
-    off = [step.text for step in alone.steps if Stands("battery", "off") in step.moves]
-    assert off and all(text.endswith("then the battery negative off") for text in off)
+    said = list(broken(shut, pack.tests, circuit_of(pack), moved))
+    assert any("rear bench is still on" in one for one in said)
+    if trim == LINK:
+        assert any("link at the battery" in one and "rear bench" in one for one in said)
+
+
+def test_a_battery_under_a_floor_is_reached_before_its_negative_comes_off() -> None:
+    """And the floor goes home after it, once."""
+    pack = shipped_pack("tarn-subwoofer")
+    order = [
+        (moved.what, moved.value)
+        for step in pack.steps
+        for moved in step.moves
+        if moved.what in (CAR, "load floor") and moved.value != "waited"
+    ]
+    off, on = order.index(("load floor", "off")), order.index(("load floor", "on"))
+    assert off < order.index((CAR, "off")) and order[on - 1] == (CAR, "on")
+    assert order.count(("load floor", "off")) == order.count(("load floor", "on")) == 1
+
+
+def test_a_main_fuse_behind_restraint_parts_stays_in_while_they_are_moved() -> None:
+    """It cannot be drawn after they are home, and they go home with the battery off."""
+    parts = shipped_parts("rook-two-amplifiers")
+    supply = replace(parts.job.supply, main_fuse_place="right sill")
+    pack = made(replace(parts, job=replace(parts.job, supply=supply)))
+    assert pack.kind == "tap_plan" and not [x for x in pack.flags if x.kind == "course_broken"]
+    order = [(moved.what, moved.value) for step in pack.steps for moved in step.moves]
+    fuse = [at for at, (what, _) in enumerate(order) if what == "main fuse"]
+    assert order[fuse[-1]] == ("main fuse", "in")
+    assert fuse[-1] < order.index(("right sill plate", "on"))
 
 
 def test_a_battery_behind_a_charger_is_asked_for_the_least_volts_of_charging() -> None:
@@ -164,6 +241,10 @@ def test_the_link_is_read_to_the_body_before_a_fuse_of_it_goes_home(way: str) ->
     at = {id: step.number for step in pack.steps for id in step.tests}
     (fuses,) = [step for step in pack.steps if step.text.startswith("every fuse but the main one")]
     assert at["link-insulation"] < fuses.number
+    joiner = JOINERS[way]
+    (ends,) = [step for step in pack.steps if step.text.endswith(f"terminal of {joiner}")]
+    assert at["link-insulation"] < ends.number and f"not yet in the {joiner}" in line.what
+    assert len(ends.makes) == 2
     assert not [t for t in made(with_second(None)).tests if t.id == "link-insulation"]
 
 
