@@ -45,7 +45,8 @@ def test_the_step_asks_for_a_label_mid_way_only_where_the_list_has_one(name: str
 def test_every_fuse_goes_into_its_holder_before_anything_is_powered(name: str) -> None:
     pack = shipped_pack(name)
     fuses = [part for part in circuit_of(pack).elements if part.kind == "fuse"]
-    others = [part for part in fuses if part.id != "main fuse"]
+    link = [part for part in fuses if part.id == "fuse of the link at the battery"]
+    others = [part for part in fuses if part.id != "main fuse" and part not in link]
     (at,) = [n for n, text in enumerate(texts(pack)) if text.startswith("every fuse but the main")]
     assert pack.steps[at].lines == tuple(
         f"{part.purpose}: {part.rating}; place: {part.place}" for part in others
@@ -54,6 +55,8 @@ def test_every_fuse_goes_into_its_holder_before_anything_is_powered(name: str) -
     taken = [n for n, step in enumerate(pack.steps) if dead & {*step.tests}]
     (last,) = [n for n, text in enumerate(texts(pack)) if text.endswith("then the main fuse in")]
     assert "supply-insulation" in dead and max(taken) < at < last
+    joined = [n for n, text in enumerate(texts(pack)) if text.startswith("the last fuse into")]
+    assert len(joined) == len(link) and all(n == last + 1 for n in joined)
 
 
 @pytest.mark.parametrize("name", JOBS)
