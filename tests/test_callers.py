@@ -20,6 +20,8 @@ import pytest
 from builder_code import files, nodes, tree_of
 
 ROOT = Path(__file__).parents[1]
+SURFACE = (ROOT / "tests" / "unit" / "api_surface.txt").read_text("utf-8")
+PUBLIC = set(re.findall(r"^ *(\w+)(?:\(| ->)", SURFACE, re.M))
 VECTORS = sorted((ROOT / "tests" / "vectors").glob("*.json"))
 TEMPLATES = [
     path for path in (ROOT / "site_templates").rglob("*") if path.suffix in (".html", ".md")
@@ -41,9 +43,14 @@ Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
 def functions() -> Iterator[tuple[Path, Function]]:
-    """Every function and method of the builder, commands aside, which click calls."""
+    """Every function and method of the builder, but commands, which click calls.
+
+    What is public for programs is called by those: `tests/unit/test_api.py` names and calls it.
+    """
     for path, node in nodes():
         if not isinstance(node, Function) or node.name.startswith("__"):
+            continue
+        if path.parent.name == "api" and node.name in PUBLIC:
             continue
         if not any("command" in ast.unparse(how) for how in node.decorator_list):
             yield path, node

@@ -87,6 +87,7 @@ def test_schemas_and_templates_travel_in_the_wheel(wheel):
     for kind in FOLDERS:
         assert f"builder/_data/examples/{kind}/TEMPLATE.yaml" in names
     assert "builder/_data/forge/workflows/book.yml" in names
+    assert "builder/py.typed" in names
     assert not [name for name in names if name.startswith(("tests/", "pinouts/"))]
 
 
@@ -105,6 +106,7 @@ def packages_of(tool: Path) -> Path:
     return next(tool.parents[1].glob("lib/*/site-packages"))
 
 
+ASKED = "from builder.api import open_book; print(*open_book('pinouts').ids('converter'))"
 WITHOUT_SITE = (
     ("check",),
     ("find", "tansy", "switched"),
@@ -125,6 +127,7 @@ def test_without_the_site_s_packages_all_but_the_site_is_there(wheel, tool, tmp_
     small_book(tmp_path / "pinouts")
     for words in WITHOUT_SITE:
         run(tool, *words, cwd=tmp_path)
+    assert "cvn-2a" in run(tool.with_name("python"), "-c", ASKED, cwd=tmp_path)
     done = subprocess.run(
         [tool, "build"], cwd=tmp_path, capture_output=True, text=True, check=False
     )

@@ -47,6 +47,12 @@ def test_a_plain_command_loads_neither_workbooks_nor_the_site_builder(command: s
     assert _loaded(*ASKED[command]) == "loaded"
 
 
+def test_the_interface_for_programs_loads_neither() -> None:
+    given = "import builder.api, sys; print(*sys.modules)"
+    ran = subprocess.run([sys.executable, "-c", given], capture_output=True, text=True, check=True)
+    assert set(ran.stdout.split()) & {*NOT_NEEDED, "click"} == set()
+
+
 def test_the_modules_are_called_so_where_they_are_needed() -> None:
     """Else the test above would look for names that nobody has."""
     assert all(find_spec(name) for name in NOT_NEEDED)

@@ -13,7 +13,7 @@ from builder.finder.search import MOST_VEHICLES, Answer, reply, sisters_of
 from builder.findings import DataPath, Finding
 from builder.model.vehicle import Vehicle
 from builder.pipeline.answers.which_car import WhichCar, sisters_between
-from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.every_vehicle import vehicles
 from builder.pipeline.checking.gate import still_open
 from builder.pipeline.checking.records import ReadRecord, read_record, with_faces
@@ -159,7 +159,12 @@ def described_vehicle(book: Book, name: str) -> DescribedVehicle:
     Raises:
         NoSuchRecordError: none or several fit, or its file does not pass the schema.
     """
-    checked = check_book(book, jobs=())
+    return described_of(check_book(book, jobs=()), name)
+
+
+def described_of(checked: CheckedBook, name: str) -> DescribedVehicle:
+    """The same of a book that is checked; it raises what `described_vehicle` raises."""
+    book = checked.book
     read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)

@@ -118,7 +118,12 @@ def packed(book: Book, name: str) -> MadePack:
     Raises:
         NoSuchRecordError: none or several fit, or the job names something that is not there.
     """
-    checked = check_book(book, jobs=())
+    return packed_of(check_book(book, jobs=()), name)
+
+
+def packed_of(checked: CheckedBook, name: str) -> MadePack:
+    """The same of a book that is checked; it raises what `packed` raises."""
+    book = checked.book
     known = {job.file.path.stem: job for job in checked.jobs}
     fitting = [stem for stem in known if stem == name] or [s for s in known if name in s]
     if len(fitting) != 1:

@@ -15,7 +15,7 @@ from builder.pipeline.answers.answering import (
     RefusedRecordError,
     vehicle_meant,
 )
-from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.deciding import DecidedPlan, decide_plan
 from builder.pipeline.checking.gate import Gate
 from builder.pipeline.checking.privacy import interfaces_for
@@ -55,8 +55,12 @@ def planned(book: Book, name: str, converter_id: str, treatment: Treatment) -> P
         NoSuchRecordError: there is no such vehicle or converter.
         RefusedRecordError: there is, and it cannot be used.
     """
-    checked = check_book(book, jobs=())
-    gate = checked.gate()
+    return planned_of(check_book(book, jobs=()), name, converter_id, treatment)
+
+
+def planned_of(checked: CheckedBook, name: str, converter_id: str, treatment: Treatment) -> Planned:
+    """The same of a book that is checked; it raises what `planned` raises."""
+    book, gate = checked.book, checked.gate()
     read, vehicle = vehicle_meant(book, name)
     converter = part_named(checked.shelf.converters, "converter", converter_id, gate)
     decided = decide_plan(read, vehicle, converter, checked.shelf, gate, treatment)

@@ -45,7 +45,12 @@ def sketched(book: Book, asked: Asked) -> MadePack:
         RefusedRecordError: it is, and cannot be used.
         CannotSketchError: the amplifiers cannot do what the treatment asks.
     """
-    checked = check_book(book, jobs=())
+    return sketched_in(check_book(book, jobs=()), asked)
+
+
+def sketched_in(checked: CheckedBook, asked: Asked) -> MadePack:
+    """The same in a book that is checked; it raises what `sketched` raises."""
+    book = checked.book
     _, vehicle = vehicle_meant(book, asked.vehicle)
     try:
         made = sketched_of(checked, vehicle, asked)
