@@ -12,33 +12,41 @@ FORMATS = ("text", "json", "annotations")
 ANNOTATIONS_SHOWN = 10  # what the common forge shows for one step
 
 
-def report(findings: Sequence[Finding], records: int, form: str) -> str:
-    """Return the whole report in one of `FORMATS`, ending in a newline.
+Paint = Callable[[str, Severity], str]
+"""What makes a word stand out by the weight of its finding."""
+
+
+def _plain(word: str, severity: Severity) -> str:
+    return word
+
+
+def report(findings: Sequence[Finding], records: int, form: str, paint: Paint = _plain) -> str:
+    """Return the whole report in one of `FORMATS`, ending in a newline; only text is painted.
 
     Raises:
         KeyError: the format is not known.
     """
     writers: dict[str, Callable[[Sequence[Finding], int], str]] = {
-        "text": as_text,
+        "text": lambda found, count: as_text(found, count, paint),
         "json": as_json,
         "annotations": as_annotations,
     }
     return writers[form](findings, records)
 
 
-def as_text(findings: Sequence[Finding], records: int) -> str:
+def as_text(findings: Sequence[Finding], records: int, paint: Paint = _plain) -> str:
     """One block a finding, then a line that counts them."""
-    return "".join(f"{finding_text(finding)}\n" for finding in findings) + (
+    return "".join(f"{finding_text(finding, paint)}\n" for finding in findings) + (
         f"{summary(findings, records)}\n"
     )
 
 
-def finding_text(finding: Finding) -> str:
+def finding_text(finding: Finding, paint: Paint = _plain) -> str:
     """`file:line:col: severity ID what is wrong`, what to type, and the rule's page.
 
     Of a table it is `file:sheet!cell:` instead.
     """
-    lines = [f"{finding.place}: {_weight(finding)} {finding.rule_id} {finding.message}"]
+    lines = [f"{finding.place}: {_weight(finding, paint)} {finding.rule_id} {finding.message}"]
     if finding.accepted:
         lines.append(f"  accepted: {finding.accepted}")
     elif finding.help:
@@ -48,12 +56,13 @@ def finding_text(finding: Finding) -> str:
     return "\n".join(lines)
 
 
-def _weight(finding: Finding) -> str:
+def _weight(finding: Finding, paint: Paint) -> str:
     """The word of its weight, and why a grave one does not fail the check."""
     if finding.accepted:
         return f"{finding.severity.word} (accepted)"
+    word = paint(finding.severity.word, finding.severity)
     waits = finding.stands_open and not finding.fails_check
-    return f"{finding.severity.word} ({finding.says})" if waits else finding.severity.word
+    return f"{word} ({finding.says})" if waits else word
 
 
 def summary(findings: Sequence[Finding], records: int) -> str:

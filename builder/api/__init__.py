@@ -43,6 +43,7 @@ from builder.api.errors import (
     RefusedRecordError,
 )
 from builder.finder.entries import RowGrade
+from builder.findings import Says
 from builder.model.words import Channel, Function, GradeBand, RecordKind
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.words import PlanKind
@@ -68,6 +69,7 @@ __all__ = [
     "RecordKind",
     "RefusedRecordError",
     "RowGrade",
+    "Says",
     "SeverityWord",
     "Treatment",
     "Vehicle",

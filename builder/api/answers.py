@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from builder.finder.entries import RowGrade
+from builder.findings import NOT_YET_KNOWN, Says
 from builder.model.words import Channel, Function, GradeBand
 from builder.planning.words import PlanKind
 
 SeverityWord = Literal["stop", "fix", "warn", "note"]
-_FAILING: tuple[SeverityWord, ...] = ("stop", "fix")
+_GRAVE: tuple[SeverityWord, ...] = ("stop", "fix")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +21,8 @@ class Finding:
 
     `line` and `column` count from 1. `rule` is an id such as PIN101, `name` what it is called.
     `help` says what to type, "" where that is the same as the message. `accepted` is the reason for
-    which the record lets it be, None where it does not.
+    which the record lets it be, None where it does not. `says` is whether the record is wrong, or
+    only that nobody knows something yet.
     """
 
     file: str
@@ -32,11 +34,17 @@ class Finding:
     message: str
     help: str
     accepted: str | None
+    says: Says
+
+    @property
+    def bars(self) -> bool:
+        """Whether it keeps plans from what it is of: a stop or a fix that is not accepted."""
+        return self.accepted is None and self.severity in _GRAVE
 
     @property
     def fails(self) -> bool:
-        """Whether the check fails for it: a stop or a fix that is not accepted."""
-        return self.accepted is None and self.severity in _FAILING
+        """Whether the check fails for it: it bars, and the record is wrong."""
+        return self.bars and self.says != NOT_YET_KNOWN
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,7 @@ def finding_of(found: inner.Finding) -> Finding:
         found.message,
         found.help,
         found.accepted,
+        found.says,
     )
 
 

@@ -10,6 +10,7 @@ import click
 
 from builder.book import begun_path, shown_path
 from builder.cli.books import opened_to_write
+from builder.cli.colours import told
 from builder.cli.old_names import called_now
 from builder.cli.sentences import disk_sentence
 from builder.editing import UneditableError
@@ -21,7 +22,6 @@ from builder.pipeline.changing.beginning import (
     write_begun,
 )
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
-from builder.reporting import finding_text
 
 
 def begin(job: str, by: str, day: date | None, dry_run: bool, book: Path | None) -> None:
@@ -34,7 +34,7 @@ def begin(job: str, by: str, day: date | None, dry_run: bool, book: Path | None)
         if not dry_run:
             write_begun(begun)
     except CannotBeginError as error:
-        click.echo(finding_text(error.finding))
+        click.echo(told(error.finding))
         raise SystemExit(1) from error
     except NoSuchRecordError as error:
         raise click.UsageError(str(error)) from error

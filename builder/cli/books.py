@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, open_book
+from builder.book import FOLDERS, Book, BookNotFoundError, holds_book, home_of, open_book
 
 
 def opened(
@@ -41,6 +41,17 @@ def book_here() -> Path:
     """The book where a command stands: this folder, else the pinouts in it."""
     here = Path.cwd()
     return here if holds_book(here) else here / "pinouts"
+
+
+def book_of(path: Path) -> Path:
+    """The book that a path is in: the one where the command stands, else the path's own."""
+    from builder.pipeline.checking.named_files import named_files
+
+    here = book_here()
+    if holds_book(here) and named_files((f.path for f in open_book(here).every_file()), path):
+        return here
+    home = home_of(path)
+    return home if home.is_dir() and holds_book(home) else here
 
 
 def progress(what: str) -> Callable[[int, int], None]:

@@ -10,6 +10,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import opened, progress
+from builder.cli.colours import told
 from builder.cli.sentences import disk_sentence
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.own_fault import OwnFaultsError
@@ -82,7 +83,7 @@ def _refuse(checked: CheckedBook) -> None:
     """Print what stands in the way of a build and exit 1, if anything does."""
     failing = [finding for finding in checked.findings if finding.fails_check]
     for finding in failing:
-        click.echo(finding_text(finding), err=True)
+        click.echo(told(finding), err=True)
     if failing:
         click.echo(summary(checked.findings, checked.records), err=True)
         raise SystemExit(1)

@@ -4,24 +4,36 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from builder.book import shown_path
-from builder.cli.books import opened, progress
+from builder.book import BookNotFoundError, holds_book, shown_path
+from builder.cli.books import book_of, opened, progress
+from builder.cli.colours import painted
+from builder.cli.exit_codes import end_with
+from builder.cli.faces.options import one_book
 from builder.cli.forms import Form
 from builder.findings import Finding
-from builder.pipeline.checking.book_check import check_book
+from builder.pipeline.answers.checked_part import CheckedPart, check_part
+from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.lent import own_findings
+from builder.pipeline.checking.named_files import NotInBookError
 from builder.reporting import report
 
 
-def check(book: Path | None, form: Form, everything: bool, public: bool, as_of: str) -> None:
-    """Print the findings of a book; exit 1 when one fails."""
-    checked = check_book(opened(book, public, as_of), progress("checking"))
+def check(
+    paths: Sequence[Path],
+    book: Path | None,
+    form: Form,
+    everything: bool,
+    public: bool,
+    as_of: str,
+) -> None:
+    """Print the findings of a book, or of a part of it; exit 1 when one fails."""
+    checked = _checked(paths, book, public, as_of)
     findings, left_out = own_findings(checked.book, checked.findings)
     if everything or form == "json":
         findings, left_out = list(checked.findings), Counter()
@@ -29,9 +41,30 @@ def check(book: Path | None, form: Form, everything: bool, public: bool, as_of: 
         said = "1 warning or note" if count == 1 else f"{count} warnings and notes"
         click.echo(f"{shown_path(lender)}: {said} of this shared book, shown with --all", err=True)
     findings = _for_forge(findings) if form == "annotations" else findings
-    click.echo(report(findings, checked.records, form), nl=False)
-    if checked.failing:
-        raise SystemExit(1)
+    click.echo(report(findings, checked.records, form, painted), nl=False)
+    end_with(checked.findings, written=False)
+
+
+def _checked(
+    paths: Sequence[Path], book: Path | None, public: bool, as_of: str
+) -> CheckedBook | CheckedPart:
+    """The whole book, or what paths name in it: a folder that is a book stands for all of it."""
+    if not paths or (len(paths) == 1 and _may_be_book(paths[0])):
+        folder = one_book(paths[0] if paths else None, book)
+        return check_book(opened(folder, public, as_of), progress("checking"))
+    whole = opened(book or book_of(paths[0]), public, as_of)
+    try:
+        return check_part(whole, paths, progress("checking"))
+    except NotInBookError as error:
+        raise click.UsageError(str(error)) from error
+
+
+def _may_be_book(path: Path) -> bool:
+    """Whether a path is a book, or none that anything else could be said of."""
+    try:
+        return holds_book(path) or not path.exists()
+    except BookNotFoundError:  # it has two files of settings, which opening it says
+        return True
 
 
 def _for_forge(findings: Iterable[Finding]) -> list[Finding]:

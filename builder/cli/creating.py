@@ -10,6 +10,7 @@ import click
 
 from builder.book import Book, shown_path
 from builder.cli.books import opened_to_write
+from builder.cli.colours import told
 from builder.cli.exit_codes import end_with
 from builder.cli.prompting import ask_missing
 from builder.editing.drafts import AnswerError
@@ -21,7 +22,6 @@ from builder.pipeline.changing.creating import (
     next_steps,
     write_new,
 )
-from builder.reporting import finding_text
 
 
 def begin_record(
@@ -60,7 +60,7 @@ def _report(record: NewRecord, dry_run: bool) -> None:
     shown = shown_path(record.path)
     click.echo("" if dry_run else f"{shown} is written", err=dry_run)
     for finding in record.findings:
-        click.echo(finding_text(finding), err=dry_run)
+        click.echo(told(finding), err=dry_run)
     click.echo("next:", err=dry_run)
     for number, step in enumerate(next_steps(record), 1):
         click.echo(f"  {number}. {step}", err=dry_run)

@@ -11,6 +11,7 @@ import click
 
 from builder.book import Book
 from builder.cli.books import opened_to_write
+from builder.cli.colours import told
 from builder.cli.exit_codes import end_with
 from builder.cli.forms import Form
 from builder.cli.sentences import disk_sentence
@@ -27,7 +28,7 @@ from builder.rendering.evidence_text import (
     readings_lines,
     recall_lines,
 )
-from builder.reporting import finding_data, finding_text
+from builder.reporting import finding_data
 
 
 def add(sheet: Path, dry_run: bool, book: Path | None, form: Form) -> None:
@@ -48,7 +49,7 @@ def _added(book: Book, sheet: Path, form: Form) -> AddedEvidence:
             click.echo(json.dumps({"added": False, "findings": found}, indent=2))
         else:
             for finding in error.findings:
-                click.echo(finding_text(finding))
+                click.echo(told(finding))
             click.echo("nothing was added")
         raise SystemExit(1) from error
     except UneditableError as error:
@@ -94,7 +95,7 @@ def _as_text(added: AddedEvidence, dry_run: bool) -> str:
 
 
 def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
-    yield from (finding_text(finding) for finding in _of_sheet(added))
+    yield from (told(finding) for finding in _of_sheet(added))
     yield from (_overtaken_line(test, added.job) for test in added.overtaken)
     if added.adds_nothing:
         yield f"the book has all {added.there} lines of this sheet already: nothing changed"
@@ -105,7 +106,7 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
     if added.there:
         yield f"there already: {added.there}"
     yield from _changed(added.change)
-    yield from _titled("to mend or to know since:", map(finding_text, _since(added)))
+    yield from _titled("to mend or to know since:", map(told, _since(added)))
     files = ", ".join(
         [edit.file.shown for edit in added.edits] + [photo.path.name for photo in added.pictures]
     )

@@ -9,6 +9,7 @@ import click
 
 from builder.book import BookNotFoundError, settings_of
 from builder.cli.books import book_here, opened
+from builder.cli.colours import told
 from builder.cli.forms import Form
 from builder.cli.interviewing import interview
 from builder.model.house_defaults import HouseDefaults
@@ -23,7 +24,6 @@ from builder.pipeline.answers.identifying import (
     safety_line,
 )
 from builder.rendering.identify_text import identification_text, slip_text
-from builder.reporting import finding_text
 
 
 def identify(
@@ -66,7 +66,7 @@ def _given(texts: tuple[str, ...], file: Path | None, battery: float | None) -> 
 def _of_file(file: Path) -> tuple[Reading, ...]:
     readings, findings = readings_of_file(file)
     for finding in findings:
-        click.echo(finding_text(finding), err=True)
+        click.echo(told(finding), err=True)
     if findings:
         raise SystemExit(1)
     return readings

@@ -8,6 +8,7 @@ import click
 
 from builder.book import shown_path
 from builder.cli.books import opened, opened_to_write
+from builder.cli.colours import told
 from builder.cli.exit_codes import end_with
 from builder.cli.forms import Form
 from builder.cli.old_names import called_now
@@ -16,7 +17,7 @@ from builder.pipeline.changing.creating import NewRecord, next_steps
 from builder.pipeline.changing.importing import ImportedRecord, import_table, write_imported
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.pipeline.changing.sheet_files import NotATableNameError, rows_of_vehicle, write_table
-from builder.reporting import as_json, finding_text
+from builder.reporting import as_json
 
 
 def import_file(
@@ -42,7 +43,7 @@ def _report(record: ImportedRecord, dry_run: bool) -> None:
     elif not record.held and record.path is not None:
         click.echo(f"{shown_path(record.path)} is written")
     for finding in record.findings:
-        click.echo(finding_text(finding), err=dry_run)
+        click.echo(told(finding), err=dry_run)
     if record.held:
         click.echo(_why_held(record), err=True)
     elif record.path is not None:

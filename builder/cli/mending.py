@@ -12,10 +12,11 @@ import click
 from builder.book import Book, RecordFile, holds_book, shown_path
 from builder.cli.books import opened_to_write
 from builder.cli.exit_codes import REFUSED, WRITTEN_WITH_FINDINGS
-from builder.pipeline.changing.chosen_files import NotInBookError, chosen_files
+from builder.pipeline.changing.chosen_files import chosen_files
 from builder.pipeline.changing.mending import MendedBook, mended_book, write_mended
 from builder.pipeline.changing.record_files import ChangedMeanwhileError
 from builder.pipeline.changing.tidying import Tidied, tidied_file, write_tidied
+from builder.pipeline.checking.named_files import NotInBookError
 
 Result = TypeVar("Result")
 

@@ -170,6 +170,11 @@ def test_findings_are_those_of_the_check(small_book: Path) -> None:
     assert sum(finding.fails for finding in found) == told["failing"] == 1
 
 
+def test_what_is_not_yet_known_bars_plans_and_fails_no_check(book: api.Book) -> None:
+    thin = [finding for finding in book.findings() if finding.bars]
+    assert thin and {finding.says for finding in thin} == {"not yet known"}
+
+
 def test_what_cannot_be_answered_is_an_error_with_a_sentence(
     book: api.Book, small_book: Path
 ) -> None:

@@ -9,9 +9,7 @@ import click
 
 from builder.cli.faces.options import (
     as_of_option,
-    book_argument,
     book_option,
-    one_book,
     public_option,
 )
 from builder.cli.forms import Form
@@ -32,7 +30,7 @@ class FormatChoice(click.Choice[str]):
 
 
 @click.command()
-@book_argument
+@click.argument("paths", nargs=-1, type=click.Path(path_type=Path), metavar="[BOOK|PATHS]...")
 @book_option
 @click.option(
     "--format",
@@ -51,7 +49,12 @@ class FormatChoice(click.Choice[str]):
 @public_option
 @as_of_option
 def check(
-    named: Path | None, book: Path | None, form: Form, everything: bool, public: bool, as_of: str
+    paths: tuple[Path, ...],
+    book: Path | None,
+    form: Form,
+    everything: bool,
+    public: bool,
+    as_of: str,
 ) -> None:
     """Check every record: its shape, electrical law, and the other records.
 
@@ -59,11 +62,16 @@ def check(
     when a stop or fix is left that its record does not accept with a reason. Of a shared book
     that this one draws on, what fails is printed, and the rest counted.
 
+    PATHS are record files or folders of a book: then it is about those, the records that rest on
+    them, down to the jobs, and those that they name.
+
     \b
     loombook check
     loombook check my-book --format json
+    loombook check pinouts/vehicles/ostrel
+    loombook check pinouts/housings/block-c-20.yaml
     loombook check --as-of today
     """
     from builder.cli import checking
 
-    checking.check(one_book(named, book), form, everything, public, as_of)
+    checking.check(paths, book, form, everything, public, as_of)

@@ -7,13 +7,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book, RecordFile, shown_path
+from builder.pipeline.checking.named_files import NotInBookError, named_files
 
 Lenders = Mapping[Path, Path | None]
 """The shared book that each record file belongs to, None for an own one."""
-
-
-class NotInBookError(Exception):
-    """A path that names no own record of the book; the message says what to type."""
 
 
 class ChosenFiles(NamedTuple):
@@ -41,8 +38,7 @@ def chosen_files(book: Book, paths: Sequence[Path]) -> ChosenFiles:
 
 def _own_in(book: Book, path: Path, lenders: Lenders) -> Iterable[Path]:
     """The own files that one path names."""
-    place = path.resolve()
-    found = [at for at in lenders if (real := at.resolve()) == place or place in real.parents]
+    found = named_files(lenders, path)
     own = [at for at in found if lenders[at] is None]
     if own:
         return own

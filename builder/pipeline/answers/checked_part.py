@@ -1,0 +1,54 @@
+"""`check` of one record or folder: its findings, and those of what it can touch."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from builder.book import Book, RecordFile, shown_path
+from builder.findings import Finding
+from builder.pipeline.checking.book_check import Progress, check_book
+from builder.pipeline.checking.named_files import NotInBookError, named_files
+from builder.pipeline.checking.touching import touched_by
+
+
+class CheckedPart(NamedTuple):
+    """What the check finds in a part of a book, and of how many records."""
+
+    book: Book
+    findings: tuple[Finding, ...]
+    records: int
+
+
+def check_part(book: Book, paths: Sequence[Path], progress: Progress) -> CheckedPart:
+    """Check what paths name and what that touches; jobs that it does not touch are not planned.
+
+    The vehicles of the whole book are compared with each other all the same.
+
+    Raises:
+        NotInBookError: a path names no record of the book.
+    """
+    chosen = _chosen(book, paths)
+    touched = touched_by(book, chosen)
+    jobs = {file.path for file in touched if file.kind == "job"}
+    checked = check_book(book, progress, jobs)
+    shown = {file.shown for file in touched}
+    ids = {file.path.stem for file in chosen if file.kind == "vehicle"}
+    found = (f for f in checked.findings if f.file in shown or ids & set(f.also))
+    return CheckedPart(book, tuple(found), len(touched))
+
+
+def _chosen(book: Book, paths: Sequence[Path]) -> list[RecordFile]:
+    files = {file.path: file for file in book.every_file()}
+    chosen: set[Path] = set()
+    for path in paths:
+        named = named_files(files, path)
+        if not named:
+            what = "names no record of the book" if path.exists() else "is not there"
+            there = shown_path(book.folder)
+            raise NotInBookError(
+                f"{shown_path(path)} {what} in {there}. Name its book with --book."
+            )
+        chosen.update(named)
+    return [files[path] for path in files if path in chosen]
