@@ -102,11 +102,15 @@ def _correction_why(chain: LevelChain) -> str:
     )
 
 
+_LOW = "volume as low as a voice"
+"""A tone at the loudest clean step is all that a speaker stands, and only for a moment."""
+
+
 def _sound_tests(work: BayWork) -> Iterator[BayTest]:
     if any(chain.sources_summed > 1 or len(chain.channels) > 1 for chain in work.chains):
         yield tick(
             "sum-phase", "sound",
-            f"{bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
+            f"{_LOW}, {bands.PHASE_HZ:g} Hz tone: each side alone, then both; both must be louder",
             "radio_on_tone", "if it gets quieter one pair is reversed",
         )  # fmt: skip
     yield tick(
@@ -127,9 +131,11 @@ def _corners(work: BayWork) -> str:
     played = [tap.pair.channel for tap in work.selection.taps]
     end = only_end(known, played, [tap.pair.channel for tap in work.selection.broken])
     if end is None:
-        return "balance and fader to each corner in turn: only that corner plays, new and old"
+        return (
+            f"{_LOW}, balance and fader to each corner in turn: only that corner plays, new and old"
+        )
     other = ENDS[1 - ENDS.index(end)]
     return (
-        "balance to each side in turn: only that side plays, front and rear; fader to the "
+        f"{_LOW}, balance to each side in turn: only that side plays, front and rear; fader to the "
         f"{other}: everything is silent; then back to the centre, where it stays"
     )

@@ -182,9 +182,13 @@ def _signal_legs(
     ]
     said = ", ".join(f"{cavity} to {terminal}" for cavity, terminal in ends)
     own = "the ohms of its pad" if padded else "under 1 Ω"
+    grounded = any(tap.pair.topology == "common_ground" for tap in selection.taps)
+    meet = (
+        "; the minus legs meet at the body, so any of them reads like its own" if grounded else ""
+    )
     return tick(
         "signal-legs", "legs",
-        f"plugs off, one long test lead, ohms: {said}; {own} to its own, more to any other",
+        f"plugs off, one long test lead, ohms: {said}; {own} to its own, more to any other{meet}",
         "battery_off", "a reversed or exchanged leg is heard only when two sides add up",
         tuple(end for pair in ends for end in pair), WITH_THE_CIRCUIT,
     )  # fmt: skip

@@ -158,3 +158,18 @@ def test_a_line_feed_counts_by_the_step_of_its_own_level() -> None:
     job = replace(parts.job, treatments=Treatments(front_left="line_tap"))
     assert loudest_step(car, parts.job) == 34
     assert loudest_step(car, job) == 21
+
+
+def test_no_line_asks_for_what_hurts_a_hand_a_speaker_or_a_good_job() -> None:
+    """A hand stays out of a running engine bay, a full tone out of speakers that a person hears,
+    and minus legs that meet at the body are not asked to stand apart."""
+    for name in JOBS:
+        lines = {test.id: test.what for test in shipped_pack(name).tests}
+        assert "the engine off, key out: then a hand" in lines["heat"]
+        for each in ("sum-phase", "balance-and-fader"):
+            assert lines.get(each, "volume as low as a voice").startswith(
+                "volume as low as a voice"
+            )
+        grounded = shipped_parts(name).vehicle.radio.outputs == "common_ground"
+        assert ("minus legs meet at the body" in lines["signal-legs"]) == grounded
+    assert any(shipped_parts(name).vehicle.radio.outputs == "common_ground" for name in JOBS)
