@@ -97,6 +97,9 @@ DemandClass = DemandKind | Literal["line", "ground", "through", "spare"]
 MAIN_FUSE: Final = "main fuse"
 """What the fuse at the battery is called."""
 
+SUPPLY_WAY: Final = "way of the supply through the bulkhead"
+"""What it is called while nobody said which of the car's it is."""
+
 BLOCK: Final = "distribution block"
 """What parts one supply into branches."""
 

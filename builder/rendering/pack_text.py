@@ -26,7 +26,7 @@ from builder.rendering.pages.job_phrases import (
     run_view,
 )
 from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
-from builder.rendering.pages.job_tests import bay_groups, step_groups
+from builder.rendering.pages.job_tests import bay_groups, step_groups, waiting_steps
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts
 
@@ -103,6 +103,7 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
     yield from _titled("Why this is not a tap plan", _reasons(pack.refusals))
     if pack.kind != "tap_plan":
         yield from _titled("What would have to change", _reasons(pack.alternatives))
+    yield from _titled("Not yet", (f"  {each}" for each in waiting_steps(pack.steps)))
     yield from _titled(WHAT_CHANGES, (f"  {loss}" for loss in pack.losses))
     cautions = cautions_of(vehicle, job, pack.steps)
     yield from _titled("Cautions", (f"  {c.word}: {c.title}. {c.text}" for c in cautions))

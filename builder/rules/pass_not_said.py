@@ -42,14 +42,14 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.planning.car.route_zones import touches
+from builder.planning.car.supply_way import supply_ways_unsaid
 from builder.rules.rule import Scope, rule
 
 
 def check(job: Job, _shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield the supply when no way through the bulkhead is chosen for it."""
-    ways = _ways_from_the_battery(vehicle) if vehicle else []
-    if ways and not any("supply" in each.carries for each in job.passes):
+    ways = supply_ways_unsaid(job, vehicle) if vehicle else ()
+    if ways:
         yield Fault(
             _supply_path(job),
             "nobody said where the supply goes through the bulkhead; the car's record lists "
@@ -59,15 +59,6 @@ def check(job: Job, _shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
 
 
 _BATTERY: Final = "battery"  # as a place of a route
-
-
-def _ways_from_the_battery(vehicle: Vehicle) -> list[str]:
-    battery = vehicle.power.battery.location
-    return [
-        passage.name
-        for passage in vehicle.passages
-        if any(touches(battery, end) for end in passage.between)
-    ]
 
 
 def _supply_path(job: Job) -> DataPath:

@@ -61,7 +61,7 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
     yield from _signals(work, pads)
     yield _signal_legs(parts, selection, work.looms, padded=bool(pads))
     yield from _polarity(parts, broken)
-    yield from held_tests(parts.job, work.devices)
+    yield from held_tests(parts.job, parts.vehicle, work.devices)
     yield tick(
         "ends-closed-off", "built",
         "every spare conductor and every open end closed off by itself, both ends",

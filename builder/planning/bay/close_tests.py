@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
@@ -10,6 +11,7 @@ from builder.planning.bay.held_tests import seat_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.work import sounds_to_keep
+from builder.planning.car.seats import seats_over
 from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
     PARKED_BEFORE,
@@ -31,7 +33,9 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
         yield _DRONE
     yield _WHINE
     if features.start_stop != "no":
-        yield _RESTARTS
+        yield (
+            replace(_RESTARTS, turn="whole") if seats_over(parts.vehicle, parts.job) else _RESTARTS
+        )
     yield _HEAT
     yield _RESTRAINT_LAMP
     yield _draw(parts, turn_on, defaults)
@@ -78,7 +82,7 @@ _RESTRAINT_LAMP = tick(
 _RADIO_HOME = tick(
     "radio-home", "whole",
     "all that came out is back at its place, plugs home and not pinched", "run",
-    "the trim goes back after the last test, not before",
+    "what was left out or pinched is found now, before the car leaves",
 )  # fmt: skip
 
 

@@ -8,13 +8,17 @@ from builder.model.job import CablePass, Job
 from builder.model.vehicle import Vehicle
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
-from builder.planning.car.seats import seats_over, travel_words
-from builder.planning.work_pack import BayTest
+from builder.planning.car.seats import has_rails, seats_over, travel_words
+from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.words import SUPPLY_WAY, Turn
+from builder.planning.work_pack import BayTest, JobParts
 
 
-def held_tests(job: Job, devices: tuple[str, ...]) -> Iterator[BayTest]:
+def held_tests(job: Job, vehicle: Vehicle, devices: tuple[str, ...]) -> Iterator[BayTest]:
     """Yield what is looked at before power: devices held, ways through a bulkhead closed."""
     ways = [f"{one.through} closed, no bare edge{_drip(one)}" for one in job.passes]
+    if supply_ways_unsaid(job, vehicle):
+        ways.append(f"{SUPPLY_WAY} closed, no bare edge")
     yield tick(
         "held", "built", "; ".join((f"{', '.join(devices)} pulled by hand, none moves", *ways)),
         "battery_off",
@@ -27,11 +31,28 @@ def _drip(one: CablePass) -> str:
     return ", drip loop" if one.drip_loop == "yes" else ""
 
 
+def restart_turn(parts: JobParts) -> Turn:
+    """When a line that wants the engine to start by itself is read: a car may ask for somebody on
+    the seat, belt on, so never while a seat of the work is not bolted in."""
+    return "whole" if seats_over(parts.vehicle, parts.job) else "turn_on"
+
+
 def seat_tests(vehicle: Vehicle, job: Job) -> Iterator[BayTest]:
     """Yield each seat that something lies under, moved as its owner will move it."""
     for seat in seats_over(vehicle, job):
+        what, why = _SLID if has_rails(seat) else _SEATED
         yield tick(
             speakable(seat.name, "travel"), "whole",
-            f"{seat.name} {travel_words(seat)}, as far as it goes: no cable and no device is "
-            "touched or pulled", "run", "a rail cuts what lies in its way", since=WITH_THE_CIRCUIT,
+            what.format(seat.name, travel_words(seat)), "run", why, since=WITH_THE_CIRCUIT,
         )  # fmt: skip
+
+
+_SLID = (
+    "{0} {1}, as far as it goes: no cable and no device is touched or pulled",
+    "a rail cuts what lies in its way",
+)
+_SEATED = (
+    "{0} held as before, sat on, its cushions folded where they fold: no cable and no device is "
+    "touched or pinched",
+    "what lies under a bench is worn through by everybody who sits down",
+)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.model.job import TurnOnLoad
 from builder.planning.bay import bands
+from builder.planning.bay.held_tests import restart_turn
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.work import BayWork
@@ -14,7 +15,7 @@ from builder.planning.circuit.model import end_of
 from builder.planning.circuit.terminal_names import ground_of, turn_on_of
 from builder.planning.pack_details import HoldUpPart
 from builder.planning.turn_on.loads import WAKES_BY_ITSELF
-from builder.planning.work_pack import BayTest
+from builder.planning.work_pack import BayTest, JobParts
 
 
 def turn_on_tests(work: BayWork) -> Iterator[BayTest]:
@@ -46,10 +47,17 @@ def _turn_on_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     )  # fmt: skip
     if work.parts.vehicle.features.start_stop != "no":
         yield measure(
-            speakable(amplifier, "turn on restart"), "turn_on", f"{what} in a restart, lowest",
-            "auto_restart", "dc_v", work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
+            speakable(amplifier, "turn on restart"), restart_turn(work.parts),
+            f"{what} in a restart, lowest{_led_out(work.parts)}", "auto_restart", "dc_v",
+            work.parts.amplifiers[amplifier].turn_on.threshold_v, None,
             "below this an input lets go",
         )  # fmt: skip
+
+
+def _led_out(parts: JobParts) -> str:
+    """How it is read where the terminal lies under a seat that is bolted in by then."""
+    led = ", its test leads led out from under the seat before that is bolted in"
+    return led if restart_turn(parts) == "whole" else ""
 
 
 def _switched_test(load: TurnOnLoad) -> BayTest:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from builder.model.job import Job
+from builder.model.job import CablePass, Job
 from builder.model.vehicle import Vehicle
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import COMMON_PRACTICE
@@ -49,7 +49,16 @@ def job_places(job: Job) -> tuple[str, ...]:
 
 def restraint_zones_touched(job: Job, vehicle: Vehicle) -> tuple[str, ...]:
     """Return the restraint zones of the car that the work comes near, as the record names them."""
-    return _touched(job_places(job), vehicle.safety.restraint_zones)
+    at_ways = {zone for one in job.passes for zone in zones_at_pass(vehicle, one)}
+    beside = {*_touched(job_places(job), vehicle.safety.restraint_zones), *at_ways}
+    return tuple(zone for zone in vehicle.safety.restraint_zones if zone in beside)
+
+
+def zones_at_pass(vehicle: Vehicle, one: CablePass) -> tuple[str, ...]:
+    """Return the restraint zones that a hand comes near at a way through a bulkhead."""
+    used = [way for way in vehicle.passages if way.name == one.through]
+    places = [place for way in used for place in (way.where, *way.between)]
+    return _touched(places, vehicle.safety.restraint_zones)
 
 
 def _touched(places: Iterable[str], zones: Iterable[str]) -> tuple[str, ...]:

@@ -14,6 +14,19 @@ def seats_over(vehicle: Vehicle, job: Job) -> tuple[AccessPart, ...]:
     return tuple(part for part in job_parts(vehicle, job) if part.kind == "seat")
 
 
+def has_plug(part: AccessPart) -> bool:
+    """Whether a restraint plug may have to come off with a part."""
+    return bool(part.plugs) and part.restraint != "no"
+
+
+def has_rails(part: AccessPart) -> bool:
+    """Whether a part is a seat that slides: its way is known, or a restraint plug lies under it.
+
+    A bench hangs on hooks or is bolted down.
+    """
+    return part.kind == "seat" and (part.travel_mm is not None or has_plug(part))
+
+
 def travel_words(seat: AccessPart) -> str:
     """Return how far a seat slides: "through its whole travel of 230 mm"."""
     of = "" if seat.travel_mm is None else f" of {shown(seat.travel_mm)} mm"

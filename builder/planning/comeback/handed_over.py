@@ -9,12 +9,12 @@ from builder.model.access import AccessPart
 from builder.model.house_defaults import HouseDefaults
 from builder.model.words import Function, State
 from builder.planning.car.access import job_parts
+from builder.planning.car.seats import has_plug
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, EndId, Link
 from builder.planning.circuit.terminal_names import socket_terminal
 from builder.planning.comeback.condition import Condition, Healthy
 from builder.planning.comeback.words import WHENS, When
-from builder.planning.course.car_changes import has_plug
 from builder.planning.words import UnitKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.proof.band import where_in

@@ -15,6 +15,7 @@ from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.car.access import fastener_words, parts_over, radio_parts
+from builder.planning.car.seats import has_plug, has_rails
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_states import DEAD, KEY, RADIO, plug_of
 from builder.planning.course.model import Change, Needs, Rank, Said, among, needs
@@ -56,13 +57,8 @@ def near(restraint: Tri) -> Needs:
 def part_changes(hands: CarHands) -> Iterator[Change]:
     """Yield how each access part comes off and goes home; one that covers another comes first."""
     for part in hands.parts:
-        slides = hands.slides and can_slide(part)
+        slides = hands.slides and has_rails(part)
         yield from _slid(part, hands.house) if slides else _part(hands, part)
-
-
-def can_slide(part: AccessPart) -> bool:
-    """Whether a part is a seat on rails: its way on them is known, or it has a restraint plug."""
-    return part.kind == "seat" and (part.travel_mm is not None or has_plug(part))
 
 
 def _slid(part: AccessPart, house: HouseDefaults) -> Iterator[Change]:
@@ -101,7 +97,8 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
     if has_plug(part):
         yield Change(
             part.name, among("off"), "loose", rank,
-            Said(f"{part.name} set in loosely, every plug of it home: {', '.join(part.plugs)}"),
+            Said(f"{part.name} set in loosely, every plug of it home: {', '.join(part.plugs)}",
+                 _REACH),
             still, minutes=minutes / 2,
         )  # fmt: skip
     plugs = f", its plugs home ({', '.join(part.plugs)})" if part.plugs else ""
@@ -111,6 +108,12 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
     )  # fmt: skip
 
 
+_REACH = (
+    "first: test leads on everything that is read under it, led out at its side",
+    "gains, filter switches and the speaker plug under it within a hand's reach from its side or "
+    "front; where they are not, it is tipped back for them with the key off, its plugs home and "
+    "their leads slack",
+)
 OFF = among("off")
 _SLID = (
     "what is read lies open with the seat bolted; where it does not, it is not read, and the "
@@ -118,11 +121,6 @@ _SLID = (
 )
 OPEN = among("off", "loose", "slid")
 """How a part may stand while something under it is read."""
-
-
-def has_plug(part: AccessPart) -> bool:
-    """Whether a restraint plug may have to come off with a part."""
-    return bool(part.plugs) and part.restraint != "no"
 
 
 def radio_changes(hands: CarHands) -> Iterator[Change]:

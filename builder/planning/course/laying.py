@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
-from builder.planning.car.seats import seats_over, travel_words
+from builder.planning.car.seats import has_rails, seats_over, travel_words
 from builder.planning.circuit.board import SLEEVE, WRAP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course import trade
@@ -69,7 +69,12 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
 def _clear_of_seats(work: JobWork) -> Iterator[str]:
     """What lies under a seat keeps clear of all its ways."""
     for seat in seats_over(work.parts.vehicle, work.parts.job):
-        yield f"under the {seat.name}: clear of its rails {travel_words(seat)}"
+        clear = (
+            f"clear of its rails {travel_words(seat)}"
+            if has_rails(seat)
+            else "clear of where it is held, of what folds and of the floor that it stands on"
+        )
+        yield f"under the {seat.name}: {clear}"
 
 
 def _is_wrapped(index: CircuitIndex) -> bool:

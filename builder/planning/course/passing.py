@@ -11,10 +11,13 @@ from builder.model.job.places import Seal
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.car.access import GROMMET_WORDS
+from builder.planning.car.route_zones import zones_at_pass
+from builder.planning.car.supply_way import supply_ways_unsaid
 from builder.planning.course.car_states import CABLES, DEAD
 from builder.planning.course.job_acts import JobWork
-from builder.planning.course.model import Act, Said, among
+from builder.planning.course.model import Act, Said, among, needs
 from builder.planning.course.trade import PASSED, SEALED
+from builder.planning.words import SUPPLY_WAY
 
 _OPEN = "nobody decided how edge and water are kept off the cable: nothing passes before"
 _EDGE = "no bare edge on the cable: a grommet in the sheet, or a sleeve of its own"
@@ -32,10 +35,12 @@ _DRIP: dict[Tri, str] = {
 
 def passing_acts(work: JobWork) -> Iterator[Act]:
     """Yield how each cable goes through, before it is cut, and how the way is closed after that."""
-    wanted = {**DEAD, **work.open}
     minutes = work.bay.defaults.hand_hole_min
+    yield from _unsaid(work)
     for at, one in enumerate(work.parts.job.passes):
         passage = passage_of(work.parts.vehicle, one)
+        near = zones_at_pass(work.parts.vehicle, one)
+        wanted = {**DEAD, **work.open, **(needs(battery="waited") if near else {})}
         said = Said(
             f"{one.through}: take {' and '.join(one.carries)} through",
             tuple(_told(passage) if passage else _hole(work, one)),
@@ -57,7 +62,28 @@ def passage_of(vehicle: Vehicle, one: CablePass) -> Passage | None:
 def hazards_at(vehicle: Vehicle, one: CablePass) -> str:
     """Return what is to be minded at a way through, as the car's record says."""
     passage = passage_of(vehicle, one)
-    return "; ".join(passage.hazards) if passage else ""
+    zones = [f"restraint part near it: {zone}" for zone in zones_at_pass(vehicle, one)]
+    return "; ".join((*(passage.hazards if passage else ()), *zones, *([_NEAR] if zones else [])))
+
+
+_NEAR = "no tool and no hand leans on it, no cable is led over or tied to it"
+
+
+def _unsaid(work: JobWork) -> Iterator[Act]:
+    """A supply that comes through a bulkhead, nobody said where: nothing passes before."""
+    ways = supply_ways_unsaid(work.parts.job, work.parts.vehicle)
+    if not ways:
+        return
+    wanted, minutes = {**DEAD, **work.open}, work.bay.defaults.hand_hole_min
+    said = Said(f"{SUPPLY_WAY}: take supply through", tuple(f"on record: {x}" for x in ways), _EDGE,
+                f"{_UNSAID}; choose one, write it into the job and plan again")  # fmt: skip
+    yield Act("pass supply", "build", said, wanted, frozenset({PASSED}), minutes=minutes)
+    closed = Said(f"{SUPPLY_WAY} closed: how is not decided", blocked=_OPEN)
+    laid = {**wanted, CABLES: among("laid")}
+    yield Act("seal supply", "build", closed, laid, frozenset({SEALED}), minutes=minutes)
+
+
+_UNSAID = "nobody said where the supply goes through the bulkhead"
 
 
 def _told(passage: Passage) -> Iterator[str]:

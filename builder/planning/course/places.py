@@ -6,14 +6,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
+from builder.model.job import AT_RADIO
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import parts_over
+from builder.planning.car.route_zones import touches
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire, EndId, Joint
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.course.car_changes import HOME, OPEN, CarHands, reach_of
 from builder.planning.course.car_states import plug_of
-from builder.planning.course.model import Needs, among
+from builder.planning.course.model import Needs, among, needs
 from builder.planning.power.main_fuse import BY_THE_BATTERY
 from builder.planning.words import HowItStands
 
@@ -61,6 +63,7 @@ class Places:
                 found |= self._at_plugs(place)
             else:
                 found |= self._over(reached_at(self.hands.vehicle, place))
+                found |= needs(radio="pulled") if touches(place, AT_RADIO) else {}
         return found
 
     def _over(self, place: str) -> Needs:

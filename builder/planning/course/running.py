@@ -15,9 +15,7 @@ STANDS: Final = (
     "nobody sits on it, the car stays where it is"
 )
 _BY_ITSELF: dict[HowItStands, str] = {
-    "engine": "; hands out of the engine bay, where it stops by itself it starts by itself",
-    "auto_restart": "; a car that stops its engine only after driving is not driven for it: then "
-    "lead the test leads out and read it once the seat is bolted in",
+    "engine": "; hands out of the engine bay: one that stops by itself starts again by itself",
 }
 
 

@@ -21,7 +21,7 @@ from builder.planning.work_pack import BayTest, WorkPack
 from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
 from builder.rendering.pages.expected import band_phrase
 from builder.rendering.pages.plan_phrases import band_words
-from builder.rendering.pages.wording import anchor, figure, plain
+from builder.rendering.pages.wording import anchor, figure, listed, plain
 
 PHASES = {
     "before": "Before work begins",
@@ -209,6 +209,18 @@ def step_groups(steps: Sequence[Step]) -> list[StepGroup]:
     return [
         StepGroup(f"{PHASES.get(phase, plain(phase).capitalize())}, {hands_time(mine)}", mine)
         for phase, mine in grouped
+    ]
+
+
+def waiting_steps(steps: Sequence[Step]) -> list[str]:
+    """Return why steps may not be done yet, each reason once, with the steps that wait for it."""
+    numbers: dict[str, list[str]] = {}
+    for step in steps:
+        if step.blocked:
+            numbers.setdefault(step.blocked, []).append(str(step.number))
+    return [
+        f"step{'s' if mine[1:] else ''} {listed(tuple(mine), '')}: {why}"
+        for why, mine in numbers.items()
     ]
 
 

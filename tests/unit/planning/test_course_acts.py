@@ -86,8 +86,7 @@ def test_a_seat_over_the_work_is_moved_through_its_whole_travel(name: str) -> No
     pack, parts = shipped_pack(name), shipped_parts(name)
     over = [part for part in parts.vehicle.access if part.kind == "seat"]
     lines = [test for test in pack.tests if test.id.endswith("-travel")]
-    assert {line.what.split(" through")[0] for line in lines} <= {seat.name for seat in over}
-    assert lines
+    assert lines and all(any(line.what.startswith(x.name) for x in over) for line in lines)
     lay = pack.steps[at(pack, "lay every cable") - 1]
     for line in lines:
         (seat,) = [each for each in over if line.what.startswith(each.name)]

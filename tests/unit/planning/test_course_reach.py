@@ -1,0 +1,140 @@
+"""Nothing is asked for where hands do not come, nor before it is safe."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+
+from builder.model.access import Passage
+from builder.planning.car.route_zones import zones_at_pass
+from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.job.make_pack import make_pack
+from builder.planning.sheet_rows import Stands, Step
+from builder.planning.work_pack import WorkPack
+from builder.rendering.pages.job_tests import waiting_steps
+
+JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
+
+
+def one(pack: WorkPack, begins: str) -> Step:
+    (step,) = [each for each in pack.steps if each.text.startswith(begins)]
+    return step
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_supply_through_a_bulkhead_that_nobody_chose_waits_and_the_cover_says_so(
+    name: str,
+) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    ways = supply_ways_unsaid(parts.job, parts.vehicle)
+    steps = [step for step in pack.steps if "way of the supply" in step.text]
+    assert len(steps) == (2 if ways else 0)
+    for step in steps:
+        assert step.blocked
+        assert any(f"{step.number}" in each for each in waiting_steps(pack.steps))
+    (held,) = [test for test in pack.tests if test.id == "held"]
+    assert ("way of the supply" in held.what) == bool(ways)
+
+
+def test_rook_passes_no_supply_before_somebody_said_where() -> None:
+    pack = shipped_pack("rook-second-battery")
+    through = one(pack, "way of the supply through the bulkhead: take supply through")
+    assert "second clutch hole" in through.lines[0] and "nobody said where" in through.blocked
+    lay = one(pack, "lay every cable")
+    assert through.number < lay.number < one(pack, "way of the supply through the bulkhead closed"
+                                             ).number  # fmt: skip
+
+
+def test_every_reason_to_wait_is_told_once_with_all_its_steps() -> None:
+    pack = shipped_pack("dash-converter")
+    said = waiting_steps(pack.steps)
+    blocked = {step.blocked for step in pack.steps if step.blocked}
+    assert len(said) == len(blocked) > 0
+    assert all(any(each.endswith(why) for each in said) for why in blocked)
+
+
+def test_a_way_beside_a_restraint_part_is_worked_at_after_the_wait_and_names_it() -> None:
+    pack, parts = shipped_pack("teasel-four-doors"), shipped_parts("teasel-four-doors")
+    (way,) = parts.job.passes
+    (zone,) = zones_at_pass(parts.vehicle, way)
+    assert "knee bag" in zone
+    step = one(pack, "main grommet: take")
+    assert zone in step.caution and Stands("battery", "waited") in step.stands
+    pointed_out = one(pack, f"restraint part near the work: {zone}")
+    assert pointed_out.number < step.number
+
+
+def test_a_way_that_is_near_none_needs_no_wait() -> None:
+    parts = shipped_parts("tansy-subwoofer")
+    (way,) = parts.job.passes
+    far = Passage(
+        name=way.through, where="beside the wiper motor", between=("engine bay", "plenum"),
+        grommet="own",
+    )  # fmt: skip
+    car = replace(parts.vehicle, passages=(far,))
+    assert zones_at_pass(car, way) == ()
+
+
+@pytest.mark.parametrize("name", ["teasel-four-doors", "sedge-fronts", "leto-four-doors"])
+def test_no_engine_starts_by_itself_while_a_seat_of_the_work_stands_loose(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    seats = [part.name for part in parts.vehicle.access if part.kind == "seat"]
+    stands = dict.fromkeys(seats, "on")
+    for step in pack.steps:
+        stands |= {each.what: each.value for each in step.moves if each.what in seats}
+        asked = [each for each in step.moves if each.value == "auto_restart"]
+        assert not asked or set(stands.values()) == {"on"}, step.text
+
+
+def test_leads_are_led_out_before_a_seat_covers_what_is_read() -> None:
+    steps = shipped_pack("teasel-four-doors").steps
+    loose = [step for step in steps if any(each.value == "loose" for each in step.moves)]
+    assert loose
+    for step in loose:
+        assert step.lines[0].startswith("first: test leads")
+        assert "with the key off" in step.lines[1]
+    (restart,) = [test for test in shipped_pack("teasel-four-doors").tests
+                  if test.id == "door-amp-turn-on-restart"]  # fmt: skip
+    assert "led out from under the seat" in restart.what
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_only_a_seat_on_rails_is_said_to_slide(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    seats = {part.name: part for part in parts.vehicle.access if part.kind == "seat"}
+    for test in pack.tests:
+        if test.id.endswith("-travel"):
+            (seat,) = [part for name, part in seats.items() if test.what.startswith(name)]
+            assert ("whole travel" in test.what) == (
+                seat.travel_mm is not None or (bool(seat.plugs) and seat.restraint != "no")
+            )
+
+
+def test_line_leads_behind_the_radio_are_unplugged_with_the_radio_out() -> None:
+    for name in ("dash-converter",):
+        back = shipped_pack(name).revert
+        (leads,) = [at for at, line in enumerate(back) if line.startswith("Every line lead")]
+        (out,) = [at for at, line in enumerate(back) if line.startswith("Radio out")]
+        assert out < leads
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_way_back_speaks_of_no_main_fuse_once_its_holder_is_out(name: str) -> None:
+    back = shipped_pack(name).revert
+    out = [at for at, line in enumerate(back) if "holder of the main fuse" in line]
+    assert all("ain fuse still out" not in line for at in out for line in back[at:])
+
+
+def test_a_main_fuse_that_may_stand_out_is_named_when_the_battery_goes_on() -> None:
+    steps = shipped_pack("tansy-subwoofer").steps
+    on = [step for step in steps if Stands("battery", "on") in step.moves]
+    assert on and all("main fuse still out" in step.text for step in on)
+
+
+def test_a_job_without_passages_on_record_asks_for_none() -> None:
+    parts = shipped_parts("rook-second-battery")
+    car = replace(parts.vehicle, passages=())
+    pack = make_pack(replace(parts, vehicle=car), defaults=HOUSE)
+    assert not [step for step in pack.steps if "way of the supply" in step.text]
