@@ -63,7 +63,9 @@ def hazards_at(vehicle: Vehicle, one: CablePass) -> str:
     """Return what is to be minded at a way through, as the car's record says."""
     passage = passage_of(vehicle, one)
     zones = [f"restraint part near it: {zone}" for zone in zones_at_pass(vehicle, one)]
-    return "; ".join((*(passage.hazards if passage else ()), *zones, *([_NEAR] if zones else [])))
+    if zones:
+        zones += [*vehicle.safety.cautions, _NEAR]
+    return "; ".join((*(passage.hazards if passage else ()), *zones))
 
 
 _NEAR = "no tool and no hand leans on it, no cable is led over or tied to it"
