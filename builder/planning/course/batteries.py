@@ -13,9 +13,10 @@ from dataclasses import dataclass, field
 
 from builder.model.job import Job
 from builder.planning.car.access import parts_over
+from builder.planning.car.seats import has_plug
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND
-from builder.planning.course.car_changes import HOME, CarHands, has_plug
+from builder.planning.course.car_changes import HOME, CarHands
 from builder.planning.course.car_states import BATTERY, DEAD, KEY, MAIN_FUSE, POWERED, plug_of
 from builder.planning.course.hands import open_before
 from builder.planning.course.model import Change, Needs, Said, among, needs
@@ -122,7 +123,7 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
         {KEY: among("off", "asleep"), **reached}, {KEY: "off"}, minutes,
     )  # fmt: skip
     yield _waited(hands)
-    seats = {part.name: among("on", "loose") for part in hands.parts if has_plug(part)}
+    seats = {part.name: among("on", "loose", "slid") for part in hands.parts if has_plug(part)}
     home = {plug_of(plug.id): HOME for plug in hands.plugs}
     gate = "every restraint plug home" if hands.near_restraint else ""
     fused = job.fused and not (job.fuse_stays or job.leaves)
