@@ -20,9 +20,9 @@ def insulation_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield supply leads, then the legs of every pair that floats, each against the body."""
     yield measure(
         SUPPLY_INSULATION, "far_end",
-        "every fuse out, no ring on a positive post yet, every device's end open: each supply "
-        "lead to body, on both sides of each holder; the lowest counts", "battery_off", "ohm",
-        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when the battery or the fuse goes in",
+        "fuses out, no ring on a positive post, device ends open: each supply lead to body, both "
+        "sides of each holder", "battery_off", "ohm",
+        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when battery or fuse goes in",
     )  # fmt: skip
     converter = work.parts.converter.name
     numbers = [
@@ -34,10 +34,10 @@ def insulation_tests(work: BayWork) -> Iterator[BayTest]:
         ends = [pair_input(converter, number, sign) for number in numbers for sign in SIGNS]
         yield measure(
             "signal-insulation", "far_end",
-            f"what goes into {converter} in {', '.join(map(str, numbers))}, converter end open, "
-            "the radio apart: each leg to body; the lowest counts", "battery_off", "ohm",
+            f"legs of {converter} in {', '.join(map(str, numbers))}, converter end open, radio "
+            "apart: each to body", "battery_off", "ohm",
             work.defaults.body_open_ohm, None,
-            "a leg on the body shorts an output of the radio when it is switched on",
+            "a leg on the body shorts an output of the radio",
             tuple(end for leg in ends for end in (leg, BODY_AT_STRAP)), WITH_THE_CIRCUIT,
         )  # fmt: skip
 
@@ -52,11 +52,11 @@ def tapped_tests(circuit: Circuit) -> Iterator[BayTest]:
     if not ways:
         return
     said = ", ".join(f"{cavity} to {there}" for cavity, _, there in ways)
+    more = "; the highest counts" if ways[1:] else ""
     yield measure(
         "tapped-ways", "fused",
-        f"from each cavity to what it switches or feeds: {said}; test leads' ohms taken off, the "
-        "highest counts", "battery_off", "ohm", None, bands.TAPPED_MAX_OHM,
-        "the cavity beside it may have the same volts, and lose them at another time",
+        f"{said}, test leads' ohms taken off{more}", "battery_off", "ohm", None,
+        bands.TAPPED_MAX_OHM, "the cavity beside it may have the same volts at most times",
         tuple(end for cavity, end, _ in ways for end in (cavity, end)), WITH_THE_CIRCUIT,
     )  # fmt: skip
 

@@ -18,7 +18,6 @@ from builder.planning.bay.work import BayWork
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
-    LEAD_TO_MAIN_FUSE,
     SECOND,
     SECOND_MINUS,
     SECOND_PLUS,
@@ -26,6 +25,7 @@ from builder.planning.circuit.terminal_names import (
     supply_of,
 )
 from builder.planning.pack_details import PowerSheet, SupplyRun
+from builder.planning.words import MAIN_FUSE
 from builder.planning.work_pack import BayTest
 from builder.units import Amperes
 
@@ -86,13 +86,13 @@ def supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
         speakable(amplifier, "supply drop"), "loud",
         f"{start} posts to the supply terminals of {amplifier}, loudest clean music", "engine",
         "dc_v", None, work.defaults.supply_path_drop_v,
-        "what the whole path loses, joints and ground included",
+        "the whole path",
         (post, supply_of(amplifier)),
     )  # fmt: skip
     rise = measure(
         speakable(amplifier, "ground rise"), "loud",
         f"ground terminal of {amplifier} to {home} negative, loudest clean music", "engine",
-        "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines and heats",
+        "dc_v", None, bands.GROUND_RISE_MAX_V, "a poor ground whines",
         (minus, ground_of(amplifier)),
     )  # fmt: skip
     power, run = work.power, _run_to(work.power, amplifier)
@@ -116,12 +116,12 @@ def _by_current(test: BayTest, share: LoopShare) -> BayTest:
     if share.most_mohm <= 0:
         return test
     mohm, music_a = share.expected_mohm, share.music_a
-    left_out = "" if share.straps else ", without the car's straps, which nobody read"
+    left_out = "" if share.straps else ", straps unread"
     return replace(
         test,
-        what=f"{test.what}; a clamp round the {LEAD_TO_MAIN_FUSE} beside it, both at once",
-        why=f"{test.why}; worked out: {shown(mohm, 1)} mΩ, so {shown(mohm * music_a, 0)} mV at the "
-        f"{shown(music_a, 1)} A of music{left_out}",
+        what=f"{test.what}, clamp at the {MAIN_FUSE}",
+        why=f"{test.why}; worked out: {shown(mohm, 1)} mΩ{left_out}; "
+        f"{shown(mohm * music_a, 0)} mV at music's {shown(music_a, 1)} A",
         high_mohm=share.most_mohm, expected_mohm=mohm, at_a=music_a,
     )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""What the readings of a job cannot find, in few lines beneath its bay sheet."""
+"""What the readings of a job cannot find, in few lines of its work pack."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class CaughtView(NamedTuple):
 
 
 def caught_view(catches: Sequence[Catch]) -> CaughtView | None:
-    """Return what is said beneath a bay sheet; None for a job of which nothing is joined."""
+    """Return what a work pack says of its bay sheet; None for a job without a circuit."""
     if not catches:
         return None
     by_reason: dict[str, list[str]] = {}

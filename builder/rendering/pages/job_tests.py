@@ -173,7 +173,7 @@ def bay_band(test: BayTest) -> str:
     if test.quantity == "check":
         return "yes"
     if test.high_mohm is not None:
-        return f"at most {at_most(test.high_mohm, 2)} mΩ (volts ÷ amperes)"
+        return f"at most {at_most(test.high_mohm, 2)} mΩ (V ÷ A)"
     if test.band.moves:
         return band_phrase(test.band, unit)
     low, high = test.low, test.high

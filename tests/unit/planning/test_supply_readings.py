@@ -39,7 +39,7 @@ def test_the_worked_example_of_five_channels() -> None:
     assert loop.straps
     assert 5 * loop.expected_mohm == pytest.approx(34, abs=0.1)  # mV at 5 A
     drop = line("sorrel-five-channels", "amp-supply-drop")
-    assert "6.8 mΩ" in drop.why and "nobody read" not in drop.why
+    assert "6.8 mΩ" in drop.why and "unread" not in drop.why
     assert drop.at_a == power.music_current_a
 
 
@@ -60,8 +60,8 @@ def test_straps_as_read_that_the_plan_took_are_no_poor_ground() -> None:
 
 
 def test_straps_that_nobody_read_are_said_to_be_left_out() -> None:
-    assert "without the car's straps" in line("tansy-subwoofer", "sub-amp-supply-drop").why
-    assert "without" not in line("sedge-fronts", "front-amp-supply-drop").why
+    assert "straps unread" in line("tansy-subwoofer", "sub-amp-supply-drop").why
+    assert "unread" not in line("sedge-fronts", "front-amp-supply-drop").why
 
 
 @pytest.mark.parametrize(
