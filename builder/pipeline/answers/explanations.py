@@ -9,6 +9,7 @@ from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
 from builder.pipeline.checking.acceptance import NEEDLESS, REFUSED, UNUSED
+from builder.pipeline.checking.begun_edits import EDITED_AFTER_BEGUN
 from builder.pipeline.checking.begun_findings import (
     BEGUN_FILE_UNUSED,
     CANNOT_BEGIN,
@@ -30,6 +31,7 @@ BOOK_CATALOGUE = (
     *TABLE_CATALOGUE,
     BEGUN_FILE_UNUSED,
     CANNOT_BEGIN,
+    EDITED_AFTER_BEGUN,
     JOB_RECALLED,
     ID_NOT_FILE_NAME,
     ID_USED_TWICE,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.book import begun_path
 from builder.findings import CatalogueEntry, Fault, Finding, Severity
 from builder.model.job import Job
+from builder.pipeline.checking.begun_edits import edits_since
 from builder.pipeline.checking.frozen import frozen_in
 from builder.pipeline.checking.records import ReadRecord
 from builder.planning.job.recalled import Recall
@@ -66,8 +67,13 @@ def begun_findings(read: ReadRecord, job: Job, recalls: tuple[Recall, ...]) -> I
         help_text = recall.reading or "have the car back, and look"
         fault = Fault(path, f"{where}{recall.because}", help_text)
         yield read.locate(fault, entry.id, entry.slug, entry.severity)
-    if job.begun is not None and frozen_in(read.file.begun, job.begun.as_built.records) is None:
+    if job.begun is None:
+        return
+    frozen = frozen_in(read.file.begun, job.begun.as_built.records)
+    if frozen is None:
         yield _unused(read)
+    else:
+        yield from edits_since(read, frozen)
 
 
 def _unused(read: ReadRecord) -> Finding:

@@ -320,11 +320,62 @@ def test_a_job_left_half_done_is_undone_as_far_as_it_was_joined(book: Path) -> N
     assert any("radio plays at every speaker" in line for line in revert)
 
 
-def test_a_change_of_the_job_after_it_was_begun_leaves_the_pack(book: Path) -> None:
+EDITS = {
+    "changed": (
+        ("supply_lead_m: 5.2", "supply_lead_m: 29.2"),
+        "supply.supply_lead_m is 29.2 now; the job was begun with 5.2",
+        "type supply_lead_m: 5.2 again",
+    ),
+    "added": (
+        ("supply:\n", "supply:\n  size_awg: 4\n"),
+        "supply.size_awg is 4 now; the job was begun without it",
+        "take it out again",
+    ),
+    "taken out": (
+        ("  parked_ma: 24\n", ""),
+        "supply.parked_ma is not there any more; the job was begun with 24",
+        "type parked_ma: 24 again",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", EDITS)
+def test_a_change_of_the_job_after_it_was_begun_leaves_the_pack_and_is_told(
+    book: Path, what: str
+) -> None:
     begin(book)
     before = made(book)
-    edited(job(book), ("supply_lead_m: 5.2", "supply_lead_m: 29.2"))
-    assert pack_as_json(made(book).pack) == pack_as_json(before.pack)
+    whole, (change, says, to_type) = job(book).read_text("utf-8"), EDITS[what]
+    edited(job(book), change)
+    after = made(book)
+    assert pack_as_json(after.pack) == pack_as_json(before.pack)
+    (told,) = [each for each in after.findings if each.rule_id == "BOK117"]
+    assert told.message == says and told.help.startswith(to_type)
+    line = job(book).read_text("utf-8").splitlines()[told.line - 1]
+    assert "supply" in line or "size_awg" in line
+    job(book).write_text(whole, "utf-8")
+    assert not [each for each in made(book).findings if each.rule_id == "BOK117"]
+
+
+def test_what_is_meant_to_be_written_later_is_no_edit(book: Path) -> None:
+    begin(book)
+    more = "  - {test: whine, passed: yes, by: bay-four-sound, date: 2025-05-01}\nfollow_up:\n"
+    edited(job(book), ("follow_up:\n", more), ("title: ", "title: the red car, "))
+    assert not [each for each in made(book).findings if each.rule_id == "BOK117"]
+
+
+def test_a_part_that_was_renamed_since_is_no_edit(book: Path) -> None:
+    begin(book)
+    text = job(book).read_text("utf-8")
+    assert "converter: cvn-2a\n" in text
+    converter = book / "converters" / "cvn-2a.yaml"
+    new = converter.read_text("utf-8").replace("id: cvn-2a\n", "id: cvn-2b\n")
+    (book / "converters" / "cvn-2b.yaml").write_text(new, "utf-8")
+    converter.unlink()
+    renamed = "schema: 1\nrenamed:\n  - {kind: converter, was: cvn-2a, now: cvn-2b}\n"
+    (book / "book.yaml").write_text(renamed, "utf-8")
+    edited(job(book), ("converter: cvn-2a\n", "converter: cvn-2b\n"))
+    assert not [each for each in made(book).findings if each.rule_id == "BOK117"]
 
 
 @pytest.mark.parametrize("name", ["leto-four-doors", "rook-second-battery"])
