@@ -13,9 +13,10 @@
 What is promised: the names in `__all__`, their arguments, fields and errors, the units that they
 name, and the words of their types. A new version may add names, fields, arguments with a default,
 and words to a type; it takes none away before it has warned of that for one version
-(`DeprecationWarning`), and never gives one another meaning. `data` is the JSON of the command, held
-to the schemas that the book carries. Not promised: sentences, the order of findings in one place,
-what a plan comes to when a record or a rule has changed, and every other module of `builder`.
+(`DeprecationWarning`), and never gives one another meaning. `data` is what the command
+prints as JSON; that of a work pack is held to `schema/work-pack.schema.json`. Not promised:
+sentences, the order of findings in one place, what a plan comes to when a record or a rule has
+changed, and every other module of `builder`.
 
 Nothing here writes a file, asks a question, or reads a clock. A plan from here is the plan of the
 command, with everything that bars it: what is no tap plan names nothing to join, and what a person
