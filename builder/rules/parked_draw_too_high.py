@@ -42,7 +42,7 @@ from builder.figures import shown
 from builder.findings import DataPath, Fault, Severity
 from builder.model.results import newest
 from builder.planning.bay.bands import PARKED_MAX_MA
-from builder.planning.power.asleep_draws import parked_after_ma, parked_before_ma
+from builder.planning.power.asleep_draws import PARKED_SECOND, parked_after_ma, parked_before_ma
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 from builder.rules.rule import Scope, rule
 
@@ -82,7 +82,13 @@ def _too_much(
 
 def _is_parked(test: BayTest) -> bool:
     current = test.unit in ("mA", "A")
-    return current and test.phase == "close" and "asleep" in f"{test.state} {test.what}".lower()
+    own = test.id != PARKED_SECOND  # of another battery, against its own band
+    return (
+        own
+        and current
+        and test.phase == "close"
+        and "asleep" in f"{test.state} {test.what}".lower()
+    )
 
 
 RULE = rule("SAF110", Severity.STOP, Scope.JOB, check, hazard=True)

@@ -39,7 +39,7 @@ def bench_tests(work: BayWork) -> Iterator[BayTest]:
     yield from tune_tests(work.tune, corrects=_corrects(work))
     for name in work.parts.amplifiers:  # with loud music, so after the filters
         yield from supply_tests(work, name)
-    yield from second_battery_tests(work.parts.job.supply)
+    yield from second_battery_tests(work)
     yield from _sound_tests(work)
 
 

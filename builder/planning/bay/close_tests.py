@@ -10,6 +10,7 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.held_tests import seat_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
+from builder.planning.bay.second_battery_lines import parked_second
 from builder.planning.bay.work import sounds_to_keep
 from builder.planning.car.seats import seats_over
 from builder.planning.plan import TurnOn
@@ -39,6 +40,7 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
     yield _HEAT
     yield _RESTRAINT_LAMP
     yield _draw(parts, turn_on, defaults)
+    yield from parked_second(parts, turn_on, defaults)
     yield _RADIO_HOME
 
 

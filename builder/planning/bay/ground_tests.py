@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
+from builder.planning.bay.second_battery_lines import second_rest
 from builder.planning.bay.work import BayWork
 from builder.planning.car.interface_supply import joined_legs
 from builder.planning.circuit.terminal_names import BODY_AT_STRAP, ground_of
@@ -28,6 +29,7 @@ def ground_tests(work: BayWork) -> Iterator[BayTest]:
         bands.GROUND_MAX_OHM, "without its ground a device grounds itself through its line leads",
         tuple(end for name in names for end in (ground_of(name), BODY_AT_STRAP)), WITH_THE_CIRCUIT,
     )  # fmt: skip
+    yield from second_rest(parts.job.supply, work.defaults)
     yield from _at_plugs(work)
 
 

@@ -55,11 +55,13 @@ def whole_loop(power: PowerSheet, run: SupplyRun, defaults: HouseDefaults) -> Lo
         defaults: The volts allowed for the whole loop.
     Source: Ohm's law; the volts are a house default.
     """
-    full_a, strap = power.full_current_a, power.strap_mohm
+    full_a = power.full_current_a
+    own = power.link_run is not None  # a second battery's loop has none of the car's straps in it
+    strap = None if own else power.strap_mohm
     return LoopShare(
         1000 * defaults.supply_path_drop_v / full_a,
         1000 * run.cumulative_drop_v / full_a + (strap or 0.0),
-        strap is not None or power.strap_max_mohm is None,
+        own or strap is not None or power.strap_max_mohm is None,
         power.music_current_a,
     )
 
@@ -99,8 +101,8 @@ def supply_tests(work: BayWork, amplifier: str) -> Iterator[BayTest]:
     if power is None or run is None:
         yield from (drop, rise)
     else:
-        yield _by_current(drop, whole_loop(power, run, work.defaults))
-        yield _by_current(rise, way_back(power, run, work.defaults))
+        yield by_current(drop, whole_loop(power, run, work.defaults), MAIN_FUSE, "music's")
+        yield by_current(rise, way_back(power, run, work.defaults), MAIN_FUSE, "music's")
     yield from _apart_tests(work, amplifier)
 
 
@@ -111,17 +113,18 @@ def _run_to(power: PowerSheet | None, amplifier: str) -> SupplyRun | None:
     return next(own, runs[0] if runs else None)
 
 
-def _by_current(test: BayTest, share: LoopShare) -> BayTest:
-    """A line that is judged by the amperes beside it; without room for any it stays in volts."""
+def by_current(test: BayTest, share: LoopShare, lead: str, flows: str) -> BayTest:
+    """Return a line that is judged by the amperes beside it, in a clamp round a lead, where `flows`
+    is what flows through it then; without room for any it stays in volts."""
     if share.most_mohm <= 0:
         return test
     mohm, music_a = share.expected_mohm, share.music_a
     left_out = "" if share.straps else ", straps unread"
     return replace(
         test,
-        what=f"{test.what}, clamp at the {MAIN_FUSE}",
+        what=f"{test.what}, clamp at the {lead}",
         why=f"{test.why}; worked out: {shown(mohm, 1)} mΩ{left_out}; "
-        f"{shown(mohm * music_a, 0)} mV at music's {shown(music_a, 1)} A",
+        f"{shown(mohm * music_a, 0)} mV at {flows} {shown(music_a, 1)} A",
         high_mohm=share.most_mohm, expected_mohm=mohm, at_a=music_a,
     )  # fmt: skip
 

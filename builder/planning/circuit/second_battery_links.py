@@ -10,6 +10,7 @@ from builder.planning.circuit.single_wires import Length, lay_fuse, lay_single
 from builder.planning.circuit.terminal_names import (
     BATTERY,
     BATTERY_PLUS,
+    LEAD_TO_SECOND,
     LINK_FUSE,
     SECOND,
     SECOND_MINUS,
@@ -58,7 +59,7 @@ def lay_second_link(board: Board, work: CircuitWork, run: RunChoice, car_plus: E
         _wire(board, "lead to the fuse of the link", size, short, BATTERY, first.id),
         _wire(board, THE_LINK, size, rest, first.id, name),
         _wire(board, f"lead from the {kind}", size, short, name, last.id),
-        _wire(board, "lead to the second battery", size, short, last.id, SECOND),
+        _wire(board, LEAD_TO_SECOND, size, short, last.id, SECOND),
     ]
     path: list[str] = [car_plus]
     here, place = car_plus, BATTERY

@@ -21,6 +21,7 @@ BLOCK_IN = f"{BLOCK} in"
 DRIVER = "turn-on driver"
 DRIVER_IN, DRIVER_OUT = f"{DRIVER} in", f"{DRIVER} out"
 
+LEAD_TO_SECOND = f"lead to the {SECOND}"
 LEAD_TO_MAIN_FUSE = f"lead to the {MAIN_FUSE}"
 
 

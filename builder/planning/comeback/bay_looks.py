@@ -40,6 +40,7 @@ from builder.planning.comeback.looks import (
     to_body,
     yes_if,
 )
+from builder.planning.power.asleep_draws import PARKED_SECOND, on_second
 from builder.planning.work_pack import BayTest
 from builder.proof.band import Where
 
@@ -115,6 +116,10 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
     yield IDLE, lambda now: _idle(job, now)
     yield "battery-rest", yes_if(lambda now: not now.has("car", BATTERY_ITSELF))
     yield "parked-after", high_if(lambda now: _draws(job, now))
+    yield (
+        PARKED_SECOND,
+        high_if(lambda now: bool(on_second(job.parts) & {*symptoms.awake(job, now)})),
+    )
     yield "line-noise", high_if(lambda now: _noise_made(job, now))
     yield "line-dc", high_if(lambda now: now.has("output_dc"))
     yield "sum-phase", yes_if(lambda now: not symptoms.turned(job, now))
@@ -152,7 +157,9 @@ def _idle(job: HandedOver, now: Condition) -> Where:
 
 
 def _draws(job: HandedOver, now: Condition) -> bool:
-    return now.has("car", CARS_OWN_DRAW) or bool(symptoms.awake(job, now))
+    """Whether the car's own battery gives more: not for what hangs on a second one."""
+    awake = {*symptoms.awake(job, now)} - on_second(job.parts)
+    return now.has("car", CARS_OWN_DRAW) or bool(awake)
 
 
 def _noise_made(job: HandedOver, now: Condition) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.job import AT_CONVERTER, AT_RADIO, Job, Route
+from builder.model.job import AT_RADIO, Job, Route
 from builder.model.parts import Converter
 from builder.model.plugs import FusePosition, Pin
 from builder.model.vehicle import Vehicle
@@ -16,6 +16,7 @@ from builder.planning.car.measurements import Where, pin_readings
 from builder.planning.car.pairs import Leg
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import ProofReading, Reason, SuppliedAt
+from builder.planning.power.feed_place import asked_feed_place, ways_from
 from builder.planning.tables import COMMON_PRACTICE, DEVICE_RECORD
 from builder.planning.trust import RELIABLE, Trust, holds_for_whole_scope, position_as_pin
 from builder.planning.words import FeedPlace
@@ -104,7 +105,7 @@ class FeedJudge:
 
 def converter_feed(parts: JobParts, trust: Trust, defaults: HouseDefaults) -> ConverterFeed:
     """Return where the converter of a job takes its supply."""
-    at, judge = _asked(parts.job), FeedJudge(trust, defaults)
+    at, judge = asked_feed_place(parts.job), FeedJudge(trust, defaults)
     if parts.converter.supply is None:
         return AT_THE_AMPLIFIER
     if at == "radio":
@@ -135,22 +136,9 @@ def supplied_at(feed: ConverterFeed, trust: Trust) -> tuple[SuppliedAt, ...]:
     )
 
 
-def _asked(job: Job) -> FeedPlace:
-    if job.converter_supply != "auto":
-        return job.converter_supply
-    return "radio" if _ways(job, AT_RADIO, supply=True) else "amplifier"
-
-
-def _ways(job: Job, place: str, *, supply: bool) -> list[Route]:
-    ends = {place, AT_CONVERTER}
-    found = [each for each in job.routes if {each.from_place, each.to_place} == ends]
-    wanted = [each for each in found if each.carries == "supply"] if supply else found
-    return sorted(wanted, key=lambda each: each.length_m)
-
-
 def _shortest(job: Job, place: str) -> Route | None:
     """The way measured for a supply, else any way between the two: it is the same path."""
-    found = _ways(job, place, supply=True) or _ways(job, place, supply=False)
+    found = ways_from(job, place, supply=True) or ways_from(job, place, supply=False)
     return next(iter(found), None)
 
 

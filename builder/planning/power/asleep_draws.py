@@ -7,12 +7,15 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Job
 from builder.model.results import newest
 from builder.planning.plan import Reason, TurnOn
+from builder.planning.power.feed_place import asked_feed_place
 from builder.planning.power.joiners import powered_joiner
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.work_pack import JobParts
 
 PARKED_BEFORE = "parked-before"
 """The line of the bay sheet that reads the parked car before work begins."""
+PARKED_SECOND = "parked-second"
+"""The line that reads what a second battery gives while the car is parked."""
 
 
 def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
@@ -34,15 +37,35 @@ def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
     return found
 
 
-def asleep_allowance_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float:
-    """Return what the parked car may draw more than before: every device counts. [mA]
+def on_second(parts: JobParts) -> frozenset[str]:
+    """Return the devices that a second battery feeds, and it alone while the car is parked."""
+    if parts.job.supply.second_battery is None:
+        return frozenset()
+    beside = asked_feed_place(parts.job) in ("amplifier", "block")
+    return frozenset({*parts.amplifiers, *([parts.converter.name] if beside else [])})
 
-    One whose record is silent counts with the house default; fewer devices than make up the house's
-    own allowance leave that.
+
+def _counted_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> dict[str, float]:
+    """What each device counts; one whose record is silent counts with the house default."""
+    found = asleep_draws(parts, turn_on)
+    return {name: defaults.device_asleep_ma if ma is None else ma for name, ma in found.items()}
+
+
+def second_asleep_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float:
+    """Return what a second battery may give while the car is parked; 0 without one. [mA]"""
+    counted = _counted_ma(parts, turn_on, defaults)
+    return sum(ma for name, ma in counted.items() if name in on_second(parts))
+
+
+def asleep_allowance_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> float:
+    """Return what the parked car may draw more than before, of its own battery. [mA]
+
+    Every device counts; fewer than make up the house's own allowance leave that. What a second
+    battery feeds is not drawn from the car's: what joins the two is open by then.
     """
-    found = asleep_draws(parts, turn_on).values()
-    counted = (defaults.device_asleep_ma if each is None else each for each in found)
-    return max(defaults.parked_increase_ma, sum(counted))
+    together = sum(_counted_ma(parts, turn_on, defaults).values())
+    second = second_asleep_ma(parts, turn_on, defaults)
+    return max(defaults.parked_increase_ma, together) - second
 
 
 def allowance_reason(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Reason:
@@ -54,6 +77,8 @@ def allowance_reason(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) 
         for name, ma in asleep_draws(parts, turn_on).items()
     ]
     least = f"at least {shown(defaults.parked_increase_ma)} mA together"
+    second = second_asleep_ma(parts, turn_on, defaults)
+    least += f"; {shown(second)} mA of it from the second battery" if second else ""
     return Reason(
         f"the parked car may draw {shown(allowance)} mA more than before",
         f"{', '.join(said)}; {least}",
