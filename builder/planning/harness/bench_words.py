@@ -143,5 +143,5 @@ def _count(work: SheetWork) -> str:
     wrap = " or wrap" if any(row.sleeve == WRAPPED for row in work.joints) else ""
     return (
         f"count, every line of the joint list ticked: {joints} joints and {work.closed} ends of "
-        f"the loom's wires closed off, each under a sleeve{wrap} of its own"
+        f"the loom's wires closed off, each under its own sleeve{wrap}"
     )
