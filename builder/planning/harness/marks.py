@@ -100,7 +100,11 @@ def far_marks(start_mm: float) -> tuple[Span, float]:
 
 
 def far_label_mm(house: HouseDefaults) -> float:
-    """Return where the label of the far end begins, from the edge of the jacket there [mm]."""
+    """Return where the label of the far end begins, from the edge of the jacket there [mm].
+
+    >>> far_label_mm(HouseDefaults()), far_label_mm(HouseDefaults(label_from_end_mm=5.0))
+    (10.0, 5.0)
+    """
     return min(_FROM_END_MM, house.label_from_end_mm)
 
 
@@ -129,7 +133,11 @@ def fold_tapes(row: LoomCableRow) -> list[Span]:
 
 
 def least_off_mm() -> float:
-    """Return how long a core must be to be folded back, so that a tape holds it [mm]."""
+    """Return how long a core must be to be folded back, so that a tape holds it [mm].
+
+    >>> least_off_mm()
+    138.0
+    """
     return mark_places().tape_mm[1] + FREE_TIP_MM
 
 
