@@ -101,9 +101,15 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
                  _REACH),
             still, minutes=minutes / 2,
         )  # fmt: skip
+        bolts = f" ({held})" if held else ""
+        yield Change(
+            part.name, among("loose"), "on", rank,
+            Said(f"{part.name} bolted in again{bolts}, its plugs stay home"),
+            {**still, **over}, minutes=minutes,
+        )  # fmt: skip
     plugs = f", its plugs home ({', '.join(part.plugs)})" if part.plugs else ""
     yield Change(
-        part.name, among("off", "loose"), "on", rank, Said(f"{part.name} on again{plugs}"),
+        part.name, among("off"), "on", rank, Said(f"{part.name} on again{plugs}"),
         {**still, **over}, minutes=minutes,
     )  # fmt: skip
 

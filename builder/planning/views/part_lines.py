@@ -67,6 +67,14 @@ def _devices(work: PartsWork) -> list[PartLine]:
     return [first, *loom_part_lines(work.parts, work.index), *others]
 
 
+def battery_joiners(index: CircuitIndex) -> Iterator[str]:
+    """Yield what joins two batteries: ordered with the parts, and fitted as a device."""
+    kinds: tuple[ElementKind, ...] = ("relay", "charger", "diode")
+    for part in index.circuit.elements:
+        if part.kind in kinds and part.carries == "supply":
+            yield part.purpose
+
+
 def device_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
     """Return what stays in the car as a device: the converter, then everything else."""
     found = [PartLine(parts.converter.name, 1, "", parts.converter.maker)]

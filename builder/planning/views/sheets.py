@@ -24,7 +24,13 @@ from builder.planning.sheet_rows import (
 from builder.planning.views.conductor_rows import conductor_rows
 from builder.planning.views.cut_rows import cut_rows
 from builder.planning.views.label_rows import label_rows
-from builder.planning.views.part_lines import PartsWork, device_lines, fuse_lines, part_lines
+from builder.planning.views.part_lines import (
+    PartsWork,
+    battery_joiners,
+    device_lines,
+    fuse_lines,
+    part_lines,
+)
 from builder.planning.views.wiring_rows import joint_rows, wiring_rows
 from builder.planning.work_pack import JobParts
 
@@ -70,6 +76,6 @@ def circuit_sheets(
         parts=part_lines(
             PartsWork(parts, index, cut_list, len(labels), bands, remarks, defaults, looms)
         ),
-        fitted=tuple(line.item for line in device_lines(parts, index)),
+        fitted=(*(line.item for line in device_lines(parts, index)), *battery_joiners(index)),
         looms=looms,
     )
