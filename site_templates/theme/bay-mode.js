@@ -134,11 +134,11 @@
 
   /* Under a line that failed what it may be; the same words are not said a second time. */
   function advise(screen) {
-    var old = screen.node.querySelector(".bay-causes"), block = null, fields, battery;
+    var old = screen.node.querySelector(".bay-causes"), block = null, fields, beside;
     if (screen.ask && state(screen) === "failed") {
       fields = screen.node.querySelectorAll(".bay-fill input");
-      battery = (screen.ask.also || []).indexOf("battery_v") + 1;
-      block = causes.block(screen.ask, fields, battery ? fields[battery].value : "");
+      beside = (screen.ask.also || []).indexOf(bay.besideName(screen.ask)) + 1;
+      block = causes.block(screen.ask, fields, beside ? fields[beside].value : "");
     }
     if (old && block && old.textContent === block.textContent) {
       return;

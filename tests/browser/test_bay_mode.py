@@ -52,7 +52,8 @@ if (ask.quantity === 'check') {
   put(row.querySelector('.bay-fill select'), good ? 'yes' : 'no', 'change');
   return good ? 'yes' : 'no';
 }
-const ends = [ask.low, ask.high].filter(Boolean)
+const byCurrent = ask.mohm ? [[ask.mohm / 1000, 0]] : null;  // BATTERY is typed as amperes then
+const ends = (byCurrent || [ask.low, ask.high]).filter(Boolean)
   .map(end => pair(end)[0] * BATTERY + pair(end)[1]);
 const least = ends[0] ?? 0, most = ends[ends.length - 1] ?? 1;
 const mid = (least + most) / 2;
@@ -63,7 +64,7 @@ const texts = tried.map(one => String(Math.round(one / thousands * 1e6) / 1e6));
 const wanted = good ? ['in', 'none'] : ['low', 'high'];
 const text = texts.find(one => wanted.includes(bay.verdict(one, ask, '12.4').state));
 put(fields[0], text, 'input');
-if (fields[1] && (ask.also || [])[0] === 'battery_v') { put(fields[1], '12.4', 'input'); }
+if (fields[1] && bay.besideName(ask) === (ask.also || [])[0]) { put(fields[1], '12.4', 'input'); }
 return text;
 """
 FIELD = "return document.querySelector('.bay-now .bay-fill :is(input, select)').value"
