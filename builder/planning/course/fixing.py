@@ -48,11 +48,11 @@ def fixing_acts(
     for unit in devices_of(index):
         if mounted_as(unit) not in told:
             text = f"{where_words(unit)} fixed so that it cannot move: {_UNTOLD}"
-            yield act(f"mount {unit.id}", Said(text, gate=_NO_SCREW), house.hand_mount_min)
+            yield act(f"mount {unit.id}", Said(text, caution=_NO_SCREW), house.hand_mount_min)
 
 
 def _hole(hole: Hole) -> Said:
     said = f"hole of {shown(hole.size_mm)} mm, {hole.where}, for {hole.purpose}"
     if not hole.known:
         return Said(f"{said}: behind it {hole.behind or 'nobody knows what'}", blocked=_BLIND)
-    return Said(f"{said}: behind it {hole.behind}, as {hole.looked_by} saw", gate=_DRILL)
+    return Said(f"{said}: behind it {hole.behind}, as {hole.looked_by} saw", caution=_DRILL)

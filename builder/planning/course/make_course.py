@@ -34,6 +34,7 @@ from builder.planning.course.search import shortest
 from builder.planning.course.settings import setting_acts
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import every_constraint, phase_tag
+from builder.planning.course.waiting import after_the_wait
 from builder.planning.words import HowItStands
 from builder.planning.work_pack import BayTest
 
@@ -62,8 +63,8 @@ class _Making:
         return Problem(
             begins=begins(self.hands, {**speakers, **self.batteries.start(built=False)}),
             ends=ends,
-            acts=tuple(tagged(act) for act in self._acts()),
-            changes=tuple(self._changes()),
+            acts=tuple(after_the_wait(self.hands, tagged(act)) for act in self._acts()),
+            changes=tuple(after_the_wait(self.hands, each) for each in self._changes()),
             trade=tuple(every_constraint()),
             order=order(self.hands, tuple(speakers), self.batteries.over),
         )

@@ -17,6 +17,7 @@ from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
 from builder.planning.course.sheet import CourseSheet, course_sheet
 from builder.planning.course.trade import TOLD, every_constraint
+from builder.planning.course.waiting import after_the_wait
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
 
@@ -54,8 +55,8 @@ def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -
     return Problem(
         begins=begins(hands, {}),
         ends={**whole(hands), **needs(play="off", key="off asleep")},
-        acts=tuple(tagged(act) for act in acts),
-        changes=tuple(car_changes_of(hands, batteries)),
+        acts=tuple(after_the_wait(hands, tagged(act)) for act in acts),
+        changes=tuple(after_the_wait(hands, x) for x in car_changes_of(hands, batteries)),
         trade=tuple(every_constraint()),
         order=order(hands, (), batteries.over),
     )

@@ -74,6 +74,7 @@ def _at(walk: Walk, step: Step) -> Iterator[str]:
     for place in dict.fromkeys(joint.place for joint in joints):
         yield from _covered(walk, parts_over(walk.vehicle, reached_at(walk.vehicle, place)))
     yield from _joined(walk, joints)
+    yield from _beside(walk, joints)
     walk.made |= {joint.id for joint in joints}
     for id in step.tests:
         yield from taken(walk, walk.tests[id])
@@ -85,6 +86,8 @@ def _moved(walk: Walk, what: str, value: HowItStands) -> Iterator[str]:
     battery = walk.state[BATTERY]
     if what.startswith("plug ") and battery == "on":
         yield "a plug is moved with the battery on"
+    if what.startswith("plug ") and battery != "waited" and _plug_beside(walk.vehicle, what):
+        yield f"{what} is beside a restraint part and the wait is not over"
     if _near_restraint(walk.vehicle, what) and battery != "waited":
         yield f"{what} is near a restraint part and the wait is not over"
     if value == "waited" and battery != "off":
@@ -144,6 +147,22 @@ def _near_restraint(vehicle: Vehicle, what: str) -> bool:
 def _plugs_off(walk: Walk) -> bool:
     radio = {f"plug {plug.id}" for plug in walk.vehicle.plugs if plug.unit == "radio"}
     return any(walk.state.get(each, "home") not in _WHOLE for each in radio)
+
+
+def _plug_beside(vehicle: Vehicle, what: str) -> bool:
+    """Whether a plug is behind something that may be near a restraint part."""
+    (plug,) = (each for each in vehicle.plugs if plug_of(each.id) == what)
+    if plug.unit == "radio":
+        return _near_restraint(vehicle, RADIO)
+    return any(part.restraint != "no" for part in parts_over(vehicle, plug.location))
+
+
+def _beside(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:
+    """Joints behind what may be near a restraint part: after the wait."""
+    for place in dict.fromkeys(joint.place for joint in joints if not _at_table(walk, joint)):
+        over = parts_over(walk.vehicle, reached_at(walk.vehicle, place))
+        if walk.state[BATTERY] != "waited" and any(part.restraint != "no" for part in over):
+            yield f"joined at {place}, beside a restraint part, and the wait is not over"
 
 
 def _joined(walk: Walk, joints: Sequence[Joint]) -> Iterator[str]:

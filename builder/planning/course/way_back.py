@@ -21,6 +21,7 @@ from builder.planning.course.search import shortest
 from builder.planning.course.taking_out import taking_out_acts
 from builder.planning.course.undoing import undoing_acts
 from builder.planning.course.undoing_otherwise import loomed_in, otherwise_acts, otherwise_at
+from builder.planning.course.waiting import after_the_wait
 from builder.planning.words import HowItStands, TestState
 
 
@@ -42,8 +43,13 @@ def back_problem(bay: BackWork) -> Problem:
     return Problem(
         begins=begins(moved.hands, as_it_is),
         ends={**home, **needs(play="off", key="off asleep")},
-        acts=tuple(_acts(bay, index, moved, loomed, home)),
-        changes=tuple(car_changes_of(moved.hands, replace(moved.batteries, leaves=True))),
+        acts=tuple(
+            after_the_wait(moved.hands, act) for act in _acts(bay, index, moved, loomed, home)
+        ),
+        changes=tuple(
+            after_the_wait(moved.hands, each)
+            for each in car_changes_of(moved.hands, replace(moved.batteries, leaves=True))
+        ),
         trade=BACK,
         order=order(moved.hands, (), moved.batteries.over),
     )

@@ -75,7 +75,7 @@ def test_every_device_is_fixed_by_a_step_and_pulled_by_hand(name: str) -> None:
             and (device in mounts or "fixed so that it cannot move" in step.text)
         ]
         assert len(steps) == 1, device
-        assert device in mounts or steps[0].gate.startswith("no screw")
+        assert device in mounts or steps[0].caution.startswith("no screw")
         assert steps[0].number < at(pack, "lay every cable")
         assert shown in held.what
     assert step_of(pack, held.id).phase == "build"

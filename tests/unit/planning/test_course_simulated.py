@@ -192,3 +192,24 @@ def test_a_loom_is_rung_out_before_anything_of_the_car_is_moved(name: str) -> No
     steps = shipped_pack(name).steps
     (rung,) = [at for at, step in enumerate(steps) if step.text.startswith("ring ")]
     assert not any(step.moves for step in steps[:rung])
+
+
+@pytest.mark.parametrize("name", ["tarn-subwoofer", "teasel-subwoofer", "cutter-fronts"])
+def test_nothing_behind_a_radio_beside_a_restraint_part_is_unplugged_before_the_wait(
+    name: str,
+) -> None:
+    """Told twice: the steps have the wait, and without it the walk says so."""
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    assert pack.circuit is not None
+    waits = [step for step in pack.steps if ("battery", "waited") in moves_of(step)]
+    assert waits
+    hurried = [
+        replace(step, moves=tuple(x for x in step.moves if x.value != "waited"))
+        for step in pack.steps
+    ]
+    said = list(broken(hurried, pack.tests, pack.circuit, parts))
+    assert any("the wait is not over" in each for each in said)
+
+
+def moves_of(step: Step) -> list[tuple[str, str]]:
+    return [(move.what, move.value) for move in step.moves]
