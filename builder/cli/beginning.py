@@ -54,5 +54,7 @@ def _lines(job: BegunJob, dry_run: bool) -> Iterator[str]:
         yield f"  {pin.at}  {pin.wire or 'colour not recorded'}, {pin.place}: {pin.purpose}"
     files = [job.file.shown, *([shown_path(begun_path(job.file.path))] if job.frozen else [])]
     yield f"{'it would write' if dry_run else 'written:'} {', '.join(files)}"
+    if job.why_not:
+        yield f"no file of the records beside it: {job.why_not}"
     if not dry_run:
         yield f"next: loombook new bay-sheet {name}"

@@ -14,6 +14,7 @@ from builder.pipeline.checking.begun_findings import (
     BEGUN_FILE_UNUSED,
     CANNOT_BEGIN,
     JOB_RECALLED,
+    NOT_RECONSTRUCTED,
 )
 from builder.pipeline.checking.own_fault import OWN_FAULT
 from builder.pipeline.checking.privacy import SHARED_NAMES_PRIVATE
@@ -33,6 +34,7 @@ BOOK_CATALOGUE = (
     CANNOT_BEGIN,
     EDITED_AFTER_BEGUN,
     JOB_RECALLED,
+    NOT_RECONSTRUCTED,
     ID_NOT_FILE_NAME,
     ID_USED_TWICE,
     REPLACES_NOTHING,

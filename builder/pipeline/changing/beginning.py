@@ -9,19 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from builder import __version__
 from builder.book import AnyName, Book, RecordFile, begun_path
+from builder.editing import UneditableError
 from builder.editing.begun_text import with_begun
 from builder.findings import Fault, Finding
-from builder.loading import LARGEST_FILE_BYTES
+from builder.loading import LARGEST_FILE_BYTES, Taken
 from builder.model.job import AsBuilt, Begun, RecordUsed
 from builder.model.references import CONTRIBUTOR, references_in
 from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import create_new, replace_texts, text_of
+from builder.pipeline.changing.stood_record import anything_later, stood_text
+from builder.pipeline.checking.begun import pack_of_frozen
 from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
-from builder.pipeline.checking.frozen import frozen_text, record_sum
+from builder.pipeline.checking.frozen import frozen_in, frozen_text, record_sum
 from builder.pipeline.checking.records import read_record
 from builder.planning.job.as_built import as_built_of
 from builder.unfinished import undisturbed
@@ -37,13 +41,15 @@ class CannotBeginError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class BegunJob:
-    """What beginning a job writes. `frozen` is the text of the file beside it, "" for none."""
+    """What beginning a job writes. `frozen` is the text of the file beside it, "" for none, and
+    `why_not` then says why there is none."""
 
     file: RecordFile
     begun: Begun
     old: str
     new: str
     frozen: str
+    why_not: str = ""
 
 
 def begun_job(book: Book, name: str, by: str, day: str) -> BegunJob:
@@ -60,19 +66,47 @@ def begun_job(book: Book, name: str, by: str, day: str) -> BegunJob:
     made = packed(book, name)
     file = next(f for f in book.files() if f.name == ("job", made.parts.job.id))
     _refuse(book, file, made)
-    files = list(_used_files(book, file, made))
-    records = [RecordUsed(kind=f.kind, id=f.path.stem, sum=record_sum(f)) for f in files]
-    as_built = as_built_of(made.planned, made.parts, records)
+    freezing = _freezing(book, file, made)
+    as_built = as_built_of(made.planned, made.parts, freezing.records)
     assert as_built is not None  # a tap plan has a circuit
     begun = _begun(made, by, day, as_built)
-    text = frozen_text(files, book.defaults) if records else ""
-    if len(text.encode("utf-8")) > LARGEST_FILE_BYTES:
-        begun, text = replace(begun, as_built=replace(as_built, records=())), ""
     old = text_of(file)
     new = with_begun(old, begun)
     if broken := text_findings(file, new):
         raise CannotBeginError(broken[0])
-    return BegunJob(file, begun, old, new, text)
+    return BegunJob(file, begun, old, new, freezing.text, freezing.why_not)
+
+
+class _Freezing(NamedTuple):
+    """The records that a job is frozen with and their file's text; else why there is none."""
+
+    records: tuple[RecordUsed, ...] = ()
+    text: str = ""
+    why_not: str = ""
+
+
+def _freezing(book: Book, file: RecordFile, made: MadePack) -> _Freezing:
+    """Return what the job is frozen with: only what gives the very pack that it has now."""
+    try:
+        files = list(_used_files(book, file, made))
+    except UneditableError as error:
+        return _Freezing(why_not=f"the car's record of that day cannot be written: {error}")
+    if not files:
+        return _Freezing(why_not="the book has no record of the car that can be read")
+    text = frozen_text(files, book.defaults)
+    if len(text.encode("utf-8")) > LARGEST_FILE_BYTES:
+        return _Freezing(why_not="the records are too large for one file")
+    records = tuple(RecordUsed(kind=f.kind, id=f.path.stem, sum=record_sum(f)) for f in files)
+    frozen = frozen_in(Taken(text.encode("utf-8")), records)
+    if frozen is None or pack_of_frozen(frozen, made.parts.job) != made.planned:
+        return _Freezing(why_not=_OTHERWISE)
+    return _Freezing(records, text)
+
+
+_OTHERWISE = (
+    "what is known of the car on that day does not give this plan; it is that of today's record. "
+    "Compare what is joined with the printed sheets, and type what differs into begun: as_built"
+)
 
 
 @undisturbed()
@@ -124,25 +158,33 @@ def _error(file: RecordFile, told: str, help_text: str, key: str) -> CannotBegin
 
 
 def _used_files(book: Book, file: RecordFile, made: MadePack) -> Iterator[RecordFile]:
-    """The files that the plan is made from, the job's first; none where it is not made from them.
+    """The files that the plan is made from, the job's first; none without a record of the car.
 
-    The plan of an old job is made from the car as it stood. Where something came later, no file
-    says that, and its as-built part is all that there is.
+    The plan of an old job is made from the car as it stood: where something came later, its record
+    is written without that.
+
+    Raises:
+        UneditableError: the record as it stood cannot be written.
     """
     known: dict[AnyName, RecordFile] = {f.name: f for f in book.files() if not f.is_template}
     car = known.get(("vehicle", made.parts.vehicle.id))
     if car is None or read_record(car).record is None:
         return
-    day = made.standing.begun
-    sessions = read_record(car).data.get("sessions", [])
-    if day and any(str(session["date"]) > day for session in sessions):
-        return
+    known[car.name] = _as_it_stood(car, made.standing.begun)
     wanted: list[AnyName] = [
         file.name,
         car.name,
         *(name for name in known if name[0] == "interface"),
     ]
     yield from (known[name] for name in _closure(wanted, known) if name in known)
+
+
+def _as_it_stood(car: RecordFile, day: str) -> RecordFile:
+    """The file of a car as it stood on a day; today's, where nothing came later or it has none."""
+    data = read_record(car).data
+    if not day or not anything_later(data, day):
+        return car
+    return replace(car, taken=Taken(stood_text(data, day).encode("utf-8")))
 
 
 def _closure(wanted: list[AnyName], known: dict[AnyName, RecordFile]) -> list[AnyName]:

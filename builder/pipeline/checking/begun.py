@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from builder.book import Book, Name, RecordFile
 from builder.findings import DataPath, Finding, Severity
@@ -50,6 +50,11 @@ _OF_RESULTS = frozenset({"results", "follow_up", "accept"})
 """Parts of a job that say how it went: what a rule finds there is a result, no later doubt."""
 
 
+Source = Literal["frozen", "stood", "today"]
+"""What a begun job is planned from: its frozen records, the book as it stood on that day, or the
+car's record of today, when neither gives a plan."""
+
+
 @dataclass(frozen=True, slots=True)
 class BegunPack:
     """The pack that a job was begun with, what it was made from, and the same pack with what was
@@ -58,6 +63,7 @@ class BegunPack:
     parts: JobParts
     pack: WorkPack
     filled: WorkPack
+    source: Source
 
 
 class _Joined(NamedTuple):
@@ -79,6 +85,7 @@ class _Inputs:
     parts: JobParts
     barred: Mapping[DataPath, str]
     grade: GradeOf | None = None
+    source: Source = "frozen"
 
     def pack(self, *, results: bool) -> WorkPack:
         """The pack, in no order where it is asked what results fill in."""
@@ -104,7 +111,7 @@ def begun_pack(
     last = None
     for inputs in _inputs(read, job, shelf, car):
         pack = inputs.pack(results=False)
-        last = BegunPack(inputs.parts, pack, pack)
+        last = BegunPack(inputs.parts, pack, pack, inputs.source)
         if pack.kind == "tap_plan":
             joined = job.begun is not None or is_joined(pack.tests, job.results)
             return replace(last, filled=_filled(inputs, pack)) if joined else None
@@ -112,6 +119,12 @@ def begun_pack(
         return None
     pack = as_built_pack(last.pack, last.parts, job.begun.as_built)
     return replace(last, pack=pack, filled=pack)
+
+
+def pack_of_frozen(frozen: Frozen, job: Job) -> WorkPack | None:
+    """Return the tap plan that frozen records give; None where they give none."""
+    packs = (inputs.pack(results=False) for inputs in _of_frozen(frozen, job))
+    return next((pack for pack in packs if pack.kind == "tap_plan"), None)
 
 
 def _filled(inputs: _Inputs, pack: WorkPack) -> WorkPack:
@@ -193,11 +206,11 @@ def _inputs(read: ReadRecord, job: Job, shelf: Shelf, car: ReadRecord | None) ->
         yield from _of_frozen(frozen, job)
     if car is not None and isinstance(car.record, Vehicle):
         then = stood_on(car.record, begun_day(job))
-        yield from _tries(job, shelf, then, _bars(car, then, shelf))
-        yield from _tries(job, shelf, car.record, {})
-        yield from (
-            replace(inputs, grade=_as_joined) for inputs in _tries(job, shelf, car.record, {})
-        )
+        stood = _tries(job, shelf, then, _bars(car, then, shelf))
+        yield from (replace(inputs, source="stood") for inputs in stood)
+        for grade in (None, _as_joined):
+            today = _tries(job, shelf, car.record, {})
+            yield from (replace(inputs, grade=grade, source="today") for inputs in today)
 
 
 def _tries(

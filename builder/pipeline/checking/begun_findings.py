@@ -58,6 +58,36 @@ CANNOT_BEGIN = CatalogueEntry(
 )
 
 
+NOT_RECONSTRUCTED = CatalogueEntry(
+    id="BOK118",
+    slug="plan-not-reconstructed",
+    title="A job in a car whose plan of that day cannot be worked out again",
+    severity=Severity.WARN,
+    what="A job with results, or with `begun` and without the file beside it, of which the records "
+    "of its day give no plan: the car was read again later, or its record or a part's was changed. "
+    "What is shown is planned from the car's record of today.",
+    why="The pins and places that are shown may not be those that are joined. Whoever works back "
+    "from them looks for a joint where none is, and leaves one where it is.",
+    example="A job of 2025-04-14 whose turn-on nobody had proved before a visit in September.",
+    fix="Compare it with the printed sheets and with the car. Then write it down: loombook begin "
+    "JOB, and type what is joined otherwise into `begun: as_built`.",
+)
+
+
+def not_reconstructed(read: ReadRecord, day: str) -> Finding:
+    """Return that what is shown of a job is not the plan of its day, YYYY-MM-DD."""
+    entry, begun = NOT_RECONSTRUCTED, "begun" in read.data
+    fault = Fault(
+        ("begun",) if begun else ("results",),
+        f"what was known on {day} gives no plan any more: what is shown is planned from the record "
+        "of today, and may name another pin than the one that is joined",
+        "compare it with the printed sheets and the car; "
+        + ("" if begun else f"then loombook begin {read.file.path.stem}, and ")
+        + "type what is joined otherwise into begun: as_built",
+    )
+    return read.locate(fault, entry.id, entry.slug, entry.severity)
+
+
 def begun_findings(read: ReadRecord, job: Job, recalls: tuple[Recall, ...]) -> Iterator[Finding]:
     """Yield what a begun job's own file has to be told of."""
     entry = JOB_RECALLED

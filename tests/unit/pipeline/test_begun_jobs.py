@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from collections.abc import Sequence
 from pathlib import Path
@@ -188,6 +189,44 @@ def test_begin_writes_down_what_is_joined_and_the_pack_stays_as_it_was(book: Pat
     assert pack_as_json(after.pack) == pack_as_json(before.pack)
     assert (state(after), after.digest) == ("done", before.digest)
     assert not [each for each in after.findings if each.rule_id.startswith("BOK")]
+
+
+def test_an_old_job_whose_car_was_read_again_is_begun_with_the_car_as_it_stood(book: Path) -> None:
+    contradicted(book)
+    before = made(book)
+    begun = begin(book)
+    assert begun.why_not == "" and begun_path(job(book)).is_file()
+    text = begun_path(job(book)).read_text("utf-8")
+    assert "2025-09-30" not in text and "session: zz" not in text
+    after = made(book)
+    assert pack_as_json(after.planned) == pack_as_json(before.planned)
+    assert state(after) == "recalled"
+    car(book).unlink()
+    assert pack_as_json(made(book).planned) == pack_as_json(before.planned)
+
+
+def read_late(book: Path) -> None:
+    """Every visit to the car came after the job: nothing was known on its day."""
+    text = car(book).read_text("utf-8")
+    head, plugs = text.split("plugs:\n", 1)
+    late = re.sub(r"date: 20\d\d-", "date: 2026-", head)
+    car(book).write_text(f"{late}plugs:\n{plugs}", "utf-8")
+
+
+def test_an_old_job_whose_plan_cannot_be_worked_out_again_says_so_and_begin_says_why(
+    book: Path,
+) -> None:
+    read_late(book)
+    found = made(book)
+    assert found.standing.begun == "2025-04-14"
+    (told,) = [each for each in found.findings if each.rule_id == "BOK118"]
+    assert "may name another pin" in told.message and f"loombook begin {DONE}" in told.help
+    assert "results:" in job(book).read_text("utf-8").splitlines()[told.line - 2]
+    said = loombook("begin", DONE, "--by", "bay-four-sound", "--book", book).output
+    assert "no file of the records beside it: what is known of the car on that day" in said
+    assert not begun_path(job(book)).exists()
+    again = [each.rule_id for each in made(book).findings]
+    assert "BOK118" in again and "BOK114" in again
 
 
 def turned(book: Path) -> None:
