@@ -32,6 +32,14 @@ from builder.unfinished import undisturbed
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="needs fork and signals")
 
 
+@pytest.fixture(autouse=True)
+def heard():
+    """Ctrl-C is heard here also when a shell has begun the tests in the background: deaf to it."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 def begin(book: Path) -> list[str]:
     (book / "jobs").mkdir()
     shutil.copy(PINOUTS / "jobs" / "tansy-subwoofer.yaml", book / "jobs")
