@@ -43,7 +43,8 @@ def _battery(work: DeckWork) -> Iterator[DeckLine]:
         ends = work.nodes.of(BATTERY_PLUS), work.nodes.of(BATTERY_MINUS)
         yield DeckLine("Vbattery", ends, f"dc {figure(volts)}", (said,))
     if SECOND_PLUS in work.nodes.index.terminals:
-        said = f"the second battery, charged: {work.defaults.charging_v:g} V, house default"
+        volts = work.defaults.charging_v
+        said = f"the second battery: {volts:g} V, house default, at which full current is counted"
         ends = work.nodes.of(SECOND_PLUS), work.nodes.of(SECOND_MINUS)
         yield DeckLine("Vsecond", ends, f"dc {figure(work.defaults.charging_v)}", (said,))
 

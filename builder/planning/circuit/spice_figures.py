@@ -11,6 +11,8 @@ from builder.planning.circuit.spice_work import DIP_S, DeckWork, number_of, pair
 from builder.planning.circuit.terminal_names import (
     BATTERY_MINUS,
     BATTERY_PLUS,
+    SECOND_MINUS,
+    SECOND_PLUS,
     SIGNS,
     ground_of,
     shield_of,
@@ -57,14 +59,16 @@ def _drops(work: DeckWork) -> Iterator[Figure]:
     terminals = work.nodes.index.terminals
     if BATTERY_PLUS not in terminals:
         return
-    battery = _across(work, BATTERY_PLUS, BATTERY_MINUS)
+    second = SECOND_PLUS in terminals  # what is added hangs on that one
+    plus, minus = (SECOND_PLUS, SECOND_MINUS) if second else (BATTERY_PLUS, BATTERY_MINUS)
+    battery = _across(work, plus, minus)
     for number, unit in enumerate(work.units("amplifier"), 1):
         if supply_of(unit.id) in terminals:
             seen = _across(work, supply_of(unit.id), ground_of(unit.id))
             said = f"volts that the supply of {unit.id} loses, out and return"
             yield Figure(f"drop{number}", said, f"{battery}-({seen})")
     if f"{BLOCK} in" in terminals:
-        lost = _across(work, BATTERY_PLUS, f"{BLOCK} in")
+        lost = _across(work, plus, f"{BLOCK} in")
         yield Figure("drop_block", f"volts lost on the way to the {BLOCK}", lost)
 
 

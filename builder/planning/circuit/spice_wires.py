@@ -87,7 +87,7 @@ def _part(part: Element, defaults: HouseDefaults) -> tuple[str, str, str]:
     if part.kind in ("resistor", "coil"):
         return "Rp", figure(part.value), "its own value"
     if part.kind in ("charger", "relay"):
-        how = "assumed: open, as with the engine off, when the second battery feeds alone"
+        how = "assumed: open, so that the second battery feeds alone, which is what is sized"
         return "Rp", figure(OPEN_OHM), how
     if part.id == MAIN_FUSE:
         return "Rp", figure(defaults.joint_ohm), "all joints of the supply path, house default"

@@ -73,6 +73,11 @@ SPEAKERS_ON: Final = "speakers on"
 _DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
 _JOINERS: Final = frozenset(JOINERS.values())
 """What joins two batteries takes its leads last: its electronics would be read through them."""
+_COVERED = (
+    "then a cover over each of its posts, what holds it down tight; a vent, if it has one, led out "
+    "of the cab by its hose"
+)
+"""What a battery needs that stands where people sit. Common practice, no source."""
 _BY_HAND: frozenset[JointKind] = frozenset({"splice", "tap", "element_lead"})
 
 
@@ -222,7 +227,8 @@ def _second_on(act: Act) -> Act:
     before the car's own."""
     wanted = {**act.needs, **needs(key="off"), SECOND: among("absent")}
     tags = frozenset({"joint", SECOND_ON})
-    return replace(act, phase="bench", needs=wanted, tags=tags, does={SECOND: "on"})
+    said = replace(act.said, lines=(*act.said.lines, _COVERED))
+    return replace(act, phase="bench", said=said, needs=wanted, tags=tags, does={SECOND: "on"})
 
 
 def _lead_lines(index: CircuitIndex, joints: Sequence[Joint]) -> tuple[str, ...]:

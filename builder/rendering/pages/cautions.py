@@ -10,7 +10,11 @@ from builder.model.words import Tri
 from builder.planning.car.access import radio_parts
 from builder.planning.sheet_rows import Step
 from builder.rendering.pages.caution import Caution, near_restraints, wait_words
-from builder.rendering.pages.job_cautions import cautions_of_course, cautions_of_places
+from builder.rendering.pages.job_cautions import (
+    cautions_of_course,
+    cautions_of_places,
+    cautions_of_second_battery,
+)
 
 
 def cautions_of(
@@ -21,6 +25,7 @@ def cautions_of(
     `steps` are those of the job, where it has any: what they take off is what comes off.
     """
     found = [caution for look in _LOOKS for caution in look(vehicle)]
+    found += cautions_of_second_battery(job) if job else []
     found += (
         cautions_of_course(vehicle, steps)
         if steps

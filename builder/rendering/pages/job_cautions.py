@@ -72,3 +72,18 @@ def _held(name: str, part: AccessPart | Removal | None) -> str:
     """What holds a part or the radio: "trim (4 × cross 2)"."""
     held = fastener_words(part.fasteners) if part else ""
     return f"{name} ({held})" if held else name
+
+
+def cautions_of_second_battery(job: Job) -> list[Caution]:
+    """Return what a battery asks for that stands where people sit. Common practice, no source."""
+    second = job.supply.second_battery
+    if second is None:
+        return []
+    vented = second.type != "lithium"
+    air = "; if it can give off gas, its vent led outside the cab by a hose" if vented else ""
+    text = (
+        "It stays live with the car's own off. Held so that no crash moves it, both posts "
+        f"covered{air}. While it is in and its negative on, no bare tool over its posts: ring and "
+        "watch off."
+    )
+    return [Caution("care", f"A second battery {second.place}", text, "battery")]

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builder.figures import shown
 from builder.findings import Finding
 from builder.model.job import FactoryLead, Job
 from builder.model.words import Origin
+from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.comeback.caught import Catch
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
+from builder.planning.power.joiners import JOINERS
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
@@ -177,6 +180,20 @@ def _fitted(job: Job) -> list[Fact]:
             + _factory_wire(one.existing_lead),
         )
         for one in job.speakers
+    ] + _second_battery(job)
+
+
+def _second_battery(job: Job) -> list[Fact]:
+    """A battery of its own and what joins it, which are fitted like every other device."""
+    second = job.supply.second_battery
+    if second is None:
+        return []
+    kind = "kind not known" if second.type == "unknown" else second.type.replace("_", " ")
+    joins = JOINERS[second.joined_by]
+    given = f", {shown(second.charger_a)} A" if second.charger_a else ""
+    return [
+        Fact(SECOND, f"{kind}, {shown(second.ah)} Ah; {second.place}"),
+        Fact(joins, f"joins it to the car's{given}; {second.place}"),
     ]
 
 

@@ -22,6 +22,7 @@ from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.power.joiners import JOINERS
 from builder.planning.sheet_rows import Stands
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.pages.cautions import cautions_of
 
 WAYS = ("relay", "dc_charger", "diode")
 JOB = "tansy-two-coils"
@@ -325,3 +326,16 @@ def test_the_cars_straps_are_no_matter_of_what_a_second_battery_feeds() -> None:
         in {t.id: t for t in shipped_pack("rook-two-amplifiers").tests}["sub-amp-supply-drop"].why
         or shipped_parts("rook-two-amplifiers").job.supply.strap is not None
     )
+
+
+def test_a_battery_where_people_sit_is_covered_held_and_vented() -> None:
+    parts, pack = shipped_parts("rook-second-battery"), shipped_pack("rook-second-battery")
+    (step,) = [step for step in pack.steps if Stands("second battery", "on") in step.moves]
+    assert "cover over each of its posts" in step.lines[-1] and "vent" in step.lines[-1]
+    said = [x for x in cautions_of(parts.vehicle, parts.job) if "second battery" in x.title]
+    assert len(said) == 1 and "no bare tool" in said[0].text and "gas" in said[0].text
+    lithium = with_second(second(type="lithium"))
+    (dry,) = [x for x in cautions_of(lithium.vehicle, lithium.job) if "second battery" in x.title]
+    assert "gas" not in dry.text
+    alone = with_second(None)
+    assert not [x for x in cautions_of(alone.vehicle, alone.job) if "second battery" in x.title]
