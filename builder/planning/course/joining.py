@@ -22,8 +22,9 @@ from builder.planning.circuit.terminal_names import (
     SECOND_PLUS,
 )
 from builder.planning.course.car_states import DEAD, speakers_of
-from builder.planning.course.model import Act, Needs, Said, State, among, needs
+from builder.planning.course.model import Act, Needs, Said, State
 from builder.planning.course.places import Places
+from builder.planning.course.second_on import second_on
 from builder.planning.power.joiners import JOINERS
 from builder.planning.views.lead_lines import y_lead_words, y_leads
 from builder.planning.views.loom_joints import looms_of, made_in
@@ -66,18 +67,12 @@ _CUT = (
     "amplifier is in, the two ends never meet"
 )
 _BESIDE = "{}: join beside each wire, leave it whole"
-SECOND_ON: Final = "second battery on"
 CAPPED: Final = "speaker ends capped"
 SPEAKERS_ON: Final = "speakers on"
 """What puts the speakers on their amplifier."""
 _DEVICES: tuple[UnitKind, ...] = ("converter", "amplifier", "interface", "driver", "turn_on_load")
 _JOINERS: Final = frozenset(JOINERS.values())
 """What joins two batteries takes its leads last: its electronics would be read through them."""
-_COVERED = (
-    "then a cover over each of its posts, what holds it down tight; a vent, if it has one, led out "
-    "of the cab by its hose"
-)
-"""What a battery needs that stands where people sit. Common practice, no source."""
 _BY_HAND: frozenset[JointKind] = frozenset({"splice", "tap", "element_lead"})
 
 
@@ -119,7 +114,7 @@ class Joining:
             joints = groups[group]
             act = self._act(group, joints[::-1] if group.carries == "supply" else joints)
             if group.device == SECOND:
-                yield _second_on(act)
+                yield second_on(act)
             elif self._waits(group):
                 yield self._capped(act, group)
                 yield self._after_gains(act, group)
@@ -220,15 +215,6 @@ class Joining:
         if group.carries != "line":
             return tuple(joint_words(self.index, joint) for joint in joints)
         return _lead_lines(self.index, joints)
-
-
-def _second_on(act: Act) -> Act:
-    """Return the act as the last that makes a second battery live: its ring goes on its post,
-    before the car's own."""
-    wanted = {**act.needs, **needs(key="off"), SECOND: among("absent")}
-    tags = frozenset({"joint", SECOND_ON})
-    said = replace(act.said, lines=(*act.said.lines, _COVERED))
-    return replace(act, phase="bench", said=said, needs=wanted, tags=tags, does={SECOND: "on"})
 
 
 def _lead_lines(index: CircuitIndex, joints: Sequence[Joint]) -> tuple[str, ...]:

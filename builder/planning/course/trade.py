@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, get_args
 
-from builder.planning.course.joining import CAPPED, SECOND_ON, SPEAKERS_ON
+from builder.planning.course.joining import CAPPED, SPEAKERS_ON
 from builder.planning.course.model import Before
+from builder.planning.course.second_on import SECOND_ON
 from builder.planning.words import Phase
 
 NOTED, FIXED, LAID, LABELLED = "noted", "fixed", "laid", "labelled"

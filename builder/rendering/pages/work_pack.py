@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.figures import shown
 from builder.findings import Finding
-from builder.model.job import FactoryLead, Job
 from builder.model.words import Origin
-from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.comeback.caught import Catch
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
-from builder.planning.power.joiners import JOINERS
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
@@ -25,6 +21,7 @@ from builder.rendering.pages.bay_mode import plugs_to_read, standing
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.declared_facts import facts_of
+from builder.rendering.pages.fitted_facts import fitted_facts
 from builder.rendering.pages.job_cables import (
     jacket_drawings,
     jacket_ends,
@@ -64,8 +61,6 @@ from builder.rendering.pages.wording import (
     figure,
     grade_mark,
     listed,
-    plain,
-    size_words,
 )
 from builder.rendering.templates import fill
 
@@ -143,7 +138,7 @@ def work_pack_page(
 def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "car": _car_facts(parts),
-        "fitted": _fitted(parts.job),
+        "fitted": fitted_facts(parts.job),
         "data": _data(parts),
         "hands_time": hands_time(pack.steps) if pack.steps else "",
         "waiting": waiting_steps(pack.steps),
@@ -168,37 +163,6 @@ def _car_facts(parts: JobParts) -> list[Fact]:
     ]
     facts += [Fact(told.question, told.answer) for told in car.answers]
     return facts
-
-
-def _fitted(job: Job) -> list[Fact]:
-    return [
-        Fact(
-            one.name,
-            f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
-            f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
-            f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
-            + _factory_wire(one.existing_lead),
-        )
-        for one in job.speakers
-    ] + _second_battery(job)
-
-
-def _second_battery(job: Job) -> list[Fact]:
-    """A battery of its own and what joins it, which are fitted like every other device."""
-    second = job.supply.second_battery
-    if second is None:
-        return []
-    kind = "kind not known" if second.type == "unknown" else second.type.replace("_", " ")
-    joins = JOINERS[second.joined_by]
-    given = f", {shown(second.charger_a)} A" if second.charger_a else ""
-    return [
-        Fact(SECOND, f"{kind}, {shown(second.ah)} Ah; {second.place}"),
-        Fact(joins, f"joins it to the car's{given}; {second.place}"),
-    ]
-
-
-def _factory_wire(lead: FactoryLead | None) -> str:
-    return f"; {lead.length_m:g} m of factory wire, {size_words(lead)}" if lead else ""
 
 
 def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:

@@ -1,0 +1,42 @@
+"""What the cover of a job says is fitted: speakers, and a battery with what joins it."""
+
+from __future__ import annotations
+
+from builder.figures import shown
+from builder.model.job import FactoryLead, Job
+from builder.planning.circuit.terminal_names import SECOND
+from builder.planning.power.joiners import JOINERS
+from builder.rendering.pages.car_facts import Fact
+from builder.rendering.pages.wording import listed, plain, size_words
+
+
+def fitted_facts(job: Job) -> list[Fact]:
+    """Return each as a line of the cover; converter and amplifiers have lines of their own."""
+    return [
+        Fact(
+            one.name,
+            f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
+            f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
+            f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
+            + _factory_wire(one.existing_lead),
+        )
+        for one in job.speakers
+    ] + _second_battery(job)
+
+
+def _second_battery(job: Job) -> list[Fact]:
+    """A battery of its own and what joins it, which are fitted like every other device."""
+    second = job.supply.second_battery
+    if second is None:
+        return []
+    kind = "kind not known" if second.type == "unknown" else second.type.replace("_", " ")
+    joins = JOINERS[second.joined_by]
+    given = f", {shown(second.charger_a)} A" if second.charger_a else ""
+    return [
+        Fact(SECOND, f"{kind}, {shown(second.ah)} Ah; {second.place}"),
+        Fact(joins, f"joins it to the car's{given}; {second.place}"),
+    ]
+
+
+def _factory_wire(lead: FactoryLead | None) -> str:
+    return f"; {lead.length_m:g} m of factory wire, {size_words(lead)}" if lead else ""
