@@ -22,6 +22,7 @@ ASIDE, NAME_AT, EDGE, NEAR_EDGE = 28.0, 15.0, 9.0, 26.0
 COILS_AT = 12.0
 """From where other speakers stand to the terminals of one with coils."""
 HEAD, FOOT = 22.0, 32.0
+SIZE_ROOM = 15.0
 """From the first terminal up to the edge of the box, and from the last down to it: its name."""
 
 
@@ -47,6 +48,17 @@ class CoilStack:
     def bottom(self) -> float:
         """How far below the first terminal the box ends."""
         return max(self.heights.values()) + FOOT
+
+    @property
+    def reach(self) -> float:
+        """How far below the first terminal there is anything: what its wires are made of."""
+        return self.bottom + (SIZE_ROOM if self.size else 0.0)
+
+    @property
+    def size(self) -> str:
+        """What the wires between its coils are made of, or "" where nobody knows."""
+        found = dict.fromkeys(wire.size.words for wire in self.jumpers if wire.size)
+        return " and ".join(found)
 
     @property
     def side_by_side(self) -> bool:
@@ -100,6 +112,8 @@ def draw_coils(scene: Scene, reading: Reading, stack: CoilStack, first: Point, s
     box = (left, y - HEAD, right - left, HEAD + stack.bottom)
     scene.frames.append(Frame("unit", box, (unit,), unit))
     scene.say(unit, (left + right) / 2, y + stack.bottom - 8, anchor="middle", bold=True)
+    if stack.size:
+        scene.say(f"its wires: {stack.size}", right, y + stack.bottom + 13, anchor="end")
     for part, one, other in stack.coils:
         lay_bare(scene, at[one], at[other], carries=part.carries)
         put_part(scene, part.kind, x, (at[one][1] + at[other][1]) / 2, part.id, part.rating)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builder.figures import shown
 from builder.model.wire import Wire
 from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.model import CircuitWire, Unit, colours_of
@@ -82,9 +81,7 @@ def columns(reading: Reading, left: LeftSide, right: RightSide, box: Converter) 
               for lane in d.outs)]  # fmt: skip
     out = amplifier_to + 16 + (14.0 + 12.0 * (len(right.amplifiers) - 2) if passed else 0.0)
     colours = _out_colours(reading, right)
-    heads = [jacket_head(w) for s in reading.amplified for w in reading.wires_in(s)
-             if w.cable and not w.loom]  # fmt: skip
-    out_far = out + (max(_widest(colours) + 2 * NAME_GAP, _widest(heads)) if colours else 0.0)
+    out_far = out + (_widest(colours) + 2 * NAME_GAP if colours else 0.0)
     leads = [wire_name(w) for s in reading.amplified for w in reading.wires_in(s)
              if not is_there(w) and not w.cable]  # fmt: skip
     home = [wire_name(w) for s in (*reading.amplified, *reading.orphans)
@@ -158,11 +155,6 @@ def wire_name(wire: CircuitWire) -> str:
 def sized(wire: CircuitWire) -> str:
     """A single wire with what it is made of: "supply of sub amp, 6 AWG copper"."""
     return f"{wire.id}, {wire.size.words}" if wire.size else wire.id
-
-
-def jacket_head(wire: CircuitWire) -> str:
-    """What stands above a cable: "cable 1, 4.6 m"."""
-    return f"{wire.lies_in}, {shown(wire.length_m, 1)} m" if wire.length_m else wire.lies_in
 
 
 def _colours(reading: Reading, left: LeftSide) -> list[str]:

@@ -8,12 +8,12 @@ from builder.planning.circuit.terminal_names import BATTERY, SECOND
 from builder.rendering.drawings.canvas import Box, Point
 from builder.rendering.drawings.wiring.battery_place import BESIDE
 from builder.rendering.drawings.wiring.canvas_marks import fitting, lay
+from builder.rendering.drawings.wiring.channel import name_in_channel
 from builder.rendering.drawings.wiring.converter_box import Converter
 from builder.rendering.drawings.wiring.frame import Columns, sized
 from builder.rendering.drawings.wiring.link_drawn import joiner_ground
-from builder.rendering.drawings.wiring.middle_drawn import name_in_channel
 from builder.rendering.drawings.wiring.reading import Reading
-from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide
+from builder.rendering.drawings.wiring.right_side import Device, RightSide
 from builder.rendering.drawings.wiring.scene import CLAMP_PITCH, GND_FROM, Frame, Scene
 from builder.rendering.drawings.wiring.supply_drawn import POST_PITCH, fed_devices
 
@@ -155,10 +155,10 @@ class GroundDrawn:
             start: Point = (self.cols.converter[1], self.box.grounded_right)
             points: tuple[Point, ...] = (start, (end[0], start[1]), end)
             lay(self.scene, wire, *points)
-            below = start[1] + CONTACT_PITCH * len(self.right.loads)  # their wires end below it
-            name_in_channel(
-                self.scene, self.reading, len(self.right.devices), self.cols, (wire.id, below)
-            )
+            said = (wire, start[1])
+            above = bool(self.right.loads)  # their wires end below it, and have their names there
+            name_in_channel(self.scene, self.reading, len(self.right.devices), self.cols, said,
+                            above=above)  # fmt: skip
             self.scene.say("GND", start[0] - 9, start[1] + 4, anchor="end")
         else:
             beside = CLAMP_PITCH * len(self.right.loads)
@@ -167,7 +167,8 @@ class GroundDrawn:
             y = max(low) + 22 + (0.0 if self.right.hung else beside)
             points = (start, (start[0], y), (end[0], y), end)
             self.scene.say("GND", start[0], start[1] - 9, anchor="middle")
-            lay(self.scene, wire, *points, name=wire.id, at=((start[0] + end[0]) / 2, y))
+            name = fitting(end[0] - start[0], sized(wire), wire.id)
+            lay(self.scene, wire, *points, name=name or wire.id, at=((start[0] + end[0]) / 2, y))
         self.scene.mark("screw", start, link.begins, link.path[1])
         self.scene.mark("screw", end, link.finishes, link.path[-2])
 

@@ -8,7 +8,6 @@ from builder.planning.words import UnitKind
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, part_width, put_part
-from builder.rendering.drawings.wiring.frame import jacket_head
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import (
     HOLD_UP_WIDTH,
@@ -18,6 +17,7 @@ from builder.rendering.drawings.wiring.scene import (
     MarkKind,
     Scene,
 )
+from builder.rendering.drawings.wiring.size_notes import jacket_words
 
 
 def draw_across(scene: Scene, part: Element, x: float, y1: float, y2: float) -> None:
@@ -96,14 +96,20 @@ def draw_jackets(
     reading: Reading,
     edges: tuple[float, float],
     found: list[tuple[str, float, float]],
+    *,
+    leftwards: bool,
 ) -> None:
-    """Draw each jacket round its conductors, its name above."""
+    """Draw each jacket round its conductors, above it its name, which may reach past one side."""
     left, right = edges
-    named = {wire.lies_in: jacket_head(wire) for wire in reading.circuit.wires}
     for name, first, last in found:
         box = (left, first - 8.5, right - left, last - first + 17)
         scene.frames.append(Frame("jacket", box, (), name))
-        scene.say(named.get(name, name), (left + right) / 2, first - 13, anchor="middle")
+        said = jacket_words(reading, name)
+        if text_width(said, TEXT) <= right - left:
+            scene.say(said, (left + right) / 2, first - 13, anchor="middle")
+        else:
+            scene.say(said, right if leftwards else left, first - 13,
+                      anchor="end" if leftwards else "start")  # fmt: skip
 
 
 def draw_spare(scene: Scene, wire: CircuitWire, edges: tuple[float, float], y: float) -> None:

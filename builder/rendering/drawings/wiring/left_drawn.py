@@ -34,6 +34,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
 from builder.rendering.drawings.wiring.left_side import SINGLE
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
 from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
+from builder.rendering.drawings.wiring.size_notes import source_words
 
 SPEAKER_R = 10.0
 SOURCE_WIDTH = 124.0
@@ -57,7 +58,8 @@ class LeftDrawn:
                     self._lane(block, lane, lane.strand, to.get(lane.strand.name))
         self.feeds.draw()
         self._stand_ins()
-        draw_jackets(self.scene, self.reading, self.cols.jacket, _spans(self.side))
+        draw_jackets(self.scene, self.reading, self.cols.jacket, _spans(self.side),
+                     leftwards=True)  # fmt: skip
         for lane in self.side.lanes:
             if lane.spare is not None:
                 draw_spare(self.scene, lane.spare, self.cols.jacket, lane.y)
@@ -79,7 +81,10 @@ class LeftDrawn:
         housing_drawn(self.scene, self.reading, block, x, self._ringed(block))
         right, y = x + block.shape.width + 14, block.top + block.shape.height / 2
         self.scene.say(unit.id, right, y - 4, size=TITLE, bold=True, ids=(unit.id,))
-        self.scene.say(f"in the {home_of(self.reading, unit)}: wires side", right, y + 11)
+        said = [f"in the {home_of(self.reading, unit)}: wires side",
+                *source_words(self.reading, unit.id, self.reading.face(unit))]  # fmt: skip
+        for row, line in enumerate(said):
+            self.scene.say(line, right, y + 11 + 14 * row)
 
     def _ringed(self, block: Block) -> set[str] | None:
         """The cavities to use of a plug that only feeds an interface; else all that are drawn."""

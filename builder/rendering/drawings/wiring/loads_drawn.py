@@ -10,6 +10,7 @@ from builder.planning.circuit.model import Link
 from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.wiring.canvas_marks import lay, lay_bare, put_part
+from builder.rendering.drawings.wiring.channel import name_in_channel
 from builder.rendering.drawings.wiring.converter_box import Converter
 from builder.rendering.drawings.wiring.frame import Columns
 from builder.rendering.drawings.wiring.reading import Reading
@@ -106,6 +107,13 @@ class LoadsDrawn:
     def _lowest(self, device: Device) -> float:
         return max(device.bottom, *(each.bottom for each in self.right.hung))
 
+    def _named(self) -> None:
+        """Below the wire that ends at the right edge of the converter."""
+        assert self.box.grounded_right is not None
+        wire = next(iter(self.reading.index.wires_of(self.loads[0][1])))
+        y = self.box.grounded_right + CONTACT_PITCH
+        name_in_channel(self.scene, self.reading, len(self.right.devices), self.cols, (wire, y))
+
     def _between(self, device: Device | None, start: Point, at: int) -> tuple[Point, ...]:
         """Left of the turn-on wires to the converter, or to the foot of an amplifier."""
         aside = start[0] - 4 - 12 * (len(self.right.devices) + at)
@@ -113,6 +121,8 @@ class LoadsDrawn:
             to, y = self.cols.amplifier[0] + 56 - 12 * at, device.bottom + 10 + 10 * at
             return (aside, start[1]), (aside, y), (to, y), (to, device.bottom)
         if self.box.grounded_right is not None:
+            if len(self.loads) == 1:
+                self._named()
             y = self.box.grounded_right + CONTACT_PITCH * (at + 1)
             return (aside, start[1]), (aside, y), (self.cols.converter[1], y)
         x, y = self.cols.converter[1] - GND_FROM - CLAMP_PITCH * at, self.box.bottom + 14 + 12 * at

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
-from builder.planning.circuit.model import Link, Unit
+from builder.planning.circuit.model import Element, Link, Unit
 from builder.rendering.drawings.canvas import Point
 from builder.rendering.drawings.lettering import text_width
-from builder.rendering.drawings.wiring.canvas_marks import lay, put_part
+from builder.rendering.drawings.wiring.canvas_marks import lay, part_width, put_part
 from builder.rendering.drawings.wiring.frame import insulation, wire_name
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Scene
+from builder.rendering.drawings.wiring.size_notes import sizes_of
 
 ROW, HEAD = 18.0, 22.0
 LEFT, GAP = 32.0, 26.0
@@ -31,8 +32,11 @@ def draw_looms(
         links = [link for link in passed_on(reading, unit) if set(link.path) - scene.shown]
         if links:
             y += HEAD
-            scene.say(f"{unit.id} passes on, cavity to cavity", LEFT, y, size=TITLE, bold=True,
-                      ids=(unit.id,))  # fmt: skip
+            size = sizes_of(wire for link in links for wire in reading.index.wires_of(link))
+            head = f"{unit.id} passes on, cavity to cavity"
+            more = f"{head}, wires of {size}" if size else head
+            fits = LEFT + 1.1 * text_width(more, TITLE) <= width  # below a piece it is said too
+            scene.say(more if fits else head, LEFT, y, size=TITLE, bold=True, ids=(unit.id,))
             y = _rows(scene, reading, links, width - LEFT, y + 4)
     return y
 
@@ -97,8 +101,11 @@ def _row(
     places = [path.index(wire.id) for wire in wires]
     for at, (one, other) in enumerate(pairwise(places), 1):
         joints = [each for each in path[one:other] if each in reading.index.joints]
-        scene.mark("dot", (left + step * at, y), *joints)
-        _fuses(scene, reading, path[one:other], left + step * at, y)
+        fuses = _fuses(scene, reading, path[one:other], left + step * at, y)
+        aside = part_width(fuses[0].rating) / 2 + 3 if fuses else 0.0  # its amperes stay readable
+        scene.mark("dot", (left + step * at - aside, y), *(joints[:1] if fuses else joints))
+        if fuses:
+            scene.mark("dot", (left + step * at + aside, y), *joints[1:])
     _fuses(scene, reading, path[:first], left + FUSE_ROOM, y)
     _fuses(scene, reading, path[last:], right - FUSE_ROOM, y)
 
@@ -108,10 +115,14 @@ def _drawn(reading: Reading, ids: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(each for each in ids if each not in reading.index.elements)
 
 
-def _fuses(scene: Scene, reading: Reading, ids: tuple[str, ...], x: float, y: float) -> None:
+def _fuses(
+    scene: Scene, reading: Reading, ids: tuple[str, ...], x: float, y: float
+) -> list[Element]:  # fmt: skip
     """The fuse of a wire of a loom, where it meets another wire or comes out of a plug."""
-    for part in (reading.index.elements[each] for each in ids if each in reading.index.elements):
+    parts = [reading.index.elements[each] for each in ids if each in reading.index.elements]
+    for part in parts:
         put_part(scene, part.kind, x, y, part.id, part.rating)
+    return parts
 
 
 def _with_units(reading: Reading, ids: tuple[str, ...]) -> tuple[str, ...]:

@@ -12,8 +12,6 @@ from builder.rendering.drawings.wiring.loads_drawn import hung_edges
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.right_side import CONTACT_PITCH, Device, RightSide
 from builder.rendering.drawings.wiring.scene import (
-    FORK_FROM,
-    FORK_PITCH,
     HOLD_UP_WIDTH,
     TEXT,
     TITLE,
@@ -123,17 +121,6 @@ class ChainDrawn:
         self.named += len(lines)
         for at, line in enumerate(lines):
             self.scene.say(line, x, y + 13 * at, anchor="end")
-
-
-def name_in_channel(
-    scene: Scene, reading: Reading, devices: int, cols: Columns, name: tuple[str, float]
-) -> None:
-    """Name a level wire below it in the channel, right of Y-leads; `name` is words and height."""
-    forks = len(reading.units("y_lead"))
-    x = cols.converter[1] + (FORK_FROM + FORK_PITCH * forks - 4 if forks else 10.0)
-    room = cols.amplifier[0] - 20 - 12 * (devices - 1) - x
-    for at, line in enumerate(wrap(name[0], room, TEXT)):
-        scene.say(line, x, name[1] + 16 + 13 * at)
 
 
 def draw_hold_up(

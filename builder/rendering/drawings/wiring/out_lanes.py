@@ -51,6 +51,6 @@ def _make_room(reading: Reading, lanes: list[OutLane]) -> None:
     stack = coil_stack(reading, lane.speaker) if lane else None
     if stack is None or lane is None:
         return
-    lane.below = stack.bottom - stack.heights[lane.ends_at]
+    lane.below = stack.reach - stack.heights[lane.ends_at]
     if before is not None and before.speaker == lane.speaker:
         lane.apart = stack.heights[lane.ends_at] - stack.heights[before.ends_at]

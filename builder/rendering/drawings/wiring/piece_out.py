@@ -124,7 +124,7 @@ def _coils(
     for x, strand in ends:
         _turn_in(scene, strand, x, first, end + HEAD + stack.heights[strand.way[-1]])
     draw_coils(scene, reading, stack, (first, end + HEAD), -1)
-    return end + HEAD + stack.bottom + 8
+    return end + HEAD + stack.reach + 8
 
 
 def _turn_in(scene: Scene, strand: Strand, x: float, to: float, y: float) -> None:

@@ -29,6 +29,7 @@ from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.rest_drawn import FURTHER, draw_rest
 from builder.rendering.drawings.wiring.right_side import Device, RightSide, right_side
 from builder.rendering.drawings.wiring.scene import Scene
+from builder.rendering.drawings.wiring.size_notes import write_notes
 from builder.rendering.drawings.wiring.upright import MOST, WIDTH, chunks
 
 KEPT_MOST = 4
@@ -88,7 +89,9 @@ def lay_pieces(circuit: Circuit, parts: JobParts) -> list[LaidPiece]:
         scene, height = LinkPiece(reading).draw()
         found.append(LaidPiece(5, "Link to the second battery", scene, height))
     found += _looms(reading)
-    return _told_apart([*found, *_rest(reading, found)])
+    found += _rest(reading, found)
+    noted = [replace(x, height=write_notes(reading, x.scene, x.height)) for x in found]
+    return _told_apart(noted)
 
 
 def _told_apart(found: list[LaidPiece]) -> list[LaidPiece]:

@@ -31,7 +31,7 @@ def draw_right(scene: Scene, reading: Reading, side: RightSide, cols: Columns) -
         for lane in device.outs:
             _out_lane(scene, reading, lane, cols)
         found = spans([(lane.jacket, lane.y) for lane in device.outs])
-        draw_jackets(scene, reading, cols.out_jacket, found)
+        draw_jackets(scene, reading, cols.out_jacket, found, leftwards=False)
     for lane in side.silent:
         _silent(scene, reading, lane, cols)
     _speakers(scene, reading, side, cols)

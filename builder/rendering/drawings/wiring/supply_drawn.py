@@ -15,9 +15,9 @@ from builder.rendering.drawings.wiring.canvas_marks import (
     part_width,
     put_part,
 )
+from builder.rendering.drawings.wiring.channel import name_in_channel
 from builder.rendering.drawings.wiring.converter_box import Converter
 from builder.rendering.drawings.wiring.frame import Columns, sized
-from builder.rendering.drawings.wiring.middle_drawn import name_in_channel
 from builder.rendering.drawings.wiring.reading import Reading
 from builder.rendering.drawings.wiring.right_side import Device, RightSide
 from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Scene
@@ -174,7 +174,7 @@ class SupplyDrawn:
         half = part_width(fuse.rating) / 2
         self.scene.mark("dot", (block[0], y), link.path[1])
         fuse_x = block[0] + 8 + half
-        lay_bare(self.scene, (block[0], y), (fuse_x - half, y), carries="supply")
+        lay_bare(self.scene, (block[0], y), (fuse_x + half, y), carries="supply")
         put_part(self.scene, "fuse", fuse_x, y, fuse.id, fuse.rating)
         wire = next(iter(self.reading.index.wires_of(link)))
         start = fuse_x + half
@@ -208,9 +208,6 @@ class SupplyDrawn:
         room = part_width(fuse.rating) + 44.0
         to = min(self.cols.converter[1] - 34, start[0] - room)
         self._from_above(link, start, to)
-        wire = next(iter(self.reading.index.wires_of(link)))
-        if not any(words.text == wire.id for words in self.scene.words):
-            self.scene.say(wire.id, to - 10, self.box.top - 9, anchor="end")
 
     def _from_above(self, link: Link, start: Point, to: float) -> None:
         """To the top of the converter, fused at the source."""
@@ -226,7 +223,7 @@ class SupplyDrawn:
         self.scene.mark("screw", end, link.finishes, link.path[-2])
         self.scene.say("+12 V", end[0] - 9, y + 4, anchor="end")
         wire = next(iter(self.reading.index.wires_of(link)))
-        name_in_channel(self.scene, self.reading, len(self.right.devices), self.cols, (wire.id, y))
+        name_in_channel(self.scene, self.reading, len(self.right.devices), self.cols, (wire, y))
 
     def _arc(self, link: Link, start: Point, turn: Point, end: Point) -> None:
         """Fuse at the source, then leftwards to the converter."""
@@ -238,5 +235,5 @@ class SupplyDrawn:
         lay_bare(self.scene, start, (start[0], y), far, carries="supply")
         put_part(self.scene, "fuse", fuse_x, y, fuse.id, fuse.rating)
         self.scene.mark("dot", far, link.path[3])
-        name = fitting(far[0] - turn[0], wire.id) if turn != end else ""
+        name = fitting(far[0] - turn[0], sized(wire), wire.id) if turn != end else ""
         lay(self.scene, wire, far, turn, end, name=name, at=((far[0] + turn[0]) / 2, turn[1]))

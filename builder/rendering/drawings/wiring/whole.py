@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from builder.planning.circuit.model import Circuit
 from builder.planning.work_pack import JobParts
-from builder.rendering.drawings.canvas import Canvas, Point, identifier
+from builder.rendering.drawings.canvas import Box, Canvas, Point, identifier
 from builder.rendering.drawings.wiring.badges import put_badges
 from builder.rendering.drawings.wiring.battery_place import batteries
 from builder.rendering.drawings.wiring.blocks import Lane, LeftSide
@@ -26,6 +26,7 @@ from builder.rendering.drawings.wiring.middle_drawn import (
     draw_converter,
     draw_hold_up,
 )
+from builder.rendering.drawings.wiring.named_beside import name_beside
 from builder.rendering.drawings.wiring.paint import paint
 from builder.rendering.drawings.wiring.reading import Reading, Strand
 from builder.rendering.drawings.wiring.rest_drawn import draw_rest
@@ -92,9 +93,15 @@ def lay_out(circuit: Circuit, parts: JobParts) -> Laid:
     _hold_up(scene, reading, right, box, cols)
     floor = draw_looms(scene, reading, reading.units("loom"), cols.width, ground.rail + 26)
     bottom = draw_rest(scene, reading, set(), cols.width, floor + 6)
+    name_beside(scene, reading, _housings(left, cols), cols.width)
     laid = Laid(scene, cols.width, bottom)
     put_badges(laid.scene, (laid.width, laid.height), _steps(left, right, box, cols))
     return laid
+
+
+def _housings(left: LeftSide, cols: Columns) -> list[Box]:
+    shapes = [(block.top, block.shape) for block in left.blocks if block.shape]
+    return [(cols.plug, top - 8, shape.width, shape.height + 16) for top, shape in shapes]
 
 
 def _steps(
