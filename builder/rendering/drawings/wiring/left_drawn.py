@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from builder.planning.circuit.model import CircuitWire
+from builder.planning.circuit.model import CircuitWire, Unit
 from builder.rendering.drawings.canvas import Point
+from builder.rendering.drawings.lettering import wrap
 from builder.rendering.drawings.wiring.behind_loom import at_plug, wire_before
 from builder.rendering.drawings.wiring.blocks import INTERFACE_WIDE, Block, Lane, LeftSide
 from builder.rendering.drawings.wiring.canvas_marks import (
@@ -33,7 +34,7 @@ from builder.rendering.drawings.wiring.lane_drawn import (
 )
 from builder.rendering.drawings.wiring.left_side import SINGLE
 from builder.rendering.drawings.wiring.reading import Reading, Strand, is_there
-from builder.rendering.drawings.wiring.scene import TITLE, Frame, Scene
+from builder.rendering.drawings.wiring.scene import TEXT, TITLE, Frame, Scene
 from builder.rendering.drawings.wiring.size_notes import source_words
 
 SPEAKER_R = 10.0
@@ -79,12 +80,21 @@ class LeftDrawn:
                            bold=True)  # fmt: skip
             return
         housing_drawn(self.scene, self.reading, block, x, self._ringed(block))
-        right, y = x + block.shape.width + 14, block.top + block.shape.height / 2
-        self.scene.say(unit.id, right, y - 4, size=TITLE, bold=True, ids=(unit.id,))
+        self._caption(unit, x + block.shape.width + 14, block.top + block.shape.height / 2)
+
+    def _caption(self, unit: Unit, x: float, middle: float) -> None:
+        """What a plug is, where, and what its wires are made of, up to the converter."""
+        room = self.cols.converter[0] - 14 - x
+        title = wrap(unit.id, room / 1.1, TITLE)
         said = [f"in the {home_of(self.reading, unit)}: wires side",
                 *source_words(self.reading, unit.id, self.reading.face(unit))]  # fmt: skip
-        for row, line in enumerate(said):
-            self.scene.say(line, right, y + 11 + 14 * row)
+        lines = [line for each in said for line in wrap(each, room, TEXT)]
+        y = middle - 4 - 7 * (len(title) + len(lines) - 2)
+        for row, line in enumerate(title):
+            self.scene.say(line, x, y + 15 * row, size=TITLE, bold=True, ids=(unit.id,))
+        y += 15 * len(title)
+        for row, line in enumerate(lines):
+            self.scene.say(line, x, y + 14 * row)
 
     def _ringed(self, block: Block) -> set[str] | None:
         """The cavities to use of a plug that only feeds an interface; else all that are drawn."""

@@ -63,7 +63,7 @@ def _reaches(run: Run, box: Box) -> bool:
 
 
 def _places(run: Run, text: str) -> Iterator[Words]:
-    pairs = sorted(pairwise(run.points), key=lambda pair: -_length(pair))
+    pairs = sorted(pairwise(run.points), key=lambda pair: (not _named(run, pair), -_length(pair)))
     level = [pair for pair in pairs if pair[0][1] == pair[1][1]]
     for (x1, y), (x2, _) in level:
         named = [cut[0] + cut[2] / 2 for cut in run.cuts if cut[1] < y < cut[1] + cut[3]]
@@ -74,6 +74,11 @@ def _places(run: Run, text: str) -> Iterator[Words]:
         sides: tuple[tuple[float, Anchor], ...] = ((x + ASIDE, "start"), (x - ASIDE, "end"))
         for y in _outwards((y1 + y2) / 2, min(y1, y2) + 12, max(y1, y2) - 6):
             yield from (Words(text, (at, y), anchor=anchor) for at, anchor in sides)
+
+
+def _named(run: Run, pair: tuple[Point, Point]) -> bool:
+    """Whether a name interrupts a stretch."""
+    return any(_meets(pair, cut) for cut in run.cuts)
 
 
 def _outwards(middle: float, low: float, high: float) -> Iterator[float]:

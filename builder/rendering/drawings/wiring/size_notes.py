@@ -39,9 +39,34 @@ def source_words(reading: Reading, unit: str, cavities: Iterable[str]) -> list[s
     places = {f"{plug}.{cavity}" for cavity in cavities}
     wires = reading.circuit.wires
     loom = sizes_of(w for w in wires if w.loom == unit and w.carries != "through")
-    car = sizes_of(w for w in wires if w.stays and w.place in places)
-    whose = "the car's wires" if loom else "its wires"
-    return [*([f"its wires: {loom}"] if loom else []), *([f"{whose}: {car}"] if car else [])]
+    car = [w for w in wires if w.stays and w.place in places and w.size]
+    near = [w for w in car if _at_plug(reading, w)]
+    far = sizes_of(w for w in car if not _at_plug(reading, w))
+    own = [f"its wires: {loom}"] if loom else []
+    sizes = dict.fromkeys(wire.size.words for wire in near if wire.size)
+    if len(sizes) == 1:
+        whose = "the car's wires" if loom else "its wires"
+        own.append(f"{whose}: {sizes_of(near)}")
+    else:
+        own += [f"wires {_cavities(near, size)}: {size}" for size in sizes]
+    same = far == sizes_of(near)
+    return own if same or not far else [*own, f"wires to the speakers: {far}"]
+
+
+def _at_plug(reading: Reading, wire: CircuitWire) -> bool:
+    """Whether a wire of the car begins in a plug; the other half of a cut one does not."""
+    met = [end for own in wire.ends for joint in reading.index.joints_of.get(own, [])
+           for end in joint.joins if end in reading.index.terminals]  # fmt: skip
+    return any(reading.kind_of(end) == "plug" for end in met)
+
+
+def _cavities(wires: list[CircuitWire], size: str) -> str:
+    """The cavities of the wires of a size: "1 to 4", or each by itself."""
+    of_size = (w.place.rpartition(".")[2] for w in wires if w.size and w.size.words == size)
+    found = list(dict.fromkeys(of_size))
+    numbers = [int(each) for each in found if each.isdigit()]
+    run = list(range(min(numbers, default=0), max(numbers, default=0) + 1))
+    return f"{run[0]} to {run[-1]}" if len(found) > 2 and sorted(numbers) == run else _listed(found)
 
 
 def size_notes(reading: Reading, scene: Scene) -> list[str]:
