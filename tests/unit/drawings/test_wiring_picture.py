@@ -280,6 +280,32 @@ def test_what_no_shipped_job_has_is_drawn(parts: JobParts) -> None:
     check_generated(parts)
 
 
+def fed_by_its_own_plug() -> JobParts:
+    """The job on a data interface, in a car that has supply and ground in the bus's plug."""
+    parts = interface_job()
+    plugs = {plug.id: plug for plug in parts.vehicle.plugs}
+    feeds = [pin for pin in plugs["A"].pins if pin.function in ("constant", "ground")]
+    moved = [replace(pin, cavity=to) for pin, to in zip(feeds, ("6", "16"), strict=False)]
+    left = tuple(pin for pin in plugs["A"].pins if pin not in feeds)
+    changed = {
+        "A": replace(plugs["A"], pins=left),
+        "B": replace(plugs["B"], pins=(*plugs["B"].pins, *moved)),
+    }
+    vehicle = parts.vehicle
+    kept = tuple(changed.get(plug.id, plug) for plug in vehicle.plugs)
+    return replace(parts, vehicle=replace(vehicle, plugs=kept))
+
+
+@pytest.mark.parametrize("parts", [interface_job(), fed_by_its_own_plug()])
+def test_what_feeds_a_data_interface_crosses_nothing(parts: JobParts) -> None:
+    check_generated(parts)
+    circuit = make_pack(parts, defaults=HOUSE).circuit
+    assert circuit is not None
+    drawn = Drawn(wiring_picture(circuit, with_housings(parts), "x"))
+    assert {"OK-7N +12 V", "OK-7N GND", "fuse of OK-7N"} <= drawn.shown()
+    assert crossings(drawn.lines()) == []
+
+
 @pytest.mark.parametrize("order", [(1, 3, 5), (5, 3, 1), (3, 1, 5)])
 def test_a_y_lead_behind_another_is_drawn_without_a_crossing(order: tuple[int, ...]) -> None:
     parts = three_on_one(order)

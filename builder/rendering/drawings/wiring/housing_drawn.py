@@ -43,8 +43,11 @@ def _met(reading: Reading, cavity: str) -> tuple[str, ...]:
     found = [cavity]
     for joint in reading.index.joints_of.get(cavity, []):
         if joint.kind == "plug_home":
-            socket = [end for end in joint.joins if end != cavity]
-            found += [joint.id, *socket, reading.index.unit_of(socket[0]).id]
+            socket = [end for end in joint.joins
+                      if end in reading.index.terminals and end != cavity
+                      and reading.kind_of(end) != "interface"]  # fmt: skip
+            if socket:  # a data interface on it has its own sign
+                found += [joint.id, *socket, reading.index.unit_of(socket[0]).id]
         elif joint.kind == "terminal":
             found.append(joint.id)
     return tuple(found)
