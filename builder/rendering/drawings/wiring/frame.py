@@ -11,7 +11,7 @@ from builder.planning.circuit.model import CircuitWire, Unit, colours_of
 from builder.planning.circuit.terminal_names import across_coil
 from builder.rendering.drawings.lettering import text_width
 from builder.rendering.drawings.wiring.battery_place import Batteries, batteries
-from builder.rendering.drawings.wiring.behind_loom import loom_before
+from builder.rendering.drawings.wiring.behind_loom import plugged_into
 from builder.rendering.drawings.wiring.blocks import LeftSide
 from builder.rendering.drawings.wiring.coils_drawn import COILS_AT, coil_stack
 from builder.rendering.drawings.wiring.converter_box import Converter, Rows, named_rows
@@ -131,8 +131,8 @@ def first_name(reading: Reading, strand: Strand) -> str:
 def home_of(reading: Reading, unit: Unit) -> str:
     """Where a plug is home: of a loom, what its plug goes into."""
     if unit.kind == "plug":
-        looms = (loom_before(reading, terminal.id) for terminal in unit.terminals)
-        return next((f"car end of {each}" for each in looms if each), unit.place)
+        homes = (plugged_into(reading, terminal.id) for terminal in unit.terminals)
+        return next((each for each in homes if each), unit.place)
     sockets = [reading.socket_of(terminal.id) for terminal in unit.terminals]
     into = next((each for each in sockets if each), "")
     return reading.index.unit_of(into).place if into else unit.place
