@@ -50,7 +50,7 @@ def source_words(reading: Reading, unit: str, cavities: Iterable[str]) -> list[s
     else:
         own += [f"wires {_cavities(near, size)}: {size}" for size in sizes]
     same = far == sizes_of(near)
-    return own if same or not far else [*own, f"wires to the speakers: {far}"]
+    return own if same or not far else [*own, f"speaker wires: {far}"]
 
 
 def _at_plug(reading: Reading, wire: CircuitWire) -> bool:

@@ -108,7 +108,7 @@ def _steps(
     left: LeftSide, right: RightSide, box: Converter, cols: Columns
 ) -> list[Point]:  # fmt: skip
     """Where each step of the chain is, as the pieces for a phone count them."""
-    first = left.blocks[0]
+    first = next((block for block in left.blocks if block.shape), left.blocks[0])
     amplifier = right.devices[0]
     between = (cols.converter[1] + cols.amplifier[0]) / 2
     lines = [lead.y for device in right.devices for lead in device.inputs] or [box.top + 60]
