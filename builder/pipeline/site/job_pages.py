@@ -11,6 +11,7 @@ from builder.pipeline.checking.book_check import CheckedBook
 from builder.pipeline.checking.own_fault import OwnFaultsError, own_fault
 from builder.planning.comeback.caught import catches
 from builder.rendering.page import BuildInfo, Page
+from builder.rendering.pages.as_begun import as_begun_page
 from builder.rendering.pages.bay_causes import bay_causes
 from builder.rendering.pages.comeback import comeback_page
 from builder.rendering.pages.jobs_list import job_entry, jobs_index
@@ -49,6 +50,10 @@ def _pages_of(made: MadePack, info: BuildInfo) -> Iterator[Page]:
         bay_causes(back) if back and made.pack.steps else "",
     )  # fmt: skip
     yield page
+    if made.standing.recalls:
+        yield as_begun_page(
+            made.planned, made.parts, made.findings, info, made.digest, made.standing
+        )
     if back is not None:
         yield comeback_page(back, info, page.foot)
 

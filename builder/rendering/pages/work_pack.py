@@ -120,6 +120,7 @@ def work_pack_page(
         bay_sheet=sheet_of_job(job, digest),
         bay_standing=bay_standing(standing, pack),
         bay_causes=causes,
+        as_begun=bool(standing.recalls) and standing.state != "recalled",
         ticks=tick_key(info, f"jobs/{job.id}", digest),
         cautions=cautions,
         caught=caught_view(catches),

@@ -462,6 +462,35 @@ def test_the_page_of_a_recalled_job_has_nothing_to_join_and_the_way_back(book: P
     assert "It can be built" not in said
 
 
+def test_a_recalled_job_has_a_page_of_its_pack_as_begun_and_no_other_job_has(book: Path) -> None:
+    info = BuildInfo("loombook", "0.1.0", "2025-05-02")
+    begin(book)
+    url = f"jobs/{DONE}--as-begun.html"
+    assert url not in {each.url for each in job_pages([made(book)], info)}
+    contradicted(book)
+    pages = {each.url: each for each in job_pages([made(book)], info)}
+    assert f'href="{DONE}--as-begun.html"' in pages[f"jobs/{DONE}.html"].body_html
+    said = pages[url].body_html
+    shown = {name for name in SHEETS if f'id="{name}"' in said}
+    assert {"tap", "cables", "steps", "tests", "parts", "revert"} <= shown
+    assert said.index("Recalled: not to be worked from") < said.index("A.7: it is disputed now")
+    assert "It can be built" not in said
+    count = said.count("recalled since: not to be worked from")
+    assert count == len(shown) - 1 and count > 8
+    assert pages[url].scripts == () and f'href="{DONE}.html"' in said
+
+
+def test_a_site_with_a_recalled_job_is_built_and_each_link_of_it_holds(
+    book: Path, tmp_path: Path
+) -> None:
+    begin(book)
+    turned(book)
+    site = tmp_path.parent / "site-of-recalled"
+    done = loombook("build", book, "--output", site)
+    assert done.exit_code == 0, done.output
+    assert (site / "jobs" / f"{DONE}--as-begun.html").is_file()
+
+
 SHEETS = (
     "cover", "tap", "levels", "power", "cables", "tests", "steps", "revert", "as_built",
     "customer", "parts", "because",
