@@ -9,7 +9,8 @@ from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
-from builder.planning.bay.work import BayWork, sounds_to_keep
+from builder.planning.bay.work import BayWork, heard_in, sounds_to_keep
+from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.pack_details import PowerSheet
 from builder.planning.power.asleep_draws import PARKED_BEFORE
 from builder.planning.power.battery_kinds import battery_kind
@@ -38,9 +39,10 @@ def before_tests(work: BayWork) -> Iterator[BayTest]:
         "a lamp that was lit before is not ours afterwards",
     )  # fmt: skip
     for sound in sounds_to_keep(parts):
+        state, how = heard_in(parts, sound)
         yield tick(
-            speakable("before", sound), "as_found", f"listen to it as it is now: {sound}", "run",
-            "it must be the same at the end, with the key off too where it plays then",
+            speakable("before", sound), "as_found", f"listen to it as it is now: {sound}{how}",
+            state, "it must be the same at the end",
         )  # fmt: skip
 
 
@@ -71,11 +73,30 @@ def _strap(power: PowerSheet | None) -> Iterator[BayTest]:
     yield measure(
         "strap", "as_found",
         f"loads on until a clamp at the battery negative reads {shown(STRAP_READ_A)} A: battery "
-        "negative to bare body near the ground point",
+        "negative to bare metal of the body at the amplifier's end of the car, one that lies open "
+        "with the trim on: the bolt of a door or boot striker; no stud of a restraint",
         "run", "dc_v", None, power.strap_max_mohm / 1000 * STRAP_READ_A,
         f"at most {shown(power.strap_max_mohm, 2)} mΩ, before cable is bought; write it into the "
         "job as strap", since=WITH_THE_CIRCUIT,
     )  # fmt: skip
+
+
+def key_off_lines(work: BayWork) -> Iterator[BayTest]:
+    """Yield the turn-on wire while a sound plays with the key off, where that sound will need the
+    new amplifier: dead then, the work would take the sound away."""
+    turn_on = work.plan.turn_on
+    if turn_on_pin(work.parts.vehicle, turn_on) is None:
+        return
+    where = turn_on.fuse_position or f"{turn_on.plug}.{turn_on.cavity}"
+    for sound in key_off_sounds(work.parts.vehicle, work.selection):
+        state, how = heard_in(work.parts, sound.sound)
+        yield measure(
+            speakable(where, sound.sound), "proof",
+            f"{where}, the turn-on wire, while {sound.sound} plays{how}", state, "dc_v",
+            highest_threshold_v(work.parts), None,
+            "below this the amplifier is off and the sound is lost: nothing is cut then",
+            since=WITH_THE_CIRCUIT,
+        )  # fmt: skip
 
 
 def restart_line(work: BayWork) -> Iterator[BayTest]:

@@ -207,7 +207,7 @@ def _polarity(parts: JobParts, broken: dict[Channel, Pair]) -> Iterator[BayTest]
                 speakable(channel if returned else speaker.name, "polarity"),
                 "far_end",
                 f"{own_name(speaker, channel) if returned else speaker.name}: "
-                f"{_how(channel, broken)}", "battery_off",
+                f"{_how(speaker, channel, broken)}", "battery_off",
                 "a reversed speaker takes the bass or the voices away",
                 _legs_to(speaker, own_name(speaker, channel) if returned else speaker.name),
             )  # fmt: skip
@@ -219,14 +219,18 @@ def _legs_to(speaker: JobSpeaker, name: str) -> tuple[str, ...]:
     return tuple(end for ends in zip(legs_of(channel), legs_of(name), strict=True) for end in ends)
 
 
-def _how(channel: Channel, broken: dict[Channel, Pair]) -> str:
-    pair = broken.get(channel)
+def _how(speaker: JobSpeaker, channel: Channel, broken: dict[Channel, Pair]) -> str:
+    pair, grille = broken.get(channel), _BEHIND_GRILLE if speaker.existing else ""
     high = pair is not None and pair.carries is not None and pair.carries.band == "high"
-    return _CONTINUITY if high or channel.endswith("-tweeter") else _PULSE
+    return _CONTINUITY if high or channel.endswith("-tweeter") else _PULSE + grille
 
 
 _PULSE = (
     "1.5 V pulse at the amplifier's end, amplifier disconnected: the cone moves out with + on +"
+)
+_BEHIND_GRILLE = (
+    "; behind a grille a finger laid on it feels which way, or a polarity checker held to it "
+    "tells; else by ear at balance-and-fader: mono noise from it and a known side stands midway"
 )
 _CONTINUITY = (
     "+ and − by continuity to the terminals marked on the part; no pulse, a bare tweeter burns"

@@ -11,7 +11,7 @@ from builder.planning.bay.held_tests import seat_tests
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.second_battery_lines import parked_second
-from builder.planning.bay.work import sounds_to_keep
+from builder.planning.bay.work import heard_in, sounds_to_keep
 from builder.planning.car.seats import seats_over
 from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
@@ -89,13 +89,13 @@ _RADIO_HOME = tick(
 
 
 def _sounds(parts: JobParts) -> Iterator[BayTest]:
-    key_off = {s.sound for s in parts.vehicle.protected_sounds if s.plays_key_off != "no"}
     for sound in sounds_to_keep(parts):
+        state, how = heard_in(parts, sound)
         yield tick(
             speakable("after", sound),
             "whole",
-            f"{sound}: as it was before work began",
-            "retained" if sound in key_off else "run",
+            f"{sound}{how}: as it was before work began",
+            state,
             "it must not be lost",
         )
 

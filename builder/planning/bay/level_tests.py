@@ -9,7 +9,7 @@ from builder.model.parts import Converter
 from builder.model.sound import SpeakerChannel
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
+from builder.planning.bay.line import WITH_THE_CIRCUIT, measure
 from builder.planning.bay.looked_at import cavities_of, line_outputs_of
 from builder.planning.bay.work import BayWork
 from builder.planning.levels.bass_at_tone import bass_at_tone
@@ -56,12 +56,16 @@ def _step_test(work: BayWork) -> BayTest:
     """What finds the step where nobody wrote it down: a pair at the level that the plan counts."""
     check = work.plan.levels[0]
     volts = check.read_v_rms or check.source_v_rms
-    return tick(
+    low, high = _around(volts)
+    return measure(
         FOUND_BY, "level",
         f"volume up step by step until pair {channel_name(check.channel)} reads {volts:.2f} V or "
         "its sine begins to flatten, whichever comes first; then one step back if it flattened: "
-        "write that step down, here and on the customer's sheet", "radio_on_tone",
-        "every level and gain after it is read and set at this step", since=WITH_THE_CIRCUIT,
+        "write that step down, here and on the customer's sheet, and the volts", "radio_on_tone",
+        "ac_v", low, high,
+        "every level and gain after it is read and set at this step; a sine that flattens below it "
+        "means that the plan counts too much: its volts go into the car's record, then plan again",
+        since=WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

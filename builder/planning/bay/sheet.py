@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.planning.bay.before_tests import before_tests, restart_line
+from builder.planning.bay.before_tests import before_tests, key_off_lines, restart_line
 from builder.planning.bay.bench_tests import bench_tests
 from builder.planning.bay.build_tests import build_tests
 from builder.planning.bay.close_tests import close_tests, probe_close_tests
@@ -24,6 +24,7 @@ def bay_sheet(work: BayWork, circuit: Circuit) -> tuple[BayTest, ...]:
         *before_tests(work),
         *(proof_line(reading) for reading in work.plan.tests),
         *restart_line(work),
+        *key_off_lines(work),
         *ground_tests(work),
         *build_tests(work),
         *fuse_lines(work.looms),

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
+from builder.model.words import State
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.harness.planned import LoomPlan
@@ -39,3 +40,12 @@ def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:
     """What the record protects, then what the customer named besides."""
     named = [sound.sound for sound in parts.vehicle.protected_sounds]
     return tuple(dict.fromkeys((*named, *parts.job.protect)))
+
+
+def heard_in(parts: JobParts, sound: str) -> tuple[State, str]:
+    """Return the state of the car in which a sound is listened to, before the work and after it,
+    and how it is brought about."""
+    key_off = {s.sound for s in parts.vehicle.protected_sounds if s.plays_key_off != "no"}
+    if sound not in key_off:
+        return "run", ""
+    return "retained", " (as its owner brings it about: lights on, then the driver's door opened)"

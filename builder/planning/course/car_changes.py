@@ -34,6 +34,7 @@ class CarHands:
     house: HouseDefaults
     zones: tuple[str, ...]  # restraint parts that the work comes near
     tone_at: str  # the volume of a test tone
+    asleep_min: float = 0.0  # how long a car is left alone before it is read asleep [min]
     slides: bool = False  # whether seats are slid and stay bolted: nothing is laid or joined
 
     @property

@@ -28,7 +28,8 @@ def hands_of(
     slides: bool = False,
 ) -> CarHands:
     """Return what is moved for these lines of a sheet, at these places, on these joined plugs."""
-    read = {test.reading.plug for test in tests if test.reading} | set(joined)
+    asked = tuple(tests)
+    read = {test.reading.plug for test in asked if test.reading} | set(joined)
     plugs = [plug for plug in vehicle.plugs if plug.id in read]
     found: dict[str, AccessPart] = {}
     at_hand = open_before(vehicle)
@@ -36,7 +37,21 @@ def hands_of(
         found |= {part.name: part for part in parts_over(vehicle, place)}
     if any(plug.unit == "radio" for plug in plugs):
         found |= {part.name: part for part in radio_parts(vehicle)}
-    return CarHands(vehicle, tuple(found.values()), plugs, house, zones, tone_at, slides)
+    return CarHands(
+        vehicle, tuple(found.values()), plugs, house, zones, tone_at,
+        asleep_wait_min(asked, house), slides,
+    )  # fmt: skip
+
+
+def asleep_wait_min(tests: Iterable[BayTest], house: HouseDefaults) -> float:
+    """Return how long a car is left alone before these lines are read asleep. [min]
+
+    A draw is compared with another, and a constant has to outlast the network: both wait longer
+    than a wire that is off with the key.
+    """
+    asleep = [test.reading for test in tests if test.state == "asleep"]
+    long = any(reading is None or reading.function == "constant" for reading in asleep)
+    return house.asleep_proved_min if long else house.asleep_min
 
 
 def open_before(vehicle: Vehicle) -> tuple[str, ...]:

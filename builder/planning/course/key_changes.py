@@ -11,7 +11,7 @@ from builder.planning.words import HowItStands
 
 _SILENT: State = {PLAY: "off"}
 _KEYS: dict[HowItStands, str] = {
-    "asleep": "test leads led out, key out, doors shut and locked, nobody in it until it sleeps",
+    "asleep": "test leads led out, key out, doors shut and locked, nobody in it for {:g} min",
     "door_open": "key off, a door opened",
     "accessory": "key to accessory",
     "run": "key to run",
@@ -25,15 +25,15 @@ _KEYS: dict[HowItStands, str] = {
 _STAYS_ON: tuple[HowItStands, ...] = ("accessory", "run", "engine", "auto_restart")
 _PLAYED: dict[HowItStands, str] = {
     "zero": "radio on, volume 0",
-    "quiet": "test tone, volume up from 0, no further than the line of the sheet asks for",
+    "quiet": "radio on, test tone, volume up from 0, no further than its line of the sheet asks",
     "tuner": "radio on, tuner",
     "other": "radio on, another source",
     "loud": "loud clean music",
 }
 
 
-def key_changes(house: HouseDefaults) -> Iterator[Change]:
-    """Yield every turn of the key."""
+def key_changes(house: HouseDefaults, asleep_min: float) -> Iterator[Change]:
+    """Yield every turn of the key; `asleep_min` is how long a car is left before it is read."""
     anything = frozenset({"off", "retained", *_KEYS})
     yield Change(
         KEY, anything - {"asleep"}, "off", "key", Said("key off"), {}, _SILENT, house.hand_key_min
@@ -46,12 +46,13 @@ def key_changes(house: HouseDefaults) -> Iterator[Change]:
     )  # fmt: skip
     for state, text in _KEYS.items():
         also = {} if state in _STAYS_ON else _SILENT
-        yield Change(KEY, anything, state, "key", Said(text), POWERED, also, _minutes(state, house))
+        yield Change(
+            KEY, anything, state, "key", Said(text.format(asleep_min)), POWERED, also,
+            asleep_min if state == "asleep" else _minutes(state, house),
+        )  # fmt: skip
 
 
 def _minutes(state: HowItStands, house: HouseDefaults) -> float:
-    if state == "asleep":
-        return house.asleep_min
     starts = state in ("engine", "crank", "auto_restart")
     return house.hand_restart_min if starts else house.hand_key_min
 
@@ -61,7 +62,7 @@ def play_changes(house: HouseDefaults, tone_at: str) -> Iterator[Change]:
 
     `tone_at` is the volume at which a tone is played.
     """
-    played = {**_PLAYED, "tone": f"test tone, volume at {tone_at}"}
+    played = {**_PLAYED, "tone": f"radio on, test tone, volume at {tone_at}"}
     anything = frozenset({"off", *played})
     yield Change(PLAY, anything, "off", "key", Said("radio off"), {}, {}, house.hand_key_min)
     for value, text in played.items():

@@ -16,6 +16,7 @@ from builder.planning.course.car_changes import (
     radio_changes,
 )
 from builder.planning.course.car_states import PLAY, speakers_of
+from builder.planning.course.finishing import ground_point_acts, tying_acts
 from builder.planning.course.fixing import fixing_acts
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_acts import JobWork
@@ -81,8 +82,10 @@ class _Making:
         yield from reading_acts(self.tests, self._reading())
         yield from zone_acts(self.parts)
         yield from fixing_acts(self.parts.job, self.index, self.open, self.house)
+        yield from ground_point_acts(self.work)
         yield from passing_acts(self.work)
         yield from laying_acts(self.work)
+        yield from tying_acts(self.work)
         yield from Joining(
             self.index, self.places, self.house, self._pulled(), self.batteries.dead
         ).acts()
@@ -114,7 +117,7 @@ def car_changes_of(hands: CarHands, batteries: Batteries) -> Iterator[Change]:
     yield from radio_changes(hands)
     yield from plug_changes(hands)
     yield from batteries.changes(hands)
-    yield from key_changes(hands.house)
+    yield from key_changes(hands.house, hands.asleep_min)
     yield from play_changes(hands.house, hands.tone_at)
 
 

@@ -45,8 +45,19 @@ def zone_acts(parts: JobParts) -> Iterator[Act]:
         )  # fmt: skip
 
 
+def as_noted_act(whole: Needs) -> Act:
+    """Return what brings the car's own settings back: they fall when its battery comes off."""
+    text = (
+        "radio presets and code, clock and window positions set again as they were written down; "
+        "faults and lamps compared with what was written down"
+    )
+    wanted = {**whole, **needs(battery="on", key="run")}
+    return act("as noted", "close", Said(text), trade.AS_NOTED, wanted=wanted, minutes=5.0)
+
+
 def last_acts(whole: Needs) -> Iterator[Act]:
     """Yield what is written down and handed over once the car is whole."""
+    yield as_noted_act(whole)
     wanted = {**whole, **needs(key="off")}
     text = "fill in gains, volume step and readings; send them in with the record"
     yield act("fill in", "close", Said(text), trade.TOLD, wanted=wanted, minutes=10.0)

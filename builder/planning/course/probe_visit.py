@@ -11,7 +11,7 @@ from builder.planning.course.batteries import Batteries, at_battery
 from builder.planning.course.hands import begins, hands_of, order, whole
 from builder.planning.course.make_course import car_changes_of, tagged
 from builder.planning.course.model import Act, Needs, Problem, Said, needs
-from builder.planning.course.noting import noting_acts
+from builder.planning.course.noting import as_noted_act, noting_acts
 from builder.planning.course.places import Places, reached_at
 from builder.planning.course.reading import Reading, reading_acts
 from builder.planning.course.search import shortest
@@ -50,6 +50,7 @@ def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -
     acts = (
         *noting_acts(vehicle),
         *reading_acts(tests, Reading(places, house, whole=whole(hands), joins=False)),
+        as_noted_act(whole(hands)),
         *_last({**whole(hands), **needs(key="off")}),
     )
     return Problem(

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
+from builder.model.names import STATE_NAMES
 from builder.planning.bay.ids import numbered
 from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
 from builder.planning.course.model import Act, Change, Course, Move, Problem, Rank, State, done_by
 from builder.planning.course.running import running_gate, seats_of
 from builder.planning.sheet_rows import Stands, Step
-from builder.planning.words import Phase
+from builder.planning.words import Phase, TestState
 from builder.planning.work_pack import BayTest
 
 _OUTSIDE: tuple[Rank, ...] = ("panel", "plug")
@@ -33,13 +35,27 @@ def course_sheet(course: Course, problem: Problem, tests: Sequence[BayTest]) -> 
     lines = numbered(by_id[id] for id in read)
     numbers = {id: line.number for id, line in zip(read, lines, strict=True)}
     ids = {id: line.id for id, line in zip(read, lines, strict=True)}
-    steps = _steps(course.moves, problem.begins, numbers, ids)
+    states = {id: by_id[id].state for id in read}
+    steps = _steps(course.moves, problem.begins, _Lines(numbers, ids, states))
     return CourseSheet(tuple(replace(step, number=at) for at, step in enumerate(steps, 1)), lines)
 
 
-def _steps(
-    moves: Sequence[Move], begins: State, numbers: Mapping[str, int], ids: Mapping[str, str]
-) -> list[Step]:
+class _Lines(NamedTuple):
+    """The lines of the sheet by what acts call them: number, printed id, state."""
+
+    numbers: Mapping[str, int]
+    ids: Mapping[str, str]
+    states: Mapping[str, TestState]
+
+    def take(self, tests: Sequence[str]) -> str:
+        """What is taken, and how the car stands in it: "take tests 4 to 5 (asleep)"."""
+        stand = dict.fromkeys(self.states[id] for id in tests)
+        said = "; ".join(STATE_NAMES[each] for each in stand if each != "step")
+        spans = _spans(sorted(self.numbers[id] for id in tests))
+        return f"take {spans} ({said})" if said else f"take {spans}"
+
+
+def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
     """Each move as a step; turns of the key are said in the step of the reading that asks for
     them, and readings one after the other in one state are one step."""
     steps, state, turned, at = list[Step](), begins, list[Change](), 0
@@ -55,10 +71,10 @@ def _steps(
         gate = running_gate(turned, state, seats)
         if gate and steps:  # what has to be true first stands before it
             steps[-1] = _gated(steps[-1], gate)
-        steps.append(_step(turned, group, phase, state, numbers, ids))
+        steps.append(_step(turned, group, phase, state, sheet))
         turned = []
     if turned:
-        steps.append(_step(turned, [], "close", state, numbers, ids))
+        steps.append(_step(turned, [], "close", state, sheet))
     return steps
 
 
@@ -100,8 +116,7 @@ def _step(
     group: Sequence[Move],
     phase: Phase,
     state: State,
-    numbers: Mapping[str, int],
-    ids: Mapping[str, str],
+    sheet: _Lines,
 ) -> Step:
     acts = [move for move in group if isinstance(move, Act)]
     changes = [*turned, *(move for move in group if isinstance(move, Change))]
@@ -111,7 +126,7 @@ def _step(
     if tests and said.text and isinstance(group[0], Act):
         texts.append(said.text)
     if tests:
-        texts.append(f"take {_spans(sorted(numbers[id] for id in tests))}")
+        texts.append(sheet.take(tests))
     elif group:
         texts += [move.said.text for move in group]
     mind, lines = said_of(group or turned[:1])
@@ -120,7 +135,7 @@ def _step(
         tuple(id for act in acts for id in act.makes),
         "; ".join(texts),
         tuple(id for act in acts for id in act.sets),
-        tests=tuple(ids[id] for id in tests),
+        tests=tuple(sheet.ids[id] for id in tests),
         moves=(
             *(Stands(each.what, each.to) for each in changes),
             *(Stands(what, value) for act in acts for what, value in act.does.items()),

@@ -15,6 +15,7 @@ from builder.planning.circuit.model import Unit
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.course.back_trade import CABLES_OUT, OUT, SHUT
 from builder.planning.course.back_work import BackWork
+from builder.planning.course.finishing import painted_places
 from builder.planning.course.job_hands import JobHands
 from builder.planning.course.model import Act, Needs, Said, State, needs
 from builder.planning.course.passing import hazards_at
@@ -52,6 +53,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
         yield _act(text, all_open, SHUT, house.hand_hole_min)
     if not job.passes and not job.holes:
         yield _act("seal every hole and grommet that was opened", all_open, SHUT, 1.0)
+    for place in painted_places(index):
+        yield _act(f"{place}: bare metal painted or greased over", all_open, SHUT, 1.0)
     for zone in restraint_zones_touched(job, bay.parts.vehicle):
         yield _act(f"put back as found: {zone}", needs(battery="waited"), SHUT, 0.0)
 

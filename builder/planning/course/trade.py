@@ -22,6 +22,7 @@ CLOSED, SIDE_FUSES, MAIN_IN, LINK_IN, LEAST, FILTERS, TOLD = (
     "filters", "handed over",
 )  # fmt: skip
 SET = "set by hand"
+TIED, PAINTED_OVER, AS_NOTED = "tied", "painted over", "as noted"
 
 TRADE: Final[tuple[Before, ...]] = (
     Before(LOOM_MADE, "at_table", "a loom is rung out when it is made"),
@@ -39,6 +40,10 @@ TRADE: Final[tuple[Before, ...]] = (
     Before(SEALED, "built", "a seal is looked at when it is there"),
     Before(LAID, LABELLED, "a label sits on what is cut to length"),
     Before(LABELLED, "joint", "a stripped end without a label is anybody's"),
+    Before(LABELLED, TIED, "a cable is tied when it is cut and named"),
+    Before(TIED, "built", "what is held is looked at when it is held"),
+    Before("ground", PAINTED_OVER, "paint goes over a joint that has read well"),
+    Before(PAINTED_OVER, "built", "a joint is looked at when it is closed"),
     Before("ground joint", "ground", "a joint is made before it is read"),
     Before("ground", "line joint", "without its ground a device grounds through its line leads"),
     Before("ground", MAIN_IN, "without its ground a device grounds through its line leads"),
@@ -91,6 +96,8 @@ TRADE: Final[tuple[Before, ...]] = (
     Before("as_found", TOLD, "readings are sent in when they are all taken"),
     Before("proof", TOLD, "readings are sent in when they are all taken"),
     Before("proof_dead", TOLD, "readings are sent in when they are all taken"),
+    Before("whole", AS_NOTED, "what was off is set again when nothing goes off any more"),
+    Before(AS_NOTED, TOLD, "the car is handed over as it came"),
     Before("whole", TOLD, "the car is handed over whole"),
 )
 

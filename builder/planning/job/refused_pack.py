@@ -22,7 +22,15 @@ _KINDS = ("tap_plan", "probe_plan", "no_plan")
 """Best first."""
 
 NOTHING_JOINED = TurnOn(
-    None, "none", None, None, None, None, None, None, "nothing is joined while this is no tap plan"
+    None,
+    "none",
+    None,
+    None,
+    None,
+    None,
+    None,
+    None,
+    "nothing is joined while this is no tap plan; what is planned stands on sheet K",
 )
 
 

@@ -32,7 +32,7 @@ PHASES = {
 
 
 HOURS_FROM_MIN = 90
-"""From here on a time is said in hours. [min]"""
+"""Beyond this a time is said in hours. [min]"""
 
 
 class BayLine(NamedTuple):
@@ -225,11 +225,18 @@ def waiting_steps(steps: Sequence[Step]) -> list[str]:
 
 
 def hands_time(steps: Sequence[Step]) -> str:
-    """Return how long steps take by the house's minutes: "about 50 min", "about 2.5 h".
+    """Return how long steps take by the house's minutes: "about 50 min", "about 2 h 35 min".
 
-    No closer than five minutes, or half an hour: the minutes are common practice.
+    No closer than five minutes, which are common practice; the whole is the sum of what is printed
+    of each part of the work.
     """
-    minutes = sum(step.takes_min for step in steps)
-    if minutes < HOURS_FROM_MIN:
-        return f"about {max(5, 5 * round(minutes / 5))} min"
-    return f"about {round(minutes / 30) / 2:g} h"
+    parts = (tuple(mine) for _, mine in groupby(steps, key=lambda step: step.phase))
+    minutes = sum(_of_a_part(mine) for mine in parts)
+    if minutes <= HOURS_FROM_MIN:
+        return f"about {minutes} min"
+    hours, over = divmod(minutes, 60)
+    return f"about {hours} h {over} min" if over else f"about {hours} h"
+
+
+def _of_a_part(steps: Sequence[Step]) -> int:
+    return max(5, 5 * round(sum(step.takes_min for step in steps) / 5))

@@ -29,6 +29,9 @@ def test_a_time_is_said_no_closer_than_the_minutes_are_known() -> None:
 
     given = (0.0, 12.0, 13.0, 89.9, 90.0, 164.0, 166.0)
     assert [said(each).removeprefix("about ") for each in given] == [
-        "5 min", "10 min", "15 min", "90 min", "1.5 h", "2.5 h", "3 h",
+        "5 min", "10 min", "15 min", "90 min", "90 min", "2 h 45 min", "2 h 45 min",
     ]  # fmt: skip
-    assert hands_time([replace(step(), takes_min=each) for each in (40.0, 50.0)]) == "about 1.5 h"
+    assert hands_time([replace(step(), takes_min=each) for each in (40.0, 50.0)]) == "about 90 min"
+    parts = [replace(step(), takes_min=62.0), replace(step(), phase="close", takes_min=62.0)]
+    assert [hands_time([each]) for each in parts] == ["about 60 min"] * 2
+    assert hands_time(parts) == "about 2 h"
