@@ -56,6 +56,9 @@ WORDS: Mapping[str, str] = {
     "sound": "judging by ear",
     "closing": "readings before the trim goes home",
     "whole": "readings of the whole car",
+    "tied": "tying the cables",
+    "painted over": "painting over bare metal",
+    "as noted": "setting again what was noted",
     "handed over": "handing over",
 }
 """Each tag of the order of trade as a person calls it."""
