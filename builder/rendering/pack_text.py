@@ -23,10 +23,10 @@ from builder.rendering.pages.job_phrases import (
     power_facts,
     quantity_words,
     reasons_by_decision,
-    run_view,
 )
 from builder.rendering.pages.job_sheets import Sheet, SheetName, sheets_of
 from builder.rendering.pages.job_tests import bay_groups, step_groups, waiting_steps
+from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.sketch_text import sketch_lines
 from builder.rendering.terminal import PLAN_WORDS, PRIVATE_LINE, columns, joining_parts
 
@@ -152,7 +152,7 @@ def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
         return
     yield from columns((fact.label, fact.value) for fact in power_facts(pack.power))
     heads = ("run", "current", "fuse", "conductor", "length", "drop", "from battery", "thicker")
-    yield from _titled("Runs", columns([heads, *(run_view(run) for run in pack.power.all_runs)]))
+    yield from _titled("Runs", columns([heads, *supply_views(pack, parts.shelf.defaults)]))
     yield from _titled("Because", _reasons(pack.power.because))
 
 

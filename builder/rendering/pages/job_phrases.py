@@ -9,7 +9,7 @@ from builder.figures import at_most, share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.model.words import Channel
 from builder.planning.levels.gain_setting import READ_PLACES
-from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, SupplyRun, TurnOnDraw
+from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import PartLine, SpeakerLead
 from builder.planning.work_pack import WorkPack
@@ -28,19 +28,6 @@ class GainView(NamedTuple):
     tone: str
     reads: str
     because: str
-
-
-class RunView(NamedTuple):
-    """One supply run in phrases."""
-
-    name: str
-    current: str
-    fuse: str
-    conductor: str
-    length: str
-    drop: str
-    total: str
-    thicker: str
 
 
 class LeadView(NamedTuple):
@@ -94,24 +81,6 @@ def _gain(chain: LevelChain) -> str:
         return f"{shown(chain.converter_gain, 3)}, fixed"
     gain = shown(chain.converter_gain, 3, beside=(chain.gain_min, chain.gain_max))
     return f"{gain} ({shown(chain.gain_min)} to {shown(chain.gain_max)})"
-
-
-def run_view(run: SupplyRun) -> RunView:
-    """Return one supply run."""
-    thicker = "none thicker"
-    if run.next_thicker is not None:
-        loses = run.next_thicker_drop_v
-        thicker = run.next_thicker + (f": {loses:.3f} V" if loses is not None else "")
-    return RunView(
-        run.name,
-        f"{run.current_a:.1f} A",
-        figure(run.fuse_a, "A", "–"),
-        run.conductor,
-        f"{run.length_m:g} m",
-        f"{shown(run.drop_v, 3)} V",
-        f"{shown(run.cumulative_drop_v, 3)} V",
-        thicker,
-    )
 
 
 def power_facts(power: PowerSheet) -> list[Fact]:

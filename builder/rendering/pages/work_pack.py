@@ -41,7 +41,6 @@ from builder.rendering.pages.job_phrases import (
     power_facts,
     quantity_words,
     reasons_by_decision,
-    run_view,
     treatments_by_because,
 )
 from builder.rendering.pages.job_sheets import sheets_of
@@ -55,6 +54,7 @@ from builder.rendering.pages.plan_phrases import (
     feed_view,
     turn_on_words,
 )
+from builder.rendering.pages.supply_phrases import supply_views
 from builder.rendering.pages.ticks import WORK_SCRIPTS, tick_key
 from builder.rendering.pages.wording import (
     PLAN_KINDS,
@@ -210,7 +210,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "power_drawing": power_tree(pack),
         "power_facts": power_facts(pack.power) if pack.power else [],
-        "runs": [run_view(run) for run in pack.power.all_runs] if pack.power else [],
+        "runs": supply_views(pack, parts.shelf.defaults),
         "jackets": jacket_drawings(pack, names),
         "cable_names": names,
         "ends": jacket_ends(pack),

@@ -8,11 +8,14 @@ import pytest
 from circuit_checks import circuit_of
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
+from builder.figures import shown
 from builder.planning.cables.piece_names import cable_number
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
+from builder.planning.views.device_runs import device_runs
 from builder.rendering.pack_text import pack_text
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.supply_phrases import supply_views
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 CORES_APART = f"within {HOUSE.label_from_end_mm:g} mm of the"
@@ -214,3 +217,33 @@ def test_a_channel_has_its_name_in_words_on_every_sheet(name: str) -> None:
     printed = [line for line in pack_text(pack, parts, []).splitlines()
                if not re.match(r" *\[[ x]\] +\d+ [a-z]", line)]  # fmt: skip
     assert typed and not [x for x in printed for each in typed if re.search(rf"\b{each}\b", x)]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_supply_of_the_circuit_has_a_run_of_its_own_on_the_power_sheet(name: str) -> None:
+    """And what a small device's wires lose is theirs: amperes by ohms, there and back."""
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    if pack.power is None:
+        return
+    index = CircuitIndex(circuit_of(pack))
+    said = {view.name: view for view in supply_views(pack, parts.shelf.defaults)}
+    for unit in index.circuit.units:
+        if unit.kind in ("converter", "driver", "interface"):
+            mine = [x for x in index.circuit.links if x.finishes == f"{unit.id} +12 V"]
+            assert all(link.id in said and said[link.id].fuse != "–" for link in mine), unit.id
+    for run in device_runs(index.circuit, HOUSE):
+        if run.drop_v is not None and run.current_a is not None and run.length_m is not None:
+            ohm_per_m = run.drop_v / run.current_a / run.length_m
+            assert 0.001 < ohm_per_m < 0.06, run.name  # 10 to 22 AWG, hot
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_piece_is_cut_to_the_length_that_the_netlist_counts(name: str) -> None:
+    pack = shipped_pack(name)
+    lengths = {wire.piece: wire.length_m for wire in circuit_of(pack).wires}
+    text = pack_text(pack, shipped_parts(name), ())
+    for row in pack.cut_list:
+        if row.route_m is None:
+            said = f" {shown(lengths[row.name])} m "
+            mine = [x for x in text.splitlines() if x.strip().startswith(f"{row.name} ")]
+            assert any(said in line for line in mine), (row.name, mine)
