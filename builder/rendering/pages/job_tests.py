@@ -15,7 +15,7 @@ from builder.model.results import by_test
 from builder.planning.bay.ids import numbered
 from builder.planning.bay.line import proof_line
 from builder.planning.plan import ProofReading
-from builder.planning.sheet_rows import Step
+from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import TestState
 from builder.planning.work_pack import BayTest, WorkPack
 from builder.rendering.pages.bay_ask import TEST_UNITS, ask_of
@@ -222,6 +222,12 @@ def waiting_steps(steps: Sequence[Step]) -> list[str]:
         f"step{'s' if mine[1:] else ''} {listed(tuple(mine), '')}: {why}"
         for why, mine in numbers.items()
     ]
+
+
+def has_unknown_wait(steps: Sequence[Step]) -> bool:
+    """Whether the restraint system's wait stands in the steps with no minutes on record."""
+    waits = [step for step in steps if Stands("battery", "waited") in step.moves]
+    return any(step.blocked and not step.takes_min for step in waits)
 
 
 def hands_time(steps: Sequence[Step]) -> str:

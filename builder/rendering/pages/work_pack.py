@@ -45,7 +45,13 @@ from builder.rendering.pages.job_phrases import (
 )
 from builder.rendering.pages.job_sheets import sheets_of
 from builder.rendering.pages.job_state import bay_standing, state_view
-from builder.rendering.pages.job_tests import bay_groups, hands_time, step_groups, waiting_steps
+from builder.rendering.pages.job_tests import (
+    bay_groups,
+    hands_time,
+    has_unknown_wait,
+    step_groups,
+    waiting_steps,
+)
 from builder.rendering.pages.job_tune import tune_because, tune_view
 from builder.rendering.pages.paper import foot_words, way_back
 from builder.rendering.pages.plan_phrases import (
@@ -143,6 +149,7 @@ def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "data": _data(parts),
         "hands_time": hands_time(pack.steps) if pack.steps else "",
         "waiting": waiting_steps(pack.steps),
+        "wait_unknown": has_unknown_wait(pack.steps),
         "grade_mark": grade_mark(pack.plan.grade),
     }
 

@@ -11,7 +11,7 @@ from builder.model.names import STATE_NAMES
 from builder.planning.course.hands import asleep_wait_min
 from builder.planning.sheet_rows import Step
 from builder.planning.work_pack import BayTest, WorkPack
-from builder.rendering.pages.job_tests import hands_time, step_groups
+from builder.rendering.pages.job_tests import hands_time, has_unknown_wait, step_groups
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 
@@ -161,3 +161,11 @@ def test_a_step_that_is_found_below_the_plan_is_no_pass() -> None:
     found, pair = line(pack, "loudest-clean-step"), line(pack, "front-left-pair-level")
     assert (found.low, found.high, found.quantity) == (pair.low, pair.high, "ac_v")
     assert "plan again" in found.why
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_wait_that_nobody_recorded_is_not_said_to_be_counted(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    waits = any(each.value == "waited" for step in pack.steps for each in step.moves)
+    unknown = parts.vehicle.safety.restraint_wait_min is None
+    assert has_unknown_wait(pack.steps) == (waits and unknown)
