@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 from dataclasses import replace
 
 import pytest
@@ -22,6 +23,7 @@ from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.power.joiners import JOINERS
 from builder.planning.sheet_rows import Stands
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.drawings.power_tree import power_tree
 from builder.rendering.pages.cautions import cautions_of
 
 WAYS = ("relay", "dc_charger", "diode")
@@ -339,3 +341,13 @@ def test_a_battery_where_people_sit_is_covered_held_and_vented() -> None:
     assert "gas" not in dry.text
     alone = with_second(None)
     assert not [x for x in cautions_of(alone.vehicle, alone.job) if "second battery" in x.title]
+
+
+def test_the_power_tree_draws_the_cars_battery_and_the_link_to_what_feeds() -> None:
+    drawn = str(power_tree(shipped_pack("rook-second-battery")))
+    for said in ("car's battery", "second battery", "link between the batteries", "0.188 V from"):
+        assert said in html.unescape(drawn), said
+    assert html.unescape(drawn).count("from the second battery") >= 1
+    assert "through relay of the second battery" in drawn
+    alone = html.unescape(str(power_tree(shipped_pack("rook-two-amplifiers"))))
+    assert "second battery" not in alone and "from the battery" in alone
