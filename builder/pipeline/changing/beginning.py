@@ -28,6 +28,7 @@ from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
 from builder.pipeline.checking.frozen import frozen_in, frozen_text, record_sum
 from builder.pipeline.checking.records import read_record
 from builder.planning.job.as_built import as_built_of
+from builder.planning.work_pack import WorkPack
 from builder.unfinished import undisturbed
 
 
@@ -98,9 +99,15 @@ def _freezing(book: Book, file: RecordFile, made: MadePack) -> _Freezing:
         return _Freezing(why_not="the records are too large for one file")
     records = tuple(RecordUsed(kind=f.kind, id=f.path.stem, sum=record_sum(f)) for f in files)
     frozen = frozen_in(Taken(text.encode("utf-8")), records)
-    if frozen is None or pack_of_frozen(frozen, made.parts.job) != made.planned:
+    again = frozen and pack_of_frozen(frozen, made.parts.job)
+    if not again or _worked(again) != _worked(made.planned):
         return _Freezing(why_not=_OTHERWISE)
     return _Freezing(records, text)
+
+
+def _worked(pack: WorkPack) -> tuple[object, ...]:
+    """What a job is worked and undone by; which other converters would do is no part of it."""
+    return pack.plan.feeds, pack.circuit, pack.tests, pack.steps, pack.revert
 
 
 _OTHERWISE = (

@@ -428,6 +428,8 @@ def test_a_job_begins_where_its_plan_stands_and_is_done_when_every_line_passed(
     write_begun(begun)
     after = packed(open_book(whole), name)
     assert (begun.begun.date, begun.begun.reconstructed) == ("2026-12-01", False)
+    assert begun.why_not == "" and begun.begun.as_built.records
+    assert not {"BOK114", "BOK118"} & {each.rule_id for each in after.findings}
     assert after.standing.state == "begun"
     assert set(after.standing.left) == {test.id for test in before.pack.tests}
     assert after.standing.as_built == begun.begun.as_built
