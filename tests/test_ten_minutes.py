@@ -61,7 +61,7 @@ def test_a_car_is_added_by_what_the_readme_prints(checkout: Path) -> None:
 
     codes, said = run(first, checkout, answers)
     assert set(codes.values()) == {0}, said
-    assert said.count("stop (not yet known) EVD101") == 3 and said.count("stop") == 3
+    assert said.count("stop (not yet known) EVD101") == 3 and said.count(": stop ") == 3
     book = checkout.parent / "our-book"
     assert (book / "vehicles" / "zorvex" / f"{RECORD}.yaml").is_file()
     assert sorted(p for p in checkout.rglob("*") if ".venv" not in p.parts) == shared

@@ -6,11 +6,20 @@ declare a class, `figure`, `word`, `text`, `part`, `listed` keys, `when`, `given
 
 from builder.declaring.conditions import given, when, without
 from builder.declaring.reading import read
-from builder.declaring.records import Field, answer, fields_of, record, rules_of, shared_name
+from builder.declaring.records import (
+    Field,
+    answer,
+    fields_of,
+    record,
+    rules_of,
+    settles,
+    shared_name,
+)
 from builder.declaring.schema import form_schema, schema_of
 from builder.declaring.specs import Form, figure, listed, part, text, word
 
 __all__ = [
     "Field", "Form", "answer", "fields_of", "figure", "form_schema", "given", "listed", "part",
-    "read", "record", "rules_of", "schema_of", "shared_name", "text", "when", "without", "word",
+    "read", "record", "rules_of", "schema_of", "settles", "shared_name", "text", "when", "without",
+    "word",
 ]  # fmt: skip

@@ -67,6 +67,15 @@ def fields_of(cls: type) -> tuple[Field, ...]:
     return _declared[cls][1]
 
 
+def settles(cls: type, attribute: str) -> str:
+    """Who or what settles a key of danger while it is unknown; "" for another key.
+
+    Raises:
+        KeyError: the class has no such key.
+    """
+    return {each.attribute: each.spec.settles for each in fields_of(cls)}[attribute]
+
+
 def shared_name(cls: type) -> str:
     """Its name in `defs.schema.json`, "" for a class that only one kind holds."""
     return _declared[cls][0]

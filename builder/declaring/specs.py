@@ -39,7 +39,8 @@ class Spec:
     `ask` is the question to a person who begins a record, `answer` what he means by none, None
     when there must be one, `option` its name where not the key, `lines` asks a line an item.
     `column` names its column in tables where the key's words do not, then other names for it.
-    `sketch` is what a sketch of a job assumes where nobody says it.
+    `sketch` is what a sketch of a job assumes where nobody says it. `settles` makes the key one of
+    danger: while it is unknown the worst is taken, and this is who or what settles it.
     """
 
     description: str = ""
@@ -60,6 +61,7 @@ class Spec:
     option: str = ""
     lines: bool = False
     sketch: Any = None
+    settles: str = ""
     column: tuple[str, ...] = ()
 
 

@@ -45,6 +45,7 @@ class Removal:
         "Whether a restraint part, its plug or its lead is within reach of the work; left out it "
         "is unknown and counts as yes.", "no", form=TRI, default="unknown",
         label="Restraint part near when it comes out",
+        settles="the vehicle maker's instructions; yellow plugs and sleeves along the way",
     )  # fmt: skip
     minutes: float | None = figure(
         "How long hands need to take the radio out, the parts before it aside, in minutes, or "
@@ -87,6 +88,7 @@ class AccessPart:
         "Whether a restraint part, its plug or its lead is within reach of the work: a bag, a "
         "belt tensioner; left out it is unknown and counts as yes.", "no", form=TRI,
         default="unknown",
+        settles="the vehicle maker's instructions; yellow plugs and sleeves along the way",
     )  # fmt: skip
     plugs: tuple[str, ...] = listed(
         "The plugs that have to come off with it, as people call them.",
@@ -124,7 +126,7 @@ class Passage:
         "What closes it today.", "own",
         means={"own": "A grommet that a loom of the car goes through.",
         "blank": "A grommet or plug with nothing in it.", "none": "Bare sheet metal.",
-        "unknown": "Nobody has looked, or nobody could tell."},
+        "unknown": "Nobody has looked, or nobody could tell; it counts as bare sheet metal."},
     )  # fmt: skip
     free_mm: float | None = figure(
         "How thick a cable it still takes, in millimetres, or unknown.", "mm", 9, above=0,

@@ -6,7 +6,7 @@ from builder.declaring import figure, listed, part, record, text, when, word
 from builder.model.access import Removal
 from builder.model.car_forms import AMPLIFIER_FEED, RADIO_OUTPUTS
 from builder.model.forms import LINE, SENTENCE, TRI
-from builder.model.words import AmplifierFeed, ChargingBy, RadioOutputs, Tri
+from builder.model.words import UNKNOWN, AmplifierFeed, ChargingBy, RadioOutputs, Tri
 
 
 @record
@@ -17,6 +17,7 @@ class Radio:
         "How it drives its speakers.", "bridged", form=RADIO_OUTPUTS,
         label="Radio outputs",
         ask="How the radio drives its speakers", answer="unknown",
+        settles="both legs of a pair against the body, radio on, volume zero",
         column=("outputs", "outputs"),
     )  # fmt: skip
     label_w: float | None = figure(
@@ -28,6 +29,7 @@ class Radio:
         "Whether it mutes or faults with no speaker connected.", "unknown", form=TRI,
         label="Mutes or faults with no speaker",
         ask="Radio faults without a speaker", answer="unknown",
+        settles="ten minutes of music with the pair's plug off",
         column=("open-load check", "open load check"),
     )  # fmt: skip
     data_wake: Tri = word(
@@ -36,7 +38,11 @@ class Radio:
         ask="Radio woken by data", answer="unknown",
         column=("woken by data", "data wake"),
     )  # fmt: skip
-    removal: Removal | None = part({"steps": ["four screws"]}, default=None)
+    removal: Removal | None = part(
+        {"steps": ["four screws"]}, default=None,
+        means={"unknown": "Nobody took it out, or nobody wrote down how; so does leaving it out."},
+        settles="the vehicle maker's instructions for taking it out",
+    )  # fmt: skip
 
 
 @record
@@ -51,6 +57,7 @@ class FactoryAmplifier:
         label="Factory amplifier",
         ask="What a factory amplifier is fed with, none without one", answer="unknown",
         option="factory-amplifier",
+        settles="a look for the amplifier, along the wires of the speakers",
         column=("feed", "factory amplifier"),
     )  # fmt: skip
     location: str | None = text(
@@ -89,28 +96,33 @@ class Features:
         "Whether the engine stops by itself at a halt.", "no", form=TRI,
         label="Start-stop",
         ask="Engine stops at a halt", answer="unknown",
+        settles="a drive with a halt, or the owner's handbook",
         column=("start-stop",),
     )  # fmt: skip
     hybrid: Tri = word(
         "Whether it has a high-voltage battery.", "no", form=TRI,
         label="Hybrid or electric",
         ask="Has it a high-voltage battery", answer="unknown",
+        settles="the car's papers, or the vehicle maker's rescue sheet",
     )  # fmt: skip
     noise_cancellation: Tri = word(
         "Whether microphones cancel engine noise through the speakers.", "no", form=TRI,
         label="Noise cancellation",
         ask="Noise cancelled through the speakers", answer="unknown",
+        settles="microphones in the headlining, or the owner's handbook",
     )  # fmt: skip
     engine_sound: Tri = word(
         "Whether the speakers play an artificial engine sound.", "no", form=TRI,
         label="Engine sound from speakers",
         ask="Engine sound through the speakers", answer="unknown",
+        settles="the owner's handbook, or ears on a drive with the radio off",
     )  # fmt: skip
     emergency_call: Tri = word(
         "Whether the car calls for help by itself and speaks through its speakers.", "unknown",
         form=TRI,
         label="Emergency call",
         ask="Car calls for help by itself", answer="unknown",
+        settles="a button in the roof, or the owner's handbook",
     )  # fmt: skip
 
 
@@ -130,6 +142,7 @@ class Battery:
     sensor_on_negative: Tri = word(
         "Whether a current sensor sits on the negative post.", "no", form=TRI,
         ask="Sensor on the battery's negative", answer="unknown", option="battery-sensor",
+        settles="a look at the battery's negative post",
         label="sensor on its negative",
     )  # fmt: skip
 
@@ -205,21 +218,45 @@ class Power:
         return self.charging.idle_a if self.charging else None
 
 
+def known(zones: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the zones that are named.
+
+    >>> known(("floor tunnel", "unknown"))
+    ('floor tunnel',)
+    """
+    return tuple(zone for zone in zones if zone.lower() != UNKNOWN)
+
+
+def all_known(zones: tuple[str, ...]) -> bool:
+    """Whether somebody looked everywhere: no further place can be such a zone.
+
+    >>> all_known(()), all_known(("unknown",)), all_known(("floor tunnel", "unknown"))
+    (True, False, False)
+    """
+    return known(zones) == zones
+
+
 @record
 class Safety:
     """What can hurt a person."""
 
     restraint_zones: tuple[str, ...] = listed(
-        "Places with restraint parts or their wiring; [] when you checked and there are none.",
+        "Places with restraint parts or their wiring; [] when you checked and there are none, "
+        "[unknown] when nobody looked, or unknown beside those that are known.",
         ["under the left front seat"], most=30, unique=True, form=LINE,
-        ask="Zones with restraint parts, with commas; none if you looked and there are none",
+        ask="Zones with restraint parts, with commas; none if you looked and there are none, "
+        "unknown if nobody did", answer="unknown",
         column=("restraint zones", "airbag zones"),
+        settles="the vehicle maker's instructions for restraints, or who is trained on them",
     )  # fmt: skip
     high_voltage_zones: tuple[str, ...] = listed(
-        "Places with orange high-voltage cable; [] when you checked and there are none.", [],
+        "Places with orange high-voltage cable; [] when you checked and there are none, [unknown] "
+        "when nobody looked, or unknown beside those that are known.", [],
         ["floor tunnel"], most=30, unique=True, form=LINE,
-        ask="Zones with high voltage, with commas; none if you looked and there are none",
+        ask="Zones with high voltage, with commas; none if you looked and there are none, "
+        "unknown if nobody did", answer="unknown",
         column=("high-voltage zones",),
+        settles="the vehicle maker's rescue sheet, or a person licensed for high voltage",
     )  # fmt: skip
     restraint_wait_min: float | None = figure(
         "The vehicle maker's wait after battery off before restraint parts may be touched, in "
@@ -227,6 +264,7 @@ class Safety:
         unknown=True,
         ask="The maker's wait after battery off, in minutes", answer="unknown",
         option="restraint-wait",
+        settles="the vehicle maker's instructions for the restraint system",
     )  # fmt: skip
     cautions: tuple[str, ...] = listed(
         "Anything else that can hurt a person or the car.", ["the battery vents into the boot"],

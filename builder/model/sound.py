@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from builder.declaring import figure, listed, part, record, text, when, word
 from builder.findings import DataPath
 from builder.model.car_forms import BAND
 from builder.model.forms import CHANNEL, LINE, TRI
 from builder.model.words import Band, Channel, DrivenBy, InLine, Polarity, Tri, Volume
 
+Unheard = Literal["unknown"]
+"""Stands among protected sounds where nobody has listened for all of them."""
 _IN_LINE = {
     "fader": "A fader control between the radio and this pair.",
     "series_capacitor": "The whole pair sits behind a capacitor, so it reads open.",

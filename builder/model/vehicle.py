@@ -17,8 +17,8 @@ from builder.model.plugs import FaceRefusal, FusePosition, Plug, Session
 from builder.model.recorded import OWN_ID, Recorded
 from builder.model.scope import Answer, Question, Scope
 from builder.model.settled import Acceptance, Photo, Resolution
-from builder.model.sound import ProtectedSound, SpeakerChannel
-from builder.model.words import Channel
+from builder.model.sound import ProtectedSound, SpeakerChannel, Unheard
+from builder.model.words import UNKNOWN, Channel
 
 __all__ = [
     "Acceptance",
@@ -80,12 +80,14 @@ class Vehicle(Recorded):
         "emergency_call": "unknown"},
         column=("",),
     )  # fmt: skip
-    protected_sounds: tuple[ProtectedSound, ...] = listed(
+    protected_sounds: tuple[ProtectedSound | Unheard, ...] = listed(
         "The sounds that must still be heard after the work; [] when you checked and there are "
-        "none.", [], most=20, item=part({"sound": "lights-left-on warning",
-        "channels": ["front-left"], "plays_key_off": "yes"}),
+        "none, [unknown] when nobody did, or unknown beside those that are known.", [], most=20,
+        item=part({"sound": "lights-left-on warning", "channels": ["front-left"],
+        "plays_key_off": "yes"}, means={"unknown": "Nobody has listened for all of them."}),
         ask="Sounds that must still be heard, like seat-belt chime: front-left; none if you "
-        "looked and there are none", lines=True,
+        "looked and there are none, unknown if nobody did", answer="unknown", lines=True,
+        settles="a walk round the car with who drives it: lights left on, door open, belt, parking",
     )  # fmt: skip
     power: Power = part(
         {"battery": {"location": "engine bay", "sensor_on_negative": "no"}},
@@ -171,6 +173,16 @@ class Vehicle(Recorded):
     def channel(self, name: Channel) -> SpeakerChannel | None:
         """What the pair `name` carries, or None when the record does not say."""
         return next((c for c in self.channels if c.channel == name), None)
+
+    @property
+    def sounds(self) -> tuple[ProtectedSound, ...]:
+        """The sounds that somebody named; whether they are all says `sounds_known`."""
+        return tuple(sound for sound in self.protected_sounds if sound != UNKNOWN)
+
+    @property
+    def sounds_known(self) -> bool:
+        """Whether somebody listened for every sound that must still be heard."""
+        return UNKNOWN not in self.protected_sounds
 
     @property
     def title(self) -> str:

@@ -50,7 +50,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     vehicle, broken = parts.vehicle, broken_pairs(parts)
     if not broken or vehicle.features.emergency_call == "no":
         return
-    calls = [sound for sound in vehicle.protected_sounds if "emergency" in sound.sound.lower()]
+    calls = [sound for sound in vehicle.sounds if "emergency" in sound.sound.lower()]
     reached = {*broken, *(corner_of(name) for name in broken)}
     for call in calls:
         if call.channels and reached.issuperset(call.channels):

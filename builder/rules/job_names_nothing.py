@@ -201,7 +201,7 @@ def _sounds(job: Job, vehicle: Vehicle) -> Iterator[Fault]:
             why = f'the record "{vehicle.id}" does not ask it'
             path = ("car", "answers", index, "question")
             yield missing(path, "question", told.question, questions, why)
-    sounds = [each.sound for each in vehicle.protected_sounds]
+    sounds = [each.sound for each in vehicle.sounds]
     for index, sound in enumerate(job.protect):
         if sound not in sounds:
             why = "nobody knows which speaker it comes from, so nobody can keep it"

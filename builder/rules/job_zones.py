@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.findings import DataPath
+from builder.model.car import known
 from builder.model.job import Job
+from builder.planning.car.route_zones import zones_not_ruled_out
 
 
 def zone_uses(job: Job, zones: Iterable[str]) -> Iterator[tuple[DataPath, str]]:
@@ -13,10 +15,17 @@ def zone_uses(job: Job, zones: Iterable[str]) -> Iterator[tuple[DataPath, str]]:
 
     Names are compared without regard to case, as two people write them.
     """
-    known = {zone.casefold(): zone for zone in zones}
+    named = {zone.casefold(): zone for zone in known(tuple(zones))}
     for path, name in _places(job):
-        if name.casefold() in known:
-            yield path, known[name.casefold()]
+        if name.casefold() in named:
+            yield path, named[name.casefold()]
+
+
+def doubtful_uses(job: Job, zones: tuple[str, ...]) -> Iterator[tuple[DataPath, str]]:
+    """Yield where the job names a place that may be such a zone, since nobody looked there."""
+    places = dict(_places(job))
+    doubtful = zones_not_ruled_out(places.values(), zones)
+    yield from ((path, name) for path, name in places.items() if name in doubtful)
 
 
 def _places(job: Job) -> Iterator[tuple[DataPath, str]]:

@@ -50,7 +50,7 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     broken = frozenset(broken_pairs(parts))
     if chosen is None or chosen.rung in FOLLOWS_THE_RADIO:
         return
-    for sound in parts.vehicle.protected_sounds:
+    for sound in parts.vehicle.sounds:
         reached = broken | {corner_of(name) for name in broken}
         if sound.plays_key_off != "no" and sound.channels and reached.issuperset(sound.channels):
             plays = "plays" if sound.plays_key_off == "yes" else "may play"

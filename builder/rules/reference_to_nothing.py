@@ -118,7 +118,7 @@ def _channels(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
         if channel is not None and channel not in wiring.channels:
             path = (*site.pin.path, "channel")
             yield missing(path, "channel", channel, wiring.channels, why)
-    for sound in vehicle.protected_sounds:
+    for sound in vehicle.sounds:
         for index, channel in enumerate(sound.channels):
             if channel not in wiring.channels:
                 path = (*sound.path, "channels", index)

@@ -37,6 +37,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
+from builder.model.car import known
 from builder.model.vehicle import Vehicle
 from builder.planning.car.route_zones import touches
 from builder.rules.rule import Scope, rule
@@ -47,7 +48,7 @@ def check(vehicle: Vehicle) -> Iterator[Fault]:
     for part in vehicle.access:
         zones = [
             zone
-            for zone in vehicle.safety.restraint_zones
+            for zone in known(vehicle.safety.restraint_zones)
             if part.restraint == "no" and any(touches(place, zone) for place in part.uncovers)
         ]
         if zones:

@@ -2,8 +2,8 @@
 
 What it catches
 ---------------
-A removal of the radio without the word `restraint`, or with unknown there; the same of a part of
-`access` that comes off before the radio.
+A removal of the radio without the word `restraint`, or with unknown there, or no removal at all;
+the same of a part of `access` that comes off before the radio.
 
 Why it matters in the bay
 -------------------------
@@ -44,11 +44,9 @@ from builder.rules.rule import Scope, rule
 def check(vehicle: Vehicle) -> Iterator[Fault]:
     """Yield the removal, and each part before it, of which nobody said it."""
     removal = vehicle.radio.removal
-    if removal is None:
-        return
     before = [(part.path, f"{part.name} off", part.restraint) for part in radio_parts(vehicle)]
     for path, taken, restraint in (
-        (("radio", "removal"), "the radio out", removal.restraint),
+        (("radio", "removal"), "the radio out", removal.restraint if removal else "unknown"),
         *before,
     ):
         if restraint == "unknown":

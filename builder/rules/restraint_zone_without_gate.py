@@ -3,7 +3,7 @@
 What it catches
 ---------------
 A route or a place of the job in a restraint zone of the vehicle record, in a pack whose steps
-have no gate for the battery and the wait.
+have no gate for the battery and the wait. While nobody looked everywhere, every place is one.
 
 Why it matters in the bay
 -------------------------
@@ -38,7 +38,7 @@ from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
 from builder.planning.work_pack import JobParts, WorkPack
-from builder.rules.job_zones import zone_uses
+from builder.rules.job_zones import doubtful_uses, zone_uses
 from builder.rules.rule import Scope, rule
 
 
@@ -46,7 +46,15 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each touched restraint zone that no gate stands before."""
     if pack.kind != "tap_plan" or any("battery" in step.gate.lower() for step in pack.steps):
         return
-    for path, zone in zone_uses(parts.job, parts.vehicle.safety.restraint_zones):
+    zones = parts.vehicle.safety.restraint_zones
+    for path, place in doubtful_uses(parts.job, zones):
+        yield Fault(
+            path,
+            f'nobody looked whether "{place}" is a restraint zone, so it is taken as one, and no '
+            "step has the battery off and the wait over before it",
+            "add the gate, or look for yellow plugs and sleeves and write down what is there",
+        )
+    for path, zone in zone_uses(parts.job, zones):
         yield Fault(
             path,
             f'"{zone}" is a restraint zone, and no step has the battery off and the wait over '

@@ -221,6 +221,9 @@
     return made.end([row]);
   }
 
+  // Whether the items of a list are groups of keys, though a word may stand in the place of one.
+  function isPart(items) { return [].concat(items.type).indexOf("object") >= 0; }
+
   function ofParts(at, schema, items) {
     const value = get(at.record, at.path) || [], made = frame(at, schema, true);
     const cards = value.map(function (part, index) {
@@ -229,12 +232,13 @@
       gone.setAttribute("aria-label", "Remove " + plain(last(at.path)) + " " + (index + 1));
       head.appendChild(gone);
       card.appendChild(head);
-      if (items.type === "object") keys(at, path).forEach((one) => card.appendChild(one));
+      if (typeof part === "string") card.appendChild(element("p", "", part));
+      else if (isPart(items)) keys(at, path).forEach((one) => card.appendChild(one));
       else card.appendChild(field(Object.assign({}, at, { path: path, required: true })));
       return card;
     });
     const add = button("Add", function () {
-      put(at.record, at.path, value.concat(items.type === "object" ? [(at.fresh || (() => skeleton(items)))(at)] : [[]]));
+      put(at.record, at.path, value.concat(isPart(items) ? [(at.fresh || (() => skeleton(items)))(at)] : [[]]));
       host.again(idOf(at.kind, at.path) + "-add");
       host.changed();
     });
@@ -242,7 +246,7 @@
     add.setAttribute("aria-label", "Add to " + (at.label || plain(last(at.path))));
     const row = element("div", "maker-choices");
     row.appendChild(add);
-    if (!value.length) noneButton(at, schema).forEach((one) => row.appendChild(one));
+    if (!value.length) quick(at, schema).concat(noneButton(at, schema)).forEach((one) => row.appendChild(one));
     return made.end(cards.concat(row));
   }
 
@@ -315,7 +319,7 @@
     if (types.indexOf("array") >= 0) {
       const items = words.resolve(schema.items);
       if (items.enum) return ofManyWords(at, schema, items);
-      return items.type === "object" || items.type === "array" ? ofParts(at, schema, items) : ofTexts(at, schema, items);
+      return isPart(items) || items.type === "array" ? ofParts(at, schema, items) : ofTexts(at, schema, items);
     }
     if (schema.enum && types.indexOf("string") >= 0) return ofWords(at, schema);
     if (types.indexOf("number") >= 0 || (types.length === 1 && types[0] === "integer")) return ofNumber(at, schema);

@@ -186,7 +186,7 @@
     const why = "nothing under `channels` says what it carries";
     at.sites.filter((s) => s.pin.channel !== undefined && channels.indexOf(s.pin.channel) < 0).forEach((s) =>
       out.push(nothing(s.path.concat("channel"), "channel", s.pin.channel, why)));
-    usable(at.record.protected_sounds).forEach((sound) => list(sound.item.channels).forEach(function (channel, index) {
+    usable(at.record.protected_sounds).filter((sound) => typeof sound.item === "object").forEach((sound) => list(sound.item.channels).forEach(function (channel, index) {
       if (channels.indexOf(channel) < 0) out.push(nothing(["protected_sounds", sound.index, "channels", index], "channel", channel, why));
     }));
     usable(at.record.resolutions).filter((one) => !at.sites.some((s) => s.name === one.item.pin)).forEach((one) =>

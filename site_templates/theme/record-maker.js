@@ -159,14 +159,16 @@
   function openUnknowns() {
     return found.filter((one) => one.missing && one.file === "vehicle" && stepOf(one) === step).filter(function (one) {
       const schema = words.schemaAt("vehicle", one.path);
-      return (schema.enum || []).concat((schema.then || {}).enum || []).indexOf("unknown") >= 0;
+      return isListUnknown(schema) || (schema.enum || []).concat((schema.then || {}).enum || []).indexOf("unknown") >= 0;
     });
   }
+
+  function isListUnknown(schema) { return schema.type === "array" && (schema.description || "").indexOf("[unknown]") >= 0; }
 
   function restUnknown() {
     const press = form.button("Not looked: answer the rest here with unknown", function () {
       look();
-      openUnknowns().forEach((one) => form.put(draft.record, one.path, "unknown"));
+      openUnknowns().forEach((one) => form.put(draft.record, one.path, isListUnknown(words.schemaAt("vehicle", one.path)) ? ["unknown"] : "unknown"));
       again("maker-rest");
       changed();
     });

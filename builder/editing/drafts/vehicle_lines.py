@@ -6,6 +6,7 @@ from typing import Any
 
 from builder.editing.drafts.compact import channels_of
 from builder.editing.drafts.question import NOTHING, AnswerError, IncompleteError, read_text
+from builder.model.words import UNKNOWN
 
 
 def plug_line(text: str) -> dict[str, Any]:
@@ -27,8 +28,10 @@ def plug_line(text: str) -> dict[str, Any]:
     }
 
 
-def sound_line(text: str) -> dict[str, Any]:
-    """`SOUND: CHANNEL CHANNEL ...`."""
+def sound_line(text: str) -> dict[str, Any] | str:
+    """`SOUND: CHANNEL CHANNEL ...`, or unknown where nobody has listened for all of them."""
+    if text.strip().lower() == UNKNOWN:
+        return UNKNOWN
     sound, _, channels = text.partition(":")
     if not channels.strip():
         raise AnswerError(f'which channels play it? type "{sound}: front-left front-right"')

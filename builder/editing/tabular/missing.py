@@ -40,7 +40,8 @@ def _required(data: dict[str, Any]) -> Iterator[tuple[Field, DataPath, str]]:
             continue
         items, key, _ = GROUPS[field.group]
         for index, item in enumerate(data.get(items, ())):
-            if _is_required(field.path, (items, 0)) or field.path == ("car", "tag"):
+            asked = _is_required(field.path, (items, 0)) or field.path == ("car", "tag")
+            if asked and isinstance(item, dict):
                 yield field, (items, index, *field.path), str(item.get(key, index + 1))
 
 

@@ -155,12 +155,12 @@ def _add_evidence(row: PinRow, pin: DataPath, session: str | None, draft: Draft)
 def _finish(draft: Draft, place: Place) -> None:
     """What the table does not say: the same as `new vehicle` writes when it is not told."""
     read, data = {fault.place for fault in draft.faults}, draft.data
+    if draft.get(("features", "hybrid")) == "no":
+        data.setdefault("safety", {}).setdefault("high_voltage_zones", [])
     taken = list(_take_defaults(draft, place))
     if taken and place not in read:
         draft.say(place, "TAB112", f"not said, so written: {', '.join(taken)}")
     data.setdefault("schema", 1)
-    if draft.get(("features", "hybrid")) == "no":
-        data.setdefault("safety", {}).setdefault("high_voltage_zones", [])
     for key in ("how_to_tell", "sessions", "channels", "plugs"):
         data.setdefault(key, [])
     _finish_plugs(data)
@@ -194,7 +194,8 @@ def _finish_plugs(data: dict[str, Any]) -> None:
 
 def _finish_sounds(data: dict[str, Any]) -> None:
     for sound in data.get("protected_sounds", ()):
-        sound.setdefault("plays_key_off", "unknown")
+        if isinstance(sound, dict):
+            sound.setdefault("plays_key_off", "unknown")
 
 
 def _finish_channels(draft: Draft) -> None:

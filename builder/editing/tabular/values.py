@@ -76,10 +76,11 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
 
 def _read_list(schema: Schema, text: str, at: DataPath) -> list[Any]:
     items, kind = _items(text, schema), resolve(schema["items"])
-    if items and kind.get("type") == "object":
+    words = kind.get("then", {}).get("enum", ())
+    if "object" in kind.get("type", "") and not {*items} <= {*words}:
         raise CellError(
             *("TAB108", f'"{text[:40]}" is more than one cell holds'),
-            "type none, or say it in rows like sound 1 name, sound 1 channels",
+            "type none or unknown, or say it in rows like sound 1 name, sound 1 channels",
         )
     return [_read(kind, item, (*at, 0)) for item in items]
 

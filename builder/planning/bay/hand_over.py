@@ -63,9 +63,7 @@ def _out(parts: JobParts, plan: Plan) -> str:
 
 def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
     lost = " ".join(losses).lower()
-    kept = [
-        sound.sound for sound in parts.vehicle.protected_sounds if sound.sound.lower() not in lost
-    ]
+    kept = [sound.sound for sound in parts.vehicle.sounds if sound.sound.lower() not in lost]
     return [f"As before: {', '.join(kept)}."] if kept else []
 
 

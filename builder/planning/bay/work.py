@@ -38,14 +38,14 @@ class BayWork:
 
 def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:
     """What the record protects, then what the customer named besides."""
-    named = [sound.sound for sound in parts.vehicle.protected_sounds]
+    named = [sound.sound for sound in parts.vehicle.sounds]
     return tuple(dict.fromkeys((*named, *parts.job.protect)))
 
 
 def heard_in(parts: JobParts, sound: str) -> tuple[State, str]:
     """Return the state of the car in which a sound is listened to, before the work and after it,
     and how it is brought about."""
-    key_off = {s.sound for s in parts.vehicle.protected_sounds if s.plays_key_off != "no"}
+    key_off = {s.sound for s in parts.vehicle.sounds if s.plays_key_off != "no"}
     if sound not in key_off:
         return "run", ""
     return "retained", " (as its owner brings it about: lights on, then the driver's door opened)"

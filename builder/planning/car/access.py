@@ -14,7 +14,7 @@ GROMMET_WORDS: dict[Grommet, str] = {
     "own": "own, a loom of the car goes through",
     "blank": "blank, nothing in it",
     "none": "none, bare sheet metal",
-    "unknown": "not recorded",
+    "unknown": "not recorded: bare sheet metal until somebody has looked",
 }
 """What closes a way through a bulkhead today."""
 

@@ -14,11 +14,12 @@ from builder.planning.tables import RECORD
 def asked_sound_objections(job: Job, vehicle: Vehicle, selection: Selection) -> list[Objection]:
     """Return the doubt about sounds that may come through a broken pair, for all that is recorded.
 
-    A record without any sound says that somebody looked and no speaker gives one.
+    A record without any sound says that somebody looked and no speaker gives one; where nobody did,
+    any of them may.
     """
     if not selection.broken or not vehicle.protected_sounds:
         return []
-    known = [sound.sound for sound in vehicle.protected_sounds]
+    known = [sound.sound for sound in vehicle.sounds]
     unknown = [asked for asked in job.protect if not any(touches(asked, name) for name in known)]
     return [_find_it(asked, selection) for asked in unknown]
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
+from builder.declaring import settles
 from builder.model.names import channel_name
 from builder.model.parts import Converter
 from builder.model.sound import ProtectedSound, SpeakerChannel
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel
-from builder.planning.car.doubt_readings import emergency_call_reading
+from builder.planning.car.doubt_readings import emergency_call_reading, key_off_reading
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.selection import Selection
 from builder.planning.objections import Objection, object_to
@@ -26,9 +27,7 @@ def key_off_sounds(vehicle: Vehicle, selection: Selection) -> list[ProtectedSoun
     """Return the protected sounds that play, or may play, key off through the new amplifier."""
     broken = broken_channels(selection)
     return [
-        sound
-        for sound in vehicle.protected_sounds
-        if sound.plays_key_off != "no" and _passes(sound, broken)
+        sound for sound in vehicle.sounds if sound.plays_key_off != "no" and _passes(sound, broken)
     ]
 
 
@@ -47,7 +46,7 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
     """Return the refusal to put the emergency call behind an added amplifier."""
     if not selection.broken or vehicle.features.emergency_call == "no":
         return []
-    calls = [sound for sound in vehicle.protected_sounds if "emergency" in sound.sound.lower()]
+    calls = [sound for sound in vehicle.sounds if "emergency" in sound.sound.lower()]
     if not calls:
         return [_find_the_call(vehicle, selection)]
     through = [call for call in calls if _passes(call, broken_channels(selection))]
@@ -71,6 +70,19 @@ def _find_the_call(vehicle: Vehicle, selection: Selection) -> Objection:
     )
     readings = [emergency_call_reading(tap.pair) for tap in selection.broken]
     return object_to("find the emergency call first", because, COMMON_PRACTICE, settled_by=readings)
+
+
+def unheard_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
+    """Return the doubt about broken pairs of a car in which nobody listened for its own sounds."""
+    if not selection.broken or vehicle.sounds_known:
+        return []
+    because = (
+        "nobody listened which warnings of the car come through which speaker, so each pair that "
+        "would hang on the added amplifier may carry one. It is settled by "
+        f"{settles(Vehicle, 'protected_sounds')}"
+    )
+    readings = [key_off_reading(tap.pair, "warnings") for tap in selection.broken]
+    return [object_to("find the car's own sounds first", because, RECORD, settled_by=readings)]
 
 
 def kept_reasons(vehicle: Vehicle, selection: Selection, converter: Converter) -> list[Reason]:
@@ -161,7 +173,7 @@ def kept_losses(vehicle: Vehicle, selection: Selection) -> tuple[str, ...]:
     if any(_upmixed(tap.pair.carries) for tap in selection.broken):
         losses.append("Voices are thin unless the radio stays set to stereo.")
     broken = broken_channels(selection)
-    through = [s.sound for s in vehicle.protected_sounds if _passes(s, broken)]
+    through = [s.sound for s in vehicle.sounds if _passes(s, broken)]
     if through:
         losses.append(f"Heard only while the new amplifier is on: {', '.join(through)}.")
     return tuple(losses)

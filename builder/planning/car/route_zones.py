@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from builder.declaring import settles
+from builder.model.car import Safety, all_known, known
 from builder.model.job import CablePass, Job
 from builder.model.vehicle import Vehicle
 from builder.planning.objections import Objection, object_to
@@ -48,10 +50,15 @@ def job_places(job: Job) -> tuple[str, ...]:
 
 
 def restraint_zones_touched(job: Job, vehicle: Vehicle) -> tuple[str, ...]:
-    """Return the restraint zones of the car that the work comes near, as the record names them."""
-    at_ways = {zone for one in job.passes for zone in zones_at_pass(vehicle, one)}
-    beside = {*_touched(job_places(job), vehicle.safety.restraint_zones), *at_ways}
-    return tuple(zone for zone in vehicle.safety.restraint_zones if zone in beside)
+    """Return the restraint zones of the car that the work comes near, as the record names them.
+
+    Where nobody looked everywhere, every other place of the work is one too; they come last.
+    """
+    zones = vehicle.safety.restraint_zones
+    at_ways = [zone for one in job.passes for zone in zones_at_pass(vehicle, one)]
+    beside = tuple(dict.fromkeys((*_touched(job_places(job), zones), *at_ways)))
+    named = tuple(zone for zone in zones if zone in beside)
+    return (*named, *(zone for zone in beside if zone not in named))
 
 
 def zones_at_pass(vehicle: Vehicle, one: CablePass) -> tuple[str, ...]:
@@ -61,18 +68,40 @@ def zones_at_pass(vehicle: Vehicle, one: CablePass) -> tuple[str, ...]:
     return _touched(places, vehicle.safety.restraint_zones)
 
 
-def _touched(places: Iterable[str], zones: Iterable[str]) -> tuple[str, ...]:
+def zones_not_ruled_out(places: Iterable[str], zones: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the places that may be such a zone, since nobody looked everywhere."""
+    if all_known(zones):
+        return ()
+    return tuple(place for place in places if not any(touches(place, z) for z in known(zones)))
+
+
+def _touched(places: Iterable[str], zones: tuple[str, ...]) -> tuple[str, ...]:
     listed = tuple(places)
-    return tuple(zone for zone in zones if any(touches(place, zone) for place in listed))
+    named = tuple(zone for zone in known(zones) if any(touches(place, zone) for place in listed))
+    return (*named, *zones_not_ruled_out(listed, zones))
 
 
 def high_voltage_objections(job: Job, vehicle: Vehicle) -> list[Objection]:
-    """Return the refusal of routes that run where orange cables run."""
-    zones = _touched(job_places(job), vehicle.safety.high_voltage_zones)
-    if not zones:
-        return []
-    because = (
-        f"orange cables run in {', '.join(zones)}: stay {HIGH_VOLTAGE_CLEARANCE_M:g} m away and "
-        "never share a grommet with them. Take another way"
-    )
-    return [object_to("a route runs beside high voltage", because, COMMON_PRACTICE)]
+    """Return the refusal of routes that run where orange cables run, or may run."""
+    places, zones = job_places(job), vehicle.safety.high_voltage_zones
+    found = []
+    if touched := tuple(z for z in known(zones) if any(touches(place, z) for place in places)):
+        because = (
+            f"orange cables run in {', '.join(touched)}: stay {HIGH_VOLTAGE_CLEARANCE_M:g} m away "
+            "and never share a grommet with them. Take another way"
+        )
+        found.append(object_to("a route runs beside high voltage", because, COMMON_PRACTICE))
+    if doubtful := high_voltage_not_ruled_out(job, vehicle):
+        because = (
+            f"nobody looked whether they run in {', '.join(doubtful)}, so nothing is laid there. "
+            f"It is settled by {settles(Safety, 'high_voltage_zones')}"
+        )
+        found.append(object_to("find the orange cables first", because, COMMON_PRACTICE))
+    return found
+
+
+def high_voltage_not_ruled_out(job: Job, vehicle: Vehicle) -> tuple[str, ...]:
+    """Return the places of a job where orange cables may run; none in a car that has none."""
+    if vehicle.features.hybrid == "no":
+        return ()
+    return zones_not_ruled_out(job_places(job), vehicle.safety.high_voltage_zones)

@@ -181,7 +181,7 @@ def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
 
 
 def _sounds(job: HandedOver) -> Iterator[tuple[str, Look]]:
-    for sound in job.parts.vehicle.protected_sounds:
+    for sound in job.parts.vehicle.sounds:
         if symptoms.is_heard(job, job.whole, sound):
             yield speakable("after", sound.sound), _still_heard(job, sound)
 

@@ -190,7 +190,7 @@ def brought(bench: FaultyBench, link: Link) -> bool:
 
 
 def _sound_gone(job: HandedOver, now: Condition) -> bool:
-    sounds = job.parts.vehicle.protected_sounds
+    sounds = job.parts.vehicle.sounds
     gone = any(is_heard(job, job.whole, each) and not is_heard(job, now, each) for each in sounds)
     return gone or not passed_on(job, now) or not now.day.radio_works
 

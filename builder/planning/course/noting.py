@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.model.car import all_known, known
 from builder.model.vehicle import Vehicle
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.course import trade
@@ -23,7 +24,8 @@ def noting_acts(vehicle: Vehicle) -> Iterator[Act]:
     )  # fmt: skip
     zones = vehicle.safety.high_voltage_zones
     if zones or vehicle.features.hybrid != "no":
-        where = ", ".join(zones) or "not recorded"
+        others = () if zones and all_known(zones) else ("elsewhere not ruled out",)
+        where = ", ".join((*known(zones), *others))
         text = (
             f"orange cables ({where}): stay 0.10 m away with every lead and tool, share no "
             "grommet, pull no service plug"
@@ -33,9 +35,11 @@ def noting_acts(vehicle: Vehicle) -> Iterator[Act]:
 
 def zone_acts(parts: JobParts) -> Iterator[Act]:
     """Yield each restraint part that the work comes near; it is pointed out after the wait."""
+    named = known(parts.vehicle.safety.restraint_zones)
     for zone in restraint_zones_touched(parts.job, parts.vehicle):
+        near = "near the work" if zone in named else "not ruled out, so taken as near"
         text = (
-            f"restraint part near the work: {zone}. Slide a seat on its rails only; unbolt or "
+            f"restraint part {near}: {zone}. Slide a seat on its rails only; unbolt or "
             "unplug there only now. Never probe, tap, tie to or ground on yellow plugs and sleeves"
         )
         gate = "after the wait; never switch on with such a plug apart"

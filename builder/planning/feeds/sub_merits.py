@@ -34,9 +34,7 @@ def _bands(pairs: Pairs, trust: Trust) -> set[GradeBand]:
 def spoken_through(vehicle: Vehicle, pairs: Pairs) -> list[str]:
     """Return the protected sounds that come through one of the pairs: a chime, the call."""
     return [
-        sound.sound
-        for sound in vehicle.protected_sounds
-        if any(gives(sound, pair.channel) for pair in pairs)
+        sound.sound for sound in vehicle.sounds if any(gives(sound, pair.channel) for pair in pairs)
     ]
 
 

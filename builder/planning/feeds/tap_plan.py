@@ -15,7 +15,12 @@ from builder.model.house_defaults import HouseDefaults
 from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, GradeBand
-from builder.planning.car.kept_sounds import emergency_call_objections, kept_losses, kept_reasons
+from builder.planning.car.kept_sounds import (
+    emergency_call_objections,
+    kept_losses,
+    kept_reasons,
+    unheard_objections,
+)
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
 from builder.planning.feeds.converter_feed import (
@@ -143,6 +148,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         *input_objections(selection, converter),
         *shared_return_objections(selection, work.defaults),
         *emergency_call_objections(vehicle, selection),
+        *unheard_objections(vehicle, selection),
         *levels.objections,
         *turn_on.objections,
         *work.feed.objections,

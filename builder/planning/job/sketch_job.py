@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from builder.findings import DataPath
+from builder.model.car import all_known, known
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import (
     Job,
@@ -178,9 +179,10 @@ def _of_car(vehicle: Vehicle, car: JobCar) -> list[Reason]:
         f"answered as this record asks: {answers}" if answers else "nothing tells it from others"
     )
     found = [Reason("the car is one that this record is about", because, RECORD)]
-    if vehicle.protected_sounds:
-        sounds = ", ".join(sound.sound for sound in vehicle.protected_sounds)
-        because = f"a job names what must sound as before; this car has: {sounds}"
+    if vehicle.sounds or not vehicle.sounds_known:
+        sounds = ", ".join(sound.sound for sound in vehicle.sounds)
+        has = f"this car has: {sounds}" if sounds else "nobody listened for those of this car"
+        because = f"a job names what must sound as before; {has}"
         found.append(Reason("no sound is asked to be kept", because, RECORD))
     return found
 
@@ -217,7 +219,11 @@ def _of_routes(vehicle: Vehicle, defaults: HouseDefaults) -> list[Reason]:
     found = [Reason(what, because, HOUSE_DEFAULT)]
     zones = [*vehicle.safety.restraint_zones, *vehicle.safety.high_voltage_zones]
     if zones:
-        because = f"no way is chosen; look before you lay one: {', '.join(zones)}"
+        named = ", ".join(known(tuple(dict.fromkeys(zones))))
+        places = (
+            named if all_known(tuple(zones)) else f"{named or 'all of them'}, nobody has looked"
+        )
+        because = f"no way is chosen; look before you lay one: {places}"
         found.append(Reason("every way keeps out of the zones of the car", because, RECORD))
     return found
 

@@ -146,7 +146,7 @@ def sound_lines(vehicle: Vehicle) -> list[str]:
         "unknown": "not known whether with the key off",
     }
     lines = []
-    for sound in vehicle.protected_sounds:
+    for sound in vehicle.sounds:
         channels = listed(tuple(plain(c) for c in sound.channels), "a channel not known")
         when = key_off[sound.plays_key_off]
         lines.append(f"{sound.sound}: from {channels}, {when}")

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+from builder.declaring import settles
+from builder.model.access import Removal
+from builder.model.car import Safety
 from builder.model.glossary import CARE, DANGER
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
@@ -17,18 +20,25 @@ class Caution(NamedTuple):
     """One caution: its weight, then what and why.
 
     `topic` says what it is about, so that a sheet shows those that concern it: restraints,
-    high_voltage, stated, removal, battery, radio or the name of a feature.
+    high_voltage, stated, sounds, removal, battery, radio or the name of a feature. `unknown` says
+    that nobody knows whether the danger is there: it is taken as there, and told first.
     """
 
     weight: Weight
     title: str
     text: str
     topic: str
+    unknown: bool = False
 
     @property
     def word(self) -> str:
         """The weight as a printed word, so that colour never carries it alone."""
         return DANGER if self.weight == "danger" else CARE
+
+
+def settled(cls: type, key: str) -> str:
+    """Who or what settles a danger that nobody knows of, as the key's declaration says."""
+    return f"Settled by {settles(cls, key)}."
 
 
 def wait_words(minutes: float | None) -> str:
@@ -41,7 +51,7 @@ def wait_words(minutes: float | None) -> str:
     return (
         "Battery negative off, then a wait whose length nobody has recorded: look it up in the "
         "maker's instructions before any restraint plug is touched. Until then that step is "
-        "blocked."
+        f"blocked. {settled(Safety, 'restraint_wait_min')}"
     )
 
 
@@ -56,7 +66,9 @@ def near_restraints(title: str, near: Sequence[tuple[str, Tri]], vehicle: Vehicl
         return []
     safety = vehicle.safety
     wait = _FIRST_OFF if safety.restraint_zones else wait_words(safety.restraint_wait_min)
-    return [Caution("danger", title, f"{' '.join(said)} {wait}", "restraints")]
+    unknown = any(has == "unknown" for _, has in near)
+    who = f" {settled(Removal, 'restraint')}" if unknown else ""
+    return [Caution("danger", title, f"{' '.join(said)} {wait}{who}", "restraints", unknown)]
 
 
 _FIRST_OFF = (

@@ -52,7 +52,7 @@ def cautions_of_places(vehicle: Vehicle, job: Job) -> list[Caution]:
 
 def _before_radio(vehicle: Vehicle) -> tuple[AccessPart, ...]:
     """The parts before the radio: its own cautions speak of them."""
-    return radio_parts(vehicle) if vehicle.radio.removal else ()
+    return radio_parts(vehicle)
 
 
 def _near_what_is_off(vehicle: Vehicle, parts: Sequence[AccessPart]) -> list[Caution]:

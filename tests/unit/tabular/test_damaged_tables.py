@@ -89,9 +89,7 @@ def test_the_other_leg_is_found_wherever_it_stands():
     assert pins(imported)[0]["readings"][0]["against"] == 7
 
 
-@pytest.mark.parametrize(
-    "label", ["make", "model", "year from", "restraint zones", "protected sounds"]
-)
+@pytest.mark.parametrize("label", ["make", "model", "year from"])
 def test_what_the_car_must_say_is_asked_for(label):
     car = "".join(line + "\n" for line in CAR.splitlines() if not line.startswith(f"#{label},"))
     missing = [
@@ -99,6 +97,23 @@ def test_what_the_car_must_say_is_asked_for(label):
     ]
     assert [f.message for f in missing] == [f"{label} is not said"]
     assert f"fill the row #{label} above the pins" in missing[0].help
+
+
+@pytest.mark.parametrize(
+    ("label", "path"),
+    [
+        ("restraint zones", ("safety", "restraint_zones")),
+        ("protected sounds", ("protected_sounds",)),
+    ],
+)
+def test_a_danger_that_a_table_does_not_speak_of_is_unknown_and_told(label, path):
+    car = "".join(line + "\n" for line in CAR.splitlines() if not line.startswith(f"#{label},"))
+    imported = read("plug,cavity,function", "A,1,run", car=car)
+    value = imported.data
+    for key in path:
+        value = value[key]
+    assert value == ["unknown"]
+    assert any(f"{label} unknown" in f.message for f in imported.faults if f.code == "TAB112")
 
 
 def test_every_heading_of_the_template_means_itself():
