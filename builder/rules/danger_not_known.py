@@ -51,14 +51,17 @@ _ORANGE: Final = "high_voltage_zones"
 
 
 def check(vehicle: Vehicle) -> Iterator[Fault]:
-    """Yield each danger of the car that nobody knows of."""
-    for path, each, value in dangers(vehicle, Vehicle, ()):
-        if each.key not in _FOUND_ELSEWHERE and is_unknown(value) and not _idle(vehicle, each.key):
-            yield Fault(
-                path,
-                f"nobody knows {_named(each)}: every plan takes the worst",
-                f"it is settled by {each.spec.settles}",
-            )
+    """Yield what of the car's dangers nobody knows, all of it at the first."""
+    open_keys = [
+        (path, each)
+        for path, each, value in dangers(vehicle, Vehicle, ())
+        if each.key not in _FOUND_ELSEWHERE and is_unknown(value) and not _idle(vehicle, each.key)
+    ]
+    if open_keys:
+        names = ", ".join(_named(each) for _, each in open_keys)
+        who = "; ".join(f"{_named(each)}: {each.spec.settles}" for _, each in open_keys)
+        message = f"nobody knows {names}: every plan takes the worst"
+        yield Fault(open_keys[0][0], message, f"what settles it: {who}")
 
 
 def dangers(record: Any, cls: type, path: DataPath) -> Iterator[tuple[DataPath, Field, Any]]:

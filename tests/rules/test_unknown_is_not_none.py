@@ -143,21 +143,17 @@ def told(danger: Danger, unknown: bool) -> tuple[Caution, ...]:
 @each("danger", [*dangers()], ids=lambda danger: danger.path)
 def test_the_check_notes_it(danger: Danger) -> None:
     new = found(danger, True) - found(danger, False)
-    parts = danger.path.split(".")
-    nearest = [path for path in new if ".".join(map(str, path)) in (danger.path, *_above(parts))]
-    assert nearest, new
+    assert any(path in danger.path or danger.field.spec.settles in help for path, help in new), new
 
 
-def _above(parts: list[str]) -> list[str]:
-    return [".".join(parts[:count]) for count in range(1, len(parts))]
-
-
-def found(danger: Danger, unknown: bool) -> set[tuple[str | int, ...]]:
+def found(danger: Danger, unknown: bool) -> set[tuple[str, str]]:
+    """Where something is noted, and what is said to do."""
     vehicle = vehicle_of(danger, unknown)
     rules = [
         r for r in rules_for(Scope.RECORD, "vehicle") if r.id in ("SAF114", "SAF118", "PIN115")
     ]
-    return {fault.path for rule in rules for fault in rule.check(vehicle)}
+    faults = [fault for rule in rules for fault in rule.check(vehicle)]
+    return {(".".join(map(str, fault.path)), fault.help) for fault in faults}
 
 
 @each("danger", [*dangers()], ids=lambda danger: danger.path)
