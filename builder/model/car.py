@@ -6,7 +6,7 @@ from builder.declaring import figure, listed, part, record, text, when, word
 from builder.model.access import Removal
 from builder.model.car_forms import AMPLIFIER_FEED, RADIO_OUTPUTS
 from builder.model.forms import LINE, SENTENCE, TRI
-from builder.model.words import UNKNOWN, AmplifierFeed, ChargingBy, RadioOutputs, Tri
+from builder.model.words import AmplifierFeed, ChargingBy, RadioOutputs, Tri
 
 
 @record
@@ -216,24 +216,6 @@ class Power:
     def charging_idle_a(self) -> float | None:
         """What the charger gives at hot idle [A], None when nobody measured it."""
         return self.charging.idle_a if self.charging else None
-
-
-def known(zones: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the zones that are named.
-
-    >>> known(("floor tunnel", "unknown"))
-    ('floor tunnel',)
-    """
-    return tuple(zone for zone in zones if zone.lower() != UNKNOWN)
-
-
-def all_known(zones: tuple[str, ...]) -> bool:
-    """Whether somebody looked everywhere: no further place can be such a zone.
-
-    >>> all_known(()), all_known(("unknown",)), all_known(("floor tunnel", "unknown"))
-    (True, False, False)
-    """
-    return known(zones) == zones
 
 
 @record

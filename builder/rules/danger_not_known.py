@@ -38,9 +38,9 @@ from typing import Any, Final
 
 from builder.declaring import Field, fields_of
 from builder.findings import DataPath, Fault, Severity
-from builder.model.car import all_known
 from builder.model.vehicle import Vehicle
 from builder.model.words import UNKNOWN
+from builder.model.zones import all_known
 from builder.rules.rule import Scope, rule
 
 _FOUND_ELSEWHERE = frozenset({"feed", "removal", "restraint"})

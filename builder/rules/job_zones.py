@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.findings import DataPath
-from builder.model.car import known
 from builder.model.job import Job
+from builder.model.zones import known
 from builder.planning.car.route_zones import zones_not_ruled_out
 
 

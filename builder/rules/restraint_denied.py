@@ -37,8 +37,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Fault, Severity
-from builder.model.car import known
 from builder.model.vehicle import Vehicle
+from builder.model.zones import known
 from builder.planning.car.route_zones import touches
 from builder.rules.rule import Scope, rule
 

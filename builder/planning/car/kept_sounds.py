@@ -42,6 +42,12 @@ def _passes(sound: ProtectedSound, broken: frozenset[Channel]) -> bool:
     return bool(sound.channels) and reached.issuperset(sound.channels)
 
 
+def own_sound_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
+    """Return what the car's own call and sounds say against the pairs that would be broken."""
+    call = emergency_call_objections(vehicle, selection)
+    return [*call, *unheard_objections(vehicle, selection)]
+
+
 def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Objection]:
     """Return the refusal to put the emergency call behind an added amplifier."""
     if not selection.broken or vehicle.features.emergency_call == "no":

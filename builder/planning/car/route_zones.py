@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from builder.declaring import settles
-from builder.model.car import Safety, all_known, known
+from builder.model.car import Safety
 from builder.model.job import CablePass, Job
 from builder.model.vehicle import Vehicle
+from builder.model.zones import all_known, known
 from builder.planning.objections import Objection, object_to
 from builder.planning.tables import COMMON_PRACTICE
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.model.car import all_known, known
 from builder.model.vehicle import Vehicle
+from builder.model.zones import all_known, known
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.course import trade
 from builder.planning.course.job_acts import act

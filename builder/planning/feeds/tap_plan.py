@@ -16,11 +16,10 @@ from builder.model.parts import Converter, Interface
 from builder.model.vehicle import Vehicle
 from builder.model.words import Channel, GradeBand
 from builder.planning.car.kept_sounds import (
-    emergency_call_objections,
     kept_losses,
     kept_reasons,
-    unheard_objections,
-)
+    own_sound_objections,
+)  # fmt: skip
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources, find_sources
 from builder.planning.feeds.converter_feed import (
@@ -147,8 +146,7 @@ def _plan(work: PlanWork, sources: Sources, selection: Selection) -> Plan:
         *digital_objections(vehicle, sources, work.line_taps, work.interfaces),
         *input_objections(selection, converter),
         *shared_return_objections(selection, work.defaults),
-        *emergency_call_objections(vehicle, selection),
-        *unheard_objections(vehicle, selection),
+        *own_sound_objections(vehicle, selection),
         *levels.objections,
         *turn_on.objections,
         *work.feed.objections,

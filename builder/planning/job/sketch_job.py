@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from math import ceil
 
 from builder.findings import DataPath
-from builder.model.car import all_known, known
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import (
     Job,
@@ -25,6 +24,7 @@ from builder.model.job import (
 from builder.model.parts import Amplifier, Cable, Converter
 from builder.model.vehicle import Vehicle
 from builder.model.words import THIS, Carries, Unit
+from builder.model.zones import all_known, known
 from builder.planning.car.sources import find_sources
 from builder.planning.feeds.tap_plan import Treatment
 from builder.planning.job.sketch_assumed import assumed_keys

@@ -10,12 +10,11 @@ from builder.model.car import (
     Features,
     Radio,
     Safety,
-    all_known,
-    known,
 )
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
+from builder.model.zones import all_known, known
 from builder.planning.car.access import radio_parts
 from builder.planning.sheet_rows import Step
 from builder.rendering.pages.caution import Caution, near_restraints, settled, wait_words
