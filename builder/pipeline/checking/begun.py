@@ -172,6 +172,7 @@ def standing_of(
         as_built=as_built,
         left=lines_in(lines, "open"),
         failed=lines_in(lines, "failed"),
+        later=tuple(test.id for test in made.filled.tests if test.id not in lines),
         recalls=tuple(against),
     )
 

@@ -40,6 +40,10 @@ class JobStanding:
     failed: tuple[str, ...] = listed(
         "Ids of the lines whose newest result did not pass.", default=()
     )
+    later: tuple[str, ...] = listed(
+        "Ids of lines that came onto sheets after the job was begun and that nobody read here.",
+        default=(),
+    )  # fmt: skip
     recalls: tuple[Recall, ...] = listed(
         "What the book says today against what is joined.", default=()
     )

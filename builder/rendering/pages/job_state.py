@@ -23,7 +23,7 @@ _SAYS: dict[JobState, str] = {
     "planned": "Nothing is joined yet.",
     "begun": "Its plan stands as it was begun; lines of the bay sheet are still open.",
     "failing": "Its plan stands as it was begun; find the cause, mend it, and read the line again.",
-    "done": "Every line of the bay sheet has passed.",
+    "done": "Every line that its bay sheet had has passed.",
     "recalled": "The book speaks against what is joined. Join nothing more: have the car back, "
     "take the readings below, and undo what they say.",
 }
@@ -53,6 +53,9 @@ def state_lines(standing: JobStanding, job: str) -> Iterator[str]:
         yield f"{line} did not pass; its causes: loombook comeback {job} --line {line}"
     if standing.left:
         yield f"to read: {', '.join(standing.left)}"
+    if standing.later:
+        said = ", ".join(standing.later)
+        yield f"on sheets since, nobody read them here; worth a look when the car is back: {said}"
 
 
 def recall_line(recall: Recall) -> str:

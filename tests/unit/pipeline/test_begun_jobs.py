@@ -158,6 +158,14 @@ def test_a_line_that_nobody_read_keeps_a_job_from_being_done(book: Path) -> None
     assert (state(made(book)), made(book).standing.left) == ("begun", ("whine",))
 
 
+def test_lines_that_sheets_have_since_are_named_where_nobody_read_them(book: Path) -> None:
+    found = made(book)
+    read = {result.test for result in found.parts.job.results}
+    unread = tuple(test.id for test in found.pack.tests if test.id not in read)
+    assert unread and found.standing.later == unread and found.standing.left == ()
+    assert all(line in page(book) for line in unread)
+
+
 def test_a_contradiction_of_later_recalls_the_job_and_the_way_back_stays(book: Path) -> None:
     before = made(book)
     contradicted(book)
