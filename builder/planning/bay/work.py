@@ -48,4 +48,4 @@ def heard_in(parts: JobParts, sound: str) -> tuple[State, str]:
     key_off = {s.sound for s in parts.vehicle.sounds if s.plays_key_off != "no"}
     if sound not in key_off:
         return "run", ""
-    return "retained", " (as its owner brings it about: lights on, then the driver's door opened)"
+    return "retained", " (lights on, then the driver's door opened)"
