@@ -73,8 +73,8 @@ def _strap(power: PowerSheet | None) -> Iterator[BayTest]:
     yield measure(
         "strap", "as_found",
         f"loads on until a clamp at the battery negative reads {shown(STRAP_READ_A)} A: battery "
-        "negative to bare body that lies open with the trim on, at the amplifier's end (a striker's "
-        "bolt, no restraint's)",
+        "negative to bare body that lies open with the trim on, at the amplifier's end (bolt "
+        "of a striker, of no restraint)",
         "run", "dc_v", None, power.strap_max_mohm / 1000 * STRAP_READ_A,
         f"at most {shown(power.strap_max_mohm, 2)} mΩ, before cable is bought; write it into the "
         "job as strap", since=WITH_THE_CIRCUIT,
