@@ -153,11 +153,26 @@ def name_of(path: DataPath, kind: SchemaKind) -> str:
 def example_line(key: str, schema: Schema, dot: bool = True) -> str:
     """What a key looks like in a record, with what it means."""
     examples = [typed(example) for example in schema.get("examples", [])]
+    if is_measured(schema):
+        examples = [f"<what was read, in {schema['unit']}>"]
     short = next((text for text in examples if len(text) <= _LONGEST_EXAMPLE), None)
     line = f"{key}: {short}" if short is not None else f"{key}:"
     meaning = str(schema.get("description", "")).rstrip(".")
     line = f"{line}  ({meaning})" if meaning else line
     return line + "." if dot else line
+
+
+def is_measured(schema: Schema) -> bool:
+    """Whether a key takes a figure with a unit: a line to type then asks for it, and shows none.
+
+    Somebody would copy a plausible reading; what stands in its place is no number and is refused.
+    """
+    return "unit" in schema and bool({"number", "integer"}.intersection([*_types(schema)]))
+
+
+def _types(schema: Schema) -> list[str]:
+    said = schema.get("type", [])
+    return [said] if isinstance(said, str) else list(said)
 
 
 def because(violation: Violation) -> str:
