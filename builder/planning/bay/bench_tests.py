@@ -102,7 +102,7 @@ def _correction_why(chain: LevelChain) -> str:
     )
 
 
-_LOW = "volume as low as a voice"
+_LOW = "volume low"
 """A tone at the loudest clean step is all that a speaker stands, and only for a moment."""
 
 

@@ -73,8 +73,8 @@ _RESTARTS = tick(
 )  # fmt: skip
 _HEAT = tick(
     "heat", "closing",
-    "after ten minutes of loud music the engine off, key out: then a hand can stay on amplifier, "
-    "main fuse and every joint", "engine", "heat is a bad joint or too little air",
+    "ten minutes of loud music, then engine off, key out: a hand can stay on amplifier, main fuse "
+    "and every joint", "engine", "heat is a bad joint or too little air",
 )  # fmt: skip
 _RESTRAINT_LAMP = tick(
     "restraint-lamp", "whole",
