@@ -75,7 +75,7 @@ def _fault(speaker: JobSpeaker, high: SpeakerChannel, sounds: list[SpeakerChanne
 def _load_words(sounds: list[SpeakerChannel]) -> str:
     ohms = [each.speaker_ohm for each in sounds if each.speaker_ohm]
     if len(ohms) < len(sounds):
-        return "; nobody recorded what load the speakers are together"
+        return ""
     together = 1 / sum(1 / ohm for ohm in ohms)
     return f"; joined bare, the speakers are {shown(together, 1)} Ω together"
 
