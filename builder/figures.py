@@ -109,10 +109,16 @@ def share_percent(share: float, limit: float | None = None) -> str:
 
 
 def span(hours: float) -> str:
-    """Return a time as people say it: in days from two days on, below in hours, then minutes."""
+    """Return a time as people say it: in days from two days on, below in hours, then minutes.
+
+    Whole days, hours, minutes that have passed: who relies on it is never promised too much.
+
+    >>> span(24 * 15.7)
+    '15 days'
+    """
     if hours >= 48:
-        return f"{shown(hours / 24, 0)} days"
+        return f"{at_most(hours / 24, 0)} days"
     if hours >= 2:
-        return f"{shown(round(hours, 0 if hours >= 10 else 1))} hours"
-    minutes = round(60 * hours)
+        return f"{shown(rounded_down(hours, 0 if hours >= 10 else 1))} hours"
+    minutes = int(rounded_down(60 * hours, 0))
     return "under a minute" if minutes < 1 else f"{minutes} minute{'' if minutes == 1 else 's'}"

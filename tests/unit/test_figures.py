@@ -64,15 +64,16 @@ def test_a_figure_near_its_limit_is_never_printed_as_the_limit(limit: float, nea
     ("hours", "said"),
     [
         (0.004, "under a minute"),
+        (0.0166, "under a minute"),
         (0.02, "1 minute"),
         (0.75, "45 minutes"),
         (1.9, "114 minutes"),
-        (2.46, "2.5 hours"),
+        (2.46, "2.4 hours"),
         (3, "3 hours"),
         (24, "24 hours"),
-        (47.9, "48 hours"),
+        (47.9, "47 hours"),
         (48, "2 days"),
-        (24 * 38.9, "39 days"),
+        (24 * 38.9, "38 days"),
     ],
 )
 def test_times_below_two_days_are_hours_or_minutes(hours: float, said: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.figures import shown, span
+from builder.model.words import Listening
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.at_plug import LoomUse, looms_of
 from builder.planning.levels.loudest_step import FOUND_BY, loudest_step
@@ -32,15 +33,19 @@ def customer_sheet(
     step = loudest_step(parts.vehicle, parts.job)
     said = f"step ____, which the bay finds ({FOUND_BY})" if step is None else f"step {step}"
     lines.append(f"Loudest clean volume: {said}. Beyond it only distortion grows.")
-    lines += _battery(plan, power)
+    lines += _battery(plan, power, parts.job.supply.listening)
     lines.append(CALL_THE_SHOP)
     return tuple(lines)
 
 
 CALL_THE_SHOP = (
-    "Something sounds wrong, smells or gets hot: every fuse named here out, and call the shop."
+    "Something sounds wrong, smells or gets hot: radio and engine off; out of the car if it "
+    "smokes. Pull the main fuse, at the place named here, if your hand gets there; take nothing "
+    "apart for it: fuses behind a panel, the radio or a seat are the shop's. Call the shop "
+    "before you drive."
 )
-"""The last line of every customer's sheet."""
+"""The last line of every customer's sheet: a customer reaches few fuses, and the main one is over
+nearly all that was added. Common practice, no source."""
 
 
 def loom_line(use: LoomUse) -> str:
@@ -67,6 +72,13 @@ def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
     return [f"As before: {', '.join(kept)}."] if kept else []
 
 
+_LASTS: dict[Listening, str] = {
+    "heavy": "loud music: about {}",
+    "light": "light music: about {}, loud music much less",
+}
+"""How loud the hours are counted for: as the job says that the customer listens."""
+
+
 def _counted(power: PowerSheet) -> str:
     """Which battery the hours and the days are counted from: the same, or each its own."""
     if power.lasts_from == power.days_from:
@@ -77,12 +89,13 @@ def _counted(power: PowerSheet) -> str:
     )
 
 
-def _battery(plan: Plan, power: PowerSheet | None) -> list[str]:
+def _battery(plan: Plan, power: PowerSheet | None, loud: Listening) -> list[str]:
     if power is None:
         return []
     lines = []
     if power.listening_h is not None:
-        lines.append(f"Engine off, loud: about {span(power.listening_h)}, then start the engine.")
+        lasts = _LASTS[loud].format(span(power.listening_h))
+        lines.append(f"Engine off, {lasts}; then start the engine.")
     if power.parked_days is not None:
         lines.append(
             f"Left standing: about {span(24 * power.parked_days)}, at the most that it may draw "

@@ -11,8 +11,9 @@ from builder.planning.job.stored_charge import StoredCharge, feeding_charge, sto
 from builder.planning.plan import Reason
 from builder.planning.power.idle_current import idle_a
 from builder.planning.power.reserve import listening_hours, parked_days
-from builder.planning.tables import HOUSE_DEFAULT
+from builder.planning.tables import DEVICE_RECORD, HOUSE_DEFAULT, RECORD
 from builder.planning.work_pack import JobParts
+from builder.units import Amperes
 
 _REST_SOURCE = "rest volts by charge: Battery Council International and makers' sheets (memory)"
 
@@ -32,13 +33,30 @@ class Lasting:
 
 def listening_h(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
     """Return how long music plays with the engine off; None where a figure is not known. [h]"""
-    stored, idle = feeding_charge(parts, defaults), idle_a(parts)
-    base = parts.vehicle.power.base_load_key_off_a
-    if stored is None or not idle or not base:
+    stored, idle, base = feeding_charge(parts, defaults), idle_a(parts), _car_a(parts)
+    if stored is None or not idle or base is None:
         return None
-    if parts.job.supply.second_battery is not None:
-        base = 0.0  # the car's own battery feeds the car
     return listening_hours(stored.kind.usable_share * stored.held_ah, idle, base, lasting.music_a)
+
+
+def _car_a(parts: JobParts) -> Amperes | None:
+    """What the car itself takes of the battery that plays, key off; None where nobody read it."""
+    base = parts.vehicle.power.base_load_key_off_a or None
+    fed_apart = parts.job.supply.second_battery is not None  # the car's own battery feeds the car
+    return 0.0 if base and fed_apart else base
+
+
+def _taken(parts: JobParts, music_a: Amperes) -> list[Reason]:
+    """What the hours are divided by, for who checks them."""
+    base, idle = _car_a(parts), idle_a(parts)
+    if base is None or not idle:
+        return []
+    whole = base + idle + music_a
+    because = (
+        f"the car itself {shown(base, 2)} A, what is added {shown(idle, 2)} A with no sound and "
+        f"{shown(music_a, 2)} A more at {parts.job.supply.listening} music"
+    )
+    return [Reason(f"hours at {shown(whole, 2)} A", because, f"{RECORD}; {DEVICE_RECORD}")]
 
 
 def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> float | None:
@@ -50,15 +68,15 @@ def days_parked(parts: JobParts, lasting: Lasting, defaults: HouseDefaults) -> f
     return days if isfinite(days) else None
 
 
-def lasting_reasons(parts: JobParts, defaults: HouseDefaults) -> list[Reason]:
-    """Return what the hours and days are counted from."""
+def lasting_reasons(parts: JobParts, music_a: Amperes, defaults: HouseDefaults) -> list[Reason]:
+    """Return what the hours and days are counted from; `music_a` is the average of the music."""
     found = [_reason(stored_charge(parts, defaults), defaults, "hours and days")]
     if parts.job.supply.second_battery is not None:
         found = [
             _reason(feeding_charge(parts, defaults), defaults, "hours"),
             _reason(stored_charge(parts, defaults), defaults, "days"),
         ]
-    return [each for each in found if each is not None]
+    return [*(each for each in found if each is not None), *_taken(parts, music_a)]
 
 
 def _reason(stored: StoredCharge | None, defaults: HouseDefaults, what: str) -> Reason | None:

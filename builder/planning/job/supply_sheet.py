@@ -106,7 +106,7 @@ def job_power(
         *terminal_reasons(parts, runs),
         *metric_reasons(supply, wanted, out, back, runs, defaults),
         *place_reasons(parts, distance, fed_at, defaults),
-        *lasting_reasons(parts, defaults),
+        *lasting_reasons(parts, need, defaults),
         *(run_reasons(link, defaults) if link else ()),
     )
     lasting = Lasting(latch_ah_per_day, parked_after_ma(parts, turn_on, defaults), need)

@@ -8,6 +8,7 @@ import pytest
 from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.model.job import CarBattery
+from builder.model.words import Listening
 from builder.planning.job.make_pack import make_pack
 from builder.planning.job.stored_charge import stored_charge
 from builder.planning.pack_details import PowerSheet
@@ -135,3 +136,26 @@ def test_grounds_of_converter_and_amplifier_are_compared_with_loud_music() -> No
 def test_rest_volts_say_little_of_four_lithium_cells(volts: float, share: float) -> None:
     """Makers' sheets of iron phosphate cells (memory)."""
     assert held_share(volts, battery_kind("lithium", HOUSE).rest) == pytest.approx(share)
+
+
+@pytest.mark.parametrize("listening", ["heavy", "light"])
+def test_hours_are_told_for_the_music_that_they_are_counted_with(listening: Listening) -> None:
+    parts = shipped_parts(JOB)
+    supply = replace(parts.job.supply, listening=listening)
+    pack, power = power_of(replace(parts, job=replace(parts.job, supply=supply)))
+    (told,) = [line for line in pack.customer if line.startswith("Engine off")]
+    loud = "loud music" if listening == "heavy" else "light music"
+    assert told.startswith(f"Engine off, {loud}: about ")
+    assert ("loud music much less" in told) == (listening == "light")
+    (why,) = [each for each in power.because if each.decision.startswith("hours at ")]
+    taken = float(why.decision.removeprefix("hours at ").removesuffix(" A"))
+    held = stored_charge(parts, HOUSE)
+    assert held is not None and power.listening_h is not None
+    assert taken * power.listening_h == pytest.approx(0.5 * held.held_ah, rel=0.01)
+    assert f"{listening} music" in why.because
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_the_customer_is_sent_to_the_main_fuse_alone(name: str) -> None:
+    last = shipped_pack(name).customer[-1]
+    assert "Pull the main fuse" in last and "take nothing apart" in last
