@@ -20,6 +20,7 @@ from builder.rendering.pages.bay_ask import sheet_of_job
 from builder.rendering.pages.bay_mode import plugs_to_read, standing
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.cautions import cautions_of
+from builder.rendering.pages.closed_ends import closed_off, planned_open
 from builder.rendering.pages.declared_facts import facts_of
 from builder.rendering.pages.fitted_facts import fitted_facts
 from builder.rendering.pages.job_cables import (
@@ -179,7 +180,8 @@ def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "converter": parts.converter,
         "amplifiers": parts.amplifiers,
         "feeds": [feed_view(feed) for feed in plan.feeds],
-        "insulate": by_reason(plan.insulate),
+        "insulate": by_reason(planned_open(pack)),
+        "closed_off": by_reason(closed_off(pack)),
         "turn_on": turn_on_words(plan.turn_on),
         "budget": budget_words(plan.turn_on),
         "draws": [draw_view(draw) for draw in pack.turn_on_draws],

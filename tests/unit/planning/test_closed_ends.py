@@ -1,0 +1,38 @@
+"""What a sheet calls closed off is under a sleeve when the job is done, and nothing else."""
+
+from __future__ import annotations
+
+import pytest
+from pack_jobs import SHIPPED, shipped_pack
+
+from builder.rendering.pages.closed_ends import closed_off, planned_open
+
+BUILT = [name for name in SHIPPED if shipped_pack(name).circuit is not None]
+
+
+@pytest.mark.parametrize("name", BUILT)
+def test_no_end_that_is_joined_is_called_open_or_closed_off(name: str) -> None:
+    pack = shipped_pack(name)
+    assert pack.circuit is not None
+    left = {end.what for end in pack.circuit.open_ends}
+    assert {end.what for end in (*planned_open(pack), *closed_off(pack))} <= left
+
+
+@pytest.mark.parametrize("name", BUILT)
+def test_every_end_under_a_sleeve_is_listed_where_the_job_is_undone(name: str) -> None:
+    pack = shipped_pack(name)
+    assert pack.circuit is not None
+    sleeved = [end.what for end in pack.circuit.open_ends if end.closed_by == "adhesive sleeve"]
+    assert sorted(end.what for end in closed_off(pack)) == sorted(sleeved)
+
+
+def test_four_doors_join_every_speaker_end_again() -> None:
+    pack = shipped_pack("leto-four-doors")
+    assert any(end.what.startswith("speaker end") for end in pack.plan.insulate)
+    assert not any(end.what.startswith("speaker end") for end in planned_open(pack))
+    assert len(closed_off(pack)) == 6
+
+
+def test_a_plan_that_joins_nothing_yet_keeps_its_list() -> None:
+    pack = shipped_pack("ullin-split-fronts")
+    assert planned_open(pack) == list(pack.plan.insulate) and not closed_off(pack)
