@@ -15,7 +15,8 @@ STANDS: Final = (
     "nobody sits on it, the car stays where it is"
 )
 _BY_ITSELF: dict[HowItStands, str] = {
-    "engine": "; hands out of the engine bay: one that stops by itself starts again by itself",
+    "engine": "; hands out of the engine bay: an engine that the car itself stopped starts again "
+    "with nobody at the key",
 }
 
 

@@ -32,8 +32,6 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     """Yield each device taken out, then cables and parts, then what is closed behind them."""
     job, house = bay.parts.job, moved.hands.house
     for unit in devices_of(index):
-        if unit.kind == "interface":
-            continue  # its plugs are pulled by a step of their own
         wanted = {**moved.batteries.dead, **moved.places.open_at([unit.place])}
         text = _out(job, unit)
         said = f"{text} if it is in the car" if unit.id in bay.joined.absent else text
@@ -56,7 +54,8 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     for place in painted_places(index):
         yield _act(f"{place}: bare metal painted or greased over", all_open, SHUT, 1.0)
     for zone in restraint_zones_touched(job, bay.parts.vehicle):
-        yield _act(f"put back as found: {zone}", needs(battery="waited"), SHUT, 0.0)
+        text = f"{zone}, with restraint parts: everything there as it was found before the work"
+        yield _act(text, needs(battery="waited"), SHUT, 0.0)
 
 
 def _act(text: str, wanted: Needs, tag: str, minutes: float, mind: str = "") -> Act:
@@ -68,6 +67,8 @@ def _out(job: Job, unit: Unit) -> str:
     mounts = [each for each in job.mounts if each.device == mounted_as(unit)]
     how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts)
     held = how or "what holds it undone"
+    if unit.kind == "interface":  # its plugs are pulled by a step of their own
+        return f"{where_words(unit)} out: {held}"
     return f"{where_words(unit)} out: every end out of its terminals, {held}"
 
 

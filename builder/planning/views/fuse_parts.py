@@ -37,7 +37,7 @@ def fuse_part_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
             lines.append(PartLine(f"fuse tap, {shape}", 1, "", _TAP.format(where)))
         holders.update([] if fuse.place == BLOCK or at_tap else [shape])
     return lines + [
-        PartLine(f"fuse holder, {shape}", count, "", "one for each, closed")
+        PartLine(f"fuse holder, {shape}", count, "", "one for each fuse, with a lid")
         for shape, count in holders.items()
     ]
 
