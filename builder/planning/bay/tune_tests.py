@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.figures import rounded_down
-from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
-from builder.planning.bay.tune_words import correction_words
+from builder.planning.bay.tune_words import again_limits_v, correction_words
 from builder.planning.circuit.terminal_names import channel_of, legs_of
-from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import BayTest
 
@@ -31,11 +28,7 @@ def tune_tests(tune: Sequence[TuneRow], *, corrects: bool) -> Iterator[BayTest]:
             speakable(row.speaker, AGAIN), "again",
             f"{row.amplifier} channel {row.channel}, filters set, {row.speaker} on: its gain's "
             "tone, 2 s at most",
-            "radio_on_tone", "ac_v", row.again_least_v_rms * (1 - bands.LEVEL_BAND),
-            min(
-                rounded_down(row.tone_v_rms, READ_PLACES),
-                row.again_most_v_rms * (1 + bands.LEVEL_BAND),
-            ),
+            "radio_on_tone", "ac_v", *again_limits_v(row),
             "what its filters leave of the tone",
             legs_of(channel_of(row.amplifier, row.channel)), WITH_THE_CIRCUIT,
         )  # fmt: skip

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.figures import shown
+from builder.figures import rounded_down, shown
 from builder.model.names import channel_name
+from builder.planning.bay import bands
+from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
 
 
 def tune_words(row: TuneRow) -> str:
     """Return a channel with its values: "subwoofer, sub amp channel 1: low-pass 80 Hz, …"."""
-    corners = (
-        ("high-pass", row.high_pass_hz), ("low-pass", row.low_pass_hz),
-        ("subsonic", row.subsonic_hz),
-    )  # fmt: skip
+    corners = (("high-pass", row.high_pass_hz), ("low-pass", row.low_pass_hz))
     said = [f"{name} {corner_words(hz)}" for name, hz in corners]
+    said.append(f"subsonic {subsonic_words(row)}")
     said.append(f"{row.slope_db_per_octave} dB an octave")
     said.append(f"polarity {row.polarity}")
     if row.delay_ms:
@@ -23,6 +23,22 @@ def tune_words(row: TuneRow) -> str:
     said += held_back_words(row)
     at = "" if row.set_at == row.amplifier else f" (at {row.set_at})"
     return f"{row.speaker}, {row.amplifier} channel {row.channel}{at}: {', '.join(said)}"
+
+
+def subsonic_words(row: TuneRow) -> str:
+    """Return the subsonic corner, or that it waits for the box: "ask first"."""
+    open_box = any("box" in asked for asked in row.asked)
+    return "ask first" if open_box else corner_words(row.subsonic_hz)
+
+
+def again_limits_v(row: TuneRow) -> tuple[float, float]:
+    """Return what a gain's tone reads once the filters are set, least and most. [V RMS]
+
+    Never more than the gain was set to, as that is printed: filters take away.
+    """
+    most = row.again_most_v_rms * (1 + bands.LEVEL_BAND)
+    set_to = rounded_down(row.tone_v_rms, READ_PLACES)
+    return row.again_least_v_rms * (1 - bands.LEVEL_BAND), min(set_to, most)
 
 
 def delay_words(row: TuneRow) -> str:

@@ -5,8 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from builder.figures import shown
-from builder.planning.bay.tune_words import corner_words, delay_words, held_back_words
+from builder.figures import at_most, shown
+from builder.planning.bay.tune_words import (
+    again_limits_v,
+    corner_words,
+    delay_words,
+    held_back_words,
+    subsonic_words,
+)
+from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
 
 
@@ -27,19 +34,18 @@ class TuneView(NamedTuple):
 
 def tune_view(row: TuneRow) -> TuneView:
     """Return a row as it is printed."""
-    least, most = row.again_least_v_rms, row.again_most_v_rms
-    open_box = any("box" in asked for asked in row.asked)
+    least, most = again_limits_v(row)
     return TuneView(
         row.speaker,
         row.set_at if row.set_at != row.amplifier else f"{row.amplifier} channel {row.channel}",
         corner_words(row.high_pass_hz),
         corner_words(row.low_pass_hz),
-        "ask first" if open_box else corner_words(row.subsonic_hz),
+        subsonic_words(row),
         f"{row.slope_db_per_octave} dB an octave",
         row.polarity,
         "; ".join([delay_words(row).removeprefix("delay "), *held_back_words(row)]),
         _correction(row),
-        f"{shown(least, 1)} to {shown(most, 1)} V",
+        f"{shown(least, READ_PLACES)} to {at_most(most, READ_PLACES)} V",
     )
 
 

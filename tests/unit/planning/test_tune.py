@@ -13,6 +13,9 @@ from scipy import signal
 from builder.model.job import Box, SetFilters
 from builder.model.parts.filters import Filters, FilterSpan
 from builder.model.sound import SpeakerChannel
+from builder.planning.bay.ids import speakable
+from builder.planning.bay.tune_tests import AGAIN
+from builder.planning.bay.tune_words import again_limits_v, tune_words
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.bass_at_tone import BassAtTone, loudest_at_tone
 from builder.planning.levels.filter_loss import FilterSet, butterworth, linkwitz_riley, passed
@@ -20,6 +23,7 @@ from builder.planning.levels.starting_filters import high_pass, low_pass
 from builder.planning.sheet_rows import Step
 from builder.planning.tune_sheet import TuneRow
 from builder.planning.work_pack import JobParts, WorkPack
+from builder.rendering.pages.job_tune import tune_view
 
 TAP_PLANS = tuple(name for name in SHIPPED if shipped_pack(name).kind == "tap_plan")
 TWO_COILS = "tansy-two-coils"
@@ -218,3 +222,23 @@ def test_a_tweeter_starts_at_the_corner_of_the_car_or_three_kilohertz() -> None:
     assert high_pass("high", None, with_sub=True).hz == 3000.0
     assert low_pass("low", None).hz == 3000.0
     assert high_pass("high", read, with_sub=True).hz == 4200.0
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_levels_sheet_and_the_bay_sheet_give_one_band_for_the_same_tone(name: str) -> None:
+    pack = shipped_pack(name)
+    lines = {test.id: test for test in pack.tests if test.turn == "again"}
+    for row in pack.tune if lines else ():
+        line = lines[speakable(row.speaker, AGAIN)]
+        least, _, most = tune_view(row).again.removesuffix(" V").partition(" to ")
+        assert (line.low, line.high) == again_limits_v(row)
+        assert float(least) == pytest.approx(line.low, abs=0.006)
+        assert float(most) == pytest.approx(line.high, abs=0.011) and float(most) <= line.high
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_subsonic_corner_that_waits_for_the_box_is_off_on_no_sheet(name: str) -> None:
+    for row in shipped_pack(name).tune:
+        waits = any("box" in asked for asked in row.asked)
+        assert ("subsonic ask first" in tune_words(row)) == waits
+        assert (tune_view(row).subsonic == "ask first") == waits
