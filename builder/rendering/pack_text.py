@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from builder.figures import shown
 from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
+from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import WiringRow
@@ -98,8 +99,8 @@ def _cover(pack: WorkPack, parts: JobParts, findings: Sequence[Finding]) -> Iter
     else:
         yield f"job {job.id}, {job.car.tagged}: {vehicle.title}   data: {job.data}"
         yield f"wanted: {job.wanted}"
-    if job.protect:
-        yield f"must sound as before: {', '.join(job.protect)}"
+    if kept := kept_as_before(pack, parts):
+        yield f"must sound as before: {', '.join(kept)}"
     yield from _titled("Why this is not a tap plan", _reasons(pack.refusals))
     if pack.kind != "tap_plan":
         yield from _titled("What would have to change", _reasons(pack.alternatives))

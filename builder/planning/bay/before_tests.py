@@ -8,8 +8,9 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
+from builder.planning.bay.kept_lines import sounds_before, while_it_plays
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
-from builder.planning.bay.work import BayWork, heard_in, sounds_to_keep
+from builder.planning.bay.work import BayWork
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.pack_details import PowerSheet
 from builder.planning.power.asleep_draws import PARKED_BEFORE
@@ -38,12 +39,7 @@ def before_tests(work: BayWork) -> Iterator[BayTest]:
         "warning lamps: write down which are lit, restraint lamp above all", "run",
         "a lamp that was lit before is not ours afterwards",
     )  # fmt: skip
-    for sound in sounds_to_keep(parts):
-        state, how = heard_in(parts, sound)
-        yield tick(
-            speakable("before", sound), "as_found", f"listen to it as it is now: {sound}{how}",
-            state, "it must be the same at the end",
-        )  # fmt: skip
+    yield from sounds_before(parts)
 
 
 def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
@@ -89,10 +85,10 @@ def key_off_lines(work: BayWork) -> Iterator[BayTest]:
         return
     where = turn_on.fuse_position or f"{turn_on.plug}.{turn_on.cavity}"
     for sound in key_off_sounds(work.parts.vehicle, work.selection):
-        state, how = heard_in(work.parts, sound.sound)
+        state, how = while_it_plays(work.parts, sound.sound)
         yield measure(
             speakable(where, sound.sound), "proof",
-            f"{where}, the turn-on wire, while {sound.sound} plays{how}", state, "dc_v",
+            f"{where}, the turn-on wire, {how}", state, "dc_v",
             highest_threshold_v(work.parts), None,
             "below this the amplifier is off and the sound is lost: nothing is cut then",
             since=WITH_THE_CIRCUIT,

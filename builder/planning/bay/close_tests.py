@@ -8,10 +8,9 @@ from dataclasses import replace
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay.held_tests import seat_tests
-from builder.planning.bay.ids import speakable
+from builder.planning.bay.kept_lines import sounds_after
 from builder.planning.bay.line import measure, tick
 from builder.planning.bay.second_battery_lines import parked_second
-from builder.planning.bay.work import heard_in, sounds_to_keep
 from builder.planning.car.seats import seats_over
 from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
@@ -23,15 +22,16 @@ from builder.planning.power.asleep_draws import (
 from builder.planning.work_pack import BayTest, JobParts
 
 
-def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> Iterator[BayTest]:
-    """Yield the close-out checks that concern this car, in the order of doing them."""
+def close_tests(
+    parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults, *, cancelling: bool = True
+) -> Iterator[BayTest]:
+    """Yield the close-out checks that concern this car, in the order of doing them.
+
+    `cancelling` says whether the noise cancellation of a car that has one is still at work.
+    """
     features = parts.vehicle.features
-    yield from _sounds(parts)
+    yield from sounds_after(parts, cancelling=cancelling)
     yield from seat_tests(parts.vehicle, parts.job)
-    if features.emergency_call != "no":
-        yield _EMERGENCY_CALL
-    if features.noise_cancellation != "no":
-        yield _DRONE
     yield _WHINE
     if features.start_stop != "no":
         yield (
@@ -46,21 +46,11 @@ def close_tests(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> It
 
 def probe_close_tests(parts: JobParts) -> Iterator[BayTest]:
     """Yield what is looked at when a car that was only measured is whole again."""
-    yield from _sounds(parts)
+    yield from sounds_after(parts)
     yield _RESTRAINT_LAMP
     yield _RADIO_HOME
 
 
-_EMERGENCY_CALL = tick(
-    "emergency-call", "whole",
-    "emergency-call self-test: its lamp is not lit, its voice is heard; never place a call", "run",
-    "nothing of this job may stand between the call and its speaker",
-)  # fmt: skip
-_DRONE = tick(
-    "cancellation-drone", "whole",
-    "drive at 1200 to 2500 r/min with the windows shut: no drone that was not there", "engine",
-    "active cancellation may turn a new subwoofer into a drone",
-)  # fmt: skip
 _WHINE = tick(
     "whine", "closing",
     "engine at 700, 2000 and 3000 r/min, lights, fan and heated screen on: no whine", "engine",
@@ -86,18 +76,6 @@ _RADIO_HOME = tick(
     "all that came out is back at its place, plugs home and not pinched", "run",
     "what was left out or pinched is found now, before the car leaves",
 )  # fmt: skip
-
-
-def _sounds(parts: JobParts) -> Iterator[BayTest]:
-    for sound in sounds_to_keep(parts):
-        state, how = heard_in(parts, sound)
-        yield tick(
-            speakable("after", sound),
-            "whole",
-            f"{sound}{how}: as it was before work began",
-            state,
-            "it must not be lost",
-        )
 
 
 def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.figures import shown, span
 from builder.model.words import Listening
+from builder.planning.bay.kept_lines import sounds_to_keep
 from builder.planning.circuit.terminal_names import source_name
 from builder.planning.harness.at_plug import LoomUse, looms_of
 from builder.planning.levels.loudest_step import FOUND_BY, loudest_step
@@ -67,8 +68,9 @@ def _out(parts: JobParts, plan: Plan) -> str:
 
 
 def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
+    """What stays, less what the losses name already."""
     lost = " ".join(losses).lower()
-    kept = [sound.sound for sound in parts.vehicle.sounds if sound.sound.lower() not in lost]
+    kept = [each for each in sounds_to_keep(parts) if each.lower() not in lost]
     return [f"As before: {', '.join(kept)}."] if kept else []
 
 

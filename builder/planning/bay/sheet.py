@@ -12,6 +12,7 @@ from builder.planning.bay.insulation_tests import tapped_tests
 from builder.planning.bay.line import proof_line
 from builder.planning.bay.loom_tests import fuse_lines, passed_on_lines, ring_out_lines
 from builder.planning.bay.work import BayWork
+from builder.planning.car.kept_sounds import microphones_out
 from builder.planning.circuit.model import Circuit
 from builder.planning.plan import ProofReading
 from builder.planning.work_pack import BayTest
@@ -31,7 +32,10 @@ def bay_sheet(work: BayWork, circuit: Circuit) -> tuple[BayTest, ...]:
         *tapped_tests(circuit),
         *bench_tests(work),
         *passed_on_lines(work.looms),
-        *close_tests(work.parts, work.plan.turn_on, work.defaults),
+        *close_tests(
+            work.parts, work.plan.turn_on, work.defaults,
+            cancelling=not microphones_out(work.parts.vehicle, work.selection),
+        ),
     ))  # fmt: skip
 
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.model.house_defaults import HouseDefaults
-from builder.model.words import State
 from builder.planning.car.selection import Selection
 from builder.planning.feeds.stand_ins import StandIns
 from builder.planning.harness.planned import LoomPlan
@@ -34,18 +33,3 @@ class BayWork:
     power: PowerSheet | None = None
     lead_ohms: Mapping[str, Ohms] = field(default_factory=dict)  # both wires, by the speaker
     devices: tuple[str, ...] = ()  # what something has to hold in the car, by name
-
-
-def sounds_to_keep(parts: JobParts) -> tuple[str, ...]:
-    """What the record protects, then what the customer named besides."""
-    named = [sound.sound for sound in parts.vehicle.sounds]
-    return tuple(dict.fromkeys((*named, *parts.job.protect)))
-
-
-def heard_in(parts: JobParts, sound: str) -> tuple[State, str]:
-    """Return the state of the car in which a sound is listened to, before the work and after it,
-    and how it is brought about."""
-    key_off = {s.sound for s in parts.vehicle.sounds if s.plays_key_off != "no"}
-    if sound not in key_off:
-        return "run", ""
-    return "retained", " (lights on, then the driver's door opened)"

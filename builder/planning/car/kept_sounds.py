@@ -13,6 +13,7 @@ from builder.model.words import Channel
 from builder.planning.car.doubt_readings import emergency_call_reading, key_off_reading
 from builder.planning.car.output_sums import corner_of
 from builder.planning.car.selection import Selection
+from builder.planning.car.sound_kinds import is_call
 from builder.planning.objections import Objection, object_to
 from builder.planning.plan import Reason
 from builder.planning.tables import COMMON_PRACTICE, RECORD, STAND_IN_LOAD_OHM
@@ -52,7 +53,7 @@ def emergency_call_objections(vehicle: Vehicle, selection: Selection) -> list[Ob
     """Return the refusal to put the emergency call behind an added amplifier."""
     if not selection.broken or vehicle.features.emergency_call == "no":
         return []
-    calls = [sound for sound in vehicle.sounds if "emergency" in sound.sound.lower()]
+    calls = [sound for sound in vehicle.sounds if is_call(sound.sound)]
     if not calls:
         return [_find_the_call(vehicle, selection)]
     through = [call for call in calls if _passes(call, broken_channels(selection))]

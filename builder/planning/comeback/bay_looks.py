@@ -9,8 +9,10 @@ from builder.planning.bay import bands
 from builder.planning.bay.foretold import BALANCE, IDLE, outcome, working
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.insulation_tests import SUPPLY_INSULATION, supply_ends
+from builder.planning.bay.kept_lines import EMERGENCY_CALL
 from builder.planning.bay.second_battery_lines import LINK_INSULATION
 from builder.planning.bay.tune_tests import CORRECTION_STANDS
+from builder.planning.car.sound_kinds import is_call
 from builder.planning.circuit.model import EndId
 from builder.planning.circuit.second_battery_links import THE_LINK
 from builder.planning.circuit.terminal_names import (
@@ -183,7 +185,10 @@ def _legs_to_body(job: HandedOver) -> Iterator[tuple[str, Look]]:
 def _sounds(job: HandedOver) -> Iterator[tuple[str, Look]]:
     for sound in job.parts.vehicle.sounds:
         if symptoms.is_heard(job, job.whole, sound):
-            yield speakable("after", sound.sound), _still_heard(job, sound)
+            look = _still_heard(job, sound)
+            yield speakable("after", sound.sound), look
+            if is_call(sound.sound):
+                yield EMERGENCY_CALL, look
 
 
 def _still_heard(job: HandedOver, sound: ProtectedSound) -> Look:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from builder.findings import Finding
 from builder.model.words import Origin
+from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.comeback.caught import Catch
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.words import PlanKind
@@ -146,6 +147,7 @@ def work_pack_page(
 def _cover(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     return {
         "car": _car_facts(parts),
+        "kept_sounds": kept_as_before(pack, parts),
         "fitted": fitted_facts(parts.job),
         "data": _data(parts),
         "hands_time": hands_time(pack.steps) if pack.steps else "",
