@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from builder.declaring import settles
+from builder.model.access import AccessPart
 from builder.model.car import Safety
 from builder.model.job import CablePass, Job
 from builder.model.vehicle import Vehicle
@@ -80,6 +81,13 @@ def _touched(places: Iterable[str], zones: tuple[str, ...]) -> tuple[str, ...]:
     listed = tuple(places)
     named = tuple(zone for zone in known(zones) if any(touches(place, zone) for place in listed))
     return (*named, *zones_not_ruled_out(listed, zones))
+
+
+def over_orange(part: AccessPart, vehicle: Vehicle) -> bool:
+    """Whether orange cables lie open once a part is off, by zones or by what is minded there."""
+    zones = known(vehicle.safety.high_voltage_zones)
+    lies = any(touches(place, zone) for place in part.uncovers for zone in zones)
+    return lies or (bool(zones) and any("orange" in each.lower() for each in part.hazards))
 
 
 def high_voltage_objections(job: Job, vehicle: Vehicle) -> list[Objection]:

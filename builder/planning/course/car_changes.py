@@ -15,6 +15,7 @@ from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.car.access import fastener_words, parts_over, radio_parts
+from builder.planning.car.route_zones import over_orange
 from builder.planning.car.seats import has_plug, has_rails
 from builder.planning.circuit.terminal_names import plug_name
 from builder.planning.course.car_states import DEAD, KEY, RADIO, plug_of
@@ -93,7 +94,7 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
         part.name, among("on", "loose"), "off", rank,
         Said(f"{part.name} off{f' ({held})' if held else ''}", part.steps,
              caution="; ".join(part.hazards)),
-        {**still, **off}, minutes=minutes,
+        {**still, **off}, minutes=minutes, over_live=over_orange(part, hands.vehicle),
     )  # fmt: skip
     if has_plug(part):
         yield Change(

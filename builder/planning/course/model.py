@@ -59,6 +59,7 @@ class Change:
     """One thing moved by hand from one value to another, as often as it is needed.
 
     `also` are other things that move with it: a key that is turned off silences the radio.
+    `over_live` says that what it lies over is live once the engine turns.
     """
 
     what: str
@@ -69,6 +70,7 @@ class Change:
     needs: Needs = field(default_factory=dict)
     also: State = field(default_factory=dict)
     minutes: float = 0.0
+    over_live: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""What has to be true before the engine turns while a seat is not bolted in."""
+"""What has to be true before the engine turns while a seat or a cover is not at its place."""
 
 from __future__ import annotations
 
@@ -14,6 +14,10 @@ STANDS: Final = (
     "the engine turns with {0} not bolted in: every restraint plug home, brake on, no gear, "
     "nobody sits on it, the car stays where it is"
 )
+LIVE: Final = (
+    "the engine turns with {0} off, orange cables live under it: every meter, lamp and lead is set "
+    "out before; no hand, tool or lead in there until the key is off"
+)
 _BY_ITSELF: dict[HowItStands, str] = {
     "engine": "; hands out of the engine bay: an engine that the car itself stopped starts again "
     "with nobody at the key",
@@ -25,10 +29,21 @@ def seats_of(changes: Iterable[Change]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(each.what for each in changes if each.rank in _SEATS))
 
 
-def running_gate(turned: Sequence[Change], state: State, seats: Sequence[str]) -> str:
-    """Return the gate before an engine that is started with seats loose or out; "" without."""
+def live_under(changes: Iterable[Change]) -> tuple[str, ...]:
+    """Return what is moved off something that is live once the engine turns."""
+    return tuple(dict.fromkeys(each.what for each in changes if each.over_live))
+
+
+def running_gate(
+    turned: Sequence[Change], state: State, seats: Sequence[str], covers: Sequence[str] = ()
+) -> str:
+    """Return the gate before an engine that is started with seats loose or out, or with covers off
+    what is live then; "" without."""
     started = [each.to for each in turned if each.what == KEY and each.to in RUNNING]
-    apart = [each for each in seats if state.get(each) in ("loose", "off")]
-    if not started or not apart:
+    if not started:
         return ""
-    return STANDS.format(" and ".join(apart)) + _BY_ITSELF.get(started[-1], "")
+    apart = [each for each in seats if state.get(each) in ("loose", "off")]
+    bare = [each for each in covers if state.get(each) == "off"]
+    loose = STANDS.format(" and ".join(apart)) + _BY_ITSELF.get(started[-1], "") if apart else ""
+    live = LIVE.format(" and ".join(bare)) if bare else ""
+    return "; ".join(each for each in (loose, live) if each)

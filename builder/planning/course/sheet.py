@@ -10,7 +10,7 @@ from builder.model.names import STATE_NAMES
 from builder.planning.bay.ids import numbered
 from builder.planning.course.car_states import BATTERY, KEY, MAIN_FUSE, PLAY, RADIO
 from builder.planning.course.model import Act, Change, Course, Move, Problem, Rank, State, done_by
-from builder.planning.course.running import running_gate, seats_of
+from builder.planning.course.running import live_under, running_gate, seats_of
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.words import Phase, TestState
 from builder.planning.work_pack import BayTest
@@ -59,7 +59,8 @@ def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
     """Each move as a step; turns of the key are said in the step of the reading that asks for
     them, and readings one after the other in one state are one step."""
     steps, state, turned, at = list[Step](), begins, list[Change](), 0
-    seats = seats_of(move for move in moves if isinstance(move, Change))
+    changes = [move for move in moves if isinstance(move, Change)]
+    seats, covers = seats_of(changes), live_under(changes)
     for group in grouped(moves):
         phase = _phase_of(moves[at:])
         at += len(group)
@@ -68,7 +69,7 @@ def _steps(moves: Sequence[Move], begins: State, sheet: _Lines) -> list[Step]:
         if isinstance(group[0], Change) and group[0].rank == "key":
             turned += [move for move in group if isinstance(move, Change)]
             continue
-        gate = running_gate(turned, state, seats)
+        gate = running_gate(turned, state, seats, covers)
         if gate and steps:  # what has to be true first stands before it
             steps[-1] = _gated(steps[-1], gate)
         steps.append(_step(turned, group, phase, state, sheet))

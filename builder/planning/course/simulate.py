@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from builder.model.access import AccessPart
 from builder.model.vehicle import Vehicle
 from builder.planning.car.access import in_order, job_parts, parts_over, radio_parts
+from builder.planning.car.route_zones import over_orange
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Circuit, Joint
 from builder.planning.circuit.terminal_names import LINK_FUSE, SECOND, SECOND_MINUS
@@ -119,7 +120,8 @@ def _bare(walk: Walk) -> Iterator[str]:
 
 
 def _running(walk: Walk, step: Step) -> Iterator[str]:
-    """An engine started with a seat that is not bolted in: a gate before it, no plug apart."""
+    """An engine started with a seat not bolted in, or a cover off live cables: a gate before it,
+    no plug apart."""
     if not any(moved.what == KEY and moved.value in RUNNING for moved in step.moves):
         return
     seats = [part for part in walk.vehicle.access if part.kind == "seat"]
@@ -128,6 +130,10 @@ def _running(walk: Walk, step: Step) -> Iterator[str]:
             yield f"the engine runs while {seat.name} is not bolted in, and no gate says so"
         if walk.state[seat.name] == "off" and seat.plugs:
             yield f"the engine runs while the plugs of {seat.name} are off"
+    bare = [part for part in walk.vehicle.access if walk.state[part.name] == "off"]
+    for part in (each for each in bare if over_orange(each, walk.vehicle)):
+        if f"{part.name} off, orange" not in walk.gate:
+            yield f"the engine runs while orange cables lie open under {part.name}"
 
 
 def _covered(walk: Walk, parts: Sequence[AccessPart]) -> Iterator[str]:

@@ -12,6 +12,7 @@ from pytest import MonkeyPatch
 from test_customer_lines import checked, sketches
 
 from builder.model.access import AccessPart
+from builder.planning.car.route_zones import over_orange
 from builder.planning.course import make_course
 from builder.planning.course.model import Course, Problem
 from builder.planning.course.search import shortest
@@ -133,6 +134,28 @@ def test_an_engine_with_a_seat_loose_has_a_gate_that_names_the_seat(name: str) -
                for step in after)  # fmt: skip
     seats = 2 if name == "teasel-four-doors" else 1  # each of them is said by itself
     assert len(gated) == len(said) / seats
+
+
+def test_an_engine_over_open_orange_cables_has_a_gate_that_names_the_cover() -> None:
+    name = "tarn-subwoofer"
+    steps = shipped_pack(name).steps
+    said = walked(name, tuple(replace(step, gate="") for step in steps))
+    assert said and {"orange cables lie open under load floor" in one for one in said} == {True}
+    gated = [step for step in steps if "load floor off, orange cables" in step.gate]
+    assert len(gated) == len(said)
+    closed = next(step for step in steps if Stands("load floor", "on") in step.moves)
+    assert all(step.number < closed.number for step in gated)
+
+
+def test_orange_cables_lie_under_a_part_by_zone_or_by_what_is_minded_there() -> None:
+    vehicle = shipped_parts("tarn-subwoofer").vehicle
+    parts = {part.name: part for part in vehicle.access}
+    assert over_orange(parts["load floor"], vehicle)
+    assert not over_orange(parts["vent strip"], vehicle)
+    by_zone = replace(parts["vent strip"], uncovers=("under the rear bench",))
+    assert over_orange(by_zone, vehicle)
+    petrol = replace(vehicle, safety=replace(vehicle.safety, high_voltage_zones=()))
+    assert not over_orange(parts["load floor"], petrol)
 
 
 def test_a_seat_that_stands_out_with_its_plugs_off_keeps_the_engine_off() -> None:
