@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Literal, NamedTuple
 
 from builder.model.names import SINGULAR_NAMES
+from builder.model.pin import Pin
+from builder.model.words import State
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
 from builder.planning.circuit.terminal_names import loom_terminal, socket_terminal
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.looms.conductors import conductors
 from builder.planning.looms.ring_out import ring_out
+from builder.planning.words import Turn
 from builder.planning.work_pack import BayTest
 
 
@@ -61,16 +65,66 @@ def passed_on_lines(looms: Mapping[str, LoomPlan]) -> Iterator[BayTest]:
         pins = [pin for pin in pins if not _is_cut(plan, pin.cavity)]
         if not pins:
             continue
-        said = dict.fromkeys(SINGULAR_NAMES[pin.function] for pin in pins)
-        cavities = [f"{plug.id}.{pin.cavity}" for pin in pins]
-        yield tick(
-            speakable(plan.use.name, "passed on"), "passed_on",
-            f"{plan.use.name} home at both ends: whatever it passes on works as before: "
-            f"{', '.join(said)}", "radio_on_zero",
-            "a plug that is not home, or a wire that was cut by mistake",
-            tuple(end for each in cavities for end in (socket_terminal(plug.unit, each), each)),
-            WITH_THE_CIRCUIT,
-        )  # fmt: skip
+        for kind, line in _PASSED:
+            shown = [pin for pin in pins if _shown_by(pin) == kind]
+            if shown:
+                yield _passed_on(plan, line, shown)
+
+
+Shown = Literal["standing", "heard", "driven"]
+
+
+class _Line(NamedTuple):
+    """How it is seen that a kind of wire is passed on."""
+
+    name: str  # in the id of its line
+    turn: Turn
+    state: State
+    says: str
+
+
+_PASSED: tuple[tuple[Shown, _Line], ...] = (
+    ("standing", _Line(
+        "passed on", "passed_on", "radio_on_zero",
+        "{0} home at both ends: whatever it passes on works as before: {1}",
+    )),
+    ("heard", _Line(
+        "passed on heard", "passed_on", "tuner",
+        "{0}, tuner at low volume, balance and fader to each corner: every {1} that it passes on "
+        "is heard",
+    )),
+    ("driven", _Line(
+        "passed on seated", "passed_on", "radio_on_zero",
+        "{0} home at both ends, each of these wires pulled lightly behind both plugs: none comes "
+        "out: {1}",
+    )),
+    ("driven", _Line(
+        "passed on driven", "whole", "engine",
+        "{0}, on a drive and in a telephone call: what hangs on these works as before: {1}; never "
+        "place an emergency call",
+    )),
+)  # fmt: skip
+"""Nothing is heard at volume zero, and a car that stands shows neither its speed nor a mute: those
+contacts are felt for before trim goes home. Common practice, no source."""
+
+
+def _shown_by(pin: Pin) -> Shown:
+    if pin.function in ("speaker", "line"):
+        return "heard"
+    return "driven" if pin.function in ("speed", "mute", "microphone") else "standing"
+
+
+def _passed_on(plan: LoomPlan, line: _Line, pins: Sequence[Pin]) -> BayTest:
+    plug = plan.use.plug
+    said = dict.fromkeys(SINGULAR_NAMES[pin.function] for pin in pins)
+    cavities = [f"{plug.id}.{pin.cavity}" for pin in pins]
+    return tick(
+        speakable(plan.use.name, line.name), line.turn,
+        line.says.format(plan.use.name, ", ".join(said)), line.state,
+        "a plug that is not home, or a wire that was cut by mistake",
+        tuple(end for each in cavities for end in (socket_terminal(plug.unit, each), each)),
+        WITH_THE_CIRCUIT,
+    )  # fmt: skip
 
 
 def _is_cut(plan: LoomPlan, cavity: str) -> bool:

@@ -43,6 +43,7 @@ from builder.planning.comeback.looks import (
     yes_if,
 )
 from builder.planning.power.asleep_draws import PARKED_SECOND, on_second
+from builder.planning.words import Turn
 from builder.planning.work_pack import BayTest
 from builder.proof.band import Where
 
@@ -62,6 +63,10 @@ def _pairs(probes: Sequence[EndId]) -> tuple[tuple[EndId, EndId], ...]:
     return tuple(zip(probes[::2], probes[1::2], strict=False))
 
 
+_PASSED_ON: tuple[Turn, ...] = ("passed_on", "whole")
+"""When is looked at what looms pass on: at the bench, and what only a drive shows, at the end."""
+
+
 def _by_probes(job: HandedOver, test: BayTest) -> Look | None:
     """The look of a line that names what it looks at."""
     if not test.probes:
@@ -72,7 +77,7 @@ def _by_probes(job: HandedOver, test: BayTest) -> Look | None:
     if test.id == BALANCE:
         return yes_if(lambda now: _as_before(job, now))
     if test.quantity == "check":
-        return passed_on_all(pairs) if test.turn == "passed_on" else joined_all(pairs)
+        return passed_on_all(pairs) if test.turn in _PASSED_ON else joined_all(pairs)
     return _volts(job, test) if test.quantity == "dc_v" else _sound(job, test)
 
 

@@ -573,3 +573,20 @@ def test_a_fuse_in_a_wire_that_is_cut_stays_with_one_half() -> None:
     fuses = [part for part in index.circuit.elements if part.loom]
     assert len(fuses) == 4
     assert all(any(part.id in link.path for link in index.circuit.links) for part in fuses[:2])
+
+
+def test_what_a_loom_passes_on_is_read_where_it_can_be_seen() -> None:
+    """No speaker at volume zero, and no speed or mute in a car that stands."""
+    found = {t.id: t for t in shipped_pack("sedge-fronts").tests if "passed-on" in t.id}
+    standing, heard, seated, driven = (
+        found[f"loom-a-passed-on{end}"] for end in ("", "-heard", "-seated", "-driven")
+    )
+    assert (standing.state, heard.state, driven.state) == ("radio_on_zero", "tuner", "engine")
+    for word in ("speaker leg", "speed wire", "mute wire"):
+        assert word not in standing.what
+    assert "speaker leg" in heard.what and "low volume" in heard.what
+    assert "speed wire" in driven.what and "mute wire" in driven.what
+    assert (standing.phase, driven.phase) == ("bench", "close")
+    assert seated.phase == "bench" and seated.probes == driven.probes  # felt for before trim
+    probes = [*standing.probes, *heard.probes, *seated.probes]
+    assert len(probes) == len(set(probes))  # each wire on one line
