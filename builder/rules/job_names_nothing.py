@@ -43,6 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
+from builder.model.job.places import BOARD
 from builder.model.vehicle import Vehicle
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.words import BLOCK
@@ -133,6 +134,7 @@ def _devices(job: Job, shelf: Shelf, amplifiers: list[str]) -> Iterator[str]:
     yield from (shelf.interfaces[each].name for each in job.interfaces if each in shelf.interfaces)
     yield from [BLOCK] if job.supply.branches else []
     yield from [SECOND] if job.supply.second_battery else []
+    yield BOARD
 
 
 def _pairs(job: Job, vehicle: Vehicle) -> Iterator[Fault]:

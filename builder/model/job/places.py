@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Final, Literal
 
 from builder.declaring import figure, listed, record, text, word
 from builder.findings import DataPath
@@ -10,6 +10,8 @@ from builder.model.forms import ID, LINE, TRI
 from builder.model.job.routes import CARRIES
 from builder.model.words import Carries, Tri
 
+BOARD: Final = "board"
+"""What `mounts` call a board of the shop's own: it goes in before what it holds, and comes out."""
 FixedBy = Literal["screws", "bolts", "strap", "rail", "glue"]
 Seal = Literal["grommet", "sealant", "unknown"]
 
@@ -20,7 +22,8 @@ class Mount:
 
     device: str = text(
         "What is fixed: converter, the name of an amplifier, a speaker or a load of this job, of a "
-        "data interface, distribution block, or second battery.", "amp 1",
+        "data interface, distribution block, second battery, or board: what the shop brings to "
+        "fix others to.", "amp 1",
         form=LINE,
         label="",
     )  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Hole, Job
-from builder.model.job.places import FixedBy
+from builder.model.job.places import BOARD, FixedBy
 from builder.planning.circuit.devices import devices_of, mounted_as, where_words
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.course.car_states import DEAD
@@ -41,7 +41,8 @@ def fixing_acts(
     if job.holes:
         text = "every hole: edge smoothed, painted, a grommet where a wire passes"
         yield act("edges", Said(text), 2.0 * len(job.holes))
-    for at, mount in enumerate(job.mounts):
+    boards_first = sorted(job.mounts, key=lambda mount: mount.device != BOARD)
+    for at, mount in enumerate(boards_first):
         text = f"{mount.device}: {_HOLDS[mount.by]} {mount.fixed_to}"
         yield act(f"mount {at}", Said(text), house.hand_mount_min)
     told = {mount.device for mount in job.mounts}

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.model.job import Job
-from builder.model.job.places import FixedBy
+from builder.model.job.places import BOARD, FixedBy
 from builder.planning.bay.closed_holes import closed_holes
 from builder.planning.car.route_zones import restraint_zones_touched
 from builder.planning.circuit.devices import devices_of, mounted_as, where_words
@@ -42,6 +42,9 @@ def taking_out_acts(bay: BackWork, index: CircuitIndex, moved: JobHands) -> Iter
     said = f"; out with them: {', '.join(parts)}" if parts else ""
     text = f"take supply, ground and every other cable of the job out{said}"
     if parts or any(index.own_wires()):
+        yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
+    for mount in (each for each in job.mounts if each.device == BOARD):
+        text = f"{BOARD} out: {_UNDO[mount.by]} {mount.fixed_to}"
         yield _act(text, all_open, CABLES_OUT, house.hand_mount_min)
     for one in job.passes:
         text = f"{one.through}: nothing of the job passes it any more; closed and sealed as it was"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.model.job import Job
-from builder.model.job.places import FixedBy
+from builder.model.job.places import BOARD, FixedBy, Mount
 from builder.planning.sheet_rows import PartLine
 
 _WITH: dict[FixedBy, str] = {
@@ -20,9 +20,23 @@ _WITH: dict[FixedBy, str] = {
 
 def fixing_lines(job: Job) -> Iterator[PartLine]:
     """Yield what each device is fixed with, and to, and what each hole is made for."""
+    board = any(each.device == BOARD for each in job.mounts)
+    if board:
+        on_it = [each.device for each in job.mounts if BOARD in each.fixed_to]
+        yield PartLine(BOARD, 1, "", f"for {', '.join(on_it)}" if on_it else "")
     for mount in job.mounts:
-        note = f"{mount.device}, fixed to {mount.fixed_to}: that too, where the car has none"
+        if _bought_for_a_hole(mount, job):
+            continue
+        note = f"{mount.device}, fixed to {mount.fixed_to}"
+        note += "" if board else ": that too, where the car has none"
         yield PartLine(_WITH[mount.by], 1, "", note)
     for hole in job.holes:
-        note = f"into the hole of {shown(hole.size_mm)} mm, {hole.where}"
-        yield PartLine(hole.purpose, 1, "", note)
+        size = f"{shown(hole.size_mm)} mm"
+        yield PartLine(hole.purpose, 1, "", f"into the hole of {size}, {hole.where}")
+        plug = f"kept for the way back: {hole.where}"
+        yield PartLine(f"blind plug for a hole of {size}", 1, "", plug)
+
+
+def _bought_for_a_hole(mount: Mount, job: Job) -> bool:
+    """Whether what holds a device is told at the hole that it goes into."""
+    return any(mount.by in each.purpose and mount.device in each.purpose for each in job.holes)

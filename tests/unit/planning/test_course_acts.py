@@ -170,3 +170,24 @@ def test_no_line_asks_for_what_hurts_a_hand_a_speaker_or_a_good_job() -> None:
         grounded = shipped_parts(name).vehicle.radio.outputs == "common_ground"
         assert ("minus legs meet at the body" in lines["signal-legs"]) == grounded
     assert any(shipped_parts(name).vehicle.radio.outputs == "common_ground" for name in JOBS)
+
+
+def test_a_board_goes_in_before_what_it_holds_and_leaves_before_its_hole_is_closed() -> None:
+    pack = shipped_pack("tansy-two-coils")
+    assert at(pack, "hole of 6 mm") < at(pack, "board: bolted to") < at(pack, "sub amp: screwed to")
+    order = [
+        next(i for i, line in enumerate(pack.revert) if line.startswith(begun))
+        for begun in ("Sub amp (", "Board out: its bolts out of", "Hole in right luggage side")
+    ]
+    assert order == sorted(order)
+    items = [line.item for line in pack.parts]
+    assert items.count("board") == 1 == items.count("bolts of the board")
+    assert "set of bolts" not in items  # told at the hole that they go into
+    assert "blind plug for a hole of 6 mm" in items
+
+
+def test_a_board_named_last_is_still_fixed_first() -> None:
+    parts = shipped_parts("tansy-two-coils")
+    job = replace(parts.job, mounts=parts.job.mounts[::-1])
+    pack = make_pack(replace(parts, job=job), defaults=HOUSE)
+    assert at(pack, "board: bolted to") < at(pack, "converter: screwed to")
