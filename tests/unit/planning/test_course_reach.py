@@ -139,3 +139,14 @@ def test_a_job_without_passages_on_record_asks_for_none() -> None:
     car = replace(parts.vehicle, passages=())
     pack = make_pack(replace(parts, vehicle=car), defaults=HOUSE)
     assert not [step for step in pack.steps if "way of the supply" in step.text]
+
+
+def test_cutter_says_where_the_supply_passes_and_what_comes_off_for_it() -> None:
+    pack = shipped_pack("cutter-fronts")
+    through = one(pack, "left grommet: take supply through")
+    assert not through.blocked and through.number < one(pack, "lay every cable").number
+    off = [step for step in pack.steps if Stands("left kick panel", "off") in step.moves]
+    seat = [step for step in pack.steps if Stands("left seat", "off") in step.moves]
+    assert len(off) == len(seat) == 1
+    assert max(off[0].number, seat[0].number) < through.number
+    assert not any("how is not on record" in step.text for step in pack.steps)
