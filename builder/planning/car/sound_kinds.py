@@ -30,4 +30,4 @@ def is_fault(sound: str) -> bool:
     >>> is_fault("pedestrian sounder fault"), is_fault("sliding-door warning")
     (True, False)
     """
-    return "fault" in sound.lower().split()
+    return "fault" in sound.lower()
