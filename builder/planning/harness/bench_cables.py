@@ -40,6 +40,6 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
 
 def _more_nicks(work: SheetWork) -> str:
     """What the roll holds more is one such end; a second one takes the last piece's length."""
-    if not any(roll_spare_m(work.cables, row.material) for row in work.cables):
+    if not any(roll_spare_m(work.cables, row.material, work.defaults) for row in work.cables):
         return ""
     return "The roll has what one such end takes; for a second get more cable first. "

@@ -72,7 +72,11 @@ def _tied(rows: Sequence[LoomCableRow], edge: float, along: str) -> str:
         + " and ".join(f"{edge + at:.0f}" for at in places)
         for group, places in tie_places(rows)
     ]
-    others = ", and round all that lies there by then" if len(rows) > 1 else ""
+    others = (
+        ", and round all that lies there by then, heads away from each other"
+        if len(rows) > 1
+        else ""
+    )
     if len(rows) == 1:
         found = [found[0].removeprefix(f"{rows[0].cable} at ")]
     begins = "where each tie begins" if len(rows) > 1 else "where the ties begin"

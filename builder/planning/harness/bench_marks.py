@@ -15,6 +15,7 @@ from builder.planning.harness.marks import (
     far_label_mm,
     far_marks,
     fold_tapes,
+    folded_least_mm,
     mark_places,
     midway_mm,
     plug_labels_mm,
@@ -109,8 +110,19 @@ def folded_line(work: SheetWork) -> str:
         f"a core that is joined to nothing here: only the {FAR_BARE_MM} mm that are bared for the "
         "ring-out are cut off it. Fold it back along the outside of its jacket, over the bands, "
         f"opposite the words of the label, under the ties of its cable; {_taped(work)}: its last "
-        f"{shown(FREE_TIP_MM)} mm stay free of tape, and it stays on until all is done"
+        f"{shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on until all is done"
     )
+
+
+def folded_floors(work: SheetWork) -> str:
+    """Return how much jacket comes off at least, however short the joined cores are by then: ",
+    never under 150 mm on cable 3"; empty where no core is folded back."""
+    found: dict[float, list[str]] = defaultdict(list)
+    for row in work.cables:
+        if row.others:
+            found[folded_least_mm(row)].append(row.cable)
+    said = [f"under {shown(mm, 0)} mm on {' and '.join(names)}" for mm, names in found.items()]
+    return f", never {', '.join(said)}" if said else ""
 
 
 def _taped(work: SheetWork) -> str:

@@ -27,7 +27,6 @@ from builder.planning.harness.joint_places import BARREL_MM, FLAG_MM, SLEEVE_MM
 from builder.planning.harness.made_here import made_needs, own_joints
 from builder.planning.harness.marks import BAND_MM, FLAG_LONG_MM, LABEL_MM, TAPE_MM, TIE_MM
 from builder.planning.harness.ring_method import lead_needs
-from builder.planning.harness.rows import LoomCableRow
 from builder.planning.harness.sheet_work import SheetWork
 from builder.planning.tables import COMMON_PRACTICE
 from builder.planning.views.names import element_words
@@ -45,7 +44,7 @@ def needs_lines(work: SheetWork) -> Iterator[str]:
         )
     yield from (f"1 {element_words(part)}, with leads" for part in _tapped_in(work))
     mine, others = joined_wires(work.plan, work.index), other_cores(work.plan, work.index)
-    yield from _cables(work.cables, [*mine, *others])
+    yield from _cables(work, [*mine, *others])
     if work.joints:
         yield from _sleeves(work, mine, others)
         yield from _barrels(work)
@@ -102,24 +101,24 @@ def _tools(work: SheetWork) -> Iterator[str]:
     )
 
 
-def _cables(cables: Sequence[LoomCableRow], cores: Sequence[CircuitWire]) -> Iterator[str]:
+def _cables(work: SheetWork, cores: Sequence[CircuitWire]) -> Iterator[str]:
     """One line a material: how much of it in all, in how many pieces, of how much copper."""
     found: dict[str, list[float | None]] = defaultdict(list)
-    for row in cables:
+    for row in work.cables:
         found[row.material].append(row.length_m)
     for material, lengths in found.items():
         known = [each for each in lengths if each is not None]
         metres = f"{shown(sum(known), 1)} m" if len(known) == len(lengths) else "as measured"
-        names = {row.cable for row in cables if row.material == material}
+        names = {row.cable for row in work.cables if row.material == material}
         areas = {area_mm2(core.size) for core in cores if core.piece in names}
         copper = ", ".join(f"{shown(area, 2)} mm²" for area in areas if area is not None)
         each = f", each core of {copper}" if copper else ""
         many = "s" if len(lengths) > 1 else ""
-        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}{_more(cables, material)}"
+        yield f"{material}{each}: {metres}, in {len(lengths)} piece{many}{_more(work, material)}"
 
 
-def _more(cables: Sequence[LoomCableRow], material: str) -> str:
-    more = roll_spare_m(cables, material)
+def _more(work: SheetWork, material: str) -> str:
+    more = roll_spare_m(work.cables, material, work.defaults)
     return f"; {shown(more, 1)} m more on the roll, for an end cut off" if more else ""
 
 

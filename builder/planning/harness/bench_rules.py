@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.bay.bands import JOINT_PULL_N
-from builder.planning.harness.bench_marks import folded_line
+from builder.planning.harness.bench_marks import folded_floors, folded_line
 from builder.planning.harness.cables_of import other_cores
 from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import (
@@ -87,16 +87,17 @@ def _silent(work: SheetWork) -> str:
     edge, unit = work.bundle_edge_mm, work.plan.ends[0].name
     core = (
         f'. "Core" is {shown(edge, 0)} mm less "Tip"; on the {unit}\'s half {BARE_MM:.0f} mm more. '
-        "Of each cable as much jacket comes off as its longest core needs"
+        f"Of each cable as much jacket comes off as its longest core needs{folded_floors(work)}"
         if edge is not None
         else ""
     )
     return (
         "a half that stays silent when it is cut: ring its copper against the cavities of its plug "
-        "until one sounds. The wire list joins this to the cavity of the other half: only the flag "
-        "is wrong, put a right one on. Otherwise both flags are those of another wire that is cut: "
-        "exchange the flags of the two wires and, in the wire list and the joint list, all their "
-        f"millimetres, nothing else{core}. Was the wire one that goes through: take another loom"
+        'until one sounds: of that wire it is. It was cut at the "At" of that wire: only this flag '
+        "is wrong, put a right one on. It was cut at that of another: put right flags on both "
+        'wires, and exchange, in the wire list and the joint list, their "At", "Cut", "Tip" and '
+        "where their sleeves lie; the size of a sleeve stays with its line"
+        f"{core}. Was the wire one that goes through: take another loom"
     )
 
 

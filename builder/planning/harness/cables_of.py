@@ -12,7 +12,7 @@ from builder.planning.cables.piece_names import CABLE
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import CircuitWire
 from builder.planning.harness.cable_ends import CableEnds
-from builder.planning.harness.marks import least_off_mm
+from builder.planning.harness.marks import folded_least_mm, least_off_mm
 from builder.planning.harness.planned import LoomPlan
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow
 from builder.planning.power.conductors import ohm_per_km
@@ -29,16 +29,16 @@ def cable_rows(
     """Yield one row a cable or single wire that is joined in the loom, in the order of its joints;
     a wire of a branch's own is none."""
     rows = _rows(plan, index, joints, ends)
-    yield from (_folded(row, least_off_mm()) if row.others else row for row in rows)
+    yield from (_folded(row) if row.others else row for row in rows)
 
 
-def _folded(row: LoomCableRow, least_mm: float) -> LoomCableRow:
+def _folded(row: LoomCableRow) -> LoomCableRow:
     """A core that is folded back is as long as the jacket that comes off: so much that tape holds
     it, though those that are joined are shorter."""
     if row.off_mm is None:
         return row
-    remade = max(row.remade_off_mm or 0.0, least_mm)
-    return replace(row, off_mm=max(row.off_mm, least_mm), remade_off_mm=remade)
+    longer = replace(row, off_mm=max(row.off_mm, least_off_mm()))
+    return replace(longer, remade_off_mm=max(row.remade_off_mm or 0.0, folded_least_mm(longer)))
 
 
 def _rows(
@@ -76,12 +76,14 @@ def _longest(cores_mm: Sequence[float | None]) -> float | None:
     return max(known) if known and len(known) == len(cores_mm) else None
 
 
-def roll_spare_m(cables: Iterable[LoomCableRow], material: str) -> float:
+def roll_spare_m(cables: Iterable[LoomCableRow], material: str, house: HouseDefaults) -> float:
     """Return what the roll holds more [m], in whole decimetres: one end that is cut off for a nick,
-    of a cable that takes another's place too."""
+    of a cable that takes another's place too, and what each piece may be longer."""
     rows = [row for row in cables if row.material == material]
     off = [each for row in rows for each in (row.off_mm, row.remade_off_mm) if each is not None]
-    return ceil(max(off, default=0.0) / 100) / 10
+    if not off:
+        return 0.0
+    return ceil((max(off) + house.bench_longer_mm + house.bench_cable_mm * len(rows)) / 100) / 10
 
 
 def cable_ohm(wire: CircuitWire, defaults: HouseDefaults) -> float | None:

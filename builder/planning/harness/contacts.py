@@ -105,7 +105,7 @@ class PlugContacts(NamedTuple):
             f"that of {shown(contact.blade_mm)} mm in {_cavities_said(at)}"
             for contact, at in _by_size(self.again)
         ]
-        used = f"; used again, one wire at a time: {', '.join(more)}" if more else ""
+        used = f"; used again, with one lead, one wire at a time: {', '.join(more)}" if more else ""
         return f"contacts that go into the {self.plug} ({self.housing}): {said}{used}"
 
 

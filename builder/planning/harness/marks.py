@@ -13,7 +13,7 @@ from math import ceil
 from typing import Final, NamedTuple
 
 from builder.model.house_defaults import HouseDefaults
-from builder.planning.harness.joint_places import BARE_MM, TIES_MM
+from builder.planning.harness.joint_places import BARE_MM, TIES_MM, TURN_MM
 from builder.planning.harness.rows import LoomCableRow
 
 TIE_MM: Final = 4.0
@@ -25,14 +25,17 @@ FREE_TIP_MM: Final = 36.0
 PUSHED_MM: Final = 2 * BARE_MM
 BESIDE_MM: Final = 2.0
 APART_MM: Final = 2 * BESIDE_MM
+FOLDED_MM: Final = TURN_MM + BESIDE_MM + FREE_TIP_MM
 _FROM_END_MM: Final = 10.0
 _TAPE_EVERY_MM: Final = 100.0
 """A tie, how wide at most; a label, how wide and how long before it is folded; how long a wire's
 flag is before; a band, how wide and how far from the next; cloth tape, how wide; what stays free of
 tape before the tip of a folded core, so that its bared end can be cut off and a sleeve pushed on;
 how far a cable is pushed for a joint made anew; how far a cut or mark may lie beside its place, and
-how far marks are apart, so that none then lies on its neighbour; how far they are from an end;
-from one tape on a folded core to the next. Common practice, no source: they fit each other."""
+how far marks are apart, so that none then lies on its neighbour; how much longer a folded core is
+than where its last tape ends: it turns round, and that tape may lie beside its place; how far marks
+are from an end; from one tape on a folded core to the next. Common practice, no source: they fit
+each other."""
 
 Span = tuple[float, float]
 
@@ -123,7 +126,7 @@ def fold_tapes(row: LoomCableRow) -> list[Span]:
     """Return where tape holds the folded cores of a cable, from the edge of its jacket [mm]: before
     its bands and behind them, never on a band, never on what stays free before the tip."""
     at = mark_places()
-    reach = at.tape_mm[1] if row.off_mm is None else row.off_mm - FREE_TIP_MM
+    reach = at.tape_mm[1] if row.off_mm is None else row.off_mm - FOLDED_MM
     found = [at.tape_mm] if at.tape_mm[1] <= reach else []
     start = max(at.tape_mm[0] + _TAPE_EVERY_MM, bands_end_mm(row, at.bands_mm) + 6)
     while start + TAPE_MM <= reach:
@@ -136,9 +139,15 @@ def least_off_mm() -> float:
     """Return how long a core must be to be folded back, so that a tape holds it [mm].
 
     >>> least_off_mm()
-    138.0
+    150.0
     """
-    return mark_places().tape_mm[1] + FREE_TIP_MM
+    return mark_places().tape_mm[1] + FOLDED_MM
+
+
+def folded_least_mm(row: LoomCableRow) -> float:
+    """Return how long a folded core of a cable is at least, so that its tip stays free of the
+    tapes that its rule names, whatever its joined cores are by then [mm]."""
+    return max((end for _, end in fold_tapes(row)), default=0.0) + FOLDED_MM
 
 
 def plug_labels_mm(edge_mm: float | None, length_m: float | None) -> tuple[Span, Span | None]:

@@ -44,7 +44,10 @@ def lead_needs(work: SheetWork) -> Iterator[str]:
         )
     meter = "a meter that reads ohms to 0.01 Ω and up to at least "
     bar = (
-        f", a bar of {len(work.bundle)} screw terminals that are all joined" if work.bundle else ""
+        f", a bar of {len(work.bundle) + 1} screw terminals that are all joined, one of them for "
+        "the meter"
+        if work.bundle
+        else ""
     )
     yield (
         f"for the ring-out {meter}{shown(OPEN_LEAST_MOHM)} MΩ, and millivolts; a bench supply "

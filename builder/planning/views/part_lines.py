@@ -117,7 +117,7 @@ def _cables(work: PartsWork) -> list[PartLine]:
     return [
         PartLine(
             called.get(name, name), round_up_m(length), "m",
-            _pieces(pieces[name]) + _more(roll_spare_m(rows, name)),
+            _pieces(pieces[name]) + _more(roll_spare_m(rows, name, work.defaults)),
         )
         for name, length in metres.items()
     ]  # fmt: skip

@@ -20,6 +20,7 @@ from builder.planning.harness.contacts import mate_of, plugs_of
 from builder.planning.harness.joint_places import BARE_MM, EMPTY_MM, SLEEVE_MM
 from builder.planning.harness.marks import (
     BESIDE_MM,
+    FOLDED_MM,
     FREE_TIP_MM,
     LABEL_MM,
     MOST_TIED,
@@ -117,7 +118,7 @@ def test_every_label_band_tape_and_tie_is_at_millimetres_from_a_named_end(
         for row in folded:
             tapes = fold_tapes(row)
             assert tapes and row.off_mm is not None
-            assert tapes[-1][1] + FREE_TIP_MM <= row.off_mm
+            assert tapes[-1][1] + FOLDED_MM <= row.off_mm
             for low, high in tapes:
                 assert f"from {low:.0f} to {high:.0f} mm" in rules[0]
         vague = r"near end|every 100 mm|beside these|where it is looked for"
@@ -200,11 +201,13 @@ def test_another_cable_has_its_own_lengths_and_the_roll_what_its_nick_takes() ->
     said = line(sheet.failing, "another cable: get first")
     assert "cable 1 302 mm off, cores 302, 272, 242, 212 mm" in said
     assert "cable 2 254 mm off, cores 254, 224, 194, 164 mm" in said
-    assert "cable 3 138 mm off, cores 134, 104, 74, 44 mm" in said
+    assert "cable 3 150 mm off, cores 134, 104, 74, 44 mm" in said
     assert "its length and 0.4 m for an end cut off" in said
     for row in sheet.cables:
         most_off = max(row.off_mm or 0, row.remade_off_mm or 0)
-        assert roll_spare_m(sheet.cables, row.material) * 1000 >= most_off
+        # Three pieces may be 50 mm longer each, and one end of 302 mm is cut off: 455 mm.
+        sums = most_off + HOUSE.bench_longer_mm + 3 * HOUSE.bench_cable_mm
+        assert roll_spare_m(sheet.cables, row.material, HOUSE) * 1000 >= sums
     loom = line(sheet.failing, "another loom: get it first")
     # A core of cable 2 is 254 mm then: 254 + 90 = 344; of cable 1 290: 290 + 60 − 6 = 344.
     assert "at 344 mm in place of 350 mm" in loom
