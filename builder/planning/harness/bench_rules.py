@@ -95,7 +95,7 @@ def _silent(work: SheetWork) -> str:
         "a half that stays silent when it is cut: ring its copper against the cavities of its plug "
         'until one sounds: of that wire it is. It was cut at the "At" of that wire: only this flag '
         "is wrong, put a right one on. It was cut at that of another: put right flags on both "
-        'wires, and exchange, in the wire list and the joint list, their "At", "Cut", "Tip" and '
+        'wires, and exchange in both lists their "At", "Cut", "Tip" and '
         "where their sleeves lie; the size of a sleeve stays with its line"
         f"{core}. Was the wire one that goes through: take another loom"
     )

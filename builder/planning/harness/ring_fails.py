@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.figures import shown
-from builder.planning.harness.bench_counts import SPARE_JOINTS, tie_count
+from builder.planning.harness.bench_counts import tie_count
 from builder.planning.harness.bench_marks import folded_floors
 from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.joint_places import BARE_MM
@@ -112,8 +112,7 @@ def _again(work: SheetWork) -> str:
     """How a joint is made anew: what a cut takes of each wire, and where that comes from."""
     said = [
         "a joint made anew: warm its sleeve, slit it lengthwise, into no wire, and peel it off; "
-        "cut the barrel off; neither is used again, and of each size "
-        f"{SPARE_JOINTS} are to spare"
+        "cut the barrel off; neither is used again"
     ]
     if any(row.sleeve_on == "after" and row.joint for row in work.joints):
         said.append(
@@ -140,19 +139,19 @@ def _another_cable(work: SheetWork) -> str:
     more = f" and {shown(spare, 1)} m for an end cut off" if spare else ""
     known = [said for row in work.cables if (said := _remade(work, row))]
     cores = (
-        f". The wires that it meets are {BARE_MM:.0f} mm shorter then, so jacket off and cores, in "
-        f"the order of the joint list, are other than listed: {'; '.join(known)}. Where a joint "
-        f"was made anew before, its core alone takes the same {BARE_MM:.0f} mm once more each "
-        f"time{_exchanged(work)}. Jacket off as the longest core needs{folded_floors(work)}"
+        f". The wires that it meets are {BARE_MM:.0f} mm shorter then; so take, in the order of "
+        f"the joint list: {'; '.join(known)}. Where a joint was made anew before, its core alone "
+        f"takes the same {BARE_MM:.0f} mm once more, each time{_exchanged(work)}. Jacket off as the longest "
+        f"core needs{folded_floors(work)}"
         if known
         else ""
     )
     return (
         f"another cable: get first what it takes beyond what is to spare: its length{more}, for "
-        f"each of its lines in the joint list a barrel and a sleeve, {tie_count(work)} ties, since "
-        "all are cut, its labels, bands and the sleeves of its other ends. Cut them and, as for a "
-        "joint made anew, its joints; then make the new one, as long as listed, mark, lay and join "
-        f"it by the steps{cores}"
+        f"each of its lines in the joint list a barrel and a sleeve, {tie_count(work)} ties, "
+        "its labels, bands and the sleeves of its other ends. Cut all ties and, as "
+        "for a joint made anew, its joints; then make the new one, as long as listed, mark, lay "
+        f"and join it by the steps{cores}"
     )
 
 
@@ -161,8 +160,8 @@ def _exchanged(work: SheetWork) -> str:
     if not any(row.doing == "cut" for row in work.wires):
         return ""
     return (
-        f"; after an exchange of flags count from Core as it is now, {BARE_MM:.0f} mm more where "
-        f"the sleeve goes on before, {BARE_MM:.0f} less where after"
+        f"; after an exchange of flags take Core as it is now, {BARE_MM:.0f} mm more where the "
+        f"sleeve goes on before, {BARE_MM:.0f} mm less where after"
     )
 
 
@@ -199,10 +198,10 @@ def _edge_again(work: SheetWork) -> str:
         )
     (low, _), least = plug_labels_mm(edge, None)[1] or (0.0, 0.0), edge - PUSHED_MM
     return (
-        f"at {edge - BARE_MM:.0f} mm in place of {edge:.0f} mm; where a joint of it was made anew, "
-        f"{BARE_MM:.0f} less for each time at one place; at a cable that came as another one, Tip "
-        f"and its core as it is now together, {BARE_MM:.0f} less on the "
-        f"{work.plan.ends[0].name}'s half, the least of them. A longer core lies in a bow; ties by "
-        f"the step; the plug's label from {low:.0f} mm to the edge. Under {least:.0f} mm: a new "
-        "cable, as the cable list has it"
+        f"at {edge - BARE_MM:.0f} mm, not {edge:.0f} mm; {BARE_MM:.0f} less for each time that a "
+        "joint of it was made anew at one place; of a cable that came as another one, at the least "
+        f"that Tip and core as it is now give together, {BARE_MM:.0f} less on the "
+        f"{work.plan.ends[0].name}'s half. A longer core lies in a bow; ties by the step; the "
+        f"plug's label from {low:.0f} mm to the edge. Under {least:.0f} mm: a new cable, as the "
+        "cable list has it"
     )

@@ -58,7 +58,7 @@ def cores_of(sheet: LoomSheet) -> list[Core]:
 
 def floors(said: str) -> dict[str, float]:
     """How much jacket comes off at least, as a line says it: by cable."""
-    found = {}
+    found: dict[str, float] = {}
     for mm, names in re.findall(r"under (\d+) mm on (cable \d+(?: and cable \d+)*)", said):
         found |= {name: float(mm) for name in names.split(" and ")}
     return found
@@ -120,7 +120,7 @@ def test_an_exchange_gives_the_wire_that_was_cut_the_place_of_its_cut() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
     said = line(sheet.rules, "a half that stays silent")
     assert 'at the "At" of that wire: only this flag is wrong' in said
-    assert "at that of another: put right flags on both wires, and exchange" in said
+    assert "at that of another: put right flags on both wires, and exchange in both lists" in said
     assert 'their "At", "Cut", "Tip" and where their sleeves lie' in said
     assert "the size of a sleeve stays with its line" in said
     # What is exchanged hangs on the cut alone, the same on one side whether joined or closed off.
@@ -135,8 +135,8 @@ def test_a_core_meets_the_wire_of_another_loom_where_its_jacket_is_laid(times: i
     """Each joint that was made anew took 6 mm of its core, and taking it apart takes 6 more."""
     sheet = sheet_of(shipped_pack(SORREL))
     said = line(sheet.failing, "another loom: get it first")
-    (first, listed) = map(float, re.findall(r"at (\d+) mm in place of (\d+) mm", said)[0])
-    (less,) = map(float, re.findall(r"was made anew, (\d+) less for each time", said))
+    (first, listed) = map(float, re.findall(r"at (\d+) mm, not (\d+) mm", said)[0])
+    (less,) = map(float, re.findall(r"mm; (\d+) less for each time that a joint", said))
     (unit,) = map(float, re.findall(r"together, (\d+) less on the radio end's half", said))
     for core, row in zip(cores_of(sheet), [x for x in sheet.joints if x.cable], strict=True):
         assert row.core_mm is not None and row.tip_mm is not None and row.remade_core_mm
@@ -181,7 +181,7 @@ def test_no_mend_is_begun_twice_without_an_end(name: str, straight: bool) -> Non
 
 def test_what_another_cable_takes_is_counted_and_the_bar_has_room_for_the_meter() -> None:
     sheet = sheet_of(shipped_pack(SORREL))
-    assert "6 ties, since all are cut" in line(sheet.failing, "another cable: get first")
+    assert "a sleeve, 6 ties, its labels" in line(sheet.failing, "another cable: get first")
     assert "a bar of 28 screw terminals" in " ".join(sheet.needs) and len(sheet.bundle) == 27
     assert "0.5 m more on the roll" in " ".join(sheet.needs)
     assert 3 * HOUSE.bench_cable_mm + 302 <= 500
