@@ -141,8 +141,8 @@ def _another_cable(work: SheetWork) -> str:
     cores = (
         f". The wires that it meets are {BARE_MM:.0f} mm shorter then; so take, in the order of "
         f"the joint list: {'; '.join(known)}. Where a joint was made anew before, its core alone "
-        f"takes the same {BARE_MM:.0f} mm once more, each time{_exchanged(work)}. Jacket off as the "
-        f"longest core needs{folded_floors(work)}"
+        f"takes the same {BARE_MM:.0f} mm once more, each time{_exchanged(work)}. Jacket off as "
+        f"the longest core needs{folded_floors(work)}"
         if known
         else ""
     )
