@@ -72,8 +72,10 @@ def run_reasons(choice: RunChoice, defaults: HouseDefaults) -> tuple[Reason, ...
 
 def _conductor_words(choice: RunChoice, defaults: HouseDefaults) -> str:
     run, allowed = choice.run, defaults.supply_path_drop_v
+    joints = f", with {shown(1000 * defaults.joint_ohm)} mΩ for all joints of the path,"
     said = (
-        f"{shown(run.length_m)} m out and back at {shown(defaults.hot_conductor_c)} °C lose "
+        f"{shown(run.length_m)} m out and back at {shown(defaults.hot_conductor_c)} °C"
+        f"{joints if choice.demand.joints else ''} lose "
         f"{shown(run.drop_v, 3)} V, {shown(run.cumulative_drop_v, 3, beside=allowed)} V from the "
         f"battery, {shown(allowed, 2)} V allowed"
     )

@@ -159,3 +159,11 @@ def test_hours_are_told_for_the_music_that_they_are_counted_with(listening: List
 def test_the_customer_is_sent_to_the_main_fuse_alone(name: str) -> None:
     last = shipped_pack(name).customer[-1]
     assert "Pull the main fuse" in last and "take nothing apart" in last
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_the_joints_are_named_where_the_volts_of_a_supply_are(name: str) -> None:
+    pack = shipped_pack(name)
+    assert pack.power is not None
+    said = [each.because for each in pack.power.because if " m out and back " in each.because]
+    assert said and "1.5 mΩ for all joints of the path, lose" in said[0]
