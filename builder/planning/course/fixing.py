@@ -17,6 +17,7 @@ from builder.planning.course.trade import FIXED
 _BLIND = "nobody has looked behind it: no drill and no screw before somebody has"
 _DRILL = "lining off, a hand or a lamp behind; a stop on the drill; a small hole first"
 _UNTOLD = "how is not on record; write down what holds it"
+_NOWHERE = "where and how are not on record; write down both"
 _NO_SCREW = "no screw and no drill before somebody has looked behind"
 _HOLDS: dict[FixedBy, str] = {
     "screws": "screwed to",
@@ -48,7 +49,8 @@ def fixing_acts(
     told = {mount.device for mount in job.mounts}
     for unit in devices_of(index):
         if mounted_as(unit) not in told:
-            text = f"{where_words(unit)} fixed so that it cannot move: {_UNTOLD}"
+            untold = _NOWHERE if unit.place == unit.id else _UNTOLD
+            text = f"{where_words(unit)} fixed so that it cannot move: {untold}"
             yield act(f"mount {unit.id}", Said(text, caution=_NO_SCREW), house.hand_mount_min)
 
 

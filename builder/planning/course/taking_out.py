@@ -70,6 +70,8 @@ def _out(job: Job, unit: Unit) -> str:
     mounts = [each for each in job.mounts if each.device == mounted_as(unit)]
     how = ", ".join(f"{_UNDO[each.by]} {each.fixed_to}" for each in mounts)
     held = how or "what holds it undone"
+    if unit.place == unit.id:
+        held += ", at the place that was written down"
     if unit.kind == "interface":  # its plugs are pulled by a step of their own
         return f"{where_words(unit)} out: {held}"
     return f"{where_words(unit)} out: every end out of its terminals, {held}"

@@ -1,4 +1,4 @@
-"""What a sheet calls closed off is under a sleeve when the job is done, and nothing else."""
+"""What is under a sleeve when the job is done is listed where it is undone; devices have places."""
 
 from __future__ import annotations
 
@@ -36,3 +36,13 @@ def test_four_doors_join_every_speaker_end_again() -> None:
 def test_a_plan_that_joins_nothing_yet_keeps_its_list() -> None:
     pack = shipped_pack("ullin-split-fronts")
     assert planned_open(pack) == list(pack.plan.insulate) and not closed_off(pack)
+
+
+def test_a_device_without_a_place_is_asked_for_it_on_the_way_in_and_out() -> None:
+    pack = shipped_pack("rook-second-battery")
+    fixed = [step.text for step in pack.steps if step.text.startswith("subwoofer fixed")]
+    assert [said for said in fixed if "where and how are not on record; write down both" in said]
+    (out,) = [line for line in pack.revert if line.startswith("Subwoofer") and " out: " in line]
+    assert out.rstrip(".").endswith("at the place that was written down")
+    (amp,) = [line for line in pack.revert if line.startswith("Sub amp") and " out: " in line]
+    assert "place that was written down" not in amp
