@@ -100,7 +100,7 @@ FINDING_NAMES: Final = {
     "SAF111": "job-date-impossible", "SAF112": "result-without-battery",
     "SAF113": "hole-not-looked-behind", "SAF114": "restraint-not-said",
     "SAF115": "restraint-denied", "SAF116": "pass-not-said",
-    "SAF117": "pass-not-closed",
+    "SAF117": "pass-not-closed", "SAF118": "danger-not-known",
     "SCH101": "unknown-key", "SCH102": "missing-key",
     "SCH103": "wrong-type", "SCH104": "not-in-list",
     "SCH105": "out-of-range", "SCH106": "wrong-form",
