@@ -80,6 +80,8 @@ def test_a_car_is_added_by_what_the_readme_prints(checkout: Path) -> None:
 
 def shown_by(command: str, folder: Path) -> str:
     """The car's page, asked for at the address that `serve` prints; then it is ended."""
+    # A shell that runs tests in the background has them ignore Ctrl-C, and so what they start.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
     running = subprocess.Popen(
         ["sh", "-c", command],
         cwd=folder,
@@ -87,6 +89,7 @@ def shown_by(command: str, folder: Path) -> str:
         stderr=subprocess.STDOUT,
         text=True,
     )
+    signal.signal(signal.SIGINT, before)
     assert running.stdout
     try:
         for line in running.stdout:
