@@ -110,7 +110,9 @@ def test_it_ends_with_the_whole_car_read(name: str) -> None:
     for words in ("radio plays at every speaker", "estraint lamp lights", "as written down"):
         assert words in last, words
     for sound in shipped_parts(name).vehicle.protected_sounds:
-        assert sound.sound.lower() in last.lower()
+        # A call's voice is heard in its self-test, never by placing a call.
+        met = "emergency call, its self-test" if "emergency" in sound.sound else sound.sound
+        assert met.lower() in last.lower()
 
 
 def test_a_car_with_nothing_near_a_restraint_part_is_not_waited_for() -> None:
