@@ -41,9 +41,15 @@ class CarHands:
     @property
     def near_restraint(self) -> bool:
         """Whether anything that is moved or done may be near a restraint part."""
-        removal = self.vehicle.radio.removal
-        out = bool(self.radio_plugs) and (removal is None or removal.restraint != "no")
+        out = bool(self.radio_plugs) and self.radio_restraint != "no"
         return out or bool(self.zones) or any(part.restraint != "no" for part in self.parts)
+
+    @property
+    def radio_restraint(self) -> Tri:
+        """Whether a restraint part is near the radio; unknown while nobody wrote down how it
+        comes out."""
+        removal = self.vehicle.radio.removal
+        return removal.restraint if removal else "unknown"
 
     @property
     def radio_plugs(self) -> list[Plug]:
@@ -134,8 +140,7 @@ OPEN = among("off", "loose", "slid")
 def radio_changes(hands: CarHands) -> Iterator[Change]:
     """Yield how the radio comes out, with its plugs on it, and goes home."""
     removal = hands.vehicle.radio.removal
-    restraint: Tri = removal.restraint if removal else "unknown"
-    still = {KEY: among("off"), **near(restraint)}
+    still = {KEY: among("off"), **near(hands.radio_restraint)}
     off = {part.name: OFF for part in radio_parts(hands.vehicle) if part in hands.parts}
     home = {plug_of(plug.id): HOME for plug in hands.radio_plugs}
     minutes = (removal.minutes if removal else None) or hands.house.hand_radio_min

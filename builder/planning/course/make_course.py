@@ -61,14 +61,15 @@ class _Making:
         ends: dict[str, frozenset[HowItStands]] = {**whole(self.hands), PLAY: among("off")}
         ends |= {name: among("on") for name in speakers}
         ends |= {**self.batteries.live, "key": among("off", "asleep")}
-        return Problem(
+        problem = Problem(
             begins=begins(self.hands, {**speakers, **self.batteries.start(built=False)}),
             ends=ends,
-            acts=tuple(after_the_wait(self.hands, tagged(act)) for act in self._acts()),
-            changes=tuple(after_the_wait(self.hands, each) for each in self._changes()),
+            acts=tuple(tagged(act) for act in self._acts()),
+            changes=tuple(self._changes()),
             trade=tuple(every_constraint()),
             order=order(self.hands, tuple(speakers), self.batteries.over),
         )
+        return after_the_wait(self.hands, problem)
 
     def _pulled(self) -> frozenset[str]:
         """The amplifiers whose speakers come off by a plug."""

@@ -53,14 +53,15 @@ def _problem(vehicle: Vehicle, tests: Sequence[BayTest], house: HouseDefaults) -
         as_noted_act(whole(hands)),
         *_last({**whole(hands), **needs(key="off")}),
     )
-    return Problem(
+    problem = Problem(
         begins=begins(hands, {}),
         ends={**whole(hands), **needs(play="off", key="off asleep")},
-        acts=tuple(after_the_wait(hands, tagged(act)) for act in acts),
-        changes=tuple(after_the_wait(hands, x) for x in car_changes_of(hands, batteries)),
+        acts=tuple(tagged(act) for act in acts),
+        changes=tuple(car_changes_of(hands, batteries)),
         trade=tuple(every_constraint()),
         order=order(hands, (), batteries.over),
     )
+    return after_the_wait(hands, problem)
 
 
 def _last(wanted: Needs) -> Iterator[Act]:

@@ -40,19 +40,15 @@ def back_problem(bay: BackWork) -> Problem:
     as_it_is: dict[str, HowItStands] = {what: "loomed" for what in plugs if what in loomed}
     as_it_is |= moved.batteries.start(built=True, empty=bay.joined.empty)
     home: Needs = {**whole(moved.hands), **dict.fromkeys(plugs, among("home"))}
-    return Problem(
+    problem = Problem(
         begins=begins(moved.hands, as_it_is),
         ends={**home, **needs(play="off", key="off asleep")},
-        acts=tuple(
-            after_the_wait(moved.hands, act) for act in _acts(bay, index, moved, loomed, home)
-        ),
-        changes=tuple(
-            after_the_wait(moved.hands, each)
-            for each in car_changes_of(moved.hands, replace(moved.batteries, leaves=True))
-        ),
+        acts=tuple(_acts(bay, index, moved, loomed, home)),
+        changes=tuple(car_changes_of(moved.hands, replace(moved.batteries, leaves=True))),
         trade=BACK,
         order=order(moved.hands, (), moved.batteries.over),
     )
+    return after_the_wait(moved.hands, problem)
 
 
 def _acts(

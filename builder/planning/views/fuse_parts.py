@@ -31,11 +31,10 @@ def fuse_part_lines(parts: JobParts, index: CircuitIndex) -> list[PartLine]:
         shape = _shape(parts, fuse)
         note = f"{fuse.purpose}; {_FUSES_APART}"
         lines.append(PartLine(f"fuse {fuse.rating}, {shape}", 2, "", note))
-        at_tap = any(is_at_fuse(index, joint) for joint in index.joints_of[fuse.ends[0]])
-        if at_tap:
-            where = next(x for x in index.joints_of[fuse.ends[0]]).place
-            lines.append(PartLine(f"fuse tap, {shape}", 1, "", _TAP.format(where)))
-        holders.update([] if fuse.place == BLOCK or at_tap else [shape])
+        tap = next((x for x in index.joints_of[fuse.ends[0]] if is_at_fuse(index, x)), None)
+        if tap is not None:
+            lines.append(PartLine(f"fuse tap, {shape}", 1, "", _TAP.format(tap.place)))
+        holders.update([] if fuse.place == BLOCK or tap is not None else [shape])
     return lines + [
         PartLine(f"fuse holder, {shape}", count, "", "one for each fuse, with a lid")
         for shape, count in holders.items()
