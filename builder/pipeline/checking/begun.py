@@ -217,12 +217,14 @@ def _inputs(read: ReadRecord, job: Job, shelf: Shelf, car: ReadRecord | None) ->
 def _tries(
     job: Job, shelf: Shelf, car: Vehicle, barred: Mapping[DataPath, str]
 ) -> Iterator[_Inputs]:
-    """With what stops kept from use, then without: a rule of today may not have been one then."""
+    """With what stops kept from use, then without: a rule of today may not have been one then.
+    A car with two wires in one cavity cannot be joined by any rules."""
     parts = job_parts(job, shelf, car)
-    if parts is not None:
+    if parts is not None and barred:
         yield _Inputs(parts, barred)
-        if barred:
-            yield _Inputs(parts, {})
+    twin = any(len({pin.cavity for pin in plug.pins}) < len(plug.pins) for plug in car.plugs)
+    if parts is not None and not twin:
+        yield _Inputs(parts, {})
 
 
 def _bars(read: ReadRecord, car: Vehicle, shelf: Shelf) -> dict[DataPath, str]:

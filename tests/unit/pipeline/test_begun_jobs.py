@@ -618,3 +618,15 @@ def test_from_begin_over_a_failed_line_to_done_by_evidence_alone(
     last = made(book)
     assert (last.standing.state, last.standing.left) == ("done", ())
     assert sum(each.test == bad for each in last.parts.job.results) == 2
+
+
+def test_a_twin_cavity_in_the_car_of_a_done_job_is_a_finding_and_no_fault_of_the_tool(
+    book: Path,
+) -> None:
+    (record,) = (book / "vehicles").rglob("ostrel-tansy-2017-hatch-base.yaml")
+    text = record.read_text("utf-8")
+    assert text.count("cavity: 12\n") >= 1
+    record.write_text(text.replace("cavity: 12\n", "cavity: 11\n", 1), "utf-8")
+    said = loombook("check", book)
+    assert said.exit_code == 1
+    assert "PIN101" in said.output and "BOK106" not in said.output
