@@ -112,16 +112,28 @@ def _part(hands: CarHands, part: AccessPart) -> Iterator[Change]:
         bolts = f" ({held})" if held else ""
         yield Change(
             part.name, among("loose"), "on", rank,
-            Said(f"{part.name} bolted in again{bolts}, its plugs stay home"),
+            Said(f"{part.name} bolted in again{bolts}, its plugs stay home", gate=_tight(part)),
             {**still, **over}, minutes=minutes,
         )  # fmt: skip
     plugs = f", its plugs home ({', '.join(part.plugs)})" if part.plugs else ""
     yield Change(
-        part.name, among("off"), "on", rank, Said(f"{part.name} on again{plugs}"),
+        part.name, among("off"), "on", rank,
+        Said(f"{part.name} on again{plugs}", gate=_tight(part)),
         {**still, **over}, minutes=minutes,
     )  # fmt: skip
 
 
+def _tight(part: AccessPart) -> str:
+    """What is true before a seat counts as home: a belt pulls at what its bolts hold.
+
+    A bench that hangs on hooks has none; of a seat on rails nobody has to have counted them.
+    """
+    clips = all("clip" in each.head for each in part.fasteners)
+    bolted = part.kind == "seat" and (has_rails(part) if clips else True)
+    return _TORQUE if bolted else ""
+
+
+_TORQUE = "each of its bolts to the vehicle maker's torque, looked up: ____ N·m"
 _REACH = (
     "first: test leads on everything that is read under it, led out at its side",
     "gains, filter switches and the speaker plug under it within a hand's reach from its side or "

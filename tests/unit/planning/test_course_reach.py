@@ -150,3 +150,26 @@ def test_cutter_says_where_the_supply_passes_and_what_comes_off_for_it() -> None
     assert len(off) == len(seat) == 1
     assert max(off[0].number, seat[0].number) < through.number
     assert not any("how is not on record" in step.text for step in pack.steps)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_no_seat_is_home_before_its_bolts_are_tight_as_its_maker_says(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    bolted = {each.name for each in parts.vehicle.access if each.kind == "seat" and each.fasteners}
+    moved = {each.what for step in pack.steps for each in step.moves if each.what in bolted}
+    homes = [
+        step
+        for step in pack.steps
+        if any(each.what in bolted and each.value == "on" for each in step.moves)
+    ]
+    assert len(homes) == len(moved)
+    assert all("vehicle maker's torque" in step.gate for step in homes)
+    back = [line for line in pack.revert if any(f"{each} on again" in line.lower() for each in moved)]
+    assert len(back) == len(moved) and all("vehicle maker's torque" in line for line in back)
+    assert moved or name not in ("sedge-fronts", "cutter-fronts", "teasel-four-doors")
+
+
+def test_a_bench_that_hangs_on_hooks_has_no_bolt_to_tighten() -> None:
+    pack = shipped_pack("leto-four-doors")
+    (bench,) = [step for step in pack.steps if step.text.startswith("rear bench on again")]
+    assert not bench.gate
