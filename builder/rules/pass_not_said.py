@@ -2,8 +2,8 @@
 
 What it catches
 ---------------
-A job whose supply comes from the engine's side of a bulkhead, in a car whose record lists ways
-through it, and no entry of `passes` that carries the supply.
+A job whose supply comes from the engine's side of a bulkhead, and no entry of `passes` that carries
+the supply. It is caught as well in a car whose record lists no way through.
 
 Why it matters in the bay
 -------------------------
@@ -42,19 +42,20 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.job import Job
 from builder.model.vehicle import Vehicle
-from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.car.supply_way import unsaid_supply_way
 from builder.rules.rule import Scope, rule
 
 
 def check(job: Job, _shelf: Shelf, vehicle: Vehicle | None) -> Iterator[Fault]:
     """Yield the supply when no way through the bulkhead is chosen for it."""
-    ways = supply_ways_unsaid(job, vehicle) if vehicle else ()
-    if ways:
+    way = unsaid_supply_way(job, vehicle) if vehicle else None
+    if way is not None:
         yield Fault(
             _supply_path(job),
             "nobody said where the supply goes through the bulkhead; the car's record lists "
-            f"{', '.join(ways)}",
-            "choose one, and type it at passes with seal and drip_loop",
+            f"{way.listed}",
+            "choose one, and type it at passes with seal and drip_loop"
+            + ("" if way.on_record else "; write it into the car's record too, at passages"),
         )
 
 

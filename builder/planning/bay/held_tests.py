@@ -9,7 +9,7 @@ from builder.model.vehicle import Vehicle
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import WITH_THE_CIRCUIT, tick
 from builder.planning.car.seats import has_rails, seats_over, travel_words
-from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.car.supply_way import unsaid_supply_way
 from builder.planning.words import SUPPLY_WAY, Turn
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -17,7 +17,7 @@ from builder.planning.work_pack import BayTest, JobParts
 def held_tests(job: Job, vehicle: Vehicle, devices: tuple[str, ...]) -> Iterator[BayTest]:
     """Yield what is looked at before power: devices held, ways through a bulkhead closed."""
     ways = [f"{one.through} closed, no bare edge{_drip(one)}" for one in job.passes]
-    if supply_ways_unsaid(job, vehicle):
+    if unsaid_supply_way(job, vehicle):
         ways.append(f"{SUPPLY_WAY} closed, no bare edge")
     yield tick(
         "held", "built", "; ".join((f"{', '.join(devices)} pulled by hand, none moves", *ways)),

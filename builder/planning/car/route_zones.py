@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
@@ -15,6 +16,8 @@ from builder.planning.objections import Objection, object_to
 from builder.planning.tables import COMMON_PRACTICE
 
 _SMALL = frozenset({"the", "of", "a", "both", "and", "in", "at", "along"})
+_LOOKS: Final = re.compile(r"\b(?:facing|towards?)\b[^,;]*")
+"""Where something looks says nothing of where it is: "facing the sill" lies in no sill."""
 _BOTH: Final = "both"
 _SIDES = ("left", "right", "driver", "passenger")
 """What it stands for: each of the two, as a side of the car or by who sits there."""
@@ -23,7 +26,13 @@ HIGH_VOLTAGE_CLEARANCE_M = 0.10
 
 
 def touches(place: str, zone: str) -> bool:
-    """Whether two ways of naming a place mean one inside the other: by their words."""
+    """Whether two ways of naming a place mean one inside the other: by their words.
+
+    >>> touches("under the left seat, facing the sill", "left sill")
+    False
+    >>> touches("left sill, beside the seat", "left sill")
+    True
+    """
     return any(
         first <= second or second <= first
         for first in _ways_to_say(place)
@@ -34,7 +43,8 @@ def touches(place: str, zone: str) -> bool:
 
 def _ways_to_say(text: str) -> Iterator[frozenset[str]]:
     """The words of a place; of "both seats" also those of each of the two."""
-    plain = "".join(c if c.isalnum() else " " for c in text.lower()).split()
+    told = _LOOKS.sub("", text.lower())
+    plain = "".join(c if c.isalnum() else " " for c in told).split()
     words = frozenset(word.removesuffix("s") for word in plain if word not in _SMALL) - {""}
     yield words
     if _BOTH in plain:

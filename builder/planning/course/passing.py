@@ -12,7 +12,7 @@ from builder.model.vehicle import Vehicle
 from builder.model.words import Tri
 from builder.planning.car.access import GROMMET_WORDS
 from builder.planning.car.route_zones import zones_at_pass
-from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.car.supply_way import unsaid_supply_way
 from builder.planning.course.car_states import CABLES, DEAD
 from builder.planning.course.job_acts import JobWork
 from builder.planning.course.model import Act, Said, among, needs
@@ -73,11 +73,12 @@ _NEAR = "no tool and no hand leans on it, no cable is led over or tied to it"
 
 def _unsaid(work: JobWork) -> Iterator[Act]:
     """A supply that comes through a bulkhead, nobody said where: nothing passes before."""
-    ways = supply_ways_unsaid(work.parts.job, work.parts.vehicle)
-    if not ways:
+    way = unsaid_supply_way(work.parts.job, work.parts.vehicle)
+    if way is None:
         return
     wanted, minutes = {**DEAD, **work.open}, work.bay.defaults.hand_hole_min
-    said = Said(f"{SUPPLY_WAY}: take supply through", tuple(f"on record: {x}" for x in ways), _EDGE,
+    told = tuple(f"on record: {each}" for each in way.on_record) or (_NONE_LISTED,)
+    said = Said(f"{SUPPLY_WAY}: take supply through", told, _EDGE,
                 f"{_UNSAID}; choose one, write it into the job and plan again")  # fmt: skip
     yield Act("pass supply", "build", said, wanted, frozenset({PASSED}), minutes=minutes)
     closed = Said(f"{SUPPLY_WAY} closed: how is not decided", blocked=_OPEN)
@@ -85,6 +86,7 @@ def _unsaid(work: JobWork) -> Iterator[Act]:
     yield Act("seal supply", "build", closed, laid, frozenset({SEALED}), minutes=minutes)
 
 
+_NONE_LISTED = "on record: none; look for a grommet of the car before anybody drills"
 _UNSAID = "nobody said where the supply goes through the bulkhead"
 
 

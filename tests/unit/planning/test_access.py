@@ -36,6 +36,8 @@ def names(parts: tuple[AccessPart, ...]) -> list[str]:
         ("left sill", "right sill", False),
         ("left kick panel", "both sills", False),
         ("under both front seats", "both rear doors", False),
+        ("under the left seat, facing the sill", "left sill", False),
+        ("left sill, facing the door", "left sill", True),
     ],
 )
 def test_both_sides_of_a_place_are_each_of_the_two(one: str, other: str, same: bool) -> None:

@@ -9,7 +9,7 @@ from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
 
 from builder.model.access import Passage
 from builder.planning.car.route_zones import zones_at_pass
-from builder.planning.car.supply_way import supply_ways_unsaid
+from builder.planning.car.supply_way import unsaid_supply_way
 from builder.planning.job.make_pack import make_pack
 from builder.planning.sheet_rows import Stands, Step
 from builder.planning.work_pack import WorkPack
@@ -28,7 +28,7 @@ def test_a_supply_through_a_bulkhead_that_nobody_chose_waits_and_the_cover_says_
     name: str,
 ) -> None:
     pack, parts = shipped_pack(name), shipped_parts(name)
-    ways = supply_ways_unsaid(parts.job, parts.vehicle)
+    ways = unsaid_supply_way(parts.job, parts.vehicle)
     steps = [step for step in pack.steps if "way of the supply" in step.text]
     assert len(steps) == (2 if ways else 0)
     for step in steps:
@@ -134,11 +134,22 @@ def test_a_main_fuse_that_may_stand_out_is_named_when_the_battery_goes_on() -> N
     assert on and all("main fuse still out" in step.text for step in on)
 
 
-def test_a_job_without_passages_on_record_asks_for_none() -> None:
+def test_a_car_without_passages_on_record_is_asked_for_one_all_the_same() -> None:
     parts = shipped_parts("rook-second-battery")
     car = replace(parts.vehicle, passages=())
     pack = make_pack(replace(parts, vehicle=car), defaults=HOUSE)
-    assert not [step for step in pack.steps if "way of the supply" in step.text]
+    through = one(pack, "way of the supply through the bulkhead: take supply through")
+    assert through.blocked and through.lines[0].startswith("on record: none")
+
+
+def test_no_way_is_asked_for_where_battery_and_amplifier_lie_on_one_side() -> None:
+    parts = shipped_parts("tarn-subwoofer")  # its battery lies in the luggage bay
+    assert not parts.vehicle.passages and unsaid_supply_way(parts.job, parts.vehicle) is None
+    beside = replace(parts.job.amplifiers[0], place="engine bay, on the front wall")
+    under = replace(parts.vehicle.power.battery, location="engine bay")
+    car = replace(parts.vehicle, power=replace(parts.vehicle.power, battery=under))
+    assert unsaid_supply_way(parts.job, car) is not None
+    assert unsaid_supply_way(replace(parts.job, amplifiers=(beside,)), car) is None
 
 
 def test_cutter_says_where_the_supply_passes_and_what_comes_off_for_it() -> None:
@@ -164,7 +175,9 @@ def test_no_seat_is_home_before_its_bolts_are_tight_as_its_maker_says(name: str)
     ]
     assert len(homes) == len(moved)
     assert all("vehicle maker's torque" in step.gate for step in homes)
-    back = [line for line in pack.revert if any(f"{each} on again" in line.lower() for each in moved)]
+    back = [
+        line for line in pack.revert if any(f"{each} on again" in line.lower() for each in moved)
+    ]
     assert len(back) == len(moved) and all("vehicle maker's torque" in line for line in back)
     assert moved or name not in ("sedge-fronts", "cutter-fronts", "teasel-four-doors")
 
