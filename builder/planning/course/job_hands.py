@@ -38,10 +38,13 @@ def job_hands(
     house: HouseDefaults,
     besides: Sequence[str] = (),
     named: Collection[str] = (),
+    *,
+    besides_tone: str = "",
 ) -> JobHands:
     """Return what is moved for a job, for all of its joints, and for these lines of its sheet.
 
-    `besides` and `named` are further places and plugs of the car.
+    `besides` and `named` are further places and plugs of the car, `besides_tone` is what else plays
+    with a tone and where the fader stands.
     """
     vehicle, circuit = parts.vehicle, index.circuit
     plugs = [unit for unit in circuit.units if unit.kind == "plug"]
@@ -53,7 +56,8 @@ def job_hands(
     spots = tuple(dict.fromkeys((*job_spots(vehicle, parts.job), *joined, *besides)))
     over = [reached_at(vehicle, each) for each in spots]
     zones = restraint_zones_touched(parts.job, vehicle)
-    tone_at = step_words(loudest_step(vehicle, parts.job))
+    volume = step_words(loudest_step(vehicle, parts.job))
+    tone_at = f"{volume}; {besides_tone}" if besides_tone else volume
     hands = hands_of(vehicle, house, tests, over, touched, zones, tone_at=tone_at)
     places = job_places_of(parts, hands)
     batteries = batteries_of(parts.job, index, places)

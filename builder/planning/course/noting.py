@@ -18,8 +18,8 @@ def noting_acts(vehicle: Vehicle) -> Iterator[Act]:
     cautions = tuple(f"mind: {each}" for each in vehicle.safety.cautions)
     yield act(
         "note", "before",
-        Said("write down faults, lit lamps, radio presets and code, clock, window positions",
-             cautions),
+        Said("write down faults, lit lamps, radio presets and code, balance, fader and tone, "
+             "clock, window positions", cautions),
         trade.NOTED, minutes=5.0,
     )  # fmt: skip
     zones = vehicle.safety.high_voltage_zones
@@ -52,8 +52,8 @@ def zone_acts(parts: JobParts) -> Iterator[Act]:
 def as_noted_act(whole: Needs) -> Act:
     """Return what brings the car's own settings back: they fall when its battery comes off."""
     text = (
-        "radio presets and code, clock and window positions set again as they were written down; "
-        "faults and lamps compared with what was written down"
+        "radio presets and code, balance, fader and tone, clock and window positions set again as "
+        "they were written down; faults and lamps compared with what was written down"
     )
     wanted = {**whole, **needs(battery="on", key="run")}
     return act("as noted", "close", Said(text), trade.AS_NOTED, wanted=wanted, minutes=5.0)

@@ -16,7 +16,7 @@ from builder.planning.course.car_states import (
 )
 from builder.planning.course.model import Act, Needs, Said, among, needs
 from builder.planning.course.places import APART, Places
-from builder.planning.words import HowItStands, Turn
+from builder.planning.words import HowItStands, TestState, Turn
 from builder.planning.work_pack import BayTest
 
 _PROVED = "every pin reads as its band says; one that does not ends the job here"
@@ -109,11 +109,11 @@ def needs_of(test: BayTest, reading: Reading) -> Needs:
     if test.turn in ("ground", "built", "fused"):
         return {**DEAD, **reading.open}
     if test.turn in _POWERED_TURNS:
-        wanted |= _powered(test.turn, reading)
+        wanted |= _powered(test.turn, test.state, reading)
     return wanted
 
 
-def _powered(turn: Turn, reading: Reading) -> dict[str, frozenset[HowItStands]]:
+def _powered(turn: Turn, state: TestState, reading: Reading) -> dict[str, frozenset[HowItStands]]:
     """What everything joined and powered asks for at a turn."""
     wanted = dict(reading.whole if turn == "whole" else reading.open)
     wanted |= {plug_of(plug.id): HOME for plug in reading.places.hands.plugs}
@@ -123,6 +123,8 @@ def _powered(turn: Turn, reading: Reading) -> dict[str, frozenset[HowItStands]]:
         wanted |= {speakers_of(name): on for name in reading.amplifiers}
     if turn == "loud":
         wanted[PLAY] = among("loud")
+    if turn == "sound" and state == "radio_on_tone":
+        wanted[PLAY] = among("quiet")  # judged by ear, with every speaker on
     return wanted
 
 

@@ -169,3 +169,33 @@ def test_a_wait_that_nobody_recorded_is_not_said_to_be_counted(name: str) -> Non
     waits = any(each.value == "waited" for step in pack.steps for each in step.moves)
     unknown = parts.vehicle.safety.restraint_wait_min is None
     assert has_unknown_wait(pack.steps) == (waits and unknown)
+
+
+def test_a_gain_says_where_the_fader_stands_and_which_of_the_car_s_speakers_sound_too() -> None:
+    """A tone at the loudest clean step plays at every speaker that still hangs on the car."""
+    for name in JOBS:
+        pack, parts = shipped_pack(name), shipped_parts(name)
+        broken = {feed.channel for feed in pack.plan.feeds if feed.treatment == "intercept"}
+        broken |= {each.channel for each in parts.job.speakers if each.existing}
+        fed = {feed.channel.partition("-")[0] for feed in pack.plan.feeds}
+        kept = [each.channel for each in parts.vehicle.channels if each.channel not in broken]
+        other = [each for each in kept if each.partition("-")[0] in {"front", "rear"} - fed]
+        for step in pack.steps:
+            if any("gain" in id for id in step.tests):
+                one_end = bool(other) and len(fed) == 1 and fed <= {"front", "rear"}
+                assert ("fader all the way to the" in step.text) == one_end
+                other = other if one_end else []
+                assert ("sound too: ears covered" in step.text) == (set(kept) > set(other))
+        noted, again = one(pack, "write down faults"), line_of_steps(pack, "presets and code, bal")
+        assert "balance, fader and tone" in noted.text and "set again" in again.text
+
+
+def line_of_steps(pack: WorkPack, holds: str) -> Step:
+    return [each for each in pack.steps if holds in each.text][-1]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_is_judged_by_ear_is_not_played_at_the_loudest_step(name: str) -> None:
+    pack = shipped_pack(name)
+    step = read_in(pack, "balance-and-fader")
+    assert "volume up from 0" in step.text and "loudest clean" not in step.text
