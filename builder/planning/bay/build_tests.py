@@ -12,7 +12,7 @@ from builder.model.words import Channel
 from builder.planning.bay import bands
 from builder.planning.bay.held_tests import held_tests
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.insulation_tests import insulation_tests
+from builder.planning.bay.insulation_tests import PAIRS_APART, insulation_tests
 from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.looked_at import at_unit, own_name
 from builder.planning.bay.second_battery_lines import link_insulation
@@ -50,10 +50,10 @@ def build_tests(work: BayWork) -> Iterator[BayTest]:
             yield from _returned(speaker, broken[channel], defaults)
         if speaker.lead is not None:
             yield from _new(work, speaker)
-    if len(broken) > 1:
+    if len({(speaker.amplifier, speaker.channel_name) for speaker in parts.job.speakers}) > 1:
         yield _ohms(
-            "pairs-apart",
-            f"every returned pair to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
+            PAIRS_APART,
+            f"every pair to a speaker to every other, {_ALONE}", bands.PAIR_APART_MIN_OHM, None,
             "two pairs that touch destroy an amplifier with floating outputs",
         )  # fmt: skip
     pads = fitted_pads(work.plan.levels, parts.converter)

@@ -14,15 +14,18 @@ from builder.planning.views.names import element_words
 from builder.planning.work_pack import BayTest
 
 SUPPLY_INSULATION = "supply-insulation"
+SIGNAL_INSULATION = "signal-insulation"
+PAIRS_APART = "pairs-apart"
 
 
 def insulation_tests(work: BayWork) -> Iterator[BayTest]:
     """Yield supply leads, then the legs of every pair that floats, each against the body."""
     yield measure(
         SUPPLY_INSULATION, "far_end",
-        "fuses out, no ring on a positive post, device ends open: each supply lead to body, both "
-        "sides of each holder", "battery_off", "ohm",
-        bands.INSULATION_MIN_OHM, None, "a pinched lead burns when battery or fuse goes in",
+        "fuses out, no ring on a positive post, device ends open: each supply lead, both sides of "
+        "each holder, to body and to each leg of every pair", "battery_off", "ohm",
+        bands.INSULATION_MIN_OHM, None,
+        "a pinched lead burns when battery or fuse goes in, or burns an output",
     )  # fmt: skip
     converter = work.parts.converter.name
     numbers = [
@@ -33,11 +36,11 @@ def insulation_tests(work: BayWork) -> Iterator[BayTest]:
     if numbers:
         ends = [pair_input(converter, number, sign) for number in numbers for sign in SIGNS]
         yield measure(
-            "signal-insulation", "far_end",
+            SIGNAL_INSULATION, "far_end",
             f"legs of {converter} in {', '.join(map(str, numbers))}, converter end open, radio "
-            "apart: each to body", "battery_off", "ohm",
+            "apart: each to body and to each speaker wire", "battery_off", "ohm",
             work.defaults.body_open_ohm, None,
-            "a leg on the body shorts an output of the radio",
+            "a leg on the body or on an amplifier's output shorts an output of the radio",
             tuple(end for leg in ends for end in (leg, BODY_AT_STRAP)), WITH_THE_CIRCUIT,
         )  # fmt: skip
 
@@ -62,9 +65,8 @@ def tapped_tests(circuit: Circuit) -> Iterator[BayTest]:
 
 
 def _is_tapped(index: CircuitIndex, link: Link) -> bool:
-    joined = index.unit_of(link.finishes).kind != "interface"
     taken = link.carries in ("control", "supply")
-    return taken and joined and index.unit_of(link.begins).kind == "plug"
+    return taken and index.unit_of(link.begins).kind == "plug"
 
 
 def _way(index: CircuitIndex, link: Link) -> tuple[EndId, EndId, str]:

@@ -128,7 +128,7 @@ def link_insulation(supply: JobSupply) -> Iterator[BayTest]:
     yield measure(
         LINK_INSULATION, "far_end",
         "both fuses of the link between the batteries out, its ends not yet in the "
-        f"{joiner}: the lead on either side of it, to body", "battery_off",
-        "ohm", bands.INSULATION_MIN_OHM, None,
+        f"{joiner}: the lead on either side of it, to body and to each leg of every pair",
+        "battery_off", "ohm", bands.INSULATION_MIN_OHM, None,
         "a battery at either end: a pinched link burns from both", since=WITH_THE_CIRCUIT,
     )  # fmt: skip

@@ -13,6 +13,7 @@ from builder.planning.circuit.model import Circuit, Joint
 from builder.planning.comeback.condition import Condition, Fault
 from builder.planning.comeback.faults import ON_THE_BODY
 from builder.planning.comeback.handed_over import HandedOver
+from builder.planning.comeback.touching import TOUCH
 from builder.planning.course.car_states import plug_of
 from builder.planning.course.places import plug_in
 from builder.planning.words import MAIN_FUSE, HowItStands, UnitKind
@@ -55,7 +56,7 @@ class AsJoined:
 
     def _at(self, test: BayTest, joints: frozenset[str]) -> Absent:
         held = frozenset(filter(self._at_device, joints)) if test.turn == "far_end" else frozenset()
-        gone = joints | {ON_THE_BODY} if test.turn == "at_table" else joints
+        gone = joints | {ON_THE_BODY, TOUCH} if test.turn == "at_table" else joints
         return Absent(gone, frozenset(self._fuses_out(test)), held, _is_dead(test))
 
     def _at_device(self, joint: str) -> bool:

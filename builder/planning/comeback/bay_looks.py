@@ -8,7 +8,12 @@ from builder.model.sound import ProtectedSound
 from builder.planning.bay import bands
 from builder.planning.bay.foretold import BALANCE, IDLE, outcome, working
 from builder.planning.bay.ids import speakable
-from builder.planning.bay.insulation_tests import SUPPLY_INSULATION, supply_ends
+from builder.planning.bay.insulation_tests import (
+    PAIRS_APART,
+    SIGNAL_INSULATION,
+    SUPPLY_INSULATION,
+    supply_ends,
+)
 from builder.planning.bay.kept_lines import EMERGENCY_CALL
 from builder.planning.bay.second_battery_lines import LINK_INSULATION
 from builder.planning.bay.tune_tests import CORRECTION_STANDS
@@ -33,10 +38,13 @@ from builder.planning.comeback.device_faults import (
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.looks import (
     Look,
+    all_apart,
     drops_between,
     high_if,
     joined_all,
     ohms_between,
+    own_and_no_other,
+    pairs_apart,
     passed_on_all,
     switched_at,
     to_body,
@@ -77,6 +85,8 @@ def _by_probes(job: HandedOver, test: BayTest) -> Look | None:
     if test.id == BALANCE:
         return yes_if(lambda now: _as_before(job, now))
     if test.quantity == "check":
+        if test.turn == "legs":
+            return own_and_no_other(pairs, job.whole)
         return passed_on_all(pairs) if test.turn in _PASSED_ON else joined_all(pairs)
     return _volts(job, test) if test.quantity == "dc_v" else _sound(job, test)
 
@@ -136,9 +146,7 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
     yield CORRECTION_STANDS, yes_if(lambda now: not now.has("setting", CORRECTION))
     lamp = yes_if(lambda now: not now.has("restraint_plug") and not now.has("car", CARS_OWN_LAMP))
     yield "restraint-lamp", lamp
-    least = bands.INSULATION_MIN_OHM
-    yield SUPPLY_INSULATION, to_body(tuple(supply_ends(job.circuit, THE_LINK)), least)
-    yield LINK_INSULATION, to_body(_link_ends(job), least)
+    yield from _insulation(job)
     yield "strap", high_if(lambda now: not now.strong.joined(BODY_AT_STRAP, BATTERY_MINUS))
     for name in job.amplifiers:
         asleep = switched_at(turn_on_of(name), "asleep")
@@ -146,6 +154,25 @@ def _of_whole_job(job: HandedOver) -> Iterator[tuple[str, Look]]:
         yield speakable(name, "turn on restart"), yes_if(lambda now: symptoms.held_up(job, now))
     yield from _legs_to_body(job)
     yield from _sounds(job)
+
+
+def _insulation(job: HandedOver) -> Iterator[tuple[str, Look]]:
+    """What is read between wires: supply leads, signal legs and speaker pairs, all device ends
+    open."""
+    least, signals = bands.INSULATION_MIN_OHM, _signal_legs(job)
+    outs = list(dict.fromkeys(map(legs_of, job.healthy.sound.inputs)))
+    speakers = [leg for legs in outs for leg in legs]
+    legs = (*signals, *speakers)
+    yield SUPPLY_INSULATION, all_apart(tuple(supply_ends(job.circuit, THE_LINK)), legs, least)
+    yield LINK_INSULATION, all_apart(_link_ends(job), legs, least)
+    yield SIGNAL_INSULATION, all_apart(signals, speakers, job.house.body_open_ohm)
+    yield PAIRS_APART, pairs_apart(outs, bands.PAIR_APART_MIN_OHM)
+
+
+def _signal_legs(job: HandedOver) -> tuple[EndId, ...]:
+    """The legs that the signal line reads, by its probes."""
+    line = next((test for test in job.pack.tests if test.id == SIGNAL_INSULATION), None)
+    return line.probes[::2] if line else ()
 
 
 def _link_ends(job: HandedOver) -> list[EndId]:

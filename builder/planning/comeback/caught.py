@@ -15,7 +15,7 @@ from builder.planning.circuit.model import Element
 from builder.planning.circuit.nets import continuity
 from builder.planning.comeback.as_joined import AsJoined
 from builder.planning.comeback.causes import Causes
-from builder.planning.comeback.condition import Fault
+from builder.planning.comeback.condition import Condition, Fault
 from builder.planning.comeback.words import FaultKind
 from builder.planning.course.car_states import RADIO
 from builder.planning.sheet_rows import Step
@@ -91,7 +91,7 @@ class _Catching:
         self.early = {id for step in pack.steps[:trim] for id in step.tests}
 
     def each(self) -> Iterator[Catch]:
-        for fault in self.causes.faults:
+        for fault in (*self.causes.faults, *self.causes.while_joining):
             if fault.kind not in _OF_THE_CAR:
                 yield self._catch(fault)
 
@@ -104,7 +104,7 @@ class _Catching:
     def _failing(self, fault: Fault) -> Iterator[BayTest]:
         """The lines that fail, in the order of reading: what fails in the whole job is tried with
         the job as it stands then."""
-        looks, whole = self.causes.looks, self.causes.standing[fault.id]
+        looks, whole = self.causes.looks, Condition(self.job.healthy, fault)
         for test in self.job.pack.tests:
             look = looks.get(test.id)
             if look is None or look(whole) == "in":
@@ -143,7 +143,7 @@ class _Catching:
         return not any(made_by_us(self.job.index, each) for each in self.job.index.joints_on(link))
 
     def _plays_the_same(self, fault: Fault) -> bool:
-        now, whole = self.causes.standing[fault.id].day, self.job.whole.day
+        now, whole = Condition(self.job.healthy, fault).day, self.job.whole.day
         return all(now.speaker_plays(x) == whole.speaker_plays(x) for x in self.job.added)
 
     def _goes_round(self, fault: Fault) -> bool:

@@ -9,6 +9,8 @@ from builder.planning.comeback.condition import Condition, Fault
 from builder.planning.comeback.faults import single_faults
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.looks import Look
+from builder.planning.comeback.touching import touching
+from builder.planning.comeback.wrong_seats import wrong_seats
 
 
 class Causes:
@@ -17,6 +19,11 @@ class Causes:
     def __init__(self, job: HandedOver) -> None:
         self.job = job
         self.faults = single_faults(job)
+
+    @cached_property
+    def while_joining(self) -> tuple[Fault, ...]:
+        """What else can be made wrong while a job is joined, which its bay sheet has to find."""
+        return (*wrong_seats(self.job), *touching(self.job))
 
     @cached_property
     def standing(self) -> dict[str, Condition]:

@@ -25,7 +25,8 @@ class Fault:
     """One thing that is wrong. `circuit` is the job with it; `at` is what it is at.
 
     `weak` are joints that conduct, and badly. `live` says of a source when it is live, where that
-    is another than it should be. `odds` is how often it is the cause, against the others.
+    is another than it should be. `touching` are ends of two wires on each other. `odds` is how
+    often it is the cause, against the others.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Fault:
     circuit: Circuit
     weak: tuple[str, ...] = ()
     live: Mapping[EndId, frozenset[When]] = field(default_factory=dict)
+    touching: tuple[EndId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +54,16 @@ class Healthy:
 class FaultyBench(Bench):
     """A circuit on the bench in which devices may be dead, and wires may lie on the body.
 
-    `restless` are devices that do not go off when they should.
+    `restless` are devices that do not go off when they should; `touching` are ends of two wires
+    that lie on each other.
     """
 
     def __init__(
-        self, circuit: Circuit, sound: Sound, dead: frozenset[str], restless: frozenset[str]
-    ) -> None:
+        self, circuit: Circuit, sound: Sound, dead: frozenset[str], restless: frozenset[str],
+        touching: tuple[EndId, ...] = (),
+    ) -> None:  # fmt: skip
         super().__init__(circuit, sound)
-        self.dead, self.restless = dead, restless
+        self.dead, self.restless, self.touching = dead, restless, touching
         self._net_of = self.nets.named()
         self._heard: dict[str, bool] = {}
         self._plays: dict[str, tuple[str, ...]] = {}
@@ -71,6 +75,10 @@ class FaultyBench(Bench):
     def on_body(self, terminal: EndId) -> bool:
         """Whether what should not be lies on the body."""
         return self.joined(terminal, BODY_AT_STRAP)
+
+    def shorted(self, leg: EndId) -> bool:
+        """Whether an output at an end protects itself: on the body, or on another wire."""
+        return self.on_body(leg) or any(self.joined(leg, each) for each in self.touching)
 
     def supplied(self, unit: str) -> bool:
         """Whether it has supply and ground; a supply on the body takes its fuse."""
@@ -91,12 +99,12 @@ class FaultyBench(Bench):
         return not self.on_body(turn_on_of(unit)) and super().switched_on(unit)
 
     def works(self, amplifier: str) -> bool:
-        """Whether an amplifier plays: one with a leg on the body protects itself."""
+        """Whether an amplifier plays: one with a leg on what is not its own protects itself."""
         if amplifier in self.restless:
             return self.supplied(amplifier)
         if amplifier in self.dead or not super().works(amplifier):
             return False
-        return not any(map(self.on_body, self.outputs_of(amplifier)))
+        return not any(map(self.shorted, self.outputs_of(amplifier)))
 
     def car_switches(self, end: EndId) -> bool:
         """Whether a live source of the car reaches an end."""
@@ -111,10 +119,15 @@ class FaultyBench(Bench):
         ]
 
     def leg_plays(self, end: EndId) -> bool:
-        """Whether a working output of the car reaches an end, and the end is not on the body."""
+        """Whether a working output of the car reaches an end, and the end is not shorted."""
         output = self.leg_at(end)
         there = output is not None and output not in self.dead
-        return self.radio_works and there and not self.on_body(end)
+        return self.radio_works and there and not self.shorted(end)
+
+    def played_at(self, cavity: EndId) -> bool:
+        """Whether the car's own output reaches a cavity that lies on no other wire."""
+        touched = any(self.joined(cavity, each) for each in self.touching)
+        return not touched and super().played_at(cavity)
 
     def leg_at(self, end: EndId) -> EndId | None:
         """The output of the car that reaches an end, or None."""
@@ -173,6 +186,10 @@ class Condition:
         ill = self.fault is not None and self.fault.kind in kinds
         return frozenset({self.fault.at}) if ill and self.fault else frozenset()
 
+    @property
+    def _touching(self) -> tuple[EndId, ...]:
+        return self.fault.touching if self.fault else ()
+
     def has(self, kind: FaultKind, at: str = "") -> bool:
         """Whether a fault of this kind is in it, at this place or at any."""
         fault = self.fault
@@ -189,8 +206,9 @@ class Condition:
             wakes = self.healthy.sound.wakes and when != "asleep"
             sound = replace(self.healthy.sound, wakes=wakes)
             self._benches[when] = FaultyBench(
-                self._circuit_at(when), sound, self.dead, self._at("stays_awake")
-            )
+                self._circuit_at(when), sound, self.dead, self._at("stays_awake"),
+                self._touching,
+            )  # fmt: skip
         return self._benches[when]
 
     def _circuit_at(self, when: When) -> Circuit:
@@ -206,8 +224,9 @@ class Condition:
         """The job without joints that conduct badly: what hangs on them alone is apart."""
         weak = self.fault.weak if self.fault else ()
         return FaultyBench(
-            without_joints(self.circuit, weak), self.healthy.sound, self.dead, frozenset()
-        )
+            without_joints(self.circuit, weak), self.healthy.sound, self.dead, frozenset(),
+            self._touching,
+        )  # fmt: skip
 
     @cached_property
     def index(self) -> CircuitIndex:

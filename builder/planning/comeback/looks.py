@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import combinations
 
 from builder.planning.circuit.model import EndId
 from builder.planning.circuit.terminal_names import (
@@ -134,6 +135,44 @@ def to_body(ends: Sequence[EndId], least: Ohms) -> Look:
         return all(now.day.ohms(end, BODY_AT_STRAP) >= least for end in ends)
 
     return yes_if(apart_from_it)
+
+
+def all_apart(ends: Sequence[EndId], others: Sequence[EndId], least: Ohms) -> Look:
+    """Ohms of the dead circuit from each of some ends to each of others, and to the body."""
+
+    def apart_from_all(now: Condition) -> bool:
+        read = now.day.ohms
+        return all(read(end, each) >= least for end in ends for each in (*others, BODY_AT_STRAP))
+
+    return yes_if(apart_from_all)
+
+
+def pairs_apart(pairs: Sequence[tuple[EndId, EndId]], least: Ohms) -> Look:
+    """Ohms of the dead circuit between the legs of each pair and of every other."""
+
+    def all_apart_from_another(now: Condition) -> bool:
+        return all(
+            now.day.ohms(end, each) >= least
+            for one, other in combinations(pairs, 2)
+            for end in one
+            for each in other
+        )
+
+    return yes_if(all_apart_from_another)
+
+
+def own_and_no_other(pairs: Sequence[tuple[EndId, EndId]], whole: Condition) -> Look:
+    """Continuity of the dead circuit, pair by pair; what is apart in the whole job stays so."""
+    apart_in_it = [
+        (one, other) for one, _ in pairs for _, other in pairs if not whole.day.joined(one, other)
+    ]
+    joined = joined_all(pairs)
+
+    def found(now: Condition) -> bool:
+        met = any(now.day.joined(one, other) for one, other in apart_in_it)
+        return not met and joined(now) == "in"
+
+    return yes_if(found)
 
 
 def joined_all(pairs: Sequence[tuple[EndId, EndId]]) -> Look:
