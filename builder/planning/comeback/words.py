@@ -54,10 +54,10 @@ FaultKind = Literal[
 ]
 """What can be wrong: an end that came off, a fuse that is out, two legs or wires changed over, two
 pairs or leads in each other's place, a wire on the body, two wires on each other, a joint that
-conducts badly, a turn-on wire in another cavity, any other wire or pair in one, an amplifier that is
-switched past the converter, a device that does nothing, one that never sleeps, a gain, a switch or
-correction set otherwise, what lies or earths so that it picks up noise, DC at an output, a plug near
-a restraint part, a part of the car's own."""
+conducts badly, a turn-on wire in another cavity, any other wire or pair in one, an amplifier that
+is switched past the converter, a device that does nothing, one that never sleeps, a gain, a switch
+or correction set otherwise, what lies or earths so that it picks up noise, DC at an output, a plug
+near a restraint part, a part of the car's own."""
 
 When = Literal["day", "lights", "key_off", "asleep"]
 """When a source of the car is live: radio on by day, the same with lights on, key off and not yet
