@@ -19,7 +19,7 @@ CI = ROOT / ".ci"
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 EXTRAS = PROJECT["optional-dependencies"]
 NEEDS = [Requirement(each) for each in (*PROJECT["dependencies"], *EXTRAS["site"])]
-TEST_NEEDS = [Requirement(each) for each in EXTRAS["test"]]
+TEST_NEEDS = [Requirement(each) for each in (*EXTRAS["sound"], *EXTRAS["test"])]
 CHECKERS = CI / "checkers"
 INSTALLED_CHECKERS = ROOT / ".venv" / "checkers" / "node_modules"
 

@@ -135,6 +135,9 @@ def test_without_the_site_s_packages_all_but_the_site_is_there(wheel, tool, tmp_
     assert done.returncode == 1 and not (tmp_path / "site").exists()
     assert "mkdocs, mkdocs-material, segno" in line
     assert line.endswith(f'type: python -m pip install "loombook[site] @ {wheel.as_uri()}"')
+    asked = [tool, "sound", "track", "test.wav"]
+    done = subprocess.run(asked, cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert done.returncode == 1 and "sound needs numpy, scipy as well" in done.stderr
 
 
 def test_the_installed_tool_checks_and_builds_a_book_elsewhere(wheel, tool, tmp_path):

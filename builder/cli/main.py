@@ -25,6 +25,7 @@ _PLACES = {
     "plan": "answering:plan",
     "serve": "serving:serve",
     "show": "answering:show",
+    "sound": "sound:sound",
     "start": "starting:start",
     "tidy": "mending:tidy",
     "which": "which_car:which",
@@ -58,6 +59,7 @@ def main() -> None:
     A sheet is back   loombook evidence add bay-sheet.yaml
     What to measure   loombook next
     A car is back     loombook comeback tansy-subwoofer
+    Measure its sound loombook sound track test.wav
     Build the site    loombook build --output site
     A book of my own  loombook start ../our-book
     Why so planned?   loombook why tansy-subwoofer

@@ -10,14 +10,14 @@ from shipped_book import PINOUTS, loombook
 from builder.cli import main
 from builder.editing.drafts import DRAFTED_KINDS
 
-WITHOUT_A_BOOK = {"completion"}
+WITHOUT_A_BOOK = {"completion", "sound track"}
 
 
 def commands(group: click.Group = main, before: str = "") -> Iterator[tuple[str, click.Command]]:
     for name, command in group.commands.items():
         if isinstance(command, click.Group):
             yield from commands(command, f"{before}{name} ")
-        elif name not in WITHOUT_A_BOOK:
+        elif f"{before}{name}" not in WITHOUT_A_BOOK:
             yield f"{before}{name}", command
 
 

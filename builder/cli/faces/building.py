@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from builder.cli.extra_packages import need_packages
 from builder.cli.faces.options import (
     as_of_option,
     book_argument,
@@ -14,7 +15,6 @@ from builder.cli.faces.options import (
     one_book,
     public_option,
 )
-from builder.cli.site_packages import need_site_packages
 
 # As the schema of a book's settings says it.
 SITE_ADDRESS = re.compile(r"https://[A-Za-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~/-]*)?")
@@ -76,7 +76,7 @@ def build(
     loombook build my-book --public
     loombook build --zip stick.zip
     """
-    need_site_packages()
+    need_packages("site")
     from builder.cli import building
 
     building.build(one_book(named, book), output, site_address, archive, public, as_of)

@@ -77,7 +77,7 @@ READERS = {
     "rendering/shell": "the package's theme, and the shell that was just built",
     "rendering/writing": "makes files of the site",
     "rendering/zipping": "the site that was just built",
-    "cli/site_packages": "what an installer wrote of this package",
+    "cli/extra_packages": "what an installer wrote of this package",
     "schema_check/schemas": "the package's schemas",
     "spreadsheets/xlsx_reading": "bytes that were read before",
     "spreadsheets/xlsx_safety": "bytes that were read before",

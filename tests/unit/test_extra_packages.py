@@ -1,4 +1,4 @@
-"""What to type is where loombook came from, with what makes a site."""
+"""What to type is where loombook came from, with what makes a site, or reads sound."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from importlib.metadata import PackageNotFoundError
 import click
 import pytest
 
-from builder.cli import site_packages
+from builder.cli import extra_packages
 
 
 class Installed:
@@ -18,6 +18,7 @@ class Installed:
         "click<9,>=8.1",
         'mkdocs-material<10; extra == "site"',
         'segno<2; extra == "site"',
+        'numpy<3,>=2; extra == "sound"',
         'pytest; extra == "test"',
     )
 
@@ -47,7 +48,7 @@ ORIGINS = {
 
 @pytest.mark.parametrize("wanted", ORIGINS)
 def test_pip_is_given_the_place_it_came_from(wanted: str) -> None:
-    assert site_packages.requirement(Installed(ORIGINS[wanted])) == wanted  # type: ignore[arg-type]
+    assert extra_packages.requirement(Installed(ORIGINS[wanted]), "site") == wanted  # type: ignore[arg-type]
 
 
 def test_only_what_is_missing_of_the_site_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -56,7 +57,23 @@ def test_only_what_is_missing_of_the_site_is_named(monkeypatch: pytest.MonkeyPat
             raise PackageNotFoundError
         return Installed()
 
-    monkeypatch.setattr(site_packages, "distribution", found)
+    monkeypatch.setattr(extra_packages, "distribution", found)
     with pytest.raises(click.ClickException, match="needs segno as well") as told:
-        site_packages.need_site_packages()
+        extra_packages.need_packages("site")
     assert "\n" not in told.value.message
+
+
+def test_sound_names_what_it_needs_and_nothing_of_the_site(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def found(name: str) -> Installed:
+        if name != "loombook":
+            raise PackageNotFoundError
+        return Installed()
+
+    monkeypatch.setattr(extra_packages, "distribution", found)
+    with pytest.raises(click.ClickException) as told:
+        extra_packages.need_packages("sound")
+    assert told.value.message == (
+        'sound needs numpy as well; type: python -m pip install "loombook[sound]"'
+    )
