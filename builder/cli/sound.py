@@ -43,16 +43,17 @@ def track_lines(made: Track) -> Iterator[str]:
     """Yield what is done while the track plays: minutes and seconds, and what to do then."""
     yield f"it lasts {_clock(made.length_s)}; stand by the volume at:"
     for part in made.parts:
-        if told := _task(part, made.choice):
+        if told := _task(part, made):
             yield f"  {_clock(part.start_s)}  {told}"
 
 
-def _task(part: Part, choice: Choice) -> str:
+def _task(part: Part, made: Track) -> str:
     """What a person does when a part begins; nothing for most."""
     if part.hz == METER_HZ:
-        return f"read the meter, AC volts, within {choice.meter_s:.0f} s"
+        return f"read the meter, AC volts, within {made.choice.meter_s:.0f} s"
     if part.name.endswith("beep 1"):
-        return f"after the beeps turn to volume step {part.step} of {choice.steps}"
+        loud_s = made.of_step(part.step)[2].start_s
+        return f"after the beeps turn to volume step {part.step}; loud from {_clock(loud_s)} on"
     if part.name == TURN_BACK:
         return "after the long beep turn back to the volume of the beginning"
     return ""

@@ -131,7 +131,7 @@ def test_the_command_writes_three_files_and_says_when_to_turn(tmp_path):
     sizes = {path.name: path.stat().st_size for path in tmp_path.iterdir()}
     assert set(sizes) == {"car.wav", "car-left.wav", "car-right.wav"}
     assert len(set(sizes.values())) == 1
-    assert "turn to volume step 1 of 1" in done.output and "read the meter" in done.output
+    assert "turn to volume step 1; loud from" in done.output and "read the meter" in done.output
     again = loombook("sound", "track", tmp_path / "car.wav", "--steps", "1")
     assert again.exit_code == 2 and "exists already" in again.output
     other = loombook("sound", "track", tmp_path / "car.mp3")
