@@ -11,13 +11,14 @@ from pathlib import Path
 import click
 
 from builder.book import BookNotFoundError, holds_book, shown_path
+from builder.book.revisions import NoSuchRevisionError
 from builder.cli.books import book_of, opened, progress
 from builder.cli.colours import painted
 from builder.cli.exit_codes import end_with
 from builder.cli.faces.options import one_book
 from builder.cli.forms import Form
 from builder.findings import Finding
-from builder.pipeline.answers.checked_part import CheckedPart, check_part
+from builder.pipeline.answers.checked_part import CheckedPart, check_changed, check_part
 from builder.pipeline.checking.book_check import CheckedBook, check_book
 from builder.pipeline.checking.lent import own_findings
 from builder.pipeline.checking.named_files import NotInBookError
@@ -31,9 +32,13 @@ def check(
     everything: bool,
     public: bool,
     as_of: str,
+    since: str | None,
 ) -> None:
     """Print the findings of a book, or of a part of it; exit 1 when one fails."""
-    checked = _checked(paths, book, public, as_of)
+    if since is None:
+        checked = _checked(paths, book, public, as_of)
+    else:
+        checked = _changed(since, paths, book, public, as_of)
     findings, left_out = own_findings(checked.book, checked.findings)
     if everything or form == "json":
         findings, left_out = list(checked.findings), Counter()
@@ -56,6 +61,19 @@ def _checked(
     try:
         return check_part(whole, paths, progress("checking"))
     except NotInBookError as error:
+        raise click.UsageError(str(error)) from error
+
+
+def _changed(
+    since: str, paths: Sequence[Path], book: Path | None, public: bool, as_of: str
+) -> CheckedBook | CheckedPart:
+    """What changed since a revision, of the book that one path or --book names."""
+    if len(paths) > 1 or (paths and not _may_be_book(paths[0])):
+        raise click.UsageError("with --changed-since, name a book, not files of it")
+    whole = opened(one_book(paths[0] if paths else None, book), public, as_of)
+    try:
+        return check_changed(whole, since, progress("checking"))
+    except NoSuchRevisionError as error:
         raise click.UsageError(str(error)) from error
 
 

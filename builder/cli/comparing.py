@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from builder.book import Book, BookNotFoundError, open_book
+from builder.book.revisions import NoSuchRevisionError
 from builder.cli.books import book_here, opened
 from builder.cli.faces.options import one_book
 from builder.cli.forms import Form
@@ -19,7 +20,8 @@ from builder.pipeline.comparing.books import (
     compared_files,
     edition_of_book,
 )
-from builder.pipeline.comparing.past_book import NoSuchRevisionError, past_book
+from builder.pipeline.comparing.past_book import past_book
+from builder.rendering.change_markdown import changes_markdown
 from builder.rendering.change_text import changes_text
 
 
@@ -34,6 +36,8 @@ def diff(
     if form == "json":
         document = {"notes": notes, "changed": [record.as_data() for record in changed]}
         click.echo(json.dumps(document, indent=2, ensure_ascii=False))
+    elif form == "markdown":
+        click.echo(changes_markdown(changed, notes), nl=False)
     else:
         click.echo(changes_text(changed, notes), nl=False)
     if changed:

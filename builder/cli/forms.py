@@ -4,5 +4,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-Form = Literal["text", "json", "annotations", "spice"]
-"""What is chosen with --format; "annotations" is offered by `check` alone, "spice" by `plan`."""
+Form = Literal["text", "json", "annotations", "spice", "markdown"]
+"""What is chosen with --format; "annotations" is offered by `check` alone, "spice" by `plan`,
+"markdown" by `diff`."""

@@ -12,7 +12,9 @@ class _Change(Protocol):
         """The change as one line."""
 
 
-class _Changed(Protocol):
+class Changed(Protocol):
+    """One record, plan or work pack, and what changed on it."""
+
     @property
     def kind(self) -> str:
         """A record kind, "plan" or "work pack"."""
@@ -30,16 +32,16 @@ class _Changed(Protocol):
         """What changed on it."""
 
 
-def changes_text(changed: Sequence[_Changed], notes: Iterable[str] = ()) -> str:
+def changes_text(changed: Sequence[Changed], notes: Iterable[str] = ()) -> str:
     """The changes of a book; `notes` say what could not be compared."""
     lines = [*notes]
     for record in changed:
         lines += ["", *_block(record)]
-    lines += ["", _count(changed)]
+    lines += ["", count_of(changed)]
     return "\n".join(lines).lstrip("\n") + "\n"
 
 
-def _block(record: _Changed) -> Iterator[str]:
+def _block(record: Changed) -> Iterator[str]:
     if record.came is None:
         yield f"{record.kind} {record.name}"
     else:
@@ -48,7 +50,8 @@ def _block(record: _Changed) -> Iterator[str]:
         yield f"  {change.words}"
 
 
-def _count(changed: Sequence[_Changed]) -> str:
+def count_of(changed: Sequence[Changed]) -> str:
+    """How many of each kind changed, as a sentence without its end."""
     if not changed:
         return "nothing changed"
     kinds = list(dict.fromkeys(record.kind for record in changed))

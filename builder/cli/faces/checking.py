@@ -48,6 +48,12 @@ class FormatChoice(click.Choice[str]):
 )
 @public_option
 @as_of_option
+@click.option(
+    "--changed-since",
+    "since",
+    metavar="REVISION",
+    help="Check only what the book has otherwise than at this git revision, and what that touches.",
+)
 def check(
     paths: tuple[Path, ...],
     book: Path | None,
@@ -55,6 +61,7 @@ def check(
     everything: bool,
     public: bool,
     as_of: str,
+    since: str | None,
 ) -> None:
     """Check every record: its shape, electrical law, and the other records.
 
@@ -71,7 +78,8 @@ def check(
     loombook check pinouts/vehicles/ostrel
     loombook check pinouts/housings/block-c-20.yaml
     loombook check --as-of today
+    loombook check --changed-since HEAD~1
     """
     from builder.cli import checking
 
-    checking.check(paths, book, form, everything, public, as_of)
+    checking.check(paths, book, form, everything, public, as_of, since)

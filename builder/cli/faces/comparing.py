@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from builder.cli.faces.options import book_option, format_option
+from builder.cli.faces.options import book_option
 from builder.cli.forms import Form
 
 _PATH = click.Path(path_type=Path, exists=True)
@@ -22,7 +22,14 @@ _PATH = click.Path(path_type=Path, exists=True)
     help="Compare the book as it was then with the book as it is now.",
 )
 @book_option
-@format_option
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "markdown"]),
+    default="text",
+    show_default=True,
+    help="text for people, json for programs, markdown for a forge's summary of a proposal.",
+)
 def diff(
     old: Path | None, new: Path | None, revision: str | None, book: Path | None, form: Form
 ) -> None:

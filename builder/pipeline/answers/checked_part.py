@@ -6,9 +6,17 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.book import Book, RecordFile, shown_path
+from builder.book import (
+    FOLDERS,
+    OTHER_SETTINGS_FILE,
+    SETTINGS_FILE,
+    Book,
+    RecordFile,
+    shown_path,
+)
+from builder.book.revisions import changed_since
 from builder.findings import Finding
-from builder.pipeline.checking.book_check import Progress, check_book
+from builder.pipeline.checking.book_check import CheckedBook, Progress, check_book
 from builder.pipeline.checking.named_files import NotInBookError, named_files
 from builder.pipeline.checking.touching import touched_by
 
@@ -29,7 +37,37 @@ def check_part(book: Book, paths: Sequence[Path], progress: Progress) -> Checked
     Raises:
         NotInBookError: a path names no record of the book.
     """
-    chosen = _chosen(book, paths)
+    return _checked(book, _chosen(book, paths), progress)
+
+
+def check_changed(book: Book, revision: str, progress: Progress) -> CheckedBook | CheckedPart:
+    """Check what a book has otherwise than at a git revision, and what that touches.
+
+    The whole book, where its settings changed or a record is gone: both can touch every record.
+
+    Raises:
+        NoSuchRevisionError: git cannot say what was there then.
+    """
+    changed = {path.resolve() for path in changed_since(book.folder, revision)}
+    files = [file for file in book.every_file() if file.path.resolve() in changed]
+    left = changed - {file.path.resolve() for file in files}
+    if any(_is_of(book, path) for path in left):
+        return check_book(book, progress)
+    return _checked(book, files, progress)
+
+
+def _is_of(book: Book, path: Path) -> bool:
+    """Whether a changed file that is no record of today belongs to the book all the same."""
+    if path.parent == book.folder.resolve() and path.name in (SETTINGS_FILE, OTHER_SETTINGS_FILE):
+        return True
+    places = [root.folder.resolve() for root in book.roots]
+    return any(
+        path.is_relative_to(place) and set(path.relative_to(place).parts[:1]) <= FOLDERS.keys()
+        for place in places  # a whole root that changed is a repository inside this one
+    )
+
+
+def _checked(book: Book, chosen: Sequence[RecordFile], progress: Progress) -> CheckedPart:
     touched = touched_by(book, chosen)
     jobs = {file.path for file in touched if file.kind == "job"}
     checked = check_book(book, progress, jobs)

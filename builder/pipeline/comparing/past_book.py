@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -10,6 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book, RecordFile, Root, Snapshot, open_book
+from builder.book.revisions import commit_of, git_output, top_of
 from builder.loading import LARGEST_FILE_BYTES
 from builder.unfinished import work_folder
 
@@ -18,10 +18,6 @@ _RECORDS = (b".yaml", b".yml", b".begun.json")
 """Records, settings, and what jobs were begun with."""
 _TOO_LARGE = b"#" * (LARGEST_FILE_BYTES + 1)
 """Stands for a file that is no record because of its size: it is refused for that again."""
-
-
-class NoSuchRevisionError(Exception):
-    """There is no git, no repository or no such revision; the message says which."""
 
 
 class PastBook(NamedTuple):
@@ -39,11 +35,8 @@ def past_book(now: Book, revision: str) -> Iterator[PastBook]:
         NoSuchRevisionError: git cannot say what was there then.
         BookNotFoundError: there was no book then.
     """
-    top = Path(_git(now.folder, "rev-parse", "--show-toplevel").decode().rstrip("\n"))
-    # What starts with a hyphen would be taken for an option, whatever it is.
-    commit = "" if revision.startswith("-") else _commit(top, revision)
-    if not commit:
-        raise NoSuchRevisionError(f'git knows no revision "{revision}"')
+    top = top_of(now.folder)
+    commit = commit_of(top, revision)
     with work_folder() as then:
         _take_out(top, commit, then)
         folder = then / now.folder.resolve().relative_to(top.resolve())
@@ -90,17 +83,9 @@ def _relative(root: Path, folder: Path) -> Path:
     return Path(*root.parts[len(folder.parts) :])
 
 
-def _commit(top: Path, revision: str) -> str:
-    try:
-        name = _git(top, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}")
-    except NoSuchRevisionError:
-        return ""
-    return name.decode().strip()
-
-
 def _take_out(top: Path, commit: str, then: Path) -> None:
     """Write every record of a commit under `then`, and what stands beside a job."""
-    listed = _git(top, "ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0")
+    listed = git_output(top, "ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0")
     entries = [line.split(b"\t", 1) for line in listed if line]
     wanted = [
         (about.split()[2], int(about.split()[3]), name.decode("utf-8", "surrogateescape"))
@@ -118,22 +103,10 @@ def _take_out(top: Path, commit: str, then: Path) -> None:
 
 def _blobs(top: Path, names: Sequence[bytes]) -> Iterator[bytes]:
     """Yield the contents of blobs, read in one go: `<name> blob <size>`, line end, content."""
-    output = _git(top, "cat-file", "--batch", given=b"".join(name + b"\n" for name in names))
+    output = git_output(top, "cat-file", "--batch", given=b"".join(name + b"\n" for name in names))
     at = 0
     for _ in names:
         end = output.index(b"\n", at)
         size = int(output[at:end].split()[2])
         yield output[end + 1 : end + 1 + size]
         at = end + 1 + size + 1
-
-
-def _git(folder: Path, *arguments: str, given: bytes = b"") -> bytes:
-    command = ["git", "-C", str(folder), *arguments]
-    try:
-        done = subprocess.run(command, input=given, capture_output=True, check=False)
-    except OSError as error:
-        raise NoSuchRevisionError("git is not installed here") from error
-    if done.returncode:
-        said = done.stderr.decode("utf-8", "replace").strip().removeprefix("fatal: ")
-        raise NoSuchRevisionError(f"git: {said or 'it failed'}")
-    return done.stdout

@@ -1,0 +1,73 @@
+"""What git knows of a book: a revision's commit, what it holds, and what was changed since."""
+
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+
+class NoSuchRevisionError(Exception):
+    """There is no git, no repository or no such revision; the message says which."""
+
+
+def git_output(folder: Path, *arguments: str, given: bytes = b"") -> bytes:
+    """Run git in a folder with bytes for it to read, and return what it prints.
+
+    Raises:
+        NoSuchRevisionError: there is no git here, or it failed; the message is git's own.
+    """
+    command = ["git", "-C", str(folder), *arguments]
+    try:
+        done = subprocess.run(command, input=given, capture_output=True, check=False)
+    except OSError as error:
+        raise NoSuchRevisionError("git is not installed here") from error
+    if done.returncode:
+        said = done.stderr.decode("utf-8", "replace").strip().removeprefix("fatal: ")
+        raise NoSuchRevisionError(f"git: {said or 'it failed'}")
+    return done.stdout
+
+
+def top_of(folder: Path) -> Path:
+    """Return the top of the working tree that a folder is in.
+
+    Raises:
+        NoSuchRevisionError: it is in none.
+    """
+    return Path(git_output(folder, "rev-parse", "--show-toplevel").decode().rstrip("\n"))
+
+
+def commit_of(top: Path, revision: str) -> str:
+    """Return the commit that a revision names.
+
+    Raises:
+        NoSuchRevisionError: it names none.
+    """
+    # What starts with a hyphen would be taken for an option, whatever it is.
+    named = "" if revision.startswith("-") else _named(top, revision)
+    if not named:
+        raise NoSuchRevisionError(f'git knows no revision "{revision}"')
+    return named
+
+
+def _named(top: Path, revision: str) -> str:
+    try:
+        name = git_output(top, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}")
+    except NoSuchRevisionError:
+        return ""
+    return name.decode().strip()
+
+
+def changed_since(folder: Path, revision: str) -> list[Path]:
+    """Return what the working tree of a folder has otherwise than a revision, gone files too.
+
+    Files that git does not know yet count, those that it is told to ignore do not.
+
+    Raises:
+        NoSuchRevisionError: git cannot say what was there then.
+    """
+    top = top_of(folder)
+    commit = commit_of(top, revision)
+    known = git_output(top, "diff", "--name-only", "--no-renames", "-z", commit)
+    new = git_output(top, "ls-files", "--others", "--exclude-standard", "-z")
+    names = [name for name in (known + new).split(b"\0") if name]
+    return [top / name.decode("utf-8", "surrogateescape") for name in names]
