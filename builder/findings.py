@@ -64,7 +64,8 @@ class Fault:
 
     `severity` is given only by a rule whose weight depends on the value it saw. `drawing` is what a
     terminal draws under the finding, line by line. `also` are ids of other vehicles that a fault
-    between records is about: no plan stands on those either.
+    between records is about: no plan stands on those either. `nobody_knows` marks a fault that says
+    only what nobody knows yet, of a weight whose other faults say that something is wrong.
     """
 
     path: DataPath
@@ -74,6 +75,7 @@ class Fault:
     fix: Fix | None = None
     drawing: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
+    nobody_knows: bool = False
 
 
 @dataclass(frozen=True, slots=True)

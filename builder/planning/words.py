@@ -227,7 +227,10 @@ CableFlagKind = Literal[
     "conductor_twice",
     "conductor_overloaded",
 ]
-LoomFlagKind = Literal["loom_unfit", "loom_cavity_dead", "loom_crossed", "loom_thin", "loom_idle"]
+LoomFlagKind = Literal[
+    "loom_unfit", "loom_cavity_dead", "loom_undescribed", "loom_crossed", "loom_thin",
+    "loom_no_size", "loom_idle",
+]  # fmt: skip
 FlagKind = (
     PowerFlagKind
     | LineFlagKind

@@ -67,7 +67,8 @@ def _judge(
     path, both = (*speaker.path, "from"), f"{low.channel} and {high.channel}"
     if low.delay_ms is None or high.delay_ms is None:
         says = f"nobody measured the delay between {both}: added up they may cancel"
-        yield Fault(path, says, "measure it, or accept this with what you did instead")
+        help = "measure it, or accept this with what you did instead"
+        yield Fault(path, says, help, nobody_knows=True)
         return
     found = delay_sum(hz, abs(high.delay_ms - low.delay_ms))
     if not found.holds:
@@ -81,4 +82,4 @@ def _judge(
         )
 
 
-RULE = rule("TOP120", Severity.FIX, Scope.JOB, check)
+RULE = rule("TOP120", Severity.FIX, Scope.JOB, check, partly=(Severity.FIX,))

@@ -21,7 +21,8 @@ Passes::
 
 How to mend it
 --------------
-Put a diode across the coil, its band to the positive side, and type diode: yes.
+Put a diode across the coil, its band to the positive side, and type diode: yes. Where nobody
+looked, look first: a relay with a diode inside has a mark on its case.
 
 Source
 ------
@@ -42,12 +43,16 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     for load in parts.job.other_turn_on_loads:
         if load.coil and load.diode != "yes":
             known = "has no diode" if load.diode == "no" else "may have no diode (nobody looked)"
+            help = "put a diode across it and type diode: yes"
+            if load.diode == "unknown":
+                help = f"look whether there is one, or {help}"
             yield Fault(
                 (*load.path, "diode"),
                 f"the coil of {load.name}, {load.draw_ma:g} mA, {known}: it kicks back into what "
                 "switches it",
-                "put a diode across it and type diode: yes",
+                help,
+                nobody_knows=load.diode == "unknown",
             )
 
 
-RULE = rule("ONN104", Severity.FIX, Scope.JOB, check)
+RULE = rule("ONN104", Severity.FIX, Scope.JOB, check, partly=(Severity.FIX,))

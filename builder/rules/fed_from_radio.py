@@ -81,6 +81,7 @@ def _shared(parts: JobParts, path: DataPath, who: str, fuse: _Fuse | None) -> It
             f"{who} would be fed through {fuse.of}'s supply: {why}",
             "feed it at the amplifier's terminals behind its own fuse",
             Severity.WARN,
+            nobody_knows=fuse.rating_a is None,
         )
 
 
@@ -116,4 +117,4 @@ def _position(pack: WorkPack, parts: JobParts) -> _Fuse | None:
     return next((_Fuse(each.position, each.rating_a) for each in found), None)
 
 
-RULE = rule("PWR109", Severity.STOP, Scope.JOB, check, hazard=True)
+RULE = rule("PWR109", Severity.STOP, Scope.JOB, check, hazard=True, partly=(Severity.WARN,))

@@ -44,11 +44,18 @@ from builder.rules.rule import Scope, rule
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield what the planner found of it."""
     for flag in flags_of(pack, "ground_before_sensor"):
+        sensor = parts.vehicle.power.battery.sensor_on_negative
+        unknown = [
+            "whether there is a sensor" if sensor == "unknown" else "",
+            "where the ground goes" if parts.job.supply.ground_point == "unknown" else "",
+        ]
+        nobody = " and ".join(filter(None, unknown))
         yield Fault(
             (*parts.job.supply.path, "ground_point"),
-            flag.says,
+            f"{flag.says}; nobody said {nobody}" if nobody else flag.says,
             "type ground_point: body_side and ground there",
+            nobody_knows=bool(nobody),
         )
 
 
-RULE = rule("PWR107", Severity.FIX, Scope.JOB, check)
+RULE = rule("PWR107", Severity.FIX, Scope.JOB, check, partly=(Severity.FIX,))

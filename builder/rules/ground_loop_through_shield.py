@@ -61,4 +61,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
         )
 
 
-RULE = rule("CIR110", Severity.FIX, Scope.JOB, check)
+RULE = rule("CIR110", Severity.FIX, Scope.JOB, check, not_known=(Severity.WARN,))

@@ -49,13 +49,15 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     for name in played(parts.job):
         pair = pairs.get(name)
         if pair is None or pair.topology != "common_ground":
-            are = "are driven" if pair and pair.topology == "bridged" else "may be driven"
+            known = pair is not None and pair.topology == "bridged"
+            are = "are driven" if known else "may be driven (nobody measured)"
             yield Fault(
                 use_path(parts.job, name),
                 f"both legs of {name} {are}, and the negative input of {parts.converter.name} is "
                 "ground: it shorts an output and can destroy it",
                 "use a converter with floating inputs",
+                nobody_knows=not known,
             )
 
 
-RULE = rule("TOP127", Severity.STOP, Scope.JOB, check, hazard=True)
+RULE = rule("TOP127", Severity.STOP, Scope.JOB, check, hazard=True, partly=(Severity.STOP,))

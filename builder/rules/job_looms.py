@@ -10,6 +10,9 @@ from builder.planning.words import LoomFlagKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.pack_flags import flags_of
 
+_NOBODY_KNOWS: tuple[LoomFlagKind, ...] = ("loom_no_size", "loom_undescribed")
+"""What says only that no record tells it."""
+
 
 def loom_faults(
     pack: WorkPack, parts: JobParts, kind: LoomFlagKind, help: str, *, milder: Severity
@@ -18,4 +21,5 @@ def loom_faults(
     paths = {use.name: use.path for use in looms_of(parts).values()}
     for flag in flags_of(pack, kind):
         severity = None if flag.stops else milder
-        yield Fault(paths[flag.where], f"{flag.where}: {flag.says}", help, severity=severity)
+        says, open_ = f"{flag.where}: {flag.says}", flag.kind in _NOBODY_KNOWS
+        yield Fault(paths[flag.where], says, help, severity=severity, nobody_knows=open_)

@@ -53,14 +53,16 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     for sound in parts.vehicle.sounds:
         reached = broken | {corner_of(name) for name in broken}
         if sound.plays_key_off != "no" and sound.channels and reached.issuperset(sound.channels):
-            plays = "plays" if sound.plays_key_off == "yes" else "may play"
+            known = sound.plays_key_off == "yes"
+            plays = "plays" if known else "may play (nobody listened)"
             yield Fault(
                 treatment_path(parts.job, broken_pairs(parts)[0]),
                 f"{sound.sound} {plays} with the key off, through {', '.join(sound.channels)} "
                 f"alone, and the amplifier is turned on by {chosen.kind.replace('_', ' ')}, "
                 "which is off then: nobody would hear it",
                 "leave one of these speakers on the car, or use a turn-on that follows the radio",
+                nobody_knows=not known,
             )
 
 
-RULE = rule("TOP113", Severity.FIX, Scope.JOB, check)
+RULE = rule("TOP113", Severity.FIX, Scope.JOB, check, partly=(Severity.FIX,))

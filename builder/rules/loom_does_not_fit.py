@@ -47,4 +47,4 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     yield from loom_faults(pack, parts, "loom_unfit", help, milder=Severity.WARN)
 
 
-RULE = rule("LOM113", Severity.STOP, Scope.JOB, check)
+RULE = rule("LOM113", Severity.STOP, Scope.JOB, check, not_known=(Severity.WARN,))

@@ -49,6 +49,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each wire that ends at a loom."""
     help = "put the wire into the loom, or take another loom"
     yield from loom_faults(pack, parts, "loom_cavity_dead", help, milder=Severity.FIX)
+    help = "look what is in it: record the pin, or list the cavity as empty"
+    yield from loom_faults(pack, parts, "loom_undescribed", help, milder=Severity.FIX)
 
 
-RULE = rule("LOM114", Severity.STOP, Scope.JOB, check)
+RULE = rule("LOM114", Severity.STOP, Scope.JOB, check, partly=(Severity.FIX,))

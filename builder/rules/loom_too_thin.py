@@ -2,9 +2,9 @@
 
 What it catches
 ---------------
-A supply or ground whose fuse in the car is larger than the loom's wire stands behind, or whose wire
-has no size on record: stop. A speaker whose two legs through the loom cost more than a lead may
-(0.5 dB, house default): a warning.
+A supply or ground whose fuse in the car is larger than the loom's wire stands behind: stop. So is
+one whose wire has no size on record: nobody can tell what it carries. A speaker whose two legs
+through the loom cost more than a lead may (0.5 dB, house default): a warning.
 
 Why it matters in the bay
 -------------------------
@@ -43,11 +43,14 @@ from builder.planning.work_pack import JobParts, WorkPack
 from builder.rules.job_looms import loom_faults
 from builder.rules.rule import Scope, rule
 
+_LOOK = "measure the wire and type its size in the loom's record, or take a wire of known size"
+
 
 def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     """Yield each wire that is too thin."""
     help = "take a thicker wire for it"
     yield from loom_faults(pack, parts, "loom_thin", help, milder=Severity.WARN)
+    yield from loom_faults(pack, parts, "loom_no_size", _LOOK, milder=Severity.STOP)
 
 
-RULE = rule("LOM116", Severity.STOP, Scope.JOB, check, hazard=True)
+RULE = rule("LOM116", Severity.STOP, Scope.JOB, check, hazard=True, partly=(Severity.STOP,))

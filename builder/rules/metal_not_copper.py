@@ -45,7 +45,8 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
             (*parts.job.supply.path, "material"),
             f"{flag.where}: {flag.says}",
             "use copper, or keep the figures that the plan computed for it",
+            nobody_knows=flag.kind == "metal_unknown",
         )
 
 
-RULE = rule("PWR108", Severity.WARN, Scope.JOB, check)
+RULE = rule("PWR108", Severity.WARN, Scope.JOB, check, partly=(Severity.WARN,))

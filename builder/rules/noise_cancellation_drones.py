@@ -50,13 +50,16 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     if known == "no" or not (subs or broken):
         return
     path = (*subs[0].path, "channel") if subs else treatment_path(parts.job, broken[0])
-    has = "has" if known == "yes" else "may have"
+    has = "has" if known == "yes" else "may have (nobody looked)"
     yield Fault(
         path,
         f"the car {has} active noise cancellation, tuned for its own speakers: with other bass "
         "it drones at idle",
-        "unplug and insulate its microphones, note it for the revert, and accept this with where",
+        "unplug and insulate its microphones, note it for the revert, and accept this with where"
+        if known == "yes"
+        else "look whether it has (microphones in the roof lining), and record the answer",
+        nobody_knows=known == "unknown",
     )
 
 
-RULE = rule("TOP126", Severity.FIX, Scope.JOB, check)
+RULE = rule("TOP126", Severity.FIX, Scope.JOB, check, partly=(Severity.FIX,))

@@ -64,7 +64,8 @@ def _fault(speaker: JobSpeaker, name: str, amplifier: str, *, sure: bool) -> Fau
         (*speaker.path, "existing"),
         f"{name} {says}, and both outputs of {amplifier} are driven: they short each other",
         "type existing: no with a new lead, or prove that the return is its own",
+        nobody_knows=not sure,
     )
 
 
-RULE = rule("TOP115", Severity.STOP, Scope.JOB, check, hazard=True)
+RULE = rule("TOP115", Severity.STOP, Scope.JOB, check, hazard=True, partly=(Severity.STOP,))

@@ -45,7 +45,8 @@ class Rule:
     `hazard` marks an electrical or safety stop: a record cannot accept it. `kinds` names the
     record kinds a RECORD or PART rule is run on. `not_known` are the weights whose findings only
     say that nobody knows something yet: they keep plans back as any other of their weight does, and
-    no check fails for them. Where one weight says both, it says that a record is wrong.
+    no check fails for them. `partly` are the weights of which each fault says by itself which of
+    the two it is (`Fault.nobody_knows`): what does harm and what nobody looked at weigh the same.
     """
 
     id: str
@@ -57,10 +58,13 @@ class Rule:
     hazard: bool = False
     kinds: tuple[str, ...] = ("vehicle",)
     not_known: frozenset[Severity] = frozenset()
+    partly: frozenset[Severity] = frozenset()
 
-    def says(self, severity: Severity) -> Says:
-        """Whether its findings of a weight say that a record is wrong, or only thin."""
-        return NOT_YET_KNOWN if severity in self.not_known else "wrong"
+    def says(self, fault: Fault) -> Says:
+        """Whether a fault of it says that a record is wrong, or only thin."""
+        weight = self.severity if fault.severity is None else fault.severity
+        thin = weight in self.not_known or (weight in self.partly and fault.nobody_knows)
+        return NOT_YET_KNOWN if thin else "wrong"
 
     @property
     def page(self) -> str:
@@ -81,10 +85,11 @@ def rule(
     hazard: bool = False,
     kinds: tuple[str, ...] = ("vehicle",),
     not_known: Iterable[Severity] = (),
+    partly: Iterable[Severity] = (),
 ) -> Rule:
     """Return the rule of a file: its name is the slug, its docstring's first line the title."""
     module = sys.modules[check.__module__]
     slug = check.__module__.rpartition(".")[2].replace("_", "-")
     title = (module.__doc__ or "").partition("\n")[0].rstrip(".")
-    weights = frozenset(not_known)
-    return Rule(id, slug, severity, scope, check, title, hazard, kinds, weights)
+    weights = (frozenset(not_known), frozenset(partly))
+    return Rule(id, slug, severity, scope, check, title, hazard, kinds, *weights)

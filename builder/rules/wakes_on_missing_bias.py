@@ -47,13 +47,19 @@ def check(pack: WorkPack, parts: JobParts) -> Iterator[Fault]:
     pair = pairs_of(parts).get(turn_on.pair)
     low = pair.bias.low_v if pair and pair.bias else None
     if pair is None or pair.topology == "common_ground" or low is None or low < (least or 0.0):
-        reads = "has no bias on record" if low is None else f"reads {low:.1f} V"
+        unread = low is None and (pair is None or pair.topology != "common_ground")
+        reads = f"reads {low:.1f} V" if low is not None else "has no bias on record"
+        reads += " (nobody measured it)" if unread else ""
+        never = "it may never come on" if unread else "it would never come on"
         yield Fault(
             use_path(parts.job, turn_on.pair),
             f"{turn_on.pair} {reads}, and {parts.converter.name} wakes from {least or 0:g} V on "
-            "both legs: it would never come on",
-            "use a switched wire or fuse position",
+            f"both legs: {never}",
+            "measure both legs with the radio on, or use a switched wire or fuse position"
+            if unread
+            else "use a switched wire or fuse position",
+            nobody_knows=unread,
         )
 
 
-RULE = rule("ONN107", Severity.STOP, Scope.JOB, check)
+RULE = rule("ONN107", Severity.STOP, Scope.JOB, check, partly=(Severity.STOP,))

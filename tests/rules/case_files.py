@@ -9,7 +9,8 @@ cases/PIN101.yaml holds `passing` and `failing`, each a list of cases:
     housings   data path -> new value in the base housings
     defaults   house defaults that differ
     as_of      the day the book is checked for
-    expect     failing cases only: every fault, as {path, message, severity, vehicle}
+    expect     failing cases only: every fault, as {path, message, severity, vehicle, not_known};
+               `not_known` where a rule says of a weight either, fault by fault
 
 Cases of plan rules make the plan of the base vehicle and the base converter, and may have `parts`.
 
@@ -40,7 +41,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.declaring import read
-from builder.findings import Fault, Severity
+from builder.findings import NOT_YET_KNOWN, Fault, Says, Severity
 from builder.loading import load_file
 from builder.model.book import Shelf
 from builder.model.house_defaults import HouseDefaults
@@ -66,7 +67,7 @@ from builder.rules.rule import Rule, Scope
 
 HERE = Path(__file__).parent
 CASES = HERE / "cases"
-Found = tuple[str, str, Severity, str]
+Found = tuple[str, str, Severity, str, Says]
 
 
 @dataclass(frozen=True)
@@ -197,7 +198,7 @@ def _interfaces_of(case: Case) -> dict[str, Interface]:
 
 
 def run_case(rule: Rule, case: Case) -> list[Found]:
-    """Every fault of the rule in the case as (path, message, severity, vehicle or "")."""
+    """Every fault of the rule in the case: path, message, severity, vehicle or "", what it says."""
     vehicles = [parse_vehicle(vehicle_data(change)) for change in vehicle_changes(case)]
     shelf = shelf_of(case, vehicles)
     if rule.scope is Scope.BOOK:
@@ -324,4 +325,5 @@ def _replaced(value: Any, steps: list[str], new: Any) -> Any:
 
 def _found(rule: Rule, fault: Fault, vehicle: str) -> Found:
     severity = rule.severity if fault.severity is None else fault.severity
-    return ".".join(map(str, fault.path)), fault.message, severity, vehicle
+    says = NOT_YET_KNOWN if fault.nobody_knows else rule.says(fault)
+    return ".".join(map(str, fault.path)), fault.message, severity, vehicle, says

@@ -62,4 +62,6 @@ def every_explanation() -> tuple[Explained, ...]:
 def explain_rule(rule: Rule) -> Explained:
     """Return a rule's docstring in the form of its page."""
     entry = catalogue_entry(rule, rule.page)
-    return explain_entry(entry)._replace(hazard=rule.hazard, not_known=rule.not_known)
+    return explain_entry(entry)._replace(
+        hazard=rule.hazard, not_known=rule.not_known, partly=rule.partly
+    )

@@ -23,4 +23,5 @@ def run_rules(rules: Sequence[Rule], read: ReadRecord, *subjects: object) -> lis
 def located(read: ReadRecord, rule: Rule, fault: Fault) -> Finding:
     """Return the finding of a rule's fault: its place in the file, and what the rule says by it."""
     found = read.locate(fault, rule.id, rule.slug, rule.severity)
-    return replace(found, says=rule.says(found.severity)) if rule.not_known else found
+    says = rule.says(fault)
+    return found if says == found.says else replace(found, says=says)

@@ -134,11 +134,8 @@ class _Judge:
             return
         for cavity in housing.cavities:
             if cavity not in known | {*housing.blocked} and not self.plan.use.passes(cavity):
-                says = (
-                    f"{plug.id}.{cavity} does not get through, and nobody recorded what is in it: "
-                    "look, and record it or list it as empty"
-                )
-                yield self._flag("loom_cavity_dead", says)
+                says = f"{plug.id}.{cavity} does not get through, and nobody recorded what is in it"
+                yield self._flag("loom_undescribed", says)
 
     def _thin(self, pin: Pin) -> Iterator[PackFlag]:
         carries = carries_of(pin.function)
@@ -167,7 +164,7 @@ class _Judge:
         metal, where = conductor_of(wire.wire), f"{self.plan.use.plug.id}.{pin.cavity}"
         if metal is None:
             says = f"the wire of {where} has no size: nobody can tell what it carries"
-            yield self._flag("loom_thin", says, stops=True)
+            yield self._flag("loom_no_size", says, stops=True)
             return
         ceiling = fuse_ceiling_a(metal, self.parts.shelf.defaults)
         if fuse is not None and fuse > ceiling:

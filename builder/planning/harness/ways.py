@@ -18,6 +18,7 @@ from builder.planning.harness.planned import LoomPlan, Wanted, wanted_at
 from builder.planning.looms.mates import mates_said
 from builder.planning.plan import Reason, TurnOn
 from builder.planning.tables import COMMON_PRACTICE
+from builder.planning.words import LoomFlagKind
 from builder.planning.work_pack import JobParts
 
 _ORDER = ("in a loom that is bought and altered", "in a loom made here", "at the plug")
@@ -102,10 +103,13 @@ def _bought(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
     return _in_loom(_ORDER[0], plug, wanted, has, missing)
 
 
+_LOSES: tuple[LoomFlagKind, ...] = ("loom_cavity_dead", "loom_undescribed")
+
+
 def _fits(parts: JobParts, loom: Loom, plug: Plug, wanted: dict[str, Wanted]) -> bool:
     plan = LoomPlan(use_of(loom, plug, ()), wanted)
     found = loom_flags(parts, {plug.id: plan})
-    return not any(flag.stops or flag.kind == "loom_cavity_dead" for flag in found)
+    return not any(flag.stops or flag.kind in _LOSES for flag in found)
 
 
 def _made(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:

@@ -38,6 +38,7 @@ class Explained(NamedTuple):
     hazard: bool
     sections: tuple[Section, ...]
     not_known: frozenset[Severity] = frozenset()  # weights that say what nobody knows yet
+    partly: frozenset[Severity] = frozenset()  # weights that say either, finding by finding
 
     def as_data(self) -> dict[str, Any]:
         """The explanation as plain data."""
@@ -48,6 +49,7 @@ class Explained(NamedTuple):
             "severity": self.severity.word,
             "hazard": self.hazard,
             "not_yet_known": [weight.word for weight in sorted(self.not_known)],
+            "either": [weight.word for weight in sorted(self.partly)],
             "sections": [{"heading": one.heading, "text": one.text} for one in self.sections],
         }
 
@@ -85,6 +87,11 @@ def _thin_words(explained: Explained) -> str:
     if milder:
         said = " or ".join(milder)
         return f"As a {said} it says what nobody knows yet, and no check fails for it."
+    if explained.partly:
+        return (
+            "Where it says that nobody looked or measured, the record is not wrong and no check "
+            "fails for it: the plan waits all the same."
+        )
     return ""
 
 
