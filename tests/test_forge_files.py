@@ -16,20 +16,25 @@ WORKFLOW = FORGE / "workflows" / "book.yml"
 TESTS = FORGE / "workflows" / "tests.yml"
 ISSUE = FORGE / "ISSUE_TEMPLATE" / "correct-a-pin.yml"
 PULL_REQUEST = FORGE / "pull_request_template.md"
+LABELS = FORGE / "workflows" / "labels.yml"
+RELEASE = FORGE / "workflows" / "release.yml"
+GUIDES = {
+    FORGE / f"{name}.md" for name in ("CONTRIBUTING", "CODE_OF_CONDUCT", "SECURITY", "CHANGELOG")
+}
 HOOKS = ROOT / ".pre-commit-hooks.yaml"
 SHOP_README = ROOT / "site_templates" / "start" / "README.md"
 ALL = sorted(path for path in FORGE.rglob("*") if path.is_file())
 
 
 def test_every_file_is_known_here():
-    assert {WORKFLOW, TESTS, ISSUE, PULL_REQUEST} == set(ALL)
+    assert {WORKFLOW, TESTS, LABELS, RELEASE, ISSUE, PULL_REQUEST, *GUIDES} == set(ALL)
 
 
 @pytest.mark.parametrize("path", [*ALL, HOOKS, SHOP_README], ids=lambda path: path.name)
 def test_only_commands_and_options_that_exist_are_named(path):
     # In prose a command stands between backticks; in YAML and code blocks it begins a line.
     named = re.findall(r"(?:`|: |^)loombook ([a-z][\w-]*)([^\n`]*)", path.read_text("utf-8"), re.M)
-    assert named or path in (ISSUE, TESTS)
+    assert named or path in (ISSUE, TESTS, LABELS, RELEASE, *GUIDES)
     for name, rest in named:
         assert name in main.commands, name
         options = {o for p in main.commands[name].params if isinstance(p, click.Option)
@@ -50,7 +55,7 @@ def test_the_workflow_checks_builds_without_private_folders_and_publishes():
     assert publish["needs"] == "check"
 
 
-@pytest.mark.parametrize("path", [WORKFLOW, TESTS], ids=lambda path: path.name)
+@pytest.mark.parametrize("path", [WORKFLOW, TESTS, RELEASE], ids=lambda path: path.name)
 def test_actions_are_pinned_by_commit_and_say_which_version_that_is(path):
     # A tag can be moved to other code, the sum of a commit cannot.
     used = re.findall(r"uses: *(.*)", path.read_text("utf-8"))
@@ -81,6 +86,7 @@ def test_a_started_book_gets_the_forge_files_of_a_book_and_no_others(tmp_path):
     files = {path.as_posix() for path in given if path.suffix}
     assert files == {
         "workflows/book.yml",
+        "workflows/labels.yml",
         "ISSUE_TEMPLATE/correct-a-pin.yml",
         "pull_request_template.md",
     }

@@ -91,7 +91,7 @@ class BookSettings:
     )  # fmt: skip
     data_licence: str = text(
         "Under which terms others may use the records of this book; it stands in every data file "
-        "of the site.", "MIT", form=LINE, default="",
+        "of the site.", "CC0-1.0", form=LINE, default="",
     )  # fmt: skip
     roots: tuple[NamedRoot, ...] = listed(
         "The folders that hold record folders; left out, this file's own folder.",

@@ -22,7 +22,12 @@ from builder.pipeline.changing.record_files import create_new
 
 PRIVATE = "private"
 _WORKFLOW = Path("workflows") / "book.yml"
-_OF_A_BOOK = (_WORKFLOW, Path("ISSUE_TEMPLATE"), Path("pull_request_template.md"))
+_OF_A_BOOK = (
+    _WORKFLOW,
+    Path("workflows") / "labels.yml",
+    Path("ISSUE_TEMPLATE"),
+    Path("pull_request_template.md"),
+)
 """What of the forge's files belongs to a book; the rest is for work on loombook itself."""
 # No index is named: nobody can promise a shop that the name is ours there.
 _WHEEL = f"tools/loombook-{__version__}-py3-none-any.whl[site]"

@@ -81,7 +81,7 @@ def test_every_file_says_that_it_is_invented_and_on_which_terms(
     about = data(site, url_of(file))["about"]
     assert about["data"] == "invented"
     assert about["notice"].startswith("Invented")
-    assert about["licence"] == "MIT"
+    assert about["licence"] == "CC0-1.0"
 
 
 def test_a_book_that_states_no_terms_says_so(small_book: Path, tmp_path: Path) -> None:

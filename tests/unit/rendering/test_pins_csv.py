@@ -52,7 +52,7 @@ def test_columns_are_described_once_and_computed_ones_are_marked_and_last() -> N
     computed = [name.startswith("computed_") for name in names]
     assert computed == sorted(computed)
     assert sum(computed) == 2
-    told = metadata("MIT", "2025-05-15")["tableSchema"]
+    told = metadata("CC0-1.0", "2025-05-15")["tableSchema"]
     assert [column["name"] for column in told["columns"]] == names
     assert all(column["dc:description"] for column in told["columns"])
     assert set(told["primaryKey"]) <= set(names)
