@@ -12,6 +12,17 @@ from math import floor, isclose, isfinite, log10
 _SIGNIFICANT = 6
 """Digits of a figure whose decimals nobody chose. Chosen by this project."""
 
+_BOUND_DIGITS = 3
+"""Digits of a printed limit: what a hand meter shows of a reading near it, and a needle or a hand
+on a gain can hold. Chosen by this project."""
+
+_METER_PLACES = {"V": 4, "A": 2, "mA": 1, "Ω": 1}
+"""Decimals that a hand meter of 2000 counts shows in its lowest ranges: 199.9 mV and 199.9 Ω; of a
+clamp, 10 mA. Common practice, no source."""
+
+_MOST_TAKEN = 0.1
+"""Share of a limit that its rounding may take. Chosen by this project."""
+
 _MOST_PLACES = 12
 """Decimals after which two figures count as one: a float holds no more than noise there."""
 
@@ -25,24 +36,63 @@ def plain_name(value: object) -> str:
 
 
 def rounded_down(limit: float, places: int) -> float:
-    """Return a limit that is set by hand as the figure that is printed: never beyond it.
+    """Return the figure with so many decimals that is the limit, or next below it.
 
-    >>> rounded_down(12.6491, 2)
-    12.64
+    >>> rounded_down(12.6491, 2), rounded_down(-12.64, 2)
+    (12.64, -12.64)
     """
-    scale = 10.0**places
-    return floor(limit * scale * (1 + _SAME)) / scale
+    grown = limit * 10.0**places
+    return floor(grown + abs(grown) * _SAME) / 10.0**places
 
 
-def at_most(limit: float, places: int) -> str:
-    """Return a limit that is set by hand, rounded down: who sets what is printed is within it.
+def at_most(limit: float, unit: str) -> str:
+    """Return the most that passes as it is printed: rounded down, so that who reads it passes.
 
-    >>> at_most(15.4919, 2)
-    '15.49'
-    >>> at_most(9.7980, 2)
-    '9.79'
+    Args:
+        limit: What is compared, unrounded, in the unit.
+        unit: As it is printed behind the figure: "V AC" is read as volts are.
+
+    >>> at_most(9.0706, "V AC"), at_most(15.4919, "V"), at_most(4.0133, "Ω")
+    ('9.07', '15.4', '4')
     """
-    return f"{rounded_down(limit, places):.{places}f}"
+    return shown(_downward(limit, unit))
+
+
+def at_least(limit: float, unit: str) -> str:
+    """Return the least that passes as it is printed: rounded up, as `at_most` rounds down.
+
+    >>> at_least(7.4214, "V AC"), at_least(0.308, "A"), at_least(100_000.0, "Ω")
+    ('7.43', '0.31', '100000')
+    """
+    return shown(-_downward(-limit, unit))
+
+
+def within(low: float, high: float, unit: str) -> tuple[str, str]:
+    """Return both ends of a band as `at_least` and `at_most` do, closer where it is narrow.
+
+    >>> within(2.8, 4.0133, "Ω"), within(7.402, 7.408, "V AC")
+    (('2.8', '4'), ('7.402', '7.408'))
+    """
+    for more in range(_MOST_PLACES):
+        least, most = -_downward(-low, unit, more), _downward(high, unit, more)
+        if least <= most:
+            return shown(least, beside=most), shown(most, beside=least)
+    return shown(low), shown(high)
+
+
+def _downward(limit: float, unit: str, more: int = 0) -> float:
+    """A limit on the step next below it that a meter shows there, or with `more` digits.
+
+    Where that step takes more than `_MOST_TAKEN` of it, the limit keeps its digits.
+    """
+    if not limit or not isfinite(limit):
+        return limit
+    digits = _BOUND_DIGITS + more - 1 - floor(log10(abs(limit)) + _SAME)
+    if more:
+        return rounded_down(limit, digits)
+    places = min(digits, _METER_PLACES.get(unit.partition(" ")[0], digits))
+    near = rounded_down(limit, places)
+    return near if limit - near <= abs(limit) * _MOST_TAKEN else rounded_down(limit, digits)
 
 
 def shown(
@@ -117,7 +167,7 @@ def span(hours: float) -> str:
     '15 days'
     """
     if hours >= 48:
-        return f"{at_most(hours / 24, 0)} days"
+        return f"{rounded_down(hours / 24, 0):.0f} days"
     if hours >= 2:
         return f"{shown(rounded_down(hours, 0 if hours >= 10 else 1))} hours"
     minutes = int(rounded_down(60 * hours, 0))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol
 
+from builder.figures import rounded_down
 from builder.model.names import LOAD_NAMES, QUANTITY_NAMES, STATE_NAMES
 from builder.model.words import Load, Quantity, State
 from builder.proof.band import Bound, limit_at
@@ -47,17 +48,20 @@ def figure(value: float | None, quantity: Quantity) -> str:
     """A value with its unit, for example "12.61 V"; None is "open"."""
     if value is None:
         return "open"
-    digits = 2 if quantity in ("dc_v", "ac_v", "ohm") and abs(value) < 100 else 0
     plain = value + 0.0  # minus zero is zero
-    return f"{plain:.{digits}f} {QUANTITY_NAMES[quantity][1]}"
+    return f"{plain:.{_digits(value, quantity)}f} {QUANTITY_NAMES[quantity][1]}"
+
+
+def _digits(value: float, quantity: Quantity) -> int:
+    return 2 if quantity in ("dc_v", "ac_v", "ohm") and abs(value) < 100 else 0
 
 
 def limits(
     low: Bound | None, high: Bound | None, battery_v: float | None, quantity: Quantity = "dc_v"
 ) -> str:
     """A band in words: at these battery volts "12.30 V to 12.90 V", without them
-    "battery − 0.3 V to battery + 0.3 V"."""
-    ends = [_end(bound, battery_v, quantity) for bound in (low, high)]
+    "battery − 0.3 V to battery + 0.3 V". What is printed passes: each end is rounded inward."""
+    ends = [_end(bound, battery_v, quantity, inward) for bound, inward in ((low, -1), (high, 1))]
     if low is None:
         return f"at most {ends[1]}"
     if high is None:
@@ -71,12 +75,13 @@ def _is_off(low: Bound, high: Bound) -> bool:
     return low[0] == high[0] == 0 and low[1] == -high[1]
 
 
-def _end(bound: Bound | None, battery_v: float | None, quantity: Quantity) -> str:
+def _end(bound: Bound | None, battery_v: float | None, quantity: Quantity, inward: int) -> str:
     if bound is None:
         return ""
     if bound[0] and battery_v is None:
         return from_battery(bound[1])
-    return figure(limit_at(bound, battery_v or 0.0), quantity)
+    limit = limit_at(bound, battery_v or 0.0)
+    return figure(inward * rounded_down(inward * limit, _digits(limit, quantity)), quantity)
 
 
 def from_battery(offset_v: float) -> str:

@@ -36,7 +36,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import shown
+from builder.figures import at_least, at_most, shown, within
 from builder.findings import Fault, Severity
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import Result
@@ -93,16 +93,20 @@ def _read(test: BayTest, value: float, judged: JudgedResult) -> str:
 
 def _band(test: BayTest, judged: JudgedResult) -> str:
     low, high = _limits(test, judged)
-    if judged.current_a is not None:
-        return f"at most {shown(high, 2)} mΩ"
+    if high is not None and judged.current_a is not None:
+        return f"at most {at_most(high, 'mΩ')} mΩ"
     beside = "" if judged.battery_v is None else f" with the battery at {shown(judged.battery_v)} V"
     if low is None and high is None:
         return "yes is expected"
-    if low is None:
-        return f"at most {shown(high)} {test.unit}{beside}"
-    if high is None:
-        return f"at least {shown(low)} {test.unit}{beside}"
-    return f"{shown(low)} to {shown(high)} {test.unit}{beside}"
+    return f"{_ends(low, high, test.unit)} {test.unit}{beside}"
+
+
+def _ends(low: float | None, high: float | None, unit: str) -> str:
+    if low is not None and high is not None:
+        return " to ".join(within(low, high, unit))
+    if low is not None:
+        return f"at least {at_least(low, unit)}"
+    return "" if high is None else f"at most {at_most(high, unit)}"
 
 
 RULE = rule("SAF106", Severity.FIX, Scope.JOB, check)

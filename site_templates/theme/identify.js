@@ -21,20 +21,29 @@
 
   function figure(value, quantity) {
     if (value === null) return "open";
-    const digits = ["dc_v", "ac_v", "ohm"].indexOf(quantity) >= 0 && Math.abs(value) < 100 ? 2 : 0;
-    return fixed(value + 0, digits) + " " + table.quantities[quantity].unit;
+    return fixed(value + 0, digits(value, quantity)) + " " + table.quantities[quantity].unit;
   }
 
-  function end(bound, battery, quantity) {
+  function digits(value, quantity) {
+    return ["dc_v", "ac_v", "ohm"].indexOf(quantity) >= 0 && Math.abs(value) < 100 ? 2 : 0;
+  }
+
+  function roundedDown(limit, places) {
+    const scale = Math.pow(10, places), grown = limit * scale;
+    return Math.floor(grown + Math.abs(grown) * TINY) / scale;
+  }
+
+  function end(bound, battery, quantity, inward) {
     if (bound === null) return "";
     if (bound[0] && battery === null) {
       return bound[1] ? "battery " + (bound[1] < 0 ? "−" : "+") + " " + plain(Math.abs(bound[1])) + " V" : "battery volts";
     }
-    return figure(judging.limitAt(bound, battery || 0), quantity);
+    const limit = judging.limitAt(bound, battery || 0);
+    return figure(inward * roundedDown(inward * limit, digits(limit, quantity)), quantity);
   }
 
   function limits(row, battery) {
-    const low = end(row.low, battery, row.quantity), high = end(row.high, battery, row.quantity);
+    const low = end(row.low, battery, row.quantity, -1), high = end(row.high, battery, row.quantity, 1);
     if (row.low === null) return "at most " + high;
     if (row.high === null) return "at least " + low;
     if (row.low[0] === 0 && row.high[0] === 0 && row.low[1] === -row.high[1]) return "at most " + high + " either way";

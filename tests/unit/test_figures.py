@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.figures import share_percent, shown, small_current, span
+from builder.figures import at_least, at_most, share_percent, shown, small_current, span, within
 
 FIGURES = st.floats(-1e6, 1e6, allow_nan=False).filter(lambda value: abs(value) > 1e-4)
 
@@ -52,6 +52,52 @@ def test_two_figures_that_differ_are_printed_in_their_order(
     printed = float(shown(value, places, beside=limit)), float(shown(limit, places, beside=value))
     assert (printed[0] < printed[1]) == (value < limit)
     assert printed[0] != printed[1]
+
+
+UNITS = st.sampled_from(["V", "V AC", "A", "mA", "Ω", "kΩ", "mΩ", "Hz", "%"])
+
+
+@given(FIGURES, UNITS)
+def test_who_reads_a_printed_limit_passes_and_gives_away_a_tenth_at_most(
+    limit: float, unit: str
+) -> None:
+    most, least = float(at_most(limit, unit)), float(at_least(limit, unit))
+    noise = 1e-8 * abs(limit)
+    assert most <= limit + noise and least >= limit - noise
+    assert limit - most <= 0.1 * abs(limit) + noise and least - limit <= 0.1 * abs(limit) + noise
+
+
+@given(FIGURES, FIGURES, UNITS)
+def test_what_is_printed_of_a_band_is_a_band_within_it(one: float, other: float, unit: str) -> None:
+    low, high = sorted((one, other))
+    if isclose(low, high, rel_tol=1e-8):
+        return
+    least, most = (float(text) for text in within(low, high, unit))
+    assert low - 1e-8 * abs(low) <= least <= most <= high + 1e-8 * abs(high)
+
+
+@pytest.mark.parametrize(
+    ("limit", "unit", "most", "least"),
+    [
+        (9.0706, "V AC", "9.07", "9.08"),
+        (15.4919, "V", "15.4", "15.5"),
+        (8.58, "V", "8.58", "8.58"),
+        (3.9600000000000004, "V", "3.96", "3.96"),
+        (0.011355, "V DC", "0.0113", "0.0114"),
+        (0.001841, "V DC", "0.0018", "0.0019"),
+        (-0.05, "V DC", "-0.05", "-0.05"),
+        (4.0133, "Ω", "4", "4.1"),
+        (0.35, "Ω", "0.35", "0.35"),
+        (1.755, "A", "1.75", "1.76"),
+        (24.56, "mA", "24.5", "24.6"),
+        (0.3855, "mΩ", "0.385", "0.386"),
+        (0.0, "V", "0", "0"),
+    ],
+)
+def test_a_limit_has_three_digits_where_a_meter_shows_them(
+    limit: float, unit: str, most: str, least: str
+) -> None:
+    assert (at_most(limit, unit), at_least(limit, unit)) == (most, least)
 
 
 @given(FIGURES, st.sampled_from([0.0005, 0.002, 0.04]))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import shown
+from builder.figures import at_most, shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
@@ -66,14 +66,15 @@ def _strap(power: PowerSheet | None) -> Iterator[BayTest]:
     """
     if power is None or power.strap_mohm is not None or not power.strap_max_mohm:
         return
+    most = at_most(power.strap_max_mohm, "mΩ")
     yield measure(
         "strap", "as_found",
         f"loads on until a clamp at the battery negative reads {shown(STRAP_READ_A)} A: battery "
         "negative to bare body that lies open with the trim on, at the amplifier's end (bolt "
         "of a striker, of no restraint)",
         "run", "dc_v", None, power.strap_max_mohm / 1000 * STRAP_READ_A,
-        f"at most {shown(power.strap_max_mohm, 2)} mΩ, before cable is bought; write it into the "
-        "job as strap", since=WITH_THE_CIRCUIT,
+        f"at most {most} mΩ, before cable is bought; write it into the job as strap",
+        since=WITH_THE_CIRCUIT,
     )  # fmt: skip
 
 

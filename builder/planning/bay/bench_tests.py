@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.figures import rounded_down
 from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.level_tests import level_tests
@@ -22,7 +21,6 @@ from builder.planning.circuit.terminal_names import (
     legs_of,
     supply_wire,
 )
-from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.levels.loudest_step import at_step, loudest_step
 from builder.planning.pack_details import LevelChain
 from builder.planning.power.idle_current import idle_a, idle_limits_a
@@ -82,8 +80,7 @@ def _gain_tests(work: BayWork) -> Iterator[BayTest]:
             speakable(gain.speaker, "gain"), "gain",
             f"gain for {gain.speaker} ({gain.amplifier} channel {gain.channel_name}), its "
             f"speaker unplugged, radio at {at}: {chain.tone_note}",
-            "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE,
-            rounded_down(chain.tone_v_rms, READ_PLACES),
+            "radio_on_tone", "ac_v", chain.tone_v_rms * bands.GAIN_LOW_SHARE, chain.tone_v_rms,
             f"limited by the {chain.limited_by}; never beyond, whatever it sounds like"
             f"{_correction_why(chain)}",
             legs_of(channel_of(gain.amplifier, gain.channel_name)),

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.figures import rounded_down, shown
+from builder.figures import shown
 from builder.model.names import channel_name
 from builder.planning.bay import bands
-from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
 
 
@@ -34,11 +33,10 @@ def subsonic_words(row: TuneRow) -> str:
 def again_limits_v(row: TuneRow) -> tuple[float, float]:
     """Return what a gain's tone reads once the filters are set, least and most. [V RMS]
 
-    Never more than the gain was set to, as that is printed: filters take away.
+    Never more than the gain was set to: filters take away.
     """
     most = row.again_most_v_rms * (1 + bands.LEVEL_BAND)
-    set_to = rounded_down(row.tone_v_rms, READ_PLACES)
-    return row.again_least_v_rms * (1 - bands.LEVEL_BAND), min(set_to, most)
+    return row.again_least_v_rms * (1 - bands.LEVEL_BAND), min(row.tone_v_rms, most)
 
 
 def delay_words(row: TuneRow) -> str:

@@ -74,10 +74,6 @@ def set_volts(amplifier_w: Watts, speaker_w: Watts, load_ohm: Ohms) -> SetVolts:
     return SetVolts(volts_for_power(power, load_ohm), power, by, full)
 
 
-READ_PLACES = 2
-"""Digits behind the point of volts that a gain is set to; the bay sheet's limit is that figure."""
-
-
 @dataclass(frozen=True, slots=True)
 class ToneReading:
     """Which tone to play and what the meter must show, speakers unplugged, everything flat."""
@@ -134,5 +130,5 @@ def tone_reading(
     under = f"{-tone_db:g} dB under full scale" if quiet_tone else "full scale"
     more = f": music reaches that {overlap_db:g} dB before its own full scale" if overlap else ""
     tone = f"{tone_words((low, high))} at {under} ({tone_db:g} dBFS)"
-    says = f"play {tone}, read {at_most(read, READ_PLACES)} V{more}"
+    says = f"play {tone}, read {at_most(read, 'V')} V{more}"
     return ToneReading(low, high, tone_db, overlap_db, read, says)

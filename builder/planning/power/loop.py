@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from builder.figures import shown
+from builder.figures import at_most, shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.flags import PowerFlag
 from builder.units import Amperes, Ohms, Volts, require_not_negative, require_positive
@@ -54,7 +54,7 @@ def loop_flags(loop: Loop, defaults: HouseDefaults) -> list[PowerFlag]:
     if most <= 0:
         return []
     if loop.strap_ohm is None or loop.drop_v is None:
-        says = f"the car's straps and body may have {shown(most, 2)} mΩ and nobody read them"
+        says = f"the car's straps and body may have {at_most(most, 'mΩ')} mΩ and nobody read them"
         return [PowerFlag("strap_unread", "strap", most, most, "mΩ", says)]
     if loop.drop_v <= limit:
         return []

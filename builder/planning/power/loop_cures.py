@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from builder.figures import shown
+from builder.figures import at_most, shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.power.conductors import Conductor
 from builder.planning.power.loop import Loop
@@ -37,7 +37,8 @@ def _cures(
     assert loop.drop_v is not None
     limit, rest = defaults.supply_path_drop_v, loop.drop_v - trunk.run.drop_v
     if loop.strap_max_ohm > 0:
-        yield f"a strap of at most {shown(loop.strap_max_ohm * 1000, 2)} mΩ, cleaned or doubled"
+        most = at_most(loop.strap_max_ohm * 1000, "mΩ")
+        yield f"a strap of at most {most} mΩ, cleaned or doubled"
     for size in sizes:
         lost = rest + judge_run(trunk.demand, size, defaults).run.drop_v
         if lost <= limit:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
 from markupsafe import Markup
 
+from builder.figures import at_least, at_most, within
 from builder.model.house_defaults import HouseDefaults
 from builder.model.names import LOAD_NAMES, READING_UNITS, STATE_NAMES
 from builder.model.words import Function, State
@@ -95,22 +96,24 @@ def band_phrase(band: Band, unit: str) -> str:
     if low is None and high is None:
         return f"some {unit}, no band"
     if low is None:  # so there is an upper one
-        return f"at most {_bound(high)} {unit}"
+        return f"at most {_bound(high, unit, at_most)} {unit}"
     if high is None:
-        return f"{_bound(low)} {unit} or more"
+        return f"{_bound(low, unit, at_least)} {unit} or more"
     if low[0] == high[0] == 0 and low[1] == -high[1]:
-        return f"at most {_bound(high)} {unit} either way"
+        return f"at most {_bound(high, unit, at_most)} {unit} either way"
     if band.moves:
-        return f"{_bound(low)} V to {_bound(high)} V"
-    return f"{_bound(low)} to {_bound(high)} {unit}"
+        return f"{_bound(low, unit, at_least)} V to {_bound(high, unit, at_most)} V"
+    least, most = within(low[1], high[1], unit)
+    return f"{least} to {most} {unit}".replace("-", "−")
 
 
-def _bound(bound: Bound | None) -> str:
+def _bound(bound: Bound | None, unit: str, printed: Callable[[float, str], str]) -> str:
     """A limit in words: a figure, or the battery's volts with a figure added or taken off."""
     share, offset = bound or (0.0, 0.0)
+    said = printed(offset, unit).replace("-", "−")
     if share == 0:
-        return "open" if offset == float("inf") else f"{offset:g}".replace("-", "−")
+        return "open" if offset == float("inf") else said
     battery = "battery" if share == 1 else f"{share:g} × battery"
     if offset == 0:
         return battery
-    return f"{battery} {'+' if offset > 0 else '−'} {abs(offset):g}"
+    return f"{battery} {'+' if offset > 0 else '−'} {said.removeprefix('−')}"

@@ -8,9 +8,9 @@ from typing import NamedTuple
 from builder.figures import at_most, share_percent, shown, small_current, span
 from builder.model.job import Job
 from builder.model.words import Channel
-from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, TurnOnDraw
 from builder.planning.plan import Reason
+from builder.planning.power.tables import REFERENCE_C
 from builder.planning.sheet_rows import PartLine, SpeakerLead
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.car_facts import Fact
@@ -50,10 +50,10 @@ def gain_view(chain: LevelChain) -> GainView:
         figure(chain.converter_target_v_rms, "V RMS", "not worked out"),
         _loaded(chain),
         _gain(chain),
-        f"{at_most(chain.set_v_rms, READ_PLACES)} V RMS ({chain.set_w:.4g} W, limited by the "
+        f"{at_most(chain.set_v_rms, 'V')} V RMS ({chain.set_w:.4g} W, limited by the "
         f"{chain.limited_by})",
         chain.tone_note,
-        f"{at_most(chain.tone_v_rms, 2)} V",
+        f"{at_most(chain.tone_v_rms, 'V')} V",
         chain.because,
     )
 
@@ -123,7 +123,8 @@ def _straps(power: PowerSheet) -> str:
     if power.strap_max_mohm is None:
         return "not in the loop: the ground is the battery's own post"
     if power.strap_mohm is None or power.loop_drop_v is None:
-        return f"not read; at most {shown(power.strap_max_mohm, 2)} mΩ, read before cable is bought"
+        most = at_most(power.strap_max_mohm, "mΩ")
+        return f"not read; at most {most} mΩ, read before cable is bought"
     return f"{shown(power.strap_mohm, 2)} mΩ; {shown(power.loop_drop_v, 3)} V in the whole loop"
 
 
@@ -163,6 +164,10 @@ def _rounded(
     value: float | None, unit: str, places: int = 1, otherwise: str = "not worked out"
 ) -> str:
     return otherwise if value is None else f"{shown(value, places)} {unit}"
+
+
+LEADS = f"Speaker leads, with their copper at {REFERENCE_C:g} °C"
+"""The title of the leads: what a supply loses is worked out at the house's warmer conductor."""
 
 
 def lead_view(lead: SpeakerLead) -> LeadView:

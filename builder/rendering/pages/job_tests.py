@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import groupby
 from typing import NamedTuple
 
-from builder.figures import at_most, shown
+from builder.figures import at_least, at_most, shown
 from builder.model.job import Result
 from builder.model.names import STATE_NAMES, function_name
 from builder.model.results import by_test
@@ -164,7 +164,7 @@ def state_words(state: TestState) -> str:
 
 
 def bay_band(test: BayTest) -> str:
-    """The band of a test in words. Compared unrounded, printed to four digits.
+    """The band of a test in words: compared unrounded, printed on the side that passes.
 
     A limit that moves is printed as what is added to the battery's volts, never as a figure: there
     is a box for the battery beside the one for the reading.
@@ -173,17 +173,13 @@ def bay_band(test: BayTest) -> str:
     if test.quantity == "check":
         return "yes"
     if test.high_mohm is not None:
-        return f"at most {at_most(test.high_mohm, 2)} mΩ (V ÷ A)"
+        return f"at most {at_most(test.high_mohm, 'mΩ')} mΩ (V ÷ A)"
     if test.band.moves:
         return band_phrase(test.band, unit)
     low, high = test.low, test.high
     if unit == "Ω" and low is not None and low >= 1000 and high is None:
-        return f"{_rounded(low / 1000):g} kΩ or more (open passes)"
-    return band_words(_rounded(low), _rounded(high), unit).strip()
-
-
-def _rounded(value: float | None) -> float | None:
-    return None if value is None else float(f"{value:.4g}")
+        return f"{at_least(low / 1000, 'kΩ')} kΩ or more (open passes)"
+    return band_words(low, high, unit).strip()
 
 
 def _filled(result: Result, test: BayTest) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from builder.figures import at_most, shown
+from builder.figures import shown
 from builder.planning.bay.tune_words import (
     again_limits_v,
     corner_words,
@@ -13,8 +13,8 @@ from builder.planning.bay.tune_words import (
     held_back_words,
     subsonic_words,
 )
-from builder.planning.levels.gain_setting import READ_PLACES
 from builder.planning.tune_sheet import TuneRow
+from builder.rendering.pages.plan_phrases import band_words
 
 
 class TuneView(NamedTuple):
@@ -45,7 +45,7 @@ def tune_view(row: TuneRow) -> TuneView:
         row.polarity,
         "; ".join([delay_words(row).removeprefix("delay "), *held_back_words(row)]),
         _correction(row),
-        f"{shown(least, READ_PLACES)} to {at_most(most, READ_PLACES)} V",
+        band_words(least, most, "V"),
     )
 
 

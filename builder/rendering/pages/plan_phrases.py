@@ -8,7 +8,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.declaring import read
-from builder.figures import share_percent, shown, small_current
+from builder.figures import at_least, at_most, share_percent, shown, small_current, within
 from builder.model.glossary import ADDON, INTERCEPT, LINE_TAP
 from builder.model.wire import Wire
 from builder.planning.levels.level_pad import ohm_words
@@ -153,14 +153,16 @@ def levels_because(levels: Iterable[LevelCheck]) -> list[tuple[str, str]]:
 
 
 def band_words(low: float | None, high: float | None, unit: str) -> str:
-    """The band a reading must fall in. Bounds in `unit`; None is no bound, for ohms open."""
+    """The band a reading must fall in, unrounded, as it is printed: nothing printed fails.
+
+    Bounds in `unit`; None is no bound, for ohms open.
+    """
     top = None if high is None or high == float("inf") else high
-    if low is None and top is None:
-        return "any value: write it down"
     if low is None:
-        return f"at most {shown(top)} {unit}"
+        return "any value: write it down" if top is None else f"at most {at_most(top, unit)} {unit}"
     if top is None:
-        return f"{shown(low)} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
+        return f"{at_least(low, unit)} {unit} or more" + (" (open passes)" if unit == "Ω" else "")
     if low == -top:
-        return f"at most {shown(top)} {unit} either way"
-    return f"{shown(low)} to {shown(top)} {unit}"
+        return f"at most {at_most(top, unit)} {unit} either way"
+    least, most = within(low, top, unit)
+    return f"{least} to {most} {unit}"

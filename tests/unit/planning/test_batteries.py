@@ -106,7 +106,7 @@ def test_cures_of_a_loop_are_named_the_cheapest_first_and_each_of_them_cures() -
     loop = with_cures(supply_loop(trunk.run.drop_v, 58.8, 0.003, HOUSE), trunk, sizes, HOUSE)
     assert loop.drop_v == pytest.approx(0.523, abs=5e-4)
     strap, cable, place = loop.cures
-    assert strap.startswith("a strap of at most 2.61 mΩ")
+    assert strap.startswith("a strap of at most 2.6 mΩ")
     assert cable.startswith("2 AWG copper") and "0.427 V" in cable
     metres = float(place.split()[2])
     nearer = judge_run(replace(demand, out_m=4.6 - metres), four, HOUSE).run.drop_v

@@ -91,7 +91,7 @@ def test_three_ways_to_read() -> None:
     assert quiet.read_v_rms == pytest.approx(31.62 * 0.56234, abs=0.001)
     overlap = tone_reading(31.62, "sub", HOUSE, quiet_tone=True, overlap=True)
     assert overlap.read_v_rms == pytest.approx(31.62)
-    assert full.says == "play 40 to 50 Hz at full scale (0 dBFS), read 31.62 V"
+    assert full.says == "play 40 to 50 Hz at full scale (0 dBFS), read 31.6 V"
     assert "5 dB under full scale (-5 dBFS)" in quiet.says and "music" not in quiet.says
     assert overlap.says.endswith("V: music reaches that 5 dB before its own full scale")
 

@@ -16,7 +16,7 @@ import pytest
 from circuit_checks import circuit_of
 from pack_jobs import SHIPPED, shipped_pack, shipped_parts
 
-from builder.figures import rounded_down
+from builder.figures import at_most
 from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.planning.bay.ids import speakable
 from builder.planning.cables.cut_lengths import round_up_m
@@ -142,7 +142,8 @@ def gains(pack: WorkPack, parts: JobParts) -> Iterator[Said]:
         (said,) = re.findall(r"read ([\d.]+) V", chain.tone_note)
         yield Said("gain", chain.speaker, "levels", said)
         test = tests[speakable(chain.speaker, "gain")]
-        yield Said("gain", chain.speaker, "bay sheet", f"{test.high:.2f}")
+        assert test.high is not None
+        yield Said("gain", chain.speaker, "bay sheet", at_most(test.high, "V"))
         (told,) = re.findall(r"read ([\d.]+) V", test.what)
         yield Said("gain", chain.speaker, "bay sheet in words", told)
         line = tests.get(speakable(chain.speaker, "line level"))
@@ -150,9 +151,9 @@ def gains(pack: WorkPack, parts: JobParts) -> Iterator[Said]:
             yield Said("line", chain.speaker, "levels", f"{chain.converter_target_v_rms:.3f}")
             yield Said("line", chain.speaker, "bay sheet", f"{(line.low + line.high) / 2:.3f}")
     for row in pack.tune:
-        yield Said("gain", row.speaker, "tune", f"{rounded_down(row.tone_v_rms, 2):.2f}")
+        yield Said("gain", row.speaker, "tune", at_most(row.tone_v_rms, "V"))
         test = tests[speakable(row.speaker, "again")]
-        assert test.high is not None and test.high <= rounded_down(row.tone_v_rms, 2)
+        assert test.high is not None and test.high <= row.tone_v_rms
 
 
 def draws(pack: WorkPack, parts: JobParts) -> Iterator[Said]:

@@ -17,6 +17,8 @@ from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.names import end_words
 from builder.planning.work_pack import WorkPack
+from builder.proof.band import where_in
+from builder.rendering.pages.job_tests import bay_band
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
 
@@ -82,7 +84,8 @@ def test_what_a_gain_is_set_to_passes_its_own_test(name: str) -> None:
         (said,) = READ.findall(chain.tone_note)
         assert said in test.what
         assert test.low is not None and test.high is not None
-        assert test.low < float(said) == test.high
+        assert test.low < float(said) <= test.high
+        assert bay_band(test).endswith(f" to {said} V AC")
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -350,3 +353,14 @@ def test_no_sleeve_of_a_loom_is_bought_twice(name: str) -> None:
     ]
     lines = [part for part in pack.parts if part.item == "adhesive sleeve"]
     assert sum(part.quantity for part in lines) == with_spare(len(joints) + len(ends), HOUSE)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_printed_limit_passes_and_has_three_digits_where_a_meter_shows_them(name: str) -> None:
+    for test in shipped_pack(name).tests:
+        limits = [test.low, test.high]
+        if test.quantity == "check" or test.high_mohm is not None or None in limits:
+            continue
+        printed = [float(each) for each in re.findall(r"[\d.]+", bay_band(test))]
+        assert all(where_in(test.band, each, None) == "in" for each in printed), bay_band(test)
+        assert all(len(f"{each:g}".replace(".", "").strip("0")) <= 3 for each in printed)

@@ -181,7 +181,7 @@ def test_gains_are_set_in_volts_with_a_box_for_what_was_reached(
     assert table.count('class="box"') == len(pack.levels)
     for level in pack.levels:
         assert level.speaker in Tags(table).text
-    assert "14.14 V RMS (50 W, limited by the speaker)" in Tags(table).text
+    assert "14.1 V RMS (50 W, limited by the speaker)" in Tags(table).text
 
 
 def test_supply_runs_show_the_next_thicker_conductor(document: str) -> None:
@@ -270,8 +270,12 @@ def test_a_proof_line_says_state_and_band_once_and_its_caution_at_the_head(
     ("changes", "words"),
     [
         ({"quantity": "check"}, "yes"),
-        ({"low": 13.435028, "high": 14.142135, "quantity": "ac_v"}, "13.44 to 14.14 V AC"),
+        ({"low": 13.435028, "high": 14.142135, "quantity": "ac_v"}, "13.5 to 14.1 V AC"),
         ({"low": 3.24, "high": 3.9600000000000004, "quantity": "ac_v"}, "3.24 to 3.96 V AC"),
+        ({"low": 7.4214, "high": 9.0706, "quantity": "ac_v"}, "7.43 to 9.07 V AC"),
+        ({"low": 7.402, "high": 7.408, "quantity": "ac_v"}, "7.402 to 7.408 V AC"),
+        ({"low": 2.8, "high": 4.0133, "quantity": "ohm"}, "2.8 to 4 Ω"),
+        ({"high": 18.19, "high_mohm": 18.19}, "at most 18.1 mΩ (V ÷ A)"),
         ({"low": 100000.0, "quantity": "ohm"}, "100 kΩ or more (open passes)"),
         ({"low": 2.8, "high": 4.0, "quantity": "ohm"}, "2.8 to 4 Ω"),
         ({"high": 0.5, "unit": "A", "quantity": "a"}, "at most 0.5 A"),
