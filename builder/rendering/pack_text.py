@@ -17,6 +17,7 @@ from builder.rendering.job_state_text import as_built_lines, standing_lines
 from builder.rendering.loom_text import loom_lines
 from builder.rendering.pages.cautions import cautions_of
 from builder.rendering.pages.job_phrases import (
+    LEADS,
     draw_view,
     gain_view,
     hold_up_words,
@@ -173,7 +174,7 @@ def _cables(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     yield from _titled("Joints", columns(joints))
     leads = [lead_view(lead) for lead in pack.speaker_leads]
     heads = ("speaker", "conductor", "length", "added", "factory", "together", "damping", "music")
-    yield from _titled("Speaker leads", columns([heads, *leads]) if leads else ())
+    yield from _titled(LEADS, columns([heads, *leads]) if leads else ())
     known = set(pack.plan.insulate)
     ends = (f"  {end.what}: {end.because}" for end in pack.insulate if end not in known)
     yield from _titled("Insulate", ends)

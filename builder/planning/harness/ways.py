@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from builder.model.parts import Loom
 from builder.model.plugs import Plug
 from builder.model.words import Function
+from builder.planning.car.interface_supply import joined_legs
 from builder.planning.car.pairs import Leg
 from builder.planning.car.selection import Selection
 from builder.planning.circuit.car_side import SELF_LIMITING
@@ -48,14 +50,26 @@ def way_reasons(
     parts: JobParts, selection: Selection, turn_on: TurnOn, feeding: Sequence[Leg]
 ) -> Iterator[Reason]:
     """Yield, for each plug of which wires are cut, the ways compared and the one recommended."""
+    interface = parts.shelf.interfaces.get(turn_on.interface or "")
+    fed = tuple(joined_legs(parts.vehicle, interface)) if interface else ()
     for plug in parts.vehicle.plugs:
         wanted = wanted_at(parts, selection, turn_on, plug.id, feeding)
         if any(each.unit_half for each in wanted.values()):
-            yield _compared(parts, plug, wanted)
+            at_car = [leg.pin.cavity for leg in fed if leg.plug is plug]
+            yield _compared(parts, plug, wanted, at_car)
 
 
-def _compared(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> Reason:
-    ways = (_bought(parts, plug, wanted), _made(parts, plug, wanted), _at_plug(plug, wanted))
+def _compared(
+    parts: JobParts, plug: Plug, wanted: dict[str, Wanted], at_car: Sequence[str]
+) -> Reason:
+    """The ways; `at_car` are the cavities where an interface is joined, with a loom or without."""
+    beside = dict.fromkeys(at_car, Wanted(None, None, True))
+    stays = _joints(plug, beside)
+    ways = (
+        _and_at_car(_bought(parts, plug, wanted), stays),
+        _and_at_car(_made(parts, plug, wanted), stays),
+        _at_plug(plug, wanted | beside),
+    )
     best = next((way for way in ways if not way.missing), ways[-1])
     use = looms_of(parts).get(plug.id)
     done = _ORDER[2] if use is None else _ORDER[1 if use.loom.made == "bench" else 0]
@@ -73,8 +87,16 @@ def _compared(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> Reason:
     )
 
 
-def _joints(plug: Plug, wanted: dict[str, Wanted]) -> tuple[int, int, int]:
-    """Wires that are cut, wires that are joined beside, and joints in all.
+class _Joints(NamedTuple):
+    """Wires that are cut, wires that are joined beside, and joints in all."""
+
+    cut: int
+    beside: int
+    all: int
+
+
+def _joints(plug: Plug, wanted: dict[str, Wanted]) -> _Joints:
+    """Count what a plug's wires take.
 
     A supply is joined to the holder of a fuse of its own, which is joined on both sides.
     """
@@ -83,10 +105,19 @@ def _joints(plug: Plug, wanted: dict[str, Wanted]) -> tuple[int, int, int]:
     halves = [half for each in cut for half in (each.unit_half, each.car_half)]
     functions = {pin.cavity: pin.function for pin in plug.pins}
     fused = sum(e.tapped and functions[c] not in _WITHOUT_FUSE for c, e in wanted.items())
-    return len(cut), beside, halves.count("cable") + beside + fused
+    return _Joints(len(cut), beside, halves.count("cable") + beside + fused)
 
 
 _WITHOUT_FUSE: frozenset[Function] = SELF_LIMITING | {"speaker", "line", "ground"}
+
+
+def _and_at_car(way: _Way, stays: _Joints) -> _Way:
+    """A way by a loom, with what is joined at the car's own wires all the same."""
+    if not stays.beside:
+        return way
+    joints = way.joints + stays.all
+    undone = f"{way.undone}; {stays.beside} closed, behind the trim"
+    return replace(way, beside=stays.beside, joints=joints, undone=undone)
 
 
 def _at_plug(plug: Plug, wanted: dict[str, Wanted]) -> _Way:
@@ -128,5 +159,5 @@ def _made(parts: JobParts, plug: Plug, wanted: dict[str, Wanted]) -> _Way:
 
 
 def _in_loom(how: str, plug: Plug, wanted: dict[str, Wanted], has: str, missing: str) -> _Way:
-    joints = _joints(plug, wanted)[2]
+    joints = _joints(plug, wanted).all
     return _Way(how, 0, 0, joints, "unplug the loom, the plug home", has, missing)

@@ -22,6 +22,7 @@ from builder.planning.levels.amplifier_loads import ChannelLoad
 from builder.planning.pack_details import PackFlag
 from builder.planning.plan import Reason
 from builder.planning.power.conductors import Conductor, choice_awg, conductor_of
+from builder.planning.power.tables import REFERENCE_C
 from builder.planning.sheet_rows import SpeakerLead
 from builder.planning.tables import HOUSE_DEFAULT
 from builder.planning.words import FlagKind, LeadFlagKind
@@ -136,8 +137,8 @@ def _row(speaker: JobSpeaker, length_m: float, lead: Lead) -> SpeakerLead:
 
 def _reasons(speaker: JobSpeaker, lead: Lead, thinner: tuple[Lead, ...]) -> list[Reason]:
     said = (
-        f"{lead.wire_ohm:.3f} Ω costs {-lead.added_loss_db:.2f} dB, damping {lead.damping:.1f}, "
-        f"{lead.music_a_rms:.1f} A of music"
+        f"{lead.wire_ohm:.3f} Ω at {REFERENCE_C:g} °C costs {-lead.added_loss_db:.2f} dB, damping "
+        f"{lead.damping:.1f}, {lead.music_a_rms:.1f} A of music"
     )
     if thinner and thinner[-1].flags:
         said += f"; the next thinner fails: {thinner[-1].flags[0].says}"

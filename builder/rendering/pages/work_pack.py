@@ -34,6 +34,7 @@ from builder.rendering.pages.job_cables import (
 from builder.rendering.pages.job_caught import caught_view
 from builder.rendering.pages.job_looms import loom_views
 from builder.rendering.pages.job_phrases import (
+    LEADS,
     draw_view,
     gain_view,
     gains_because,
@@ -229,6 +230,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "joint_places": joints_by_place(pack.joints),
         "metres": metres_by_cable(pack.cut_list),
         "labels": label_drawings(pack.labels),
+        "leads_title": LEADS,
         "leads": [lead_view(lead) for lead in pack.speaker_leads],
         "insulate_more": by_reason(end for end in pack.insulate if end not in known),
     }

@@ -18,6 +18,7 @@ from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.names import end_words
 from builder.planning.work_pack import WorkPack
 from builder.proof.band import where_in
+from builder.rendering.pages.job_phrases import LEADS
 from builder.rendering.pages.job_tests import bay_band
 
 JOBS = [name for name in SHIPPED if shipped_pack(name).circuit]
@@ -364,3 +365,29 @@ def test_a_printed_limit_passes_and_has_three_digits_where_a_meter_shows_them(na
         printed = [float(each) for each in re.findall(r"[\d.]+", bay_band(test))]
         assert all(where_in(test.band, each, None) == "in" for each in printed), bay_band(test)
         assert all(len(f"{each:g}".replace(".", "").strip("0")) <= 3 for each in printed)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_copper_is_worked_out_at_stands_beside_it(name: str) -> None:
+    """A lead's loss at the 20 °C that copper is given at, a supply's at the house's warmer one."""
+    pack = shipped_pack(name)
+    assert pack.power
+    leads = [
+        each.because for each in pack.because if " Ω" in each.because and "damping" in each.because
+    ]
+    runs = [each.because for each in pack.power.because if " lose " in each.because]
+    assert len(leads) == len(pack.speaker_leads) and all(" Ω at 20 °C costs" in x for x in leads)
+    assert runs and all(f" at {HOUSE.hot_conductor_c:g} °C" in each for each in runs)
+    assert LEADS.endswith("20 °C")
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_ways_count_the_joints_beside_whole_wires_that_the_job_makes(name: str) -> None:
+    pack = shipped_pack(name)
+    for reason in pack.because if not pack.looms else ():
+        if ": recommended " not in reason.decision:
+            continue
+        plug = reason.decision.partition(":")[0].split()[-1]
+        (told,) = re.findall(r"at the plug: .*?(\d+) joined beside", reason.because)
+        taps = [x for x in circuit_of(pack).joints if x.kind == "tap"]
+        assert int(told) == sum(any(end.startswith(f"{plug}.") for end in x.joins) for x in taps)
