@@ -6,8 +6,10 @@ of several, and a page does the same letter by letter.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from difflib import SequenceMatcher, get_close_matches
+
+from builder.model.said import Said, kinds_of, said
 
 _CLOSE_ENOUGH = 0.65
 
@@ -18,41 +20,15 @@ _SURE_NAME_LEAD = 0.05
 _SHORTEST_GUESSED = 6
 _DOUBTFUL = frozenset(
     {
-        *("switched", "swtched", "memory", "battery", "remote", "volts", "start", "dimmer"),
-        *("cream", "lilac", "n/a", "type", "pin", "ignition", "antenna"),
+        *("swtched", "volts", "start", "n/a", "type", "pin"),
     }
 )
 """Words of the trade that could stand for something else as well: proposed, never typed."""
 
 _OTHER_WORDS = {
-    "acc": "accessory",
-    "switched": "accessory",
-    "swtched": "accessory",
-    "ignition": "run",
-    "ign": "run",
-    "battery": "constant",
-    "permanent": "constant",
-    "memory": "constant",
-    "earth": "ground",
-    "gnd": "ground",
-    "dimmer": "illumination",
-    "antenna": "aerial_on",
-    "remote": "amplifier_on",
-    "start": "crank",
     "volts": "dc_v",
     "ohms": "ohm",
-    "fl": "front-left",
-    "fr": "front-right",
-    "rl": "rear-left",
-    "rr": "rear-right",
-    "center": "centre",
-    "subwoofer": "sub",
-    "plus": "positive",
-    "minus": "negative",
-    "gray": "grey",
-    "purple": "violet",
-    "lilac": "violet",
-    "cream": "beige",
+    "swtched": "accessory",
     "cca": "copper_clad_aluminium",
     "ofc": "copper",
     "true": "yes",
@@ -67,7 +43,7 @@ _OTHER_WORDS = {
     "type": "kind",
     "pin": "cavity",
 }
-"""Words of the trade, or of another spelling, for words of the record."""
+"""Words that stand in no word table: keys of records, and words of single lists."""
 
 
 def nearest(written: object, legal: Iterable[str], least: float = _CLOSE_ENOUGH) -> str | None:
@@ -84,9 +60,9 @@ def nearest_few(
     """Up to `most` legal words that are near to what was written, the nearest first."""
     by_plain = {_plain(word): word for word in reversed(list(legal))}
     plain = _plain(str(written))
-    other = _OTHER_WORDS.get(str(written).strip().lower())
-    if other is not None and _plain(other) in by_plain:
-        return [by_plain[_plain(other)]]
+    others = [_plain(one) for one in _other_words(written, by_plain.values())]
+    if known := [by_plain[one] for one in others if one in by_plain]:
+        return known[:most]
     close = get_close_matches(plain, by_plain, n=most, cutoff=least)
     return [by_plain[each] for each in close]
 
@@ -102,9 +78,43 @@ def surely(written: object, legal: Iterable[str]) -> str | None:
     lower = str(written).strip().lower()
     if near is None or lower in _DOUBTFUL:
         return None
-    if lower in _OTHER_WORDS or _plain(near) == _plain(lower):
+    others = _other_words(written, words)
+    if len(others) > 1 or could_be_else(written, words):
+        return None
+    if others or _plain(near) == _plain(lower):
         return near
     return near if _far_nearest(lower, words, _SURE_ENOUGH, _SURE_LEAD) else None
+
+
+def choices(written: object, legal: Iterable[str]) -> list[str]:
+    """The legal words between which a word of the trade has to be asked back; [] for none."""
+    words = list(legal)
+    found = _other_words(written, words)
+    return found if len(found) > 1 or (found and could_be_else(written, words)) else []
+
+
+def could_be_else(written: object, legal: Iterable[str]) -> bool:
+    """Whether a word of the trade could stand for something of which there is no legal word."""
+    words = frozenset(legal)
+    return any(
+        each.open_end or (each.asked and not words.issuperset(each.means))
+        for each in _said_of(written, words)
+    )
+
+
+def _other_words(written: object, legal: Collection[str]) -> list[str]:
+    """The legal words for which a word of the trade, or another spelling, stands."""
+    other = _OTHER_WORDS.get(str(written).strip().lower())
+    if other is not None and other in legal:
+        return [other]
+    means = dict.fromkeys(word for each in _said_of(written, legal) for word in each.means)
+    return [word for word in means if word in legal]
+
+
+def _said_of(written: object, legal: Iterable[str]) -> list[Said]:
+    """What the word table says of a word, as a word of the kind that the legal ones are."""
+    kinds = kinds_of(legal)
+    return [each for kind in kinds if (each := said(kind, str(written))).means]
 
 
 def surely_named(written: str, names: Iterable[str]) -> str | None:

@@ -19,8 +19,8 @@ from builder.model.glossary import GLOSSARY, slips
 from builder.model.names import FUNCTION_NAMES, SINGULAR_NAMES, STATE_NAMES
 
 TYPED = {
-    "builder/finder/function_words.py": "what people call a wire when they ask",
-    "builder/editing/tabular/words.py": "how people write states in headings",
+    "builder/model/said/functions.py": "what people call a wire when they ask",
+    "builder/model/said/states.py": "how people write states in headings",
     "builder/cli/faces/checking.py": "the old word of --format, beside the new one",
     "builder/model/glossary.py": "the table itself",
 }

@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row, cavities, colours
 from builder.finder.understanding import Colour, Fact
-from builder.finder.words import MAIN_ANSWERS, PARTS, SWITCHED
+from builder.finder.words import MAIN_ANSWERS, SWITCHED
+from builder.model.said.channels import PARTS
 from builder.model.words import Function
 
 EXACT, LIKE, TURNED = 3, 2, 1

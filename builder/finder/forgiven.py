@@ -11,6 +11,7 @@ from typing import NamedTuple
 from builder.finder.names import Names, least_fit
 from builder.finder.tokens import LONGEST_QUESTION
 from builder.finder.understanding import Item, Question
+from builder.finder.words import ASKED_BACK
 
 
 class ReadAs(NamedTuple):
@@ -49,6 +50,11 @@ def read_names(
         if words := tuple(word for word in own if word != name):
             found.append(ReadAs(name, words))
     return found
+
+
+def may_be(word: str) -> str:
+    """What a short colour could be, in words; "" for every other word."""
+    return f"could be {' or '.join(ASKED_BACK[word])}" if word in ASKED_BACK else ""
 
 
 def said_of(read: Sequence[ReadAs]) -> str:

@@ -79,7 +79,7 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "colour",
         [
-            *(_COLOUR, _like("/", may=True), _set("joining", may=True)),
+            *(_COLOUR, _like("/", may=True), _set("joining", may=True), _like("/", may=True)),
             *(_like("a", may=True), _COLOUR, _set("stripe", may=True)),
         ],
         ("{1}", "{2}"),

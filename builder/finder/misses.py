@@ -9,10 +9,11 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from builder.finder.entries import Entry
-from builder.finder.forgiven import listed
+from builder.finder.forgiven import listed, may_be
 from builder.finder.grammar import LAST_YEAR
-from builder.finder.names import Names, least_fit, name_words, named_makes
+from builder.finder.names import Names, is_known, least_fit, name_words, named_makes
 from builder.finder.understanding import Question, Years
+from builder.finder.words import ASKED_BACK
 
 NOTHING_ASKED = "These words ask for nothing: say a car, or what you look for."
 MOST_MAKES = 3
@@ -40,6 +41,8 @@ def missed(question: Question, entries: Sequence[Entry], names: Sequence[Names])
     """Return in a sentence why no vehicle answers; `names` are those of the entries, in order."""
     if question == Question((), None, ()):
         return NOTHING_ASKED
+    if asked := [n for n in question.names if n in ASKED_BACK and not is_known(n, names)]:
+        return _asked_back(asked)
     makes = {entry.make: Names(tuple(name_words(entry.make))) for entry in entries}
     fitting = {name: _places(name, names) for name in question.names}
     cars = _Cars(entries, names, makes, fitting)
@@ -51,6 +54,12 @@ def missed(question: Question, entries: Sequence[Entry], names: Sequence[Names])
     if not together:
         return _apart(question.names, cars)
     return _of_years(question, [entries[at] for at in together])
+
+
+def _asked_back(words: Sequence[str]) -> str:
+    """Short colours, each with what it could be."""
+    said = (f'"{word}" {may_be(word)}' for word in words)
+    return f"{', '.join(said)}: write it out."
 
 
 def _places(name: str, names: Sequence[Names]) -> tuple[int, ...]:

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from builder.finder.entries import Entry
-from builder.finder.meaning import MeaningKind
 from builder.finder.tokens import split
 from builder.finder.understanding import Item, known_item
-from builder.finder.words import KNOWN, NOISE, begun
+from builder.finder.words import ASKED_BACK, KNOWN, NOISE, begun
+from builder.model.said.meaning import MeaningKind
 
 SAME, BEGUN, SLIP = 4, 3, 2
 """How well a word fits a name: the same, its beginning, one slip of the finger."""
@@ -121,7 +121,9 @@ def complete(items: Sequence[Item], names: Sequence[Names]) -> tuple[Item, ...]:
     kind: MeaningKind | None = None
     if len(items) > 1 and items[-2].kind == "colour":
         kind = "colour"
+    asked_back = kind == "colour" and last.said in ASKED_BACK
     may_be = last.kind == "name" and len(last.said) > 1 and not is_known(last.said, names)
+    may_be = may_be and not asked_back
     word = begun(last.said, kind) if may_be else ""
     return (*items[:-1], known_item(word, last.fact, last.said)) if word else tuple(items)
 

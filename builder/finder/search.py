@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.finder.entries import Entry, Row
 from builder.finder.facts import ANY_COLOUR, main_rows, rows_for
-from builder.finder.forgiven import TOO_LONG, ReadAs, read_items, read_names
+from builder.finder.forgiven import TOO_LONG, ReadAs, may_be, read_items, read_names
 from builder.finder.misses import missed
 from builder.finder.names import (
     SLIP,
@@ -104,7 +104,11 @@ def _read_as(
     reading: _Reading, question: Question, names: Sequence[Names], shown: Sequence[int]
 ) -> tuple[ReadAs, ...]:
     read = read_items(reading.items) + read_names(question, names, shown, reading.forgiving)
-    return (*read, ReadAs(reading.dropped, ())) if reading.dropped else tuple(read)
+    return (
+        (*read, ReadAs(reading.dropped, (), may_be(reading.dropped)))
+        if reading.dropped
+        else tuple(read)
+    )
 
 
 def book_order(entry: Entry) -> tuple[str, str, int, str]:

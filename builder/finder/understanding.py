@@ -10,10 +10,10 @@ from typing import Literal, NamedTuple
 
 from builder.finder.grammar import Rule
 from builder.finder.matching import Caught, filled, first_rule, years_in
-from builder.finder.meaning import MeaningKind
 from builder.finder.tokens import Tokens
 from builder.finder.words import KNOWN
 from builder.model.names import SINGULAR_NAMES
+from builder.model.said.meaning import MeaningKind
 from builder.model.words import Function
 
 Years = tuple[int, int]

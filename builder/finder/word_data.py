@@ -12,6 +12,7 @@ def word_data() -> dict[str, Any]:
     """Return the tables that `finder-words.js` and `finder-answers.js` read."""
     return {
         "meanings": [[one.kind, one.means, one.words] for one in words.MEANINGS],
+        "askedBack": words.ASKED_BACK,
         "longestWord": words.LONGEST_WORD,
         "mainAnswers": words.MAIN_ANSWERS,
         "switched": sorted(words.SWITCHED),

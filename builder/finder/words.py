@@ -1,6 +1,6 @@
-"""The words people use for functions, channels, colours and places, each with its source.
+"""The words of a question: those of the word table, and those that stand for places and years.
 
-One table: the command, the page and the handbook read it. A word of several tokens is matched
+The command, the page and the handbook read them. A word of several tokens is matched
 longest first; a word that begins like several is taken for the first of them in this order.
 """
 
@@ -9,38 +9,11 @@ from __future__ import annotations
 from itertools import chain
 from typing import Literal, NamedTuple
 
-from builder.finder.colour_words import COLOURS
-from builder.finder.function_words import FUNCTIONS
-from builder.finder.meaning import COMMON, Meaning, MeaningKind
+from builder.model.said.channels import CHANNELS
+from builder.model.said.colours import ALIKE_COLOURS, COLOURS, SHORT_COLOURS
+from builder.model.said.functions import FUNCTIONS
+from builder.model.said.meaning import Meaning, MeaningKind
 from builder.model.words import Function
-
-PARTS: tuple[str, str] = ("woofer", "tweeter")
-"""Parts of a corner, which a question may ask for in any corner."""
-
-CHANNELS = (
-    Meaning("channel", ("front-left",), ("front left", "left front", "fl", "lf"), COMMON),
-    Meaning("channel", ("front-right",), ("front right", "right front", "fr", "rf"), COMMON),
-    Meaning(
-        "channel",
-        ("rear-left",),
-        ("rear left", "left rear", "back left", "left back", "rl", "lr"),
-        COMMON,
-    ),
-    Meaning(
-        "channel",
-        ("rear-right",),
-        ("rear right", "right rear", "back right", "right back", "rr"),
-        COMMON,
-    ),
-    Meaning("channel", ("front-left", "front-right"), ("front", "fronts"), COMMON),
-    Meaning("channel", ("rear-left", "rear-right"), ("rear", "rears", "back"), COMMON),
-    Meaning("channel", ("front-left", "rear-left"), ("left",), COMMON),
-    Meaning("channel", ("front-right", "rear-right"), ("right",), COMMON),
-    Meaning("channel", ("centre",), ("centre", "center"), COMMON),
-    Meaning("channel", ("sub",), ("sub", "subwoofer", "subs"), COMMON),
-    Meaning("channel", PARTS[:1], ("woofer", "woofers", "midbass"), COMMON),
-    Meaning("channel", PARTS[1:], ("tweeter", "tweeters"), COMMON),
-)
 
 MEANINGS: tuple[Meaning, ...] = (*FUNCTIONS, *CHANNELS, *COLOURS)
 """Every word with a meaning, in the order in which beginnings are completed."""
@@ -58,6 +31,15 @@ KNOWN: dict[str, Known] = {
     for meaning in MEANINGS
     for word in sorted(meaning.words, key=lambda word: " " in word)
 }
+ASKED_BACK: dict[str, tuple[str, ...]] = {
+    **{
+        word: (colour,)
+        for word, colour in SHORT_COLOURS.items()
+        if word.isalpha() and word not in KNOWN
+    },
+    **ALIKE_COLOURS,
+}
+"""Short words for colours that a question has to write out, each with what it could be."""
 LONGEST_WORD = max(word.count(" ") + 1 for word in KNOWN)  # tokens
 
 

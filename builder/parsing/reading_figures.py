@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from builder.model.said.units import MINUS_SIGNS
+from builder.model.said.units import READ_UNITS as UNITS
 from builder.model.words import Quantity
-from builder.parsing.reading_words import OPEN, UNITS
+from builder.parsing.reading_words import OPEN
 from builder.speller import nearest
 
 _WORD = re.compile(r"[^\s,;=:]+(?:[,:][^\s,;=:]+)*")
-NUMBER = re.compile(r"([-+−]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)")
+NUMBER = re.compile(rf"([{MINUS_SIGNS}+]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)")
 """A number, then what is written against it."""
+POINT_AND_MINUS = str.maketrans({",": ".", **dict.fromkeys(MINUS_SIGNS, "-")})
 
 
 class Slip(NamedTuple):
@@ -83,7 +86,7 @@ def split_figure(words: list[Word]) -> tuple[float | None, str, list[Word]]:
     unit = found[2]
     while rest and f"{unit}{rest[0].text}" in UNITS:
         unit, rest = f"{unit}{rest[0].text}", rest[1:]
-    return float(found[1].replace(",", ".").replace("−", "-")), unit, rest
+    return float(found[1].translate(POINT_AND_MINUS)), unit, rest
 
 
 def in_unit(word: Word, value: float | None, unit: str) -> Figure:

@@ -11,9 +11,11 @@ import re
 from typing import Literal, NamedTuple, get_args
 
 from builder.model.plugs import Reading
+from builder.model.said import said
 from builder.model.words import BATTERY_NEGATIVE, STATES, Load, Quantity, State
 from builder.parsing.reading_figures import (
     NUMBER,
+    POINT_AND_MINUS,
     Figure,
     Word,
     in_unit,
@@ -30,7 +32,6 @@ from builder.parsing.reading_words import (
     EXAMPLE,
     LIMITS,
     LOAD_SPELLINGS,
-    OPEN,
     STATE_SPELLINGS,
 )
 from builder.speller import nearest
@@ -77,11 +78,10 @@ def read_reading(text: str, given: Given = NOTHING_GIVEN) -> Reading:
 
 
 def _figure_at(words: list[Word]) -> int:
-    """Where the figure stands; in "door open 0.1 V" it is not the word open."""
+    """Where the figure stands; in "door open 0.1 V" and "vol 0 2.5 V" the second is it."""
     places = [i for i, word in enumerate(words) if is_figure(word.text)]
-    if len(places) > 1 and places[1] == places[0] + 1 and words[places[0]].text == OPEN[0]:
-        return places[1]
-    return places[0] if places else len(words)
+    behind_state = [at for at in places if _plain(" ".join(w.text for w in words[:at])) in _STATES]
+    return behind_state[-1] if behind_state else places[0] if places else len(words)
 
 
 def read_answer(text: str, state: State, quantity: Quantity, given: Given) -> Reading | None:
@@ -104,19 +104,22 @@ def read_answer(text: str, state: State, quantity: Quantity, given: Given) -> Re
 
 def _state(words: list[Word], has_figure: bool) -> State:
     first = words[0] if words else Word("", 1)
-    said = " ".join(word.text for word in words)
-    if not said:
+    typed = " ".join(word.text for word in words)
+    if not typed:
         known = "the state of the car is missing"
         raise slip(first, known, f"begin with the state: {EXAMPLE}")
-    plain = _plain(said)
+    plain = _plain(typed)
     if plain in _STATES:
         return _STATES[plain]
+    whole = Word(typed, first.column)
+    if (found := said("state", plain)).asked:
+        names = " or ".join(found.choices)
+        raise slip(whole, f"{quoted(whole)} could be {names}", f"type {names}")
     meant = nearest(plain, _STATES)
     meant = meant and STATE_SPELLINGS.get(meant, meant)
     help_text = f"type {meant}" if meant else f"type one of: {', '.join(STATES)}"
     if not has_figure and not meant:
         help_text = f"a reading is written like this: {EXAMPLE}"
-    whole = Word(said, first.column)
     raise slip(whole, f"{quoted(whole)} is no state of the car", help_text)
 
 
@@ -213,7 +216,7 @@ def _plain_number(extras: Extras, key: Key, most: float, given: float | None) ->
     found = NUMBER.fullmatch(value.replace(" ", ""))
     if found is None or found[2] not in _ENDS:
         raise slip(word, f'"{value}" is no number for {key}', f"type {_EXAMPLES[key]}")
-    number = float(found[1].replace(",", ".").replace("−", "-"))
+    number = float(found[1].translate(POINT_AND_MINUS))
     if not 0 <= number <= most:
         raise slip(word, f"{key} lies between 0 and {most:g}", f"type {_EXAMPLES[key]}")
     return number

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.finder.meaning import Meaning, MeaningKind
 from builder.finder.words import MEANINGS, NOISE
 from builder.model.names import FUNCTION_NAMES
+from builder.model.said.meaning import Meaning, MeaningKind
 from builder.rendering.pages.wording import plain
 
 _KINDS: tuple[tuple[MeaningKind, str], ...] = (

@@ -11,23 +11,16 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
-_NUMBER = re.compile(r"\s*([-+−]?)([0-9]+)(?:([.,])([0-9]+))?\s*([^\W\d_²]+[²2]?\.?|%|)\s*\Z")
+from builder.model.said.units import MINUS_SIGNS, UNIT_WORDS
+from builder.model.said.wires import colours_said
+
+_NUMBER = re.compile(
+    rf"\s*([{MINUS_SIGNS}+]?)([0-9]+)(?:([.,])([0-9]+))?\s*([^\W\d_²]+[²2]?\.?|%|)\s*\Z"
+)
+_KIND_OF_VOLTS = re.compile(r"\b(v|volts?)\s+(dc|ac)\b", re.I)
+"""What stands behind a figure in two words."""
 _PREFIXES = {"": Decimal(1), "m": Decimal("0.001"), "k": Decimal(1000), "M": Decimal(1000000)}
-_UNITS = {
-    **dict.fromkeys(("v", "volt", "volts", "vdc", "vac", "vrms"), "V"),
-    **dict.fromkeys(("a", "amp", "amps", "ampere", "amperes"), "A"),
-    **dict.fromkeys(("w", "watt", "watts"), "W"),
-    **dict.fromkeys(("ω", "ohm", "ohms", "r"), "Ω"),
-    **dict.fromkeys(("hz", "hertz"), "Hz"),
-    **dict.fromkeys(("s", "sec", "seconds"), "s"),
-    **dict.fromkeys(("min", "mins", "minutes"), "min"),
-    **dict.fromkeys(("m", "metre", "metres"), "m"),
-    **dict.fromkeys(("mm²", "mm2"), "mm²"),
-    **dict.fromkeys(("ah",), "Ah"),
-    **dict.fromkeys(("db",), "dB"),
-    **dict.fromkeys(("awg",), "AWG"),
-    **dict.fromkeys(("%", "percent"), "%"),
-}
+_UNITS = {word: unit for unit, words in UNIT_WORDS.items() for word in words}
 _WITHOUT_PREFIX = frozenset({"min", "mm²", "dB", "AWG", "%", "Ah"})
 _QUANTITY_UNITS = {
     "dc_v": "V",
@@ -56,11 +49,11 @@ def figure_meant(written: str, unit: str) -> Meant | None:
         written: What stands in the file.
         unit: The unit of the key, "" when it has none.
     """
-    found = _NUMBER.match(written)
+    found = _NUMBER.match(_KIND_OF_VOLTS.sub(r"\1\2", written))
     if found is None:
         return None
     sign, whole, mark, part, unit_written = found.groups(default="")
-    number = ("-" if sign in ("-", "−") else "") + whole + (f".{part}" if mark else "")
+    number = ("-" if sign and sign in MINUS_SIGNS else "") + whole + (f".{part}" if mark else "")
     if mark == "," and len(part) == 3 and whole.strip("0") and len(whole) <= 3:
         return Meant(number, False, f"{whole},{part} could be thousands")
     if len(whole) > 1 and whole.startswith("0"):
@@ -93,6 +86,8 @@ def _split(unit: str) -> tuple[Decimal, str] | None:
     plain = _UNITS.get(unit.lower().replace("Ω".lower(), "ω"))
     if plain is not None:
         return Decimal(1), plain
+    if unit.lower() == "k":
+        return Decimal(1000), "Ω"
     if unit in _PARTS_OF_A_METRE:
         return _PARTS_OF_A_METRE[unit], "m"
     prefix, rest = unit[:1], _UNITS.get(unit[1:].lower())
@@ -131,9 +126,8 @@ def _date(year: str, month_text: str, day: str | None, month: bool) -> Meant | N
 
 def colours_meant(written: str, legal: Iterable[str]) -> tuple[str, str | None] | None:
     """Base and stripe of colours run together, such as "Yellow/Red"; None when one is no colour."""
-    words = [word.strip().lower() for word in re.split(r"/| with | stripe |,", written.strip())]
-    words = [{"gray": "grey", "purple": "violet"}.get(word, word) for word in words if word]
-    known = set(legal)
-    if len(words) not in (1, 2) or not known.issuperset(words):
+    found = colours_said(written)
+    words = [each.meant.means[0] for each in found if each.meant.sure]
+    if len(words) != len(found) or len(words) not in (1, 2) or not set(legal).issuperset(words):
         return None
     return words[0], words[1] if len(words) == 2 else None

@@ -12,7 +12,7 @@ from builder.schema_check.schemas import BASE, BLACK, Schema
 from builder.schema_check.type_wording import example_of
 from builder.schema_check.violations import Violation
 from builder.schema_check.yaml_words import listed, quoted, typed
-from builder.speller import nearest, surely
+from builder.speller import choices, nearest, surely
 
 _WITH_THOUSANDTHS = {" V", " A", " m", " s"}
 
@@ -21,8 +21,10 @@ def not_in_list(kind: SchemaKind, violation: Violation, schema: Schema) -> Words
     """A word that is not in the closed list."""
     legal = [str(word) for word in violation.limit]
     message = f"{quoted(violation.value)} is not a word for {name_of(violation.path, kind)}"
-    near = nearest(violation.value, legal)
+    near, between = nearest(violation.value, legal), choices(violation.value, legal)
     hint = f"did you mean {near}? " if near else ""
+    if len(between) > 1:
+        hint = f"did you mean {listed(between)}? "
     colours = colours_meant(str(violation.value), legal) if BLACK in legal else None
     if colours is not None and colours[1] is not None:
         return _two_colours(message, violation, *colours)

@@ -25,7 +25,7 @@ window.loombookBay = (function () {
     if (!text.trim()) {
       return { kind: "empty" };
     }
-    if (/^(open|ol)$/i.test(text.trim())) {
+    if (/^(open|ol|0l|o\.l\.?|o\/l|over range|overload|inf|∞|1 \.)$/i.test(text.trim())) {
       return ask.quantity === "ohm" ? { kind: "open" } : slip("only ohms can be open");
     }
     value = numberOf(text, inThousands(ask));

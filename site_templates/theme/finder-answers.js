@@ -184,7 +184,8 @@
     all.push({ items: items, forgiving: false, dropped: "" });
     var kind = items.length > 1 && items[items.length - 2].kind === "colour" ? "colour" : "";
     var open = tokens.typing && last.kind === "name" && !book.isKnown(last.said);
-    var word = open && last.said.length > 1 ? words.begun(last.said, kind) : "";
+    var alike = kind === "colour" && told.mayBe(last.said);
+    var word = open && !alike && last.said.length > 1 ? words.begun(last.said, kind) : "";
     var completed = word ? items.slice(0, -1).concat([words.knownItem(word, last.fact, last.said)]) : items;
     if (word) all.push({ items: completed, forgiving: false, dropped: "" });
     var changed = false, corrected = completed.map(function (item) {
@@ -228,7 +229,7 @@
 
   function readOf(result, reading) {
     var names = told.readNames(result.plan.question, result.found.slice(0, MOST_VEHICLES), reading.forgiving);
-    return reading.dropped ? names.concat([{ said: reading.dropped, words: [] }]) : names;
+    return reading.dropped ? names.concat([{ said: reading.dropped, words: [], why: told.mayBe(reading.dropped) }]) : names;
   }
 
   // ---- answers ---------------------------------------------------------------------------------

@@ -55,6 +55,8 @@
   // ---- why nothing answers (misses.py) ---------------------------------------------------
   function missed(question) {
     if (!question.names.length && !question.years && !question.facts.length) return NOTHING_ASKED;
+    var alike = question.names.filter(isAlike);
+    if (alike.length) return askedBack(alike);
     var asked = question.names.map(function (name) { return { name: name, fits: book.fitsOf(name, true) }; });
     var nobody = asked.filter(function (one) { return !one.fits.any; });
     if (nobody.length) return "No make, model or variant of this book is called " + listed(nobody.map(nameOf)) + ".";
@@ -62,6 +64,18 @@
       return (!named || named.indexOf(book.makeOf(at)) >= 0) && asked.every(function (one) { return book.fit(one.fits, at); });
     });
     return together.length ? ofYears(question, together) : apart(asked);
+  }
+
+  // What a short colour could be, in words; "" for every other word.
+  function mayBe(word) {
+    var alike = book.data().askedBack;
+    return Object.prototype.hasOwnProperty.call(alike, word) ? "could be " + alike[word].join(" or ") : "";
+  }
+
+  function isAlike(name) { return Boolean(mayBe(name)) && !book.isKnown(name); }
+
+  function askedBack(names) {
+    return names.map(function (name) { return '"' + name + '" ' + mayBe(name); }).join(", ") + ": write it out.";
   }
 
   function nameOf(one) { return one.name; }
@@ -143,5 +157,5 @@
     return years[0] ? years[0] + " to " + years[1] : years[1] + " and earlier";
   }
 
-  window.loombookSaid = { TOO_LONG: TOO_LONG, withNewIds: withNewIds, readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
+  window.loombookSaid = { TOO_LONG: TOO_LONG, withNewIds: withNewIds, mayBe: mayBe, readItems: readItems, readNames: readNames, saidOf: saidOf, missed: missed };
 })();

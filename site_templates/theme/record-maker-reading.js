@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   const own = window.loombookShape.own, words = window.loombookShapeWords;
-  const WORD = /[^\s,;=:]+(?:[,:][^\s,;=:]+)*/g, NUMBER = /^([-+−]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)$/;
+  const WORD = /[^\s,;=:]+(?:[,:][^\s,;=:]+)*/g, NUMBER = /^([-+−–]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)$/;
   const CAVITY = /^(?:[a-z][a-z0-9]{0,3}\.)?(?:[1-9][0-9]{0,2}|[a-z][0-9]{0,2})$/;
   const KEYS = ["battery", "minutes", "load", "against"];
   const EXAMPLES = { battery: "battery 12.6", minutes: "minutes 65", load: "load lamp", against: "against body" };
@@ -17,23 +17,26 @@
     return error;
   }
 
-  function isFigure(word) { return word === "open" || word === "ol" || NUMBER.test(word); }
+  function isFigure(word) { return table.open.indexOf(word) >= 0 || NUMBER.test(word); }
 
   function figureAt(list) {
     const places = list.map((word, index) => index).filter((index) => isFigure(list[index]));
-    if (places.length > 1 && places[1] === places[0] + 1 && list[places[0]] === "open") return places[1];
-    return places.length ? places[0] : list.length;
+    const behind = places.filter((at) => isState(plain(list.slice(0, at).join(" "))));
+    return behind.length ? behind[behind.length - 1] : places.length ? places[0] : list.length;
   }
+
+  function isState(text) { return table.states.indexOf(text) >= 0 || own(table.state_spellings, text); }
 
   function plain(text) { return text.trim().replace(/[\s_-]+/g, "_"); }
 
-  function number(text) { return Number(text.replace(",", ".").replace("−", "-")); }
+  function number(text) { return Number(text.replace(",", ".").replace(/[−–]/, "-")); }
 
   function stateOf(said) {
     const text = plain(said.join(" "));
     if (!text) throw slip("the state of the car is missing", "begin with the state: " + table.example);
     if (table.states.indexOf(text) >= 0) return text;
     if (own(table.state_spellings, text)) return table.state_spellings[text];
+    if (own(table.alike_states, text)) throw slip("“" + said.join(" ") + "” could be " + table.alike_states[text].join(" or "), "type " + table.alike_states[text].join(" or "));
     const near = words.nearest(text, table.states.concat(Object.keys(table.state_spellings)));
     throw slip("“" + said.join(" ") + "” is no state of the car",
       near ? "type " + (table.state_spellings[near] || near) : "type one of: " + table.states.join(", "));
@@ -41,7 +44,7 @@
 
   function figureOf(list, state) {
     let rest = list.slice(1);
-    if (list[0] === "open" || list[0] === "ol") {
+    if (table.open.indexOf(list[0]) >= 0) {
       if (rest.length && own(table.units, rest[0]) && table.units[rest[0]][0] === "ohm") rest = rest.slice(1);
       return { value: "open", quantity: "ohm", rest: rest };
     }

@@ -352,6 +352,7 @@
     words.load(data.schemas);
     yaml.load(data.style);
     window.loombookReading.load(data.reading);
+    window.loombookSaidWords.load(data.said);
     window.loombookIdentify.load(window.loombookIdentifyData);
     rules.load(Object.assign({ kinds: window.loombookIdentifyData.kinds, names: data.names }, data.rules));
     form.load(host);

@@ -9,14 +9,14 @@ from __future__ import annotations
 import re
 from typing import Any, NamedTuple
 
-from builder.editing.drafts.question import AnswerError, IncompleteError, read_as, read_text
-from builder.model.words import CHANNELS, FUNCTIONS, PAIRED
+from builder.editing.drafts.pin_text import cavity_of, pin_of, read_pin
+from builder.editing.drafts.pin_text import colours as known_colours
+from builder.editing.drafts.question import AnswerError, read_as, read_text
+from builder.model.said import said
+from builder.model.said.wires import colours_said
 from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.schemas import schema_at
-from builder.speller import nearest, surely
-
-_LEGS = {"+": "positive", "-": "negative", "positive": "positive", "negative": "negative"}
-_SIZE = re.compile(r"([0-9.,]+) ?(mm2|mm²|awg)?\Z", re.I)
+from builder.schema_check.yaml_words import listed
 
 
 class PinLine(NamedTuple):
@@ -29,84 +29,21 @@ class PinLine(NamedTuple):
 
 def pin_line(text: str) -> PinLine:
     """`PLUG CAVITY FUNCTION|CHANNEL± [COLOUR[/STRIPE]] [SIZE]`, or `PLUG CAVITY empty`."""
-    words = text.split()
-    if len(words) < 3:
-        raise IncompleteError(text)
-    plug = words[0].upper()
-    cavity = cavity_of(words[1])
-    if words[2].lower() == "empty":
-        return PinLine(plug, cavity, None)
-    pin: dict[str, Any] = {"cavity": cavity}
-    rest = _function(words[2:], pin)
-    _wire(rest, pin, text)
-    return PinLine(plug, cavity, pin)
+    found = read_pin(text, (), {})
+    return PinLine(found.plug, found.cavity, pin_of(found))
 
 
-def cavity_of(word: str) -> int | str:
-    """A cavity's name: a number, or a letter with digits."""
-    value: int | str = read_text("vehicle", ("plugs", 0, "pins", 0, "cavity"), word.upper())
-    return value
-
-
-def _function(words: list[str], pin: dict[str, Any]) -> list[str]:
-    """Put the function into the pin; return the words after it."""
-    first, rest = words[0].lower(), words[1:]
-    function = "speaker"
-    if first in PAIRED and rest:
-        function, first, rest = first, rest[0].lower(), rest[1:]
-    channel, leg = _channel(first.rstrip("+-")), first[-1:]
-    if channel is not None:
-        if leg not in _LEGS and rest:
-            leg, rest = rest[0].lower(), rest[1:]
-        if leg not in _LEGS:
-            raise AnswerError(f'which leg of {channel}? type "{words[0]}+" or "{words[0]}-"')
-        pin |= {"function": function, "channel": channel, "leg": _LEGS[leg]}
-        return rest
-    pin["function"] = _known(first, FUNCTIONS, "function")
-    if pin["function"] in PAIRED:
-        raise AnswerError('a speaker wire needs channel and leg, like "fl+" or "rear-left -"')
-    return rest
-
-
-def _channel(word: str) -> str | None:
-    return word if word in CHANNELS else surely(word, CHANNELS)
-
-
-def _known(word: str, legal: tuple[str, ...], what: str) -> str:
-    found = word if word in legal else surely(word, legal)
+def wire_of(text: str, line: str) -> dict[str, Any]:
+    """Base and stripe, written `yellow/red`; `line` is what they stand in."""
+    colours = colours_said(text)
+    asked = next((each for each in colours if each.meant.asked), None)
+    if asked is not None:
+        choices = listed(list(asked.meant.choices))
+        raise AnswerError(f'"{asked.written}" in "{line}" could be {choices}; write it out')
+    found = colours_meant(text, known_colours())
     if found is None:
-        near = nearest(word, legal)
-        hint = f"did you mean {near}? " if near else ""
-        raise AnswerError(f'"{word}" is no {what}: {hint}known are {", ".join(legal)}')
-    return found
-
-
-def _wire(words: list[str], pin: dict[str, Any], text: str) -> None:
-    """Colours and size, in this order; both may be missing."""
-    if not words:
-        return
-    sized = next((n for n in (2, 1) if len(words) > n and _SIZE.match(" ".join(words[-n:]))), 0)
-    wire = wire_of(" ".join(words[: len(words) - sized]), text)
-    if sized:
-        wire |= size_of(" ".join(words[-sized:]))
-    pin["wire"] = wire
-
-
-def wire_of(colours: str, text: str) -> dict[str, Any]:
-    """Base and stripe, written `yellow/red`."""
-    legal = schema_at("cable", ("singles", 0, "base"))["enum"]
-    found = colours_meant(colours, legal)
-    if found is None:
-        raise AnswerError(f'"{colours}" in "{text}" is no colour: {", ".join(legal)}')
+        raise AnswerError(f'"{text}" in "{line}" is no colour: {", ".join(known_colours())}')
     return {"base": found[0]} | ({"stripe": found[1]} if found[1] else {})
-
-
-def size_of(text: str) -> dict[str, Any]:
-    """The size of a wire: `18 awg`, `1/0 awg`, `0.75` or `0.75 mm2`."""
-    plain = text.strip().lower()
-    if plain.endswith("awg"):
-        return {"size_awg": read_text("cable", ("size_awg",), plain.removesuffix("awg"))}
-    return {"size_mm2": read_text("cable", ("size_mm2",), plain)}
 
 
 def range_of(text: str) -> tuple[float, float]:
@@ -185,6 +122,11 @@ def singles_of(text: str) -> list[dict[str, Any]]:
 
 def channels_of(text: str) -> list[str]:
     """Channels with commas or spaces between them."""
-    found = [_channel(word) or word for word in re.split(r"[ ,]+", text.strip()) if word]
+    found = [_channel(word) for word in re.split(r"[ ,]+", text.strip()) if word]
     schema = schema_at("job", ("speakers", 0, "from"))
     return [str(read_as(schema["items"], word)) for word in found]
+
+
+def _channel(word: str) -> str:
+    meant = said("channel", word)
+    return meant.means[0] if meant.sure else word

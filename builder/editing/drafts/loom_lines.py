@@ -6,7 +6,8 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from builder.editing.drafts.compact import rows_of, size_of, wire_of
+from builder.editing.drafts.compact import rows_of, wire_of
+from builder.editing.drafts.pin_text import size_of
 from builder.editing.drafts.question import IncompleteError, read_text
 from builder.model.words import UNKNOWN
 from builder.schema_check.schemas import schema_at

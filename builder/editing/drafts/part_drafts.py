@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from builder.editing.drafts.compact import pairs_of, power_of, rows_of, size_of
+from builder.editing.drafts.compact import pairs_of, power_of, rows_of
 from builder.editing.drafts.declared_questions import declared_questions
 from builder.editing.drafts.loom_lines import branch_line, loom_wire_line, output_line
 from builder.editing.drafts.part_lines import gain_line, singles_line
+from builder.editing.drafts.pin_text import size_of
 from builder.editing.drafts.question import NOTHING, Answers, Question, one, slug
 
 CONVERTER = declared_questions("converter", {"gain": gain_line})

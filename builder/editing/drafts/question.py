@@ -12,7 +12,8 @@ from builder.findings import DataPath
 from builder.model.words import SchemaKind
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.schemas import Schema, resolve, schema_at
-from builder.speller import nearest, surely
+from builder.schema_check.yaml_words import listed
+from builder.speller import choices, nearest, surely
 
 Answers = Mapping[str, list[str]]
 """Answers by the name of their question: one text, or one for each line of a list."""
@@ -121,8 +122,10 @@ def _word(schema: Schema, text: str) -> str:
     if legal:
         word = text if text in legal else surely(text, legal)
         if word is None:
-            near = nearest(text, legal)
+            near, between = nearest(text, legal), choices(text, legal)
             hint = f"did you mean {near}? " if near else ""
+            if len(between) > 1:
+                hint = f"it could be {listed(between)}; "
             raise AnswerError(f'"{text}" is not one of the words: {hint}{", ".join(legal)}')
         return word
     if schema.get("formMeaning", "").startswith("YYYY-MM"):

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from builder.editing.tabular.car_fields import FIELDS, NOT_HELD, Field
 from builder.editing.tabular.columns import COLUMNS, Column, Group
 from builder.editing.tabular.headings import WIDE, Wide
-from builder.editing.tabular.words import ALIKE_COLOURS, STATE_WORDS
+from builder.model.said.colours import ALIKE_COLOURS
+from builder.model.said.states import STATE_WORDS
 from builder.schema_check.schemas import schema_at
 
 _GROUPS: dict[Group, str] = {

@@ -8,23 +8,30 @@ from functools import cache
 from typing import Final, Literal, NamedTuple, TypeVar
 
 from builder.editing.tabular.columns import COLUMNS, Column
-from builder.editing.tabular.words import (
-    BESIDE_WORDS,
+from builder.editing.tabular.words import plain
+from builder.model.said.states import (
+    AGAINST_WORDS,
+    ALIKE_STATES,
+    HEADING_AGAINST,
     LOAD_WORDS,
-    QUANTITY_WORDS,
     STATE_WORDS,
-    plain,
 )
+from builder.model.said.units import BESIDE_WORDS, QUANTITY_WORDS
 from builder.model.words import Beside, Load, Quantity, Reference, State
 from builder.speller import surely
 
 _Word = TypeVar("_Word", bound=str)
 PARTNER = "other leg"
-_AGAINST = {
-    **dict.fromkeys(("ground", "body", "chassis", "earth", "gnd"), "body"),
-    **dict.fromkeys(("battery negative", "battery minus"), "battery_negative"),
-    **dict.fromkeys(("other leg", "partner", "other wire", "pair"), PARTNER),
+_AGAINST: dict[str, str] = {
+    **{
+        way: PARTNER if meant == "pair" else meant
+        for meant, ways in AGAINST_WORDS.items()
+        for way in ways
+    },
+    **HEADING_AGAINST,
 }
+_LOADS = {load: ways for load, ways in LOAD_WORDS.items() if load != "none"}
+_LOADS = {load: tuple(way for way in ways if not way.isdigit()) for load, ways in _LOADS.items()}
 _PLACE = re.compile(r"(?:([a-z][a-z0-9]{0,3})[. ])?([1-9][0-9]{0,2}|[a-z][0-9]{0,2})\Z")
 
 
@@ -121,6 +128,16 @@ def near_heading(heading: str) -> str | None:
     return known[near] if near else None
 
 
+def asked_back(heading: str) -> tuple[State, ...]:
+    """The states between which the words of a heading of a reading leave open, () for none."""
+    text = plain(heading)
+    for way, states in ALIKE_STATES.items():
+        rest = text.removeprefix(f"{way} ")
+        if rest != text and (_whole(rest, QUANTITY_WORDS) or _whole(rest, BESIDE_WORDS)):
+            return states
+    return ()
+
+
 @cache
 def _by_name() -> Mapping[str, Column]:
     names: dict[str, Column] = {}
@@ -134,7 +151,7 @@ def _wide(text: str) -> Wide | None:
     """`[STATE] [LOAD] QUANTITY [to POINT]`, or `STATE [LOAD] battery V` and its like."""
     body, _, point = text.partition(" to ")
     state, rest = _front(body, STATE_WORDS)
-    load, rest = _front(rest, LOAD_WORDS)
+    load, rest = _front(rest, _LOADS)
     beside = _whole(rest, BESIDE_WORDS)
     if beside and state and not point:
         return Wide(state, load, None, None, beside)

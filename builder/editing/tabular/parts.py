@@ -9,7 +9,7 @@ from typing import Final
 from builder.editing.tabular.columns import Column
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
-from builder.editing.tabular.headings import Wide, column_of, near_heading
+from builder.editing.tabular.headings import Wide, asked_back, column_of, near_heading
 from builder.spreadsheets import Cell, Sheet
 
 CAR: Final = "car"
@@ -133,8 +133,11 @@ def _read_headings(table: PinTable, heading: Row, draft: Draft) -> None:
 
 
 def _say_unknown(draft: Draft, place: Place, text: str) -> None:
-    near = near_heading(text)
-    if near:
+    near, between = near_heading(text), asked_back(text)
+    if between:
+        names = " or ".join(f"{state} V" for state in between)
+        draft.say(place, "TAB103", f'"{text}" could be {" or ".join(between)}', f"type {names}")
+    elif near:
         draft.say(place, "TAB103", f'"{text}" is no heading', f"did you mean {near}?")
     else:
         draft.say(place, "TAB104", f'the column "{text[:60]}" is not read')

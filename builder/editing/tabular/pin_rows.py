@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from builder.editing.drafts.compact import channels_of
-from builder.editing.drafts.question import AnswerError
 from builder.editing.tabular.colours import read_colours
 from builder.editing.tabular.columns import PIN, Column, Group
 from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import CellError, Place
 from builder.editing.tabular.headings import Wide
 from builder.editing.tabular.parts import PinTable, Row
-from builder.editing.tabular.values import read_cell, refuse_odd
-from builder.editing.tabular.words import EMPTY_WORDS, LEG_WORDS
+from builder.editing.tabular.values import read_cell, refuse_odd, written_once
 from builder.findings import DataPath
-from builder.model.words import CHANNELS
+from builder.model.said import Said, said
+from builder.model.said.meaning import EMPTY
+from builder.model.said.pin_words import Phrase, pin_words
+from builder.model.said.units import READ_UNITS
+from builder.model.words import Quantity
 from builder.schema_check.meant import unit_of_quantity
 from builder.spreadsheets import Cell, address
 
@@ -135,6 +138,9 @@ def _read_cell(table: PinTable, cell: Cell, row: PinRow, draft: Draft) -> None:
     if isinstance(column, Wide):
         at = (*PIN, "readings", 0, column.beside)
         unit = unit_of_quantity(column.quantity) if column.beside == "value" else ""
+        if unit and (fault := _other_volts(cell.text, column.quantity)):
+            draft.attempt(place, fault)
+            return
         value = draft.attempt(place, lambda: read_cell(cell, at, unit))
         if value is not None:
             row.wide.append((column, value, place))
@@ -159,30 +165,28 @@ def _put_once(row: PinRow, group: Group, key: DataPath, value: Any, place: Place
     row.put(group, key, value, place)
 
 
+_SAME_VOLTS = "put it under the heading of its kind, AC (V) or (V)"
+_SPEAKER = Phrase("function", "speaker", Said(("speaker",)))
+
+
 def _function(cell: Cell, row: PinRow, place: Place) -> bool:
     """Take the function; `fl+` is channel and polarity too, `empty` a cavity without terminal."""
     refuse_odd(cell)
     text = cell.text.strip().lower()
-    if text in EMPTY_WORDS:
+    if said("function", text).means == (EMPTY,):
         row.empty = True
         return True
-    leg = LEG_WORDS.get(text[-1:]) if text[:-1].strip() else None
-    channel = _channel(text[:-1].strip()) if leg else None
-    if channel and text[-1] in "+-−–":
-        row.put("pin", ("function",), "speaker", place)
-        row.put("pin", ("channel",), channel, place)
-        row.put("pin", ("leg",), leg, place)
+    words = pin_words(text)
+    if words.of("channel") and words.of("leg") and not words.left:
+        for phrase in (
+            *(words.of("function") or [_SPEAKER]),
+            *words.of("channel"),
+            *words.of("leg"),
+        ):
+            row.put("pin", (phrase.kind,), written_once(phrase.written, phrase.meant), place)
         return True
     row.put("pin", ("function",), read_cell(cell, (*PIN, "function")), place)
     return True
-
-
-def _channel(text: str) -> str | None:
-    try:
-        found = channels_of(text)
-    except AnswerError:
-        return None
-    return found[0] if len(found) == 1 and found[0] in CHANNELS else None
 
 
 def _colours(cell: Cell, row: PinRow, place: Place) -> None:
@@ -193,3 +197,20 @@ def _colours(cell: Cell, row: PinRow, place: Place) -> None:
     for key, colour in (("base", base), ("stripe", stripe)):
         if colour is not None:
             _put_once(row, "pin", ("wire", key), colour, place)
+
+
+def _other_volts(text: str, quantity: Quantity | None) -> Callable[[], None] | None:
+    """Who says that a figure is of the other kind of volts than its heading, or None."""
+    unit = re.sub(r"[^a-z]", "", text.lower())
+    read = READ_UNITS.get(unit, (quantity, 1.0))[0]
+    if not (quantity == "dc_v" and read == "ac_v") and not (
+        quantity == "ac_v" and unit.endswith("dc")
+    ):
+        return None
+
+    def refuse() -> None:
+        raise CellError(
+            "TAB108", f'"{text}" is another kind of volts than its heading', _SAME_VOLTS
+        )
+
+    return refuse

@@ -8,10 +8,13 @@ from typing import Any
 from builder.editing.drafts.question import AnswerError, read_as
 from builder.editing.tabular.colours import read_colour
 from builder.editing.tabular.faults import CellError
-from builder.editing.tabular.words import LEG_WORDS, OPEN_WORDS, looks_like_date
+from builder.editing.tabular.words import looks_like_date
 from builder.findings import DataPath
+from builder.model.said import Said, SaidKind, said
+from builder.model.said.units import OPEN_WORDS
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.schemas import BLACK, LEG, VALUE, Schema, resolve, schema_at
+from builder.schema_check.yaml_words import listed
 from builder.spreadsheets import Cell
 from builder.spreadsheets.cells import Kind
 
@@ -59,8 +62,8 @@ def read_cell(cell: Cell, at: DataPath, unit: str = "") -> Any:
 def _read(schema: Schema, text: str, at: DataPath) -> Any:
     if schema.get("type") == "array":
         return _read_list(schema, text, at)
-    if at[-1] == LEG and text.lower() in LEG_WORDS:
-        return LEG_WORDS[text.lower()]
+    if at[-1] in _BY_TABLE and (word := _by_table(_BY_TABLE[at[-1]], text, schema)):
+        return word
     if at[-1] == VALUE and text.lower() in OPEN_WORDS:
         return "open"
     if BLACK in schema.get("enum", ()):
@@ -72,6 +75,36 @@ def _read(schema: Schema, text: str, at: DataPath) -> Any:
         return read_as(schema, text)
     except AnswerError as error:
         raise _not_understood(error, schema, text) from error
+
+
+_BY_TABLE: dict[object, SaidKind] = {
+    LEG: "leg",
+    "function": "function",
+    "says": "function",
+    "channel": "channel",
+}
+"""Places whose words stand in the word table."""
+
+
+def _by_table(kind: SaidKind, text: str, schema: Schema) -> str | None:
+    """The word of the table, asked back where it stands for several; None for no word of it."""
+    meant = said(kind, text)
+    if text in schema.get("enum", ()) or not meant.means:
+        return None
+    word = written_once(text, meant)
+    return word if word in schema["enum"] else None
+
+
+def written_once(text: str, meant: Said) -> str:
+    """The one word of the records that a known word stands for.
+
+    Raises:
+        CellError: it stands for several.
+    """
+    if meant.asked:
+        choices = listed(list(meant.choices))
+        raise CellError("TAB109", f'"{text}" could be {choices}', f"type {choices}")
+    return meant.means[0]
 
 
 def _read_list(schema: Schema, text: str, at: DataPath) -> list[Any]:

@@ -17,6 +17,9 @@ from builder.editing.house_style import (
 from builder.editing.writing import INVENTED_LINE, SCHEMA_LINE, usual_schema_ref
 from builder.model.housing import Housing
 from builder.model.names import FUNCTION_NAMES, QUANTITY_NAMES, STATE_NAMES, short_function_name
+from builder.model.said.for_scripts import said_data
+from builder.model.said.states import ALIKE_STATES, LOAD_WORDS
+from builder.model.said.units import READ_UNITS
 from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.model.words import FUNCTIONS, PAIRED, STATES, SUPPLIES, RecordKind
 from builder.parsing.reading_words import (
@@ -25,8 +28,8 @@ from builder.parsing.reading_words import (
     EXAMPLE,
     LIMITS,
     LOAD_SPELLINGS,
+    OPEN,
     STATE_SPELLINGS,
-    UNITS,
 )
 from builder.rendering.drawings.function_kinds import HATCH, kind_of
 from builder.rendering.page import BuildInfo, Page
@@ -113,6 +116,7 @@ def maker_data(
         "housings": [housing_data(housing) for housing in housings],
         "style": _style(schemas, schema_refs or {}),
         "reading": _reading(),
+        "said": said_data(),
         "rules": _rules(),
         "names": {
             "functions": FUNCTION_NAMES,
@@ -196,10 +200,12 @@ def _reading() -> dict[str, Any]:
         "example": EXAMPLE,
         "states": list(STATES),
         "state_spellings": STATE_SPELLINGS,
-        "loads": sorted({"none", *LOAD_SPELLINGS.values()}),
+        "loads": sorted(LOAD_WORDS),
         "load_spellings": LOAD_SPELLINGS,
         "against_spellings": AGAINST_SPELLINGS,
-        "units": UNITS,
+        "units": READ_UNITS,
+        "open": OPEN,
+        "alike_states": {way.replace(" ", "_"): states for way, states in ALIKE_STATES.items()},
         "limits": LIMITS,
         "dead_states": list(DEAD_STATES),
     }

@@ -154,7 +154,8 @@ def test_dates(written, month, text, sure):
 def test_colours_and_words():
     legal = ["red", "grey", "light blue", "yellow"]
     assert colours_meant("Yellow/Red", legal) == ("yellow", "red")
-    assert colours_meant("light blue with gray stripe", legal) is None
+    assert colours_meant("light blue with gray stripe", legal) == ("light blue", "grey")
+    assert colours_meant("gr/red", legal) is None
     assert colours_meant("light blue with gray", legal) == ("light blue", "grey")
     assert colours_meant("mauve/red", legal) is None
     states = ["lights_on", "lights_off", "run", "crank"]

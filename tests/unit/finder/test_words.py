@@ -6,10 +6,10 @@ from collections import Counter
 
 import pytest
 
-from builder.finder.meaning import COLOUR_CODES, COMMON, TERMINALS, TERMINALS_READ
 from builder.finder.word_data import word_data
 from builder.finder.words import KNOWN, LONGEST_WORD, MAIN_ANSWERS, MEANINGS, NOISE, begun
 from builder.model.house_defaults import HouseDefaults
+from builder.model.said.meaning import COLOUR_CODES, COMMON, TERMINALS, TERMINALS_READ
 from builder.model.wire_colours import WIRE_SRGB_HEX
 from builder.model.words import CHANNELS, FUNCTIONS
 from builder.rendering.handbook import fill_in
