@@ -77,6 +77,7 @@ def _as_json(added: AddedEvidence, dry_run: bool) -> str:
         "readings": [reading._asdict() for reading in added.readings],
         "results": list(added.results),
         "notes": list(added.notes),
+        "ticked": list(added.ticked),
         "there_already": added.there,
         "overtaken": list(added.overtaken),
         "grades": [{**one._asdict(), "fell": one.fell} for one in added.change.grades],
@@ -102,7 +103,7 @@ def _lines(added: AddedEvidence, dry_run: bool) -> Iterator[str]:
         return
     verb = "would be added" if dry_run else "added"
     yield f"{verb} to {added.vehicle}, visit {added.session}:"
-    yield from readings_lines(added.readings, added.results, added.notes)
+    yield from readings_lines(added.readings, added.results, added.notes, added.ticked)
     if added.there:
         yield f"there already: {added.there}"
     yield from _changed(added.change)

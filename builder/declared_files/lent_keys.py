@@ -11,16 +11,16 @@ import json
 from builder.declared_files.json_text import json_text
 from builder.declaring import schema_of
 from builder.declaring.schema import Schema
-from builder.model.job import BayNote, Result
+from builder.model.job import BayNote, Result, StepTick
 from builder.model.plugs import Reading, Session
 
 
 def sheet_file(text: str) -> str:
-    """Return the schema of a bay sheet with the keys of a visit, a result and a note."""
+    """Return the schema of a bay sheet with the keys of a visit, a result, a note and a tick."""
     schema = json.loads(text)
     keys = schema["properties"]
     keys["session"] = _lent(keys["session"], schema_of(Session), "id")
-    for key, declared in (("results", Result), ("notes", BayNote)):
+    for key, declared in (("results", Result), ("notes", BayNote), ("ticked", StepTick)):
         keys[key]["items"] = _lent(keys[key]["items"], schema_of(declared), "by", "date")
     return json_text(schema)
 

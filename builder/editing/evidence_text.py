@@ -32,9 +32,12 @@ def with_visit(text: str, session: dict[str, Any] | None, readings: Iterable[Pla
 
 
 def with_results(
-    text: str, results: Iterable[dict[str, Any]], notes: Iterable[dict[str, Any]] = ()
+    text: str,
+    results: Iterable[dict[str, Any]],
+    notes: Iterable[dict[str, Any]] = (),
+    ticked: Iterable[dict[str, Any]] = (),
 ) -> str:
-    """Return a job's text with results and notes added behind those it has.
+    """Return a job's text with results, notes and ticks added behind those it has.
 
     Raises:
         UneditableError: the text has no place for one of them.
@@ -43,4 +46,6 @@ def with_results(
         text = insert_item(text, ("results",), result, "job")
     for note in notes:
         text = insert_item(text, ("notes",), note, "job")
+    for tick in ticked:
+        text = insert_item(text, ("ticked",), tick, "job")
     return text

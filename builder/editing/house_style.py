@@ -17,6 +17,7 @@ WIDTH = 100
 ONE_LINE_ITEMS = frozenset(
     {
         *("readings", "claims", "accept", "resolutions", "photos", "results", "notes", "follow_up"),
+        "ticked",
         *("routes", "answers", "other_turn_on_loads", "rows", "branches", "wires"),
         *("passages", "passes", "joints"),
     }

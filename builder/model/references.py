@@ -57,6 +57,7 @@ REFERENCES: dict[RecordKind | Literal["sheet"], tuple[_Row, ...]] = {
         (("begun", "by"), "contributor"),
         (("results", EACH, "by"), "contributor"),
         (("notes", EACH, "by"), "contributor"),
+        (("ticked", EACH, "by"), "contributor"),
     ),
     "sheet": (
         (("vehicle",), "vehicle"),

@@ -42,6 +42,14 @@ class SheetNote:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetTick:
+    """A step that was ticked, or whose tick was taken off."""
+
+    facts: dict[str, Any]  # at, done
+    path: DataPath
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """A bay sheet. `session` are the keys of a session of a vehicle record, without its id."""
 
@@ -53,6 +61,12 @@ class Sheet:
     readings: tuple[SheetReading, ...]
     results: tuple[SheetResult, ...]
     notes: tuple[SheetNote, ...] = ()
+    ticked: tuple[SheetTick, ...] = ()
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing was filled in."""
+        return not (self.readings or self.results or self.notes or self.ticked)
 
     @property
     def by(self) -> str:

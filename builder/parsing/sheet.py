@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.findings import DataPath
-from builder.model.sheet import Sheet, SheetNote, SheetReading, SheetResult
+from builder.model.sheet import Sheet, SheetNote, SheetReading, SheetResult, SheetTick
 from builder.parsing.values import Data, text_or_none, without
 
 _PLACE = ("plug", "cavity", "pair", "fuse_position")
@@ -25,6 +25,9 @@ def parse_sheet(data: Data) -> Sheet:
         ),
         notes=tuple(
             SheetNote(dict(item), ("notes", at)) for at, item in enumerate(data.get("notes", ()))
+        ),
+        ticked=tuple(
+            SheetTick(dict(item), ("ticked", at)) for at, item in enumerate(data.get("ticked", ()))
         ),
     )
 

@@ -117,8 +117,10 @@ def readings_lines(
     readings: Sequence[_Reading],
     results: Sequence[dict[str, Any]],
     notes: Sequence[dict[str, Any]] = (),
+    ticked: Sequence[dict[str, Any]] = (),
 ) -> list[str]:
-    """A line for each reading, each result and each note."""
+    """A line for each reading, each result and each note, one for all steps that were ticked, and
+    one for each whose tick was taken off."""
     lines = [f"  {reading.place}: {reading.words}" for reading in readings]
     for result in results:
         said = [f"{result['value']:g}"] if "value" in result else []
@@ -128,7 +130,10 @@ def readings_lines(
         told = [note["note"]] if "note" in note else []
         told += [f"photo {note['photo']}"] if "photo" in note else []
         lines.append(f"  {note['at']}: {', '.join(told)}")
-    return lines
+    done = [tick for tick in ticked if tick["done"] == "yes"]
+    if done:
+        lines.append(f"  {len(done)} step{'' if len(done) == 1 else 's'} ticked")
+    return lines + [f"  {tick['at']}: not done" for tick in ticked if tick not in done]
 
 
 def grade_lines(grades: Sequence[_Grade]) -> Iterator[str]:

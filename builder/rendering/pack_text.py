@@ -9,6 +9,7 @@ from builder.findings import Finding
 from builder.model.glossary import WHAT_CHANGES
 from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
+from builder.planning.job.ticked import steps_done
 from builder.planning.plan import Reason
 from builder.planning.sheet_rows import WiringRow
 from builder.planning.work_pack import JobParts, WorkPack
@@ -201,10 +202,11 @@ def _tests(pack: WorkPack, parts: JobParts) -> Iterator[str]:
 
 
 def _steps(pack: WorkPack, parts: JobParts) -> Iterator[str]:
+    done = steps_done(pack.steps, parts.job.ticked)
     for group in step_groups(pack.steps):
         yield from ("", group.title)
         for step in group.steps:
-            yield f"  [ ] {step.number:>2}  {step.text}"
+            yield f"  [{'x' if step.number in done else ' '}] {step.number:>2}  {step.text}"
             if step.caution:
                 yield f"          mind: {step.caution}"
             yield from (f"          - {line}" for line in step.lines)

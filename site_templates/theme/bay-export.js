@@ -1,5 +1,6 @@
 /* What was typed on a bay sheet as YAML for `loombook evidence add`, and as plain text.
-   `kept` is {sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos}}}.
+   `kept` is {sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos}},
+   ticked: {step: "yes" or "no"}}.
    No page, no store. */
 (function () {
   "use strict";
@@ -135,6 +136,14 @@
     }));
   }
 
+  /* The steps that are done, and those that the book had as done and that are not. */
+  function ticked(kept) {
+    var steps = kept.ticked || {};
+    return Object.keys(steps).map(function (at) {
+      return "  - {at: " + scalar(at) + ", done: " + steps[at] + "}";
+    });
+  }
+
   function yaml(kept) {
     var sheet = kept.sheet, readings = [], results = [], left = [];
     filled(kept).forEach(function (pair) {
@@ -163,6 +172,9 @@
     if (sheet.job && noted(kept).length) {
       head = head.concat("notes:", noted(kept).map(function (note) { return "  - " + flow(note); }));
     }
+    if (sheet.job && ticked(kept).length) {
+      head = head.concat("ticked:", ticked(kept));
+    }
     return head.join("\n") + "\n";
   }
 
@@ -188,5 +200,6 @@
   bay.faceOf = faceOf;
   bay.filled = filled;
   bay.noted = noted;
+  bay.ticked = ticked;
   bay.without = without;
 })();

@@ -49,7 +49,14 @@
 
   function at() {
     var found = screens.findIndex(function (screen) { return screen.id === kept.at; });
-    return Math.max(found, 0);
+    return found < 0 ? first() : found;
+  }
+
+  /* Where a phone begins that was not there before: at the first step that nobody ticked. */
+  function first() {
+    var left, done = steps.some(function (step) { return step.querySelector("input").checked; });
+    left = screens.findIndex(function (screen) { return screen.step && !screen.ask && !box(screen).checked; });
+    return done ? left < 0 ? screens.length - 1 : left : 0;
   }
 
   /* -- showing one ------------------------------------------------------------------------------- */

@@ -2,15 +2,14 @@
    of the photos, the browser's database the photos. */
 window.loombookNotes = (function () {
   "use strict";
-  var element = window.loombookElement, sheet = window.loombookSheet, photos = window.loombookPhotos, LONG = 120;
+  var element = window.loombookElement, sheet = window.loombookSheet, photos = window.loombookPhotos;
   if (!sheet || !photos) {
     return null;
   }
 
   /* What a note is filed under: the line by its name, the step in its words. */
   function filed(screen) {
-    var words = screen.node.querySelector(".what").textContent.replace(/\s+/g, " ").trim();
-    return screen.ask ? screen.ask.test : "step " + words.replace(/^(\d+) /, "$1: ").slice(0, LONG);
+    return screen.ask ? screen.ask.test : window.loombookStepName(screen.node);
   }
 
   function noted(at) {

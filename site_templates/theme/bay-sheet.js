@@ -1,7 +1,8 @@
 /* The bay sheet filled in on a phone. What is typed is kept per page and state of its plan, one
    entry of the store each; what was typed for another state is shown as that, never applied:
    loombook:bay:<book>/<page>:<state> =
-     {of, on, sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos: [name]}}}
+     {of, on, sheet, session, lines: {test: {value, also, passed, ask}}, notes: {at: {note, photos: [name]}},
+     ticked: {step: "yes" or "no"}}, the last as the boxes of the steps stood when it was kept
    loombook:bay-me = who measures and with which meter, asked once. */
 (function () {
   "use strict";
@@ -25,7 +26,20 @@
     }
   }
 
+  /* The steps that are ticked, and those that the book had as done and that are ticked no more. */
+  function steps() {
+    var found = {};
+    document.querySelectorAll("li[data-lines]").forEach(function (row) {
+      var box = row.querySelector("input[type=checkbox]");
+      if (box.checked || box.defaultChecked) {
+        found[window.loombookStepName(row)] = box.checked ? "yes" : "no";
+      }
+    });
+    return found;
+  }
+
   function keep() {
+    kept.ticked = steps();
     kept.on = today();
     kept.of = asks.length;
     if (store) {
@@ -269,7 +283,10 @@
   /* The YAML, or null after saying what the visit still lacks. */
   function ready(what) {
     var lacking = bay.missing(what.session);
-    if (!bay.filled(what).length && !bay.noted(what).length) {
+    if (what === kept) {
+      kept.ticked = steps();
+    }
+    if (!bay.filled(what).length && !bay.noted(what).length && !bay.ticked(what).length) {
       say("Nothing is filled in yet.");
       return null;
     }

@@ -1,6 +1,7 @@
 /* Ticks are kept per page and state of its plan: what was ticked for another state is shown as
-   that, and never applied. One entry of the store holds the ticks of one page in one state:
-   loombook:ticks:<book>/<page>:<state> = {of: boxes, on: date, ticked: {box: its words}} */
+   that, and never applied. What the book knew as done when the page was built is ticked from the
+   start; a tick taken off here stays off: `off`. One entry of the store a page and state:
+   loombook:ticks:<book>/<page>:<state> = {of: boxes, on: date, ticked: {box: its words}, off: {box: 1}} */
 /* The browser's store, or null when it keeps nothing: then what is typed lasts for this visit. */
 window.loombookStore = function () {
   "use strict";
@@ -22,6 +23,13 @@ window.loombookElement = function (tag, words, name) {
     made.className = name;
   }
   return made;
+};
+
+/* What a step is called in notes and ticks: its number and the beginning of its words. */
+window.loombookStepName = function (row) {
+  "use strict";
+  var words = row.querySelector(".what").textContent.replace(/\s+/g, " ").trim();
+  return "step " + words.replace(/^(\d+) /, "$1: ").slice(0, 120).trim();
 };
 
 (function () {
@@ -56,15 +64,18 @@ window.loombookElement = function (tag, words, name) {
   /* Read again before each write: another tab may show the same page. */
   function keep(box) {
     var ticks = (store && read(key)) || { ticked: {} };
+    ticks.off = ticks.off || {};
+    delete ticks.ticked[box.id];
+    delete ticks.off[box.id];
     if (box.checked) {
       ticks.ticked[box.id] = wordsOf(box);
-    } else {
-      delete ticks.ticked[box.id];
+    } else if (box.defaultChecked) {
+      ticks.off[box.id] = 1;
     }
     ticks.of = boxes.length;
     ticks.on = new Date().toISOString().slice(0, 10);
     try {
-      if (Object.keys(ticks.ticked).length) {
+      if (Object.keys(ticks.ticked).length + Object.keys(ticks.off).length) {
         store.setItem(key, JSON.stringify(ticks));
       } else {
         store.removeItem(key);
@@ -77,7 +88,7 @@ window.loombookElement = function (tag, words, name) {
   function apply() {
     var ticks = read(key) || { ticked: {} };
     boxes.forEach(function (box) {
-      box.checked = Object.prototype.hasOwnProperty.call(ticks.ticked, box.id);
+      box.checked = box.id in ticks.ticked || box.defaultChecked && !(box.id in (ticks.off || {}));
     });
   }
 

@@ -15,7 +15,7 @@ from builder.model.job.begun import (
 )
 from builder.model.job.boxes import Box, Coils
 from builder.model.job.car import JobCar, Told
-from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result
+from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result, StepTick
 from builder.model.job.filters import SetFilters
 from builder.model.job.job import Job, JobAmplifier, PadWish
 from builder.model.job.looms import JobLoom
@@ -62,6 +62,7 @@ __all__ = [
     "Route",
     "SecondBattery",
     "SetFilters",
+    "StepTick",
     "Told",
     "Treatments",
     "TurnOnLoad",

@@ -96,6 +96,21 @@ class BayNote:
 
 
 @record
+class StepTick:
+    """That somebody ticked a step of the work, or took the tick off again."""
+
+    at: str = text(
+        "The step in its words, as its sheet says it.", "step 12: radio plug A off", form=SENTENCE,
+    )  # fmt: skip
+    done: bool = word(
+        "Whether it is done; no where a tick was taken off again.", "yes", form=YES_NO, read=is_yes
+    )
+    by: str = text("Who ticked it: your shop or handle.", "alder-pit-audio", form=ID)
+    date: str = text("The day, as YYYY-MM-DD.", "2024-06-01", form=DATE)
+    path: DataPath = ()
+
+
+@record
 class FollowUp:
     """What was heard of the job later."""
 

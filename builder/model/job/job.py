@@ -9,7 +9,7 @@ from builder.findings import DataPath
 from builder.model.forms import DATE, ID, LINE, SENTENCE
 from builder.model.job.begun import Begun
 from builder.model.job.car import JobCar
-from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result
+from builder.model.job.evidence import BayNote, FollowUp, JobAcceptance, Result, StepTick
 from builder.model.job.lines import JobSwitch, LineLead
 from builder.model.job.looms import JobLoom
 from builder.model.job.places import CablePass, Hole, Mount
@@ -201,6 +201,11 @@ class Job(Recorded):
         "note": "posts cleaned first", "by": "alder-pit-audio", "date": "2024-06-01"}], most=300,
         default=(),
         label="Noted in the bay", absent="",
+    )  # fmt: skip
+    ticked: tuple[StepTick, ...] = listed(
+        "Which steps of the work are done, as they were ticked in the bay.", [], [{"at":
+        "step 12: radio plug A off", "done": "yes", "by": "alder-pit-audio",
+        "date": "2024-06-01"}], most=400, default=(),
     )  # fmt: skip
     follow_up: tuple[FollowUp, ...] = listed(
         "What was heard of the job later.", [], [{"date": "2024-06-20", "outcome": "no fault"}],

@@ -47,6 +47,7 @@ class AddedEvidence:
     readings: tuple[NewReading, ...]
     results: tuple[dict[str, Any], ...]
     notes: tuple[dict[str, Any], ...]
+    ticked: tuple[dict[str, Any], ...]
     pictures: tuple[NewPhoto, ...]
     there: int
     overtaken: tuple[str, ...]
@@ -108,6 +109,7 @@ def _tried(
         readings=in_words(visit, after),
         results=visit.results,
         notes=visit.notes,
+        ticked=visit.ticked,
         pictures=new_photos(loaded, visit),
         there=visit.there,
         overtaken=visit.overtaken,

@@ -74,7 +74,7 @@ def load_sheet(path: Path, renamed: Mapping[AnyName, str]) -> LoadedSheet:
     data = with_new_names(file.data, old_names("sheet", file.data, renamed))
     loaded = LoadedSheet(parse_sheet(data), file.source_map, shown)
     sheet = loaded.sheet
-    if not (sheet.readings or sheet.results or sheet.notes):
+    if sheet.is_empty:
         fault = Fault((), "the sheet holds no reading and no result", NOTHING_FILLED.fix)
         raise SheetRefusedError((loaded.finding(NOTHING_FILLED, fault),))
     return loaded._replace(pictures=_photos(loaded, bay))

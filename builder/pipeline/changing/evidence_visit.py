@@ -54,6 +54,7 @@ class Visit:
     readings: tuple[tuple[str, PlacedReading], ...]  # each with the name of its place
     results: tuple[dict[str, Any], ...]
     notes: tuple[dict[str, Any], ...]
+    ticked: tuple[dict[str, Any], ...]
     there: int
     overtaken: tuple[str, ...]  # tests whose result is there, before one that counts in its place
 
@@ -94,11 +95,13 @@ class Visit:
         results = _new_results(sheet, job.data if job else {})
         notes = _new_notes(sheet, job.data if job else {})
         there = len(placed) - len(new) + len(sheet.results) - len(results)
-        there += len(sheet.notes) - len(notes)
+        ticked = _new_ticks(sheet, job.data if job else {})
+        there += len(sheet.notes) - len(notes) + len(sheet.ticked) - len(ticked)
         overtaken = _overtaken(sheet, job.data if job else {})
         return cls(
-            vehicle, job, name, session, tuple(with_session), results, notes, there, overtaken
-        )
+            vehicle, job, name, session, tuple(with_session), results, notes, ticked, there,
+            overtaken,
+        )  # fmt: skip
 
     def edits(self) -> Iterator[Edited]:
         """The texts of the records with the visit in them, the vehicle's first."""
@@ -106,9 +109,10 @@ class Visit:
             old = text_of(self.vehicle.file)
             new = with_visit(old, self.session, [reading for _, reading in self.readings])
             yield Edited(self.vehicle.file, old, new)
-        if (self.results or self.notes) and self.job is not None:
+        came = self.results, self.notes, self.ticked
+        if any(came) and self.job is not None:
             old = text_of(self.job.file)
-            yield Edited(self.job.file, old, with_results(old, self.results, self.notes))
+            yield Edited(self.job.file, old, with_results(old, *came))
 
 
 def _placed(
@@ -161,6 +165,18 @@ def _new_notes(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ..
     held = job.get("notes", [])
     said = ({**note.facts, "by": sheet.by, "date": sheet.date} for note in sheet.notes)
     return tuple(note for note in said if note not in held)
+
+
+def _new_ticks(sheet: Sheet, job: Mapping[str, Any]) -> tuple[dict[str, Any], ...]:
+    """The ticks that say otherwise than the newest one of their step: a second phone sends what
+    the first one ticked along with its own."""
+    stand = {each["at"]: each["done"] for each in sorted(job.get("ticked", []), key=_day)}
+    said = ({**tick.facts, "by": sheet.by, "date": sheet.date} for tick in sheet.ticked)
+    return tuple(tick for tick in said if tick["done"] != stand.get(tick["at"], "no"))
+
+
+def _day(item: Mapping[str, Any]) -> str:
+    return str(item["date"])
 
 
 def _as_held(sheet: Sheet) -> list[dict[str, Any]]:

@@ -244,8 +244,9 @@ def _of_frozen(frozen: Frozen, job: Job) -> Iterator[_Inputs]:
     known = {one.name for one in named if one.kind == "vehicle"}
     shelf = replace(shelf, vehicle_ids=frozenset(known))
     with_results = replace(
-        then, results=job.results, follow_up=job.follow_up, begun=job.begun, edited=job.edited
-    )
+        then, results=job.results, notes=job.notes, ticked=job.ticked,
+        follow_up=job.follow_up, begun=job.begun, edited=job.edited,
+    )  # fmt: skip
     yield from _tries(with_results, shelf, car.record, _bars(car, car.record, shelf))
 
 

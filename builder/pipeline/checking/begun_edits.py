@@ -17,8 +17,8 @@ EDITED_AFTER_BEGUN = CatalogueEntry(
     title="A begun job whose record says something else since",
     severity=Severity.WARN,
     what="A key of a begun job that a plan is made from, and that was changed, added or taken out "
-    "after the job was begun. Results, notes, acceptances and what was heard later are no such "
-    "keys.",
+    "after the job was begun. Results, notes, ticks, acceptances and what was heard later are no "
+    "such keys.",
     why="The plan of a begun job stands: it is made from the records of that day, kept beside the "
     "job. Whoever reads the record believes what it says now, and the sheets, the joints and the "
     "way back go on saying what was true then.",
@@ -27,7 +27,7 @@ EDITED_AFTER_BEGUN = CatalogueEntry(
     "`begun: as_built`: the way back follows that. A job that is to be planned anew is a new job.",
 )
 
-_AFTERWARDS = frozenset({"begun", "results", "notes", "follow_up", "accept", "edited"})
+_AFTERWARDS = frozenset({"begun", "results", "notes", "ticked", "follow_up", "accept", "edited"})
 """Keys of a job that are meant to be written while it is done and later."""
 _NO_PLAN = frozenset({"schema", "id", "title"})
 """Keys that no plan is made from."""

@@ -9,6 +9,7 @@ from builder.model.words import Origin
 from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.comeback.caught import Catch
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
+from builder.planning.job.ticked import steps_done
 from builder.planning.words import PlanKind
 from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.drawings.gain_ladder import gain_ladder
@@ -241,6 +242,7 @@ def _bench(pack: WorkPack, parts: JobParts) -> dict[str, object]:
         "loom_views": loom_views(pack, parts),
         "groups": bay_groups(pack, parts.job.results),
         "step_groups": step_groups(pack.steps),
+        "steps_done": steps_done(pack.steps, parts.job.ticked),
         "standing": standing,
         "bay_plugs": plugs_to_read(pack, parts),
         "parts_list": [(part, quantity_words(part)) for part in pack.parts],
