@@ -119,7 +119,7 @@ def _housing(book: Book) -> str:
     for number, housing in enumerate(fitting, 1):
         click.echo(f"  {number}. {housing.id}: {shape_of(housing)}", err=True)
     chosen: str = click.prompt(
-        "Number of the one that fits, or the id of a new housing", default="1", err=True
+        "Number of the one that fits, the id of a new housing, or unknown", default="1", err=True
     )
     if chosen.isdigit() and 0 < int(chosen) <= len(fitting):
         return fitting[int(chosen) - 1].id

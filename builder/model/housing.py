@@ -115,7 +115,8 @@ class Housing(Recorded):
         label="Keyed corner", absent="none recorded",
     )  # fmt: skip
     mates_with: tuple[str, ...] = listed(
-        "The ids of the housings that this one plugs into.", ["eight-cavity-header"], most=20,
+        "The ids of the housings that this one plugs into; [unknown] when nobody tried, or unknown "
+        "beside those that are known.", ["eight-cavity-header"], most=20,
         unique=True, form=ID, default=(),
         label="Mates with", absent="none recorded",
     )  # fmt: skip

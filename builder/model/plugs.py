@@ -86,7 +86,10 @@ class Plug:
     name: str = text("What a person calls the plug.", "main plug", form=LINE)
     unit: Unit = word("What the plug belongs to.", "radio", form=UNIT)
     location: str = text("Where the plug is.", "behind the radio, left", form=LINE)
-    housing: str = text("The id of its housing record.", "template-housing", form=ID)
+    housing: str = text(
+        "The id of its housing record; unknown when nobody could tell which it is.",
+        "template-housing", form=ID,
+    )  # fmt: skip
     shell_colours: tuple[Colour, ...] = listed(
         "The colours its housing was seen in; [unknown] when nobody looked.", ["grey"], least=1,
         most=10, unique=True, form=COLOUR,

@@ -43,6 +43,7 @@ from collections.abc import Iterator
 from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.housing import Housing
+from builder.model.words import UNKNOWN
 from builder.planning.looms.mates import mismatches
 from builder.rules.rule import Scope, rule
 from builder.rules.wording import did_you_mean
@@ -52,6 +53,8 @@ def check(housing: Housing, shelf: Shelf) -> Iterator[Fault]:
     """Yield mates that are not there, do not say the same, or are drawn so that they cannot."""
     for index, name in enumerate(housing.mates_with):
         path, mate = ("mates_with", index), shelf.housings.get(name)
+        if name == UNKNOWN:
+            continue
         if mate is None:
             message = f'there is no housing "{name}" that it could mate with'
             yield Fault(path, message, did_you_mean(name, shelf.housings))

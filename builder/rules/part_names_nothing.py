@@ -47,7 +47,7 @@ from builder.findings import DataPath, Fault, Severity
 from builder.model.book import Shelf
 from builder.model.parts import Interface, Loom
 from builder.rules.rule import Scope, rule
-from builder.rules.wording import did_you_mean, sure_fix
+from builder.rules.wording import did_you_mean, no_housing, sure_fix
 
 
 def check(part: Loom | Interface, shelf: Shelf) -> Iterator[Fault]:
@@ -72,7 +72,7 @@ def _housings(loom: Loom, shelf: Shelf) -> Iterator[Fault]:
 
 def _housing(path: DataPath, name: str, shelf: Shelf, why: str) -> Iterator[Fault]:
     if name not in shelf.housings:
-        yield _missing(path, "housing", name, shelf.housings, why)
+        yield no_housing(path, name, shelf.housings, why)
 
 
 def _places(loom: Loom) -> Iterator[Fault]:
@@ -103,4 +103,5 @@ RULE = rule(
         "loom",
         "interface",
     ),
+    partly=(Severity.STOP,),
 )

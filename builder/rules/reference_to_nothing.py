@@ -44,10 +44,10 @@ from builder.findings import Fault, Severity
 from builder.model.book import Shelf
 from builder.model.plugs import Plug
 from builder.model.vehicle import Vehicle
-from builder.model.words import GROUND_REFERENCES, THIS
+from builder.model.words import GROUND_REFERENCES, THIS, UNKNOWN
 from builder.rules.rule import Scope, rule
 from builder.rules.wiring import Wiring, wiring_of
-from builder.rules.wording import missing
+from builder.rules.wording import missing, no_housing
 
 
 def check(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
@@ -67,9 +67,9 @@ def _plugs(vehicle: Vehicle, shelf: Shelf) -> Iterator[Fault]:
         path = (*plug.path, "housing")
         housing = shelf.housings.get(plug.housing)
         if housing is None:
-            yield missing(path, "housing", plug.housing, shelf.housings, "it cannot be drawn")
+            yield no_housing(path, plug.housing, shelf.housings, "it cannot be drawn")
         for mate in housing.mates_with if housing else ():
-            if mate not in shelf.housings:
+            if mate not in (UNKNOWN, *shelf.housings):
                 why = f'housing "{plug.housing}" says that it mates with it'
                 yield missing(path, "housing", mate, shelf.housings, why)
         yield from _look_alikes(plug, plug_ids, shelf)
@@ -82,7 +82,7 @@ def _look_alikes(plug: Plug, plug_ids: list[str], shelf: Shelf) -> Iterator[Faul
             yield missing((*entry.path, "plug"), "plug", entry.plug, plug_ids, why)
         if entry.housing is not None and entry.housing not in shelf.housings:
             path = (*entry.path, "housing")
-            yield missing(path, "housing", entry.housing, shelf.housings, why)
+            yield no_housing(path, entry.housing, shelf.housings, why)
 
 
 def _sessions(wiring: Wiring) -> Iterator[Fault]:
@@ -142,4 +142,4 @@ def _resolutions(vehicle: Vehicle, wiring: Wiring) -> Iterator[Fault]:
             yield missing((*resolution.path, "pin"), "pin", resolution.pin, described, why)
 
 
-RULE = rule("PIN108", Severity.STOP, Scope.VEHICLE, check)
+RULE = rule("PIN108", Severity.STOP, Scope.VEHICLE, check, partly=(Severity.STOP,))

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 from builder.model.summary import PinSummary, VehicleSummary
+from builder.model.words import UNKNOWN
 from builder.proof.faces.poses import Meaning
 
 PlugKey = tuple[str, str]
@@ -21,10 +22,11 @@ def by_model(summaries: Iterable[VehicleSummary]) -> list[list[VehicleSummary]]:
 
 
 def by_plug(summary: VehicleSummary) -> dict[PlugKey, list[PinSummary]]:
-    """The pins of a vehicle, plug by plug."""
+    """The pins of a vehicle, plug by plug; one whose housing nobody knows is like no other."""
     plugs: defaultdict[PlugKey, list[PinSummary]] = defaultdict(list)
     for pin in summary.pins:
-        plugs[pin.plug, pin.housing].append(pin)
+        shell = f"{UNKNOWN} of {summary.id}" if pin.housing == UNKNOWN else pin.housing
+        plugs[pin.plug, shell].append(pin)
     return dict(plugs)
 
 

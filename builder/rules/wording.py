@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from builder.figures import shown
 from builder.findings import DataPath, Fault, Fix
 from builder.model.names import LEG_SIGNS, short_function_name
-from builder.model.words import Function
+from builder.model.words import UNKNOWN, Function
 from builder.rules.wiring import Site
 from builder.speller import nearest, surely_named
 
@@ -55,6 +55,18 @@ def sure_fix(path: DataPath, word: str, known: Iterable[str]) -> Fix | None:
     """The fix of a misspelt name: offered when one known name is far nearer than all others."""
     meant = surely_named(word, known)
     return Fix("write", path, meant, written=word) if meant else None
+
+
+def no_housing(path: DataPath, name: str, known: Iterable[str], why: str) -> Fault:
+    """The fault of a housing that is in no record of the book, or that nobody knows."""
+    if name != UNKNOWN:
+        return missing(path, "housing", name, known, why)
+    return Fault(
+        path,
+        f"nobody knows which housing it is: {why}",
+        "take it in hand and name its record; a new one is begun by: loombook new housing",
+        nobody_knows=True,
+    )
 
 
 def missing(path: DataPath, kind: str, name: str, known: Iterable[str], why: str) -> Fault:

@@ -164,18 +164,23 @@
     return fault("PIN108", path, "there is no " + kind + ' "' + name + '": ' + why, "choose one that is there, or add it", "stop");
   }
 
+  function noHousing(path, name, why) {
+    if (name !== "unknown") return nothing(path, "housing", name, why);
+    return fault("PIN108", path, "nobody knows which housing it is: " + why, "take it in hand and name its record, or make one", "stop");
+  }
+
   function referenceToNothing(at) {
     const out = [], sessions = usable(at.record.sessions).map((one) => one.item.id);
     const plugs = usable(at.record.plugs), channels = usable(at.record.channels).map((one) => one.item.channel);
     plugs.forEach(function (plug) {
       const path = ["plugs", plug.index], housing = at.housings.get(plug.item.housing);
-      if (!housing && plug.item.housing !== undefined) out.push(nothing(path.concat("housing"), "housing", plug.item.housing, "it cannot be drawn"));
-      list(housing && housing.mates_with).filter((mate) => !at.housings.has(mate)).forEach((mate) => out.push(nothing(path.concat("housing"),
+      if (!housing && plug.item.housing !== undefined) out.push(noHousing(path.concat("housing"), plug.item.housing, "it cannot be drawn"));
+      list(housing && housing.mates_with).filter((mate) => mate !== "unknown" && !at.housings.has(mate)).forEach((mate) => out.push(nothing(path.concat("housing"),
         "housing", mate, 'housing "' + plug.item.housing + '" says that it mates with it')));
       usable(plug.item.look_alikes).forEach(function (one) {
         const place = path.concat("look_alikes", one.index), why = "nobody can look out for it";
         if (one.item.plug !== undefined && !plugs.some((other) => other.item.id === one.item.plug)) out.push(nothing(place.concat("plug"), "plug", one.item.plug, why));
-        if (one.item.housing !== undefined && !at.housings.has(one.item.housing)) out.push(nothing(place.concat("housing"), "housing", one.item.housing, why));
+        if (one.item.housing !== undefined && !at.housings.has(one.item.housing)) out.push(noHousing(place.concat("housing"), one.item.housing, why));
       });
     });
     at.measured.forEach(function (one) {

@@ -25,7 +25,8 @@ class LoomEnd:
 
     name: str = text("What wires call it.", "radio end", form=LOOM_NAME)
     housing: str = text(
-        "The id of the housing of its own plug.", "template-housing", form=ID,
+        "The id of the housing of its own plug; unknown when nobody could tell which it is.",
+        "template-housing", form=ID,
     )  # fmt: skip
     plugs_into: PlugsInto = word(
         "What it plugs into.", "radio",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.findings import CatalogueEntry, Fault, Severity
-from builder.model.words import SchemaKind
+from builder.model.words import UNKNOWN, SchemaKind
 
 PAGES_OF_LISTS = frozenset({"index"})
 """Pages of the site that stand in the folders of records; a test looks for others."""
@@ -19,7 +19,8 @@ RESERVED_ID = CatalogueEntry(
     title="An id that no record can have",
     severity=Severity.STOP,
     what="A record whose `id` is `index`, as the list of its kind is called, or a name that "
-    "Windows keeps for a device: `con`, `prn`, `aux`, `nul`, `com0` to `com9`, `lpt0` to `lpt9`.",
+    "Windows keeps for a device: `con`, `prn`, `aux`, `nul`, `com0` to `com9`, `lpt0` to `lpt9`. A "
+    "housing cannot be called `unknown` either.",
     why="A record becomes a page and a data file of its name. The one would take the place of the "
     "list, the other cannot be copied to every disk or stick.",
     example="id: aux   # aux-adapter",
@@ -35,6 +36,8 @@ def reserved_id(kind: SchemaKind, record_id: str) -> Fault | None:
         told = f'"{record_id}" is the name of the page that lists every {kind}'
     elif record_id in DEVICES:
         told = f'"{record_id}" is a name that Windows keeps for a device: no file can have it there'
+    elif kind == "housing" and record_id == UNKNOWN:
+        told = "unknown is what a plug says of which nobody knows the housing"
     else:
         return None
     other = f"{record_id}-{kind}"

@@ -9,7 +9,7 @@ from builder.model.parts import Interface, InterfaceOutput
 from builder.model.parts.interface import Bus
 from builder.model.plugs import Pin
 from builder.model.vehicle import Vehicle
-from builder.model.words import Function
+from builder.model.words import UNKNOWN, Function
 
 BUS_WIRES: Mapping[Bus, frozenset[Function]] = {
     "two_wire": frozenset({"data_high", "data_low"}),
@@ -32,7 +32,7 @@ def bus_plug(interface: Interface, wires: Iterable[tuple[str, str, Function]]) -
     fitting = (
         plug
         for (plug, housing), functions in found.items()
-        if housing in interface.needs.plugs and wanted <= functions
+        if housing in interface.needs.plugs and housing != UNKNOWN and wanted <= functions
     )
     return next(fitting, None)
 

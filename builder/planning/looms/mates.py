@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from builder.model.housing import Housing, KeyedCorner
-from builder.model.words import Edge, View
+from builder.model.words import UNKNOWN, Edge, View
 
 MatesSaid = Literal["yes", "no", "not recorded"]
 """What `mates_with` of two housings says of the pair."""
@@ -28,11 +28,12 @@ def mates_said(first: Housing, second: Housing) -> MatesSaid:
     """Return whether one of two housings says that it mates with the other.
 
     Whoever lists its mates and leaves the other out says no: a plug and a plug of the same housing
-    are of one gender, and do not go into each other.
+    are of one gender, and do not go into each other. Who adds unknown has not tried them all.
     """
     if second.id in first.mates_with or first.id in second.mates_with:
         return "yes"
-    return "no" if first.mates_with or second.mates_with else "not recorded"
+    lists = [each.mates_with for each in (first, second) if each.mates_with]
+    return "no" if any(UNKNOWN not in each for each in lists) else "not recorded"
 
 
 def mismatches(first: Housing, second: Housing) -> Iterator[str]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from builder.model.housing import Housing
 from builder.model.plugs import Plug
+from builder.model.words import UNKNOWN
 from builder.proof.faces.poses import places_of
 
 _BESIDE = 1.2
@@ -15,7 +16,7 @@ slips by one cavity, along the row or into the next one. Chosen by this project.
 
 def look_alike(first: Plug, second: Plug, housings: Mapping[str, Housing]) -> bool:
     """Whether two plugs have one shell, or as many cavities at the same unit."""
-    if first.housing == second.housing:
+    if first.housing == second.housing and first.housing != UNKNOWN:
         return True
     one, other = housings.get(first.housing), housings.get(second.housing)
     if one is None or other is None or first.unit != second.unit:
