@@ -13,7 +13,7 @@ from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.work import BayWork
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.pack_details import PowerSheet
-from builder.planning.power.asleep_draws import PARKED_BEFORE
+from builder.planning.power.asleep_draws import PARKED_BEFORE, parked_is_read
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
@@ -49,13 +49,18 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
 
 
 def _parked(parts: JobParts) -> BayTest:
+    """What it draws as it came: at most what a car asleep draws, and the measure of what is added.
+
+    What the job counts with is no limit of its own: what is read here takes its place.
+    """
     known_ma = parts.job.supply.parked_ma
-    said = "what it is compared with at the end"
-    if known_ma is not None:
-        said = f"the job says {shown(known_ma)} mA"
+    what = "parked draw before work begins, clamp or across the fuse"
+    if known_ma is not None and not parked_is_read(parts.job):
+        what += f"; the job counts with {shown(known_ma)} mA, and then with what this reads"
     return measure(
-        PARKED_BEFORE, "as_found", "parked draw before work begins, clamp or across the fuse",
-        "asleep", "ma", None, bands.PARKED_MAX_MA, said,
+        PARKED_BEFORE, "as_found", what, "asleep", "ma", None, bands.PARKED_MAX_MA,
+        "what it is compared with at the end; more is a car that is not asleep, or a fault that "
+        "was there before",
     )  # fmt: skip
 
 

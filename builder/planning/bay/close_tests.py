@@ -14,10 +14,12 @@ from builder.planning.bay.second_battery_lines import parked_second
 from builder.planning.car.seats import seats_over
 from builder.planning.plan import TurnOn
 from builder.planning.power.asleep_draws import (
+    PARKED_AFTER,
     PARKED_BEFORE,
     asleep_allowance_ma,
     parked_after_ma,
     parked_before_ma,
+    parked_is_read,
 )
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -80,12 +82,15 @@ _RADIO_HOME = tick(
 
 def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     """Parked draw, against what was read before; while nobody did, whoever reads adds it up."""
-    before, what = parked_before_ma(parts.job), "parked draw, asleep for an hour, clamp or fuse"
+    before, most = parked_before_ma(parts.job), parked_after_ma(parts, turn_on, defaults)
     more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
-    said = f"{more} are what is fitted; more stays awake"
-    if before is None:
+    what, said = "parked draw, asleep for an hour, clamp or fuse", f"{more} are what is fitted"
+    if not parked_is_read(parts.job):
         what += f": at most {more} more than {PARKED_BEFORE} read"
-    else:
+    if before is not None and most is not None:
+        if not parked_is_read(parts.job):
+            what += f", {shown(most)} mA where that was {shown(before)} mA"
         said = f"{shown(before)} mA before work began and {said}"
-    most = parked_after_ma(parts, turn_on, defaults)
-    return measure("parked-after", "closing", what, "asleep", "ma", None, most, said)
+    return measure(
+        PARKED_AFTER, "closing", what, "asleep", "ma", None, most, f"{said}; more stays awake"
+    )

@@ -14,6 +14,8 @@ from builder.planning.work_pack import JobParts
 
 PARKED_BEFORE = "parked-before"
 """The line of the bay sheet that reads the parked car before work begins."""
+PARKED_AFTER = "parked-after"
+"""The line that reads it when all is fitted: what was read before, and what the devices may add."""
 PARKED_SECOND = "parked-second"
 """The line that reads what a second battery gives while the car is parked."""
 
@@ -95,5 +97,15 @@ def parked_after_ma(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -
 
 def parked_before_ma(job: Job) -> float | None:
     """Return what the parked car drew before work began: as read last, else as the job says."""
+    read = _read_before_ma(job)
+    return job.supply.parked_ma if read is None else read
+
+
+def parked_is_read(job: Job) -> bool:
+    """Whether that is a reading of this visit, and no longer what the job counts with."""
+    return _read_before_ma(job) is not None
+
+
+def _read_before_ma(job: Job) -> float | None:
     read = newest(job.results).get(PARKED_BEFORE)
-    return job.supply.parked_ma if read is None or read.value is None else read.value
+    return None if read is None else read.value

@@ -178,7 +178,7 @@ def test_a_contradiction_of_later_recalls_the_job_and_the_way_back_stays(book: P
     assert after.pack.customer == before.pack.customer
     assert after.pack.wiring == before.pack.wiring
     assert not after.pack.steps and not after.pack.cut_list
-    assert pack_as_json(after.planned) == pack_as_json(before.pack)
+    assert pack_as_json(after.planned) == pack_as_json(before.planned)
 
 
 def begin(book: Path) -> BegunJob:

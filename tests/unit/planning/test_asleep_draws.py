@@ -14,6 +14,7 @@ from builder.planning.power.asleep_draws import (
     asleep_allowance_ma,
     asleep_draws,
     parked_before_ma,
+    parked_is_read,
 )
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
 
@@ -30,17 +31,21 @@ def allowed(parts: JobParts) -> float:
 
 
 @pytest.mark.parametrize("name", PLANNED)
-def test_the_limit_is_said_once_a_sum_or_what_it_comes_to(name: str) -> None:
-    """Where it was read before: one figure. Where nobody did: a sum to be made, and no figure."""
+def test_the_limit_is_one_rule_and_says_what_it_is_counted_from(name: str) -> None:
+    """Read in this visit: one figure. Counted by the job, or by nobody: a sum to be made, with what
+    it comes to as the job counts."""
     pack, parts = shipped_pack(name), shipped_parts(name)
     more = asleep_allowance_ma(parts, pack.plan.turn_on, HOUSE)
-    read, after = parked_before_ma(parts.job), line(pack, "parked-after")
-    assert read is not None and after.high == pytest.approx(read + more)
-    assert "parked-before" not in after.what and f"{more:g} mA" in after.why
+    before, after = parked_before_ma(parts.job), line(pack, "parked-after")
+    assert before is not None and after.high == pytest.approx(before + more)
+    rule = f": at most {more:g} mA more than parked-before read"
+    read, counts = parked_is_read(parts.job), f", {before + more:g} mA where that was {before:g} mA"
+    assert after.what.endswith(f"{rule}{counts}") != read and f"{more:g} mA" in after.why
+    assert ("the job counts with" in line(pack, "parked-before").what) != read
     unread = replace(parts.job, results=(), supply=replace(parts.job.supply, parked_ma=None))
     open_one = line(make_pack(replace(parts, job=unread), defaults=HOUSE), "parked-after")
     assert open_one.high is None
-    assert open_one.what.endswith(f": at most {more:g} mA more than parked-before read")
+    assert open_one.what.endswith(rule)
     for each in (pack, make_pack(replace(parts, job=unread), defaults=HOUSE)):
         assert "parked-after" not in line(each, "parked-before").what
     (why,) = [each for each in pack.because if each.decision.startswith("the parked car may draw")]
@@ -95,4 +100,4 @@ def test_what_was_read_counts_before_what_the_job_says() -> None:
     job = replace(parts.job, results=(read,))
     assert parked_before_ma(job) == 31 != parked_before_ma(parts.job)
     after = line(make_pack(replace(parts, job=job), defaults=HOUSE), "parked-after")
-    assert after.high == pytest.approx(36)
+    assert after.high == pytest.approx(36) and "parked-before" not in after.what
