@@ -153,7 +153,8 @@ def _levels(pack: WorkPack, parts: JobParts) -> Iterator[str]:
 def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     if pack.power is None:
         return
-    yield from columns((fact.label, fact.value) for fact in power_facts(pack.power))
+    facts = power_facts(pack.power, parts.vehicle.power.battery)
+    yield from columns((fact.label, fact.value) for fact in facts)
     heads = ("run", "current", "fuse", "conductor", "length", "drop", "from battery", "thicker")
     yield from _titled("Runs", columns([heads, *supply_views(pack, parts.shelf.defaults)]))
     yield from _titled("Because", _reasons(pack.power.because))

@@ -98,6 +98,11 @@ class JobSpeaker:
     )  # fmt: skip
     coils: Coils | None = part({"number": 2, "ohm": 2, "wired": "series"}, default=None)
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
+    place: str | None = text(
+        "Where a new one stands or hangs, in the words of the amplifiers' places; left out, "
+        "whoever fits it writes that down.", "on the load floor, right side", form=LINE,
+        default=None, label="stands", absent="",
+    )  # fmt: skip
     ear_m: float | None = figure(
         "From it to the middle of the listener's head, in metres. Where a channel can be held "
         "back, the nearest waits for the farthest.", "m", 1.1, above=0, most=10, default=None,
@@ -127,6 +132,11 @@ class JobSpeaker:
             "coils"
         ),
     )
+
+    @property
+    def where(self) -> str:
+        """Its place; its name where nobody said it."""
+        return self.place or self.name
 
     @property
     def amplifier(self) -> str:

@@ -55,6 +55,7 @@ def job_places(job: Job) -> tuple[str, ...]:
     """Return every zone of a route and every place where something is fitted."""
     zones = [zone for route in job.routes for zone in route.zones]
     fitted = [job.converter_place, *(amplifier.place for amplifier in job.amplifiers)]
+    fitted += [speaker.place for speaker in job.speakers if speaker.place is not None]
     second, fuse = job.supply.second_battery, job.supply.main_fuse_place
     fitted += [] if second is None else [second.place]
     fitted += [] if fuse is None else [fuse]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.model.job import JobSpeaker
+from builder.model.job import Job, JobSpeaker
 from builder.planning.car.pairs import Leg, Pair
 from builder.planning.car.treatments import wires_of
 from builder.planning.circuit.board import SCREWED, SLEEVE, Board
@@ -83,7 +83,7 @@ def _lay_return(
 
 def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) -> None:
     lead = next((each for each in work.leads if each.speaker == speaker.name), None)
-    unit = board.unit(speaker.name, "speaker", speaker.name)
+    unit = board.unit(speaker.name, "speaker", speaker.where)
     takes = board.terminal(
         Terminal(f"{unit} {sign}", unit, sign, "takes", "amplified", needed=True,
                  in_ohm=speaker.nominal_ohm)
@@ -96,15 +96,22 @@ def _lay_new(board: Board, work: CircuitWork, speaker: JobSpeaker, sign: str) ->
             purpose, "amplified", purpose, piece, "pair", None,
             work.lead_size(speaker.name), lead.length_m if lead else None,
             speaker.amplifier, speaker.name, mate, piece=piece,
+            way=_way_to(work.parts.job, speaker),
         )
     )  # fmt: skip
     place = work.amplifier_place(speaker.amplifier)
     first = board.join("terminal", place, start, wire.ends[0], closed_by=SCREWED,
                        undone="with_part")  # fmt: skip
-    last = board.join("terminal", speaker.name, wire.ends[1], takes, closed_by=SCREWED,
+    last = board.join("terminal", speaker.where, wire.ends[1], takes, closed_by=SCREWED,
                       undone="with_part")  # fmt: skip
     board.link(Link(purpose, "amplified", purpose, (start, first, wire.id, last, takes), mate,
                     speaker.channel))  # fmt: skip
+
+
+def _way_to(job: Job, speaker: JobSpeaker) -> str:
+    """The places that the measured way to a new speaker lies along."""
+    ways = [route.zones for route in job.routes if route.to_place == speaker.name]
+    return ", ".join(dict.fromkeys(zone for zones in ways for zone in zones))
 
 
 def _leave_speaker_ends(board: Board, work: CircuitWork, pair: Pair) -> None:

@@ -24,7 +24,7 @@ def coil_name(speaker: str, number: int) -> str:
 
 def coil_lead(coil: Element, end: EndId) -> str:
     """Return what is marked where a lead of a coil comes out: "coil 1 +"."""
-    own = coil.id.removesuffix(f" of {coil.place}")
+    own = coil.id.partition(" of ")[0]
     return f"{own} {SIGNS[coil.ends.index(end)]}"
 
 
@@ -60,14 +60,14 @@ def _coil(
 ) -> None:
     name = coil_name(speaker.name, number)
     coil = board.element(
-        Element(name, "coil", ohm, f"{ohm:g} Ω", speaker.name, name, "amplified")
+        Element(name, "coil", ohm, f"{ohm:g} Ω", speaker.where, name, "amplified")
     )  # fmt: skip
     for sign, terminal, lead in zip(SIGNS, ends, coil.ends, strict=True):
         own = f"coil {number} {sign}"
         if not board.add_to_joint(terminal, lead):
             board.terminal(Terminal(terminal, speaker.name, own, "passes", "amplified"))
             board.join(
-                "terminal", speaker.name, terminal, lead, closed_by=SCREWED, undone="with_part"
+                "terminal", speaker.where, terminal, lead, closed_by=SCREWED, undone="with_part"
             )
 
 

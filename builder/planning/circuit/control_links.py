@@ -190,7 +190,7 @@ def _chain(
             CircuitWire(name, "control", purpose, SINGLE_WIRE, "single", None,
                         awg(THINNEST_AWG), target.length.m, from_unit, target.unit,
                         piece=name, route_m=target.length.route_m,
-                        length_taken=target.length.taken)
+                        length_taken=target.length.taken, way=target.length.way)
         )  # fmt: skip
         first = board.join("terminal", here, end, wire.ends[0], closed_by=SCREWED,
                            undone="with_part")  # fmt: skip

@@ -15,11 +15,16 @@ _OURS: tuple[UnitKind, ...] = (
 
 def devices_of(index: CircuitIndex) -> list[Unit]:
     """Return each, a second battery too; a speaker in the place of the car's own is held by it."""
-    replaced = {joint.place for joint in index.circuit.joints if joint.undone == "put_back"}
+    replaced = {
+        index.unit_of(end).id
+        for joint in index.circuit.joints
+        for end in joint.joins
+        if joint.undone == "put_back" and end in index.terminals
+    }
     return [
         unit
         for unit in index.circuit.units
-        if (unit.kind in _OURS and unit.place not in replaced) or unit.id == SECOND
+        if (unit.kind in _OURS and unit.id not in replaced) or unit.id == SECOND
     ]
 
 

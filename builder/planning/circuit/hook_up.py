@@ -28,7 +28,9 @@ def hook_up(work: CircuitWork, amplifier: str) -> Length:
 
 def along(work: CircuitWork, route: Route) -> Length:
     """Return the length of a wire along a measured way, with its slack."""
-    return Length(cut_length_m(route.length_m, work.defaults), route.length_m)
+    return Length(
+        cut_length_m(route.length_m, work.defaults), route.length_m, way=", ".join(route.zones)
+    )
 
 
 def side_by_side(work: CircuitWork) -> Length:

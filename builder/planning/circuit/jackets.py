@@ -26,7 +26,7 @@ def jacket_wire(work: CircuitWork, laid: LaidJacket, place: str, purpose: str) -
         conductor_of(laid.cable, laid.cable.material),
         cut_length_m(laid.route.length_m, work.defaults),
         laid.jacket.from_end, laid.jacket.to_end, _mate(jacket, place), piece=jacket,
-        cable=laid.cable.id, route_m=laid.route.length_m,
+        cable=laid.cable.id, route_m=laid.route.length_m, way=", ".join(laid.route.zones),
     )  # fmt: skip
 
 

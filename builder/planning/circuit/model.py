@@ -103,6 +103,10 @@ class CircuitWire:
     cable: str = text("The record of the cable or loom it is of, or empty.", default="")
     loom: str = text("The loom it is a wire of, or empty.", "loom A", default="")
     route_m: Metres | None = figure("The measured way, where it is longer.", "m", default=None)
+    way: str = text(
+        "The places and ways through a bulkhead that it lies along, or empty where nobody said.",
+        "main grommet, left sill", default="",
+    )  # fmt: skip
     length_taken: str = text(
         "Of a length that nobody measured: where it comes from; else empty.", default=""
     )  # fmt: skip

@@ -19,6 +19,7 @@ class Length(NamedTuple):
     m: Metres | None
     route_m: Metres | None = None
     taken: str = ""
+    way: str = ""  # what it lies along
 
 
 def lay_single(
@@ -28,7 +29,8 @@ def lay_single(
     """Put a wire on that is cut from a piece of its own; its id says what it is for."""
     return board.wire(
         CircuitWire(id, carries, id, SINGLE_WIRE, "single", None, size, length.m, from_place,
-                    to_place, piece=id, route_m=length.route_m, length_taken=length.taken)
+                    to_place, piece=id, route_m=length.route_m, length_taken=length.taken,
+                    way=length.way)
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.model.job import Job
 from builder.planning.circuit.board import ON_POST, PAINTED, SCREWED, Board
 from builder.planning.circuit.device_links import lay_devices
 from builder.planning.circuit.hook_up import THINNEST_AWG
@@ -99,8 +100,9 @@ def _trunk(
                       battery, MAIN_FUSE)  # fmt: skip
     fuse = lay_fuse(board, MAIN_FUSE, trunk.run.fuse_a, at)
     rest = max(0.0, trunk.demand.out_m - (near or 0.0))
-    wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor, Length(rest),
-                      MAIN_FUSE, end_name)  # fmt: skip
+    wire = lay_single(board, trunk.demand.name, "supply", trunk.conductor,
+                      Length(rest, way=_supply_way(work.parts.job)), MAIN_FUSE,
+                      end_name)  # fmt: skip
     ring = board.join("ring", battery, post, lead.ends[0], closed_by=ON_POST,
                       undone="take_off" if battery == BATTERY else "with_part")  # fmt: skip
     into = board.join("terminal", at, lead.ends[1], fuse.ends[0], closed_by=SCREWED,
@@ -115,6 +117,18 @@ def _trunk(
     for end in ends:
         board.link(Link(f"supply of {end}", "supply", f"supply of {end}", (*path, end)))
     return ends[0]
+
+
+def _supply_way(job: Job) -> str:
+    """What the trunk passes: ways through a bulkhead, then the places of its measured way."""
+    through = [one.through for one in job.passes if "supply" in one.carries]
+    zones = [
+        zone
+        for route in job.routes
+        if route.carries == "supply" and route.from_place == BATTERY
+        for zone in route.zones
+    ]
+    return ", ".join(dict.fromkeys((*through, *zones)))
 
 
 def _block_in(board: Board) -> EndId:

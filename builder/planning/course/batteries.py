@@ -12,6 +12,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
 from builder.model.job import Job
+from builder.model.words import UNKNOWN
 from builder.planning.car.access import parts_over
 from builder.planning.car.seats import has_plug
 from builder.planning.circuit.index import CircuitIndex
@@ -119,7 +120,8 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
     yield Change(
         BATTERY, among("on"), "off", "battery",
         Said(f"windows down, bonnet and boot open or their openers known, charger off, key off and "
-             f"away from the car; then {whose} off", gate="battery negative off at __:__"),
+             f"away from the car; then {whose} off{_lies(hands)}",
+             gate="battery negative off at __:__"),
         {KEY: among("off", "asleep"), **reached}, {KEY: "off"}, minutes,
     )  # fmt: skip
     yield _waited(hands)
@@ -132,6 +134,12 @@ def _battery(hands: CarHands, job: Batteries) -> Iterator[Change]:
         BATTERY, among("off", "waited"), "on", "battery", Said(said, gate=gate),
         {KEY: among("off"), **reached, **seats, **home}, minutes=minutes,
     )  # fmt: skip
+
+
+def _lies(hands: CarHands) -> str:
+    """Where the car's own battery is, as its record says."""
+    at = hands.vehicle.power.battery.location
+    return "" if at == UNKNOWN else f" ({at})"
 
 
 _NO_WAIT = (

@@ -13,6 +13,7 @@ from builder.planning.course import trade
 from builder.planning.course.car_states import CABLES, DEAD
 from builder.planning.course.job_acts import JobWork, act
 from builder.planning.course.model import Act, Said
+from builder.planning.views.cut_rows import along_words, pieces_of
 from builder.planning.views.lead_lines import leads_of
 from builder.planning.views.loom_joints import (
     closed_at_table,
@@ -45,7 +46,8 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
     house, routes = work.bay.defaults, work.parts.job.routes
     metres = sum(route.length_m for route in routes)
     yield act(
-        "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}", tuple(_clear_of_seats(work))),
+        "lay", "build", Said(f"{_LAY}{_cut_before(work.index)}",
+                            (*_ways(work.index), *_clear_of_seats(work))),
         trade.LAID, wanted={**DEAD, **work.open}, does={CABLES: "laid"},
         minutes=metres * house.hand_lay_a_metre_min,
     )  # fmt: skip
@@ -64,6 +66,24 @@ def laying_acts(work: JobWork) -> Iterator[Act]:
     pull = f"no joint parts at a pull of {JOINT_PULL_N:.0f} N on 18 AWG"
     said = Said(_JOINTS + (_WRAPPED if _is_wrapped(work.index) else ""), gate=pull)
     yield act("joint rules", "build", said, trade.LABELLED)
+
+
+def _ways(index: CircuitIndex) -> Iterator[str]:
+    """The way of each piece, those of one way together; of a short one between neighbours none."""
+    alike: dict[str, list[str]] = {}
+    for name, wires in pieces_of(index).items():
+        wire = wires[0]
+        if wire.loom or (wire.length_m or 0.0) <= AT_HAND_M:
+            continue
+        along = along_words(wire) or f"; {_UNSAID}"
+        alike.setdefault(f"{wire.from_place} to {wire.to_place}{along}", []).append(name)
+    for said, names in alike.items():
+        yield f"{', '.join(names)}: {said}"
+
+
+AT_HAND_M = 1.0
+"""A piece so short lies between devices that stand side by side. Common practice, no source. [m]"""
+_UNSAID = "its way is on no record: write it down ____ and send it in with the readings"
 
 
 def _clear_of_seats(work: JobWork) -> Iterator[str]:

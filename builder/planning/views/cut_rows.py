@@ -57,7 +57,7 @@ def cut_rows(index: CircuitIndex, defaults: HouseDefaults) -> tuple[CutRow, ...]
 def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow:
     first = wires[0]
     length = first.length_m or 0.0
-    ends = f"{first.from_place} to {first.to_place}"
+    ends = f"{first.from_place} to {first.to_place}{along_words(first)}"
     if first.route_m is not None:
         slack = f"{defaults.cut_slack_share:.0%} for bends, {shown(defaults.cut_end_m)} m an end"
         said = f"{ends}; {first.route_m:g} m of way, {slack}"
@@ -65,6 +65,11 @@ def _row(name: str, wires: list[CircuitWire], defaults: HouseDefaults) -> CutRow
     measured = f"{first.length_taken}; {_DRY_FIT}" if first.length_taken else AS_MEASURED
     note = f"both conductors, {measured}" if len(wires) > 1 else measured
     return CutRow(name, material_of(wires), None, round(length, 3), f"{ends}; {note}")
+
+
+def along_words(wire: CircuitWire) -> str:
+    """Return what a piece lies along: ", along main grommet, left sill"; empty where unsaid."""
+    return f", along {wire.way}" if wire.way else ""
 
 
 def cuts_of(index: CircuitIndex, rows: tuple[CutRow, ...]) -> tuple[Cut, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.figures import shown
-from builder.model.job import FactoryLead, Job
+from builder.model.job import FactoryLead, Job, JobSpeaker
 from builder.planning.circuit.terminal_names import SECOND
 from builder.planning.power.joiners import JOINERS
 from builder.rendering.pages.car_facts import Fact
@@ -16,12 +16,19 @@ def fitted_facts(job: Job) -> list[Fact]:
         Fact(
             one.name,
             f"{one.nominal_ohm:g} Ω, {one.rated_w_rms:g} W RMS, "
-            f"{'factory' if one.existing else 'new'}; {one.amplifier} channel "
+            f"{'factory' if one.existing else 'new'}{_stands(one)}; {one.amplifier} channel "
             f"{one.channel_name}; plays {listed(tuple(map(plain, one.plays)), 'nothing')}"
             + _factory_wire(one.existing_lead),
         )
         for one in job.speakers
     ] + _second_battery(job)
+
+
+def _stands(one: JobSpeaker) -> str:
+    """Where a new speaker goes; one on the wire of the car's own goes into the car's place."""
+    if one.existing or one.existing_lead is not None:
+        return ""
+    return f", {one.place}" if one.place else ", its place is not said"
 
 
 def _second_battery(job: Job) -> list[Fact]:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from builder.figures import at_most, share_percent, shown, small_current, span
+from builder.model.car import Battery
 from builder.model.job import Job
-from builder.model.words import Channel
+from builder.model.words import UNKNOWN, Channel
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.power.tables import REFERENCE_C
@@ -83,10 +84,11 @@ def _gain(chain: LevelChain) -> str:
     return f"{gain} ({shown(chain.gain_min)} to {shown(chain.gain_max)})"
 
 
-def power_facts(power: PowerSheet) -> list[Fact]:
-    """Return what the supply takes and what is left, as label and phrase."""
+def power_facts(power: PowerSheet, battery: Battery) -> list[Fact]:
+    """Return where the supply comes from, what it takes and what is left, as label and phrase."""
     main = figure(power.main_fuse_a, "A", "no standard size fits")
     return [
+        Fact("The car's battery", _battery(battery)),
         Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {power.main_fuse_at}"),
         Fact("The car's straps and body", _straps(power)),
         Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
@@ -100,6 +102,12 @@ def power_facts(power: PowerSheet) -> list[Fact]:
         Fact("Days counted from", power.days_from or "not worked out"),
         Fact("Lost to waking, a day", _rounded(power.latch_ah_per_day, "Ah", 2)),
     ]
+
+
+def _battery(battery: Battery) -> str:
+    """Where it is, and what it holds."""
+    where = "where is not recorded" if battery.location == UNKNOWN else battery.location
+    return f"{where}; {figure(battery.capacity_ah, 'Ah', 'its capacity is not recorded')}"
 
 
 def _charging(power: PowerSheet) -> list[Fact]:
