@@ -47,6 +47,10 @@ class TurnOnDraw:
     draw_ma: float = figure("What they draw.", "mA", least=0)
     capacity_ma: float | None = figure("What it can give, when recorded.", "mA", least=0)
     share: float | None = figure("The one over the other.", "", least=0)
+    limit: str = text(
+        "What sets that, where it is not the output itself.", "the car's own fuse there",
+        default="",
+    )  # fmt: skip
 
 
 @answer

@@ -57,6 +57,7 @@ WORDS: Mapping[str, str] = {
     "closing": "readings before the trim goes home",
     "whole": "readings of the whole car",
     "tied": "tying the cables",
+    "parts tied": "tying the parts of a hold-up",
     "painted over": "painting over bare metal",
     "as noted": "setting again what was noted",
     "handed over": "handing over",

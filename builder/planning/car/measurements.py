@@ -13,7 +13,7 @@ from builder.planning.car.pairs import Pair
 from builder.planning.car.turn_on_place import Place
 from builder.planning.plan import ProofReading
 from builder.proof.band import Limits
-from builder.proof.judging import Outcome, against_of, outcome_of
+from builder.proof.judging import Outcome, against_of, outcome_of, with_article
 from builder.proof.signatures.of_pins import kinds_of_pin
 from builder.proof.signatures.shapes import Expected, Kind
 from builder.proof.wording import expectation_sentence
@@ -147,7 +147,7 @@ def _reading(pin: Pin, point: _Point, kind: Kind, row: Expected) -> ProofReading
         low=limits.low,
         high=limits.high,
         how=expectation_sentence(state, row, None),
-        settles=f"whether {_where(point)} is a {kind.name} ({settles})",
+        settles=f"whether {_where(point)} is {with_article(kind.name)} ({settles})",
         safety=_safety(pin, row, load),
         low_from_battery_v=limits.low_from_battery_v,
         high_from_battery_v=limits.high_from_battery_v,

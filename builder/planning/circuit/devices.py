@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.planning.circuit.hold_up import HOLD_UP_PARTS, HOLDS_UP
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Unit
 from builder.planning.circuit.terminal_names import SECOND
@@ -26,6 +27,18 @@ def devices_of(index: CircuitIndex) -> list[Unit]:
         for unit in index.circuit.units
         if (unit.kind in _OURS and unit.id not in replaced) or unit.id == SECOND
     ]
+
+
+def hold_up_place(index: CircuitIndex) -> str | None:
+    """Return where the parts of a hold-up hang on their leads, which hold nothing; None without."""
+    parts = (each for each in index.circuit.elements if each.kind == "capacitor")
+    return next((each.place for each in parts if each.purpose.startswith(HOLDS_UP)), None)
+
+
+def held_names(index: CircuitIndex) -> tuple[str, ...]:
+    """Return what is pulled by hand once it is fixed: each device, and the parts of a hold-up."""
+    parts = () if hold_up_place(index) is None else (HOLD_UP_PARTS,)
+    return (*(unit.id for unit in devices_of(index)), *parts)
 
 
 def mounted_as(unit: Unit) -> str:

@@ -9,6 +9,11 @@ from builder.planning.pack_details import HoldUpPart
 from builder.planning.words import ElementKind
 
 DIODE_A = 1.0
+HOLDS_UP = "holds up"
+HOLD_UP_PARTS = "parts of the hold-up"
+"""What capacitor, resistor and diodes are called together, where something has to hold them."""
+HOLD_UP_TIES = 2
+"""Cable ties that hold them. Common practice, no source."""
 
 
 def lay_hold_up(
@@ -28,7 +33,7 @@ def lay_hold_up(
                    "charges the hold-up")  # fmt: skip
     across = _part(board, "diode", DIODE_A, "1 A", place, "empties the hold-up")
     store = _part(board, "capacitor", held.capacitor_uf, f"{held.capacitor_uf:g} µF 25 V", place,
-                  f"holds up {held.where}")  # fmt: skip
+                  f"{HOLDS_UP} {held.where}")  # fmt: skip
     first = _join(board, place, end, before.ends[0])
     _join(board, place, charge.ends[1], across.ends[0], store.ends[0])
     board.join("terminal", place, store.ends[1], ground, closed_by=SCREWED, undone="with_part")
@@ -37,7 +42,7 @@ def lay_hold_up(
 
 def hold_up_store(held: HoldUpPart) -> str:
     """Return what the capacitor of a hold-up is called."""
-    return f"capacitor that holds up {held.where}"
+    return f"capacitor that {HOLDS_UP} {held.where}"
 
 
 def _part(

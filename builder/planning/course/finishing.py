@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from builder.figures import shown
 from builder.planning.circuit.board import PAINTED
+from builder.planning.circuit.devices import hold_up_place
+from builder.planning.circuit.hold_up import HOLD_UP_PARTS, HOLD_UP_TIES
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.supply_links import GROUND_POINT
 from builder.planning.course import trade
@@ -55,6 +57,25 @@ def tying_acts(work: JobWork) -> Iterator[Act]:
         said = Said(text, tuple(f"at: {place}" for place in over))
         minutes = 1.0 * len(over)
         yield act("paint", "build", said, trade.PAINTED_OVER, wanted=wanted, minutes=minutes)
+
+
+def hold_up_acts(work: JobWork) -> Iterator[Act]:
+    """Yield what holds capacitor, resistor and diodes, once their leads are joined: a lead that
+    carries its part breaks where it leaves it."""
+    place = hold_up_place(work.index)
+    if place is not None:
+        yield act(
+            "hold-up held", "build", Said(f"{HOLD_UP_PARTS} ({place}): {_PARTS_TIED}"),
+            trade.PARTS_TIED, wanted={**work.batteries.dead, **work.open}, minutes=_PARTS_MIN,
+        )  # fmt: skip
+
+
+_PARTS_TIED = (
+    f"side by side, {HOLD_UP_TIES} ties to what does not move, the resistor free, it gets warm; no "
+    "lead drawn tight, none bent where it leaves its part"
+)
+_PARTS_MIN = 3.0
+"""Two ties and a look at the leads. Common practice, no source. [min]"""
 
 
 def painted_places(index: CircuitIndex) -> tuple[str, ...]:

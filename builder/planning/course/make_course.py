@@ -16,7 +16,7 @@ from builder.planning.course.car_changes import (
     radio_changes,
 )
 from builder.planning.course.car_states import PLAY, speakers_of
-from builder.planning.course.finishing import ground_point_acts, tying_acts
+from builder.planning.course.finishing import ground_point_acts, hold_up_acts, tying_acts
 from builder.planning.course.fixing import fixing_acts
 from builder.planning.course.hands import begins, order, whole
 from builder.planning.course.job_acts import JobWork
@@ -94,6 +94,7 @@ class _Making:
         yield from plug_acts(self.index, self.places, self.house)
         yield from interface_acts(self.index, self.places, self.house)
         yield from setting_acts(self.work)
+        yield from hold_up_acts(self.work)
         yield from closing_off_acts(self.work)
         yield from power_acts(self.work)
         yield from tune_acts(self.work)

@@ -23,6 +23,7 @@ CLOSED, SIDE_FUSES, MAIN_IN, LINK_IN, LEAST, FILTERS, TOLD = (
 )  # fmt: skip
 SET = "set by hand"
 TIED, PAINTED_OVER, AS_NOTED = "tied", "painted over", "as noted"
+PARTS_TIED = "parts tied"
 
 TRADE: Final[tuple[Before, ...]] = (
     Before(LOOM_MADE, "at_table", "a loom is rung out when it is made"),
@@ -63,6 +64,8 @@ TRADE: Final[tuple[Before, ...]] = (
     Before(CAPPED, MAIN_IN, "under power no end hangs bare"),
     Before("joint of the build", CLOSED, "what is still open then is open on purpose"),
     Before("joint of the build", "built", "a joint is made before it is read"),
+    Before("joint of the build", PARTS_TIED, "a part is tied when its leads are joined"),
+    Before(PARTS_TIED, "built", "what is held is looked at when it is held"),
     Before(CLOSED, "built", "an open end is looked at when it is closed off"),
     Before(LOOM_HOME, "built", "a joint is made before it is read"),
     Before("built", SIDE_FUSES, "a fuse goes into a way that was read"),

@@ -20,7 +20,7 @@ from builder.planning.car.route_zones import high_voltage_objections
 from builder.planning.car.selection import Selection
 from builder.planning.car.sources import Sources
 from builder.planning.car.treatments import Treatments, decide_treatments
-from builder.planning.circuit.devices import devices_of
+from builder.planning.circuit.devices import held_names
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.make_circuit import make_circuit
 from builder.planning.circuit.model import Circuit
@@ -219,7 +219,7 @@ class _Making:
         work = BayWork(
             parts, plan, selection, pack.levels, pack.gains, hold_up, self.defaults, loads,
             figures.looms, pack.tune, pack.power, dict(figures.leads.ohms),
-            tuple(unit.id for unit in devices_of(CircuitIndex(circuit))),
+            held_names(CircuitIndex(circuit)),
         )  # fmt: skip
         tests = bay_sheet(work, circuit)
         remarks = stand_in_remarks(loads)

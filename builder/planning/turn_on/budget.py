@@ -29,6 +29,7 @@ from builder.planning.turn_on.staying_awake import latch_loss
 from builder.planning.work_pack import JobParts
 from builder.proof.pin_readings import is_logic_level
 
+CAR_FUSE = "the car's own fuse there"
 SETTLING_MIN_S = 1.0
 """Least time between converter and amplifier coming on. Common practice, no source. [s]"""
 
@@ -74,7 +75,8 @@ def _draws(parts: JobParts, turn_on: TurnOn) -> tuple[TurnOnDraw, ...]:
         feeds = () if converter.remote_in is None else (converter.name,)
         feeds = feeds if converter.remote_out else (*feeds, *behind)
         draw = source_draw_ma(parts) if turn_on.draw_ma is None else turn_on.draw_ma
-        found.append(_draw(_source(parts, turn_on), feeds, draw, turn_on.capacity_ma))
+        limit = _limit(parts, turn_on)
+        found.append(_draw(_source(parts, turn_on), feeds, draw, turn_on.capacity_ma, limit))
     if converter.remote_out is not None and behind:
         found.append(
             _draw(
@@ -98,11 +100,18 @@ def _source(parts: JobParts, turn_on: TurnOn) -> str:
     return place_of(turn_on)
 
 
+def _limit(parts: JobParts, turn_on: TurnOn) -> str:
+    """What says how much a wire of the car gives, where no record of the wire itself does."""
+    pin = turn_on_pin(parts.vehicle, turn_on)
+    of_fuse = pin is not None and pin.max_source_ma is None and turn_on.capacity_ma is not None
+    return CAR_FUSE if of_fuse and turn_on.interface is None else ""
+
+
 def _draw(
-    output: str, feeds: tuple[str, ...], draw_ma: float, capacity_ma: float | None
+    output: str, feeds: tuple[str, ...], draw_ma: float, capacity_ma: float | None, limit: str = ""
 ) -> TurnOnDraw:
     share = None if capacity_ma is None else draw_ma / capacity_ma
-    return TurnOnDraw(output, feeds, draw_ma, capacity_ma, share)
+    return TurnOnDraw(output, feeds, draw_ma, capacity_ma, share, limit)
 
 
 def _settling_reasons(parts: JobParts, hold_up: HoldUpPart | None) -> list[Reason]:
@@ -134,10 +143,15 @@ def _draw_reasons(parts: JobParts, turn_on: TurnOn, draws: tuple[TurnOnDraw, ...
         because += (
             "; what it can give is not recorded"
             if draw.capacity_ma is None or draw.share is None
-            else f" of {small_current(draw.capacity_ma)}, {share_percent(draw.share)}"
+            else f" of {given_words(draw, draw.capacity_ma)}, {share_percent(draw.share)}"
         )
         reasons.append(Reason(decision, because, _records(parts, turn_on, draw)))
     return reasons
+
+
+def given_words(draw: TurnOnDraw, capacity_ma: float) -> str:
+    """Return what an output gives, and whose limit that is: a fuse of the car is none of ours."""
+    return f"{small_current(capacity_ma)}{f' ({draw.limit})' if draw.limit else ''}"
 
 
 def _records(parts: JobParts, turn_on: TurnOn, draw: TurnOnDraw) -> str:

@@ -10,6 +10,8 @@ from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.planning.cables.cut_lengths import pick_list, round_up_m, with_spare
 from builder.planning.circuit.board import PAINTED, SLEEVE, WRAP
+from builder.planning.circuit.devices import hold_up_place
+from builder.planning.circuit.hold_up import HOLD_UP_TIES
 from builder.planning.circuit.index import CircuitIndex
 from builder.planning.circuit.model import Element, Joint
 from builder.planning.circuit.terminal_names import SECOND
@@ -172,13 +174,14 @@ def _small(work: PartsWork) -> list[PartLine]:
     sleeves = with_spare(len(sleeved) + len(opened), defaults)
     ends = f"{len(opened)} {'end' if len(opened) == 1 else 'ends'} closed off"
     joints = f"{len(sleeved)} {'joint' if len(sleeved) == 1 else 'joints'}, {ends}; {share}"
+    held = 0 if hold_up_place(work.index) is None else HOLD_UP_TIES
     ties = sum(to_buy(n, defaults) for sheet in work.looms for n in sheet.counts if n.item == TIE)
     lines = [
         PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
         PartLine("adhesive sleeve", sleeves, "", joints),
         *_for_looms(work, share),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
-        PartLine(TIE, picked.ties_to_pick + ties, "", share),
+        PartLine(TIE, picked.ties_to_pick + ties + held, "", share),
         PartLine("roll of self-sealing tape", min(beside, 1), "", _beside_words(beside)),
         PartLine("roll of cloth tape", 1, "", "over joints and along the cables"),
         PartLine("label", with_spare(work.labels, defaults), "", share),

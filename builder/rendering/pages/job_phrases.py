@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.figures import at_most, share_percent, shown, small_current, span
+from builder.figures import at_most, share_percent, shown, span
 from builder.model.car import Battery
 from builder.model.job import Job
 from builder.model.words import UNKNOWN, Channel
@@ -13,6 +13,7 @@ from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, Tu
 from builder.planning.plan import Reason
 from builder.planning.power.tables import REFERENCE_C
 from builder.planning.sheet_rows import PartLine, SpeakerLead
+from builder.planning.turn_on.budget import given_words
 from builder.planning.work_pack import WorkPack
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
@@ -149,7 +150,7 @@ def _spare(amperes: float | None) -> str:
 def draw_view(draw: TurnOnDraw) -> tuple[str, str, str, str]:
     """Return a turn-on output: where, what hangs on it, what it gives, and the share in use."""
     capacity = draw.capacity_ma
-    gives = "a current not recorded" if capacity is None else small_current(capacity)
+    gives = "a current not recorded" if capacity is None else given_words(draw, capacity)
     return (
         draw.output,
         listed(draw.feeds, "nothing"),

@@ -199,3 +199,25 @@ def test_what_is_judged_by_ear_is_not_played_at_the_loudest_step(name: str) -> N
     pack = shipped_pack(name)
     step = read_in(pack, "balance-and-fader")
     assert "volume up from 0" in step.text and "loudest clean" not in step.text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_parts_that_hang_on_their_leads_are_tied_and_pulled(name: str) -> None:
+    """A capacitor on two leads breaks them: a hold-up is held by a step and tried by a line."""
+    pack = shipped_pack(name)
+    tied = [step for step in pack.steps if step.text.startswith("parts of the hold-up")]
+    assert len(tied) == (pack.hold_up is not None)
+    assert ("parts of the hold-up" in line(pack, "held").what) == (pack.hold_up is not None)
+    for step in tied:
+        joined = [each for each in pack.steps if any("hold-up" in text for text in each.lines)]
+        assert max(each.number for each in joined) < step.number < read_in(pack, "held").number
+
+
+def test_what_the_car_s_own_fuse_gives_is_not_taken_for_ours() -> None:
+    pack = shipped_pack("teasel-subwoofer")
+    (first, behind) = pack.turn_on_draws
+    assert first.limit == "the car's own fuse there" and behind.limit == ""
+    (why,) = [each for each in pack.because if each.decision == "F14 switches CVN-2A"]
+    assert "8 mA of 10 A (the car's own fuse there)" in why.because
+    assert any("fuse of the turn-on at F14: 1 A" in text for x in pack.steps for text in x.lines)
+    assert "whether F14 is an accessory supply" in line(pack, "f14-acc").why

@@ -305,8 +305,8 @@ def test_the_way_back_of_a_car_that_nobody_took_apart_says_so() -> None:
     parts = shipped_parts("tansy-two-coils")
     bare = replace(parts, vehicle=replace(parts.vehicle, access=()))
     revert = make_pack(bare, defaults=HOUSE).revert
-    assert "Open the luggage trim: how is not on record; write down what comes off." in revert
-    assert "Close the luggage trim again, with whatever was taken off." in revert
+    assert "Open the right luggage side: how is not on record; write down what comes off." in revert
+    assert "Close the right luggage side again, with whatever was taken off." in revert
 
 
 SAID = {
