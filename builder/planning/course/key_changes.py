@@ -32,8 +32,17 @@ _PLAYED: dict[HowItStands, str] = {
 }
 
 
-def key_changes(house: HouseDefaults, asleep_min: float) -> Iterator[Change]:
-    """Yield every turn of the key; `asleep_min` is how long a car is left before it is read."""
+_READY: dict[HowItStands, str] = {
+    "engine": "engine on: ready lamp on, brake on, in park; the car starts and stops its engine "
+    "itself",
+}
+
+
+def key_changes(
+    house: HouseDefaults, asleep_min: float, *, hybrid: bool = False
+) -> Iterator[Change]:
+    """Yield every turn of the key; `asleep_min` is how long a car is left before it is read, a
+    `hybrid` is one whose engine no key starts."""
     anything = frozenset({"off", "retained", *_KEYS})
     yield Change(
         KEY, anything - {"asleep"}, "off", "key", Said("key off"), {}, _SILENT, house.hand_key_min
@@ -44,7 +53,7 @@ def key_changes(house: HouseDefaults, asleep_min: float) -> Iterator[Change]:
         KEY, AWAKE, "retained", "key", Said("radio on, then key off, doors shut: not yet asleep"),
         POWERED, {}, house.hand_key_min,
     )  # fmt: skip
-    for state, text in _KEYS.items():
+    for state, text in (_KEYS | _READY if hybrid else _KEYS).items():
         also = {} if state in _STAYS_ON else _SILENT
         yield Change(
             KEY, anything, state, "key", Said(text.format(asleep_min)), POWERED, also,

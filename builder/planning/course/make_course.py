@@ -127,7 +127,8 @@ def car_changes_of(hands: CarHands, batteries: Batteries) -> Iterator[Change]:
     yield from radio_changes(hands)
     yield from plug_changes(hands)
     yield from batteries.changes(hands)
-    yield from key_changes(hands.house, hands.asleep_min)
+    hybrid = hands.vehicle.features.hybrid == "yes"
+    yield from key_changes(hands.house, hands.asleep_min, hybrid=hybrid)
     yield from play_changes(hands.house, hands.tone_at)
 
 

@@ -221,3 +221,13 @@ def test_what_the_car_s_own_fuse_gives_is_not_taken_for_ours() -> None:
     assert "8 mA of 10 A (the car's own fuse there)" in why.because
     assert any("fuse of the turn-on at F14: 1 A" in text for x in pack.steps for text in x.lines)
     assert "whether F14 is an accessory supply" in line(pack, "f14-acc").why
+
+
+def test_an_engine_that_starts_by_itself_is_not_asked_for_by_key_and_pedal() -> None:
+    for name in JOBS:
+        pack, parts = shipped_pack(name), shipped_parts(name)
+        hybrid, whine = parts.vehicle.features.hybrid == "yes", line(pack, "whine").what
+        assert ("maintenance mode" in whine) == hybrid != ("engine at 700, 2000" in whine)
+        runs = [x for x in pack.steps if any(y.value == "engine" for y in x.moves)]
+        assert runs and all(("ready lamp on" in x.text) == hybrid for x in runs)
+    assert shipped_parts("tarn-subwoofer").vehicle.features.hybrid == "yes"
