@@ -101,6 +101,7 @@ FINDING_NAMES: Final = {
     "SAF113": "hole-not-looked-behind", "SAF114": "restraint-not-said",
     "SAF115": "restraint-denied", "SAF116": "pass-not-said",
     "SAF117": "pass-not-closed", "SAF118": "danger-not-known",
+    "SAF119": "result-without-figure",
     "SCH101": "unknown-key", "SCH102": "missing-key",
     "SCH103": "wrong-type", "SCH104": "not-in-list",
     "SCH105": "out-of-range", "SCH106": "wrong-form",

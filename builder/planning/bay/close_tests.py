@@ -59,9 +59,9 @@ _WHINE = tick(
     "a whine is a ground or a signal lead beside the supply",
 )  # fmt: skip
 _WHINE_OF_HYBRID = (
-    "engine held running by the vehicle maker's maintenance mode, up to 3000 r/min where that mode "
-    "lets it, lights, fan and heated screen on: no whine; where the maker gives no such mode, while "
-    "the car runs, stops and charges by itself, standing, ready lamp on"
+    "engine held running by the vehicle maker's maintenance mode, up to 3000 r/min where it lets "
+    "it, lights, fan and heated screen on: no whine; where the maker gives no such mode, while the "
+    "car runs, stops and charges by itself, standing, ready lamp on"
 )
 """No pedal sets the speed of an engine that starts by itself. Common practice, no source."""
 _RESTARTS = tick(
