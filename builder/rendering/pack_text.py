@@ -153,7 +153,7 @@ def _levels(pack: WorkPack, parts: JobParts) -> Iterator[str]:
 def _power(pack: WorkPack, parts: JobParts) -> Iterator[str]:
     if pack.power is None:
         return
-    facts = power_facts(pack.power, parts.vehicle.power.battery)
+    facts = power_facts(pack.power, parts)
     yield from columns((fact.label, fact.value) for fact in facts)
     heads = ("run", "current", "fuse", "conductor", "length", "drop", "from battery", "thicker")
     yield from _titled("Runs", columns([heads, *supply_views(pack, parts.shelf.defaults)]))

@@ -13,7 +13,7 @@ from builder.planning.bay.line import WITH_THE_CIRCUIT, measure, tick
 from builder.planning.bay.work import BayWork
 from builder.planning.car.kept_sounds import key_off_sounds
 from builder.planning.pack_details import PowerSheet
-from builder.planning.power.asleep_draws import PARKED_BEFORE, parked_is_read
+from builder.planning.power.asleep_draws import PARKED_BEFORE, parked_is_read, parked_words
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.turn_on.loads import turn_on_pin
 from builder.planning.turn_on.restart_hold_up import highest_threshold_v
@@ -32,7 +32,7 @@ def before_tests(work: BayWork) -> Iterator[BayTest]:
         _rest_min_v(parts, work.defaults), None,
         "charge it first when it is lower, or every other reading is wrong",
     )  # fmt: skip
-    yield _parked(parts)
+    yield _parked(parts, work.defaults)
     yield from _strap(work.power)
     yield tick(
         "lamps-before", "as_found",
@@ -48,13 +48,13 @@ def _rest_min_v(parts: JobParts, defaults: HouseDefaults) -> float:
     return battery_kind(stated.type if stated else "unknown", defaults).accepted_v
 
 
-def _parked(parts: JobParts) -> BayTest:
+def _parked(parts: JobParts, defaults: HouseDefaults) -> BayTest:
     """What it draws as it came: at most what a car asleep draws, and the measure of what is added.
 
     What the job counts with is no limit of its own: what is read here takes its place.
     """
     known_ma = parts.job.supply.parked_ma
-    what = "parked draw before work begins, clamp or across the fuse"
+    what = parked_words("parked draw before work begins", defaults)
     if known_ma is not None and not parked_is_read(parts.job):
         what += f"; the job counts with {shown(known_ma)} mA, and then with what this reads"
     return measure(

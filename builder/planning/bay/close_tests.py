@@ -20,6 +20,7 @@ from builder.planning.power.asleep_draws import (
     parked_after_ma,
     parked_before_ma,
     parked_is_read,
+    parked_words,
 )
 from builder.planning.work_pack import BayTest, JobParts
 
@@ -90,7 +91,7 @@ def _draw(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> BayTest:
     """Parked draw, against what was read before; while nobody did, whoever reads adds it up."""
     before, most = parked_before_ma(parts.job), parked_after_ma(parts, turn_on, defaults)
     more = f"{shown(asleep_allowance_ma(parts, turn_on, defaults))} mA"
-    what, said = "parked draw, asleep for an hour, clamp or fuse", f"{more} are what is fitted"
+    what, said = parked_words("parked draw", defaults), f"{more} are what is fitted"
     if not parked_is_read(parts.job):
         what += f": at most {more} more than {PARKED_BEFORE} read"
     if before is not None and most is not None:

@@ -74,11 +74,12 @@ def _sounds(parts: JobParts, losses: tuple[str, ...]) -> list[str]:
     return [f"As before: {', '.join(kept)}."] if kept else []
 
 
-_LASTS: dict[Listening, str] = {
-    "heavy": "loud music: about {}",
-    "light": "light music: about {}, loud music much less",
-}
+MUSIC: dict[Listening, str] = {"heavy": "loud music", "light": "light music"}
 """How loud the hours are counted for: as the job says that the customer listens."""
+_LASTS: dict[Listening, str] = {
+    "heavy": MUSIC["heavy"] + ": about {}",
+    "light": MUSIC["light"] + ": about {}, loud music much less",
+}
 
 
 def _counted(power: PowerSheet) -> str:

@@ -22,7 +22,12 @@ from builder.planning.circuit.terminal_names import (
 )
 from builder.planning.pack_details import PowerSheet
 from builder.planning.plan import TurnOn
-from builder.planning.power.asleep_draws import PARKED_SECOND, on_second, second_asleep_ma
+from builder.planning.power.asleep_draws import (
+    PARKED_SECOND,
+    on_second,
+    parked_words,
+    second_asleep_ma,
+)
 from builder.planning.power.battery_kinds import battery_kind
 from builder.planning.power.joiners import JOINERS
 from builder.planning.words import MAIN_FUSE
@@ -112,7 +117,7 @@ def parked_second(parts: JobParts, turn_on: TurnOn, defaults: HouseDefaults) -> 
         most = second_asleep_ma(parts, turn_on, defaults)
         yield measure(
             PARKED_SECOND, "closing",
-            f"draw of the {SECOND}, asleep for an hour, clamp or across the {MAIN_FUSE}",
+            f"{parked_words(f'draw of the {SECOND}', defaults)}: the {MAIN_FUSE}",
             "asleep", "ma", None, most,
             f"{' and '.join(sorted(on_second(parts)))}: the car's own does not show it",
             since=WITH_THE_CIRCUIT,

@@ -7,7 +7,7 @@ from functools import cached_property
 from builder.planning.circuit.model import Circuit, EndId
 from builder.planning.circuit.nets import Nets, joints_of
 from builder.planning.circuit.resistance import ohms_between
-from builder.planning.circuit.terminal_names import legs_of
+from builder.planning.circuit.terminal_names import coiled_speaker, legs_of
 from builder.units import Ohms
 
 WIRE_OHM = 0.02
@@ -58,7 +58,8 @@ class Ohmmeter:
             if part.kind in ("fuse", "resistor", "coil"):
                 ohm = WIRE_OHM if part.kind == "fuse" else part.value
                 pieces.append((part.ends, ohm * share if part.kind == "coil" else ohm))
-        coiled = {part.place for part in self.circuit.elements if part.kind == "coil"}
+        elements = self.circuit.elements
+        coiled = {coiled_speaker(part.id) for part in elements if part.kind == "coil"}
         for unit in self.circuit.units:
             if unit.kind in ("speaker", "factory_speaker") and unit.id not in coiled:
                 read = next((each.in_ohm for each in unit.terminals if each.in_ohm), None)

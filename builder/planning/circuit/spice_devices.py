@@ -14,7 +14,7 @@ from builder.planning.circuit.spice_work import (
     number_of,
     pairs_of,
 )
-from builder.planning.circuit.terminal_names import shield_of
+from builder.planning.circuit.terminal_names import coiled_speaker, shield_of
 
 
 def device_lines(work: DeckWork) -> Iterator[DeckLine]:
@@ -97,7 +97,7 @@ def _outputs(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
 def _speaker(work: DeckWork, unit: Unit, number: int) -> Iterator[DeckLine]:
     """Its nominal ohms between its terminals; coils on record are parts of the circuit."""
     parts = work.nodes.index.circuit.elements
-    if any(part.kind == "coil" and part.place == unit.id for part in parts):
+    if any(part.kind == "coil" and coiled_speaker(part.id) == unit.id for part in parts):
         return
     for plus, minus in pairs_of(unit):
         ohm = plus.in_ohm or work.defaults.sketch_speaker_ohm

@@ -136,3 +136,12 @@ def factory_input(channel: Channel) -> str:
 def legs_of(name: str) -> tuple[EndId, EndId]:
     """Return both terminals of a pair: of a channel, a speaker."""
     return f"{name} {SIGNS[0]}", f"{name} {SIGNS[1]}"
+
+
+def coiled_speaker(coil: str) -> str:
+    """Return the speaker that a coil is of, by the coil's name.
+
+    >>> coiled_speaker("coil 1 of subwoofer")
+    'subwoofer'
+    """
+    return coil.partition(" of ")[2]

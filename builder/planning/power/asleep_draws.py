@@ -20,6 +20,15 @@ PARKED_SECOND = "parked-second"
 """The line that reads what a second battery gives while the car is parked."""
 
 
+def parked_words(of: str, house: HouseDefaults) -> str:
+    """Return how a draw is read: before and after the same way, or they compare nothing.
+
+    >>> parked_words("parked draw", HouseDefaults())
+    'parked draw, asleep for 60 min, clamp or fuse'
+    """
+    return f"{of}, asleep for {house.asleep_proved_min:g} min, clamp or fuse"
+
+
 def asleep_draws(parts: JobParts, turn_on: TurnOn) -> dict[str, float | None]:
     """Return what each fitted device draws asleep by its record; None where that is silent.
 

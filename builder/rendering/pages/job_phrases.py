@@ -9,12 +9,13 @@ from builder.figures import at_most, share_percent, shown, span
 from builder.model.car import Battery
 from builder.model.job import Job
 from builder.model.words import UNKNOWN, Channel
+from builder.planning.bay.hand_over import MUSIC
 from builder.planning.pack_details import HoldUpPart, LevelChain, PowerSheet, TurnOnDraw
 from builder.planning.plan import Reason
 from builder.planning.power.tables import REFERENCE_C
 from builder.planning.sheet_rows import PartLine, SpeakerLead
 from builder.planning.turn_on.budget import given_words
-from builder.planning.work_pack import WorkPack
+from builder.planning.work_pack import JobParts, WorkPack
 from builder.rendering.pages.car_facts import Fact
 from builder.rendering.pages.wording import figure, listed, plain
 
@@ -85,11 +86,12 @@ def _gain(chain: LevelChain) -> str:
     return f"{gain} ({shown(chain.gain_min)} to {shown(chain.gain_max)})"
 
 
-def power_facts(power: PowerSheet, battery: Battery) -> list[Fact]:
+def power_facts(power: PowerSheet, parts: JobParts) -> list[Fact]:
     """Return where the supply comes from, what it takes and what is left, as label and phrase."""
     main = figure(power.main_fuse_a, "A", "no standard size fits")
+    heard = parts.job.supply.listening
     return [
-        Fact("The car's battery", _battery(battery)),
+        Fact("The car's battery", _battery(parts.vehicle.power.battery)),
         Fact("Main fuse", f"{main}, {plain(power.fuse_family)}, {power.main_fuse_at}"),
         Fact("The car's straps and body", _straps(power)),
         Fact("Full power, all channels", f"{power.full_current_a:.1f} A"),
@@ -97,7 +99,7 @@ def power_facts(power: PowerSheet, battery: Battery) -> list[Fact]:
         Fact("The car can spare", _rounded(power.reserve_a, "A")),
         *_charging(power),
         Fact("Lowest supply at a restart", _rounded(power.supply_dip_v, "V", otherwise="not read")),
-        Fact("Listening with the engine off", _lasts(power.listening_h)),
+        Fact(f"{MUSIC[heard].capitalize()} with the engine off", _lasts(power.listening_h)),
         Fact("Hours counted from", power.lasts_from or "not worked out"),
         Fact("Parked until the battery is low", _parked(power)),
         Fact("Days counted from", power.days_from or "not worked out"),

@@ -222,7 +222,7 @@ def _supply(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     names = {cable.id: cable.called for cable in parts.cables}
     return {
         "power_drawing": power_tree(pack),
-        "power_facts": power_facts(pack.power, parts.vehicle.power.battery) if pack.power else [],
+        "power_facts": power_facts(pack.power, parts) if pack.power else [],
         "runs": supply_views(pack, parts.shelf.defaults),
         "jackets": jacket_drawings(pack, names),
         "cable_names": names,

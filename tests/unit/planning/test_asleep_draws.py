@@ -17,6 +17,7 @@ from builder.planning.power.asleep_draws import (
     parked_is_read,
 )
 from builder.planning.work_pack import BayTest, JobParts, WorkPack
+from builder.rendering.pages.job_phrases import power_facts
 
 PLANNED = [name for name in SHIPPED if shipped_pack(name).kind == "tap_plan"]
 
@@ -101,3 +102,21 @@ def test_what_was_read_counts_before_what_the_job_says() -> None:
     assert parked_before_ma(job) == 31 != parked_before_ma(parts.job)
     after = line(make_pack(replace(parts, job=job), defaults=HOUSE), "parked-after")
     assert after.high == pytest.approx(36) and "parked-before" not in after.what
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_before_and_after_are_read_after_the_same_wait(name: str) -> None:
+    pack = shipped_pack(name)
+    wait = f"asleep for {HOUSE.asleep_proved_min:g} min"
+    lines = [each.what for each in pack.tests if each.id.startswith("parked-")]
+    assert len(lines) >= 2 and all(wait in what for what in lines)
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_hours_are_of_one_loudness_and_one_figure_on_both_sheets(name: str) -> None:
+    pack, parts = shipped_pack(name), shipped_parts(name)
+    assert pack.power is not None
+    (fact,) = [x for x in power_facts(pack.power, parts) if x.label.endswith("the engine off")]
+    music = fact.label.removesuffix(" with the engine off").lower()
+    (told,) = [line for line in pack.customer if line.startswith("Engine off, ")]
+    assert told.startswith(f"Engine off, {music}: about {fact.value}")

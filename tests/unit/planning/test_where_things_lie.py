@@ -57,7 +57,7 @@ def test_the_battery_is_found_by_who_takes_its_negative_off(name: str) -> None:
     off = [step for step in pack.steps if "battery negative off" in step.text]
     assert off and all(f"({battery.location})" in step.text for step in off)
     assert pack.power is not None
-    (fact,) = [x for x in power_facts(pack.power, battery) if x.label == "The car's battery"]
+    (fact,) = [x for x in power_facts(pack.power, parts) if x.label == "The car's battery"]
     assert fact.value.startswith(f"{battery.location};")
 
 
