@@ -79,3 +79,16 @@ def test_the_tansy_is_opened_on_the_side_that_its_job_means() -> None:
     for name in ("tansy-subwoofer", "tansy-subwoofer-finished", "tansy-two-coils"):
         steps = " ".join(step.text for step in shipped_pack(name).steps)
         assert "right luggage trim off" in steps and "left luggage trim" not in steps
+
+
+@pytest.mark.parametrize("way", ["relay", "dc_charger", "diode"])
+def test_what_joins_two_batteries_is_fitted_on_the_customer_s_sheet(way: str) -> None:
+    parts = shipped_parts("rook-second-battery")
+    second = parts.job.supply.second_battery
+    assert second is not None
+    told = replace(second, joined_by=way, charger_a=20 if way == "dc_charger" else None)
+    supply = replace(parts.job.supply, second_battery=told)
+    pack = make_pack(replace(parts, job=replace(parts.job, supply=supply)), defaults=HOUSE)
+    (fitted,) = [line for line in pack.customer if line.startswith("Fitted: ")]
+    joins = {"relay": "relay", "dc_charger": "charger", "diode": "diode"}[way]
+    assert "second battery" in fitted and f"{joins} of the second battery" in fitted
