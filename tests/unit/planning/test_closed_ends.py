@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
-from pack_jobs import SHIPPED, shipped_pack
+from dataclasses import replace
 
+import pytest
+from pack_jobs import HOUSE, SHIPPED, shipped_pack, shipped_parts
+
+from builder.planning.job.make_pack import make_pack
 from builder.rendering.pages.closed_ends import closed_off, planned_open
 
 BUILT = [name for name in SHIPPED if shipped_pack(name).circuit is not None]
@@ -39,7 +42,10 @@ def test_a_plan_that_joins_nothing_yet_keeps_its_list() -> None:
 
 
 def test_a_device_without_a_place_is_asked_for_it_on_the_way_in_and_out() -> None:
-    pack = shipped_pack("rook-second-battery")
+    parts = shipped_parts("rook-second-battery")
+    (sub,) = parts.job.speakers
+    job = replace(parts.job, speakers=(replace(sub, place=None),))
+    pack = make_pack(replace(parts, job=job), defaults=HOUSE)
     fixed = [step.text for step in pack.steps if step.text.startswith("subwoofer fixed")]
     assert [said for said in fixed if "where and how are not on record; write down both" in said]
     (out,) = [line for line in pack.revert if line.startswith("Subwoofer") and " out: " in line]
