@@ -31,7 +31,7 @@ def _cut_lines(work: SheetWork) -> Iterator[str]:
     again = f"cut it off and begin again, once{spare}" if spare else "cut the cable anew"
     yield (
         "each cable of the cable list, from the end of the roll: take its jacket off by "
-        '"Off here"; a nicked core: cut that end off and begin again. '
+        '"Off"; a nicked core: cut that end off and begin again. '
         f"{_more_nicks(work)}"
         "Measure its length from the tips of the cores, and cut it. "
         f"At the far end {FAR_OFF_MM:.0f} mm of jacket come off; a nick there: {again}"

@@ -56,6 +56,23 @@ def barrel_sizes(work: SheetWork) -> Counter[str]:
     return Counter(row.barrel for row in work.joints if row.joint) + own
 
 
+def used_words(work: SheetWork) -> str:
+    """Return what the lines of the joint list use up: "12 barrels, 16 sleeves"."""
+    joined = [row.barrel for row in work.joints if row.joint]
+    clips, wraps = joined.count(BESIDE), sum(row.sleeve == WRAPPED for row in work.joints)
+    barrels = sum(bool(_barrel(each)) for each in joined) - clips
+    counts = (
+        (barrels, "barrel"),
+        (clips, "clip"),
+        (len(joined) - barrels - clips, "soldered joint"),
+        (len(work.joints) - wraps, "sleeve"),
+        (wraps, "wrap"),
+    )
+    return ", ".join(
+        f"{count} {what}{'' if count == 1 else 's'}" for count, what in counts if count
+    )
+
+
 def tie_count(work: SheetWork) -> int:
     """Return how many ties hold the cables to the bundle."""
     if not work.joints:

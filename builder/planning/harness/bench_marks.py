@@ -110,7 +110,7 @@ def folded_line(work: SheetWork) -> str:
         f"a core that is joined to nothing here: only the {FAR_BARE_MM} mm that are bared for the "
         "ring-out are cut off it. Fold it back along the outside of its jacket, over the bands, "
         f"opposite the words of the label, under the ties of its cable; {_taped(work)}: its last "
-        f"{shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on until all is done"
+        f"{shown(FREE_TIP_MM)} mm stay free of tape. This tape stays on"
     )
 
 

@@ -87,7 +87,11 @@ def _marks(work: SheetWork) -> Iterator[str]:
 
 def _tools(work: SheetWork) -> Iterator[str]:
     joints = any(row.joint for row in work.joints)
-    pull = f", two flat pliers, a spring balance that reads {JOINT_PULL_N:.0f} N" if joints else ""
+    pull = (
+        f", two flat pliers that lock, a spring balance that reads {JOINT_PULL_N:.0f} N"
+        if joints
+        else ""
+    )
     knife = ", a jacket knife" if any(row.bands for row in work.cables) else ""
     solder = any("solder" in row.barrel for row in work.joints)
     longest = max((row.length_m or 0 for row in work.cables), default=0)

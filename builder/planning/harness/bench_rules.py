@@ -20,7 +20,7 @@ from builder.planning.harness.made_here import SPLICE_RULE
 from builder.planning.harness.marks import BESIDE_MM
 from builder.planning.harness.sheet_work import SheetWork
 
-NO_SOURCE = "all millimetres of these rules are common practice, no source"
+NO_SOURCE = "All millimetres here: common practice, no source"
 
 
 def rule_lines(work: SheetWork) -> Iterator[str]:
@@ -37,7 +37,7 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
     if any(row.bands for row in work.cables):
         yield (
             "jacket off: score it round with the jacket knife, not through, bend it till it parts, "
-            "and pull it off, 100 mm at a time; no core may be nicked"
+            "pull it off, 100 mm at a time; nick no core"
         )
     if other_cores(work.plan, work.index):
         yield folded_line(work)
@@ -46,14 +46,9 @@ def rule_lines(work: SheetWork) -> Iterator[str]:
         yield from _sleeve_lines(work)
         yield _pull(work)
     if work.cables or work.closed:
-        yield (
-            f'"closed off by itself": the end is not stripped. Push a sleeve over its tip until '
-            f"only {shown(EMPTY_MM)} mm of it are empty, heat it, and pinch the empty end flat "
-            "while it is hot"
-        )
+        yield _closed(work)
     yield from _beside(work)
-    yield _exact(work)
-    yield NO_SOURCE
+    yield f"{_exact(work)}. {NO_SOURCE}"
 
 
 def _exact(work: SheetWork) -> str:
@@ -69,16 +64,15 @@ def _exact(work: SheetWork) -> str:
     )
     edge = ", the edge of a jacket only towards its joints" if work.cables else ""
     roll = (
-        f"; nor does less jacket come off, at most {longer} mm more; a cable is at most {cable} mm "
-        "longer"
+        f"; jacket off never less, at most {longer} mm more; a cable at most {cable} mm longer"
         if work.cables
         else ""
     )
     return (
-        f"how exact: a wire or core is never cut shorter, at most {longer} mm longer: the rest "
-        f"lies in a bow{roll}. Never less is bared, at most {bared} mm more. Cuts, ties, flags, "
-        f"labels, bands, tape and sleeves lie at most {shown(BESIDE_MM)} mm beside their "
-        f"place{edge} (limits of this house)"
+        f"how exact: a wire or core never shorter, at most {longer} mm longer: the rest "
+        f"lies in a bow{roll}; bared never less, at most {bared} mm more. Cuts, ties, flags, "
+        f"labels, bands, tape, sleeves at most {shown(BESIDE_MM)} mm beside their "
+        f"place{edge} (this house's limits)"
     )
 
 
@@ -134,17 +128,17 @@ def _form(work: SheetWork) -> str:
     sides = []
     if any(row.doing == "cut" for row in work.wires):
         sides.append(
-            f"on the {unit}'s half the two come from opposite sides, and the core's copper lies "
-            f"beside the last {BARE_MM:.0f} mm before the tip; on the {car}'s half both come from "
-            "the same side, tip beside tip"
+            f"on the {unit}'s half the two come from opposite sides, the core's copper beside the "
+            f"tip's last {BARE_MM:.0f} mm; on the {car}'s half from the same side, tip "
+            "beside tip"
         )
     if any(row.branch and row.joint for row in work.joints):
         sides.append("at a branch both come from the same side, tip beside tip")
     said = "; ".join(sides)
     solder = any("solder" in row.barrel for row in work.joints)
     return (
-        f"a joint: both bare ends side by side over their whole {BARE_MM:.0f} mm, in one crimp "
-        "barrel of the size that its line says"
+        f"a joint: both bare ends side by side, their whole {BARE_MM:.0f} mm in one barrel "
+        "of the size in its line"
         f"{'; soldered where its line says so' if solder else ''}"
         f"{'. ' + said[0].upper() + said[1:] if said else ''}"
     )
@@ -166,6 +160,18 @@ def _sleeve_lines(work: SheetWork) -> Iterator[str]:
             f"{shown(EMPTY_MM)} mm of it are empty; heat it, and pinch the empty end flat while it "
             "is hot"
         )
+
+
+def _closed(work: SheetWork) -> str:
+    """How an end is closed off: as a sleeve goes on over a tip, where that is told already."""
+    told = any(row.joint and row.sleeve_on == "after" for row in work.joints)
+    how = (
+        f'a sleeve over its tip, {shown(EMPTY_MM)} mm of it empty, heated and pinched as at "after"'
+        if told
+        else f"push a sleeve over its tip until only {shown(EMPTY_MM)} mm of it are empty, heat "
+        "it, and pinch the empty end flat while it is hot"
+    )
+    return f'"closed off by itself": the end is not stripped; {how}'
 
 
 def _pull(work: SheetWork) -> str:

@@ -9,6 +9,7 @@ from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
 from builder.planning.circuit.model import end_of
 from builder.planning.harness.bench_cables import cable_lines
+from builder.planning.harness.bench_counts import used_words
 from builder.planning.harness.bench_joins import (
     cutting_lines,
     joining_lines,
@@ -17,7 +18,6 @@ from builder.planning.harness.bench_joins import (
 )
 from builder.planning.harness.bench_marks import NAME_STRIP, plug_label_line
 from builder.planning.harness.cut_places import APART_M, FROM_PLUG_M
-from builder.planning.harness.joint_list import WRAPPED
 from builder.planning.harness.joint_places import exit_mm
 from builder.planning.harness.made_here import made_lines
 from builder.planning.harness.ring_method import begin_lines, lead_lines
@@ -79,9 +79,8 @@ def _far_back(work: SheetWork) -> str:
         return lies
     least, most = LENGTH_MM
     return (
-        f"{lies}. Measure it: {-least} mm less to {most} mm more is right (common practice, no "
-        "source). Otherwise stop, and tell who planned this job: the length in the loom's record "
-        "is wrong"
+        f"{lies}. Measure it: {-least} mm less to {most} mm more is right. Otherwise stop, and "
+        "tell who planned this job: the loom's record is wrong"
     )
 
 
@@ -94,8 +93,8 @@ def _bought(work: SheetWork) -> Iterator[str]:
     begin, flagged = work.plan.ends[0].name, any(r.doing in ("cut", "beside") for r in work.wires)
     if places:
         yield (
-            f"remove the tape between the back of the {begin} and {exit_mm(places):.0f} mm; from "
-            "there on it stays; no wire that goes through is cut or bared"
+            f"take the tape off from the back of the {begin} to {exit_mm(places):.0f} mm, no "
+            "farther; cut and bare no wire that goes through"
         )
     elif flagged:
         yield (
@@ -140,8 +139,5 @@ def _left_over(work: SheetWork) -> Iterator[str]:
 
 def _count(work: SheetWork) -> str:
     joints = len(work.joints) - work.closed
-    wrap = " or wrap" if any(row.sleeve == WRAPPED for row in work.joints) else ""
-    return (
-        f"count, every line of the joint list ticked: {joints} joints and {work.closed} ends of "
-        f"the loom's wires closed off, each under its own sleeve{wrap}"
-    )
+    closed = f", {work.closed} ends of the loom's wires closed off" if work.closed else ""
+    return f"count, all lines of the joint list ticked: {joints} joints{closed}: {used_words(work)}"

@@ -117,7 +117,7 @@ class _Rows:
                 place = _Place(core=self.ends.core_mm(wire, core), branch=near.branch)
                 yield _Row(
                     wire,
-                    f"far lead of the {element_words(part)}",
+                    f"far lead of {_called(part)}",
                     joint.id,
                     said,
                     core,
@@ -158,6 +158,11 @@ class _Rows:
             return _Place(None, at, length)
         place = joint_place(at, "unit" if side.end == self.plan.ends[0].name else "car")
         return _Place(at, place.tip_mm, length, place.sleeve_mm)
+
+
+def _called(part: Element) -> str:
+    """The part of the line before: a fuse by its holder, which that line names in full."""
+    return "its holder" if part.kind == "fuse" else f"the {element_words(part)}"
 
 
 class _Row(NamedTuple):

@@ -150,20 +150,34 @@ def folded_least_mm(row: LoomCableRow) -> float:
     return max((end for _, end in fold_tapes(row)), default=0.0) + FOLDED_MM
 
 
+def edge_least_mm(edge_mm: float) -> float:
+    """Return how near to the unit's end a jacket comes at most, however its cable was pushed or
+    laid on another loom: its label is clear of the ties, which stay where they were [mm].
+
+    >>> edge_least_mm(350.0)
+    338.0
+    """
+    return edge_mm - PUSHED_MM
+
+
 def plug_labels_mm(edge_mm: float | None, length_m: float | None) -> tuple[Span, Span | None]:
     """Return where the labels of the two plugs lie on the bundle [mm]: the one behind the unit's
-    plug; the other before the car's plug, or before the jackets, where cables are tied there.
+    plug; the other before the car's plug, or before the jackets, where cables are tied there, also
+    where one of them was pushed.
 
     None where neither the jackets' edge nor the loom's length is known.
 
     >>> plug_labels_mm(350.0, 0.4)
-    ((10.0, 40.0), (310.0, 340.0))
+    ((10.0, 40.0), (304.0, 334.0))
     """
     near = _FROM_END_MM, _FROM_END_MM + LABEL_MM[0]
-    stop = edge_mm if edge_mm is not None else None if length_m is None else 1000 * length_m
-    if stop is None:
+    if edge_mm is not None:
+        stop = edge_least_mm(edge_mm) - APART_MM
+    elif length_m is not None:
+        stop = 1000 * length_m - _FROM_END_MM
+    else:
         return near, None
-    return near, (stop - near[1], stop - near[0])
+    return near, (stop - LABEL_MM[0], stop)
 
 
 def label_most_mm(house_mm: float, *, at_loom: bool) -> float:

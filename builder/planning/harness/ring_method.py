@@ -44,8 +44,8 @@ def lead_needs(work: SheetWork) -> Iterator[str]:
         )
     meter = "a meter that reads ohms to 0.01 Ω and up to at least "
     bar = (
-        f", a bar of {len(work.bundle) + 1} screw terminals that are all joined, one of them for "
-        "the meter"
+        f", a bar of {len(work.bundle) + 1} screw terminals that are all joined, in one of them a "
+        "stub of wire for the meter's clip"
         if work.bundle
         else ""
     )
@@ -132,7 +132,7 @@ def _apart(work: SheetWork) -> Iterator[str]:
     also = f"; and, each under a screw of its own, {', '.join(bare)}" if bare else ""
     free = (
         ". Every other bare end stays free and touches nothing: it is the other end of what hangs "
-        "on the bar already"
+        "on the bar"
         if work.cables
         else ""
     )
@@ -140,8 +140,8 @@ def _apart(work: SheetWork) -> Iterator[str]:
     yield (
         f"lines that must read open: now all {plugs} contacts with one lead are in ({held}), each "
         f"lead under a screw of the bar{also}{free}. Take the point of the line off the bar, meter "
-        "on its highest ohms between it and the bar; put it back, so that it holds against a light "
-        f"pull, before the next. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range"
+        "on its highest ohms between it and the bar; before the next put it back, so that it holds "
+        f"against a light pull. Open is at least {shown(OPEN_LEAST_MOHM)} MΩ, or over range"
         f"{_spared(work.ringing, work.bundle)}"
     )
 
@@ -182,4 +182,4 @@ def _spared(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:
     spared = [point for point in bundle if point not in held]
     if len(spared) != 1:
         return ""
-    return f". {spared[0]} needs no line: every other was held against it"
+    return f". {spared[0]} needs no line: all others were held against it"

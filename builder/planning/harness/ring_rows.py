@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from builder.figures import shown
 from builder.model.house_defaults import HouseDefaults
 from builder.model.parts.loom_wires import LoomCarries
 from builder.planning.circuit.index import CircuitIndex
@@ -46,6 +47,18 @@ def ring_rows(
     others = len(bundle_of(plan, index)) - 1
     told = (*joined, *whole, *apart, *(_core_row(each, others) for each in cores))
     return tuple(replace(row, number=at) for at, row in enumerate(told, 1))
+
+
+def share_words(rows: Sequence[RingOutRow]) -> str:
+    """Return what a cable alone may take of the lines over it: as a figure, where all have one."""
+    mine = [row for row in rows if row.what_for == WHYS["to cable"]]
+    said = {
+        f"{shown(row.of_cable, 2 if row.at_a is None else 0)} {row.unit}"
+        for row in mine
+        if row.of_cable is not None
+    }
+    share = "the cable's share of its limit"
+    return f"{said.pop()}, {share}" if len(said) == 1 else share
 
 
 def _core_row(core: CircuitWire, others: int) -> RingOutRow:

@@ -14,6 +14,7 @@ from markupsafe import Markup
 from builder.model.parts import Loom
 from builder.model.parts.loom import Branch
 from builder.planning.harness.joint_list import WRAPPED
+from builder.planning.harness.joint_places import BARREL_MM
 from builder.planning.harness.rows import LoomCableRow, LoomJointRow, LoomSheet
 from builder.planning.looms.conductors import Conductor, Terminal, conductors
 from builder.rendering.drawings.canvas import Canvas
@@ -24,6 +25,7 @@ from builder.rendering.drawings.loom_lane import (
     SIZE,
     Lane,
     W,
+    barrel,
     cavity,
     dot,
     label,
@@ -173,6 +175,10 @@ class _Bench:
             low, high = at - 10, at + 10
         wrapped = row.sleeve == WRAPPED
         sleeve(self.canvas, (low, high), y, row.number, closed=not row.joint, wrapped=wrapped)
+        if row.joint and row.sleeve_from_mm is not None and row.sleeve_to_mm is not None:
+            middle = (row.sleeve_from_mm + row.sleeve_to_mm) / 2
+            half = BARREL_MM[1] / 2
+            barrel(self.canvas, (lane.x(middle - half), lane.x(middle + half)), y)
         if row.core and row.core_mm is not None and not row.branch:
             self._core(y, high, self._edge(row), above=not number)
         label(self.canvas, low, y + 8 + 11 * number if number else y - 9, joint_said(row))

@@ -63,6 +63,12 @@ def sleeve(
     canvas.add("</g>")
 
 
+def barrel(canvas: Canvas, span: tuple[float, float], y: float) -> None:
+    """Draw the barrel of a joint, as long as it is at most."""
+    low, high = span
+    canvas.rect((low, y - 3, high - low, 6), "lb-barrel", 0)
+
+
 def dot(canvas: Canvas, x: float, y: float) -> None:
     """Draw where a wire meets others or leaves the bundle."""
     joint(canvas, x, y)

@@ -86,6 +86,21 @@ def test_sleeves_lie_where_their_millimetres_are_and_are_staggered() -> None:
         assert all(one[1] <= other[0] + 0.1 for one, other in pairwise(rows))
 
 
+def test_a_barrel_is_drawn_as_long_as_it_may_be_where_both_bare_ends_lie() -> None:
+    """6 mm of 400, from the core's tip to the wire's: at 54 to 60 mm on line 1, 90 to 96 on 2."""
+    ((sheet, loom),) = looms(SORREL, straight=False)
+    (drawing,) = drawn(sheet, loom)
+    boxes = [each for each in drawing.iter("rect") if each.get("class") == "lb-barrel"]
+    joints = [row for row in sheet.joints if row.joint]
+    assert len(boxes) == len(joints) == 12
+    unit = (RIGHT - LEFT) / 400
+    for box, row in zip(boxes, joints, strict=True):
+        assert row.tip_mm is not None
+        start = row.tip_mm - 6 * (row.side == "radio end's half")
+        assert float(box.get("x", "nan")) == pytest.approx(LEFT + unit * start, abs=0.1)
+        assert float(box.get("width", "nan")) == pytest.approx(6 * unit, abs=0.2)
+
+
 def test_an_ear_hears_the_bundle_from_left_to_right() -> None:
     ((sheet, loom),) = looms(SORREL, straight=False)
     said = [*read_out(sheet, loom)]

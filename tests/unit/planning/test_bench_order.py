@@ -83,17 +83,17 @@ def test_a_barrel_is_no_longer_than_what_is_bared_and_a_sleeve_closes_on_insulat
         low, high = place.sleeve_mm
         assert (copper[0] - low, high - copper[1]) == (EMPTY_MM, EMPTY_MM)
     sheet = sheet_of(shipped_pack(SORREL))
-    assert sum(f"{EMPTY_MM:g} mm of it are empty" in line for line in sheet.rules) == 2
+    assert sum(f"{EMPTY_MM:g} mm of it" in line for line in sheet.rules) == 2
     assert any(f"{BARREL_MM[0]:g} to {BARE_MM:g} mm long" in line for line in sheet.needs)
 
 
 def test_a_wire_is_known_before_it_has_its_flags_and_rung_before_the_next_is_cut() -> None:
     """The tape is off up to the plug, so that a wire is held where it leaves its cavity."""
     order = sheet_of(shipped_pack(SORREL)).order
-    tape, rung = first(order, "remove the tape"), first(order, "one wire at a time")
+    tape, rung = first(order, "take the tape off"), first(order, "one wire at a time")
     cut, joints = first(order, "cut one wire at a time"), first(order, "now the joint list")
     assert tape < rung < cut < first(order, "each cable of") < joints
-    assert "between the back of the radio end and 350 mm" in order[tape]
+    assert "from the back of the radio end to 350 mm, no farther" in order[tape]
     acts = ("ring it with", "tick it under Found", "take hold of it", "put its flags on", "follow")
     at = [order[rung].rindex(act) for act in acts]
     assert at == sorted(at)
@@ -240,7 +240,7 @@ def test_what_a_joint_made_anew_takes_is_there_and_needs_no_jacket_off() -> None
     assert "2 sleeves and 2 barrels more of each size" in spare and "and 12 ties" in spare
     assert any(x.startswith("6 cable ties, at most 4 mm wide") for x in sheet.needs)
     (anew,) = [x for x in sheet.failing if x.startswith("a joint made anew")]
-    assert "Cut all ties of the cables" in anew
+    assert "for such a joint alone cut all ties of the cables" in anew
     assert f"push this cable {2 * BARE_MM:g} mm" in anew and "no more jacket comes off" in anew
     bought = {part.item: part.quantity for part in shipped_pack(SORREL).parts}
     for need in sheet.counts:
