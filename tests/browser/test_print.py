@@ -46,7 +46,7 @@ MOST_PAGES = {
 }
 FOOT = re.compile(
     r"(?:sum [0-9a-f]{8} · invented · )?loombook \S+, data of \d{4}-\d\d-\d\d"
-    r"\s+(?:sheet ([A-L]) · )?page (\d+) of (\d+)\s*$"
+    r"\s+(?:sheet ([A-M]) · )?page (\d+) of (\d+)\s*$"
 )
 ADDRESS = "https://pins.example/book/"
 

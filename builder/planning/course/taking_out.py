@@ -78,8 +78,10 @@ def _out(job: Job, unit: Unit) -> str:
 
 
 def _parts(index: CircuitIndex) -> list[str]:
-    """Holders and parts of the job that hang in its cables; a block leaves with its own."""
-    return [
+    """Looms, and holders and parts of the job that hang in its cables; a block leaves with its
+    own."""
+    looms = [unit.id for unit in index.circuit.units if unit.kind == "loom"]
+    return looms + [
         element_words(each)
         for each in index.circuit.elements
         if not each.loom and each.kind != "coil" and each.place != BLOCK

@@ -60,7 +60,7 @@ def used_words(work: SheetWork) -> str:
     """Return what the lines of the joint list use up: "12 barrels, 16 sleeves"."""
     joined = [row.barrel for row in work.joints if row.joint]
     clips, wraps = joined.count(BESIDE), sum(row.sleeve == WRAPPED for row in work.joints)
-    barrels = sum(bool(_barrel(each)) for each in joined) - clips
+    barrels = sum(bool(barrel_item(each)) for each in joined) - clips
     counts = (
         (barrels, "barrel"),
         (clips, "clip"),
@@ -98,7 +98,7 @@ def loom_needs(work: SheetWork) -> Iterator[LoomNeed]:
         of = "its size to be measured" if size == MEASURE else f"of {size}"
         yield LoomNeed(f"adhesive sleeve, {of}", count)
     for size, count in barrel_sizes(work).items():
-        if item := _barrel(size):
+        if item := barrel_item(size):
             yield LoomNeed(item, count)
     for item, count in ((TIE, tie_count(work)), (FLAG, flag_count(work))):
         if count:
@@ -119,8 +119,8 @@ def to_buy(need: LoomNeed, defaults: HouseDefaults) -> int:
     return share if need.item == FLAG else max(share, at_least)
 
 
-def _barrel(size: str) -> str:
-    """What a joint is crimped with; empty where it is soldered."""
+def barrel_item(size: str) -> str:
+    """Return what a joint is crimped with, as it is bought; empty where it is soldered."""
     if size == BESIDE:
         return "open crimp clip"
     if size == MEASURE:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.figures import shown
 from builder.model.names import FACE_NAMES
 from builder.model.parts.loom import LoomEnd
 from builder.planning.circuit.loom_wires import cut_wires, half_wire
@@ -22,6 +23,7 @@ from builder.planning.harness.joint_places import exit_mm
 from builder.planning.harness.made_here import made_lines
 from builder.planning.harness.ring_method import begin_lines, lead_lines
 from builder.planning.harness.sheet_work import SheetWork
+from builder.planning.looms.conductors import leading_to
 
 APART = f"{1000 * APART_M[0]:.0f} to {1000 * APART_M[1]:.0f} mm"
 LENGTH_MM = (-5, 20)
@@ -132,9 +134,16 @@ def _left_over(work: SheetWork) -> Iterator[str]:
     for branch in work.plan.use.loom.branches:
         if branch.housing and f"plug of {branch.name}" not in joined:
             yield (
-                f"the plug of {branch.name}, with tape over its face: nothing of this job goes in, "
-                "and it may be live"
+                f"the plug of {branch.name}, with tape over its face: nothing of this job goes "
+                f"in, and it may be live{_guarded(work, branch.name)}"
             )
+
+
+def _guarded(work: SheetWork, branch: str) -> str:
+    """Why a plug that stays empty has a fuse: its wire is live all the same."""
+    fuses = [x.fuse_a for x in leading_to(work.plan.use.loom, branch) if x.fuse_a is not None]
+    said = " and ".join(f"{shown(each)} A" for each in fuses)
+    return f"; its fuse of {said} stays: it guards this wire" if fuses else ""
 
 
 def _count(work: SheetWork) -> str:

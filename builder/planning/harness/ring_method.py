@@ -9,7 +9,13 @@ from builder.planning.harness.cables_of import joined_wires, other_cores
 from builder.planning.harness.contacts import lead_counts, off_plugs, on_bar, zero_sizes
 from builder.planning.harness.rows import LoomJointRow, RingOutRow
 from builder.planning.harness.sheet_work import SheetWork
-from builder.planning.looms.ring_out import OPEN_LEAST_MOHM, SUPPLY_MOST_V, TEST_CURRENT_A
+from builder.planning.looms.ring_out import (
+    OPEN_LEAST_MOHM,
+    SPEAKER_MOST_MV,
+    SUPPLY_MOST_MV,
+    SUPPLY_MOST_V,
+    TEST_CURRENT_A,
+)
 
 LEAD_M = 0.5
 LEAD_MM2 = (0.5, 1.0)
@@ -169,11 +175,27 @@ def why_lines(rows: Sequence[RingOutRow]) -> Iterator[str]:
     """Yield why limits differ, and which figures have no source."""
     if any(row.joined for row in rows):
         yield (
-            "why the limits differ: what carries a speaker or a supply has a limit for its drop, "
-            "what carries a signal or switches has ohms; a line over a cable adds what its copper "
-            "takes over its length; both shares stand behind it. Limits, test current, its "
-            f"{shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: common practice, no source"
+            f"why the limits differ: a speaker wire may drop {shown(SPEAKER_MOST_MV)} mV"
+            f"{_fused_words(rows)}, what carries a signal or switches has ohms; a line over a "
+            "cable adds what its copper takes over its length; both shares stand behind it. "
+            f"Limits, test current, its {shown(SUPPLY_MOST_V)} V and {shown(OPEN_LEAST_MOHM)} MΩ: "
+            "common practice, no source"
         )
+
+
+def _fused_words(rows: Sequence[RingOutRow]) -> str:
+    """How a supply gets its limit, where there is one; a ground by the fuse of what it returns."""
+    own = {
+        row.most - (row.of_cable or 0.0)
+        for row in rows
+        if row.at_a is not None and row.most is not None
+    }
+    if not own - {SPEAKER_MOST_MV}:
+        return ""
+    return (
+        f", a supply or its ground {shown(SUPPLY_MOST_MV)} mV divided by the amperes of the fuse "
+        "it lies behind"
+    )
 
 
 def _spared(rows: Sequence[RingOutRow], bundle: Sequence[str]) -> str:

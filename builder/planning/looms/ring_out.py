@@ -95,11 +95,38 @@ def ring_out(
 def _all_joined(
     found: Sequence[Net], ends: Sequence[str], uses: Mapping[Point, Use]
 ) -> Iterator[Measurement]:
+    fed = _fed_through_a(found, ends)
     for net in found:
         first, *others = net.terminals
         for other in others:
-            limit = limit_of(net.between(first, other), _told(net, uses))
+            use = _returned(_told(net, uses), fed.get(other.place))
+            limit = limit_of(net.between(first, other), use)
             yield Measurement(_joins(first, other, ends), first, (other,), limit)
+
+
+def _fed_through_a(found: Sequence[Net], ends: Sequence[str]) -> dict[str, float]:
+    """The amperes that the fuses of a loom let into each of its branches, all together; a branch
+    that a supply reaches without a fuse of the loom has none."""
+    amperes: dict[str, list[float | None]] = {}
+    for net in found:
+        first, *others = net.terminals
+        for other in (each for each in others if each.place not in ends):
+            way = net.between(first, other)
+            fuses = [wire.fuse_a for wire in way if wire.fuse_a is not None]
+            if any(wire.carries == "supply" for wire in way):
+                amperes.setdefault(other.place, []).append(min(fuses, default=None))
+    return {
+        place: sum(each for each in known if each is not None)
+        for place, known in amperes.items()
+        if None not in known
+    }
+
+
+def _returned(use: Use | None, fed_a: float | None) -> Use | None:
+    """A ground of a branch carries back what its fuses let in, and no more."""
+    if use is None or use.carries != "ground" or fed_a is None:
+        return use
+    return Use("ground", fed_a if use.fuse_a is None else min(fed_a, use.fuse_a))
 
 
 def _told(net: Net, uses: Mapping[Point, Use]) -> Use | None:

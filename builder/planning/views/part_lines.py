@@ -24,6 +24,7 @@ from builder.planning.harness.bench_counts import (
 from builder.planning.harness.cables_of import roll_spare_m
 from builder.planning.harness.rows import LoomSheet
 from builder.planning.sheet_rows import CutRow, PartLine
+from builder.planning.views.crimp_lines import crimp_lines
 from builder.planning.views.cut_rows import cuts_of
 from builder.planning.views.fixing_parts import fixing_lines
 from builder.planning.views.fuse_parts import fuse_part_lines
@@ -179,6 +180,7 @@ def _small(work: PartsWork) -> list[PartLine]:
     lines = [
         PartLine("ring terminal", rings, "", "battery, ground; one size for each stud"),
         PartLine("adhesive sleeve", sleeves, "", joints),
+        *crimp_lines(index, [each for each in made if not _at_loom(work, each)], defaults),
         *_for_looms(work, share),
         PartLine("grommet", 1, "", "where the supply passes sheet metal"),
         PartLine(TIE, picked.ties_to_pick + ties + held, "", share),

@@ -105,10 +105,13 @@ def drawing_lines(sheet: LoomSheet, parts: JobParts) -> Iterator[str]:
 
 def _faces(sheet: LoomSheet, parts: JobParts) -> list[tuple[str, tuple[Markup, ...]]]:
     found: list[tuple[str, tuple[Markup, ...]]] = []
-    for end in parts.shelf.looms[sheet.record].ends:
-        housing = parts.shelf.housings.get(end.housing)
+    loom = parts.shelf.looms[sheet.record]
+    plugs = [(end.name, end.housing) for end in loom.ends]
+    plugs += [(each.name, each.housing) for each in loom.branches if each.housing]
+    for name, id in plugs:
+        housing = parts.shelf.housings.get(id)
         if housing is not None:
-            title = f"{end.name} of {sheet.loom}"
+            title = f"{name} of {sheet.loom}"
             found.append((title, plug_faces(housing, bare_plug(title, title, housing))))
     return found
 

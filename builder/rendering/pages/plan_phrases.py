@@ -62,8 +62,8 @@ _BASES: dict[LevelBasis, str] = {
 _VERDICTS: dict[LevelVerdict, str] = {"fine": "✓ fine", "thin": "! thin", "over": "✗ over"}
 
 
-def feed_view(feed: Feed) -> FeedView:
-    """Return a feed in phrases."""
+def feed_view(feed: Feed, loom: str = "") -> FeedView:
+    """Return a feed in phrases; `loom` is that of the job at its plug, if there is one."""
     sign = "+" if feed.leg == "positive" else "−"
     return FeedView(
         f"Input {feed.converter_input} {sign}",
@@ -74,14 +74,17 @@ def feed_view(feed: Feed) -> FeedView:
         feed.wire,
         plain(feed.channel),
         feed.leg,
-        _treatment(feed),
+        _treatment(feed, loom),
         feed.grade,
         grade_mark(feed.grade),
     )
 
 
-def _treatment(feed: Feed) -> str:
+def _treatment(feed: Feed, loom: str) -> str:
+    """What is done with a leg; what a loom does instead costs no wire of the car."""
     said = _TREATMENTS.get(feed.treatment, feed.treatment)
+    if loom and feed.treatment == "intercept":
+        said = f"{INTERCEPT} in {loom}: radio end to the converter"
     return (
         f"{said}; {ohm_words(feed.pad_ohm_per_leg)} in this leg" if feed.pad_ohm_per_leg else said
     )

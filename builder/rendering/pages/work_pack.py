@@ -8,6 +8,7 @@ from builder.findings import Finding
 from builder.model.words import Origin
 from builder.planning.bay.kept_lines import kept_as_before
 from builder.planning.comeback.caught import Catch
+from builder.planning.harness.at_plug import looms_of
 from builder.planning.job.standing import NOT_BEGUN, JobStanding
 from builder.planning.job.ticked import steps_done
 from builder.planning.words import PlanKind
@@ -180,10 +181,11 @@ def _car_facts(parts: JobParts) -> list[Fact]:
 
 def _tap(pack: WorkPack, parts: JobParts) -> dict[str, object]:
     plan = pack.plan
+    looms = {plug: use.name for plug, use in looms_of(parts).items()}
     return {
         "converter": parts.converter,
         "amplifiers": parts.amplifiers,
-        "feeds": [feed_view(feed) for feed in plan.feeds],
+        "feeds": [feed_view(feed, looms.get(feed.plug, "")) for feed in plan.feeds],
         "insulate": by_reason(planned_open(pack)),
         "closed_off": by_reason(closed_off(pack)),
         "turn_on": turn_on_words(plan.turn_on),

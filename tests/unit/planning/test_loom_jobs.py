@@ -433,6 +433,12 @@ def test_a_loom_made_here_is_bought_as_plugs_terminals_and_wire() -> None:
     assert not [line for line in pack.revert if "join radio end" in line]
     feed = [row for row in sheet_of(pack).ring_out if row.other == "feed.1"]
     assert [(row.most, row.unit) for row in feed] == [(150, "mV")]  # 300 mV over its 2 A
+    # Its ground returns those 2 A; that of the radio 15 A.
+    rung = [row for row in sheet_of(pack).ring_out if row.joined]
+    back = {row.other: row.most for row in rung if row.probe == "radio end.9"}
+    assert back == {"feed.2": 150, "car end.9": 20}
+    assert any("divided by the amperes of the fuse" in x for x in sheet_of(pack).measuring)
+    assert not any("of the fuse" in x for x in sheet_of(shipped_pack(SORREL)).measuring)
 
 
 def test_the_ways_are_compared_and_the_job_decides() -> None:

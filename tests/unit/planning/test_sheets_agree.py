@@ -16,6 +16,7 @@ from builder.planning.circuit.model import CircuitWire
 from builder.planning.job.make_pack import make_pack
 from builder.planning.levels.pair_tone import tone_words
 from builder.planning.views.names import end_words
+from builder.planning.views.wiring_rows import made_by_us
 from builder.planning.work_pack import WorkPack
 from builder.proof.band import where_in
 from builder.rendering.pages.job_phrases import LEADS
@@ -332,6 +333,25 @@ def test_as_many_small_parts_are_bought_as_the_bench_sheet_asks_for(name: str) -
                 joined = item != "flag for a wire"
                 assert line.quantity == (max(share, two) if joined else share)
                 assert line.note.startswith(f"{need.quantity} on the bench sheet of {sheet.loom}")
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_each_joint_in_the_car_is_crimped_with_is_bought(name: str) -> None:
+    """Every joint that its step calls crimped, and every one beside a whole wire, but those of the
+    looms, which their bench sheets count."""
+    pack = shipped_pack(name)
+    circuit = circuit_of(pack)
+    looms = {unit.id for unit in circuit.units if unit.kind == "loom"}
+    index = CircuitIndex(circuit)
+    made = [x for x in circuit.joints if made_by_us(index, x) and x.place not in looms]
+    for kinds, item in (
+        (("splice", "element_lead"), "crimp barrel"),
+        (("tap",), "open crimp clip"),
+    ):
+        joints = [each for each in made if each.kind in kinds]
+        lines = [x for x in pack.parts if x.item.startswith(item) and x.item.endswith("in the car")]
+        assert sum(int(line.note.split()[0]) for line in lines) == len(joints), item
+        assert all(line.quantity >= int(line.note.split()[0]) for line in lines)
 
 
 @pytest.mark.parametrize("name", LOOMED)
