@@ -52,7 +52,7 @@ _TITLES: dict[SheetName, str] = {
     "parts": "Parts list",
     "because": "Why it is planned like this",
 }
-_LETTERS = dict(zip(_TITLES, "ABCDLEFGHMIJK", strict=True))
+LETTERS = dict(zip(_TITLES, "ABCDLEFGHMIJK", strict=True))
 """The letter of each sheet: the same in every pack, whichever sheets it has."""
 _MEASURE_FIRST = "Measure first"
 _BUILD_ONLY: frozenset[SheetName] = frozenset({"loom", "cables", "revert", "customer", "parts"})
@@ -90,7 +90,7 @@ def _sheet(pack: WorkPack, name: SheetName, cautions: Sequence[Caution]) -> Shee
     title = _MEASURE_FIRST if measuring else _TITLES[name]
     topics = _TOPICS.get(name, ())
     mine = tuple(caution for caution in cautions if caution.topic in topics)
-    return Sheet(name, _LETTERS[name], title, mine)
+    return Sheet(name, LETTERS[name], title, mine)
 
 
 def _has_matter(pack: WorkPack, name: SheetName, standing: JobStanding) -> bool:
