@@ -1,0 +1,135 @@
+"""The shape of a response: sixths of an octave, and where it falls off."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from builder.sound.arrays import Samples
+from builder.sound.response import Response, smoothed_power
+from builder.sound.results import Measured, Refused, Result
+from builder.units import Decibels, Hertz, gain_factor_db
+
+PER_OCTAVE: Final = 6
+SHAPE_FROM_HZ: Final = 20.0
+SHAPE_TO_HZ: Final = 20_000.0
+EDGE_DB: Final = -3.0
+WITHIN_DB: Final = 6.0
+"""The level of a pair is the middle one of the sixths of an octave that lie within so much of the
+loudest. Chosen by this project."""
+CORNERS_CLEAR: Final = 3.0
+"""How many times above the corner of lead and recorder an edge has to lie to be the pair's own:
+at three times a first-order corner takes 0.46 dB. Chosen by this project."""
+_OWN_DB: Final = 0.03
+_NARROWEST_SLOPE_DB: Final = 1.0
+
+
+def centres_hz() -> Samples:
+    """The middles of the sixths of an octave, 1 kHz being one of them."""
+    steps = np.arange(-34, 27)
+    hz = 1000.0 * 2.0 ** (steps / PER_OCTAVE)
+    return np.asarray(hz[(hz >= SHAPE_FROM_HZ) & (hz <= SHAPE_TO_HZ)])
+
+
+def shape_of(response: Response) -> tuple[tuple[float, Result], ...]:
+    """Return the level of each sixth of an octave against the level of the pair. [Hz, dB]"""
+    points = [(float(hz), _sixth(response, hz)) for hz in centres_hz()]
+    middle_db = _middle_db(points)
+    return tuple(
+        (hz, Measured(level.value - middle_db, level.plus_minus))
+        if isinstance(level, Measured)
+        else (hz, level)
+        for hz, level in points
+    )
+
+
+def pair_level_db(response: Response) -> Decibels:
+    """Return the level of a pair that its shape and edges are counted from, against full scale."""
+    return _middle_db([(float(hz), _sixth(response, hz)) for hz in centres_hz()])
+
+
+def _middle_db(points: list[tuple[float, Result]]) -> Decibels:
+    levels = [level.value for _, level in points if isinstance(level, Measured)]
+    if not levels:
+        return 0.0
+    return float(np.median([level for level in levels if level >= max(levels) - WITHIN_DB]))
+
+
+def _sixth(response: Response, hz: Hertz) -> Result:
+    factor = 2 ** (0.5 / PER_OCTAVE)
+    if hz / factor < response.from_hz or hz * factor > response.to_hz:
+        return Refused("the sweep does not reach it")
+    inside = (response.hz >= hz / factor) & (response.hz <= hz * factor)
+    size = float(np.sqrt(np.mean(np.abs(response.values[inside]) ** 2)))
+    error = float(np.sqrt(np.mean(response.error[inside] ** 2)))
+    if size < 3 * error or size == 0:
+        return Refused("it is lost in noise")
+    return Measured(gain_factor_db(size), _OWN_DB + gain_factor_db(1 + 2 * error / size))
+
+
+def edges_of(response: Response, chain_corner_hz: Hertz | None) -> tuple[Result, Result]:
+    """Return where a pair is 3 dB below its level, at the low and at the high end. [Hz]
+
+    Args:
+        response: Of the pair.
+        chain_corner_hz: Where lead and recorder are 3 dB down at the low end; 0 when their own
+            response is already divided out; None when nobody knows.
+    """
+    smooth_db = 10 * np.log10(smoothed_power(response.hz, np.abs(response.values) ** 2) + 1e-24)
+    inside = (response.hz >= response.from_hz) & (response.hz <= response.to_hz)
+    hz, db = response.hz[inside], response.db[inside]
+    # Each value by itself is rough where noise is near, so both have to be above.
+    above = (db >= pair_level_db(response) + EDGE_DB) & (smooth_db[inside] >= np.max(db) - 30)
+    if not above.any():
+        lost = Refused("nothing of the pair is heard clearly enough")
+        return lost, lost
+    limit_db = pair_level_db(response) + EDGE_DB
+    first, last = int(np.argmax(above)), len(above) - 1 - int(np.argmax(above[::-1]))
+    low = _edge(hz, db, response.error[inside], (first, first - 1), limit_db)
+    high = _edge(hz, db, response.error[inside], (last, last + 1), limit_db)
+    return _own_edge(low, chain_corner_hz), high
+
+
+def _edge(
+    hz: Samples, db: Samples, error: Samples, between: tuple[int, int], limit_db: Decibels
+) -> Result:
+    """The frequency between the outermost value above the limit and the first below."""
+    inner, outer = between
+    if not 0 <= outer < len(hz):
+        where = "below" if outer < inner else "above"
+        return Refused(f"it lies {where} {hz[inner]:.0f} Hz, where the sweep ends")
+    share = (db[inner] - limit_db) / (db[inner] - db[outer])
+    edge_hz = float(hz[inner] * (hz[outer] / hz[inner]) ** share)
+    slope_db = _slope_db(hz, db, edge_hz)
+    noise_db = gain_factor_db(1 + 2 * float(error[inner]) / 10 ** (db[inner] / 20))
+    octaves = (noise_db + 0.1) / slope_db
+    if octaves > 0.5:
+        return Refused("it falls off too gently there to say where")
+    return Measured(edge_hz, edge_hz * (2**octaves - 1))
+
+
+def _slope_db(hz: Samples, db: Samples, edge_hz: Hertz) -> Decibels:
+    """How steep a response is around an edge, by an octave. [dB]"""
+    around = (hz > edge_hz / 2**0.125) & (hz < edge_hz * 2**0.125)
+    if np.count_nonzero(around) < 3:
+        return _NARROWEST_SLOPE_DB
+    slope, _ = np.polyfit(np.log2(hz[around]), db[around], 1)
+    return max(_NARROWEST_SLOPE_DB, abs(float(slope)))
+
+
+def _own_edge(edge: Result, chain_corner_hz: Hertz | None) -> Result:
+    """A low edge, unless it may be that of the lead or recorder."""
+    if isinstance(edge, Refused) or chain_corner_hz == 0:
+        return edge
+    if chain_corner_hz is None:
+        return Refused(
+            "nobody said where lead and recorder fall off themselves: record the player through "
+            "them, without the car, or say their corner"
+        )
+    if edge.value < CORNERS_CLEAR * chain_corner_hz:
+        return Refused(
+            f"at {edge.value:.0f} Hz it may be that of lead and recorder, whose corner is at "
+            f"{chain_corner_hz:.0f} Hz: record the player through them, without the car"
+        )
+    return edge
