@@ -46,7 +46,7 @@ def all_pass(hz, q, rate=RATE):
     t = np.tan(np.pi * hz / rate)
     if q == 0:
         c = (t - 1) / (t + 1)
-        return np.array([[-c, -1.0, 0, 1.0, c, 0]]) * np.array([1, 1, 1, 1, 1, 1.0])
+        return np.array([[c, 1.0, 0, 1.0, c, 0]])
     a0 = 1 + t / q + t * t
     a1, a2 = 2 * (t * t - 1) / a0, (1 - t / q + t * t) / a0
     return np.array([[a2, a1, 1.0, 1.0, a1, a2]])

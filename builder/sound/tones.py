@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot, sqrt
 from typing import Final
 
 import numpy as np
@@ -10,7 +11,7 @@ import numpy as np
 from builder.sound.arrays import Samples
 from builder.sound.marks import Placed
 from builder.sound.track import Part
-from builder.units import Decibels, Hertz, gain_factor_db
+from builder.units import Hertz
 
 HIGHEST_ORDER: Final = 10
 SETTLED_S: Final = 0.32
@@ -35,22 +36,17 @@ class Tone:
     @property
     def error_rms(self) -> float:
         """The standard error of the level of the tone and of each order."""
-        return self.noise_rms * (2 / self.count) ** 0.5
+        return self.noise_rms * sqrt(2 / self.count)
 
     @property
     def distortion(self) -> float:
         """All orders up to the tenth together, as a share of the tone; 0 for silence."""
-        return float(np.hypot.reduce([*self.orders, 0.0, 0.0])) / self.rms if self.rms else 0.0
+        return hypot(*self.orders) / self.rms if self.rms else 0.0
 
     @property
     def distortion_error(self) -> float:
         """What noise may add to that share."""
-        return self.error_rms * max(len(self.orders), 1) ** 0.5 / self.rms if self.rms else 1.0
-
-    @property
-    def above_noise_db(self) -> Decibels:
-        """How far the tone stands above what is left."""
-        return gain_factor_db(self.rms / self.noise_rms) if self.noise_rms else 200.0
+        return self.error_rms * sqrt(max(len(self.orders), 1)) / self.rms if self.rms else 1.0
 
 
 def tone_of(channel: Samples, placed: Placed, part: Part) -> Tone:

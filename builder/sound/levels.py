@@ -1,0 +1,181 @@
+"""Levels by volume step: volts, bass against the middle, distortion and the clean step."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from builder.sound.arrays import Samples
+from builder.sound.marks import Placed
+from builder.sound.results import Measured, Refused, Result
+from builder.sound.tones import Tone, tone_of
+from builder.sound.track import LOUD_DBFS, QUIET_DBFS, Track
+from builder.units import Decibels, Hertz, VoltsRms, gain_factor_db
+
+MOST_DISTORTION: Final = 0.01
+MOST_COMPRESSION_DB: Final = 0.5
+"""A step is clean with so much at most. A slow limiter bends no wave, so distortion alone would let
+it pass. Chosen by this project."""
+CLEAR: Final = 100.0
+"""How many times its own error a quiet burst has to be for its level to be told."""
+_OWN_DB: Final = 0.02
+METER_SHARE: Final = 0.01
+METER_DIGITS: Final = 5
+METER_STEP_V: Final = 0.01
+"""What a plain meter of 3 1/2 digits may be wrong by on its range of 20 V, between 40 and 400 Hz:
+1 % and five of its last digits. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Volts at the pair for what fills the recorder: RMS of a sine whose peaks just reach it.
+
+    `plus_minus_db` is what that is uncertain by.
+    """
+
+    full_v_rms: VoltsRms
+    plus_minus_db: Decibels
+
+
+@dataclass(frozen=True, slots=True)
+class StepLevels:
+    """What one volume step says at one tone. Shares are of one; levels RMS.
+
+    `compressed_db` is what is missing of the 20 dB between the quiet and the loud burst.
+    """
+
+    step: int
+    hz: Hertz
+    quiet_v_rms: Result
+    loud_v_rms: Result
+    compressed_db: Result
+    distortion: Result
+
+
+def scale_of(tone: Tone, meter_v_rms: VoltsRms) -> Scale:
+    """Return the scale of a recording by what a meter read while the tone of 200 Hz played.
+
+    Raises:
+        ValueError: the meter read nothing, or the recording holds nothing of the tone.
+    """
+    if not (meter_v_rms > 0 and tone.rms > 10 * tone.error_rms):
+        raise ValueError("the tone for the meter is not heard, or the meter read nothing")
+    share = METER_SHARE + METER_DIGITS * METER_STEP_V / meter_v_rms
+    error_db = gain_factor_db(1 + share) + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
+    return Scale(meter_v_rms / (tone.rms * 2**0.5), error_db)
+
+
+def level_of(tone: Tone, scale: Scale | None) -> Result:
+    """Return the volts of a tone at the pair. [V RMS]"""
+    if scale is None:
+        return Refused("no meter was read while 200 Hz played, so nothing is known in volts")
+    if tone.rms < 5 * tone.error_rms:
+        return Refused("it is lost in noise")
+    volts = tone.rms * 2**0.5 * scale.full_v_rms
+    error_db = scale.plus_minus_db + _OWN_DB + gain_factor_db(1 + 2 * tone.error_rms / tone.rms)
+    return Measured(volts, volts * (10 ** (error_db / 20) - 1))
+
+
+def steps_of(
+    channel: Samples,
+    track: Track,
+    placed: Placed,
+    scale: Scale | None,
+    muted: Collection[str],
+) -> tuple[StepLevels, ...]:
+    """Return each volume step at each of its tones; what `muted` names is left out."""
+    found: list[StepLevels] = []
+    for step in range(1, track.choice.steps + 1):
+        bursts = track.of_step(step)
+        tones = [(burst, tone_of(channel, placed, burst)) for burst in bursts]
+        gone = {burst.hz for burst in bursts if burst.name in muted}
+        found += [_muted(step, hz) for hz in sorted(gone)]
+        quiet, loud = (
+            {burst.hz: tone for burst, tone in tones if burst.level_dbfs == level}
+            for level in (QUIET_DBFS, LOUD_DBFS)
+        )
+        found += [_levels(step, quiet[hz], loud[hz], scale) for hz in quiet if hz not in gone]
+    return tuple(sorted(found, key=lambda each: (each.step, each.hz)))
+
+
+def _muted(step: int, hz: Hertz) -> StepLevels:
+    why = Refused("something muted this step while it played")
+    return StepLevels(step, hz, why, why, why, why)
+
+
+def _levels(step: int, quiet: Tone, loud: Tone, scale: Scale | None) -> StepLevels:
+    return StepLevels(
+        step,
+        quiet.hz,
+        level_of(quiet, scale),
+        level_of(loud, scale),
+        _compressed(quiet, loud),
+        _distortion(loud),
+    )
+
+
+def _compressed(quiet: Tone, loud: Tone) -> Result:
+    if quiet.rms < CLEAR * quiet.error_rms:
+        return Refused("the quiet burst is too near the noise")
+    missing_db = LOUD_DBFS - QUIET_DBFS - gain_factor_db(loud.rms / quiet.rms)
+    return Measured(missing_db, _OWN_DB + gain_factor_db(1 + 2 * quiet.error_rms / quiet.rms))
+
+
+def _distortion(loud: Tone) -> Result:
+    share, error = loud.distortion, loud.distortion_error
+    if error > MOST_DISTORTION / 4:
+        return Refused("the loud burst is too near the noise")
+    return Measured(share, 2 * error + 0.02 * share)
+
+
+def clean_step_of(steps: Iterable[StepLevels]) -> Result:
+    """Return the highest step up to which all are clean at every tone that the pair plays.
+
+    0 says that not even the first is. That the last step is clean says nothing of louder ones.
+    """
+    clean, told = 0, False
+    by_step: dict[int, list[StepLevels]] = {}
+    for each in steps:
+        by_step.setdefault(each.step, []).append(each)
+    for step, tones in sorted(by_step.items()):
+        judged = [verdict for tone in tones if (verdict := _is_clean(tone)) is not None]
+        if not judged and told:
+            break
+        told = told or bool(judged)
+        if not all(judged):
+            break
+        clean = step if judged else clean
+    if not told:
+        return Refused("neither 40 Hz nor 1 kHz is heard clearly enough to judge")
+    return Measured(float(clean), 0.0)
+
+
+def _is_clean(tone: StepLevels) -> bool | None:
+    """Whether a tone is clean; None when the recording cannot say."""
+    bent, missing = tone.distortion, tone.compressed_db
+    if isinstance(bent, Refused) or isinstance(missing, Refused):
+        return None
+    return bent.value <= MOST_DISTORTION and missing.value <= MOST_COMPRESSION_DB
+
+
+def bass_by_step(
+    channel: Samples, track: Track, placed: Placed, muted: Collection[str]
+) -> tuple[tuple[int, Result], ...]:
+    """Return how much louder 40 Hz is than 1 kHz at each step, both quiet. [dB]"""
+    found: list[tuple[int, Result]] = []
+    for step in range(1, track.choice.steps + 1):
+        quiet = track.of_step(step)[:2]
+        if any(burst.name in muted for burst in quiet):
+            found.append((step, Refused("something muted this step while it played")))
+        else:
+            found.append((step, _bass(*(tone_of(channel, placed, burst) for burst in quiet))))
+    return tuple(found)
+
+
+def _bass(bass: Tone, middle: Tone) -> Result:
+    for tone in (bass, middle):
+        if tone.rms < CLEAR * tone.error_rms:
+            return Refused(f"{tone.hz:.0f} Hz is not heard clearly enough on this pair")
+    error_db = sum(gain_factor_db(1 + 2 * tone.error_rms / tone.rms) for tone in (bass, middle))
+    return Measured(gain_factor_db(bass.rms / middle.rms), _OWN_DB + error_db)

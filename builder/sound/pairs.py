@@ -1,0 +1,79 @@
+"""Two pairs that were recorded together: what each is to the other, and what that tells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.sound.bands import shape_of
+from builder.sound.between import between
+from builder.sound.crossing import crossing_of
+from builder.sound.crossovers import Crossover, crossovers_of, phase_of
+from builder.sound.delay import Relation, refused_relation, relation_of
+from builder.sound.response import Response
+from builder.sound.results import Measured, Refused, Result
+from builder.units import Hertz
+
+Standing = Literal["alike", "part of the first", "above the first", "apart"]
+_FALLEN_DB = -12.0
+_ALIKE = 1.3
+
+
+@dataclass(frozen=True, slots=True)
+class PairsFacts:
+    """What two channels say of each other: `first` and `second` are their numbers, from 1.
+
+    `standing` says what the second plays against the first. The relation is that of the second to
+    the first, but of a pair above another that of the higher to the lower. `crossovers` are those
+    of the pair that plays less; `equal_hz` is where a low and a high pair are equally loud.
+    """
+
+    first: int
+    second: int
+    standing: Standing
+    relation: Relation
+    crossovers: tuple[Crossover, ...]
+    equal_hz: Result
+
+
+def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> PairsFacts:
+    """Return what two pairs of one recording say of each other.
+
+    Args:
+        numbers: Of the two channels, from 1.
+        one: Response of the first.
+        other: Response of the second.
+    """
+    ends = _ends(one), _ends(other)
+    none = Refused("the two pairs are no two halves of a crossover")
+    if ends[0][0] > ends[1][0] * _ALIKE and ends[0][1] > ends[1][1] * _ALIKE:
+        return facts_between(numbers[::-1], other, one)
+    if _is_within(ends[0], ends[1]) and not _is_within(ends[1], ends[0]):
+        return facts_between(numbers[::-1], other, one)
+    pairs = between(one, other, None)
+    if pairs is None:
+        relation = refused_relation("the two pairs play nothing in common that is heard")
+        return PairsFacts(*numbers, "apart", relation, (), none)
+    if _is_within(ends[1], ends[0]):
+        found = crossovers_of(pairs)
+        relation = relation_of(pairs, phase_of(found, pairs.hz) if found else None)
+        standing: Standing = "part of the first" if found else "alike"
+        return PairsFacts(*numbers, standing, relation, found, none)
+    crossing = crossing_of(one, other, pairs)
+    return PairsFacts(
+        *numbers, "above the first", crossing.relation, (crossing.crossover,), crossing.equal_hz
+    )
+
+
+def _ends(response: Response) -> tuple[Hertz, Hertz]:
+    """Between which frequencies a pair is heard within 12 dB of its level."""
+    heard = [
+        hz
+        for hz, level in shape_of(response)
+        if isinstance(level, Measured) and level.value > _FALLEN_DB
+    ]
+    return (heard[0], heard[-1]) if heard else (0.0, 0.0)
+
+
+def _is_within(inner: tuple[Hertz, Hertz], outer: tuple[Hertz, Hertz]) -> bool:
+    return inner[0] * _ALIKE >= outer[0] and inner[1] <= outer[1] * _ALIKE

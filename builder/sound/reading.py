@@ -1,0 +1,225 @@
+"""A recording of the test track, read: what it says of each pair, and of each two together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+
+from builder.sound.bands import edges_of, shape_of
+from builder.sound.clock import set_clock
+from builder.sound.levels import (
+    Scale,
+    StepLevels,
+    bass_by_step,
+    clean_step_of,
+    level_of,
+    scale_of,
+    steps_of,
+)
+from builder.sound.marks import Placed, find_track
+from builder.sound.pairs import PairsFacts, facts_between
+from builder.sound.response import Response, quiet_response
+from builder.sound.results import Measured, RecordingRefusedError, Refused, Result
+from builder.sound.sides import muted_parts, noise_rms, side_of
+from builder.sound.spoilt import are_one, refuse_noise, refuse_unusable, why_gain_moved
+from builder.sound.tones import tone_of
+from builder.sound.track import METER_TONE, Choice, Sides, Track, plan_track
+from builder.sound.wav_reading import Recording
+from builder.units import Hertz, VoltsRms
+
+_SWEEP_NAMED: Final = "sweep"
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a person says beside a recording.
+
+    Args:
+        choice: Of the track, as it was written.
+        meter_v_rms: What the meter read at the pair of each channel while 200 Hz played; None where
+            nobody read it. A channel without one has no volts.
+        chain_corner_hz: Where lead and recorder are 3 dB down at the low end; None when not known.
+    """
+
+    choice: Choice
+    meter_v_rms: tuple[VoltsRms | None, ...]
+    chain_corner_hz: Hertz | None
+
+
+@dataclass(frozen=True, slots=True)
+class PairFacts:
+    """What a channel says of its pair; `channel` counts from 1.
+
+    `shape` is by sixth of an octave, against the pair's own level. [Hz, dB] `bass_db` is 40 Hz
+    against 1 kHz at each step. `muted` names parts that something muted. `gain_moved` says why no
+    level can be trusted, and is empty otherwise.
+    """
+
+    channel: int
+    level_v_rms: Result
+    noise_v_rms: Result
+    lower_edge_hz: Result
+    upper_edge_hz: Result
+    shape: tuple[tuple[Hertz, Result], ...]
+    bass_db: tuple[tuple[int, Result], ...]
+    steps: tuple[StepLevels, ...]
+    clean_step: Result
+    side: Sides | Refused
+    apart_db: Result
+    muted: tuple[str, ...]
+    gain_moved: str
+
+
+@dataclass(frozen=True, slots=True)
+class SoundFacts:
+    """All that a recording says."""
+
+    clock_ppm: Measured
+    pairs: tuple[PairFacts, ...]
+    between: tuple[PairsFacts, ...]
+    notes: tuple[str, ...]
+
+
+def read_recording(recording: Recording, said: Said, loop_back: Recording | None) -> SoundFacts:
+    """Return what a recording of the track says.
+
+    Args:
+        recording: Pairs that were recorded together.
+        said: What a person says beside it.
+        loop_back: The player recorded through lead and recorder, without the car; None without.
+
+    Raises:
+        RecordingRefusedError: it is spoilt as a whole, with the reason.
+    """
+    refuse_unusable(recording)
+    track = plan_track(said.choice)
+    clock = set_clock(recording, track, find_track(recording, track))
+    chain = _chain(loop_back, track, len(recording.channels))
+    responses = [quiet_response(each, track, clock.placed) for each in recording.channels]
+    for number, response in enumerate(responses, 1):
+        refuse_noise(response, number)
+    own = [_freed(each, of) for each, of in zip(responses, chain, strict=True)]
+    pairs = tuple(
+        _pair(recording, track, clock.placed, at, own[at], _corner(said, loop_back), said)
+        for at in range(len(recording.channels))
+    )
+    found, notes = _between(recording, pairs, own)
+    return SoundFacts(clock.offset_ppm, pairs, tuple(found), tuple(notes))
+
+
+def _corner(said: Said, loop_back: Recording | None) -> Hertz | None:
+    return said.chain_corner_hz if loop_back is None else 0.0
+
+
+def _chain(loop_back: Recording | None, track: Track, count: int) -> list[Response | None]:
+    """The response of lead and recorder for each channel."""
+    if loop_back is None:
+        return [None] * count
+    if len(loop_back.channels) != count:
+        raise RecordingRefusedError(
+            f"the recording without the car has {len(loop_back.channels)} channels, that of the "
+            f"pairs {count}: record both in the same way"
+        )
+    refuse_unusable(loop_back)
+    placed = set_clock(loop_back, track, find_track(loop_back, track)).placed
+    return [quiet_response(each, track, placed) for each in loop_back.channels]
+
+
+def _freed(response: Response, chain: Response | None) -> Response:
+    """A response without what lead and recorder do to it."""
+    if chain is None:
+        return response
+    values = np.interp(response.hz, chain.hz, np.abs(chain.values)) * np.exp(
+        1j * np.interp(response.hz, chain.hz, np.unwrap(np.angle(chain.values)))
+    )
+    middle = float(np.interp(1000.0, response.hz, np.abs(values)))
+    sizes = np.maximum(np.abs(values), 1e-3 * middle)
+    freed = middle * response.values * np.conj(values) / sizes**2
+    return replace(response, values=freed, error=response.error * middle / sizes)
+
+
+def _pair(
+    recording: Recording,
+    track: Track,
+    placed: Placed,
+    at: int,
+    response: Response,
+    corner_hz: Hertz | None,
+    said: Said,
+) -> PairFacts:
+    channel = recording.channels[at]
+    meter = tone_of(channel, placed, track.named(METER_TONE))
+    read_v = said.meter_v_rms[at] if at < len(said.meter_v_rms) else None
+    scale = None if read_v is None else scale_of(meter, read_v)
+    muted = muted_parts(channel, track, placed, response)
+    steps = steps_of(channel, track, placed, scale, muted)
+    side, apart_db = side_of(channel, track, placed)
+    edges = edges_of(response, corner_hz)
+    facts = PairFacts(
+        at + 1,
+        level_of(meter, scale),
+        _noise(noise_rms(channel, track, placed), scale),
+        *edges,
+        shape_of(response),
+        bass_by_step(channel, track, placed, muted),
+        steps,
+        clean_step_of(steps),
+        side,
+        apart_db,
+        muted,
+        why_gain_moved(channel, track, placed, steps),
+    )
+    return _without_spoilt(facts)
+
+
+def _noise(rms: float, scale: Scale | None) -> Result:
+    if scale is None:
+        return Refused("no meter was read while 200 Hz played, so nothing is known in volts")
+    volts = rms * 2**0.5 * scale.full_v_rms
+    return Measured(volts, 0.1 * volts)
+
+
+def _without_spoilt(facts: PairFacts) -> PairFacts:
+    """The same facts, less those that a muted sweep or a gain control has spoilt."""
+    if any(name.startswith(_SWEEP_NAMED) or name.endswith(_SWEEP_NAMED) for name in facts.muted):
+        facts = _without_shape(facts, "something muted the sweep while it played")
+    if facts.gain_moved:
+        why = Refused(facts.gain_moved)
+        facts = replace(
+            _without_shape(facts, facts.gain_moved),
+            level_v_rms=why,
+            noise_v_rms=why,
+            bass_db=tuple((step, why) for step, _ in facts.bass_db),
+            steps=tuple(StepLevels(each.step, each.hz, why, why, why, why) for each in facts.steps),
+            clean_step=why,
+            apart_db=why,
+        )
+    return facts
+
+
+def _without_shape(facts: PairFacts, reason: str) -> PairFacts:
+    why = Refused(reason)
+    shape: tuple[tuple[Hertz, Result], ...] = tuple((hz, why) for hz, _ in facts.shape)
+    return replace(facts, shape=shape, lower_edge_hz=why, upper_edge_hz=why)
+
+
+def _between(
+    recording: Recording, pairs: tuple[PairFacts, ...], own: list[Response]
+) -> tuple[list[PairsFacts], list[str]]:
+    """Each two channels, and what is to be said of those that cannot be compared."""
+    found: list[PairsFacts] = []
+    notes: list[str] = []
+    for a, b in combinations(range(len(own)), 2):
+        if are_one(recording.channels[a], recording.channels[b]):
+            notes.append(
+                f"channels {a + 1} and {b + 1} hold one and the same signal: the input is mono, or "
+                "one lead is on both; nothing is said of them together"
+            )
+        elif any(_SWEEP_NAMED in name for at in (a, b) for name in pairs[at].muted):
+            notes.append(f"a sweep of channel {a + 1} or {b + 1} was muted: they are not compared")
+        else:
+            found.append(facts_between((a + 1, b + 1), own[a], own[b]))
+    return found, notes
