@@ -1,19 +1,28 @@
-"""`loombook sound`: the test track as files, and what it holds."""
+"""`loombook sound`: the test track as files, and what a recording of it says."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
 import click
 
 from builder.book import shown_path
+from builder.cli.forms import Form
+from builder.cli.sound_told import as_data, lines_of
+from builder.loading import FileTooLargeError, read_bounded
 from builder.pipeline.changing.record_files import create_new
+from builder.sound.reading import Said, read_recording
+from builder.sound.results import RecordingRefusedError
 from builder.sound.track import METER_HZ, TURN_BACK, Choice, Part, Track, plan_track
+from builder.sound.wav_reading import Recording, read_wav
 from builder.sound.wav_writing import wav_of
 from builder.sound.waves import samples_of
 
 _END = ".wav"
+_LARGEST_BYTES = 300_000_000
+"""Three minutes of two channels at 192000 samples of 32 bits fit. Chosen by this project."""
 
 
 def write_track(file: Path, steps: int, rate_hz: int) -> None:
@@ -62,3 +71,36 @@ def _task(part: Part, made: Track) -> str:
 def _clock(seconds: float) -> str:
     minutes, rest = divmod(int(seconds), 60)
     return f"{minutes}:{rest:02}"
+
+
+def read_sound(
+    file: Path,
+    steps: int,
+    meter: dict[int, float],
+    corner_hz: float | None,
+    without_car: Path | None,
+    form: Form,
+) -> None:
+    """Print what a recording says; exit 1 with the reason when it is spoilt."""
+    recording = _recording(file)
+    loop_back = None if without_car is None else _recording(without_car)
+    beyond = [number for number in meter if number > len(recording.channels)]
+    if beyond:
+        raise click.UsageError(f"--meter: the recording has no channel {beyond[0]}")
+    read_v = tuple(meter.get(number) for number in range(1, len(recording.channels) + 1))
+    try:
+        facts = read_recording(recording, Said(Choice(steps=steps), read_v, corner_hz), loop_back)
+    except RecordingRefusedError as error:
+        raise click.ClickException(f"{shown_path(file)}: {error}") from error
+    if form == "json":
+        click.echo(json.dumps(as_data(facts), indent=1, ensure_ascii=False))
+        return
+    for line in lines_of(facts):
+        click.echo(line)
+
+
+def _recording(file: Path) -> Recording:
+    try:
+        return read_wav(read_bounded(file, _LARGEST_BYTES))
+    except (RecordingRefusedError, FileTooLargeError) as error:
+        raise click.ClickException(f"{shown_path(file)}: {error}") from error

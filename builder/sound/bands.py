@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from math import log2
 from typing import Final
 
 import numpy as np
@@ -18,6 +20,9 @@ EDGE_DB: Final = -3.0
 WITHIN_DB: Final = 6.0
 """The level of a pair is the middle one of the sixths of an octave that lie within so much of the
 loudest. Chosen by this project."""
+FALLEN_DB: Final = -12.0
+"""Below it, against its level, a pair does not play a tone; it only lets some through. Chosen by
+this project."""
 CORNERS_CLEAR: Final = 3.0
 """How many times above the corner of lead and recorder an edge has to lie to be the pair's own:
 at three times a first-order corner takes 0.46 dB. Chosen by this project."""
@@ -42,6 +47,13 @@ def shape_of(response: Response) -> tuple[tuple[float, Result], ...]:
         else (hz, level)
         for hz, level in points
     )
+
+
+def plays(shape: Iterable[tuple[Hertz, Result]], hz: Hertz) -> bool:
+    """Return whether a tone is among what a pair plays: within 12 dB of its level."""
+    known = [(abs(log2(at / hz)), level) for at, level in shape if isinstance(level, Measured)]
+    near = min(known, key=lambda each: each[0], default=None)
+    return near is not None and near[0] < 1 / PER_OCTAVE and near[1].value > FALLEN_DB
 
 
 def pair_level_db(response: Response) -> Decibels:

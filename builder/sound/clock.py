@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, log2
 from typing import Final
 
 import numpy as np
@@ -87,7 +88,7 @@ def lag_between(first: Samples, second: Samples) -> tuple[float, float]:
     Raises:
         RecordingRefusedError: a piece is silent.
     """
-    length = 2 * len(first)
+    length = 2 ** ceil(log2(2 * len(first)))
     crossed = np.fft.rfft(second, length) * np.conj(np.fft.rfft(first, length))
     if not np.abs(crossed).any():
         raise RecordingRefusedError("a sweep of the track is silent; is the lead on the pair?")

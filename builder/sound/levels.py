@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from builder.sound.arrays import Samples
-from builder.sound.marks import Placed
 from builder.sound.results import Measured, Refused, Result
-from builder.sound.tones import Tone, tone_of
+from builder.sound.tones import Tone
 from builder.sound.track import LOUD_DBFS, QUIET_DBFS, Track
 from builder.units import Decibels, Hertz, VoltsRms, gain_factor_db
 
@@ -78,17 +76,13 @@ def level_of(tone: Tone, scale: Scale | None) -> Result:
 
 
 def steps_of(
-    channel: Samples,
-    track: Track,
-    placed: Placed,
-    scale: Scale | None,
-    muted: Collection[str],
+    track: Track, heard: Mapping[str, Tone], scale: Scale | None, muted: Collection[str]
 ) -> tuple[StepLevels, ...]:
-    """Return each volume step at each of its tones; what `muted` names is left out."""
+    """Return each volume step at each of its tones, by name of part; what `muted` names is out."""
     found: list[StepLevels] = []
     for step in range(1, track.choice.steps + 1):
         bursts = track.of_step(step)
-        tones = [(burst, tone_of(channel, placed, burst)) for burst in bursts]
+        tones = [(burst, heard[burst.name]) for burst in bursts]
         gone = {burst.hz for burst in bursts if burst.name in muted}
         found += [_muted(step, hz) for hz in sorted(gone)]
         quiet, loud = (
@@ -129,14 +123,14 @@ def _distortion(loud: Tone) -> Result:
     return Measured(share, 2 * error + 0.02 * share)
 
 
-def clean_step_of(steps: Iterable[StepLevels]) -> Result:
+def clean_step_of(steps: Iterable[StepLevels], plays_hz: Collection[Hertz]) -> Result:
     """Return the highest step up to which all are clean at every tone that the pair plays.
 
     0 says that not even the first is. That the last step is clean says nothing of louder ones.
     """
     clean, told = 0, False
     by_step: dict[int, list[StepLevels]] = {}
-    for each in steps:
+    for each in (each for each in steps if each.hz in plays_hz):
         by_step.setdefault(each.step, []).append(each)
     for step, tones in sorted(by_step.items()):
         judged = [verdict for tone in tones if (verdict := _is_clean(tone)) is not None]
@@ -147,7 +141,7 @@ def clean_step_of(steps: Iterable[StepLevels]) -> Result:
             break
         clean = step if judged else clean
     if not told:
-        return Refused("neither 40 Hz nor 1 kHz is heard clearly enough to judge")
+        return Refused("neither 40 Hz nor 1 kHz is what this pair plays clearly enough to judge")
     return Measured(float(clean), 0.0)
 
 
@@ -160,7 +154,7 @@ def _is_clean(tone: StepLevels) -> bool | None:
 
 
 def bass_by_step(
-    channel: Samples, track: Track, placed: Placed, muted: Collection[str]
+    track: Track, heard: Mapping[str, Tone], muted: Collection[str]
 ) -> tuple[tuple[int, Result], ...]:
     """Return how much louder 40 Hz is than 1 kHz at each step, both quiet. [dB]"""
     found: list[tuple[int, Result]] = []
@@ -169,7 +163,7 @@ def bass_by_step(
         if any(burst.name in muted for burst in quiet):
             found.append((step, Refused("something muted this step while it played")))
         else:
-            found.append((step, _bass(*(tone_of(channel, placed, burst) for burst in quiet))))
+            found.append((step, _bass(*(heard[burst.name] for burst in quiet))))
     return tuple(found)
 
 

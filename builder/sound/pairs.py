@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.sound.bands import shape_of
+from builder.sound.bands import FALLEN_DB, shape_of
 from builder.sound.between import between
 from builder.sound.crossing import crossing_of
 from builder.sound.crossovers import Crossover, crossovers_of, phase_of
 from builder.sound.delay import Relation, refused_relation, relation_of
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
+from builder.sound.summing import lost_in_sum
 from builder.units import Hertz
 
 Standing = Literal["alike", "part of the first", "above the first", "apart"]
-_FALLEN_DB = -12.0
 _ALIKE = 1.3
 
 
@@ -26,6 +26,8 @@ class PairsFacts:
     `standing` says what the second plays against the first. The relation is that of the second to
     the first, but of a pair above another that of the higher to the lower. `crossovers` are those
     of the pair that plays less; `equal_hz` is where a low and a high pair are equally loud.
+    `sum_db` is what would be lost if the two were joined, by sixth of an octave, both leads being
+    alike.
     """
 
     first: int
@@ -34,6 +36,7 @@ class PairsFacts:
     relation: Relation
     crossovers: tuple[Crossover, ...]
     equal_hz: Result
+    sum_db: tuple[tuple[Hertz, Result], ...]
 
 
 def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> PairsFacts:
@@ -51,18 +54,18 @@ def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> P
     if _is_within(ends[0], ends[1]) and not _is_within(ends[1], ends[0]):
         return facts_between(numbers[::-1], other, one)
     pairs = between(one, other, None)
+    summed = lost_in_sum(one, other)
     if pairs is None:
         relation = refused_relation("the two pairs play nothing in common that is heard")
-        return PairsFacts(*numbers, "apart", relation, (), none)
+        return PairsFacts(*numbers, "apart", relation, (), none, summed)
     if _is_within(ends[1], ends[0]):
         found = crossovers_of(pairs)
         relation = relation_of(pairs, phase_of(found, pairs.hz) if found else None)
         standing: Standing = "part of the first" if found else "alike"
-        return PairsFacts(*numbers, standing, relation, found, none)
+        return PairsFacts(*numbers, standing, relation, found, none, summed)
     crossing = crossing_of(one, other, pairs)
-    return PairsFacts(
-        *numbers, "above the first", crossing.relation, (crossing.crossover,), crossing.equal_hz
-    )
+    halves, equal_hz = (crossing.crossover,), crossing.equal_hz
+    return PairsFacts(*numbers, "above the first", crossing.relation, halves, equal_hz, summed)
 
 
 def _ends(response: Response) -> tuple[Hertz, Hertz]:
@@ -70,7 +73,7 @@ def _ends(response: Response) -> tuple[Hertz, Hertz]:
     heard = [
         hz
         for hz, level in shape_of(response)
-        if isinstance(level, Measured) and level.value > _FALLEN_DB
+        if isinstance(level, Measured) and level.value > FALLEN_DB
     ]
     return (heard[0], heard[-1]) if heard else (0.0, 0.0)
 

@@ -8,7 +8,7 @@ from typing import Final
 
 import numpy as np
 
-from builder.sound.bands import edges_of, shape_of
+from builder.sound.bands import edges_of, plays, shape_of
 from builder.sound.clock import set_clock
 from builder.sound.levels import (
     Scale,
@@ -25,8 +25,8 @@ from builder.sound.response import Response, quiet_response
 from builder.sound.results import Measured, RecordingRefusedError, Refused, Result
 from builder.sound.sides import muted_parts, noise_rms, side_of
 from builder.sound.spoilt import are_one, refuse_noise, refuse_unusable, why_gain_moved
-from builder.sound.tones import tone_of
-from builder.sound.track import METER_TONE, Choice, Sides, Track, plan_track
+from builder.sound.tones import tones_of
+from builder.sound.track import BASS_HZ, METER_TONE, MIDDLE_HZ, Choice, Sides, Track, plan_track
 from builder.sound.wav_reading import Recording
 from builder.units import Hertz, VoltsRms
 
@@ -94,8 +94,8 @@ def read_recording(recording: Recording, said: Said, loop_back: Recording | None
     Raises:
         RecordingRefusedError: it is spoilt as a whole, with the reason.
     """
-    refuse_unusable(recording)
     track = plan_track(said.choice)
+    refuse_unusable(recording, track)
     clock = set_clock(recording, track, find_track(recording, track))
     chain = _chain(loop_back, track, len(recording.channels))
     responses = [quiet_response(each, track, clock.placed) for each in recording.channels]
@@ -123,7 +123,7 @@ def _chain(loop_back: Recording | None, track: Track, count: int) -> list[Respon
             f"the recording without the car has {len(loop_back.channels)} channels, that of the "
             f"pairs {count}: record both in the same way"
         )
-    refuse_unusable(loop_back)
+    refuse_unusable(loop_back, track)
     placed = set_clock(loop_back, track, find_track(loop_back, track)).placed
     return [quiet_response(each, track, placed) for each in loop_back.channels]
 
@@ -151,22 +151,25 @@ def _pair(
     said: Said,
 ) -> PairFacts:
     channel = recording.channels[at]
-    meter = tone_of(channel, placed, track.named(METER_TONE))
+    tones = tones_of(channel, track, placed)
+    meter = tones[METER_TONE]
     read_v = said.meter_v_rms[at] if at < len(said.meter_v_rms) else None
     scale = None if read_v is None else scale_of(meter, read_v)
-    muted = muted_parts(channel, track, placed, response)
-    steps = steps_of(channel, track, placed, scale, muted)
-    side, apart_db = side_of(channel, track, placed)
+    muted = muted_parts(channel, track, placed, response, tones)
+    steps = steps_of(track, tones, scale, muted)
+    side, apart_db = side_of(tones)
     edges = edges_of(response, corner_hz)
+    shape = shape_of(response)
+    plays_hz = [hz for hz in (BASS_HZ, MIDDLE_HZ) if plays(shape, hz)]
     facts = PairFacts(
         at + 1,
         level_of(meter, scale),
         _noise(noise_rms(channel, track, placed), scale),
         *edges,
-        shape_of(response),
-        bass_by_step(channel, track, placed, muted),
+        shape,
+        bass_by_step(track, tones, muted),
         steps,
-        clean_step_of(steps),
+        clean_step_of(steps, plays_hz),
         side,
         apart_db,
         muted,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 import numpy as np
@@ -11,7 +11,7 @@ from builder.sound.arrays import Samples
 from builder.sound.marks import Placed
 from builder.sound.response import Response
 from builder.sound.results import Measured, Refused, Result
-from builder.sound.tones import Tone, envelope, tone_of
+from builder.sound.tones import Tone, envelope
 from builder.sound.track import (
     FIRST_SWEEP,
     LAST_SWEEP,
@@ -33,14 +33,10 @@ _SHORTEST: Final = 3
 _CLEAR: Final = 4.0
 
 
-def side_of(channel: Samples, track: Track, placed: Placed) -> tuple[Sides | Refused, Result]:
+def side_of(tones: Mapping[str, Tone]) -> tuple[Sides | Refused, Result]:
     """Return the side that a pair plays, and how much softer the other one is on it. [dB]"""
     heard = [
-        [
-            tone_of(channel, placed, track.named(f"{side} alone, {hz:.0f} Hz"))
-            for hz in SIDE_TONES_HZ
-        ]
-        for side in ("left", "right")
+        [tones[f"{side} alone, {hz:.0f} Hz"] for hz in SIDE_TONES_HZ] for side in ("left", "right")
     ]
     left, right = max(zip(*heard, strict=True), key=lambda both: max(t.rms for t in both))
     loud, soft = (left, right) if left.rms >= right.rms else (right, left)
@@ -69,7 +65,11 @@ def noise_rms(channel: Samples, track: Track, placed: Placed) -> float:
 
 
 def muted_parts(
-    channel: Samples, track: Track, placed: Placed, response: Response
+    channel: Samples,
+    track: Track,
+    placed: Placed,
+    response: Response,
+    tones: Mapping[str, Tone],
 ) -> tuple[str, ...]:
     """Return the names of parts that are much softer than this pair plays their frequencies.
 
@@ -83,7 +83,7 @@ def muted_parts(
             if _missing(channel, placed, meter, _expected(response, meter), noise)
             else ()
         ),
-        *_missing_bursts(channel, track, placed, noise),
+        *_missing_bursts(channel, track, placed, noise, tones),
         *_missing_of_sweeps(channel, track, placed, noise),
     ]
     return tuple(dict.fromkeys(found))
@@ -109,12 +109,14 @@ def _share(decibels: Decibels) -> float:
     return float(10 ** (-decibels / 20))
 
 
-def _missing_bursts(channel: Samples, track: Track, placed: Placed, noise: float) -> Iterator[str]:
+def _missing_bursts(
+    channel: Samples, track: Track, placed: Placed, noise: float, tones: Mapping[str, Tone]
+) -> Iterator[str]:
     """Bursts with a hole in them, and those that their loud or quiet twin shows to be absent."""
     for step in range(1, track.choice.steps + 1):
         bursts = track.of_step(step)
         for quiet, loud in zip(bursts[:2], bursts[2:], strict=True):
-            sizes = [tone_of(channel, placed, burst).rms for burst in (quiet, loud)]
+            sizes = [tones[burst.name].rms for burst in (quiet, loud)]
             if max(sizes) < _CLEAR * noise:
                 continue
             if sizes[1] < sizes[0]:

@@ -31,12 +31,16 @@ LIKE_EACH_OTHER: Final = 1e-6
 project."""
 
 
-def refuse_unusable(recording: Recording) -> None:
-    """Refuse a recording that is cut off at full scale, or has nothing in it.
+def refuse_unusable(recording: Recording, track: Track) -> None:
+    """Refuse a recording that is too slow for a track, cut off at full scale, or all but silent.
 
     Raises:
         RecordingRefusedError: it is one of these.
     """
+    if recording.rate_hz < 2 * track.choice.sweep_to_hz:
+        raise RecordingRefusedError(
+            f"it has {recording.rate_hz} samples a second: record at 44100 or 48000"
+        )
     peaks = [float(np.max(np.abs(each))) for each in recording.channels]
     if max(peaks) < SOFTEST_PEAK:
         raise RecordingRefusedError(

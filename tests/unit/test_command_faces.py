@@ -10,7 +10,7 @@ from shipped_book import PINOUTS, loombook
 from builder.cli import main
 from builder.editing.drafts import DRAFTED_KINDS
 
-WITHOUT_A_BOOK = {"completion", "sound track"}
+WITHOUT_A_BOOK = {"completion", "sound track", "sound read"}
 
 
 def commands(group: click.Group = main, before: str = "") -> Iterator[tuple[str, click.Command]]:

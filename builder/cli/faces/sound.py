@@ -7,6 +7,8 @@ from pathlib import Path
 import click
 
 from builder.cli.extra_packages import need_packages
+from builder.cli.faces.options import format_option
+from builder.cli.forms import Form
 
 _steps = click.option(
     "--steps",
@@ -31,6 +33,7 @@ def sound() -> None:
 
     \b
     loombook sound track test.wav
+    loombook sound read recorded.wav --meter 1=2.53
     """
 
 
@@ -61,3 +64,69 @@ def track(file: Path, steps: int, rate_hz: str) -> None:
     from builder.cli import sound
 
     sound.write_track(file, steps, int(rate_hz))
+
+
+def _readings(
+    context: click.Context, option: click.Parameter, given: tuple[str, ...]
+) -> dict[int, float]:
+    """Volts by channel, of what was typed as CHANNEL=VOLTS."""
+    found: dict[int, float] = {}
+    for text in given:
+        number, _, volts = text.partition("=")
+        try:
+            channel, read_v = int(number), float(volts)
+        except ValueError:
+            channel, read_v = 0, 0.0
+        if not (1 <= channel <= 32 and 0 < read_v < 100):
+            raise click.BadParameter(f"{text}: type channel and volts, such as 1=2.53")
+        found[channel] = read_v
+    return found
+
+
+@sound.command()
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@_steps
+@click.option(
+    "--meter",
+    multiple=True,
+    callback=_readings,
+    metavar="CHANNEL=VOLTS",
+    help="What the meter read at the pair of a channel while 200 Hz played; once for each.",
+)
+@click.option(
+    "--corner",
+    "corner_hz",
+    type=click.FloatRange(0.1, 200.0),
+    metavar="HZ",
+    help="Where lead and recorder are 3 dB down at the low end, when that is known.",
+)
+@click.option(
+    "--without-car",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    metavar="FILE",
+    help="The player recorded through the same lead and recorder, without the car.",
+)
+@format_option
+def read(
+    file: Path,
+    steps: int,
+    meter: dict[int, float],
+    corner_hz: float | None,
+    without_car: Path | None,
+    form: Form,
+) -> None:
+    """Say what a recording of the test track tells of each pair, one pair on each channel.
+
+    Levels, band edges, shape, bass and distortion at each step, the loudest clean step; and of
+    pairs that were recorded together delay, polarity, all-pass and crossover. Each with what it may
+    be wrong by, or with the reason why the recording cannot say it. Nothing is written. The exit
+    code is 1 when the recording as a whole is spoilt: cut off, too soft, without its marks.
+
+    \b
+    loombook sound read recorded.wav --meter 1=2.53 --meter 2=2.51
+    loombook sound read recorded.wav --steps 5 --without-car loop.wav --format json
+    """
+    need_packages("sound")
+    from builder.cli import sound
+
+    sound.read_sound(file, steps, meter, corner_hz, without_car, form)

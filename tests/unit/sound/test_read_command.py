@@ -1,0 +1,80 @@
+"""`loombook sound read`: what a recording says, as lines and as data."""
+
+from __future__ import annotations
+
+import json
+
+import numpy as np
+import pytest
+from shipped_book import ROOT, loombook
+from sound_car import Car, Pair, half, peak
+
+from builder.sound.track import Choice, plan_track
+from builder.sound.wav_writing import wav_of
+
+VOLTS = 8.0
+TRACK = plan_track(Choice(steps=1))
+LOOP = Car([Pair(), Pair()], step_db=(0.0,), bass_db=(0.0,), chain_corner_hz=18.0, track=TRACK)
+BELL = peak(60, 5, 1)
+LOW = Pair("left", VOLTS, [BELL, half("Butterworth 2", "high", 30)])
+
+
+@pytest.fixture(scope="module")
+def files(tmp_path_factory):
+    """A low and a high half, and the same lead and recorder without the car."""
+    folder = tmp_path_factory.mktemp("sound")
+    high = Pair("left", VOLTS, [BELL, half("Linkwitz-Riley 4", "high", 300)], delay_s=0.0004)
+    car = Car([LOW, high], (0.0,), (0.0,), chain_corner_hz=18.0, track=TRACK, ppm=40)
+    for name, made in (("car", car), ("loop", LOOP)):
+        channels = made.recorded().channels
+        (folder / f"{name}.wav").write_bytes(wav_of(*channels, 48_000))
+    return folder
+
+
+def test_a_recording_is_told_in_lines(files):
+    volts = VOLTS * 10**-0.5
+    done = loombook("sound", "read", files / "car.wav", "--steps", "1", "--meter", f"1={volts:.2f}")
+    assert done.exit_code == 0, done.output
+    for line in (
+        "channel 1; side: left",
+        "level at the tone for the meter: 2.53 V",
+        "not said: nobody said where lead and recorder fall off",
+        "channel 2 plays a part of what is on channel 1",
+        "it comes later by: 0.400 ms",
+        "polarity: the same",
+        "high-pass, type: Linkwitz-Riley 4",
+    ):
+        assert line in done.output
+
+
+def test_the_same_as_data_with_the_recording_without_the_car(files):
+    given = ("--steps", "1", "--without-car", files / "loop.wav", "--format", "json")
+    done = loombook("sound", "read", files / "car.wav", *given)
+    assert done.exit_code == 0, done.output
+    told = json.loads(done.output)
+    edge = told["pairs"][0]["lower_edge_hz"]
+    hz = np.geomspace(15, 500, 4000)
+    size_db = 20 * np.log10(np.abs(LOW.through(hz)))
+    assert edge["value"] == pytest.approx(hz[np.argmax(size_db > -3)], rel=0.01)
+    assert told["pairs"][0]["level_v_rms"]["refused"].startswith("no meter")
+    assert told["between"][0]["crossovers"][0]["corner_hz"]["value"] == pytest.approx(300, rel=0.03)
+    assert abs(told["clock_ppm"]["value"] - 40) < 0.1
+
+
+@pytest.mark.parametrize(
+    ("given", "code", "told"),
+    [
+        (("--steps", "2"), 1, "say --steps"),
+        (("--meter", "1=two"), 2, "such as 1=2.53"),
+        (("--meter", "3=2.5", "--steps", "1"), 2, "no channel 3"),
+        (("--corner", "-4"), 2, "Invalid value"),
+    ],
+)
+def test_what_was_typed_wrong_is_said(files, given, code, told):
+    done = loombook("sound", "read", files / "car.wav", *given)
+    assert done.exit_code == code and told in done.output
+
+
+def test_what_is_no_recording_is_refused():
+    done = loombook("sound", "read", ROOT / "pyproject.toml")
+    assert done.exit_code == 1 and "no WAV file" in done.output
