@@ -35,17 +35,14 @@ class Between:
     least_phase: Samples
 
 
-def between(first: Response, second: Response, near: tuple[Hertz, Hertz] | None) -> Between | None:
+def between(first: Response, second: Response) -> Between | None:
     """Return how the second pair stands to the first, where both are heard; None where nowhere.
 
     Args:
         first: One pair.
         second: The other, of the same recording.
-        near: Lowest and highest frequency to look at; None for all.
     """
     both = first.heard & second.heard & _loud(first) & _loud(second)
-    if near is not None:
-        both &= (first.hz >= near[0]) & (first.hz <= near[1])
     lowest, highest = _widest(first.hz, both)
     if highest <= lowest * 2:
         return None

@@ -53,7 +53,7 @@ def facts_between(numbers: tuple[int, int], one: Response, other: Response) -> P
         return facts_between(numbers[::-1], other, one)
     if _is_within(ends[0], ends[1]) and not _is_within(ends[1], ends[0]):
         return facts_between(numbers[::-1], other, one)
-    pairs = between(one, other, None)
+    pairs = between(one, other)
     summed = lost_in_sum(one, other)
     if pairs is None:
         relation = refused_relation("the two pairs play nothing in common that is heard")
