@@ -161,5 +161,6 @@ class Car:
             came = came + self.chain_second * came**2
             came = came + self.card_noise * draw.standard_normal(len(came))
             steps = 2.0 ** (self.bits - 1)
-            channels.append(np.clip(np.rint(came * steps), -steps, steps - 1) / steps)
+            dither = draw.random(len(came)) - draw.random(len(came))
+            channels.append(np.clip(np.rint(came * steps + dither), -steps, steps - 1) / steps)
         return Recording(RATE, tuple(channels))

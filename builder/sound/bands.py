@@ -17,9 +17,10 @@ PER_OCTAVE: Final = 6
 SHAPE_FROM_HZ: Final = 20.0
 SHAPE_TO_HZ: Final = 20_000.0
 EDGE_DB: Final = -3.0
-WITHIN_DB: Final = 6.0
-"""The level of a pair is the middle one of the sixths of an octave that lie within so much of the
-loudest. Chosen by this project."""
+FULL_WEIGHT_DB, NO_WEIGHT_DB = -3.0, -9.0
+"""The level of a pair is the mean of its sixths of an octave, in dB: those within 3 dB of the
+loudest weigh one, those 9 dB below it nothing, between them by a straight line. Chosen by this
+project, so that no small change of one of them moves it by a jump."""
 FALLEN_DB: Final = -12.0
 """Below it, against its level, a pair does not play a tone; it only lets some through. Chosen by
 this project."""
@@ -65,7 +66,9 @@ def _middle_db(points: list[tuple[float, Result]]) -> Decibels:
     levels = [level.value for _, level in points if isinstance(level, Measured)]
     if not levels:
         return 0.0
-    return float(np.median([level for level in levels if level >= max(levels) - WITHIN_DB]))
+    fallen_db = np.array(levels) - max(levels)
+    weights = np.clip((fallen_db - NO_WEIGHT_DB) / (FULL_WEIGHT_DB - NO_WEIGHT_DB), 0, 1)
+    return float(np.average(levels, weights=weights))
 
 
 def _sixth(response: Response, hz: Hertz) -> Result:

@@ -11,7 +11,7 @@ from scipy.optimize import least_squares
 
 from builder.sound.arrays import Samples
 from builder.sound.between import Between
-from builder.sound.filters import all_pass_phase
+from builder.sound.filters import PROCESSOR_RATES_HZ, all_pass_phase
 from builder.sound.results import Measured, Refused, Result
 from builder.units import Hertz, Milliseconds
 
@@ -27,6 +27,7 @@ NARROWEST: Final = 8.0
 NARROW: Final = (
     "the two pairs have less than three octaves in common, too little to tell an all-pass"
 )
+LOWEST_Q, HIGHEST_Q = 0.35, 5.0
 _METHOD_MS: Final = 0.001
 
 
@@ -73,9 +74,11 @@ def relation_of(phases: Between, taken: Samples | None) -> Relation:
     phase = phases.phase - (phases.least_phase if taken is None else taken)
     if phases.hz[-1] < NARROWEST * phases.hz[0]:
         return plain_relation(phases.hz, phase, NARROW)
-    plain = _fitted(phases.hz, phase, [(0.0, 0.0)], False)
-    turned = min(_turned(phases.hz, phase), key=lambda line: line.left_degrees)
-    return _told(phases.hz, turned if _needs(plain, turned) else plain)
+    best = _fitted(phases.hz, phase, [(0.0, 0.0)], False)
+    for order in (1, 2):
+        turned = min(_turned(phases.hz, phase, order), key=lambda line: line.left_degrees)
+        best = turned if _needs(best, turned) else best
+    return _told(phases.hz, best)
 
 
 def plain_relation(hz: Samples, phase: Samples, why_no_all_pass: str) -> Relation:
@@ -92,7 +95,11 @@ def refused_relation(reason: str) -> Relation:
 
 
 def _needs(plain: Line, turned: Line) -> bool:
-    """Whether an all-pass is there, and not the end of what is heard taken for one."""
+    """Whether an all-pass of the next order is there.
+
+    One of the second order with a low Q can stand for one of the first and a turned polarity, so
+    the simpler one is asked first.
+    """
     return plain.left_degrees > GOOD_DEGREES and turned.left_degrees * BETTER < plain.left_degrees
 
 
@@ -107,7 +114,7 @@ def _told(hz: Samples, line: Line) -> Relation:
     if not line.corner_hz:
         none = Refused("there is no all-pass between the two pairs")
         return Relation(late, line.inverted, 0, none, none, False)
-    share = 0.005 + 0.003 * line.left_degrees
+    share = 0.006 + 0.006 * line.left_degrees
     corner = Measured(line.corner_hz, share * line.corner_hz)
     q: Result = Refused("an all-pass of the first order has no Q")
     if line.q:
@@ -115,29 +122,35 @@ def _told(hz: Samples, line: Line) -> Relation:
     return Relation(late, line.inverted, 2 if line.q else 1, corner, q, line.turns_second)
 
 
-def _turned(hz: Samples, phase: Samples) -> Iterator[Line]:
-    """The best line with an all-pass, of each order and in each of the pairs."""
+def _turned(hz: Samples, phase: Samples, order: int) -> Iterator[Line]:
+    """The best line with an all-pass of an order, in each of the pairs, for each processor."""
     corners = np.geomspace(1.5 * hz[0], hz[-1] / 1.5, 70)
-    seconds = [(corner, q) for corner in corners for q in np.geomspace(0.35, 5.0, 10)]
+    qs = np.geomspace(LOWEST_Q, HIGHEST_Q, 10) if order == 2 else [0.0]
+    tried = [(float(corner), float(q)) for corner in corners for q in qs]
     for turns_second in (True, False):
-        for tried in ([(corner, 0.0) for corner in corners], seconds):
-            rough = _fitted(hz, phase, tried, turns_second)
-            yield _refined(hz, phase, rough)
+        rough = _fitted(hz, phase, tried, turns_second)
+        for processor_hz in PROCESSOR_RATES_HZ:
+            yield _refined(hz, phase, rough, processor_hz)
 
 
-def _refined(hz: Samples, phase: Samples, rough: Line) -> Line:
+def _refined(hz: Samples, phase: Samples, rough: Line, processor_hz: Hertz | None) -> Line:
     """The same line with corner and Q moved to where least is left."""
     sign = 1.0 if rough.turns_second else -1.0
 
     def missed(logs: Samples) -> Samples:
         q = float(np.exp(logs[1])) if rough.q else 0.0
-        left = phase - sign * all_pass_phase(hz, float(np.exp(logs[0])), q)
-        return np.asarray(_straightened(hz, left[None])[2][0])
+        turned = all_pass_phase(hz, float(np.exp(logs[0])), q, processor_hz)
+        return np.asarray(_straightened(hz, (phase - sign * turned)[None])[2][0])
 
-    begin = np.log([rough.corner_hz, rough.q]) if rough.q else np.log([rough.corner_hz])
-    found = np.exp(least_squares(missed, begin, x_scale=0.1).x)
-    tried = [(float(found[0]), float(found[1]) if rough.q else 0.0)]
-    return _fitted(hz, phase, tried, rough.turns_second)
+    begin, low, high = [rough.corner_hz], [float(hz[0])], [float(hz[-1])]
+    if rough.q:
+        begin, low, high = [*begin, rough.q], [*low, LOWEST_Q / 1.1], [*high, HIGHEST_Q * 1.1]
+    bounds = (np.log(low), np.log(high))
+    found = np.exp(least_squares(missed, np.log(begin), x_scale=0.1, bounds=bounds).x)
+    corner_hz, q = float(found[0]), float(found[1]) if rough.q else 0.0
+    turned = all_pass_phase(hz, corner_hz, q, processor_hz)
+    line = _straight(hz, (phase - sign * turned)[None], 0)
+    return replace(line, corner_hz=corner_hz, q=q, turns_second=rough.turns_second)
 
 
 def _fitted(
@@ -145,19 +158,20 @@ def _fitted(
 ) -> Line:
     """The line of least rest among all-passes that are tried; a corner of 0 stands for none."""
     sign = 1.0 if turns_second else -1.0
-    turned = np.array([all_pass_phase(hz, f, q) if f else np.zeros(len(hz)) for f, q in tried])
-    halves, late_s, left = _straightened(hz, phase[None] - sign * turned)
-    rest = np.degrees(np.sqrt(np.mean(left**2, axis=1)))
-    best = int(np.argmin(rest))
-    corner_hz, q = tried[best]
-    return Line(
-        1000 * float(late_s[best]),
-        bool(halves[best] % 2),
-        corner_hz,
-        q,
-        turns_second,
-        float(rest[best]),
+    turned = np.array(
+        [all_pass_phase(hz, f, q, None) if f else np.zeros(len(hz)) for f, q in tried]
     )
+    phases = phase[None] - sign * turned
+    best = int(np.argmin(np.sum(_straightened(hz, phases)[2] ** 2, axis=1)))
+    line = _straight(hz, phases, best)
+    return replace(line, corner_hz=tried[best][0], q=tried[best][1], turns_second=turns_second)
+
+
+def _straight(hz: Samples, phases: Samples, row: int) -> Line:
+    """One of several phases as a delay and a polarity alone."""
+    halves, late_s, left = _straightened(hz, phases[row : row + 1])
+    rest = float(np.degrees(np.sqrt(np.mean(left**2))))
+    return Line(1000 * float(late_s[0]), bool(halves[0] % 2), 0.0, 0.0, True, rest)
 
 
 def _straightened(hz: Samples, phases: Samples) -> tuple[Samples, Samples, Samples]:

@@ -85,12 +85,12 @@ def drawn_together(hz: Samples, corner_hz: Hertz, processor_hz: Hertz | None) ->
     return np.asarray(tangents / np.tan(pi * corner_hz / processor_hz))
 
 
-def all_pass_phase(hz: Samples, corner_hz: Hertz, q: float) -> Samples:
+def all_pass_phase(hz: Samples, corner_hz: Hertz, q: float, processor_hz: Hertz | None) -> Samples:
     """Return the phase of an all-pass, from 0 at 0 Hz downwards; Q 0 is the first order. [rad]
 
     At its corner the first order turns by 90°, the second by 180°.
     """
-    share = hz / corner_hz
+    share = drawn_together(hz, corner_hz, processor_hz)
     if q == 0:
         return np.asarray(-2 * np.arctan(share))
     return np.asarray(-2 * np.arctan2(share / q, 1 - share**2))

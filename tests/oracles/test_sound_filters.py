@@ -49,7 +49,7 @@ def test_an_all_pass_has_the_phase_that_the_library_works_out(q):
         top, bottom = [-1, turns], [1, turns]
     _, wanted = signal.freqs(top, bottom, 2 * np.pi * HZ)
     assert np.abs(wanted) == pytest.approx(1)
-    assert np.max(np.abs(np.exp(1j * all_pass_phase(HZ, 300.0, q)) - wanted)) < 1e-9
+    assert np.max(np.abs(np.exp(1j * all_pass_phase(HZ, 300.0, q, None)) - wanted)) < 1e-9
 
 
 def test_two_linkwitz_riley_halves_add_up_to_one_and_two_butterworth_halves_to_3_db_more():

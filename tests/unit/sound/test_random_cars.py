@@ -1,0 +1,30 @@
+"""A few cars drawn at random, played a track and recorded; 300 are tried by a command of its own.
+
+.venv/bin/python tests/long/sound_cars.py
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from sound_trials import tried
+
+from builder.sound.results import Measured
+
+SEEDS = range(12)
+
+
+def test_what_is_true_of_a_car_is_found_in_its_recording_within_its_bounds():
+    trials = [tried(seed) for seed in SEEDS]
+    assert {seed: t.missed for seed, t in zip(SEEDS, trials, strict=True) if t.missed} == {}
+    # A refusal is no miss where levels and edges are concerned: so some have to be told.
+    told: Counter[str] = Counter()
+    for trial in trials:
+        for pair in trial.facts.pairs:
+            told["edge"] += isinstance(pair.lower_edge_hz, Measured)
+            told["clean"] += isinstance(pair.clean_step, Measured)
+            told["bass"] += sum(isinstance(bass, Measured) for _, bass in pair.bass_db)
+            told["volts"] += isinstance(pair.level_v_rms, Measured)
+    assert {trial.how for trial in trials} == {"alike", "against", "crossing"}
+    assert told["edge"] >= 12 and told["clean"] >= 12 and told["bass"] >= 30
+    assert told["volts"] == len(trials)
