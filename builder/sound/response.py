@@ -25,6 +25,8 @@ POST_S: Final = 0.45
 """The window around the response: before it the start of the sweep rings, at 10 Hz; after it a
 narrow peak at 40 Hz has long died away, and the second order has not yet come."""
 LOWEST_HZ: Final = 12.0
+STRONG: Final = 0.25
+"""What counts as loud, of the loudest."""
 SMOOTH_OCTAVES: Final = 1 / 6
 
 
@@ -54,16 +56,28 @@ class Response:
 
 
 def quiet_response(channel: Samples, track: Track, placed: Placed) -> Response:
-    """Return the mean of the two quiet sweeps; how they differ is its error."""
+    """Return the mean of the two quiet sweeps; how they differ is its error.
+
+    A gain that moved between them is no noise: it is taken out, and `spoilt.py` tells of it.
+    """
     first, last = (
         sweep_response(channel, track, placed, track.named(name))
         for name in (FIRST_SWEEP, LAST_SWEEP)
     )
+    last = last / gain_between(first, last)
     length = 2 * (len(first) - 1)
     hz = np.arange(len(first)) * placed.rate_hz / length
     to_hz = min(0.97 * track.choice.sweep_to_hz, 0.47 * placed.rate_hz)
     half = smoothed_power(hz, np.abs(first - last) ** 2 / 4)
     return Response(hz, (first + last) / 2, np.sqrt(half), LOWEST_HZ, to_hz)
+
+
+def gain_between(first: Spectrum, last: Spectrum) -> float:
+    """Return how much louder the second of two responses is, where the first is loud."""
+    sizes = np.abs(first)
+    strong = sizes > STRONG * np.max(sizes)
+    gain = float(np.median(np.abs(last[strong]) / sizes[strong])) if strong.any() else 1.0
+    return gain or 1.0
 
 
 def sweep_response(channel: Samples, track: Track, placed: Placed, sweep: Part) -> Spectrum:

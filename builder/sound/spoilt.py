@@ -10,7 +10,7 @@ import numpy as np
 from builder.sound.arrays import Flags, Samples
 from builder.sound.levels import StepLevels
 from builder.sound.marks import Placed
-from builder.sound.response import Response, sweep_response
+from builder.sound.response import Response, gain_between, sweep_response
 from builder.sound.results import Measured, RecordingRefusedError
 from builder.sound.track import FIRST_SWEEP, LAST_SWEEP, Track
 from builder.sound.wav_reading import Recording
@@ -79,11 +79,10 @@ def why_gain_moved(
     then differ, or the lowest volume step already lacks some of the 20 dB from quiet to loud.
     """
     first, last = (
-        np.abs(sweep_response(channel, track, placed, track.named(name)))
+        sweep_response(channel, track, placed, track.named(name))
         for name in (FIRST_SWEEP, LAST_SWEEP)
     )
-    strong = first > 0.25 * np.max(first)
-    change_db = gain_factor_db(float(np.median(last[strong] / first[strong])))
+    change_db = gain_factor_db(gain_between(first, last))
     if abs(change_db) > CHANGED_DB:
         return (
             f"the sweep at the end is {change_db:+.1f} dB against that at the start: a gain "
