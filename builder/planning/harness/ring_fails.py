@@ -51,8 +51,11 @@ def _after(work: SheetWork) -> str:
     return f"after any of it ring out again from line 1{off}{pulled}"
 
 
-_NEW_WIRES = "make its crimps and its splice anew, with new wires of the same length"
-_JOINT = "make the joints of this wire anew"
+_NEW_WIRES = (
+    "make its crimps and its splice anew, with new wires of the same length; no better after it: "
+    "another test contact, then another housing"
+)
+_JOINT = f"make the joints of this wire anew; no better after it: {LOOM}"
 _OPEN = (WHYS["broken"], WHYS["apart"], WHYS["closed off"], CORE_APART)
 _MENDS: dict[str, str] = {
     WHYS["through"]: f"the loom itself is at fault, or a wrong wire was cut: {LOOM}",

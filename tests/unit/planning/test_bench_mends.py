@@ -279,6 +279,9 @@ def test_no_mend_is_begun_twice_without_an_end(name: str, straight: bool) -> Non
                 "none to be seen: another cable for that of the earlier line, then for that of the "
                 f"other; no cable, or no better: {wire}"
             )
+        kinds = "reaches its branch|is joined by design|goes through"
+        for said in (x for x in sheet.failing if re.match(f'"(?:{kinds})"', x)):
+            assert re.search("no better after it: another|the loom itself is at fault", said), said
         again = sheet.failing[-1] if sheet.failing else ""
         assert ("off the bar first" in again) == bool(sheet.failing and sheet.bundle)
         assert ("with the joint list not done yet, go on with that" in again) == bool(sheet.joints)
