@@ -100,7 +100,7 @@ class JobSpeaker:
     box: Box | None = part({"kind": "vented", "tuned_hz": 34}, default=None)
     place: str | None = text(
         "Where a new one stands or hangs, in the words of the amplifiers' places; left out, "
-        "whoever fits it writes that down.", "on the load floor, right side", form=LINE,
+        "whoever fits it writes that down.", "left luggage side, in its box", form=LINE,
         default=None, label="stands", absent="",
     )  # fmt: skip
     ear_m: float | None = figure(
