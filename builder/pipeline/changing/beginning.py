@@ -23,8 +23,8 @@ from builder.pipeline.answers.packs import MadePack, packed
 from builder.pipeline.changing.mending import text_findings
 from builder.pipeline.changing.record_files import create_new, replace_texts, text_of
 from builder.pipeline.changing.stood_record import anything_later, stood_text
-from builder.pipeline.checking.begun import pack_of_frozen
 from builder.pipeline.checking.begun_findings import CANNOT_BEGIN
+from builder.pipeline.checking.begun_inputs import pack_of_frozen
 from builder.pipeline.checking.frozen import frozen_in, frozen_text, record_sum
 from builder.pipeline.checking.records import read_record
 from builder.planning.job.as_built import as_built_of

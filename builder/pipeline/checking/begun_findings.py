@@ -88,6 +88,19 @@ def not_reconstructed(read: ReadRecord, day: str) -> Finding:
     return read.locate(fault, entry.id, entry.slug, entry.severity)
 
 
+def not_known(read: ReadRecord, day: str) -> Finding:
+    """Return that no record says what is joined of a job with results since a day, YYYY-MM-DD."""
+    entry = NOT_RECONSTRUCTED
+    fault = Fault(
+        ("results",),
+        f"lines were read since {day} that are read after joining, and neither the records of that "
+        "day nor those of today give a plan: what is joined cannot be told from the book",
+        "compare the printed sheets with the car, and type begun: {by: YOU, date: DAY, as_built: "
+        "{pins: [{at: CAVITY, purpose: WHAT FOR, place: WHERE}]}}",
+    )
+    return read.locate(fault, entry.id, entry.slug, entry.severity)
+
+
 def begun_findings(read: ReadRecord, job: Job, recalls: tuple[Recall, ...]) -> Iterator[Finding]:
     """Yield what a begun job's own file has to be told of."""
     entry = JOB_RECALLED

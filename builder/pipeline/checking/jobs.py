@@ -15,7 +15,7 @@ from builder.model.parts import Converter
 from builder.model.vehicle import Vehicle
 from builder.pipeline.checking.acceptance import apply_acceptances, place_acceptances
 from builder.pipeline.checking.begun import BegunPack, begun_pack, shown_pack, standing_of
-from builder.pipeline.checking.begun_findings import begun_findings, not_reconstructed
+from builder.pipeline.checking.begun_findings import begun_findings, not_known, not_reconstructed
 from builder.pipeline.checking.gate import (
     Gate,
     usable_interfaces,
@@ -123,11 +123,16 @@ def _decide_begun(
     car: ReadRecord | None,
     gate: Gate,
 ) -> DecidedJob:
-    found = _found(read, begun.filled, begun.parts)
+    if begun.source == "named":
+        found = _without_pack(read, job, shelf, _vehicle_in(car))
+    else:
+        found = _found(read, begun.filled, begun.parts)
     findings = apply_acceptances(found, place_acceptances(job, read))
     standing = standing_of(begun, job, gate, findings, _vehicle_in(car), shelf)
     findings += begun_findings(read, job, standing.recalls)
-    if begun.source == "today":
+    if standing.as_built is None:
+        findings.append(not_known(read, standing.begun))
+    elif begun.source == "today":
         findings.append(not_reconstructed(read, standing.begun))
     shown = shown_pack(begun, standing, job)
     return DecidedJob(shown, tuple(findings), begun.parts, begun.pack, standing)

@@ -12,11 +12,14 @@ from builder.declaring import answer, listed, text, word
 from builder.model.house_defaults import HouseDefaults
 from builder.model.job import AsBuilt, Result
 from builder.model.results import newest
+from builder.planning.bay.foretold import BALANCE, IDLE
+from builder.planning.bay.insulation_tests import SUPPLY_INSULATION
 from builder.planning.bay.judged import judge_result
 from builder.planning.job.recalled import Recall
 from builder.planning.words import JobState
 from builder.planning.work_pack import BayTest
 
+_AT_THE_END = ("ends-closed-off", "signal-legs", "switch-on-thump", "whine", "parked-after")
 LineState = Literal["open", "passed", "failed"]
 """What became of a line of the bay sheet: nobody read it, or how its newest result came out."""
 
@@ -50,6 +53,8 @@ class JobStanding:
     as_built: AsBuilt | None = None
 
 
+ONLY_WHEN_JOINED: Final = frozenset({SUPPLY_INSULATION, IDLE, BALANCE, *_AT_THE_END})
+"""Lines that are read when something is joined, and never before."""
 NOT_BEGUN: Final = JobStanding()
 """Of a job that nobody began."""
 
@@ -78,6 +83,12 @@ def is_joined(tests: Sequence[BayTest], results: Sequence[Result]) -> bool:
     """Whether a result was read after something was joined: that of no line before work began."""
     phases = {test.id: test.phase for test in tests}
     return any(phases.get(result.test, "before") != "before" for result in results)
+
+
+def was_joined(results: Sequence[Result]) -> bool:
+    """The same where no sheet can be made any more: by the lines that every sheet of a tap plan
+    has, and no visit that only measures."""
+    return any(result.test in ONLY_WHEN_JOINED for result in results)
 
 
 def state_of(lines: dict[str, LineState], recalls: Sequence[Recall]) -> JobState:

@@ -70,12 +70,13 @@ def sheets_of(
 ) -> list[Sheet]:
     """Return the sheets of a pack in the order of the work.
 
-    A job that is begun has what is built; one that is recalled has nothing to join or to buy. A
+    A job that is begun has what is built; one that is recalled, or that no record plans any more,
+    has nothing to join or to buy. A
     tap plan has all that it has matter for. A probe plan keeps what does not depend on the
     open question and leads with what to measure; no plan keeps the reasons.
     """
     wanted = [name for name in _TITLES if _has_matter(pack, name, standing)]
-    if standing.state == "recalled":
+    if standing.state == "recalled" or (standing.begun and pack.kind != "tap_plan"):
         return [_sheet(pack, name, cautions) for name in wanted if name in _OF_A_RECALL]
     if pack.kind != "tap_plan":
         wanted = [name for name in wanted if name not in _BUILD_ONLY]
