@@ -43,5 +43,9 @@ GAIN_LOW_SHARE = 0.95
 GROUND_RISE_MAX_V = 0.1
 """Most between an amplifier's ground and the battery negative at full power. [V]"""
 
+LAMP_DROP_MAX_V = 0.2
+"""Most lost on the way of a device that draws little, with a 0.4 A lamp across its terminals: half
+an ohm, where a good fuse, holder and joint have a fifth. Common practice, no source. [V]"""
+
 PHASE_HZ = 80.0
 """Where each side alone is compared with both. [Hz]"""

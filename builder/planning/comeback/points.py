@@ -10,6 +10,7 @@ from builder.planning.circuit.model import EndId, Link
 from builder.planning.circuit.terminal_names import shield_of
 from builder.planning.comeback.handed_over import HandedOver
 from builder.planning.comeback.looks import (
+    Look,
     apart,
     drops_between,
     free_of,
@@ -20,7 +21,15 @@ from builder.planning.comeback.looks import (
     to_body,
     yes_if,
 )
-from builder.planning.comeback.reading_made import Reading, lost, ohms, places_of, sound, volts
+from builder.planning.comeback.reading_made import (
+    Reading,
+    lost,
+    lost_by_lamp,
+    ohms,
+    places_of,
+    sound,
+    volts,
+)
 from builder.planning.views.names import element_words, wire_words
 
 
@@ -64,15 +73,30 @@ def _supply(job: HandedOver, link: Link) -> Iterator[Reading]:
 
 def _drops(job: HandedOver, link: Link) -> Iterator[Reading]:
     """What each stretch under current loses: a bad joint in it."""
-    points = list(_ends(job, link))
+    points, device = list(_ends(job, link)), _small_device(job, link)
     for (one, said), (other, there) in pairwise(points):
         parts = job.index.owners.get(one), job.index.owners.get(other)
         if parts[0] is None or parts[0] is not parts[1]:
-            yield lost(
-                f"drop {one} {other}", f"{said} to {there}, loudest clean music",
-                bands.GROUND_RISE_MAX_V, places_of(job.index, (one, other)),
-                drops_between(job, one, other),
+            yield _lost(
+                f"drop {one} {other}", f"{said} to {there}", device,
+                places_of(job.index, (one, other)), drops_between(job, one, other),
             )  # fmt: skip
+
+
+def _small_device(job: HandedOver, link: Link) -> str:
+    """The device that a link feeds or grounds, where it draws little; "" for any other."""
+    ends = (link.begins, link.finishes)
+    units = [job.index.unit_of(end).id for end in ends if end in job.index.terminals]
+    small = [unit for unit in units if unit in job.devices and unit not in job.amplifiers]
+    return small[0] if small else ""
+
+
+def _lost(
+    name: str, what: str, device: str, places: tuple[str, ...], look: Look
+) -> Reading:  # fmt: skip
+    if device:
+        return lost_by_lamp(name, what, device, places, look)
+    return lost(name, what, bands.GROUND_RISE_MAX_V, places, look)
 
 
 def _off_the_body(job: HandedOver, link: Link) -> Iterator[Reading]:
@@ -100,9 +124,9 @@ def _ground(job: HandedOver, link: Link) -> Iterator[Reading]:
     yield from _drops(job, link)
     unit = job.index.unit_of(link.begins)
     if unit.id in job.devices:
-        yield volts(
-            f"ground {link.begins}", f"{link.begins} to battery −, music playing", "radio_on_zero",
-            None, bands.GROUND_RISE_MAX_V, places_of(job.index, (link.begins,)),
+        yield _lost(
+            f"ground {link.begins}", f"{link.begins} to battery −", _small_device(job, link),
+            places_of(job.index, (link.begins,)),
             drops_between(job, link.begins, link.finishes),
         )  # fmt: skip
 
@@ -146,6 +170,7 @@ def _through(job: HandedOver, link: Link) -> Iterator[Reading]:
             f"way {one} {other}", f"{one} to {other}, test leads' ohms taken off", None, 1.0,
             places_of(job.index, (one, other)), apart(one, other),
         )  # fmt: skip
+    yield _whole_way(job, link)
     yield from _off_the_body(job, link)
 
 

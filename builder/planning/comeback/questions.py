@@ -27,6 +27,7 @@ from builder.planning.comeback.looks import (
     switched_at,
     yes_if,
 )
+from builder.planning.comeback.passed_on import passed_on_readings
 from builder.planning.comeback.points import point_readings
 from builder.planning.comeback.reading_made import Reading, asked, ohms, places_of, volts
 from builder.planning.power.asleep_draws import asleep_draws
@@ -93,7 +94,7 @@ def _current(name: str, what: str, most_ma: float, places: tuple[str, ...], look
 
 def _looks(job: HandedOver) -> Iterator[Reading]:
     yield asked(
-        "radio plays", "the radio itself lights up and plays", "radio_on_zero", (),
+        "radio plays", "the radio itself lights up and plays", "tuner", (),
         yes_if(lambda now: now.day.radio_works),
     )  # fmt: skip
     yield asked(
@@ -101,6 +102,7 @@ def _looks(job: HandedOver) -> Iterator[Reading]:
         free_of("car", CARS_OWN_LAMP),
     )  # fmt: skip
     yield from _settings(job)
+    yield from passed_on_readings(job)
     yield from _past(job)
     yield from _key_off(job)
     yield from _at_speakers(job)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builder.model.names import LOAD_NAMES
+from builder.planning.bay import bands
 from builder.planning.bay.ids import speakable
 from builder.planning.bay.line import measure, tick
 from builder.planning.circuit.index import CircuitIndex
@@ -50,10 +52,21 @@ def volts(
 
 def lost(name: str, what: str, most_v: float, places: tuple[str, ...], look: Look) -> Reading:
     """Return a reading of DC volts lost on a way while music draws amperes through it."""
-    why = "a bad joint warms and loses volts"
-    return Reading(
-        measure(speakable(name), "loud", what, "engine", "dc_v", None, most_v, why), places, look
-    )
+    said, why = f"{what}, loudest clean music", "a bad joint warms and loses volts"
+    test = measure(speakable(name), "loud", said, "engine", "dc_v", None, most_v, why)
+    return Reading(test, places, look)
+
+
+def lost_by_lamp(
+    name: str, what: str, device: str, places: tuple[str, ...], look: Look
+) -> Reading:  # fmt: skip
+    """Return the same of a way to a device that draws too little to show a bad joint."""
+    lamp = LOAD_NAMES["lamp_0.4a"]
+    said = f"{what}, {lamp} across the supply and ground terminals of {device}"
+    why = "what a device draws by itself loses nothing at a bad joint"
+    most_v = bands.LAMP_DROP_MAX_V
+    test = measure(speakable(name), "turn_on", said, "radio_on_zero", "dc_v", None, most_v, why)
+    return Reading(test, places, look)
 
 
 def sound(name: str, what: str, least_v: float, places: tuple[str, ...], look: Look) -> Reading:
