@@ -68,6 +68,14 @@ def test_every_fault_is_led_to_and_one_thing_is_left_to_do(name: str) -> None:
         print(name, symptom, counted(all_leaves(name, symptom)))
 
 
+@pytest.mark.parametrize("name", ["sorrel-five-channels", "sedge-fronts"])
+def test_what_is_gone_behind_a_loom_is_found_in_few_readings(name: str) -> None:
+    """At one wire after another it was up to 21: halves of what is passed on come first."""
+    found = all_leaves(name, "sound_gone")
+    assert len(found) > 30
+    assert max(len(path) for path, _ in found) <= 10
+
+
 _INJECTED: dict[tuple[str, str], Condition] = {}
 
 
