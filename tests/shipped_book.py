@@ -10,6 +10,8 @@ from builder.cli import main
 
 ROOT = Path(__file__).resolve().parents[1]
 PINOUTS = ROOT / "pinouts"
+FULL_RECORDS = ROOT / "tests" / "records" / "full"
+"""A vehicle and a job with readings, all invented, for tests: no template shows any."""
 FOLDERS_OF_PARTS = ("housings", "converters", "amplifiers", "cables", "looms", "interfaces")
 
 

@@ -14,7 +14,7 @@ from jsonschema import Draft202012Validator, FormatChecker
 from maker_records import KINDS, RECORDS, Record, data_of, example_records, shipped_records
 from referencing import Registry
 from referencing.jsonschema import DRAFT202012
-from shipped_book import PINOUTS
+from shipped_book import FULL_RECORDS
 
 from builder.loading import load_file
 from builder.schema_check import check_shape
@@ -76,7 +76,7 @@ def changed(draw: Any, data: Any) -> Any:
 
 def drawn_records() -> list[Record]:
     bases = {kind: data_of(RECORDS / "valid" / kind / "small.yaml") for kind in KINDS}
-    full = data_of(PINOUTS / "vehicles" / "TEMPLATE.yaml")
+    full = data_of(FULL_RECORDS / "vehicle.yaml")
     found: list[Record] = []
 
     @settings(

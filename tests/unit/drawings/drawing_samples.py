@@ -11,6 +11,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 from markupsafe import Markup
+from shipped_book import FULL_RECORDS
 
 from builder.declaring import read
 from builder.loading import load_file
@@ -96,18 +97,18 @@ def plug(plug_id: str = "A", pins: Iterable[Pin] = PINS, **changed: Any) -> Plug
     return Plug(**(given | changed))
 
 
-def _data(path: str) -> Any:
-    return load_file(BOOK / path, path).data
+def _data(path: Path) -> Any:
+    return load_file(path, path.name).data
 
 
 def vehicle(*plugs: Plug) -> Vehicle:
     """Return the template's vehicle with these plugs."""
-    return replace(parse_vehicle(_data("vehicles/TEMPLATE.yaml")), plugs=plugs or (plug(),))
+    return replace(parse_vehicle(_data(FULL_RECORDS / "vehicle.yaml")), plugs=plugs or (plug(),))
 
 
 @lru_cache(maxsize=1)
 def converter() -> Converter:
-    return read(Converter, _data("converters/TEMPLATE.yaml"))
+    return read(Converter, _data(BOOK / "converters" / "TEMPLATE.yaml"))
 
 
 def feed(terminal: int, leg: str, cavity: str, wire: str, **changed: Any) -> Feed:

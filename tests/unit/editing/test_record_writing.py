@@ -7,7 +7,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from samples import many
-from shipped_book import PINOUTS
+from shipped_book import FULL_RECORDS, PINOUTS
 
 from builder.book import open_book
 from builder.editing import UneditableError, write_record
@@ -102,5 +102,5 @@ def test_an_empty_record_and_an_unknown_kind_are_refused():
 
 
 def test_comments_say_what_sections_hold():
-    data = load_text((PINOUTS / "vehicles" / "TEMPLATE.yaml").read_bytes(), "x").data
+    data = load_text((FULL_RECORDS / "vehicle.yaml").read_bytes(), "x").data
     assert "# What can hurt a person.\nsafety:" in write_record(data, "vehicle")

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from samples import many
-from shipped_book import PINOUTS
+from shipped_book import FULL_RECORDS
 
 from builder.editing import (
     Edit,
@@ -21,7 +21,7 @@ from builder.editing import (
 from builder.loading import load_text
 
 READING = {"session": "s1", "state": "run", "quantity": "dc_v", "value": 12.3, "battery_v": 12.4}
-TEMPLATE = (PINOUTS / "vehicles" / "TEMPLATE.yaml").read_bytes().decode("utf-8")
+TEMPLATE = (FULL_RECORDS / "vehicle.yaml").read_bytes().decode("utf-8")
 DRESSES = {
     "plain": lambda text: text,
     "crlf": lambda text: text.replace("\n", "\r\n"),

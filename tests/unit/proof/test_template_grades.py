@@ -1,12 +1,12 @@
-"""From the text of a record to its grades: the vehicle template, and a settled dispute in it."""
+"""From the text of a record to its grades: a whole vehicle, and a settled dispute in it."""
 
 from __future__ import annotations
 
 from copy import deepcopy
-from pathlib import Path
 from typing import Any
 
 import pytest
+from shipped_book import FULL_RECORDS
 
 from builder.loading import load_file
 from builder.model.house_defaults import HouseDefaults
@@ -15,12 +15,12 @@ from builder.parsing import parse_record
 from builder.proof.grading.grade import grade_pin
 from builder.schema_check import check_shape
 
-TEMPLATE = Path(__file__).parents[3] / "pinouts" / "vehicles" / "TEMPLATE.yaml"
+FULL = FULL_RECORDS / "vehicle.yaml"
 
 
 @pytest.fixture(scope="module")
 def data() -> dict[str, Any]:
-    loaded = load_file(TEMPLATE, TEMPLATE.name)
+    loaded = load_file(FULL, FULL.name)
     assert loaded.data is not None
     return dict(loaded.data)
 
@@ -54,6 +54,6 @@ def test_a_resolution_in_the_record_ends_a_dispute(data: dict[str, Any]) -> None
             "retires": ["harbour-sound"],
         }
     ]
-    loaded = load_file(TEMPLATE, TEMPLATE.name)
-    assert check_shape("vehicle", disputed, loaded.source_map, TEMPLATE.name) == []
+    loaded = load_file(FULL, FULL.name)
+    assert check_shape("vehicle", disputed, loaded.source_map, FULL.name) == []
     assert grades(disputed)["A.1"] == "0.80 good"

@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
-from shipped_book import FOLDERS_OF_PARTS
+from shipped_book import FOLDERS_OF_PARTS, FULL_RECORDS
 
 from builder.loading import load_file
 from builder.model.book import Shelf
@@ -25,8 +25,9 @@ FREE_TEXT = {"str", "str | None", "tuple[str, ...]"}
 
 
 def sample(folder: str) -> Any:
-    """The record in a kind's commented example file."""
-    file = PINOUTS / folder / "TEMPLATE.yaml"
+    """The record in a kind's commented example file, of a vehicle or job one with readings."""
+    full = FULL_RECORDS / f"{folder.removesuffix('s')}.yaml"
+    file = full if full.is_file() else PINOUTS / folder / "TEMPLATE.yaml"
     data = load_file(file, file.name).data
     assert data is not None
     return parse_record(folder.removesuffix("s"), data)

@@ -7,13 +7,14 @@ from typing import Any
 
 import pytest
 from samples import some
-from shipped_book import PINOUTS
+from shipped_book import FULL_RECORDS, PINOUTS
 
 from builder.editing.tabular import NOT_HELD, csv_rows, from_tables, rows_of, xlsx_sheets
 from builder.loading import load_file
 from builder.spreadsheets import read_tables, write_csv, write_xlsx
 
 VEHICLES = [*sorted(PINOUTS.glob("vehicles/*/*.yaml")), PINOUTS / "vehicles" / "TEMPLATE.yaml"]
+VEHICLES += [FULL_RECORDS / "vehicle.yaml"]
 
 
 def held(record: dict[str, Any]) -> dict[str, Any]:
