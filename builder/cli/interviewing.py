@@ -16,9 +16,9 @@ from builder.proof.identify.next_test import MOVES_BATTERY
 from builder.proof.identify.splitting import Measurement
 from builder.rendering.identify_text import next_lines, open_line, slip_text
 
-_START = """What is this wire? Measure what is asked and type what the meter shows: 12.4 V
+_START = """What is this wire? Measure what is asked and type what the meter shows, with its unit.
   skip   this one cannot be measured        undo   take the last reading back
-  done   stop here (or Ctrl-D)              Any other reading will do as well: lights on 7.9 V"""
+  done   stop here (or Ctrl-D)              Any other reading will do as well: STATE VALUE V"""
 _DONE = frozenset({"done", "quit", "q", "end", "stop"})
 _SKIP = frozenset({"skip", "s", "unknown", "?", ""})
 

@@ -52,6 +52,7 @@ def defs_file(text: str) -> str:
         shared[form.name] = form_schema(form)
     for cls in SHARED:
         name = shared_name(cls)
-        shared[name] = schema_of(cls, defs="") | {"examples": shared[name]["examples"]}
+        shown = {"examples": shared[name]["examples"]} if "examples" in shared[name] else {}
+        shared[name] = schema_of(cls, defs="") | shown
     lend_readings(shared)
     return json_text(schema)

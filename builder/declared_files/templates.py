@@ -23,6 +23,7 @@ from builder.model.words import RecordKind
 
 _COLUMN = 32
 _MOST_WORDS = 5
+_BLANK = "blank-to-fill"
 _IN_README = (FUNCTION, CHANNEL)
 """Lists that are too long for a comment."""
 
@@ -43,7 +44,7 @@ def _record(cls: type, data: Mapping[str, Any], kind: RecordKind, path: DataPath
             yield from _key(each, data[each.key], kind, (*path, each.key))
         else:
             place = (*path, each.key)
-            first, *rest = key_lines(each.key, each.spec.examples[0], kind, place)
+            first, *rest = _example_lines(each, kind, place)
             yield from _remarked(f"# {first}", comment_of(each), place)
             yield from (f"# {line}" for line in rest)
 
@@ -51,7 +52,9 @@ def _record(cls: type, data: Mapping[str, Any], kind: RecordKind, path: DataPath
 def _key(each: Field, value: Any, kind: RecordKind, path: DataPath) -> Iterator[str]:
     first, *rest = key_lines(each.key, value, kind, path)
     yield from _remarked(first, comment_of(each), path)
-    if value == [] and each.item is not None:
+    if value == []:
+        if each.inner is not None and shared_name(each.inner):
+            yield from _words_inside(each.inner, path)
         yield from (f"# {line}" for line in _shown_item(each, kind, path))
     if not rest or each.inner is None:
         yield from rest
@@ -66,12 +69,29 @@ def _key(each: Field, value: Any, kind: RecordKind, path: DataPath) -> Iterator[
             yield from _item(each.inner, one, kind, (*path, at), remarked=at == 0)
 
 
+def _example_lines(each: Field, kind: RecordKind, path: DataPath) -> list[str]:
+    """The first example of a key as lines, blank where somebody has to read a figure."""
+    return _blanked(key_lines(each.key, _marked(each.spec.examples[0]), kind, path))
+
+
+def _marked(example: Any) -> Any:
+    if isinstance(example, dict):
+        return {key: _marked(value) for key, value in example.items()}
+    if isinstance(example, list):
+        return [_marked(one) for one in example]
+    return _BLANK if example is None else example
+
+
+def _blanked(lines: list[str]) -> list[str]:
+    return [line.replace(_BLANK, "").rstrip() for line in lines]
+
+
 def _shown_item(each: Field, kind: RecordKind, path: DataPath) -> list[str]:
     """What an item would be, where the template has none; nothing for a list of words."""
-    assert each.item is not None
-    examples = [*each.spec.examples, list(each.item.spec.examples[:1])] if each.inner else []
+    item = list(each.item.spec.examples[:1]) if each.item is not None else []
+    examples = [*each.spec.examples, item] if each.inner else []
     shown: list[Any] = next(filter(None, examples), [])
-    return key_lines(each.key, shown, kind, path)[1:]
+    return _blanked(key_lines(each.key, _marked(shown), kind, path)[1:])
 
 
 def _words_inside(cls: type, path: DataPath) -> Iterator[str]:

@@ -38,8 +38,32 @@ def _property(each: Field, defs: str) -> Schema:
     head: Schema = {name: kind.pop(name) for name in ("$ref", "type") if name in kind}
     said = {"description": spec.description} if spec.description else {}
     unit = {"unit": spec.unit} if spec.unit else {}
-    examples = {"examples": list(spec.examples)} if spec.examples else {}
+    shown = examples_shown(each)
+    examples = {"examples": shown} if shown else {}
     return {**head, **said, **unit, **spec.limits, **kind, **said, **examples}
+
+
+def examples_shown(each: Field) -> list[Any]:
+    """The examples of a key without the figures that somebody has to read."""
+    said = [example for example in each.spec.examples if example is not None]
+    bare = [(example, _bare(example)) for example in said]
+    return [shown for example, shown in bare if _stands(example, shown, each.inner)]
+
+
+def _bare(example: Any) -> Any:
+    """An example without the keys that are left blank, and without items that have some."""
+    if isinstance(example, dict):
+        bare = {key: _bare(value) for key, value in example.items() if value is not None}
+        return {key: value for key, value in bare.items() if value or not example[key]}
+    return [one for one in example if one == _bare(one)] if isinstance(example, list) else example
+
+
+def _stands(example: Any, shown: Any, inner: type | None) -> bool:
+    """Whether what is left of an example has all that it must have."""
+    if isinstance(example, dict) and inner is not None and example != shown:
+        must = [each.key for each in fields_of(inner) if not each.spec.optional]
+        return bool(shown) and all(key in shown for key in must)
+    return bool(shown) or not example
 
 
 def _kind(each: Field, defs: str) -> Schema:

@@ -31,6 +31,8 @@ class Form:
 class Spec:
     """Everything a declaration says of one key.
 
+    None in an example stands for a figure that somebody reads or measures: nobody shall find one to
+    copy, so templates leave it blank and schemas give no example of it.
     `limits` are named as JSON Schema names them. `means` gives the meaning of each legal word, or
     of each word that stands in the place of a figure or part ("none", "no"); `unknown` lets that
     word stand in the place of a figure. `key` is its name in the record where Python cannot have

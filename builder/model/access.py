@@ -49,7 +49,7 @@ class Removal:
     )  # fmt: skip
     minutes: float | None = figure(
         "How long hands need to take the radio out, the parts before it aside, in minutes, or "
-        "unknown.", "min", 4, above=0, most=240, unknown=True, default=None,
+        "unknown.", "min", None, above=0, most=240, unknown=True, default=None,
         label="Time for the radio alone",
     )  # fmt: skip
 
@@ -95,11 +95,12 @@ class AccessPart:
         ["yellow plug under the seat"], most=10, unique=True, form=LINE, default=(),
     )  # fmt: skip
     minutes: float | None = figure(
-        "How long hands need to take it off, in minutes, or unknown.", "min", 2, above=0, most=240,
+        "How long hands need to take it off, in minutes, or unknown.", "min", None, above=0,
+        most=240,
         unknown=True, default=None,
     )  # fmt: skip
     travel_mm: float | None = figure(
-        "How far a seat slides over what lies under it, in millimetres, or unknown.", "mm", 210,
+        "How far a seat slides over what lies under it, in millimetres, or unknown.", "mm", None,
         above=0, most=1000, unknown=True, default=None,
     )  # fmt: skip
     path: DataPath = ()
@@ -129,7 +130,7 @@ class Passage:
         "unknown": "Nobody has looked, or nobody could tell; it counts as bare sheet metal."},
     )  # fmt: skip
     free_mm: float | None = figure(
-        "How thick a cable it still takes, in millimetres, or unknown.", "mm", 9, above=0,
+        "How thick a cable it still takes, in millimetres, or unknown.", "mm", None, above=0,
         most=100, unknown=True, default=None,
     )  # fmt: skip
     hazards: tuple[str, ...] = listed(

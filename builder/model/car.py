@@ -21,7 +21,7 @@ class Radio:
         column=("outputs", "outputs"),
     )  # fmt: skip
     label_w: float | None = figure(
-        "The power printed on it, in watts a channel, or unknown.", "W", 50, "unknown", above=0,
+        "The power printed on it, in watts a channel, or unknown.", "W", None, "unknown", above=0,
         most=2000, unknown=True, default=None,
         label="Printed power of a channel, not measured",
     )  # fmt: skip
@@ -69,7 +69,7 @@ class FactoryAmplifier:
     )  # fmt: skip
     rail_v: float | None = figure(
         "The supply of its output stages in volts, where it raises it above the battery's, or "
-        "unknown; its speaker legs rest at half of it.", "V", 32, above=16, most=60, unknown=True,
+        "unknown; its speaker legs rest at half of it.", "V", None, above=16, most=60, unknown=True,
         default=None,
         label="Raised supply of its outputs", absent="",
     )  # fmt: skip
@@ -135,7 +135,7 @@ class Battery:
         ask="Where the battery is", answer="unknown", option="battery-location",
     )  # fmt: skip
     capacity_ah: float | None = figure(
-        "Its capacity in ampere-hours, or unknown.", "Ah", 60, above=0, most=1000, unknown=True,
+        "Its capacity in ampere-hours, or unknown.", "Ah", None, above=0, most=1000, unknown=True,
         default=None,
         column=("capacity", "battery ah"),
     )  # fmt: skip
@@ -157,12 +157,12 @@ class Charging:
         "nobody could tell."},
     )  # fmt: skip
     rated_a: float | None = figure(
-        "Its rated current in amperes, or unknown.", "A", 120, above=0, most=1000, unknown=True,
+        "Its rated current in amperes, or unknown.", "A", None, above=0, most=1000, unknown=True,
         default=None,
         column=("rated", "alternator a"),
     )  # fmt: skip
     idle_a: float | None = figure(
-        "What it gives at hot idle, measured on this car, in amperes, or unknown.", "A", 66,
+        "What it gives at hot idle, measured on this car, in amperes, or unknown.", "A", None,
         above=0, most=1000, unknown=True, default=None,
         label="at hot idle",
         column=("at idle",),
@@ -174,30 +174,31 @@ class Power:
     """What the car can give."""
 
     battery: Battery = part(
-        {"location": "engine bay", "capacity_ah": 60, "sensor_on_negative": "no"},
+        {"location": "engine bay", "capacity_ah": None, "sensor_on_negative": "no"},
         label="Battery",
     )  # fmt: skip
     charging: Charging | None = part(
-        {"by": "alternator", "rated_a": 120}, default=None,
+        {"by": "alternator", "rated_a": None}, default=None,
         label="Charging",
     )  # fmt: skip
     base_load_a: float | None = figure(
         "What the car itself draws while running, lights and fan on, in amperes, or unknown.", "A",
-        42, least=0, most=500, unknown=True, default=None,
+        None, least=0, most=500, unknown=True, default=None,
         label="Base load, running",
     )  # fmt: skip
     base_load_key_off_a: float | None = figure(
-        "What the car draws with the radio on and the key off, in amperes, or unknown.", "A", 2.5,
+        "What the car draws with the radio on and the key off, in amperes, or unknown.", "A", None,
         least=0, most=100, unknown=True, default=None,
         label="Base load, key off, radio on",
     )  # fmt: skip
     supply_lead_m: float | None = figure(
         "The way from the battery post to the usual amplifier place along the real route, in "
-        "metres, or unknown.", "m", 5.2, least=0, most=30, unknown=True, default=None,
+        "metres, or unknown.", "m", None, least=0, most=30, unknown=True, default=None,
         label="Supply lead to the usual place",
     )  # fmt: skip
     ground_lead_m: float | None = figure(
-        "The length of the ground lead at the amplifier, in metres, or unknown.", "m", 0.5, least=0,
+        "The length of the ground lead at the amplifier, in metres, or unknown.", "m", None,
+        least=0,
         most=30, unknown=True, default=None,
         label="Ground lead",
     )  # fmt: skip
@@ -242,7 +243,7 @@ class Safety:
     )  # fmt: skip
     restraint_wait_min: float | None = figure(
         "The vehicle maker's wait after battery off before restraint parts may be touched, in "
-        "minutes, or unknown; never a guess.", "min", "unknown", 10, least=0, most=240,
+        "minutes, or unknown; never a guess.", "min", "unknown", None, least=0, most=240,
         unknown=True,
         ask="The maker's wait after battery off, in minutes", answer="unknown",
         option="restraint-wait",

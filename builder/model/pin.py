@@ -20,7 +20,7 @@ class Fuse:
         column=("place", "fuse", "fuse position"),
     )  # fmt: skip
     rating_a: float | None = figure(
-        "What is printed on the fuse, in amperes, or unknown.", "A", 15, "unknown", above=0,
+        "What is printed on the fuse, in amperes, or unknown.", "A", None, "unknown", above=0,
         most=500, unknown=True, default=None,
         column=("", "fuse rating"),
     )  # fmt: skip
@@ -70,15 +70,15 @@ class Pin:
         "like.", default=None,
     )  # fmt: skip
     fuse: Fuse | None = part(
-        {"place": "F31", "rating_a": 15}, description="The fuse that feeds it.", default=None,
+        {"place": "F31", "rating_a": None}, description="The fuse that feeds it.", default=None,
     )  # fmt: skip
     max_source_ma: float | None = figure(
         "The most an amplifier_on or aerial_on output can give, in milliamperes, or unknown.", "mA",
-        250, above=0, most=20000, unknown=True, default=None,
+        None, above=0, most=20000, unknown=True, default=None,
         column=("max source", "max source", "source ma"),
     )  # fmt: skip
     level_v: float | None = figure(
-        "The voltage of an amplifier_on or aerial_on output, in volts, or unknown.", "V", 12, 3.3,
+        "The voltage of an amplifier_on or aerial_on output, in volts, or unknown.", "V", None,
         above=0, most=16, unknown=True, default=None,
         column=("level", "output level v"),
     )  # fmt: skip
@@ -92,8 +92,10 @@ class Pin:
         "date": "2024-05-10", "method": "paper", "says": "constant"}], most=100, default=(),
     )  # fmt: skip
     readings: tuple[Reading, ...] = listed(
-        "What was measured on the pin; one entry a figure.", [{"session": "s1", "state": "run",
-        "quantity": "dc_v", "value": 12.31, "battery_v": 12.44}], most=500, default=(),
+        "What was measured on the pin; one entry a figure.", [{"session": "s1",
+        "state": "asleep", "minutes": None, "quantity": "dc_v", "value": None, "battery_v": None},
+        {"session": "s1", "state": "run", "load": "1a", "quantity": "dc_v", "value": None,
+        "battery_v": None}], most=500, default=(),
     )  # fmt: skip
     note: str | None = text(
         "Anything a person should know about this wire.", "spliced by a former owner", form=NOTE,

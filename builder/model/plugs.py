@@ -126,7 +126,8 @@ class FusePosition:
         "How it behaves, in the same words as for a pin.", "accessory", form=FUNCTION,
     )  # fmt: skip
     rating_a: float | None = figure(
-        "The rating of its fuse in amperes, or unknown.", "A", 10, above=0, most=500, unknown=True,
+        "The rating of its fuse in amperes, or unknown.", "A", None, above=0, most=500,
+        unknown=True,
         default=None,
     )  # fmt: skip
     readings: tuple[Reading, ...] = listed(

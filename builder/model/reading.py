@@ -32,16 +32,16 @@ class Reading:
         column=("state", "state"),
     )  # fmt: skip
     minutes: float | None = figure(
-        "How long the car had been in that state, in minutes.", "min", 65, least=0, most=20000,
+        "How long the car had been in that state, in minutes.", "min", None, least=0, most=20000,
         default=None,
     )  # fmt: skip
     lasts_s: float | None = figure(
-        "How long a dip lasted, in seconds, when the value is the lowest point of one.", "s", 0.35,
+        "How long a dip lasted, in seconds, when the value is the lowest point of one.", "s", None,
         above=0, most=60, default=None,
         column=("lasts", "lasts s"),
     )  # fmt: skip
     from_v: float | None = figure(
-        "What the wire showed just before the dip, in volts.", "V", 12.1, least=0, most=60,
+        "What the wire showed just before the dip, in volts.", "V", None, least=0, most=60,
         default=None,
     )  # fmt: skip
     load: Load = word(
@@ -60,19 +60,19 @@ class Reading:
     )  # fmt: skip
     value: float | None = figure(
         "What the meter showed, in the unit of the quantity; open when an ohm reading finds no "
-        "connection.", "", 12.61, 3.3, "open", means={"open": "No connection: the ohm range shows "
+        "connection.", "", None, "open", means={"open": "No connection: the ohm range shows "
         "over-range."},
         column=("value", "value", "reading"),
     )  # fmt: skip
     battery_v: float | None = figure(
-        "The battery's own voltage at the same moment, in volts.", "V", 12.62, least=0, most=60,
+        "The battery's own voltage at the same moment, in volts.", "V", None, least=0, most=60,
         default=None,
     )  # fmt: skip
     volume_step: int | None = figure(
-        "The volume shown by the radio.", "step", 20, least=0, most=200, default=None,
+        "The volume shown by the radio.", "step", None, least=0, most=200, default=None,
     )  # fmt: skip
     tone_hz: float | None = figure(
-        "The frequency of the test tone, in hertz.", "Hz", 60, 1000, above=0, most=100000,
+        "The frequency of the test tone, in hertz.", "Hz", None, above=0, most=100000,
         default=None,
     )  # fmt: skip
     note: str | None = text(

@@ -48,7 +48,8 @@ class Meter:
     """What is known of the meter."""
 
     impedance_mohm: float | None = figure(
-        "Its input resistance in megohms, or unknown.", "MΩ", 10, above=0, most=10000, unknown=True,
+        "Its input resistance in megohms, or unknown.", "MΩ", None, above=0, most=10000,
+        unknown=True,
         default=None,
         column=("meter", "impedance mohm"),
     )  # fmt: skip
@@ -92,7 +93,7 @@ class Session:
         column=("against", "black probe on", "reference"),
     )  # fmt: skip
     meter: Meter | None = part(
-        {"impedance_mohm": 10, "true_rms": "yes"}, description="What is known of the meter.",
+        {"impedance_mohm": None, "true_rms": "yes"}, description="What is known of the meter.",
         default=None,
         column=("",),
     )  # fmt: skip

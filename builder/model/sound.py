@@ -29,12 +29,13 @@ class Level:
     """
 
     clean_max_v_rms: float | None = figure(
-        "The loudest clean level measured across the pair, in volts RMS, or unknown.", "V", 8.25,
+        "The loudest clean level measured across the pair, in volts RMS, or unknown.", "V", None,
         above=0, most=60, unknown=True, default=None,
         column=("clean level (V)",),
     )  # fmt: skip
     at_volume_step: int | None = figure(
-        "The volume shown by the radio at that level.", "step", 32, least=0, most=200, default=None,
+        "The volume shown by the radio at that level.", "step", None, least=0, most=200,
+        default=None,
         column=("clean level at volume step",),
     )  # fmt: skip
     speaker_connected: Tri = word(
@@ -42,11 +43,12 @@ class Level:
         default="unknown",
     )  # fmt: skip
     label_w: float | None = figure(
-        "The power printed on the radio or amplifier, in watts a channel, or unknown.", "W", 50,
+        "The power printed on the radio or amplifier, in watts a channel, or unknown.", "W", None,
         above=0, most=2000, unknown=True, default=None,
     )  # fmt: skip
     label_ohm: float | None = figure(
-        "The load that the printed power is for, in ohms, or unknown.", "Ω", 4, above=0, most=100,
+        "The load that the printed power is for, in ohms, or unknown.", "Ω", None, above=0,
+        most=100,
         unknown=True, default=None,
     )  # fmt: skip
 
@@ -57,10 +59,11 @@ class LineLevel:
 
     clean_max_v_rms: float = figure(
         "The loudest clean level measured across the line pair at the radio, in volts RMS.", "V",
-        2.6, above=0, most=20,
+        None, above=0, most=20,
     )  # fmt: skip
     at_volume_step: int | None = figure(
-        "The volume shown by the radio at that level.", "step", 30, least=0, most=200, default=None,
+        "The volume shown by the radio at that level.", "step", None, least=0, most=200,
+        default=None,
     )  # fmt: skip
 
 
@@ -68,9 +71,9 @@ class LineLevel:
 class BassPoint:
     """The level at one frequency and volume."""
 
-    volume_step: int = figure("The volume shown by the radio.", "step", 10, least=0, most=200)
-    hz: float = figure("The frequency, in hertz.", "Hz", 40, least=5, most=1000)
-    db: float = figure("The level against 200 Hz, in decibels.", "dB", 6, least=-60, most=40)
+    volume_step: int = figure("The volume shown by the radio.", "step", None, least=0, most=200)
+    hz: float = figure("The frequency, in hertz.", "Hz", None, least=5, most=1000)
+    db: float = figure("The level against 200 Hz, in decibels.", "dB", None, least=-60, most=40)
 
 
 @record
@@ -83,29 +86,29 @@ class SpeakerChannel:
         "amplifier."},
     )  # fmt: skip
     speaker_ohm: float | None = figure(
-        "The speaker's nominal resistance in ohms, or unknown.", "Ω", 4, "unknown", above=0,
+        "The speaker's nominal resistance in ohms, or unknown.", "Ω", None, "unknown", above=0,
         most=100, unknown=True, default=None,
     )  # fmt: skip
     band: Band = word("Which part of the sound the pair carries.", "full", form=BAND)
     lowpass_hz: float | None = figure(
         "The frequency above which the factory takes the sound away, in hertz, or unknown.", "Hz",
-        2800, least=10, most=100000, unknown=True, default=None,
+        None, least=10, most=100000, unknown=True, default=None,
     )  # fmt: skip
     highpass_hz: float | None = figure(
         "The frequency below which the factory takes the sound away, in hertz, or unknown.", "Hz",
-        3000, least=10, most=100000, unknown=True, default=None,
+        None, least=10, most=100000, unknown=True, default=None,
     )  # fmt: skip
     level: Level | None = part(
-        {"clean_max_v_rms": 8.25, "at_volume_step": 32, "label_w": 50, "label_ohm": 4},
+        {"clean_max_v_rms": None, "at_volume_step": None, "label_w": None, "label_ohm": None},
         default=None,
         column=("",),
     )  # fmt: skip
     line_level: LineLevel | None = part(
-        {"clean_max_v_rms": 2.6, "at_volume_step": 30}, default=None,
+        {"clean_max_v_rms": None, "at_volume_step": None}, default=None,
     )  # fmt: skip
     delay_ms: float | None = figure(
         "How much later it plays than the quickest pair of the same side, in milliseconds, or "
-        "unknown.", "ms", 0.04, least=0, most=100, unknown=True, default=None,
+        "unknown.", "ms", None, least=0, most=100, unknown=True, default=None,
     )  # fmt: skip
     polarity: Polarity = word(
         "Whether the pair is wired the right way round.", "normal", means={"normal": "Positive is "
@@ -122,7 +125,8 @@ class SpeakerChannel:
         form=TRI, default="unknown",
     )  # fmt: skip
     bass_table: tuple[BassPoint, ...] = listed(
-        "The bass level at some volumes, against 200 Hz.", [{"volume_step": 10, "hz": 40, "db": 6}],
+        "The bass level at some volumes, against 200 Hz.", [{"volume_step": None, "hz": None,
+        "db": None}],
         most=100, default=(),
     )  # fmt: skip
     in_line: tuple[InLine, ...] = listed(

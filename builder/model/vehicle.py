@@ -100,14 +100,14 @@ class Vehicle(Recorded):
     access: tuple[AccessPart, ...] = listed(
         "The parts that come off so that a place can be reached, and what each uncovers.", [],
         most=60, item=part({"name": "trim ring", "kind": "panel", "uncovers": ["radio"],
-        "steps": ["prise it off from below"], "restraint": "no", "minutes": 1}), default=(),
+        "steps": ["prise it off from below"], "restraint": "no", "minutes": None}), default=(),
         ask="One part that comes off a line: trim ring: panel, uncovers radio", answer="",
         lines=True,
     )  # fmt: skip
     passages: tuple[Passage, ...] = listed(
         "The ways through a bulkhead that a cable can take.", [], most=20,
         item=part({"name": "main grommet", "where": "left of the brake booster",
-        "between": ["engine bay", "driver's footwell"], "grommet": "own", "free_mm": 9}),
+        "between": ["engine bay", "driver's footwell"], "grommet": "own", "free_mm": None}),
         default=(),
         ask="One way through a bulkhead a line: main grommet: own, left of the brake booster, "
         "engine bay > driver's footwell", answer="", lines=True,
@@ -116,12 +116,12 @@ class Vehicle(Recorded):
         "The fuse-panel positions that could feed a turn-on lead.", [{"position": "F14",
         "panel": "cabin", "label": "rear accessory", "function": "accessory"}], most=60,
         item=part({"position": "F14", "panel": "cabin", "label": "rear accessory",
-        "function": "accessory", "rating_a": 10}), default=(),
+        "function": "accessory", "rating_a": None}), default=(),
     )  # fmt: skip
     channels: tuple[SpeakerChannel, ...] = listed(
         "What each speaker pair carries: one entry for each channel named by a pin.",
         [{"channel": "front-left", "driven_by": "radio", "band": "full"}], most=14,
-        item=part({"channel": "front-left", "driven_by": "radio", "speaker_ohm": 4,
+        item=part({"channel": "front-left", "driven_by": "radio", "speaker_ohm": None,
         "band": "full"}),
     )  # fmt: skip
     sessions: tuple[Session, ...] = listed(

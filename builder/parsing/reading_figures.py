@@ -62,10 +62,16 @@ def read_figure(text: str) -> Figure:
     words = words_of(text)
     if not words or not is_figure(words[0].text):
         first = words[0] if words else Word("", 1)
-        raise slip(first, f"{quoted(first)} is no figure", "type a number with its unit: 12.4 V")
+        raise slip(
+            first,
+            f"{quoted(first)} is no figure",
+            "type what the meter shows, with its unit: VALUE V",
+        )
     value, unit, rest = split_figure(words)
     if rest:
-        raise slip(rest[0], f"{quoted(rest[0])} does not belong here", "type one figure: 12.4 V")
+        raise slip(
+            rest[0], f"{quoted(rest[0])} does not belong here", "type one figure with its unit"
+        )
     return in_unit(words[0], value, unit)
 
 

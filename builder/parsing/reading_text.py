@@ -72,7 +72,11 @@ def read_reading(text: str, given: Given = NOTHING_GIVEN) -> Reading:
     at = _figure_at(words)
     state = _state(words[:at], at < len(words))
     if at == len(words):
-        raise slip(Word("", len(text) + 1), "no figure", f"type a value: {state} 12.4 V")
+        raise slip(
+            Word("", len(text) + 1),
+            "no figure",
+            f"type what the meter shows, with its unit: {state} VALUE V",
+        )
     figure, rest = _figure(words[at:], state)
     return _checked(words[at], state, figure, _extras(rest), given)
 
@@ -154,8 +158,8 @@ def _extras(words: list[Word]) -> Extras:
 
 
 _EXAMPLES: dict[Key, str] = {
-    "battery": "battery 12.6",
-    "minutes": "minutes 65",
+    "battery": "battery and its volts",
+    "minutes": "minutes and how many",
     "load": "load lamp",
     "against": "against body",
 }
@@ -182,7 +186,7 @@ def _checked(
     _can_be(word, state, figure.value, quantity)
     minutes = _plain_number(extras, "minutes", 20_000, given.minutes)
     if state == "asleep" and minutes is None:
-        raise slip(word, "asleep since when?", "add how long it was left alone: minutes 65")
+        raise slip(word, "asleep since when?", "add how long it was left alone: minutes MINUTES")
     return Reading(
         session="",
         state=state,

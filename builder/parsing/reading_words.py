@@ -9,7 +9,8 @@ from builder.model.said.states import AGAINST_WORDS, LOAD_WORDS, STATE_WORDS
 from builder.model.said.units import OPEN_WORDS
 from builder.model.words import Load, Quantity, Reference, State
 
-EXAMPLE = "asleep 0.03 V battery 12.6 minutes 65"
+EXAMPLE = "asleep VALUE V battery VOLTS minutes MINUTES"
+"""How a line is written; words stand for the figures, so that none can be copied."""
 
 DEAD_STATES: tuple[State, ...] = ("unplugged", "battery_off")
 """States in which a resistance may be read."""

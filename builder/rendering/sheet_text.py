@@ -56,7 +56,7 @@ def _session(car: JobCar | None) -> Iterator[str]:
     yield "  read_from: moulded         # by the numbers of this sheet or on the housing; only if"
     yield "                             # you counted yourself: wire_side | mating_side | unknown"
     yield "  against: battery_negative  # battery_negative | body"
-    yield "  # meter: {impedance_mohm: 10, true_rms: yes}"
+    yield "  # meter: {impedance_mohm: , true_rms: }"
 
 
 def _car(car: JobCar | None) -> str:

@@ -152,9 +152,8 @@ def name_of(path: DataPath, kind: SchemaKind) -> str:
 
 def example_line(key: str, schema: Schema, dot: bool = True) -> str:
     """What a key looks like in a record, with what it means."""
-    examples = [typed(example) for example in schema.get("examples", [])]
-    if is_measured(schema):
-        examples = [f"<what was read, in {schema['unit']}>"]
+    asked = to_read(schema)
+    examples = [asked] if asked else [typed(example) for example in schema.get("examples", [])]
     short = next((text for text in examples if len(text) <= _LONGEST_EXAMPLE), None)
     line = f"{key}: {short}" if short is not None else f"{key}:"
     meaning = str(schema.get("description", "")).rstrip(".")
@@ -162,12 +161,17 @@ def example_line(key: str, schema: Schema, dot: bool = True) -> str:
     return line + "." if dot else line
 
 
-def is_measured(schema: Schema) -> bool:
-    """Whether a key takes a figure with a unit: a line to type then asks for it, and shows none.
+def to_read(schema: Schema) -> str:
+    """What stands in the place of a figure that somebody reads or measures, "" for any other key.
 
-    Somebody would copy a plausible reading; what stands in its place is no number and is refused.
+    Somebody would copy a plausible figure; this is no number and is refused when it is left in.
     """
-    return "unit" in schema and bool({"number", "integer"}.intersection([*_types(schema)]))
+    if not {"number", "integer"}.intersection(_types(schema)):
+        return ""
+    shown = any(isinstance(one, int | float) for one in schema.get("examples", []))
+    if not schema.get("unit"):
+        return "" if shown else "<what was read>"
+    return f"<what was read, in {schema['unit']}>"
 
 
 def _types(schema: Schema) -> list[str]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.findings import Fix
 from builder.model.words import SchemaKind
-from builder.schema_check.key_wording import Words, name_of
+from builder.schema_check.key_wording import Words, name_of, to_read
 from builder.schema_check.meant import colours_meant, figure_meant
 from builder.schema_check.schemas import Schema, resolve
 from builder.schema_check.violations import Violation
@@ -117,6 +117,6 @@ def _wire_help(violation: Violation, schema: Schema) -> tuple[str, Fix | None]:
 
 
 def example_of(schema: Schema) -> str:
-    """The first example of a schema as it is typed; "" when it has none."""
+    """What to type: the first example of a schema, or what is to be read; "" when it has none."""
     examples = schema.get("examples", [])
-    return typed(examples[0]) if examples else ""
+    return to_read(schema) or (typed(examples[0]) if examples else "")

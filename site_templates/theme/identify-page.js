@@ -60,9 +60,9 @@
     const low = LIMITS[quantity][0], high = LIMITS[quantity][1], dead = data.limits.dead_states.indexOf(state) >= 0;
     if (quantity === "ohm" && !dead) return slip("Ohms are read on dead circuits only: plug off or battery off.", "state");
     if (isOpen && quantity !== "ohm") return slip("Only an ohm reading can be open. Choose ohms, or type the volts.", "quantity");
-    if (!isOpen && value === null) return slip("Type what the meter shows, for example 12.4.", "value");
+    if (!isOpen && value === null) return slip("Type what the meter shows.", "value");
     if (!isOpen && !(value >= low && value <= high)) return slip("That is not a figure between " + low + " and " + high + ".", "value");
-    if (battery !== null && !(battery >= 0 && battery <= 60)) return slip("Battery volts lie between 0 and 60: 12.6.", "battery");
+    if (battery !== null && !(battery >= 0 && battery <= 60)) return slip("Battery volts lie between 0 and 60.", "battery");
     if (asleep && !(minutes !== null && minutes >= 0 && minutes <= 20000)) return slip("How many minutes has it been locked and left alone?", "minutes");
     slip("");
     return { state: state, quantity: quantity, value: value, against: at("against").value, battery: battery,

@@ -164,7 +164,8 @@
     if ((schema.maxLength || 0) >= NOTE) return made.end([area(at, text, (typed) => yaml.visible(typed).trim() || undefined)]);
     const type = form.indexOf("YYYY-MM-DD") === 0 ? "date" : form.indexOf("YYYY-MM") === 0 ? "month" : "text";
     const node = input(at, type, text, mixed ? (key === "against" ? point : name) : line);
-    if (schema.examples && type === "text") node.placeholder = String(schema.examples[0]);
+    if (schema.asked && type === "text") node.placeholder = schema.asked;
+    else if (schema.examples && type === "text") node.placeholder = String(schema.examples[0]);
     if (form && !mixed) { node.autocapitalize = "none"; node.spellcheck = false; }
     const offered = at.offers ? at.offers(at) : [];
     return made.end(offered.length ? [node, choices(at, offered, (one) => one === value, (one) => change(at, one, true))] : [node]);

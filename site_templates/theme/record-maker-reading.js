@@ -6,7 +6,7 @@
   const WORD = /[^\s,;=:]+(?:[,:][^\s,;=:]+)*/g, NUMBER = /^([-+−–]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))([^0-9.,]*)$/;
   const CAVITY = /^(?:[a-z][a-z0-9]{0,3}\.)?(?:[1-9][0-9]{0,2}|[a-z][0-9]{0,2})$/;
   const KEYS = ["battery", "minutes", "load", "against"];
-  const EXAMPLES = { battery: "battery 12.6", minutes: "minutes 65", load: "load lamp", against: "against body" };
+  const EXAMPLES = { battery: "battery and its volts", minutes: "minutes and how many", load: "load lamp", against: "against body" };
   let table = null;
 
   function load(given) { table = given; }
@@ -104,7 +104,7 @@
   function readReading(text, pair) {
     const list = (text.toLowerCase().match(WORD) || []), at = figureAt(list);
     const state = stateOf(list.slice(0, at));
-    if (at === list.length) throw slip("no figure", "type a value: " + state + " 12.4 V");
+    if (at === list.length) throw slip("no figure", "type what the meter shows, with its unit: " + state + " VALUE V");
     const figure = figureOf(list.slice(at), state), extras = extrasOf(figure.rest);
     if (figure.quantity === "ohm" && table.dead_states.indexOf(state) < 0) {
       throw slip("ohms are read on dead circuits only", "type unplugged or battery_off, if that is how it was read");
@@ -115,7 +115,7 @@
         "look for a slipped decimal point or another unit");
     }
     const minutes = plainNumber(extras, "minutes", 20000);
-    if (state === "asleep" && minutes === undefined) throw slip("asleep since when?", "add how long it was left alone: minutes 65");
+    if (state === "asleep" && minutes === undefined) throw slip("asleep since when?", "add how long it was left alone: minutes MINUTES");
     const battery = plainNumber(extras, "battery", 60), on = loadOf(extras), to = againstOf(extras);
     if (to === "pair" && pair === undefined) throw slip("the other wire of the pair is not described yet", "type its cavity: against 4");
     const all = { state: state, minutes: minutes, load: on === "none" ? undefined : on, against: to === "pair" ? pair : to,

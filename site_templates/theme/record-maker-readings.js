@@ -55,7 +55,7 @@
     node.inputMode = "decimal";
     node.autocomplete = "off";
     node.value = now.battery;
-    node.placeholder = "12.6";
+    node.placeholder = "what the meter shows";
     node.addEventListener("input", () => { now.battery = node.value; });
     return labelled(at.id + "-battery", "Battery volts now, for lines that do not say them", node);
   }
@@ -79,7 +79,7 @@
     node.autocomplete = "off";
     node.autocapitalize = "none";
     node.spellcheck = false;
-    node.placeholder = "asleep 0.03 V battery 12.6 minutes 65";
+    node.placeholder = "asleep VALUE V battery VOLTS minutes MINUTES";
     say.setAttribute("role", "alert");
     const press = form.element("button", "button strong", "Add this reading");
     press.type = "submit";

@@ -129,6 +129,7 @@
 
   function example(schema) {
     const one = (schema.examples || [])[0];
+    if (schema.asked) return ": " + schema.asked;
     return one === undefined ? "" : ", for example " + (typeof one === "string" ? one : JSON.stringify(one));
   }
 

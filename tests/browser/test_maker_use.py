@@ -84,7 +84,7 @@ def test_a_line_that_is_no_reading_stays_and_says_what_to_type(page: MakerPage) 
     page.cavity("3")
     with pytest.raises(AssertionError, match="asleep 12 V"):
         page.reading("plugs.0.pins.0.readings", "asleep 12 V")
-    assert "minutes 65" in slips(page)
+    assert "minutes MINUTES" in slips(page)
 
 
 # -- drafts --------------------------------------------------------------------------------------

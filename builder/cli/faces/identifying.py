@@ -45,8 +45,8 @@ def identify(
 
     \b
     loombook identify
-    loombook identify -r "asleep 0.03 V minutes 65" -r "accessory 12.4 V battery 12.6"
-    loombook identify -r "unplugged 3.3 ohm against pair" -r "radio on 6.4 V"
+    loombook identify -r "asleep VALUE V minutes MINUTES" -r "accessory VALUE V battery VOLTS"
+    loombook identify -r "unplugged VALUE ohm against pair" -r "radio on VALUE V"
     loombook identify --from wire.yaml --format json
 
     \b

@@ -51,7 +51,7 @@ def range_of(text: str) -> tuple[float, float]:
     parts = re.split(r"\s*(?:-|–|to)\s*", text.strip())
     figures = [figure_meant(part, "") for part in parts]
     if len(figures) != 2 or not all(figure and figure.sure for figure in figures):
-        raise AnswerError(f'"{text}" is no range; type two numbers like 0.05-2')
+        raise AnswerError(f'"{text}" is no range; type the least and the most: LEAST-MOST')
     low, high = (float(figure.text) for figure in figures if figure)
     return _whole(low), _whole(high)
 
@@ -93,7 +93,7 @@ def power_of(text: str) -> list[dict[str, Any]]:
     """Power into each load: `60 into 4, 85 into 2` [W into Ω]."""
     found = re.findall(r"([0-9.]+) *w? *(?:into|@|at) *([0-9.]+)", text.lower())
     if not found or len(found) != len(text.split(",")):
-        raise AnswerError(f'"{text}" is no power; type watts into ohms like 60 into 4, 85 into 2')
+        raise AnswerError(f'"{text}" is no power; type watts into ohms: WATTS into OHMS')
     place = ("channels", 0, "power", 0)
     return [
         {

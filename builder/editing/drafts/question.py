@@ -10,6 +10,7 @@ from typing import Any
 
 from builder.findings import DataPath
 from builder.model.words import SchemaKind
+from builder.schema_check.key_wording import to_read
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.schemas import Schema, resolve, schema_at
 from builder.schema_check.yaml_words import listed
@@ -103,9 +104,7 @@ def _figure(schema: Schema, text: str, types: Any) -> Any:
     if meant is None or not meant.sure:
         unit = schema.get("unit", "")
         doubt = f" ({meant.doubt})" if meant else ""
-        raise AnswerError(
-            f'"{text}" is no number{doubt}; type {unit} as a number, like {_of(schema)}'
-        )
+        raise AnswerError(f'"{text}" is no number{doubt}; type {unit} as a number: {_of(schema)}')
     value = json.loads(meant.text)
     low, above = schema.get("minimum"), schema.get("exclusiveMinimum")
     high = schema.get("maximum")
@@ -141,4 +140,4 @@ def _word(schema: Schema, text: str) -> str:
 
 def _of(schema: Schema) -> str:
     examples = schema.get("examples", [])
-    return json.dumps(examples[0], ensure_ascii=False) if examples else "12.4"
+    return to_read(schema) or (json.dumps(examples[0], ensure_ascii=False) if examples else "")

@@ -11,6 +11,7 @@ from builder.editing.tabular.draft import Draft
 from builder.editing.tabular.faults import Place
 from builder.editing.tabular.parts import PINS
 from builder.findings import DataPath
+from builder.schema_check.key_wording import to_read
 from builder.schema_check.schemas import schema_at
 
 _MADE = ("id",)
@@ -76,5 +77,8 @@ def _is_refused(draft: Draft, heading: tuple[str, str]) -> bool:
 
 
 def _example(field: Field) -> str:
-    example = schema_at("vehicle", field.at).get("examples", ["unknown"])[0]
+    schema = schema_at("vehicle", field.at)
+    if asked := to_read(schema):
+        return asked
+    example = schema.get("examples", ["unknown"])[0]
     return ", ".join(map(str, example)) or "none" if isinstance(example, list) else str(example)

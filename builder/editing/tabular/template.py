@@ -11,18 +11,20 @@ from builder.editing.tabular.describing import column_meaning, field_meaning
 from builder.editing.tabular.headings import WIDE, Wide
 from builder.editing.tabular.parts import CAR, MARK, PINS
 from builder.editing.tabular.writing import TableRows
+from builder.schema_check.key_wording import to_read
 from builder.schema_check.schemas import schema_at
 from builder.spreadsheets import Laid, NewSheet
 
 Cells = list[str | int | float | None]
 _ROWS_LAID = 300
+_TO_READ = "<what was read>"
 _EXAMPLE: dict[str, str | int | float] = {
     **{"plug": "example A", "cavity": 1, "function": "constant", "wire base": "yellow"},
-    **{"wire stripe": "red", "wire (mm²)": 1.5, "fuse place": "F31", "fuse (A)": 15},
+    **{"wire stripe": "red", "fuse place": "F31"},
     **{"who": "alder-pit-audio", "date": "2024-05-13", "car tag": "k7m2", "car year": 2018},
     **{"measured with": "meter", "read from": "wire_side", "against": "battery_negative"},
-    **{"asleep (V)": 12.61, "asleep battery (V)": 12.62, "asleep (min)": 65},
-    **{"run 1 a (V)": 12.31, "run 1 a battery (V)": 12.44},
+    **dict.fromkeys(["asleep (V)", "asleep battery (V)", "asleep (min)"], _TO_READ),
+    **dict.fromkeys(["run 1 a (V)", "run 1 a battery (V)"], _TO_READ),
     "note": "an example: a row whose plug begins with this word is not read",
 }
 _HELP = (
@@ -66,8 +68,8 @@ def template_sheets(filled: TableRows | None = None) -> _Sheets:
 
 
 def _about(entry: Field) -> tuple[str, str]:
-    examples = schema_at("vehicle", entry.at).get("examples", [""])
-    example = examples[0]
+    schema = schema_at("vehicle", entry.at)
+    example = to_read(schema) or schema.get("examples", [""])[0]
     text = ", ".join(map(str, example)) or "none" if isinstance(example, list) else str(example)
     return text, field_meaning(entry)
 

@@ -12,6 +12,7 @@ from builder.editing.tabular.words import looks_like_date
 from builder.findings import DataPath
 from builder.model.said import Said, SaidKind, said
 from builder.model.said.units import OPEN_WORDS
+from builder.schema_check.key_wording import to_read
 from builder.schema_check.meant import date_meant, figure_meant
 from builder.schema_check.schemas import BLACK, LEG, VALUE, Schema, resolve, schema_at
 from builder.schema_check.yaml_words import listed
@@ -202,7 +203,7 @@ def _became_date(text: str, schema: Schema) -> CellError:
 
 def _like(schema: Schema) -> str:
     examples = schema.get("examples", [])
-    example = examples[0] if examples else "12"
+    example = to_read(schema) or (examples[0] if examples else "a figure")
     if isinstance(example, list):
         return ", ".join(map(str, example)) or "none"
     return str(example)

@@ -26,11 +26,11 @@ class CarBattery:
     type: BatteryType = word("What it is.", "lead_acid", means=TYPES, label="")
     ah: float | None = figure(
         "Its capacity as its label says, in ampere-hours; left out, that of the vehicle record.",
-        "Ah", 70, above=0, most=1000, default=None,
+        "Ah", None, above=0, most=1000, default=None,
         label="", absent="",
     )  # fmt: skip
     age_years: float | None = figure(
-        "How old it is, in years, or unknown.", "years", 3, least=0, most=40, unknown=True,
+        "How old it is, in years, or unknown.", "years", None, least=0, most=40, unknown=True,
         default=None,
         label="old",
     )  # fmt: skip
@@ -42,10 +42,11 @@ class SecondBattery:
 
     type: BatteryType = word("What it is.", "agm", means=TYPES, label="")
     ah: float = figure(
-        "Its capacity as its label says, in ampere-hours.", "Ah", 80, above=0, most=1000, label="",
+        "Its capacity as its label says, in ampere-hours.", "Ah", None, above=0, most=1000,
+        label="",
     )  # fmt: skip
     age_years: float | None = figure(
-        "How old it is, in years, or unknown.", "years", 0, least=0, most=40, unknown=True,
+        "How old it is, in years, or unknown.", "years", None, least=0, most=40, unknown=True,
         default=None,
         label="old",
     )  # fmt: skip
@@ -60,20 +61,20 @@ class SecondBattery:
         label="joined by",
     )  # fmt: skip
     charger_a: float | None = figure(
-        "The most that its charger gives, in amperes.", "A", 30, above=0, most=200, default=None,
+        "The most that its charger gives, in amperes.", "A", None, above=0, most=200, default=None,
         label="of",
     )  # fmt: skip
     link_m: float = figure(
-        "The positive lead between the two batteries, in metres.", "m", 5.0, above=0, most=30,
+        "The positive lead between the two batteries, in metres.", "m", None, above=0, most=30,
         label="link",
     )  # fmt: skip
     feed_m: float = figure(
         "The positive lead from it to the amplifier or the distribution block, in metres.", "m",
-        0.6, least=0, most=30,
+        None, least=0, most=30,
         label="to the amplifier or block",
     )  # fmt: skip
     ground_m: float = figure(
-        "Its negative lead to the body, in metres.", "m", 0.4, above=0, most=5, label="ground",
+        "Its negative lead to the body, in metres.", "m", None, above=0, most=5, label="ground",
     )  # fmt: skip
     path: DataPath = ()
 

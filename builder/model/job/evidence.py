@@ -43,16 +43,16 @@ class Result:
         "a-7-acc", form=LINE_OF_A_SHEET,
     )  # fmt: skip
     value: float | None = figure(
-        "What was read, in the unit printed on the sheet.", "as on the sheet", 12.4, least=-1000000,
+        "What was read, in the unit printed on the sheet.", "as on the sheet", None, least=-1000000,
         most=100000000, default=None,
     )  # fmt: skip
     battery_v: float | None = figure(
         "The battery's own voltage at the same moment, in volts: what passes moves with it.", "V",
-        12.5, least=0, most=60, default=None,
+        None, least=0, most=60, default=None,
     )  # fmt: skip
     current_a: float | None = figure(
         "The amperes read by a clamp at the same moment, for a line that asks for them: its volts "
-        "over these are milliohms.", "A", 5.2, above=0, most=1000, default=None,
+        "over these are milliohms.", "A", None, above=0, most=1000, default=None,
     )  # fmt: skip
     passed: bool | None = word(
         "Whether it came out as it should, for a line without a figure.", "yes", form=YES_NO,

@@ -114,11 +114,11 @@ class Job(Recorded):
     speakers: tuple[JobSpeaker, ...] = listed(
         "Every speaker that an amplifier of this job drives.", [{"name": "left door",
         "channel": "front-left", "nominal_ohm": 4, "rated_w_rms": 50, "existing": "yes",
-        "existing_lead": {"size_awg": 20, "length_m": 4.5},
+        "existing_lead": {"size_awg": 20, "length_m": None},
         "driven_by": {"amplifier": "amp 1", "channel": 1}, "from": ["front-left"]}], least=1,
         most=32,
-        ask="One new speaker a line: subwoofer: sub, 2 ohm, 500 w, sub amp 1, "
-        "from rear-left rear-right, lead 1.2", option="speaker", lines=True,
+        ask="One new speaker a line: subwoofer: sub, OHMS ohm, WATTS w, sub amp 1, "
+        "from rear-left rear-right, lead METRES", option="speaker", lines=True,
     )  # fmt: skip
     treatments: Treatments | None = part(
         "auto", {"front-left": "intercept", "rear-left": "none"},
@@ -128,15 +128,15 @@ class Job(Recorded):
     )  # fmt: skip
     routes: tuple[Route, ...] = listed(
         "The ways through the car; a cut list needs them.", [{"from": "radio", "to": "amp 1",
-        "carries": "signal", "length_m": 3.6, "zones": ["left sill"]}], [], most=60,
+        "carries": "signal", "length_m": None, "zones": ["left sill"]}], [], most=60,
         label="Ways",
-        ask="One measured route a line: radio > converter: control, 6.0 m, right sill",
+        ask="One measured route a line: radio > converter: control, METRES m, right sill",
         option="route", lines=True,
     )  # fmt: skip
     line_leads: tuple[LineLead, ...] = listed(
         "The leads from the converter's line outputs to the amplifiers' inputs; left out, the tool "
         "takes one for each input in use.", [], [{"output": 1, "to": [{"amplifier": "amp 1",
-        "input": 1}, {"amplifier": "amp 1", "input": 3}], "length_m": 1.0}], most=64, default=(),
+        "input": 1}, {"amplifier": "amp 1", "input": 3}], "length_m": None}], most=64, default=(),
         label="Line leads", absent="one for each input in use",
     )  # fmt: skip
     cables: tuple[str, ...] = listed(
@@ -151,13 +151,13 @@ class Job(Recorded):
         label="Looms", absent="none",
     )  # fmt: skip
     supply: JobSupply = part(
-        {"supply_lead_m": 4.2, "ground_lead_m": 0.4, "fuse_to_battery_m": 0.3,
+        {"supply_lead_m": None, "ground_lead_m": None, "fuse_to_battery_m": None,
         "fuse_family": "maxi", "material": "copper", "ground_point": "body_side",
         "listening": "heavy"},
     )  # fmt: skip
     other_turn_on_loads: tuple[TurnOnLoad, ...] = listed(
         "What else the turn-on lead switches; [] when nothing.", [], [{"name": "fan relay",
-        "draw_ma": 150, "coil": "yes", "diode": "yes"}], most=10,
+        "draw_ma": None, "coil": "yes", "diode": "yes"}], most=10,
         label="Other turn-on loads", absent="none", sketch=(),
     )  # fmt: skip
     mounts: tuple[Mount, ...] = listed(
@@ -193,7 +193,7 @@ class Job(Recorded):
         "writes it.", default=None,
     )  # fmt: skip
     results: tuple[Result, ...] = listed(
-        "What the bay sheet came to.", [], [{"test": "battery-rest", "value": 12.4,
+        "What the bay sheet came to.", [], [{"test": "battery-rest", "value": None,
         "by": "alder-pit-audio", "date": "2024-06-01"}], most=300, default=(),
     )  # fmt: skip
     notes: tuple[BayNote, ...] = listed(

@@ -72,7 +72,7 @@ class LineLead:
         [{"amplifier": "amp 1", "input": 1}], least=1, most=16,
     )  # fmt: skip
     length_m: float | None = figure(
-        "How long it is, in metres; left out, the length sold that reaches.", "m", 1.0, above=0,
+        "How long it is, in metres; left out, the length sold that reaches.", "m", None, above=0,
         most=30, default=None,
     )  # fmt: skip
     made: LeadMade = word(

@@ -48,7 +48,7 @@ class Route:
         label="carries",
     )  # fmt: skip
     length_m: float = figure(
-        "How long it is, with a tape or a string along the real path, in metres.", "m", 3.6,
+        "How long it is, with a tape or a string along the real path, in metres.", "m", None,
         above=0, most=30,
     )  # fmt: skip
     zones: tuple[str, ...] = listed(

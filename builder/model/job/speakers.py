@@ -21,7 +21,7 @@ _ONE_SIZE = given("A lead has one size: size_mm2 or size_awg, not both.", "size_
 class JobLead:
     """A wire to a speaker. Sizes are None until chosen."""
 
-    length_m: float = figure("How long it is, one way, in metres.", "m", 4.5, least=0, most=30)
+    length_m: float = figure("How long it is, one way, in metres.", "m", None, least=0, most=30)
     size_mm2: float | None = figure(
         "Conductor cross-section in square millimetres; give this or size_awg.", "", 2.5,
         form=SIZE_MM2, default=None,
@@ -85,8 +85,8 @@ class JobSpeaker:
         "Whether it is the factory's own speaker; a new one may hang on the factory's own wire.",
         "yes", form=YES_NO, read=is_yes,
     )  # fmt: skip
-    existing_lead: FactoryLead | None = part({"size_awg": 20, "length_m": 4.5}, default=None)
-    lead: NewLead | None = part({"length_m": 1.0}, default=None)
+    existing_lead: FactoryLead | None = part({"size_awg": 20, "length_m": None}, default=None)
+    lead: NewLead | None = part({"length_m": None}, default=None)
     driven_by: DrivenBy = part({"amplifier": "amp 1", "channel": 1})
     plays: tuple[Channel, ...] = listed(
         "The factory pairs whose sound it plays.", ["front-left"], ["rear-left", "rear-right"],
@@ -105,7 +105,7 @@ class JobSpeaker:
     )  # fmt: skip
     ear_m: float | None = figure(
         "From it to the middle of the listener's head, in metres. Where a channel can be held "
-        "back, the nearest waits for the farthest.", "m", 1.1, above=0, most=10, default=None,
+        "back, the nearest waits for the farthest.", "m", None, above=0, most=10, default=None,
     )  # fmt: skip
     filters: SetFilters | None = part(
         {"low_pass_hz": 80, "subsonic_hz": 30, "slope_db_per_octave": 24}, default=None,

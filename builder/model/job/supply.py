@@ -15,11 +15,11 @@ class JobBranch:
 
     amplifier: str = text("The name this job gives the amplifier.", "amp 1", form=LINE)
     out_m: float = figure(
-        "From the block to the amplifier, in metres.", "m", 0.4, least=0, most=30,
+        "From the block to the amplifier, in metres.", "m", None, least=0, most=30,
         label="out",
     )  # fmt: skip
     return_m: float = figure(
-        "Ground from the amplifier to the common ground, in metres.", "m", 0.4, least=0, most=30,
+        "Ground from the amplifier to the common ground, in metres.", "m", None, least=0, most=30,
         label="return",
     )  # fmt: skip
 
@@ -29,7 +29,8 @@ class Distribution:
     """A distribution block: one branch for each amplifier."""
 
     branches: tuple[JobBranch, ...] = listed(
-        "The branches.", [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}], least=1, most=16,
+        "The branches.", [{"amplifier": "amp 1", "out_m": None, "return_m": None}], least=1,
+        most=16,
     )  # fmt: skip
 
 
@@ -38,11 +39,11 @@ class Strap:
     """What was read across the car's own ground straps; the worse of body and engine counts."""
 
     drop_mv: float = figure(
-        "Battery negative to the ground point, in millivolts, while the current flows.", "mV", 9,
+        "Battery negative to the ground point, in millivolts, while the current flows.", "mV", None,
         least=0, most=5000,
     )  # fmt: skip
     at_a: float = figure(
-        "The current that flowed meanwhile, in amperes.", "A", 10, above=0, most=500,
+        "The current that flowed meanwhile, in amperes.", "A", None, above=0, most=500,
     )  # fmt: skip
 
     @property
@@ -57,18 +58,18 @@ class JobSupply:
 
     supply_lead_m: float | None = figure(
         "The way from the battery post to the amplifier, or to the distribution block, in metres, "
-        "or unknown.", "m", 4.2, least=0, most=30, unknown=True,
+        "or unknown.", "m", None, least=0, most=30, unknown=True,
         ask="Battery post to the amplifier in m", answer="unknown", option="supply-lead",
         label="Battery post to the amplifier or block",
     )  # fmt: skip
     ground_lead_m: float | None = figure(
         "The ground lead from the amplifier or the distribution block to the body, in metres, or "
-        "unknown.", "m", 0.4, least=0, most=30, unknown=True,
+        "unknown.", "m", None, least=0, most=30, unknown=True,
         ask="Ground lead in m", answer="unknown", option="ground-lead",
         label="Ground lead",
     )  # fmt: skip
     fuse_to_battery_m: float | None = figure(
-        "The wire between the battery post and the main fuse, in metres, or unknown.", "m", 0.3,
+        "The wire between the battery post and the main fuse, in metres, or unknown.", "m", None,
         least=0, most=30, unknown=True,
         ask="Battery post to the main fuse in m", answer="unknown", option="fuse-to-battery",
         label="Battery post to the main fuse",
@@ -104,7 +105,7 @@ class JobSupply:
         label="Gauge of the supply wire", absent="",
     )  # fmt: skip
     distribution: Distribution | None = part(
-        {"branches": [{"amplifier": "amp 1", "out_m": 0.4, "return_m": 0.4}]}, default=None,
+        {"branches": [{"amplifier": "amp 1", "out_m": None, "return_m": None}]}, default=None,
         label="Branches of the block", absent="",
     )  # fmt: skip
     ground_point: GroundPoint = word(
@@ -115,7 +116,7 @@ class JobSupply:
         ask="Ground point", answer="unknown", sketch="body_side",
         label="Ground goes",
     )  # fmt: skip
-    strap: Strap | None = part({"drop_mv": 9, "at_a": 10}, default=None)
+    strap: Strap | None = part({"drop_mv": None, "at_a": None}, default=None)
     listening: Listening = word(
         "How loud the customer listens.", "heavy",
         means={"heavy": "A third of full power on average.",
@@ -124,32 +125,32 @@ class JobSupply:
         label="Listening",
     )  # fmt: skip
     locks_per_day: float | None = figure(
-        "How often the car is locked in a day, or unknown.", "a day", 6, least=0, most=200,
+        "How often the car is locked in a day, or unknown.", "a day", None, least=0, most=200,
         unknown=True, default=None,
         label="Locked",
     )  # fmt: skip
     wake_hold_min: float | None = figure(
         "How long the converter stays on after the car is locked, in minutes, or unknown.", "min",
-        12, least=0, most=1440, unknown=True, default=None,
+        None, least=0, most=1440, unknown=True, default=None,
         label="Converter stays on after locking",
     )  # fmt: skip
     idle_a: float | None = figure(
-        "What everything added draws with no sound, in amperes, or unknown.", "A", 1.1, least=0,
+        "What everything added draws with no sound, in amperes, or unknown.", "A", None, least=0,
         most=100, unknown=True, default=None,
         label="What all added draws with no sound",
     )  # fmt: skip
     parked_ma: float | None = figure(
         "What the parked car drew before work began, asleep, in milliamperes, or unknown.", "mA",
-        30, least=0, most=10000, unknown=True, default=None,
+        None, least=0, most=10000, unknown=True, default=None,
         label="Parked car before the work",
     )  # fmt: skip
     battery: CarBattery | None = part(
-        {"type": "lead_acid", "ah": 70, "age_years": 3}, default=None,
+        {"type": "lead_acid", "ah": None, "age_years": None}, default=None,
         label="Battery in this car", absent="",
     )  # fmt: skip
     second_battery: SecondBattery | None = part(
-        {"type": "agm", "ah": 80, "place": "right luggage side", "joined_by": "relay",
-        "link_m": 5.0, "feed_m": 0.6, "ground_m": 0.4}, default=None,
+        {"type": "agm", "ah": None, "place": "right luggage side", "joined_by": "relay",
+        "link_m": None, "feed_m": None, "ground_m": None}, default=None,
         label="Second battery", absent="",
     )  # fmt: skip
     path: DataPath = ()
@@ -171,7 +172,7 @@ class TurnOnLoad:
     """One thing more that the turn-on lead switches."""
 
     name: str = text("What it is.", "fan relay", form=LINE)
-    draw_ma: float = figure("What it draws, in milliamperes.", "mA", 150, least=0, most=5000)
+    draw_ma: float = figure("What it draws, in milliamperes.", "mA", None, least=0, most=5000)
     coil: bool = word(
         "Whether it is a coil, as in a relay.", "yes", form=YES_NO, read=is_yes,
         label="coil",

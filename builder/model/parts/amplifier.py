@@ -117,7 +117,7 @@ class Amplifier(Recorded):
     )  # fmt: skip
     supply: AmplifierSupply = part(
         {"min_v": 9.0, "idle_a": 0.9, "fuse_a": 40},
-        label="Supply", ask="Least supply V, idle A, fuse A: 9 0.9 40",
+        label="Supply", ask="Least supply V, idle A, fuse A: the three figures of its data sheet",
     )  # fmt: skip
     turn_on: AmplifierTurnOn = part({"draw_ma": 12, "threshold_v": 9.5}, label="Turn-on input")
     input_type: InputType = word(

@@ -75,7 +75,8 @@ class AmplifierChannels:
     power: tuple[PowerAt, ...] = listed(
         "The stated power at each load.", [{"ohm": 4, "w_rms": 60}, {"ohm": 2, "w_rms": 85}],
         least=1, most=10,
-        label="Power of a channel", ask="Watts into ohms of one channel, like 60 into 4, 85 into 2",
+        label="Power of a channel",
+        ask="Watts into ohms of one channel, WATTS into OHMS, parted by commas",
         option="power",
     )  # fmt: skip
     min_ohm: float = figure(
@@ -88,7 +89,7 @@ class AmplifierChannels:
     )  # fmt: skip
     sensitivity: Sensitivity = part(
         {"min_v_rms": 0.25, "max_v_rms": 4.0},
-        label="Input for full power", ask="Input for full power in V RMS, like 0.25-4",
+        label="Input for full power", ask="Input for full power in V RMS, LEAST-MOST",
         option="sensitivity",
     )  # fmt: skip
     own_class: AmplifierClass | None = word(

@@ -78,14 +78,14 @@ class Converter(Recorded):
     gain: Gain = part(
         {"kind": "adjustable", "min": 0.05, "max": 2.0}, {"kind": "fixed", "value": 0.2},
         label="Gain, line out over speaker in",
-        ask="Gain, line out for speaker in: 0.05-2, or one figure when it is fixed",
+        ask="Gain, line out for speaker in: LEAST-MOST, or one figure when it is fixed",
     )  # fmt: skip
     output: Output = part({"max_v_rms": 8.0, "at_supply_v": 13.8, "impedance_ohm": 100})
     band: Band | None = part({"from_hz": 10, "to_hz": 60000}, default=None, label="Band")
     supply: ConverterSupply | None = part(
         {"min_v": 9.0, "idle_a": 0.15, "max_a": 0.4, "fuse_a": 2}, default=None,
         label="Supply", absent="none: it is passive",
-        ask="Least supply V, idle A, fuse A: 9 0.15 2",
+        ask="Least supply V, idle A, fuse A: the three figures of its data sheet",
     )  # fmt: skip
     turn_on: TurnOn | None = part(
         {"remote_in": {"draw_ma": 8, "threshold_v": 7.0}, "offset_wake": "no", "signal_wake": "no"},
@@ -100,7 +100,7 @@ class Converter(Recorded):
     bass_rolloff_correction: BassCorrection | None = part(
         {"max_db": 12, "hz": 40}, {"max_db": 12, "hz": 40, "follows_level": "no"}, "no",
         means={"no": "It gives no bass back."},
-        label="Gives back lost bass", ask="Bass given back: dB at Hz like 12 at 40, or no",
+        label="Gives back lost bass", ask="Bass given back: DB at HZ, or no",
         answer="no", option="bass-correction",
     )  # fmt: skip
     input_load_ohm: float | None = figure(

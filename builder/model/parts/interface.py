@@ -89,7 +89,8 @@ class Interface(Recorded):
     outputs: tuple[InterfaceOutput, ...] = listed(
         "Its outputs: one entry for each.", [{"function": "accessory", "max_ma": 500}], least=1,
         most=16,
-        label="Outputs", ask="Outputs, one a line: accessory 500 mA, after 1.5 s, held 10 s",
+        label="Outputs",
+        ask="Outputs, one a line: accessory MILLIAMPERES mA, after SECONDS s, held SECONDS s",
         option="output", lines=True,
     )  # fmt: skip
     sound_outputs: int = figure(
@@ -100,7 +101,8 @@ class Interface(Recorded):
     needs: InterfaceNeeds = part({"bus": "two_wire", "plugs": ["template-housing"]})
     supply: InterfaceSupply = part(
         {"min_v": 9.0, "idle_ma": 3, "fuse_a": 2},
-        label="Supply", ask="Least supply V, mA asleep, fuse A: 9 3 2",
+        label="Supply",
+        ask="Least supply V, mA asleep, fuse A: the three figures of its data sheet",
     )  # fmt: skip
     note: str | None = text(
         "Anything a person should know about it.", "asks for a restart of the radio", form=NOTE,

@@ -120,7 +120,7 @@ class Loom(Recorded):
     branches: tuple[Branch, ...] = listed(
         "What leaves it on its way; [] when nothing does.",
         [{"name": "branch 1", "length_m": 0.5}], most=20,
-        ask="Branches, one a line: branch 1, bare, 0.5", option="branch", answer="none",
+        ask="Branches, one a line: branch 1, bare, METRES", option="branch", answer="none",
         lines=True,
     )  # fmt: skip
     wires: tuple[LoomWire, ...] = listed(

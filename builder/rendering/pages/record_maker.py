@@ -37,6 +37,7 @@ from builder.rendering.pages.identify import DATA_URL as SIGNATURES_URL
 from builder.rendering.templates import fill
 from builder.rules import value_implausible
 from builder.rules.rule import Rule, Scope
+from builder.schema_check.key_wording import to_read
 
 URL = "record-maker.html"
 DATA_URL = "assets/record-maker-data.js"
@@ -147,6 +148,9 @@ def shown_schema(schema: Any) -> Any:
         kept["conditional"] = True
     if "items" in schema:
         kept["items"] = shown_schema(schema["items"])
+    asked = to_read(schema).strip("<>")
+    if asked:
+        return {**kept, "asked": asked}
     short = [one for one in schema.get("examples", []) if not isinstance(one, dict | list)]
     return {**kept, "examples": short[:1]} if short else kept
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from builder.declaring import fields_of
@@ -112,9 +114,14 @@ def test_who_says_too_little_is_asked_the_whole_question_again(kind, given, opti
     assert str(refused.value) == f'--{option}: "{given[option][0]}" is not complete. {asked.prompt}'
 
 
+def _filled(example: str) -> str:
+    """The words that stand in the places of figures, so that none is copied, made figures."""
+    return re.sub(r"\b(METRES|OHMS|WATTS|MILLIAMPERES|SECONDS)\b", "2", example)
+
+
 def test_an_example_in_a_question_is_an_answer_that_is_taken():
     for kind in DRAFTED_KINDS:
         for question in questions_of(kind):
             example = question.prompt.partition("a line: ")[2]
-            for line in example.split(" / ") if example else ():
+            for line in _filled(example).split(" / ") if example else ():
                 assert read_one(kind, question, line), question.name

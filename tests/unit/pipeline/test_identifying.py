@@ -149,17 +149,17 @@ def test_the_end_of_the_input_ends_it_and_json_stays_one_document():
     ("text", "says", "type_this"),
     [
         ("aslep 0.03 V", '"aslep" is no state', "type asleep"),
-        ("run 12.4 battry 12.6", '"battry" is not known here', "type battery 12.6"),
+        ("run 12.4 battry 12.6", '"battry" is not known here', "type battery and its volts"),
         ("run 12.4 W", '"w" is not known here', "known are"),
         ("run 124 V", "between -20 and 60 V", "slipped decimal point"),
         ("run 3.3 ohm", "dead circuits only", "type unplugged"),
-        ("asleep 0.03 V", "asleep since when?", "minutes 65"),
+        ("asleep 0.03 V", "asleep since when?", "minutes MINUTES"),
         ("unplugged 3.3", '"3.3" of what?', "3.3 ohm"),
-        ("run", "no figure", "run 12.4 V"),
+        ("run", "no figure", "run VALUE V"),
         ("12.4 V", "state of the car is missing", "begin with the state"),
         ("run 12.4 load bulb", "no load of the table", "load none, lamp"),
         ("run 12.4 against roof", "no place for the other probe", "battery_negative"),
-        ("run 12.4 battery", "nothing stands behind battery", "battery 12.6"),
+        ("run 12.4 battery", "nothing stands behind battery", "battery and its volts"),
     ],
 )
 def test_a_slip_is_wrong_use_and_says_what_to_type(text, says, type_this):

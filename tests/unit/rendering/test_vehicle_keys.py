@@ -70,6 +70,9 @@ def another(key: Field, value: Any) -> Any:
         return next(word for word in key.words if word not in (value, "unknown"))
     if key.scalar in (int, float) and isinstance(value, int | float):
         return value + 1
+    if None in key.spec.examples and value in (None, "unknown"):
+        low = key.spec.limits.get("exclusiveMinimum", key.spec.limits.get("minimum", 0))
+        return low + 1  # no example shows a figure that somebody reads
     return next(one for one in (*key.spec.examples, f"{value}-2") if one not in (value, "unknown"))
 
 
