@@ -6,8 +6,10 @@ import hashlib
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from types import MappingProxyType
 
 from builder.book.linked_files import LINKED_FOLDER, linked_folders
+from builder.book.locked import NAMED_TWICE, NOT_FETCHED, Standing
 from builder.book.ownership import lenders_of, own_roots
 from builder.book.record_files import (
     FOLDERS,
@@ -38,6 +40,8 @@ from builder.model.house_defaults import HouseDefaults
 __all__ = [
     "FOLDERS",
     "LINKED_FOLDER",
+    "NAMED_TWICE",
+    "NOT_FETCHED",
     "OLD_NAME",
     "OTHER_SETTINGS_FILE",
     "RENAMED_WRONGLY",
@@ -51,6 +55,7 @@ __all__ = [
     "RecordFile",
     "Root",
     "Snapshot",
+    "Standing",
     "begun_path",
     "holds_book",
     "home_of",
@@ -83,6 +88,7 @@ class Book:
     data_licence: str = ""  # terms for the use of the records, "" when nobody said
     as_of: str = ""
     snapshot: Snapshot = NO_FILES
+    borrowed: tuple[Standing, ...] = ()  # the books of others that it builds on
     settings_state: str = ""  # the digest of the settings file, or why it has none
 
     def files(self) -> list[RecordFile]:
@@ -127,6 +133,10 @@ class Book:
         """The same for one file."""
         return self.lenders((path,))[path]
 
+    def borrowed_words(self, file: RecordFile) -> str:
+        """From where a record file comes when a borrowed book keeps it, as a sentence; else ""."""
+        return next((each.words for each in self.borrowed if each.book.name == file.lender), "")
+
     def any_private(self, names: Iterable[Name]) -> bool:
         """Whether one of these records is for this shop only."""
         private = {file.name for file in self.files() if file.is_private}
@@ -139,16 +149,22 @@ class Book:
         return () if self.public else tuple(folder for folder in private if folder.is_dir())
 
 
-def open_book(folder: Path, public: bool = False, since: Book | None = None) -> Book:
+def open_book(
+    folder: Path,
+    public: bool = False,
+    since: Book | None = None,
+    instead: Mapping[str, Path] = MappingProxyType({}),
+) -> Book:
     """Return the book in `folder`, without its private roots when `public`, and read all of it.
 
     It needs a settings file or one of the record folders. `since` is the same book as it was
-    opened before: what is still the same then takes no memory twice.
+    opened before: what is still the same then takes no memory twice. `instead` are folders in which
+    borrowed books are read by name, whatever stands there.
 
     Raises:
         BookNotFoundError: there is no such folder, it holds no book, or it has two settings files.
     """
-    settings = settings_of(folder)
+    settings = settings_of(folder, instead)
     findings = settings.findings
     if public:  # of a private root that is missing, a public book knows nothing
         findings = tuple(f for f in findings if f.rule_id != ROOT_MISSING.id or f.fails_check)
@@ -169,6 +185,7 @@ def open_book(folder: Path, public: bool = False, since: Book | None = None) -> 
         public=public,
         data_licence=settings.data_licence,
         snapshot=snapshot,
+        borrowed=settings.borrowed,
         settings_state=settings.state,
     )
 
@@ -178,7 +195,7 @@ def _wrong_renamings(settings: Settings, snapshot: Snapshot, whole: bool) -> tup
     return tuple(settings.finding(fault, RENAMED_WRONGLY) for fault in faults)
 
 
-def settings_of(folder: Path) -> Settings:
+def settings_of(folder: Path, instead: Mapping[str, Path] = MappingProxyType({})) -> Settings:
     """Return what the settings of the book in `folder` say, without reading its records.
 
     Raises:
@@ -191,7 +208,7 @@ def settings_of(folder: Path) -> Settings:
             f"{shown_path(folder)} holds no book: it needs a {SETTINGS_FILE} or a folder named "
             f"one of {', '.join(FOLDERS)}"
         )
-    return read_settings(folder)
+    return read_settings(folder, instead)
 
 
 def holds_book(folder: Path) -> bool:

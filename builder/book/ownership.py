@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from builder.book.locked import LOCKED_FOLDER
 from builder.book.record_files import Root
 from builder.book.settings import OTHER_SETTINGS_FILE, SETTINGS_FILE
 
@@ -38,6 +39,8 @@ def _lender(place: Path, places: Mapping[Path, Root], own: Sequence[Root]) -> Pa
 def _is_own(home: Path, root: Root) -> bool:
     """Whether a root is in the book's folder, and no other book's settings stand in it."""
     here, place = home.resolve(), root.folder.resolve()
+    if place.is_relative_to(here / LOCKED_FOLDER):
+        return False
     return place == here or (place.is_relative_to(here) and not _has_settings(place))
 
 

@@ -34,10 +34,14 @@ AnyName = tuple[NamedKind, str]
 
 
 class Root(NamedTuple):
-    """A folder that holds record folders, and who may see what stands in it."""
+    """A folder that holds record folders, and who may see what stands in it.
+
+    `lender` is the name of the borrowed book that it is of, "" for none.
+    """
 
     folder: Path
     visibility: Visibility
+    lender: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +52,8 @@ class RecordFile:
     what is in it is answered from them, whatever has been saved since. `replaces` is the id of the
     shared record that this private one stands in for, "" for none. `renamed` is what old names that
     it may use are called today. `begun` is what was taken of the file beside a job that holds the
-    records it was begun with, None where there is none.
+    records it was begun with, None where there is none. `lender` is the name of the borrowed book
+    that it is of, "" for none.
     """
 
     kind: RecordKind
@@ -59,10 +64,12 @@ class RecordFile:
     taken: Taken | None = field(default=None, compare=False, repr=False)
     renamed: Mapping[AnyName, str] = field(default_factory=dict, compare=False, repr=False)
     begun: Taken | None = field(default=None, compare=False, repr=False)
+    lender: str = ""
 
     def __reduce__(self) -> tuple[object, ...]:
         """Travel between processes without the bytes: a worker has them, its caller too."""
-        return RecordFile, (self.kind, self.path, self.shown, self.visibility, self.replaces)
+        said = (self.kind, self.path, self.shown, self.visibility, self.replaces)
+        return RecordFile, (*said, None, {}, None, self.lender)
 
     @property
     def content(self) -> Taken:
@@ -85,6 +92,11 @@ class RecordFile:
     def is_private(self) -> bool:
         """Whether it stays out of what is published."""
         return self.visibility == "private"
+
+    @property
+    def rank(self) -> int:
+        """What it may stand in for: a private record for any other, an own one for a borrowed."""
+        return 2 if self.is_private else 0 if self.lender else 1
 
     @property
     def name(self) -> Name:
@@ -127,7 +139,7 @@ def _walk(root: Root) -> Iterator[RecordFile]:
         paths = (path for path in (root.folder / folder).rglob("*.y*ml"))
         for path in sorted(paths, key=lambda path: path.as_posix()):
             if is_record_name(path):
-                yield RecordFile(kind, path, shown_path(path), root.visibility)
+                yield RecordFile(kind, path, shown_path(path), root.visibility, lender=root.lender)
 
 
 def begun_path(path: Path) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 from pathlib import Path
 
@@ -18,7 +19,9 @@ def git_output(folder: Path, *arguments: str, given: bytes = b"") -> bytes:
     """
     command = ["git", "-C", str(folder), *arguments]
     try:
-        done = subprocess.run(command, input=given, capture_output=True, check=False)
+        # Nobody sits before a prompt for a password that stands in a pipe.
+        asked = {**os.environ, "GIT_TERMINAL_PROMPT": "0"}
+        done = subprocess.run(command, input=given, capture_output=True, check=False, env=asked)
     except OSError as error:
         raise NoSuchRevisionError("git is not installed here") from error
     if done.returncode:

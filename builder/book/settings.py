@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, Final
 
+from builder.book.locked import Standing, read_lock
 from builder.book.record_files import FOLDERS, Root, shown_path
 from builder.declaring import read
 from builder.findings import CatalogueEntry, DataPath, Fault, Finding, Severity
@@ -51,6 +53,7 @@ class Settings:
     site_address: str = ""
     data_licence: str = ""
     state: str = ""  # the digest of the file, or why it has none
+    borrowed: tuple[Standing, ...] = ()  # the books of others that it builds on
     renamings: tuple[Renaming, ...] = ()  # the lines of its table of old names
     shown: str = ""
     places: SourceMap | None = None  # of the file; None without one
@@ -114,8 +117,44 @@ def home_of(record: Path) -> Path:
     return next(told, None) or next(kept, record.resolve().parent)
 
 
-def read_settings(folder: Path) -> Settings:
-    """Return the settings of the book in `folder`, which need not have a file of them."""
+def read_settings(folder: Path, instead: Mapping[str, Path] = MappingProxyType({})) -> Settings:
+    """Return the settings of the book in `folder`, with the roots of the books it borrows.
+
+    It need not have a file of settings. `instead` are folders to read borrowed books in, by name.
+    """
+    settings, lock = _own_settings(folder), read_lock(folder, instead)
+    books = [_with_terms(each) for each in lock.books]
+    borrowed = (root for each in books for root in _roots_in(each))
+    return replace(
+        settings,
+        roots=(*settings.roots, *borrowed),
+        findings=(*settings.findings, *lock.findings),
+        borrowed=tuple(books),
+        state=" ".join([settings.state, *(each.book.sum for each in lock.books)]).strip(),
+    )
+
+
+def _with_terms(borrowed: Standing) -> Standing:
+    try:
+        said = _own_settings(borrowed.place / borrowed.book.folder).data_licence
+    except BookNotFoundError:
+        return borrowed
+    return borrowed._replace(data_licence=said)
+
+
+def _roots_in(borrowed: Standing) -> Iterator[Root]:
+    """The shared roots of a borrowed book that stand in it; what it borrows itself is not read."""
+    try:
+        roots = _own_settings(borrowed.place / borrowed.book.folder).roots
+    except BookNotFoundError:  # it has two files of settings, and nobody can say which counts
+        return
+    inside = borrowed.place.resolve()
+    for root in roots:
+        if root.visibility == "shared" and root.folder.resolve().is_relative_to(inside):
+            yield root._replace(lender=borrowed.book.name)
+
+
+def _own_settings(folder: Path) -> Settings:
     file = settings_file(folder)
     if file is None:
         return _settings(folder, {}, (), "", None)

@@ -7,7 +7,7 @@ checked, whatever is saved meanwhile. Whoever wants the newer state opens the bo
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
@@ -47,7 +47,7 @@ class Snapshot:
     def files(self) -> tuple[RecordFile, ...]:
         """The records of the book, templates among them."""
         files = self.every
-        if any(file.is_private for file in files):
+        if any(file.rank != 1 for file in files):
             files = tuple(_with_replacements(files, self.renamings))
         if self.renamed:
             files = tuple(replace(file, renamed=self.renamed) for file in files)
@@ -137,7 +137,7 @@ def _place_in(roots: Sequence[Root]) -> Callable[[RecordFile], tuple[str, int, s
 def _new_file(roots: Sequence[Root], path: Path) -> RecordFile:
     root = _root_of(roots, path)
     kind = FOLDERS[path.relative_to(root.folder).parts[0]]
-    return RecordFile(kind, path, shown_path(path), root.visibility)
+    return RecordFile(kind, path, shown_path(path), root.visibility, lender=root.lender)
 
 
 def _root_of(roots: Sequence[Root], path: Path) -> Root:
@@ -150,23 +150,43 @@ def _root_of(roots: Sequence[Root], path: Path) -> Root:
 def _with_replacements(
     files: Sequence[RecordFile], renamings: Sequence[Renaming]
 ) -> list[RecordFile]:
-    shared = {file.name for file in files if not file.is_private and not file.is_template}
-    renamed = newest_names(renamings, shared)
-    marked = [_replacing(file, shared, renamed) for file in files]
-    gone = {(file.kind, file.replaces) for file in marked if file.replaces}
-    return [file for file in marked if file.is_private or file.name not in gone]
+    """The files without those that others stand in for, and without copies of borrowed ones."""
+    ranks: dict[Name, set[int]] = {}
+    for file in files:
+        if not file.is_template:
+            ranks.setdefault(file.name, set()).add(file.rank)
+    renamed = newest_names(renamings, {name for name, held in ranks.items() if min(held) < 2})
+    marked = [_replacing(file, ranks, renamed) for file in files]
+    standing = sorted((file for file in marked if file.replaces), key=lambda file: file.rank)
+    gone = {(file.kind, file.replaces): file.rank for file in standing}
+    kept = [file for file in marked if file.rank >= gone.get(file.name, 0)]
+    return list(_without_copies(kept))
 
 
-def _replacing(file: RecordFile, shared: set[Name], renamed: Mapping[AnyName, str]) -> RecordFile:
-    """The file with the id it replaces, when there is such a shared record.
+def _without_copies(files: Sequence[RecordFile]) -> Iterator[RecordFile]:
+    """Each file but a borrowed one whose very bytes another borrowed book has under that name."""
+    seen: set[tuple[Name, str]] = set()
+    for file in files:
+        same = (file.name, file.content.digest)
+        if not file.lender or same not in seen:
+            yield file
+        if file.lender:
+            seen.add(same)
 
-    An old id is one for which no shared record stands: the private one may still have it.
+
+def _replacing(
+    file: RecordFile, ranks: Mapping[Name, Set[int]], renamed: Mapping[AnyName, str]
+) -> RecordFile:
+    """The file with the id it replaces, when there is a record that it may stand in for.
+
+    An old id is one for which no such record stands: the private one may still have it.
     """
-    if not file.is_private or file.is_template or _REPLACES not in file.content.raw:
+    if not file.rank or file.is_template or _REPLACES not in file.content.raw:
         return file
     said = _replaced_id(load_taken(file.content, file.shown).data)
     replaced = renamed.get((file.kind, said), said)
-    return replace(file, replaces=replaced) if (file.kind, replaced) in shared else file
+    may = min(ranks.get((file.kind, replaced), {2}), default=2) < file.rank
+    return replace(file, replaces=replaced) if may else file
 
 
 def _replaced_id(data: dict[str, Any] | None) -> str:

@@ -9,7 +9,7 @@ from builder.data_files import examples_folder, schema_folder
 from builder.declared_files.answers import work_pack_file
 from builder.declared_files.json_text import json_text
 from builder.declared_files.lent_keys import sheet_file
-from builder.declared_files.schemas import book_file, defs_file, schema_file
+from builder.declared_files.schemas import book_file, defs_file, lock_file, schema_file
 from builder.declared_files.tables import readme_file
 from builder.declared_files.templates import template_file
 from builder.model.kinds import DECLARED
@@ -30,6 +30,7 @@ def declared_texts() -> dict[Path, str]:
         sheet: sheet_file(sheet.read_text("utf-8")),
         pack: work_pack_file(pack.read_text("utf-8")),
         book: book_file(),
+        schema_folder() / "lock.schema.json": lock_file(),
         readme: readme_file(readme.read_text("utf-8")),
     }
 

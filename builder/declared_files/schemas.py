@@ -9,6 +9,7 @@ from builder.declared_files.lent_keys import lend_readings
 from builder.declaring import Form, form_schema, schema_of, shared_name
 from builder.model import car_forms, forms, loom_forms, plug_forms
 from builder.model.kinds import DECLARED
+from builder.model.locked_books import BookLock
 from builder.model.plugs import Claim, Condition, Fuse, Reading
 from builder.model.recorded import Replaces
 from builder.model.session import MeasuredCar, Meter
@@ -42,6 +43,13 @@ def book_file() -> str:
     schema["properties"]["roots"]["items"] = form_schema(FOLDER)
     del schema["minProperties"], schema["properties"]["house_defaults"]["minProperties"]
     return json_text(_HEAD | {"title": "Book"} | schema)
+
+
+def lock_file() -> str:
+    """Return the schema of the list of borrowed books."""
+    schema = schema_of(BookLock)
+    del schema["minProperties"]
+    return json_text(_HEAD | {"title": "Lock"} | schema)
 
 
 def defs_file(text: str) -> str:

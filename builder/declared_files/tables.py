@@ -10,6 +10,7 @@ from builder.declaring import rules_of, schema_of
 from builder.model.access import AccessPart, Passage
 from builder.model.job import CablePass, JobSpeaker, JobSupply, Result, Route, TurnOnLoad
 from builder.model.kinds import DECLARED
+from builder.model.locked_books import BookLock, LockedBook
 from builder.model.parts.interface import InterfaceNeeds, InterfaceOutput
 from builder.model.parts.loom import Branch, LoomEnd, RingOut
 from builder.model.parts.loom_wires import LoomWire, Splice
@@ -21,6 +22,7 @@ from builder.model.vehicle import Acceptance, Resolution, Scope
 _HEAD = ("| key | must | what |", "|---|---|---|")
 
 _PARTS: dict[str, type] = {
+    "A borrowed book": LockedBook,
     "Scope": Scope,
     "What comes off": AccessPart,
     "Ways through a bulkhead": Passage,
@@ -51,7 +53,10 @@ _PARTS: dict[str, type] = {
 
 def readme_file(text: str) -> str:
     """Return the README with the tables of all declared kinds and parts as they are declared."""
-    kinds = {cls.__name__: cls for cls in DECLARED.values()} | {"Book": BookSettings}
+    kinds = {cls.__name__: cls for cls in DECLARED.values()} | {
+        "Book": BookSettings,
+        "Books of others": BookLock,
+    }
     for title, cls in (kinds | _PARTS).items():
         pattern = rf"(\n##+ {title}\n(?:(?!#|\|).*\n)*)(?:\|.*\n)+(?:\n(?:- .*\n)+)?"
         text, found = re.subn(pattern, lambda at, cls=cls: at[1] + table_of(cls), text)  # type: ignore[misc]

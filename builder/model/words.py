@@ -18,7 +18,7 @@ Visibility = Literal["shared", "private"]
 
 NamedKind = RecordKind | Literal["contributor"]
 """What has a name that others refer to: a record, or who measured, said or settled something."""
-SchemaKind = RecordKind | Literal["book", "readings", "sheet"]
+SchemaKind = RecordKind | Literal["book", "lock", "readings", "sheet"]
 """What has a schema: `book` is the settings file of a book. Of no book are `readings`, those of one
 unknown wire, and `sheet`, a filled bay sheet on its way into the records."""
 Origin = Literal["invented", "measured"]  # what a record says of itself at `data`

@@ -30,8 +30,8 @@ Passes::
 How to mend it
 --------------
 Rename one of them, file and id, and correct the answers under `how_to_tell` that name it. A
-private record that is meant to stand in the place of a shared one says so with `replaces`, and
-gives the reason.
+private record that is meant to stand in the place of a shared one, or an own one in that of a
+borrowed one, says so with `replaces`, and gives the reason.
 
 Source
 ------
@@ -60,7 +60,8 @@ def check(summaries: Sequence[VehicleSummary], shelf: Shelf) -> Iterator[tuple[s
                     f'id "{summary.id}" is used by {files[summary.id]} and by {summary.file}: '
                     "links and printed sheets could mean either",
                     "rename one of the two, file and id; a private record that is meant to stand "
-                    f"in for a shared one says: replaces: {{id: {summary.id}, reason: why}}",
+                    "in for a shared one, or an own one for a borrowed one, says: replaces: "
+                    f"{{id: {summary.id}, reason: why}}",
                 ),
             )
         files.setdefault(summary.id, summary.file)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import Any, NamedTuple
+from collections.abc import Mapping
+from typing import Any, Final, NamedTuple
 
 from builder.findings import DataPath, Fix
 from builder.model.words import SchemaKind
@@ -141,10 +142,16 @@ def in_file_order(paths: list[DataPath], data: Any) -> list[DataPath]:
     return sorted(paths, key=lambda path: order.index(path[-1]))
 
 
+_WHOLE: Final[Mapping[SchemaKind, str]] = {
+    "book": "the settings of a book",
+    "lock": "the list of borrowed books",
+}
+
+
 def name_of(path: DataPath, kind: SchemaKind) -> str:
     """A place as a person names it: `"wire"`, `item 2 of "pins"`, `a vehicle record`."""
     if not path:
-        return "the settings of a book" if kind == "book" else f"{_article(kind)} record"
+        return _WHOLE.get(kind) or f"{_article(kind)} record"
     if isinstance(path[-1], str):
         return quoted(path[-1])
     return f"item {path[-1] + 1} of {name_of(path[:-1], kind)}"

@@ -12,7 +12,7 @@ from builder.data_files import schema_folder
 from builder.findings import DataPath
 from builder.model.words import RecordKind, SchemaKind
 
-KINDS: tuple[SchemaKind, ...] = (*get_args(RecordKind), "book", "readings", "sheet")
+KINDS: tuple[SchemaKind, ...] = (*get_args(RecordKind), "book", "lock", "readings", "sheet")
 """The kinds that have a schema."""
 
 SHARED: Final = "defs"

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from functools import cache
 
-from builder.book import LINKED_FOLDER, OLD_NAME, RENAMED_WRONGLY, ROOT_MISSING
+from builder.book import (
+    LINKED_FOLDER,
+    NAMED_TWICE,
+    NOT_FETCHED,
+    OLD_NAME,
+    RENAMED_WRONGLY,
+    ROOT_MISSING,
+)
 from builder.editing.evidence_catalogue import EVIDENCE_CATALOGUE
 from builder.editing.tabular import CATALOGUE as TABLE_CATALOGUE
 from builder.loading import CATALOGUE as LOADING_CATALOGUE
@@ -40,6 +47,8 @@ BOOK_CATALOGUE = (
     REPLACES_NOTHING,
     OLD_NAME,
     LINKED_FOLDER,
+    NAMED_TWICE,
+    NOT_FETCHED,
     OWN_FAULT,
     RENAMED_WRONGLY,
     RESERVED_ID,

@@ -38,8 +38,8 @@ REPLACES_NOTHING = CatalogueEntry(
     slug="replaces-nothing",
     title="A record that replaces nothing",
     severity=Severity.FIX,
-    what="A record with `replaces` that stands in a shared folder, or whose `replaces` names no "
-    "shared record of its kind.",
+    what="A record whose `replaces` names no record of its kind that it may stand in for: a "
+    "private one for a shared or borrowed one, a shared one for one of a borrowed book.",
     why="Whoever wrote it believes that another record is out of the book. It is not.",
     example="# private/housings/two-row-20.yaml\nreplaces: {id: two-rows-20, reason: latch redrawn}"
     "   # two-row-20",
@@ -201,7 +201,7 @@ def _replaces_nothing(read: ReadRecord) -> Finding:
         message = f'there is no shared {read.file.kind} "{name}" to replace'
         help_text = "correct the id, or delete the line"
     else:
-        message = f'a shared record cannot replace "{name}": only a private one can'
+        message = f'a shared record replaces only one of a borrowed book, and "{name}" is none'
         help_text = "delete the line, or move this file to a private folder of the book"
     fault = Fault(("replaces", "id"), message, help_text)
     return read.locate(fault, entry.id, entry.slug, entry.severity)

@@ -151,7 +151,8 @@ def twice(read: ReadRecord, record_id: str, first: str) -> Finding:
         ("id",),
         f'id "{record_id}" is the id of {first} too',
         "rename one of the two files, and its id with it; a private record that is meant to stand "
-        f"in for a shared one says: replaces: {{id: {record_id}, reason: why}}",
+        "in for a shared one, or an own one for a borrowed one, says: replaces: "
+        f"{{id: {record_id}, reason: why}}",
     )
     entry = ID_USED_TWICE
     return read.locate(fault, entry.id, entry.slug, entry.severity)

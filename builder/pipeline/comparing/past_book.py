@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from builder.book import Book, RecordFile, Root, Snapshot, open_book
-from builder.book.revisions import commit_of, git_output, top_of
-from builder.loading import LARGEST_FILE_BYTES
+from builder.book.revisions import commit_of, top_of
+from builder.book.taken_out import take_out
 from builder.unfinished import work_folder
 
-_PLAIN_FILES = (b"100644", b"100755")  # no links, no other repositories
-_RECORDS = (b".yaml", b".yml", b".begun.json")
+_RECORDS = (".yaml", ".yml", ".begun.json")
 """Records, settings, and what jobs were begun with."""
-_TOO_LARGE = b"#" * (LARGEST_FILE_BYTES + 1)
-"""Stands for a file that is no record because of its size: it is refused for that again."""
 
 
 class PastBook(NamedTuple):
@@ -38,7 +35,7 @@ def past_book(now: Book, revision: str) -> Iterator[PastBook]:
     top = top_of(now.folder)
     commit = commit_of(top, revision)
     with work_folder() as then:
-        _take_out(top, commit, then)
+        take_out(top, commit, then, lambda name: name.endswith(_RECORDS))
         folder = then / now.folder.resolve().relative_to(top.resolve())
         folder.mkdir(parents=True, exist_ok=True)
         yield _with_present_roots(open_book(folder, now.public), now, top.resolve(), then)
@@ -81,32 +78,3 @@ def _files_in(book: Book, root: Root) -> list[RecordFile]:
 def _relative(root: Path, folder: Path) -> Path:
     """A root as the settings name it."""
     return Path(*root.parts[len(folder.parts) :])
-
-
-def _take_out(top: Path, commit: str, then: Path) -> None:
-    """Write every record of a commit under `then`, and what stands beside a job."""
-    listed = git_output(top, "ls-tree", "-r", "-z", "-l", "--full-tree", commit).split(b"\0")
-    entries = [line.split(b"\t", 1) for line in listed if line]
-    wanted = [
-        (about.split()[2], int(about.split()[3]), name.decode("utf-8", "surrogateescape"))
-        for about, name in entries
-        if about.split()[0] in _PLAIN_FILES and name.endswith(_RECORDS)
-    ]
-    small = [entry for entry in wanted if entry[1] <= LARGEST_FILE_BYTES]
-    contents = dict(zip(small, _blobs(top, [blob for blob, _, _ in small]), strict=True))
-    for entry in wanted:
-        place = then / entry[2]
-        if ".." not in place.parts:
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(contents.get(entry, _TOO_LARGE))
-
-
-def _blobs(top: Path, names: Sequence[bytes]) -> Iterator[bytes]:
-    """Yield the contents of blobs, read in one go: `<name> blob <size>`, line end, content."""
-    output = git_output(top, "cat-file", "--batch", given=b"".join(name + b"\n" for name in names))
-    at = 0
-    for _ in names:
-        end = output.index(b"\n", at)
-        size = int(output[at:end].split()[2])
-        yield output[end + 1 : end + 1 + size]
-        at = end + 1 + size + 1
