@@ -59,7 +59,11 @@ def show(vehicle: str, as_begun: bool, book: Path | None, form: Form) -> None:
         click.echo(json.dumps(described.as_data(), indent=2, ensure_ascii=False))
     else:
         text = vehicle_text(
-            described.vehicle, described.proofs, described.findings, private=described.private
+            described.vehicle,
+            described.proofs,
+            described.findings,
+            private=described.private,
+            borrowed=described.borrowed,
         )
         click.echo(text, nl=False)
 

@@ -10,6 +10,7 @@ from builder.cli.sentences import SentenceGroup
 
 _PLACES = {
     "begin": "beginning:begin",
+    "books": "borrowing:books",
     "build": "building:build",
     "check": "checking:check",
     "comeback": "comeback:comeback",
@@ -62,6 +63,7 @@ def main() -> None:
     Measure its sound loombook sound track test.wav
     Build the site    loombook build --output site
     A book of my own  loombook start ../our-book
+    Books of others   loombook books add ../coast
     Why so planned?   loombook why tansy-subwoofer
     What changed?     loombook diff --git HEAD~1
     Why refused?      loombook why PIN101

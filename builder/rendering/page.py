@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from html import escape
+from typing import NamedTuple
 
 PRIVATE_MARK = (
     '<p class="private-mark"><strong>Private.</strong> For this shop only: '
     "a public site does not have this page.</p>\n"
 )
+BORROWED_MARK = '<p class="borrowed-mark">{words} Corrections go there. Terms: {terms}.</p>\n'
 LEFT_OUT_MARK = (
     '<p class="private-mark"><strong>Not the whole book.</strong> Records that do not pass the '
     'check are <a href="{up}left-out.html">left out until they are mended</a>.</p>\n'
@@ -33,13 +37,21 @@ class Page:
     scripts: tuple[str, ...] = ()
 
 
+class Borrowed(NamedTuple):
+    """From where a record comes, as a sentence, and under which terms its book gives it."""
+
+    words: str
+    data_licence: str
+
+
 @dataclass(frozen=True, slots=True)
 class BuildInfo:
     """What every page says of the build it came from. `as_of` is a date, YYYY-MM-DD.
 
     `site_address` is where the site will stand (https), or "" when nobody said.
     `report_address` is the template of the address that corrections go to, or "". `private` holds
-    the URLs of the pages that a public site does not have. `data_licence` says under which terms
+    the URLs of the pages that a public site does not have, `borrowed` from where the record of a
+    page comes, by URL, that another book keeps. `data_licence` says under which terms
     others may use the records. `incomplete` says that records are left out which do not stand.
     """
 
@@ -49,6 +61,7 @@ class BuildInfo:
     site_address: str = ""
     report_address: str = ""
     private: frozenset[str] = frozenset()
+    borrowed: Mapping[str, Borrowed] = field(default_factory=dict)
     data_licence: str = "not stated: ask whoever keeps this book"
     incomplete: bool = False
 
@@ -59,6 +72,9 @@ class BuildInfo:
     def marked(self, page: Page) -> Page:
         """Return the page, with marks above everything else: private, not the whole book."""
         marks = PRIVATE_MARK if page.url in self.private else ""
+        if page.url in self.borrowed:
+            words, terms = map(escape, self.borrowed[page.url])
+            marks += BORROWED_MARK.format(words=words, terms=terms)
         if self.incomplete:
             marks += LEFT_OUT_MARK.format(up="../" if "/" in page.url else "")
         return replace(page, body_html=marks + str(page.body_html)) if marks else page

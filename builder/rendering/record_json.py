@@ -30,18 +30,23 @@ def record_json(
     `record_sha256` is the sum of the record's file.
     Raises ValueError for a number JSON cannot hold.
     """
-    about = _about(kind, record.get("data", "invented"), info, record_sha256)
+    about = _about(kind, record, info, record_sha256)
     content = {"about": about, "record": record, "computed": computed}
     parts = (f"{json.dumps(key)}: {_line(value)}" for key, value in content.items())
     return "{\n" + ",\n".join(parts) + "\n}\n"
 
 
-def _about(kind: RecordKind, data: Origin, info: BuildInfo, record_sha256: str) -> dict[str, str]:
+def _about(
+    kind: RecordKind, record: Mapping[str, Any], info: BuildInfo, record_sha256: str
+) -> dict[str, str]:
+    data: Origin = record.get("data", "invented")
+    lent = info.borrowed.get(f"{kind}s/{record.get('id')}.html")
     return {
         "kind": kind,
         "data": data,
         "notice": NOTICES[data],
-        "licence": info.data_licence,
+        "licence": lent.data_licence if lent else info.data_licence,
+        **({"borrowed": lent.words} if lent else {}),
         "record_sha256": record_sha256,
         "schema": f"../schema/{kind}.schema.json",
         "record": "raw facts as typed by the record's author",

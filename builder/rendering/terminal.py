@@ -84,10 +84,12 @@ def vehicle_text(
     findings: Sequence[Finding],
     *,
     private: bool = False,
+    borrowed: str = "",
 ) -> str:
     """One vehicle: cautions first, then every plug and pin, then what was found."""
     mark = f", {PRIVATE_LINE}" if private else ""
-    lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}", ""]
+    lines = [vehicle.title, f"record {vehicle.id}, data: {vehicle.data}{mark}"]
+    lines += [borrowed, ""] if borrowed else [""]
     lines += [f"{c.word}: {c.title}. {c.text}" for c in cautions_of(vehicle)]
     for plug in vehicle.plugs:
         lines += ["", f"Plug {plug.id}, {plug.name}: {plug.location} (housing {plug.housing})"]

@@ -122,11 +122,13 @@ class DescribedVehicle:
     proofs: dict[DataPath, PinProof]
     findings: tuple[Finding, ...]
     private: bool = False
+    borrowed: str = ""  # from where it comes when a borrowed book keeps it, as a sentence
 
     def as_data(self) -> dict[str, Any]:
         """The record as typed, and what was computed of it, apart."""
         return {
             "private": self.private,
+            **({"borrowed": self.borrowed} if self.borrowed else {}),
             "record": self.data,
             "computed": {
                 "grades": grades_data(self.vehicle, self.proofs),
@@ -168,7 +170,9 @@ def described_of(checked: CheckedBook, name: str) -> DescribedVehicle:
     read, vehicle = vehicle_meant(book, name)
     findings = tuple(checked.findings_of(read.file.shown))
     proofs = prove(vehicle, book.defaults, checked.shelf.housings)
-    return DescribedVehicle(vehicle, read.data, proofs, findings, read.file.is_private)
+    return DescribedVehicle(
+        vehicle, read.data, proofs, findings, read.file.is_private, book.borrowed_words(read.file)
+    )
 
 
 def vehicle_meant(book: Book, name: str) -> tuple[ReadRecord, Vehicle]:

@@ -14,6 +14,7 @@ from builder.pipeline.answers.packs import MadePack, made_packs
 from builder.pipeline.checking.book_check import CheckedBook, Progress
 from builder.pipeline.checking.own_fault import OwnFaultsError
 from builder.pipeline.checking.workers import map_files
+from builder.pipeline.site.borrowed_pages import borrowed_urls
 from builder.pipeline.site.job_pages import job_pages, jobs_by_part
 from builder.pipeline.site.moved_pages import moved_pages
 from builder.pipeline.site.open_data import DataRecord, data_files, data_page
@@ -93,6 +94,7 @@ def _info(checked: CheckedBook, incomplete: bool) -> BuildInfo:
         book.site_address,
         book.report_address,
         private_urls(checked),
+        borrowed_urls(book),
         incomplete=incomplete,
     )
     return replace(info, data_licence=book.data_licence) if book.data_licence else info
